@@ -1,2 +1,6 @@
 #[test]
-fn t(){ let _ = egui_kittest::Harness::new_ui(|ui|{ui.label("x");}); }
+fn t() {
+    let _ = egui_kittest::Harness::new_ui(|ui| {
+        ui.label("x");
+    });
+}

@@ -1,0 +1,175 @@
+//! The scene's items. Page units are CSS pixels (1/96 inch), origin top left, y down.
+
+/// A point on the page.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pt {
+    /// To the right.
+    pub x: f64,
+    /// Down.
+    pub y: f64,
+}
+
+/// Size of a page.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Page {
+    /// Width in page units.
+    pub width: f64,
+    /// Height in page units.
+    pub height: f64,
+}
+
+/// What a colour is for. Palettes (paper, dark) turn it into a colour.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Role {
+    /// The ground.
+    Paper,
+    /// A raised ground.
+    Panel,
+    /// Grid and rules.
+    Hairline,
+    /// Text and lines that matter.
+    Ink,
+    /// Text and lines of second rank.
+    SecondInk,
+    /// Differences within their ±.
+    Grey,
+    /// Lines of the frame at this place: 3:1 against the ground.
+    FrameLine(usize),
+    /// Letters of the frame at this place: 4.5:1 against the ground.
+    FrameLetter(usize),
+}
+
+/// How a line is broken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Pattern {
+    /// Unbroken.
+    Solid,
+    /// The pattern of the frame at this place (solid for none but the reference).
+    Frame(usize),
+    /// Short dashes, for construction lines.
+    Dashes,
+}
+
+/// A line's look.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stroke {
+    /// Its colour's role.
+    pub role: Role,
+    /// Page units.
+    pub width: f64,
+    /// Broken how.
+    pub pattern: Pattern,
+    /// 0 to 1.
+    pub opacity: f64,
+}
+
+/// An area's look.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fill {
+    /// Its colour's role.
+    pub role: Role,
+    /// 0 to 1.
+    pub opacity: f64,
+}
+
+/// Where a text's point is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Anchor {
+    /// At its left end, on the base line.
+    Start,
+    /// At its middle, on the base line.
+    Middle,
+    /// At its right end, on the base line.
+    End,
+}
+
+/// A text's weight.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Weight {
+    /// Regular.
+    Regular,
+    /// Semibold.
+    Semibold,
+}
+
+/// One thing on the page, painted in the order of the list.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Item {
+    /// A polyline.
+    Line {
+        /// At least two points.
+        points: Vec<Pt>,
+        /// Its look.
+        stroke: Stroke,
+    },
+    /// A closed outline, convex or not, not crossing itself.
+    Area {
+        /// At least three points, not repeated at the end.
+        points: Vec<Pt>,
+        /// Inside.
+        fill: Option<Fill>,
+        /// Edge.
+        stroke: Option<Stroke>,
+    },
+    /// A circle.
+    Circle {
+        /// Its centre.
+        centre: Pt,
+        /// Its radius.
+        radius: f64,
+        /// Inside.
+        fill: Option<Fill>,
+        /// Edge.
+        stroke: Option<Stroke>,
+    },
+    /// One line of text.
+    Text {
+        /// Point on the base line.
+        at: Pt,
+        /// The text.
+        text: String,
+        /// Font size in page units.
+        size: f64,
+        /// Where `at` is in it.
+        anchor: Anchor,
+        /// Its colour's role.
+        role: Role,
+        /// Its weight.
+        weight: Weight,
+    },
+    /// What follows is seen within this rectangle only, until [`Item::Unclip`]; clips do not nest.
+    Clip {
+        /// Top left corner.
+        at: Pt,
+        /// Size.
+        size: Page,
+    },
+    /// Ends a clip.
+    Unclip,
+}
+
+/// Something that can be pointed at.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Target {
+    /// Closed outline on the page; a single point is a spot of a few page units around it.
+    pub shape: Vec<Pt>,
+    /// What it is: "A top tube, centre line".
+    pub name: String,
+    /// Its figure: "546 ± 14 mm, junctions assumed".
+    pub detail: String,
+}
+
+/// A page of items.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Scene {
+    /// Its size.
+    pub page: Page,
+    /// What is painted, in order.
+    pub items: Vec<Item>,
+    /// What can be pointed at, the topmost last.
+    pub targets: Vec<Target>,
+    /// Title for screen readers.
+    pub title: String,
+    /// Description for screen readers: the findings in sentences.
+    pub description: String,
+}

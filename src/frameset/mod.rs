@@ -1,0 +1,20 @@
+//! What a maker publishes: the data of one frameset, its file, its checks.
+//!
+//! Invariant: no arithmetic, no disk, no screen. Every value that was read is finite and within its accepted range.
+
+mod figure;
+mod file;
+mod model;
+mod nearest;
+mod tyre;
+mod values;
+
+pub use figure::{About, Figure};
+pub use file::{MAX_BYTES, Position, ReadError, read_document, read_frameset, write_document, write_frameset};
+pub use model::{
+    Bar, Bend, Fork, Frameset, Junctions, Known, LowerFit, Material, Part, Price, PrintedTo, Size, Source, Standard, Tax, Tube,
+    Tubing, Weight,
+};
+pub use nearest::nearest;
+pub use tyre::{TyreError, TyreSize};
+pub use values::{check_figure, known_format};

@@ -1,0 +1,411 @@
+//! What a maker publishes about one frameset, as plain data. Millimetres, degrees, grams; money as decimal text with an
+//! ISO 4217 code. Nothing here is computed.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use super::figure::Figure;
+use super::tyre::TyreSize;
+use super::values;
+
+/// A frameset: one model in all its sizes.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Frameset {
+    /// Version of the file format.
+    #[serde(deserialize_with = "values::format")]
+    pub format: u32,
+    /// Maker's name.
+    pub maker: String,
+    /// Model's name.
+    pub model: String,
+    /// Model year.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub year: Option<i32>,
+    /// To which step lengths and angles are printed, unless a size says otherwise for a figure.
+    #[serde(default)]
+    pub printed_to: PrintedTo,
+    /// Tyre that the geometry was drawn with, rear and, unless `front_tyre` says otherwise, front.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tyre: Option<TyreSize>,
+    /// Front tyre where it differs.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub front_tyre: Option<TyreSize>,
+    /// Handlebar that the frame was drawn for.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub bar: Option<Bar>,
+    /// What the frame is made of.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tubing: Option<Tubing>,
+    /// The fork, as far as it is not a figure.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fork: Option<Fork>,
+    /// Outside diameters of the tubes, mm, where known.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "values::tube_diameters")]
+    pub tube_diameters: BTreeMap<Tube, f64>,
+    /// The sizes, smallest first.
+    #[serde(deserialize_with = "values::sizes")]
+    pub sizes: Vec<Size>,
+    /// Published weights.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub weights: Vec<Weight>,
+    /// Published prices.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub prices: Vec<Price>,
+    /// Standards of the parts that fit, as printed.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "values::unique_map")]
+    pub standards: BTreeMap<Standard, String>,
+    /// Where the figures come from.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub sources: Vec<Source>,
+    /// Anything else worth keeping.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
+}
+
+/// One size.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Size {
+    /// The maker's name for it.
+    pub label: String,
+    /// The printed figures, mm and degrees.
+    #[serde(deserialize_with = "values::figures")]
+    pub figures: BTreeMap<Figure, f64>,
+    /// Steps of single figures that differ from the file's.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "values::steps")]
+    pub printed_to: BTreeMap<Figure, f64>,
+    /// Figures that the user does not believe, each with the reason. They stay in the file and out of the arithmetic.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "values::unique_map")]
+    pub set_aside: BTreeMap<Figure, String>,
+    /// Where tubes meet, where the maker says so.
+    #[serde(default, skip_serializing_if = "Junctions::is_empty")]
+    pub junctions: Junctions,
+    /// Bends of the top tube, in order from the seat tube to the head tube.
+    #[serde(default, skip_serializing_if = "Vec::is_empty", deserialize_with = "values::bends")]
+    pub top_tube_bends: Vec<Bend>,
+    /// Bends of the seat tube, in order from the bottom bracket up.
+    #[serde(default, skip_serializing_if = "Vec::is_empty", deserialize_with = "values::bends")]
+    pub seat_tube_bends: Vec<Bend>,
+}
+
+/// Printing steps of lengths and angles.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PrintedTo {
+    /// Step of lengths, mm.
+    #[serde(default = "one_millimetre", deserialize_with = "values::step")]
+    pub mm: f64,
+    /// Step of angles, degrees.
+    #[serde(default = "half_a_degree", deserialize_with = "values::step")]
+    pub deg: f64,
+}
+
+fn one_millimetre() -> f64 {
+    1.0
+}
+
+fn half_a_degree() -> f64 {
+    0.5
+}
+
+impl Default for PrintedTo {
+    /// Where a file does not say: lengths to 1 mm and, to be careful, angles to 0.5°.
+    fn default() -> Self {
+        Self { mm: one_millimetre(), deg: half_a_degree() }
+    }
+}
+
+/// Where the tubes' axes meet, mm along the tube they meet.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Junctions {
+    /// Top tube axis below the head tube's top, along the head tube.
+    #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "values::junction")]
+    pub top_tube_below_head_tube_top: Option<f64>,
+    /// Top tube axis below the seat tube's top, along the seat tube.
+    #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "values::junction")]
+    pub top_tube_below_seat_tube_top: Option<f64>,
+    /// Down tube axis above the head tube's bottom, along the head tube.
+    #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "values::junction")]
+    pub down_tube_above_head_tube_bottom: Option<f64>,
+}
+
+impl Junctions {
+    fn is_empty(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
+/// A bend: a point off the straight line between a tube's two ends.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Bend {
+    /// How far along the straight line, 0 to 1.
+    pub along: f64,
+    /// How far off it, mm: up for the top tube, forward for the seat tube.
+    pub off: f64,
+}
+
+/// A tube, by the trade's name.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[expect(missing_docs, reason = "the trade's own names")]
+pub enum Tube {
+    TopTube,
+    DownTube,
+    SeatTube,
+    HeadTube,
+    ChainStay,
+    SeatStay,
+    ForkBlade,
+    SeatPost,
+}
+
+impl Tube {
+    /// Name on screen.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::TopTube => "top tube",
+            Self::DownTube => "down tube",
+            Self::SeatTube => "seat tube",
+            Self::HeadTube => "head tube",
+            Self::ChainStay => "chainstay",
+            Self::SeatStay => "seat stay",
+            Self::ForkBlade => "fork blade",
+            Self::SeatPost => "seat post",
+        }
+    }
+}
+
+/// Handlebar that a frame was drawn for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[expect(missing_docs, reason = "the trade's own names")]
+pub enum Bar {
+    Flat,
+    Drop,
+    Either,
+}
+
+/// What tubes are made of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[expect(missing_docs, reason = "the trade's own names")]
+pub enum Material {
+    Steel,
+    Aluminium,
+    Titanium,
+    Carbon,
+}
+
+impl Material {
+    /// Name on screen.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Steel => "steel",
+            Self::Aluminium => "aluminium",
+            Self::Titanium => "titanium",
+            Self::Carbon => "carbon",
+        }
+    }
+}
+
+/// The frame's tubing.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Tubing {
+    /// Material.
+    pub material: Material,
+    /// Grade as printed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub grade: Option<String>,
+    /// Butting as printed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub butting: Option<String>,
+}
+
+/// The fork that the frameset comes with or was drawn for.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Fork {
+    /// Material.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub material: Option<Material>,
+    /// Travel of a suspension fork, mm; absent or 0 for a rigid one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub travel: Option<f64>,
+    /// Travel of the suspension fork that a rigid fork stands in for, mm, where the maker says so.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub corrected_for: Option<f64>,
+    /// Anything else as printed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
+}
+
+/// What a weight or a price is of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Part {
+    /// The frame alone.
+    Frame,
+    /// The fork alone.
+    Fork,
+    /// Frame and fork together.
+    Frameset,
+}
+
+impl Part {
+    /// Name on screen.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Frame => "frame",
+            Self::Fork => "fork",
+            Self::Frameset => "frameset",
+        }
+    }
+}
+
+/// A published weight.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Weight {
+    /// What was weighed.
+    pub part: Part,
+    /// In which size; absent where the publisher does not say.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub size: Option<String>,
+    /// Grams.
+    #[serde(deserialize_with = "values::grams")]
+    pub grams: f64,
+    /// How it is known.
+    pub from: Known,
+    /// What it was weighed with, as printed ("with axle and clamp").
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
+}
+
+/// How a weight is known.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Known {
+    /// On a scale that reads to this many grams.
+    Weighed {
+        /// Step of the scale, g.
+        #[serde(deserialize_with = "values::step")]
+        to: f64,
+    },
+    /// Said by the maker.
+    Claimed,
+}
+
+/// A published price.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Price {
+    /// What it buys.
+    pub part: Part,
+    /// Decimal text, a point before the minor unit: `648.00`.
+    #[serde(deserialize_with = "values::amount")]
+    pub amount: String,
+    /// ISO 4217 code.
+    #[serde(deserialize_with = "values::currency")]
+    pub currency: String,
+    /// Whether tax is in it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tax: Option<Tax>,
+    /// Date of the price, year-month-day.
+    #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "values::date")]
+    pub on: Option<String>,
+}
+
+/// Whether tax is in a price.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[expect(missing_docs, reason = "they say it all")]
+pub enum Tax {
+    Included,
+    Excluded,
+}
+
+/// What a printed standard is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[expect(missing_docs, reason = "the trade's own names")]
+pub enum Standard {
+    UpperHeadset,
+    LowerHeadset,
+    FrontHub,
+    RearHub,
+    BottomBracket,
+    SeatPost,
+    FrontBrake,
+    RearBrake,
+    FrontDerailleur,
+    Dropouts,
+    WidestTyre,
+    ForkBosses,
+    FrameBosses,
+}
+
+/// Where figures come from.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Source {
+    /// What was read: a page, a catalogue, a scale.
+    pub what: String,
+    /// When, year-month-day.
+    #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "values::date")]
+    pub on: Option<String>,
+}
+
+/// How the lower headset sits in the head tube, as far as its printed SHIS code says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LowerFit {
+    /// External cup (EC).
+    Outside,
+    /// Semi-integrated (ZS) or integrated (IS).
+    Inside,
+    /// Nothing printed, or no code in it.
+    NotStated,
+}
+
+impl Frameset {
+    /// The newest format this program writes.
+    pub const FORMAT: u32 = 1;
+
+    /// `maker model`.
+    #[must_use]
+    pub fn name(&self) -> String {
+        format!("{} {}", self.maker, self.model).trim().to_owned()
+    }
+
+    /// Place of the size with that label.
+    #[must_use]
+    pub fn size_index(&self, label: &str) -> Option<usize> {
+        self.sizes.iter().position(|s| s.label == label)
+    }
+
+    /// The step to which `figure` was printed in `size`, mm or degrees.
+    #[must_use]
+    pub fn step(&self, size: &Size, figure: Figure) -> f64 {
+        let general = if figure.is_angle() { self.printed_to.deg } else { self.printed_to.mm };
+        size.printed_to.get(&figure).copied().unwrap_or(general)
+    }
+
+    /// How the lower headset sits, by the first letters of its SHIS code.
+    #[must_use]
+    pub fn lower_fit(&self) -> LowerFit {
+        let code = self.standards.get(&Standard::LowerHeadset).map(|c| c.trim_start().to_ascii_uppercase());
+        match code.as_deref().and_then(|c| c.get(..2)) {
+            Some("EC") => LowerFit::Outside,
+            Some("ZS" | "IS") => LowerFit::Inside,
+            _ => LowerFit::NotStated,
+        }
+    }
+}
+
+impl Size {
+    /// A printed figure that counts: not set aside.
+    #[must_use]
+    pub fn believed(&self, figure: Figure) -> Option<f64> {
+        if self.set_aside.contains_key(&figure) { None } else { self.figures.get(&figure).copied() }
+    }
+}

@@ -1,0 +1,284 @@
+//! Reading of single values with their checks: each refusal says what is wrong and the nearest right form, and happens
+//! while the text is being read, so that it carries a line and a column.
+
+use std::collections::BTreeMap;
+use std::fmt::{self, Debug};
+use std::marker::PhantomData;
+
+use serde::de::{Deserialize, Deserializer, Error, MapAccess, SeqAccess, Visitor};
+
+use super::figure::Figure;
+use super::model::{Bend, Frameset, Size, Tube};
+use crate::units::fixed;
+
+/// Begins the message of a newer format, by which the reader of files knows it.
+pub(super) const NEWER: &str = "newer format ";
+
+/// The file's format: 1 up to [`Frameset::FORMAT`].
+pub(super) fn format<'de, D: Deserializer<'de>>(deserializer: D) -> Result<u32, D::Error> {
+    known_format(deserializer, Frameset::FORMAT, "frame files")
+}
+
+/// A document's format: from 1 to the newest `known` one; `documents` names them in the refusal.
+///
+/// # Errors
+/// Format 0, and a format newer than this program, by name.
+pub fn known_format<'de, D: Deserializer<'de>>(deserializer: D, known: u32, documents: &str) -> Result<u32, D::Error> {
+    let format = u32::deserialize(deserializer)?;
+    if format == 0 {
+        return Err(D::Error::custom("format 0 does not exist: write `format: 1`"));
+    }
+    if format > known {
+        return Err(D::Error::custom(format!(
+            "{NEWER}{format}: this program knows {documents} up to format {known}; open it with a newer Spandrel"
+        )));
+    }
+    Ok(format)
+}
+
+/// Printed figures, each once, each believable in its unit.
+pub(super) fn figures<'de, D: Deserializer<'de>>(deserializer: D) -> Result<BTreeMap<Figure, f64>, D::Error> {
+    let map = checked_map(deserializer, |figure: &Figure, value: &f64| check_figure(*figure, *value))?;
+    let get = |figure| map.get(&figure).copied();
+    if let (Some(drop), Some(chainstay)) = (get(Figure::BbDrop), get(Figure::Chainstay))
+        && drop.abs() >= chainstay
+    {
+        return Err(D::Error::custom(format!("BbDrop {drop} mm is not shorter than Chainstay {chainstay} mm")));
+    }
+    Ok(map)
+}
+
+/// Whether a printed value can be in the figure's unit at all.
+///
+/// # Errors
+/// A sentence with the accepted range and, where another unit explains the value, the value in the right one.
+pub fn check_figure(figure: Figure, value: f64) -> Result<(), String> {
+    let about = figure.about();
+    if !about.in_files {
+        return Err(format!("{} is always computed: leave it out", about.name));
+    }
+    if !value.is_finite() {
+        return Err(format!("{} is not a number", about.name));
+    }
+    if (about.low..=about.high).contains(&value) {
+        return Ok(());
+    }
+    let unit = if figure.is_angle() { "°" } else { " mm" };
+    let mut sentence = format!("{} {value}{unit} is outside {} to {}{unit}", about.name, about.low, about.high);
+    if let Some((other, factor)) = other_unit(figure, value) {
+        let right = fixed(value * factor, 1);
+        sentence.push_str(&format!(": it looks like {other}, so write {}", right.strip_suffix(".0").unwrap_or(&right)));
+    }
+    Err(sentence)
+}
+
+/// The unit or slip that brings an impossible value into range, and its factor.
+fn other_unit(figure: Figure, value: f64) -> Option<(&'static str, f64)> {
+    let about = figure.about();
+    let slips: &[(&'static str, f64)] = if figure.is_angle() {
+        &[("radians", 180.0 / std::f64::consts::PI), ("a missing decimal point", 0.1)]
+    } else {
+        &[("metres", 1000.0), ("centimetres", 10.0), ("inches", 25.4), ("a missing decimal point", 0.1)]
+    };
+    slips.iter().copied().find(|(_, factor)| (about.low..=about.high).contains(&(value * factor)))
+}
+
+/// Steps of single figures.
+pub(super) fn steps<'de, D: Deserializer<'de>>(deserializer: D) -> Result<BTreeMap<Figure, f64>, D::Error> {
+    checked_map(deserializer, |figure: &Figure, step: &f64| {
+        if !figure.about().in_files {
+            return Err(format!("{} is never printed, so it has no step", figure.about().name));
+        }
+        check_step(*step).map_err(|e| format!("step of {}: {e}", figure.about().name))
+    })
+}
+
+/// A printing step: finite and above zero.
+pub(super) fn step<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    let step = f64::deserialize(deserializer)?;
+    check_step(step).map_err(D::Error::custom)?;
+    Ok(step)
+}
+
+fn check_step(step: f64) -> Result<(), String> {
+    if !step.is_finite() || step <= 0.0 {
+        return Err(format!("a step of {step} cannot be: write the smallest difference that is printed, such as 1 or 0.5"));
+    }
+    if step > 50.0 {
+        return Err(format!("a step of {step} is too coarse to mean anything: at most 50"));
+    }
+    Ok(())
+}
+
+/// Sizes: at least one, each label once.
+pub(super) fn sizes<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Size>, D::Error> {
+    struct Sizes;
+    impl<'de> Visitor<'de> for Sizes {
+        type Value = Vec<Size>;
+        fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+            f.write_str("a list of sizes")
+        }
+        fn visit_seq<A: SeqAccess<'de>>(self, mut sequence: A) -> Result<Vec<Size>, A::Error> {
+            let mut sizes: Vec<Size> = Vec::new();
+            while let Some(size) = sequence.next_element::<Size>()? {
+                if size.label.trim().is_empty() {
+                    return Err(A::Error::custom("a size has an empty label"));
+                }
+                if sizes.iter().any(|s| s.label == size.label) {
+                    return Err(A::Error::custom(format!("size \"{}\" is given twice", size.label)));
+                }
+                sizes.push(size);
+            }
+            if sizes.is_empty() {
+                return Err(A::Error::custom("no size is given: a frameset needs at least one"));
+            }
+            Ok(sizes)
+        }
+    }
+    deserializer.deserialize_seq(Sizes)
+}
+
+/// Diameters of tubes, 5 to 120 mm.
+pub(super) fn tube_diameters<'de, D: Deserializer<'de>>(deserializer: D) -> Result<BTreeMap<Tube, f64>, D::Error> {
+    checked_map(deserializer, |tube: &Tube, mm: &f64| within(*mm, 5.0, 120.0, &format!("diameter of the {}", tube.label()), "mm"))
+}
+
+/// A junction's distance along the tube it meets, −50 to 300 mm.
+pub(super) fn junction<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<f64>, D::Error> {
+    let mm = Option::<f64>::deserialize(deserializer)?;
+    if let Some(mm) = mm {
+        within(mm, -50.0, 300.0, "a junction's distance", "mm").map_err(D::Error::custom)?;
+    }
+    Ok(mm)
+}
+
+/// Bends: at most eight, along the tube in order, within 200 mm of the straight line.
+pub(super) fn bends<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Bend>, D::Error> {
+    let bends = Vec::<Bend>::deserialize(deserializer)?;
+    if bends.len() > 8 {
+        return Err(D::Error::custom("more than eight bends in one tube"));
+    }
+    let mut before = 0.0;
+    for bend in &bends {
+        if !(bend.along > before && bend.along < 1.0) {
+            return Err(D::Error::custom("bends stand in order along the tube, each `along` above the one before and below 1"));
+        }
+        before = bend.along;
+        within(bend.off, -200.0, 200.0, "a bend's `off`", "mm").map_err(D::Error::custom)?;
+    }
+    Ok(bends)
+}
+
+/// A weight in grams, above zero and below 15 kg.
+pub(super) fn grams<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    let grams = f64::deserialize(deserializer)?;
+    if grams.is_finite() && grams > 0.0 && grams < 50.0 {
+        return Err(D::Error::custom(format!(
+            "{grams} g is too light: it looks like kilograms, so write {}",
+            fixed(grams * 1000.0, 0)
+        )));
+    }
+    within(grams, 50.0, 15000.0, "a weight", "g").map_err(D::Error::custom)?;
+    Ok(grams)
+}
+
+/// Decimal text of an amount of money: digits, at most one point, no sign.
+pub(super) fn amount<'de, D: Deserializer<'de>>(deserializer: D) -> Result<String, D::Error> {
+    let text = String::deserialize(deserializer)?;
+    let digits = text.bytes().filter(u8::is_ascii_digit).count();
+    let points = text.bytes().filter(|b| *b == b'.').count();
+    if digits == 0 || digits > 15 || points > 1 || digits + points != text.len() || text.starts_with('.') || text.ends_with('.') {
+        return Err(D::Error::custom(format!(
+            "amount \"{text}\" is not decimal text: write digits and a point, such as \"648.00\""
+        )));
+    }
+    Ok(text)
+}
+
+/// Three capital letters, as ISO 4217 codes are.
+pub(super) fn currency<'de, D: Deserializer<'de>>(deserializer: D) -> Result<String, D::Error> {
+    let code = String::deserialize(deserializer)?;
+    if code.len() == 3 && code.bytes().all(|b| b.is_ascii_uppercase()) {
+        return Ok(code);
+    }
+    Err(D::Error::custom(format!("currency \"{code}\" is not an ISO 4217 code: three capital letters, such as \"EUR\"")))
+}
+
+/// A date as `2026-10-02`.
+pub(super) fn date<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<String>, D::Error> {
+    let text = Option::<String>::deserialize(deserializer)?;
+    if let Some(text) = &text
+        && !is_date(text)
+    {
+        return Err(D::Error::custom(format!("\"{text}\" is not a date: write year-month-day, such as \"2026-10-02\"")));
+    }
+    Ok(text)
+}
+
+fn is_date(text: &str) -> bool {
+    let parts: Vec<&str> = text.split('-').collect();
+    let [year, month, day] = parts.as_slice() else { return false };
+    let number = |part: &str, digits: usize| -> Option<u32> {
+        if part.len() == digits && part.bytes().all(|b| b.is_ascii_digit()) { part.parse().ok() } else { None }
+    };
+    let (Some(year), Some(month), Some(day)) = (number(year, 4), number(month, 2), number(day, 2)) else { return false };
+    let leap = year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
+    let days = match month {
+        2 if leap => 29,
+        2 => 28,
+        4 | 6 | 9 | 11 => 30,
+        1..=12 => 31,
+        _ => 0,
+    };
+    (1..=days).contains(&day)
+}
+
+fn within(value: f64, low: f64, high: f64, what: &str, unit: &str) -> Result<(), String> {
+    if value.is_finite() && (low..=high).contains(&value) {
+        return Ok(());
+    }
+    Err(format!("{what} of {value} {unit} is outside {low} to {high} {unit}"))
+}
+
+/// A map whose keys may stand only once.
+pub(super) fn unique_map<'de, D, K, V>(deserializer: D) -> Result<BTreeMap<K, V>, D::Error>
+where
+    D: Deserializer<'de>,
+    K: Deserialize<'de> + Ord + Debug,
+    V: Deserialize<'de>,
+{
+    checked_map(deserializer, |_: &K, _: &V| Ok(()))
+}
+
+fn checked_map<'de, D, K, V>(deserializer: D, check: impl Fn(&K, &V) -> Result<(), String>) -> Result<BTreeMap<K, V>, D::Error>
+where
+    D: Deserializer<'de>,
+    K: Deserialize<'de> + Ord + Debug,
+    V: Deserialize<'de>,
+{
+    struct Checked<K, V, C>(C, PhantomData<(K, V)>);
+    impl<'de, K, V, C> Visitor<'de> for Checked<K, V, C>
+    where
+        K: Deserialize<'de> + Ord + Debug,
+        V: Deserialize<'de>,
+        C: Fn(&K, &V) -> Result<(), String>,
+    {
+        type Value = BTreeMap<K, V>;
+        fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+            f.write_str("a map in braces, `{Name: value, …}`")
+        }
+        fn visit_map<A: MapAccess<'de>>(self, mut access: A) -> Result<BTreeMap<K, V>, A::Error> {
+            let mut map = BTreeMap::new();
+            while let Some(key) = access.next_key::<K>()? {
+                if map.contains_key(&key) {
+                    return Err(A::Error::custom(format!("{key:?} is given twice")));
+                }
+                let value = access.next_value::<V>()?;
+                (self.0)(&key, &value).map_err(A::Error::custom)?;
+                map.insert(key, value);
+            }
+            Ok(map)
+        }
+    }
+    deserializer.deserialize_map(Checked(check, PhantomData))
+}

@@ -1,0 +1,296 @@
+//! What the adjustment found: for one frameset, every figure of every size with its u, what it leans on, suspects, and
+//! what is missing.
+
+use super::formulas::{self, Points, TopTubeShape};
+use super::jet::Jet;
+use super::state::{Quantity, STATES, State};
+use crate::frameset::{Figure, LowerFit};
+
+/// A figure whose u comes out above this many mm is missing.
+pub const MISSING_MM: f64 = 15.0;
+/// An angle whose u comes out above this many degrees is missing.
+pub const MISSING_DEG: f64 = 3.0;
+
+/// The u above which `figure` counts as missing, mm or degrees.
+#[must_use]
+pub fn missing_above(figure: Figure) -> f64 {
+    if figure.is_angle() { MISSING_DEG } else { MISSING_MM }
+}
+
+/// Where a value comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Origin {
+    /// The maker printed it (its value is the adjusted one all the same).
+    Printed,
+    /// It follows from other figures.
+    Computed,
+    /// It is an assumption's, with whatever the figures add to it.
+    Assumed,
+}
+
+impl Origin {
+    /// Its name in JSON and tables.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Printed => "printed",
+            Self::Computed => "computed",
+            Self::Assumed => "assumed",
+        }
+    }
+}
+
+/// A weak assumption that stands in for what no figure says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Assumption {
+    /// Rear tyre radius.
+    RearTyreRadius,
+    /// Front tyre radius: its own, or that it equals the rear one's.
+    FrontTyreRadius,
+    /// Lower headset.
+    LowerHeadset,
+    /// Seat tube setback.
+    SeatTubeSetback,
+    /// Top tube axis below the head tube's top.
+    TopTubeBelowHeadTubeTop,
+    /// Top tube axis below the seat tube's top.
+    TopTubeBelowSeatTubeTop,
+    /// Down tube axis above the head tube's bottom.
+    DownTubeAboveHeadTubeBottom,
+}
+
+impl Assumption {
+    /// All of them.
+    pub const ALL: [Self; 7] = [
+        Self::RearTyreRadius,
+        Self::FrontTyreRadius,
+        Self::LowerHeadset,
+        Self::SeatTubeSetback,
+        Self::TopTubeBelowHeadTubeTop,
+        Self::TopTubeBelowSeatTubeTop,
+        Self::DownTubeAboveHeadTubeBottom,
+    ];
+
+    /// Its name in JSON.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::RearTyreRadius => "rear_tyre_radius",
+            Self::FrontTyreRadius => "front_tyre_radius",
+            Self::LowerHeadset => "lower_headset",
+            Self::SeatTubeSetback => "seat_tube_setback",
+            Self::TopTubeBelowHeadTubeTop => "top_tube_below_head_tube_top",
+            Self::TopTubeBelowSeatTubeTop => "top_tube_below_seat_tube_top",
+            Self::DownTubeAboveHeadTubeBottom => "down_tube_above_head_tube_bottom",
+        }
+    }
+
+    /// Its name on screen.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::RearTyreRadius => "assumed rear tyre radius",
+            Self::FrontTyreRadius => "assumed front tyre radius",
+            Self::LowerHeadset => "assumed lower headset height",
+            Self::SeatTubeSetback => "assumed seat tube setback",
+            Self::TopTubeBelowHeadTubeTop => "assumed top tube junction at the head tube",
+            Self::TopTubeBelowSeatTubeTop => "assumed top tube junction at the seat tube",
+            Self::DownTubeAboveHeadTubeBottom => "assumed down tube junction at the head tube",
+        }
+    }
+
+    /// The quantity it is about.
+    #[must_use]
+    pub const fn quantity(self) -> Quantity {
+        match self {
+            Self::RearTyreRadius => Quantity::RearTyreRadius,
+            Self::FrontTyreRadius => Quantity::FrontTyreRadius,
+            Self::LowerHeadset => Quantity::LowerHeadset,
+            Self::SeatTubeSetback => Quantity::SeatTubeSetback,
+            Self::TopTubeBelowHeadTubeTop => Quantity::TopTubeBelowHeadTubeTop,
+            Self::TopTubeBelowSeatTubeTop => Quantity::TopTubeBelowSeatTubeTop,
+            Self::DownTubeAboveHeadTubeBottom => Quantity::DownTubeAboveHeadTubeBottom,
+        }
+    }
+}
+
+/// A set of assumptions.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Leans(u8);
+
+impl Leans {
+    /// Adds one.
+    pub fn insert(&mut self, assumption: Assumption) {
+        self.0 |= 1 << assumption as u8;
+    }
+
+    /// Whether it is in the set.
+    #[must_use]
+    pub fn contains(self, assumption: Assumption) -> bool {
+        self.0 & (1 << assumption as u8) != 0
+    }
+
+    /// Whether the set is empty.
+    #[must_use]
+    pub fn is_empty(self) -> bool {
+        self.0 == 0
+    }
+
+    /// In the order of [`Assumption::ALL`].
+    pub fn iter(self) -> impl Iterator<Item = Assumption> {
+        Assumption::ALL.into_iter().filter(move |a| self.contains(*a))
+    }
+}
+
+/// A figure of one size.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Value {
+    /// Which.
+    pub figure: Figure,
+    /// Adjusted value, mm or degrees. Not to be shown when the figure is missing.
+    pub value: f64,
+    /// Its standard uncertainty, mm or degrees; shown as ± 2u.
+    pub u: f64,
+    /// Where it comes from.
+    pub origin: Origin,
+    /// Assumptions that make more than a tenth of u².
+    pub leans_on: Leans,
+    /// What the maker printed.
+    pub printed: Option<f64>,
+    /// Whether the printed value is set aside.
+    pub is_set_aside: bool,
+    /// Whether u is so large that nothing can be said.
+    pub is_missing: bool,
+}
+
+/// How serious a suspect is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Grade {
+    /// A gap up to 3 mm or 0.3°: perhaps another convention of measuring.
+    Convention,
+    /// More than that: a likely misprint.
+    Misprint,
+}
+
+impl Grade {
+    /// Its name in JSON.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Convention => "convention",
+            Self::Misprint => "misprint",
+        }
+    }
+
+    /// In words.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Convention => "perhaps another convention",
+            Self::Misprint => "a likely misprint",
+        }
+    }
+}
+
+/// A printed figure that the others contradict.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Suspect {
+    /// Which.
+    pub figure: Figure,
+    /// As printed, mm or degrees.
+    pub printed: f64,
+    /// What all other figures and assumptions predict.
+    pub predicted: f64,
+    /// Standard uncertainty of printed − predicted.
+    pub u: f64,
+    /// (printed − predicted) / u.
+    pub w: f64,
+    /// How serious.
+    pub grade: Grade,
+    /// Other printed figures of this size that would explain the contradiction as well: leaving one of them out instead
+    /// takes away almost as much of it, so the data cannot tell them apart.
+    pub explained_as_well_by: Vec<Figure>,
+    /// Whether the figure is printed alike in all sizes and counts once for all of them.
+    pub is_shared: bool,
+}
+
+/// One size, adjusted.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AdjustedSize {
+    /// The maker's label.
+    pub label: String,
+    /// The state that fits best.
+    pub state: State<f64>,
+    /// Covariance of the state.
+    pub covariance: [[f64; STATES]; STATES],
+    /// The top tube's thickness and bend that the standover was computed with.
+    pub top_tube: TopTubeShape,
+    /// Suspects, strongest first.
+    pub suspects: Vec<Suspect>,
+    pub(super) values: [Value; Figure::COUNT],
+}
+
+/// A frameset, all sizes adjusted together.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Adjusted {
+    /// The sizes, in the file's order.
+    pub sizes: Vec<AdjustedSize>,
+    /// How many printed figures could be tested against the others.
+    pub tested: usize,
+    /// w₀: |w| above this makes a suspect.
+    pub critical: f64,
+    /// Whether the iteration settled. When it did not, values are the best found.
+    pub converged: bool,
+    /// How the lower headset was taken to sit.
+    pub lower_fit: LowerFit,
+}
+
+impl AdjustedSize {
+    /// A figure.
+    #[must_use]
+    pub fn value(&self, figure: Figure) -> &Value {
+        &self.values[figure as usize]
+    }
+
+    /// All figures, in the order of tables.
+    #[must_use]
+    pub fn values(&self) -> &[Value] {
+        &self.values
+    }
+
+    /// Figures of which nothing can be said.
+    pub fn missing(&self) -> impl Iterator<Item = Figure> {
+        self.values.iter().filter(|v| v.is_missing).map(|v| v.figure)
+    }
+
+    /// The suspect for a figure.
+    #[must_use]
+    pub fn suspect(&self, figure: Figure) -> Option<&Suspect> {
+        self.suspects.iter().find(|s| s.figure == figure)
+    }
+
+    /// The points of the side view, mm.
+    #[must_use]
+    pub fn points(&self) -> Points<f64> {
+        formulas::points(&self.state)
+    }
+
+    /// Value and u of any function of the state, by its exact gradient.
+    #[must_use]
+    pub fn propagate(&self, function: impl FnOnce(&State<Jet>) -> Jet) -> (f64, f64) {
+        let jet = function(&self.state.jets());
+        (jet.value, self.variance(&jet.gradient).sqrt())
+    }
+
+    /// gᵀ C g.
+    #[must_use]
+    pub fn variance(&self, gradient: &[f64; STATES]) -> f64 {
+        let mut variance = 0.0;
+        for (row, a) in self.covariance.iter().zip(gradient) {
+            if *a != 0.0 {
+                variance += a * row.iter().zip(gradient).map(|(c, b)| c * b).sum::<f64>();
+            }
+        }
+        variance.max(0.0)
+    }
+}

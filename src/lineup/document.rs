@@ -1,0 +1,225 @@
+//! The line-up: a comparison that holds the frames themselves, so that it opens anywhere and draws the same picture.
+
+use std::sync::Arc;
+
+use serde::{Deserialize, Deserializer, Serialize};
+
+use crate::frameset::{Figure, Frameset, ReadError, read_document, write_document};
+use crate::units::System;
+
+/// A comparison of framesets: what is saved, and what undo goes back through.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Lineup {
+    /// Version of the file format.
+    #[serde(deserialize_with = "format")]
+    pub format: u32,
+    /// Title of the comparison, on pictures.
+    #[serde(default)]
+    pub title: String,
+    /// The frames, in order: the first is A, the second B.
+    pub frames: Vec<Entry>,
+    /// Place of the frame that the others are compared with; ignored beyond the last.
+    #[serde(default)]
+    pub reference: usize,
+    /// Everything that changes a figure or a picture.
+    #[serde(default)]
+    pub settings: Settings,
+    /// The user's own words.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub notes: String,
+}
+
+/// One frame of the line-up.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Entry {
+    /// The frameset itself.
+    pub frameset: Arc<Frameset>,
+    /// The file that it came from, as it was named then.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub came_from: Option<String>,
+    /// Label of the size compared.
+    pub size: String,
+    /// Whether it is drawn.
+    #[serde(default = "yes")]
+    pub shown: bool,
+    /// Factor from the weighed size to the compared one, in place of the line-up's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub weight_factor: Option<f64>,
+}
+
+fn yes() -> bool {
+    true
+}
+
+/// Everything that changes a figure or a picture.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct Settings {
+    /// Units shown.
+    pub units: System,
+    /// The outline's.
+    pub outline: OutlineSettings,
+    /// Axes of the steering plot.
+    pub steering: Axes,
+    /// Axes of the position plot.
+    pub position: Axes,
+    /// The weights'.
+    pub weight: WeightSettings,
+}
+
+/// What the outline shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct OutlineSettings {
+    /// The point that all frames have in common on the drawing.
+    pub stand_at: StandAt,
+    /// Wheels with tyres.
+    pub wheels: bool,
+    /// Grid in millimetres.
+    pub grid: bool,
+    /// Dimensions of the reference.
+    pub dimensions: bool,
+}
+
+/// The point where all frames stand together on the drawing.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum StandAt {
+    /// Bottom brackets over one another.
+    #[default]
+    BottomBracket,
+    /// Rear axles over one another.
+    RearAxle,
+    /// Front axles over one another.
+    FrontAxle,
+    /// Tops of the head tubes over one another.
+    HeadTubeTop,
+    /// On one road, bottom brackets above one another.
+    Ground,
+}
+
+impl StandAt {
+    /// All, in the order of menus.
+    pub const ALL: [Self; 5] = [Self::BottomBracket, Self::RearAxle, Self::FrontAxle, Self::HeadTubeTop, Self::Ground];
+
+    /// Name on screen.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::BottomBracket => "bottom bracket",
+            Self::RearAxle => "rear axle",
+            Self::FrontAxle => "front axle",
+            Self::HeadTubeTop => "top of head tube",
+            Self::Ground => "ground",
+        }
+    }
+}
+
+/// Two figures against each other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Axes {
+    /// Along the horizontal axis.
+    pub across: Figure,
+    /// Along the vertical axis.
+    pub up: Figure,
+}
+
+/// How weights are brought to the size compared.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct WeightSettings {
+    /// Factor on a frame's weight that was published for another size than the one compared. Common practice, no
+    /// source; 1 leaves weights as they are.
+    pub factor: f64,
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self {
+            units: System::Metric,
+            outline: OutlineSettings::default(),
+            steering: Axes { across: Figure::Chainstay, up: Figure::Trail },
+            position: Axes { across: Figure::Reach, up: Figure::Stack },
+            weight: WeightSettings::default(),
+        }
+    }
+}
+
+impl Default for OutlineSettings {
+    fn default() -> Self {
+        Self { stand_at: StandAt::BottomBracket, wheels: true, grid: true, dimensions: false }
+    }
+}
+
+impl Default for WeightSettings {
+    fn default() -> Self {
+        Self { factor: 1.0 }
+    }
+}
+
+impl Default for Lineup {
+    fn default() -> Self {
+        Self {
+            format: Self::FORMAT,
+            title: String::new(),
+            frames: Vec::new(),
+            reference: 0,
+            settings: Settings::default(),
+            notes: String::new(),
+        }
+    }
+}
+
+impl Lineup {
+    /// The newest format this program writes.
+    pub const FORMAT: u32 = 1;
+
+    /// Place of the reference, or `None` in an empty line-up.
+    #[must_use]
+    pub fn reference_index(&self) -> Option<usize> {
+        if self.frames.is_empty() { None } else { Some(self.reference.min(self.frames.len() - 1)) }
+    }
+
+    /// Adds a frameset in its middle size, shown.
+    pub fn add(&mut self, frameset: Frameset, came_from: Option<String>) {
+        let size = frameset.sizes.get(frameset.sizes.len() / 2).map(|s| s.label.clone()).unwrap_or_default();
+        self.frames.push(Entry { frameset: Arc::new(frameset), came_from, size, shown: true, weight_factor: None });
+    }
+}
+
+impl Entry {
+    /// Place of the chosen size; the first where the label is not among the frameset's.
+    #[must_use]
+    pub fn size_index(&self) -> usize {
+        self.frameset.size_index(&self.size).unwrap_or(0)
+    }
+}
+
+/// Letter of the frame at `index`: A … Z, then AA, AB ….
+#[must_use]
+pub fn letter(index: usize) -> String {
+    let last = char::from(b'A' + u8::try_from(index % 26).unwrap_or(0));
+    if index < 26 { last.to_string() } else { format!("{}{last}", letter(index / 26 - 1)) }
+}
+
+fn format<'de, D: Deserializer<'de>>(deserializer: D) -> Result<u32, D::Error> {
+    crate::frameset::known_format(deserializer, Lineup::FORMAT, "line-ups")
+}
+
+/// Reads a line-up file.
+///
+/// # Errors
+/// As for frame files, with the position in the line-up's own text.
+pub fn read_lineup(bytes: &[u8]) -> Result<Lineup, ReadError> {
+    read_document(bytes)
+}
+
+/// Writes a line-up file. Reading it again gives an equal line-up.
+///
+/// # Errors
+/// The serializer's own word; never for a line-up that was read or built from checked values.
+pub fn write_lineup(lineup: &Lineup) -> Result<String, ron::Error> {
+    write_document("Lineup", lineup)
+}

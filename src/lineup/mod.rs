@@ -1,0 +1,7 @@
+//! The user's document (which frames, sizes, reference, settings) and the findings computed from it, purely.
+//!
+//! Invariant: findings are a pure function of the document; no pixels, no disk, no clock.
+
+mod document;
+
+pub use document::{Axes, Entry, Lineup, OutlineSettings, Settings, StandAt, WeightSettings, letter, read_lineup, write_lineup};

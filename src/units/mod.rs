@@ -1,0 +1,11 @@
+//! Numbers as people read them: decimals that fit the ±, a real minus sign, a thin space before the unit, inches and
+//! pounds as a display choice.
+//!
+//! Invariant: nothing here knows bicycles. Files are always metric (millimetres, degrees, grams); only what is shown
+//! is converted.
+
+mod number;
+mod system;
+
+pub use number::{MINUS, THIN_SPACE, decimals_for, fixed, plus_minus, signed_plus_minus};
+pub use system::{Quantity, System};

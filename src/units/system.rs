@@ -1,0 +1,87 @@
+//! Metric or inch and pound, as a display choice. One inch is 25.4 mm and one pound 453.59237 g, both exact
+//! (international yard and pound agreement of 1959).
+
+use serde::{Deserialize, Serialize};
+
+use super::{THIN_SPACE, plus_minus, signed_plus_minus};
+
+/// What kind of thing a number measures, and so which units it may be shown in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+pub enum Quantity {
+    /// Millimetres in files; inches on request.
+    Length,
+    /// Degrees, always.
+    Angle,
+    /// Grams in files; pounds on request.
+    Mass,
+}
+
+/// The units that lengths and masses are shown in. Files stay metric.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum System {
+    /// Millimetres and grams.
+    #[default]
+    Metric,
+    /// Inches and pounds.
+    Imperial,
+}
+
+impl System {
+    /// The factor from the file's unit to the shown one.
+    #[must_use]
+    pub fn factor(self, quantity: Quantity) -> f64 {
+        match (self, quantity) {
+            (Self::Metric, _) | (Self::Imperial, Quantity::Angle) => 1.0,
+            (Self::Imperial, Quantity::Length) => 1.0 / 25.4,
+            (Self::Imperial, Quantity::Mass) => 1.0 / 453.59237,
+        }
+    }
+
+    /// The unit's short name as it follows a number.
+    #[must_use]
+    pub fn unit(self, quantity: Quantity) -> &'static str {
+        match (self, quantity) {
+            (_, Quantity::Angle) => "°",
+            (Self::Metric, Quantity::Length) => "mm",
+            (Self::Metric, Quantity::Mass) => "g",
+            (Self::Imperial, Quantity::Length) => "in",
+            (Self::Imperial, Quantity::Mass) => "lb",
+        }
+    }
+
+    /// `value ± 2u` in these units, without the unit's name. `value` and `u` are in the file's unit.
+    #[must_use]
+    pub fn plus_minus(self, quantity: Quantity, value: f64, u: f64) -> String {
+        let factor = self.factor(quantity);
+        plus_minus(value * factor, 2.0 * u * factor)
+    }
+
+    /// A difference `+value ± 2u` in these units, its sign always written, without the unit's name.
+    #[must_use]
+    pub fn signed_plus_minus(self, quantity: Quantity, value: f64, u: f64) -> String {
+        let factor = self.factor(quantity);
+        signed_plus_minus(value * factor, 2.0 * u * factor)
+    }
+
+    /// `text` followed by the unit: a thin space before letters, none before the degree sign.
+    #[must_use]
+    pub fn with_unit(self, quantity: Quantity, text: &str) -> String {
+        match quantity {
+            Quantity::Angle => format!("{text}°"),
+            Quantity::Length | Quantity::Mass => format!("{text}{THIN_SPACE}{}", self.unit(quantity)),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn inches_and_pounds_are_exact() {
+        assert_eq!(System::Imperial.plus_minus(Quantity::Length, 254.0, 0.254), "10.00\u{2009}±\u{2009}0.02");
+        assert!((System::Imperial.factor(Quantity::Mass) * 453.59237 - 1.0).abs() < 1e-15);
+        assert_eq!(System::Metric.with_unit(Quantity::Length, "445"), "445\u{2009}mm");
+        assert_eq!(System::Imperial.with_unit(Quantity::Angle, "71.5"), "71.5°");
+    }
+}
