@@ -294,3 +294,17 @@ impl AdjustedSize {
         variance.max(0.0)
     }
 }
+
+/// Values before anything is known: all missing.
+pub(super) fn unknown_values() -> [Value; Figure::COUNT] {
+    std::array::from_fn(|i| Value {
+        figure: Figure::ALL.get(i).copied().unwrap_or(Figure::Stack),
+        value: 0.0,
+        u: f64::INFINITY,
+        origin: Origin::Computed,
+        leans_on: Leans::default(),
+        printed: None,
+        is_set_aside: false,
+        is_missing: true,
+    })
+}

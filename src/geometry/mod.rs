@@ -3,11 +3,27 @@
 //!
 //! Invariant: numbers in, numbers out: no files, no screen, no NaN from checked input.
 
+mod adjust;
+#[cfg(test)]
+mod adjust_tests;
+mod adjusted;
 mod formulas;
 mod jet;
 pub mod least_squares;
+mod normal_quantile;
+mod observations;
+mod outline;
 mod state;
+mod tubes;
 
+pub use adjust::{adjust, critical};
+pub use adjusted::{
+    Adjusted, AdjustedSize, Assumption, Grade, Leans, MISSING_DEG, MISSING_MM, Origin, Suspect, Value, missing_above,
+};
 pub use formulas::{Point, Points, TopTubeShape, closure, figure, points, trail};
 pub use jet::{Jet, Scalar};
+pub use normal_quantile::two_sided;
+pub use observations::u_of_step;
+pub use outline::{Outline, TubeOutline, Wheel, outline, thicken};
 pub use state::{Quantity, STATES, State};
+pub use tubes::diameter_mm;

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::document::{Lineup, letter};
 use super::weights::{Weights, weights};
-use crate::frameset::{Figure, Frameset};
+use crate::frameset::{Figure, Frameset, Part};
 use crate::geometry::{Adjusted, AdjustedSize, Outline, Value, adjust, outline};
 
 /// Everything that follows from a line-up.
@@ -32,7 +32,7 @@ pub struct FrameFindings {
     /// Place of the chosen size.
     pub size: usize,
     /// The chosen size's outline.
-    pub outline: Outline,
+    pub outline: Option<Outline>,
     /// Its weights.
     pub weights: Weights,
 }
@@ -110,6 +110,20 @@ impl Findings {
             return None;
         }
         Some(Difference { value: own.value - other.value, u: own.u.hypot(other.u) })
+    }
+}
+
+impl Findings {
+    /// How a part's weight differs from the reference's, grams; `None` for the reference itself and where either is not
+    /// stated. Its u holds what is stated only: see [`PartWeight::is_estimate`](super::PartWeight::is_estimate).
+    #[must_use]
+    pub fn weight_difference(&self, frame: usize, part: Part) -> Option<Difference> {
+        if self.reference == Some(frame) {
+            return None;
+        }
+        let own = self.frames.get(frame)?.weights.part(part)?;
+        let other = self.reference_frame()?.weights.part(part)?;
+        Some(Difference { value: own.grams - other.grams, u: own.u.hypot(other.u) })
     }
 }
 

@@ -3,5 +3,9 @@
 //! Invariant: findings are a pure function of the document; no pixels, no disk, no clock.
 
 mod document;
+mod findings;
+mod weights;
 
 pub use document::{Axes, Entry, Lineup, OutlineSettings, Settings, StandAt, WeightSettings, letter, read_lineup, write_lineup};
+pub use findings::{Difference, Findings, FrameFindings};
+pub use weights::{PartWeight, Weights};
