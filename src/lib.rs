@@ -1,6 +1,14 @@
 //! Spandrel sets bicycle framesets side by side, every derived figure with the ± that the printed rounding and the
 //! assumptions leave in it, every difference marked real or not.
+//!
+//! The rooms, each knowing only those below it:
+//!
+//! ```text
+//! window, command_line → publish → drawing → lineup → geometry → frameset → units      (disk beside publish)
+//! ```
 
+pub mod command_line;
+pub mod disk;
 pub mod drawing;
 pub mod frameset;
 pub mod geometry;

@@ -18,8 +18,10 @@ pub trait Scalar:
     /// Sine and cosine of an angle in degrees.
     fn sin_cos_deg(self) -> (Self, Self);
     /// Square root. Below `1e-9` the value of `1e-9` is taken and the gradient is zero, so that no state makes NaN.
+    #[must_use]
     fn sqrt(self) -> Self;
     /// The angle of the vector (x, self) from the x axis, degrees.
+    #[must_use]
     fn atan2_deg(self, x: Self) -> Self;
 }
 

@@ -1,10 +1,13 @@
-//! Weighted nonlinear least squares by Levenberg–Marquardt on a block-arrow normal matrix.
+//! Weighted nonlinear least squares by Levenberg–Marquardt on a block-arrow problem.
 //!
 //! The unknowns are `blocks` groups of `L` local ones, which never meet each other in an observation, and `S` shared
-//! ones: N = [[D₁ … E₁], [… Dₖ Eₖ], [Eᵀ … F]]. Each block is eliminated by Cholesky and the shared part solved from
-//! the Schur complement (Björck, *Numerical Methods for Least Squares Problems*, 1996, §6.3). Damping after Nielsen
-//! (Madsen, Nielsen & Tingleff, *Methods for Non-Linear Least Squares Problems*, 2nd ed. 2004, alg. 3.16), scaled by
-//! the diagonal as Marquardt has it. An ordinary dense problem is one block and no shared unknowns.
+//! ones. `JᵀJ` is then a block-arrow matrix; it is never formed. Each block's rows are rotated into a triangular factor
+//! [R | T] by Givens rotations, what is left of them touches shared unknowns only and is rotated into theirs (the
+//! square-root form of block elimination: Björck, *Numerical Methods for Least Squares Problems*, 1996, §2.3 and §6.3).
+//! The obvious alternative, Cholesky of the normal matrix, squares the condition number and fails where weights of
+//! 1/0.05 mm and start values of 1/1000 mm meet. Damping after Nielsen (Madsen, Nielsen & Tingleff, *Methods for
+//! Non-Linear Least Squares Problems*, 2nd ed. 2004, alg. 3.16), scaled by the diagonal as Marquardt has it. An
+//! ordinary dense problem is one block and no shared unknowns.
 //!
 //! Nothing here knows bicycles.
 
@@ -62,18 +65,11 @@ pub struct Solution<const L: usize, const S: usize> {
     pub evaluations: usize,
 }
 
-/// The normal matrix, and the right-hand side Jᵀr beside it.
-struct Normal<const L: usize, const S: usize> {
-    blocks: Vec<Block<L, S>>,
-    shared: [[f64; S]; S],
-    shared_rhs: [f64; S],
+/// The rows at some unknowns, with what damping and gain need of them.
+struct Linearised<const L: usize, const S: usize> {
+    blocks: Vec<Vec<Row<L, S>>>,
+    shared: Vec<Row<L, S>>,
     chi_squared: f64,
-}
-
-struct Block<const L: usize, const S: usize> {
-    matrix: [[f64; L]; L],
-    cross: [[f64; S]; L],
-    rhs: [f64; L],
 }
 
 /// Levenberg–Marquardt from `start`. Never NaN: a step to where the rows are not finite is refused and damped.
@@ -82,36 +78,35 @@ pub fn solve<const L: usize, const S: usize>(
     start: Unknowns<L, S>,
     options: Options,
 ) -> Solution<L, S> {
-    let mut rows = Vec::new();
     let mut at = start;
-    let mut normal = assemble(problem, &at, &mut rows);
+    let mut rows = Linearised::at(problem, &at);
     let (mut damping, mut growth) = (options.damping, 2.0);
     let mut evaluations = 1;
     let mut converged = false;
-    while evaluations < options.max_evaluations && normal.chi_squared.is_finite() {
-        let Some(step) = step(&normal, damping) else {
+    while evaluations < options.max_evaluations && rows.chi_squared.is_finite() {
+        let Some(step) = rows.step(damping) else {
             damping = damping.max(1e-12) * growth;
             growth *= 2.0;
             evaluations += 1;
             continue;
         };
-        let (length_squared, gain) = measure(&normal, &step, damping);
+        let (length_squared, gain) = rows.measure(&step);
+        let next = at.moved(&step);
         if length_squared <= options.tolerance * options.tolerance {
-            at = moved(&at, &step);
+            at = next;
             converged = true;
             break;
         }
-        let next = moved(&at, &step);
-        let next_normal = assemble(problem, &next, &mut rows);
+        let next_rows = Linearised::at(problem, &next);
         evaluations += 1;
-        let improvement = normal.chi_squared - next_normal.chi_squared;
-        let noise = 1e-13 * normal.chi_squared;
-        if next_normal.chi_squared.is_finite() && improvement >= -noise {
+        let improvement = rows.chi_squared - next_rows.chi_squared;
+        let noise = 1e-13 * rows.chi_squared;
+        if next_rows.chi_squared.is_finite() && improvement >= -noise {
             let ratio = if gain > noise { improvement / gain } else { 1.0 };
             damping *= (1.0 - (2.0 * ratio - 1.0).powi(3)).max(1.0 / 3.0);
             growth = 2.0;
             at = next;
-            normal = next_normal;
+            rows = next_rows;
         } else {
             damping = damping.max(1e-12) * growth;
             growth *= 2.0;
@@ -120,49 +115,91 @@ pub fn solve<const L: usize, const S: usize>(
             }
         }
     }
-    Solution { at, chi_squared: normal.chi_squared, converged, evaluations }
+    Solution { at, chi_squared: rows.chi_squared, converged, evaluations }
 }
 
-fn assemble<const L: usize, const S: usize>(
-    problem: &impl Problem<L, S>,
-    at: &Unknowns<L, S>,
-    rows: &mut Vec<Row<L, S>>,
-) -> Normal<L, S> {
-    let mut normal =
-        Normal { blocks: Vec::with_capacity(problem.blocks()), shared: [[0.0; S]; S], shared_rhs: [0.0; S], chi_squared: 0.0 };
-    for (block, local) in at.locals.iter().enumerate() {
-        rows.clear();
-        problem.rows(block, local, &at.shared, rows);
-        let mut sum = Block { matrix: [[0.0; L]; L], cross: [[0.0; S]; L], rhs: [0.0; L] };
-        for row in rows.iter() {
-            for (i, a) in row.local.iter().enumerate() {
-                if *a != 0.0 {
-                    add_scaled(&mut sum.matrix[i], &row.local, *a);
-                    add_scaled(&mut sum.cross[i], &row.shared, *a);
-                    sum.rhs[i] += a * row.residual;
+impl<const L: usize, const S: usize> Unknowns<L, S> {
+    fn moved(&self, step: &Self) -> Self {
+        let mut next = self.clone();
+        add_scaled(&mut next.shared, &step.shared, 1.0);
+        for (local, delta) in next.locals.iter_mut().zip(&step.locals) {
+            add_scaled(local, delta, 1.0);
+        }
+        next
+    }
+}
+
+impl<const L: usize, const S: usize> Linearised<L, S> {
+    fn at(problem: &impl Problem<L, S>, at: &Unknowns<L, S>) -> Self {
+        let mut blocks = Vec::with_capacity(at.locals.len());
+        for (block, local) in at.locals.iter().enumerate() {
+            let mut rows = Vec::with_capacity(2 * L + 12);
+            problem.rows(block, local, &at.shared, &mut rows);
+            blocks.push(rows);
+        }
+        let mut shared = Vec::with_capacity(S * 3);
+        problem.shared_rows(&at.shared, &mut shared);
+        let chi_squared = blocks.iter().flatten().chain(&shared).map(|r| r.residual * r.residual).sum();
+        Self { blocks, shared, chi_squared }
+    }
+
+    /// The triangular factor of the rows and of √damping · diagonal beneath them.
+    fn factor(&self, damping: f64) -> Factor<L, S> {
+        let mut factor = Factor { blocks: Vec::with_capacity(self.blocks.len()), shared: Triangle::empty() };
+        let mut shared_diagonal = [0.0; S];
+        for row in self.blocks.iter().flatten().chain(&self.shared) {
+            for (sum, a) in shared_diagonal.iter_mut().zip(&row.shared) {
+                *sum += a * a;
+            }
+        }
+        factor.shared.add_damping(&shared_diagonal, damping);
+        for rows in &self.blocks {
+            let mut block = Triangle::<L, S>::empty();
+            let mut diagonal = [0.0; L];
+            for row in rows {
+                for (sum, a) in diagonal.iter_mut().zip(&row.local) {
+                    *sum += a * a;
                 }
             }
-            normal.add_shared(row);
+            block.add_damping(&diagonal, damping);
+            for row in rows {
+                let (rest, residual) = block.rotate_in(row.local, row.shared, row.residual);
+                if rest.iter().any(|a| *a != 0.0) {
+                    factor.shared.rotate_in(rest, [], residual);
+                }
+            }
+            factor.blocks.push(block);
         }
-        normal.blocks.push(sum);
+        for row in &self.shared {
+            factor.shared.rotate_in(row.shared, [], row.residual);
+        }
+        factor
     }
-    rows.clear();
-    problem.shared_rows(&at.shared, rows);
-    for row in rows.iter() {
-        normal.add_shared(row);
-    }
-    normal
-}
 
-impl<const L: usize, const S: usize> Normal<L, S> {
-    fn add_shared(&mut self, row: &Row<L, S>) {
-        for (i, a) in row.shared.iter().enumerate() {
-            if *a != 0.0 {
-                add_scaled(&mut self.shared[i], &row.shared, *a);
-                self.shared_rhs[i] += a * row.residual;
+    /// One damped step, or `None` where the factor is singular.
+    fn step(&self, damping: f64) -> Option<Unknowns<L, S>> {
+        let factor = self.factor(damping);
+        let shared = factor.shared.solve(&[])?;
+        let locals = factor.blocks.iter().map(|b| b.solve(&shared)).collect::<Option<Vec<_>>>()?;
+        Some(Unknowns { locals, shared })
+    }
+
+    /// |Jδ|², and the fall of Σ residual² that the linear model promises: `δᵀ(2Jᵀr − JᵀJδ)`.
+    fn measure(&self, step: &Unknowns<L, S>) -> (f64, f64) {
+        let (mut quadratic, mut linear) = (0.0, 0.0);
+        let mut add = |change: f64, residual: f64| {
+            quadratic += change * change;
+            linear += change * residual;
+        };
+        for (rows, local) in self.blocks.iter().zip(&step.locals) {
+            for row in rows {
+                add(dot(&row.local, local) + dot(&row.shared, &step.shared), row.residual);
             }
         }
-        self.chi_squared += row.residual * row.residual;
+        for row in &self.shared {
+            add(dot(&row.shared, &step.shared), row.residual);
+        }
+        (quadratic, 2.0 * linear - quadratic)
     }
 }
 
@@ -178,102 +215,94 @@ fn dot<const N: usize>(a: &[f64; N], b: &[f64; N]) -> f64 {
     a.iter().zip(b).map(|(a, b)| a * b).sum()
 }
 
-/// One damped step, or `None` where the damped matrix is not positive definite.
-fn step<const L: usize, const S: usize>(normal: &Normal<L, S>, damping: f64) -> Option<Unknowns<L, S>> {
-    let mut schur = damped(&normal.shared, damping);
-    let mut rhs = normal.shared_rhs;
-    let mut reduced = Vec::with_capacity(normal.blocks.len());
-    for block in &normal.blocks {
-        let factor = cholesky(damped(&block.matrix, damping))?;
-        let own = solve_with(&factor, block.rhs);
-        // B = D⁻¹E, one column a shared unknown.
-        let columns: [[f64; L]; S] = std::array::from_fn(|s| solve_with(&factor, std::array::from_fn(|i| block.cross[i][s])));
-        for s in 0..S {
-            let e: [f64; L] = std::array::from_fn(|i| block.cross[i][s]);
-            rhs[s] -= dot(&e, &own);
-            for t in 0..S {
-                schur[s][t] -= dot(&e, &columns[t]);
+/// The factor of the whole problem.
+struct Factor<const L: usize, const S: usize> {
+    blocks: Vec<Triangle<L, S>>,
+    shared: Triangle<S, 0>,
+}
+
+/// An upper triangular factor R of some unknowns, with the columns T of further unknowns beside it, and the rotated
+/// residuals.
+struct Triangle<const N: usize, const T: usize> {
+    r: [[f64; N]; N],
+    beside: [[f64; T]; N],
+    rhs: [f64; N],
+}
+
+impl<const N: usize, const T: usize> Triangle<N, T> {
+    fn empty() -> Self {
+        Self { r: [[0.0; N]; N], beside: [[0.0; T]; N], rhs: [0.0; N] }
+    }
+
+    /// Rows √(damping · diagonal) on the diagonal, before anything else.
+    fn add_damping(&mut self, diagonal: &[f64; N], damping: f64) {
+        for i in 0..N {
+            self.r[i][i] = (diagonal[i] * damping).sqrt();
+        }
+    }
+
+    /// Rotates a row in and returns what is left of it beside the triangle (Givens 1958; zeros are skipped, so that a
+    /// row of a single unknown costs one rotation).
+    fn rotate_in(&mut self, mut row: [f64; N], mut beside: [f64; T], mut residual: f64) -> ([f64; T], f64) {
+        for i in 0..N {
+            let a = row[i];
+            if a == 0.0 {
+                continue;
             }
-        }
-        reduced.push((own, columns));
-    }
-    let shared = solve_with(&cholesky(schur)?, rhs);
-    let locals = reduced
-        .iter()
-        .map(|(own, columns)| {
-            let mut local = *own;
-            for (column, s) in columns.iter().zip(shared) {
-                add_scaled(&mut local, column, -s);
+            let pivot = self.r[i][i];
+            let length = pivot.hypot(a);
+            let (c, s) = (pivot / length, a / length);
+            for j in i..N {
+                let (x, y) = (self.r[i][j], row[j]);
+                self.r[i][j] = c * x + s * y;
+                row[j] = c * y - s * x;
             }
-            local
-        })
-        .collect();
-    Some(Unknowns { locals, shared })
-}
-
-/// δᵀNδ, and the fall of Σ residual² that the quadratic model promises: δᵀ(2Jᵀr − Nδ).
-fn measure<const L: usize, const S: usize>(normal: &Normal<L, S>, step: &Unknowns<L, S>, _damping: f64) -> (f64, f64) {
-    let shared = &step.shared;
-    let mut quadratic: f64 = (0..S).map(|s| shared[s] * dot(&normal.shared[s], shared)).sum();
-    let mut linear = dot(&normal.shared_rhs, shared);
-    for (block, local) in normal.blocks.iter().zip(&step.locals) {
-        for i in 0..L {
-            quadratic += local[i] * (dot(&block.matrix[i], local) + 2.0 * dot(&block.cross[i], shared));
+            for j in 0..T {
+                let (x, y) = (self.beside[i][j], beside[j]);
+                self.beside[i][j] = c * x + s * y;
+                beside[j] = c * y - s * x;
+            }
+            let (x, y) = (self.rhs[i], residual);
+            self.rhs[i] = c * x + s * y;
+            residual = c * y - s * x;
         }
-        linear += dot(&block.rhs, local);
+        (beside, residual)
     }
-    (quadratic.max(0.0), 2.0 * linear - quadratic)
-}
 
-fn moved<const L: usize, const S: usize>(at: &Unknowns<L, S>, step: &Unknowns<L, S>) -> Unknowns<L, S> {
-    let mut next = at.clone();
-    add_scaled(&mut next.shared, &step.shared, 1.0);
-    for (local, delta) in next.locals.iter_mut().zip(&step.locals) {
-        add_scaled(local, delta, 1.0);
-    }
-    next
-}
-
-fn damped<const N: usize>(matrix: &[[f64; N]; N], damping: f64) -> [[f64; N]; N] {
-    let mut damped = *matrix;
-    for (i, row) in damped.iter_mut().enumerate() {
-        row[i] *= 1.0 + damping;
-    }
-    damped
-}
-
-/// Lower Cholesky factor, or `None` where the matrix is not positive definite (or holds NaN).
-fn cholesky<const N: usize>(mut a: [[f64; N]; N]) -> Option<[[f64; N]; N]> {
-    for j in 0..N {
-        let (done, rest) = a.split_at_mut(j);
-        let row = rest.first_mut()?;
-        for (k, above) in done.iter().enumerate() {
-            let sum: f64 = (0..k).map(|i| row[i] * above[i]).sum();
-            row[k] = (row[k] - sum) / above[k];
+    /// R x = rhs − T · beside, or `None` where R is singular.
+    fn solve(&self, beside: &[f64; T]) -> Option<[f64; N]> {
+        let mut x = self.rhs;
+        for i in (0..N).rev() {
+            let known: f64 = (i + 1..N).map(|j| self.r[i][j] * x[j]).sum::<f64>() + dot(&self.beside[i], beside);
+            let value = (x[i] - known) / self.r[i][i];
+            if !value.is_finite() {
+                return None;
+            }
+            x[i] = value;
         }
-        let square = row[j] - (0..j).map(|k| row[k] * row[k]).sum::<f64>();
-        if !(square > 0.0 && square.is_finite()) {
-            return None;
+        Some(x)
+    }
+
+    /// R⁻¹, or `None` where R is singular.
+    fn inverse(&self) -> Option<[[f64; N]; N]> {
+        let mut inverse = [[0.0; N]; N];
+        for i in (0..N).rev() {
+            let pivot = 1.0 / self.r[i][i];
+            if !pivot.is_finite() {
+                return None;
+            }
+            let mut row = [0.0; N];
+            for k in i + 1..N {
+                add_scaled(&mut row, &inverse[k], -self.r[i][k] * pivot);
+            }
+            row[i] = pivot;
+            inverse[i] = row;
         }
-        row[j] = square.sqrt();
+        Some(inverse)
     }
-    Some(a)
 }
 
-/// Solves L Lᵀ x = b.
-fn solve_with<const N: usize>(factor: &[[f64; N]; N], mut b: [f64; N]) -> [f64; N] {
-    for i in 0..N {
-        let sum: f64 = (0..i).map(|k| factor[i][k] * b[k]).sum();
-        b[i] = (b[i] - sum) / factor[i][i];
-    }
-    for i in (0..N).rev() {
-        let sum: f64 = (i + 1..N).map(|k| factor[k][i] * b[k]).sum();
-        b[i] = (b[i] - sum) / factor[i][i];
-    }
-    b
-}
-
-/// C = N⁻¹ in the parts that figures of one block need: its own, with the shared, and towards every other block.
+/// `C = (JᵀJ)⁻¹` in the parts that figures of one block need: its own, with the shared, and towards every other block.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Covariance<const L: usize, const S: usize> {
     /// Among the shared unknowns.
@@ -289,70 +318,56 @@ pub struct BlockCovariance<const L: usize, const S: usize> {
     pub local: [[f64; L]; L],
     /// With the shared unknowns.
     pub cross: [[f64; S]; L],
-    /// Eᵀ D⁻¹, which carries a change of this block's observations to the shared unknowns.
+    /// (R⁻¹T)ᵀ, which carries a change of this block's observations to the shared unknowns.
     pub carry: [[f64; L]; S],
 }
 
 impl<const L: usize, const S: usize> Covariance<L, S> {
-    /// The covariance at a solution, or `None` where the normal matrix is not positive definite there.
+    /// The covariance at a solution, or `None` where some unknown is reached by no row at all.
     pub fn of(problem: &impl Problem<L, S>, at: &Unknowns<L, S>) -> Option<Self> {
-        let normal = assemble(problem, at, &mut Vec::new());
-        let mut schur = normal.shared;
-        let mut parts = Vec::with_capacity(normal.blocks.len());
-        for block in &normal.blocks {
-            let inverse = inverse(&cholesky(block.matrix)?);
-            let carry: [[f64; L]; S] = std::array::from_fn(|s| {
-                let mut row = [0.0; L];
-                for i in 0..L {
-                    add_scaled(&mut row, &inverse[i], block.cross[i][s]);
-                }
-                row
-            });
-            for s in 0..S {
-                for i in 0..L {
-                    for t in 0..S {
-                        schur[s][t] -= carry[s][i] * block.cross[i][t];
-                    }
-                }
-            }
-            parts.push((inverse, carry));
-        }
-        let shared = inverse(&cholesky(schur)?);
-        let blocks = parts
-            .into_iter()
-            .map(|(mut local, carry)| {
-                let mut cross = [[0.0; S]; L];
-                for i in 0..L {
-                    for s in 0..S {
-                        cross[i][s] = -(0..S).map(|t| carry[t][i] * shared[t][s]).sum::<f64>();
-                    }
-                }
-                for i in 0..L {
-                    for s in 0..S {
-                        let factor = -cross[i][s];
-                        add_scaled(&mut local[i], &carry[s], factor);
-                    }
-                }
-                BlockCovariance { local, cross, carry }
-            })
-            .collect();
+        let factor = Linearised::at(problem, at).factor(0.0);
+        let shared = times_transpose(&factor.shared.inverse()?);
+        let blocks = factor.blocks.iter().map(|b| BlockCovariance::of(b, &shared)).collect::<Option<Vec<_>>>()?;
         Some(Self { shared, blocks })
     }
 }
 
-/// The inverse from a Cholesky factor.
-fn inverse<const N: usize>(factor: &[[f64; N]; N]) -> [[f64; N]; N] {
-    let mut inverse: [[f64; N]; N] = std::array::from_fn(|j| {
-        let mut unit = [0.0; N];
-        unit[j] = 1.0;
-        solve_with(factor, unit)
-    });
+impl<const L: usize, const S: usize> BlockCovariance<L, S> {
+    fn of(block: &Triangle<L, S>, shared: &[[f64; S]; S]) -> Option<Self> {
+        let inverse = block.inverse()?;
+        let mut carry = [[0.0; L]; S];
+        for i in 0..L {
+            for k in i..L {
+                for s in 0..S {
+                    carry[s][i] += inverse[i][k] * block.beside[k][s];
+                }
+            }
+        }
+        let mut cross = [[0.0; S]; L];
+        for i in 0..L {
+            for t in 0..S {
+                add_scaled(&mut cross[i], &shared[t], -carry[t][i]);
+            }
+        }
+        let mut local = times_transpose(&inverse);
+        for i in 0..L {
+            for s in 0..S {
+                add_scaled(&mut local[i], &carry[s], -cross[i][s]);
+            }
+        }
+        Some(Self { local, cross, carry })
+    }
+}
+
+/// U Uᵀ of an upper triangular U: symmetric to the last bit.
+fn times_transpose<const N: usize>(upper: &[[f64; N]; N]) -> [[f64; N]; N] {
+    let mut product = [[0.0; N]; N];
     for i in 0..N {
-        for j in 0..i {
-            let mean = f64::midpoint(inverse[i][j], inverse[j][i]);
-            inverse[i][j] = mean;
-            inverse[j][i] = mean;
+        for j in 0..=i {
+            let sum: f64 = (i..N).map(|k| upper[i][k] * upper[j][k]).sum();
+            product[i][j] = sum;
+            product[j][i] = sum;
         }
     }
-    inverse
+    product
 }

@@ -7,9 +7,11 @@ mod adjust;
 #[cfg(test)]
 mod adjust_tests;
 mod adjusted;
+mod budget;
 mod formulas;
 mod jet;
 pub mod least_squares;
+mod missing;
 mod normal_quantile;
 mod observations;
 mod outline;
@@ -20,8 +22,10 @@ pub use adjust::{adjust, critical};
 pub use adjusted::{
     Adjusted, AdjustedSize, Assumption, Grade, Leans, MISSING_DEG, MISSING_MM, Origin, Suspect, Value, missing_above,
 };
+pub use budget::{Cause, Share, budget};
 pub use formulas::{Point, Points, TopTubeShape, closure, figure, points, trail};
 pub use jet::{Jet, Scalar};
+pub use missing::{Missing, settled_by};
 pub use normal_quantile::two_sided;
 pub use observations::u_of_step;
 pub use outline::{Outline, TubeOutline, Wheel, outline, thicken};

@@ -82,7 +82,7 @@ impl Findings {
                     frameset: Arc::clone(&entry.frameset),
                     size,
                     outline: outline(&entry.frameset, &adjusted, size),
-                    weights: weights(entry, &lineup.settings.weight),
+                    weights: weights(entry, lineup.settings.weight),
                     adjusted,
                 }
             })

@@ -48,7 +48,7 @@ impl Weights {
 
 /// The weights of one frame of the line-up at the size compared.
 #[must_use]
-pub fn weights(entry: &Entry, settings: &WeightSettings) -> Weights {
+pub(super) fn weights(entry: &Entry, settings: WeightSettings) -> Weights {
     let factor = entry.weight_factor.unwrap_or(settings.factor);
     let size = entry.frameset.sizes.get(entry.size_index()).map_or("", |s| s.label.as_str());
     let best = |part| best_published(&entry.frameset.weights, part, size).map(|w| brought(w, size, factor));
@@ -127,7 +127,7 @@ mod tests {
         // 2.6 kg × 1.10 = 2.86 kg: common practice, no source.
         let entry =
             entry("(part: Frame, size: \"M\", grams: 2600, from: Weighed(to: 5)), (part: Fork, grams: 1370, from: Claimed)", "L");
-        let weights = weights(&entry, &WeightSettings { factor: 1.10 });
+        let weights = weights(&entry, WeightSettings { factor: 1.10 });
         let frameset = weights.frameset.unwrap();
         assert!((frameset.grams - 4230.0).abs() < 1e-9);
         assert_eq!(frameset.sum.replace(THIN_SPACE, " "), "2600 g M weighed × 1.10 = 2860 g L estimated; + fork 1370 g = 4230 g");
@@ -138,7 +138,7 @@ mod tests {
     #[test]
     fn the_weighed_size_itself_is_not_scaled_and_nothing_is_invented() {
         let entry = entry("(part: Frame, size: \"M\", grams: 2600, from: Weighed(to: 5))", "M");
-        let weights = weights(&entry, &WeightSettings { factor: 1.10 });
+        let weights = weights(&entry, WeightSettings { factor: 1.10 });
         let frame = weights.frame.unwrap();
         assert_eq!((frame.grams, frame.is_estimate), (2600.0, false));
         assert_eq!((weights.fork, weights.frameset), (None, None));
@@ -147,7 +147,7 @@ mod tests {
     #[test]
     fn a_frameset_weight_is_never_split() {
         let entry = entry("(part: Frameset, grams: 4100, from: Claimed)", "L");
-        let weights = weights(&entry, &WeightSettings { factor: 1.10 });
+        let weights = weights(&entry, WeightSettings { factor: 1.10 });
         assert_eq!(weights.frame, None);
         let frameset = weights.frameset.unwrap();
         assert_eq!(frameset.grams, 4100.0);

@@ -1,0 +1,223 @@
+//! `spandrel figures`: reads and adjusts on all cores, writes in the order of the files, a batch at a time so that ten
+//! thousand files need no more memory than a few hundred.
+
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+use rayon::prelude::*;
+
+use super::{FiguresArguments, framesets_of, json};
+use crate::frameset::{Figure, Frameset};
+use crate::geometry::{Adjusted, AdjustedSize, adjust};
+use crate::units::{THIN_SPACE, fixed, plus_minus};
+
+/// How many files are in memory at once.
+const BATCH: usize = 512;
+
+#[derive(Clone, Copy)]
+enum Form {
+    Text,
+    Json,
+    Csv,
+    Markdown,
+}
+
+pub(super) fn print(arguments: &FiguresArguments, out: &mut impl Write) -> Result<(), Vec<String>> {
+    let form = match (arguments.json, arguments.csv, arguments.markdown) {
+        (true, _, _) => Form::Json,
+        (_, true, _) => Form::Csv,
+        (_, _, true) => Form::Markdown,
+        _ => Form::Text,
+    };
+    let mut problems = Vec::new();
+    let written = write_all(&arguments.files, form, &mut io::BufWriter::new(out), &mut problems);
+    match written {
+        // The reader of a pipe had enough: nothing is wrong.
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => {}
+        Err(error) => problems.push(format!("standard output: {error}")),
+        Ok(()) => {}
+    }
+    if problems.is_empty() { Ok(()) } else { Err(problems) }
+}
+
+fn write_all(files: &[PathBuf], form: Form, out: &mut impl Write, problems: &mut Vec<String>) -> io::Result<()> {
+    match form {
+        Form::Json => write!(out, "{{\"spandrel\": \"{}\", \"frames\": [", env!("CARGO_PKG_VERSION"))?,
+        Form::Csv => writeln!(out, "file,maker,model,size,figure,printed,value,u,unit,origin,leans_on,suspect")?,
+        Form::Text | Form::Markdown => {}
+    }
+    let mut is_first = true;
+    for batch in files.chunks(BATCH) {
+        let answers: Vec<Result<Vec<String>, String>> = batch.par_iter().map(|path| answer(path, form)).collect();
+        for answer in answers {
+            match answer {
+                Ok(frames) => {
+                    for frame in frames {
+                        let between = match form {
+                            Form::Json if is_first => "\n",
+                            Form::Json => ",\n",
+                            Form::Text | Form::Markdown if !is_first => "\n",
+                            Form::Text | Form::Markdown | Form::Csv => "",
+                        };
+                        write!(out, "{between}{frame}")?;
+                        is_first = false;
+                    }
+                }
+                Err(problem) => problems.push(problem),
+            }
+        }
+    }
+    if matches!(form, Form::Json) {
+        writeln!(out, "\n]}}")?;
+    }
+    out.flush()
+}
+
+fn answer(path: &Path, form: Form) -> Result<Vec<String>, String> {
+    let file = path.display().to_string();
+    let framesets = framesets_of(path).map_err(|e| e.to_string())?;
+    framesets
+        .iter()
+        .map(|frameset| {
+            let adjusted = adjust(frameset);
+            match form {
+                Form::Json => serde_json::to_string(&json::frame(&file, frameset, &adjusted)).map_err(|e| format!("{file}: {e}")),
+                Form::Csv => Ok(csv(&file, frameset, &adjusted)),
+                Form::Markdown => Ok(markdown(frameset, &adjusted)),
+                Form::Text => Ok(text(&file, frameset, &adjusted)),
+            }
+        })
+        .collect()
+}
+
+fn csv(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
+    let mut out = String::new();
+    for size in &adjusted.sizes {
+        for value in size.values().iter().filter(|v| !v.is_missing) {
+            let leans: Vec<&str> = value.leans_on.iter().map(crate::geometry::Assumption::key).collect();
+            let fields = [
+                file.to_owned(),
+                frameset.maker.clone(),
+                frameset.model.clone(),
+                size.label.clone(),
+                value.figure.key().to_owned(),
+                value.printed.map(|p| p.to_string()).unwrap_or_default(),
+                format!("{:.4}", value.value + 0.0),
+                format!("{:.4}", value.u),
+                value.figure.file_unit().to_owned(),
+                value.origin.key().to_owned(),
+                leans.join(" "),
+                size.suspect(value.figure).map(|s| s.grade.key().to_owned()).unwrap_or_default(),
+            ];
+            let line: Vec<String> = fields.iter().map(|f| quoted(f)).collect();
+            out.push_str(&line.join(","));
+            out.push('\n');
+        }
+    }
+    out
+}
+
+/// A CSV field (RFC 4180), with an apostrophe before what a spreadsheet would take for a formula.
+fn quoted(field: &str) -> String {
+    let is_number = field.parse::<f64>().is_ok();
+    let guarded =
+        if !is_number && field.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{field}") } else { field.to_owned() };
+    if guarded.contains([',', '"', '\n', '\r']) { format!("\"{}\"", guarded.replace('"', "\"\"")) } else { guarded }
+}
+
+fn cell(size: &AdjustedSize, figure: Figure) -> String {
+    let value = size.value(figure);
+    if value.is_missing {
+        return "–".to_owned();
+    }
+    let doubt = if size.suspect(figure).is_some() { " (?)" } else { "" };
+    format!("{}{doubt}", plus_minus(value.value, 2.0 * value.u))
+}
+
+fn markdown(frameset: &Frameset, adjusted: &Adjusted) -> String {
+    let escape = |text: &str| text.replace('\\', "\\\\").replace('|', "\\|").replace('<', "&lt;").replace(['\n', '\r'], " ");
+    let mut out = format!("### {}\n\n| figure | unit |", escape(&frameset.name()));
+    for size in &adjusted.sizes {
+        out.push_str(&format!(" {} |", escape(&size.label)));
+    }
+    out.push_str("\n|---|---|");
+    out.push_str(&"---:|".repeat(adjusted.sizes.len()));
+    out.push('\n');
+    for figure in known(adjusted) {
+        let unit = if figure.is_angle() { "°" } else { "mm" };
+        out.push_str(&format!("| {} | {unit} |", figure.label()));
+        for size in &adjusted.sizes {
+            out.push_str(&format!(" {} |", cell(size, figure)));
+        }
+        out.push('\n');
+    }
+    for sentence in doubts(adjusted) {
+        out.push_str(&format!("\n{}\n", escape(&sentence)));
+    }
+    out
+}
+
+fn text(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
+    let mut rows: Vec<Vec<String>> = vec![vec![String::new(), String::new()]];
+    if let Some(header) = rows.first_mut() {
+        header.extend(adjusted.sizes.iter().map(|s| s.label.clone()));
+    }
+    for figure in known(adjusted) {
+        let unit = if figure.is_angle() { "°" } else { "mm" };
+        let mut row = vec![figure.label().to_owned(), unit.to_owned()];
+        row.extend(adjusted.sizes.iter().map(|s| cell(s, figure).replace(THIN_SPACE, " ")));
+        rows.push(row);
+    }
+    let columns = adjusted.sizes.len() + 2;
+    let widths: Vec<usize> =
+        (0..columns).map(|c| rows.iter().filter_map(|r| r.get(c)).map(|t| t.chars().count()).max().unwrap_or(0)).collect();
+    let mut out = format!("{} ({file})\n", frameset.name());
+    for row in &rows {
+        let mut line = String::new();
+        for (c, (text, width)) in row.iter().zip(&widths).enumerate() {
+            let pad = " ".repeat(width.saturating_sub(text.chars().count()));
+            if c < 2 { line.push_str(&format!("{text}{pad}  ")) } else { line.push_str(&format!("{pad}{text}  ")) }
+        }
+        out.push_str(line.trim_end());
+        out.push('\n');
+    }
+    for sentence in doubts(adjusted) {
+        out.push_str(&sentence);
+        out.push('\n');
+    }
+    out
+}
+
+/// Figures that at least one size determines.
+fn known(adjusted: &Adjusted) -> impl Iterator<Item = Figure> {
+    Figure::ALL.iter().copied().filter(|f| adjusted.sizes.iter().any(|s| !s.value(*f).is_missing))
+}
+
+/// Suspects in sentences, and what is missing.
+fn doubts(adjusted: &Adjusted) -> Vec<String> {
+    let mut sentences = Vec::new();
+    for size in &adjusted.sizes {
+        for suspect in &size.suspects {
+            let figure = suspect.figure;
+            let unit = if figure.is_angle() { "°" } else { " mm" };
+            let mut sentence = format!(
+                "{}: {} printed {}{unit}, the others expect {}{unit}: {}",
+                size.label,
+                figure.label(),
+                fixed(suspect.printed, 1),
+                plus_minus(suspect.predicted, 2.0 * suspect.u),
+                suspect.grade.label()
+            );
+            if !suspect.explained_as_well_by.is_empty() {
+                let names: Vec<&str> = suspect.explained_as_well_by.iter().map(|f| f.label()).collect();
+                sentence.push_str(&format!("; explained as well by {}", names.join(", ")));
+            }
+            sentences.push(sentence);
+        }
+        let missing: Vec<&str> = size.missing().map(Figure::label).collect();
+        if !missing.is_empty() {
+            sentences.push(format!("{}: not determined: {}", size.label, missing.join(", ")));
+        }
+    }
+    sentences
+}

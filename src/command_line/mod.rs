@@ -1,0 +1,83 @@
+//! The headless face: the same engine for scripts, tests and people who publish.
+//!
+//! Invariant: nothing is computed here. Answers go to standard output, one clear line a problem to standard error;
+//! status 0, or 1 when there was a problem. Good files are answered beside bad ones.
+
+mod figures;
+mod json;
+
+use std::io::{self, Write};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{Args, Parser, Subcommand};
+
+use crate::disk::{FileProblem, Loaded, load};
+use crate::frameset::Frameset;
+
+/// Sets bicycle framesets side by side, every figure with its honest ±.
+#[derive(Debug, Parser)]
+#[command(name = "spandrel", version, about, args_conflicts_with_subcommands = true)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Option<Command>,
+    /// Frame files (NAME.frame.ron) and line-ups (NAME.lineup.ron) to open in the window.
+    files: Vec<PathBuf>,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Prints every figure of every size, with its ± and what it leans on.
+    Figures(FiguresArguments),
+}
+
+/// What `figures` takes.
+#[derive(Debug, Args)]
+pub(crate) struct FiguresArguments {
+    /// Frame files and line-ups.
+    #[arg(required = true)]
+    files: Vec<PathBuf>,
+    /// As JSON, documented in the README.
+    #[arg(long, conflicts_with_all = ["csv", "markdown"])]
+    json: bool,
+    /// As comma-separated values, one figure a line.
+    #[arg(long, conflicts_with = "markdown")]
+    csv: bool,
+    /// As Markdown tables.
+    #[arg(long)]
+    markdown: bool,
+}
+
+/// Runs the command line; `open_window` opens the window on files.
+pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> ExitCode {
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            // Help and version are answers, the rest are problems; clap writes each where it belongs.
+            drop(error.print());
+            return if error.use_stderr() { ExitCode::from(1) } else { ExitCode::SUCCESS };
+        }
+    };
+    let outcome = match arguments.command {
+        None => open_window(arguments.files).map_err(|message| vec![message]),
+        Some(Command::Figures(arguments)) => figures::print(&arguments, &mut io::stdout().lock()),
+    };
+    match outcome {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(problems) => {
+            let mut errors = io::stderr().lock();
+            for problem in problems {
+                drop(writeln!(errors, "{problem}"));
+            }
+            ExitCode::from(1)
+        }
+    }
+}
+
+/// One file's framesets: one of a frame file, all of a line-up.
+fn framesets_of(path: &std::path::Path) -> Result<Vec<Frameset>, FileProblem> {
+    Ok(match load(path)? {
+        Loaded::Frameset(frameset) => vec![*frameset],
+        Loaded::Lineup(lineup) => lineup.frames.into_iter().map(|e| std::sync::Arc::unwrap_or_clone(e.frameset)).collect(),
+    })
+}

@@ -1,0 +1,112 @@
+//! The budget of a figure: which printed step or assumption makes how much of its u².
+//!
+//! Observation i contributes (∇g C aᵢ / σᵢ)², where aᵢ is its gradient and σᵢ its u; since C = (Σ aᵢ aᵢᵀ / σᵢ²)⁻¹, the
+//! shares add up to one.
+
+use super::adjust::{Solved, solve_for};
+use super::adjusted::Assumption;
+use super::formulas::figure;
+use super::least_squares::Problem;
+use super::observations::{LOCAL, Observation, Observations, SHARED, Subject};
+use super::state::Quantity;
+use crate::frameset::{Figure, Frameset};
+
+/// What makes a part of a figure's ±.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Cause {
+    /// The printing step of a figure.
+    Printed(Figure),
+    /// A junction that the file states, to the file's step.
+    Junction(Assumption),
+    /// An assumption.
+    Assumed(Assumption),
+    /// That both tyres are alike.
+    SameTyres,
+    /// Nothing but the start value reaches it.
+    Start(Quantity),
+    /// That both wheels stand on the road.
+    Closure,
+}
+
+/// A part of a figure's u².
+#[derive(Clone, Debug, PartialEq)]
+pub struct Share {
+    /// What makes it.
+    pub cause: Cause,
+    /// Label of the size whose figure it is; `None` for what all sizes share.
+    pub size: Option<String>,
+    /// 0 to 1.
+    pub share: f64,
+}
+
+/// The budget of `figure_of` in the size at `index`: all shares, the largest first; they add up to one. Empty for a
+/// size that is not there.
+#[must_use]
+pub fn budget(frameset: &Frameset, index: usize, figure_of: Figure) -> Vec<Share> {
+    let observations = Observations::of(frameset);
+    if index >= frameset.sizes.len() {
+        return Vec::new();
+    }
+    let Solved { solution, covariance } = solve_for(frameset, &observations);
+    let at = &solution.at;
+    let state = observations.state(&at.locals[index], &at.shared);
+    let gradient = figure(figure_of, &state.jets(), observations.top_tubes[index]).gradient;
+    let (local, shared) = observations.split(&gradient, 1.0);
+    let block = &covariance.blocks[index];
+    // p = cov(g, shared unknowns), q = cov(g, own local unknowns).
+    let mut p = [0.0; SHARED];
+    let mut q = [0.0; LOCAL];
+    for s in 0..SHARED {
+        p[s] = (0..LOCAL).map(|i| local[i] * block.cross[i][s]).sum::<f64>()
+            + (0..SHARED).map(|t| shared[t] * covariance.shared[t][s]).sum::<f64>();
+    }
+    for i in 0..LOCAL {
+        q[i] = (0..LOCAL).map(|j| local[j] * block.local[j][i]).sum::<f64>()
+            + (0..SHARED).map(|s| shared[s] * block.cross[i][s]).sum::<f64>();
+    }
+    let mut shares = Vec::new();
+    let mut rows = Vec::new();
+    for (k, own) in observations.sizes.iter().enumerate() {
+        rows.clear();
+        observations.rows(k, &at.locals[k], &at.shared, &mut rows);
+        for (observation, row) in own.iter().zip(&rows) {
+            let through_shared = |a: &[f64; SHARED]| (0..SHARED).map(|s| p[s] * a[s]).sum::<f64>();
+            let part = if k == index {
+                (0..LOCAL).map(|i| q[i] * row.local[i]).sum::<f64>() + through_shared(&row.shared)
+            } else {
+                let carried: [f64; SHARED] = std::array::from_fn(|s| {
+                    row.shared[s] - (0..LOCAL).map(|i| covariance.blocks[k].carry[s][i] * row.local[i]).sum::<f64>()
+                });
+                through_shared(&carried)
+            };
+            push(&mut shares, observation, Some(&frameset.sizes[k].label), part * part);
+        }
+    }
+    rows.clear();
+    observations.shared_rows(&at.shared, &mut rows);
+    for (observation, row) in observations.shared.iter().zip(&rows) {
+        let part: f64 = (0..SHARED).map(|s| p[s] * row.shared[s]).sum();
+        push(&mut shares, observation, None, part * part);
+    }
+    let total: f64 = (0..LOCAL).map(|i| q[i] * local[i]).sum::<f64>() + (0..SHARED).map(|s| p[s] * shared[s]).sum::<f64>();
+    for share in &mut shares {
+        share.share /= total.max(1e-300);
+    }
+    shares.sort_by(|a, b| b.share.total_cmp(&a.share));
+    shares
+}
+
+fn push(shares: &mut Vec<Share>, observation: &Observation, size: Option<&String>, variance: f64) {
+    if variance == 0.0 {
+        return;
+    }
+    let cause = match observation.subject {
+        Subject::Printed(f) => Cause::Printed(f),
+        Subject::Junction(a) => Cause::Junction(a),
+        Subject::Assumed(a) => Cause::Assumed(a),
+        Subject::SameTyres => Cause::SameTyres,
+        Subject::Start(q) => Cause::Start(q),
+        Subject::Closure => Cause::Closure,
+    };
+    shares.push(Share { cause, size: size.filter(|_| !observation.is_common).cloned(), share: variance });
+}

@@ -1,0 +1,200 @@
+//! The table of figures: figures down, frames across, each frame but the reference with its difference and its ±.
+//!
+//! The window, the exports and the clipboard all show this one table, so wording and grey are the same everywhere.
+
+use super::findings::{Difference, Findings, FrameFindings};
+use crate::frameset::{Figure, Part};
+use crate::geometry::Origin;
+use crate::units::{Quantity, System};
+
+/// What a cell says where nothing determines a figure.
+pub const NOT_DETERMINED: &str = "not determined";
+/// What a cell says where a maker publishes nothing.
+pub const NOT_STATED: &str = "not stated";
+
+/// A table, ready to be shown or written.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Table {
+    /// Across.
+    pub columns: Vec<Column>,
+    /// Down.
+    pub rows: Vec<TableRow>,
+}
+
+/// A column.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Column {
+    /// Place of its frame in the line-up.
+    pub frame: usize,
+    /// "A Marrowby Drift L", or "B − A".
+    pub title: String,
+    /// Whether it holds differences from the reference.
+    pub is_difference: bool,
+}
+
+/// A row.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TableRow {
+    /// What it is of.
+    pub subject: Subject,
+    /// Name of the figure.
+    pub label: &'static str,
+    /// Its unit.
+    pub unit: &'static str,
+    /// One a column.
+    pub cells: Vec<Cell>,
+}
+
+/// What a row is of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Subject {
+    /// A figure of the shape.
+    Figure(Figure),
+    /// A part's weight.
+    Weight(Part),
+}
+
+/// A cell.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cell {
+    /// What it says.
+    pub text: String,
+    /// The number behind it in the file's unit, where there is one.
+    pub value: Option<f64>,
+    /// Its standard uncertainty.
+    pub u: Option<f64>,
+    /// What kind of cell.
+    pub mark: Mark,
+}
+
+/// What a cell's looks tell.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mark {
+    /// A value that the maker printed and the others bear out.
+    Printed,
+    /// A value that follows from others.
+    Computed,
+    /// A value that leans on an assumption, or is one.
+    Leaning,
+    /// A printed value that the others contradict.
+    Doubted,
+    /// A difference larger than its ±.
+    Real,
+    /// A difference within its ±: grey.
+    WithinPlusMinus,
+    /// Nothing to show: grey.
+    Absent,
+}
+
+impl Mark {
+    /// Whether the cell is grey.
+    #[must_use]
+    pub const fn is_grey(self) -> bool {
+        matches!(self, Self::WithinPlusMinus | Self::Absent)
+    }
+
+    /// In words, for tooltips and legends.
+    #[must_use]
+    pub const fn meaning(self) -> &'static str {
+        match self {
+            Self::Printed => "printed by the maker, adjusted with the other figures",
+            Self::Computed => "computed from other figures",
+            Self::Leaning => "leans on an assumption",
+            Self::Doubted => "printed, but the other figures contradict it",
+            Self::Real => "larger than its ±",
+            Self::WithinPlusMinus => "within its ±: not a real difference",
+            Self::Absent => "nothing determines it",
+        }
+    }
+}
+
+/// The comparison of all shown frames (and the reference), all figures and weights.
+#[must_use]
+pub fn comparison_table(findings: &Findings, units: System) -> Table {
+    let shown: Vec<usize> =
+        (0..findings.frames.len()).filter(|i| findings.frames[*i].shown || findings.reference == Some(*i)).collect();
+    let mut columns = Vec::new();
+    for index in &shown {
+        let frame = &findings.frames[*index];
+        let title = format!("{} {} {}", frame.letter, frame.name, frame.size_label());
+        columns.push(Column { frame: *index, title: title.trim_end().to_owned(), is_difference: false });
+        if let Some(reference) = findings.reference_frame()
+            && findings.reference != Some(*index)
+        {
+            columns.push(Column {
+                frame: *index,
+                title: format!("{} − {}", frame.letter, reference.letter),
+                is_difference: true,
+            });
+        }
+    }
+    let row = |subject, label, quantity: Quantity| TableRow {
+        subject,
+        label,
+        unit: units.unit(quantity),
+        cells: columns.iter().map(|c| cell(findings, c, subject, quantity, units)).collect(),
+    };
+    let mut rows: Vec<TableRow> = Figure::ALL.iter().map(|f| row(Subject::Figure(*f), f.label(), f.quantity())).collect();
+    for (part, label) in [(Part::Frame, "Weight, frame"), (Part::Fork, "Weight, fork"), (Part::Frameset, "Weight, frameset")] {
+        rows.push(row(Subject::Weight(part), label, Quantity::Mass));
+    }
+    Table { columns, rows }
+}
+
+fn cell(findings: &Findings, column: &Column, subject: Subject, quantity: Quantity, units: System) -> Cell {
+    let frame = &findings.frames[column.frame];
+    match (subject, column.is_difference) {
+        (Subject::Figure(figure), false) => figure_cell(frame, figure, units),
+        (Subject::Figure(figure), true) => difference_cell(findings.difference(column.frame, figure), quantity, units),
+        (Subject::Weight(part), false) => weight_cell(frame, part, units),
+        (Subject::Weight(part), true) => difference_cell(findings.weight_difference(column.frame, part), quantity, units),
+    }
+}
+
+fn absent(text: &str) -> Cell {
+    Cell { text: text.to_owned(), value: None, u: None, mark: Mark::Absent }
+}
+
+fn figure_cell(frame: &FrameFindings, figure: Figure, units: System) -> Cell {
+    let Some(size) = frame.chosen() else { return absent(NOT_DETERMINED) };
+    let value = size.value(figure);
+    if value.is_missing {
+        return absent(NOT_DETERMINED);
+    }
+    let mark = if size.suspect(figure).is_some() {
+        Mark::Doubted
+    } else if !value.leans_on.is_empty() || value.origin == Origin::Assumed {
+        Mark::Leaning
+    } else if value.origin == Origin::Printed {
+        Mark::Printed
+    } else {
+        Mark::Computed
+    };
+    let text = units.plus_minus(figure.quantity(), value.value, value.u);
+    Cell { text, value: Some(value.value), u: Some(value.u), mark }
+}
+
+fn weight_cell(frame: &FrameFindings, part: Part, units: System) -> Cell {
+    let Some(weight) = frame.weights.part(part) else { return absent(NOT_STATED) };
+    let factor = units.factor(Quantity::Mass);
+    let decimals = match units {
+        System::Metric => 0,
+        System::Imperial => 2,
+    };
+    Cell {
+        text: crate::units::fixed(weight.grams * factor, decimals),
+        value: Some(weight.grams),
+        u: Some(weight.u),
+        mark: if weight.is_estimate { Mark::Leaning } else { Mark::Printed },
+    }
+}
+
+fn difference_cell(difference: Option<Difference>, quantity: Quantity, units: System) -> Cell {
+    let Some(difference) = difference else { return absent("–") };
+    Cell {
+        text: units.signed_plus_minus(quantity, difference.value, difference.u),
+        value: Some(difference.value),
+        u: Some(difference.u),
+        mark: if difference.is_real() { Mark::Real } else { Mark::WithinPlusMinus },
+    }
+}
