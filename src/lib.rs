@@ -13,4 +13,5 @@ pub mod drawing;
 pub mod frameset;
 pub mod geometry;
 pub mod lineup;
+pub mod publish;
 pub mod units;

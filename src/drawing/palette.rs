@@ -1,0 +1,291 @@
+//! Colours: what each role looks like on the paper ground and on the dark one, and how each frame's lines are broken.
+//!
+//! The only place where colours are written down. Pure numbers, no toolkit. Invariant: on both grounds, and on their
+//! raised panels, a frame's line has a contrast of at least 3:1 and a letter or any other text one of 4.5:1 (WCAG 2.2,
+//! success criteria 1.4.11 and 1.4.3); and no two frames among the first 77 share both colour and line pattern, so that
+//! colour alone never carries meaning.
+
+use std::sync::LazyLock;
+
+use super::scene::{Pattern, Role};
+
+/// The ground that a scene is painted on.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Ground {
+    /// Quiet paper.
+    #[default]
+    Paper,
+    /// Dark.
+    Dark,
+}
+
+/// A colour in sRGB, eight bits a channel.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Rgb {
+    /// Red.
+    pub r: u8,
+    /// Green.
+    pub g: u8,
+    /// Blue.
+    pub b: u8,
+}
+
+/// Contrast that a line needs against its ground.
+pub const LINE_CONTRAST: f64 = 3.0;
+/// Contrast that text needs against its ground.
+pub const TEXT_CONTRAST: f64 = 4.5;
+
+/// Frames' colours in order, before they are fitted to a ground: M. Okabe and K. Ito, *Color Universal Design*, 2008,
+/// without yellow, which no ground of ours carries. The seventh is the ground's ink.
+const OKABE_ITO: [Rgb; 6] = [
+    Rgb::new(0x00, 0x72, 0xB2), // blue
+    Rgb::new(0xD5, 0x5E, 0x00), // vermillion
+    Rgb::new(0x00, 0x9E, 0x73), // bluish green
+    Rgb::new(0xCC, 0x79, 0xA7), // reddish purple
+    Rgb::new(0xE6, 0x9F, 0x00), // orange
+    Rgb::new(0x56, 0xB4, 0xE9), // sky blue
+];
+
+/// How many frames' colours there are before they repeat (with other patterns).
+pub const FRAME_COLOURS: usize = OKABE_ITO.len() + 1;
+
+/// Frames' line patterns in order, as dash, gap, dash, gap … in stroke widths. Eleven, so that with seven colours the
+/// 78th frame is the first to look like another.
+const FRAME_DASHES: [&[f64]; 11] = [
+    &[4.5, 3.0],                               // even dashes
+    &[9.0, 4.0],                               // long dashes
+    &[8.0, 3.0, 1.6, 3.0],                     // dash, dot
+    &[1.6, 2.4],                               // dots
+    &[8.0, 2.6, 1.6, 2.6, 1.6, 2.6],           // dash, two dots
+    &[11.0, 3.0, 4.0, 3.0],                    // long dash, short dash
+    &[4.5, 6.5],                               // wide-set dashes
+    &[1.6, 2.2, 1.6, 5.5],                     // pairs of dots
+    &[9.0, 2.6, 1.6, 2.2, 1.6, 2.2, 1.6, 2.6], // dash, three dots
+    &[5.0, 3.0, 5.0, 3.0, 1.6, 3.0],           // two dashes, dot
+    &[15.0, 7.0],                              // very long dashes
+];
+
+/// A ground's colours.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Palette {
+    paper: Rgb,
+    panel: Rgb,
+    hairline: Rgb,
+    ink: Rgb,
+    second_ink: Rgb,
+    grey: Rgb,
+    lines: [Rgb; FRAME_COLOURS],
+    letters: [Rgb; FRAME_COLOURS],
+}
+
+static PAPER: LazyLock<Palette> = LazyLock::new(|| Palette::compute(Ground::Paper));
+static DARK: LazyLock<Palette> = LazyLock::new(|| Palette::compute(Ground::Dark));
+
+impl Rgb {
+    /// From its three channels.
+    #[must_use]
+    pub const fn new(r: u8, g: u8, b: u8) -> Self {
+        Self { r, g, b }
+    }
+
+    /// `#RRGGBB`.
+    #[must_use]
+    pub fn hex(self) -> String {
+        format!("#{:02X}{:02X}{:02X}", self.r, self.g, self.b)
+    }
+
+    /// Relative luminance, 0 (black) to 1 (white), as WCAG 2.2 defines it.
+    #[must_use]
+    pub fn luminance(self) -> f64 {
+        let linear = |channel: u8| {
+            let c = f64::from(channel) / 255.0;
+            if c <= 0.04045 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
+        };
+        0.2126 * linear(self.r) + 0.7152 * linear(self.g) + 0.0722 * linear(self.b)
+    }
+
+    /// Contrast ratio, 1 to 21, the same either way round (WCAG 2.2).
+    #[must_use]
+    pub fn contrast(self, other: Self) -> f64 {
+        let (a, b) = (self.luminance(), other.luminance());
+        (a.max(b) + 0.05) / (a.min(b) + 0.05)
+    }
+
+    /// This colour moved towards `other`: 0 leaves it, 1 is the other.
+    #[must_use]
+    pub fn mixed(self, other: Self, share: f64) -> Self {
+        let mix = |a: u8, b: u8| {
+            let value = (f64::from(a) + (f64::from(b) - f64::from(a)) * share.clamp(0.0, 1.0)).round();
+            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between two bytes")]
+            let byte = value as u8;
+            byte
+        };
+        Self::new(mix(self.r, other.r), mix(self.g, other.g), mix(self.b, other.b))
+    }
+}
+
+impl Ground {
+    /// The colour towards which others are moved until they can be seen on this ground.
+    const fn far_end(self) -> Rgb {
+        match self {
+            Self::Paper => Rgb::new(0, 0, 0),
+            Self::Dark => Rgb::new(255, 255, 255),
+        }
+    }
+}
+
+impl Palette {
+    /// The colours of a ground.
+    #[must_use]
+    pub fn of(ground: Ground) -> Self {
+        match ground {
+            Ground::Paper => *PAPER,
+            Ground::Dark => *DARK,
+        }
+    }
+
+    fn compute(ground: Ground) -> Self {
+        let (paper, panel, hairline, ink, second_ink) = match ground {
+            Ground::Paper => (
+                Rgb::new(0xFA, 0xF8, 0xF3),
+                Rgb::new(0xF1, 0xEE, 0xE6),
+                Rgb::new(0xDC, 0xD7, 0xCB),
+                Rgb::new(0x22, 0x25, 0x2A),
+                Rgb::new(0x5F, 0x63, 0x6A),
+            ),
+            Ground::Dark => (
+                Rgb::new(0x15, 0x17, 0x1A),
+                Rgb::new(0x1D, 0x20, 0x24),
+                Rgb::new(0x2A, 0x2E, 0x33),
+                Rgb::new(0xE8, 0xE6, 0xE1),
+                Rgb::new(0x9B, 0xA0, 0xA6),
+            ),
+        };
+        let seen = |colour: Rgb, contrast: f64| fitted(colour, &[paper, panel], ground.far_end(), contrast);
+        let base: [Rgb; FRAME_COLOURS] = std::array::from_fn(|i| OKABE_ITO.get(i).copied().unwrap_or(ink));
+        Self {
+            paper,
+            panel,
+            hairline,
+            ink,
+            second_ink: seen(second_ink, TEXT_CONTRAST),
+            grey: seen(Rgb::new(0x76, 0x7A, 0x80), TEXT_CONTRAST),
+            lines: base.map(|c| seen(c, LINE_CONTRAST)),
+            letters: base.map(|c| seen(c, TEXT_CONTRAST)),
+        }
+    }
+
+    /// The colour of a role.
+    #[must_use]
+    pub const fn colour(&self, role: Role) -> Rgb {
+        match role {
+            Role::Paper => self.paper,
+            Role::Panel => self.panel,
+            Role::Hairline => self.hairline,
+            Role::Ink => self.ink,
+            Role::SecondInk => self.second_ink,
+            Role::Grey => self.grey,
+            Role::FrameLine(place) => self.lines[place % FRAME_COLOURS],
+            Role::FrameLetter(place) => self.letters[place % FRAME_COLOURS],
+        }
+    }
+}
+
+/// `colour`, moved in steps of a 256th towards `far_end` until its contrast with every ground is at least `contrast`.
+fn fitted(colour: Rgb, grounds: &[Rgb], far_end: Rgb, contrast: f64) -> Rgb {
+    (0..=256)
+        .map(|step| colour.mixed(far_end, f64::from(step) / 256.0))
+        .find(|c| grounds.iter().all(|g| c.contrast(*g) >= contrast))
+        .unwrap_or(far_end)
+}
+
+/// The pattern that the frame at `place` is drawn with: solid for the reference, its own for every other. So a new
+/// reference changes the patterns of two frames only.
+#[must_use]
+pub const fn frame_pattern(place: usize, is_reference: bool) -> Pattern {
+    if is_reference { Pattern::Solid } else { Pattern::Frame(place) }
+}
+
+/// Dash, gap, dash, gap … of a pattern, in stroke widths; empty for an unbroken line. Always an even number.
+#[must_use]
+pub const fn dashes(pattern: Pattern) -> &'static [f64] {
+    match pattern {
+        Pattern::Solid => &[],
+        Pattern::Frame(place) => FRAME_DASHES[place % FRAME_DASHES.len()],
+        Pattern::Dashes => &[5.0, 4.0],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const BLACK: Rgb = Rgb::new(0, 0, 0);
+    const WHITE: Rgb = Rgb::new(255, 255, 255);
+
+    fn grey(value: u8) -> Rgb {
+        Rgb::new(value, value, value)
+    }
+
+    /// W3C, WCAG 2.2, definitions of relative luminance and contrast ratio; values computed from them to seven digits.
+    #[test]
+    fn contrast_is_that_of_wcag() {
+        assert!((BLACK.contrast(WHITE) - 21.0).abs() < 1e-12);
+        for (colour, on_white) in [
+            (grey(0x77), 4.478089),
+            (grey(0x76), 4.542225),
+            (grey(0x95), 2.995346),
+            (grey(0x94), 3.033470),
+            (Rgb::new(0, 0, 255), 8.592471),
+        ] {
+            assert!((colour.contrast(WHITE) - on_white).abs() < 1e-6, "{}", colour.hex());
+            assert_eq!(colour.contrast(WHITE), WHITE.contrast(colour));
+        }
+        // Okabe and Ito's colours on white and on black, same formula.
+        let expected =
+            [(5.1854, 4.0498), (3.8672, 5.4303), (3.4211, 6.1383), (3.0610, 6.8604), (2.2523, 9.3239), (2.3075, 9.1008)];
+        for (colour, (on_white, on_black)) in OKABE_ITO.iter().zip(expected) {
+            assert!((colour.contrast(WHITE) - on_white).abs() < 1e-4, "{}", colour.hex());
+            assert!((colour.contrast(BLACK) - on_black).abs() < 1e-4, "{}", colour.hex());
+        }
+    }
+
+    #[test]
+    fn everything_can_be_seen_on_both_grounds() {
+        for ground in [Ground::Paper, Ground::Dark] {
+            let palette = Palette::of(ground);
+            for under in [Role::Paper, Role::Panel] {
+                let under = palette.colour(under);
+                for text in [Role::Ink, Role::SecondInk, Role::Grey] {
+                    assert!(palette.colour(text).contrast(under) >= TEXT_CONTRAST, "{ground:?} {text:?}");
+                }
+                for place in 0..FRAME_COLOURS {
+                    assert!(palette.colour(Role::FrameLine(place)).contrast(under) >= LINE_CONTRAST, "{ground:?} {place}");
+                    assert!(palette.colour(Role::FrameLetter(place)).contrast(under) >= TEXT_CONTRAST, "{ground:?} {place}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_colour_that_can_be_seen_is_left_alone() {
+        let palette = Palette::of(Ground::Paper);
+        assert_eq!(palette.colour(Role::FrameLine(0)).hex(), "#0072B2");
+        assert_eq!(palette.colour(Role::FrameLine(1)).hex(), "#D55E00");
+        assert_eq!(palette.colour(Role::SecondInk).hex(), "#5F636A");
+        assert_eq!(Palette::of(Ground::Dark).colour(Role::FrameLine(5)).hex(), "#56B4E9");
+    }
+
+    #[test]
+    fn colour_and_pattern_together_tell_77_frames_apart() {
+        for ground in [Ground::Paper, Ground::Dark] {
+            let palette = Palette::of(ground);
+            let look =
+                |place| (palette.colour(Role::FrameLine(place)).hex(), format!("{:?}", dashes(frame_pattern(place, false))));
+            let looks: std::collections::BTreeSet<_> = (0..77).map(look).collect();
+            assert_eq!(looks.len(), 77);
+        }
+        assert_eq!(frame_pattern(3, true), Pattern::Solid);
+        assert!((0..20).all(|i| dashes(Pattern::Frame(i)).len() % 2 == 0 && !dashes(Pattern::Frame(i)).is_empty()));
+    }
+}
