@@ -286,6 +286,6 @@ mod tests {
             assert_eq!(looks.len(), 77);
         }
         assert_eq!(frame_pattern(3, true), Pattern::Solid);
-        assert!((0..20).all(|i| dashes(Pattern::Frame(i)).len() % 2 == 0 && !dashes(Pattern::Frame(i)).is_empty()));
+        assert!((0..20).all(|i| dashes(Pattern::Frame(i)).len().is_multiple_of(2) && !dashes(Pattern::Frame(i)).is_empty()));
     }
 }

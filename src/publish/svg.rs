@@ -224,15 +224,10 @@ mod tests {
     use crate::drawing::Page;
 
     /// The text without the fonts' bytes, for reading.
-    pub(crate) fn without_fonts(svg: &str) -> String {
-        let mut out = String::new();
-        for line in svg.lines() {
-            match line.split_once("base64,") {
-                Some((before, _)) => out.push_str(&format!("{before}base64,… ; }}\n")),
-                None => out.push_str(&format!("{line}\n")),
-            }
-        }
-        out
+    fn without_fonts(svg: &str) -> String {
+        let short =
+            |line: &str| line.split_once("base64,").map_or_else(|| line.to_owned(), |(before, _)| format!("{before}base64,…"));
+        svg.lines().map(short).collect::<Vec<_>>().join("\n")
     }
 
     fn scene(items: Vec<Item>) -> Scene {

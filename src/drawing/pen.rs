@@ -1,0 +1,122 @@
+//! The pen that scenes are written with: short ways to put items and targets on a page.
+//!
+//! Invariant: every item that goes through it is finite; what is not (a figure gone wrong) leaves no mark.
+
+use super::rect::Rect;
+use super::scene::{Anchor, Fill, Item, Page, Pattern, Pt, Role, Scene, Stroke, Target, Weight};
+
+/// A text's look: size, role, weight.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Face {
+    pub(super) size: f64,
+    pub(super) role: Role,
+    pub(super) weight: Weight,
+}
+
+impl Face {
+    pub(super) const fn regular(size: f64, role: Role) -> Self {
+        Self { size, role, weight: Weight::Regular }
+    }
+
+    pub(super) const fn semibold(size: f64, role: Role) -> Self {
+        Self { size, role, weight: Weight::Semibold }
+    }
+}
+
+/// An unbroken, opaque line.
+pub(super) const fn solid(role: Role, width: f64) -> Stroke {
+    Stroke { role, width, pattern: Pattern::Solid, opacity: 1.0 }
+}
+
+/// Collects items and targets.
+#[derive(Debug, Default)]
+pub(super) struct Pen {
+    items: Vec<Item>,
+    targets: Vec<Target>,
+}
+
+fn are_finite(points: &[Pt]) -> bool {
+    points.iter().all(|p| p.x.is_finite() && p.y.is_finite())
+}
+
+impl Pen {
+    pub(super) fn line(&mut self, points: Vec<Pt>, stroke: Stroke) {
+        if points.len() > 1 && are_finite(&points) {
+            self.items.push(Item::Line { points, stroke });
+        }
+    }
+
+    pub(super) fn area(&mut self, points: Vec<Pt>, fill: Option<Fill>, stroke: Option<Stroke>) {
+        if points.len() > 2 && are_finite(&points) {
+            self.items.push(Item::Area { points, fill, stroke });
+        }
+    }
+
+    pub(super) fn circle(&mut self, centre: Pt, radius: f64, fill: Option<Fill>, stroke: Option<Stroke>) {
+        if are_finite(&[centre]) && radius.is_finite() && radius > 0.0 {
+            self.items.push(Item::Circle { centre, radius, fill, stroke });
+        }
+    }
+
+    pub(super) fn text(&mut self, at: Pt, text: impl Into<String>, face: Face, anchor: Anchor) {
+        let text = text.into();
+        if are_finite(&[at]) && !text.is_empty() {
+            self.items.push(Item::Text { at, text, size: face.size, anchor, role: face.role, weight: face.weight });
+        }
+    }
+
+    /// Text with paper under it, so that lines do not run through it. Gives back what it covers.
+    pub(super) fn backed_text(&mut self, at: Pt, text: impl Into<String>, face: Face, anchor: Anchor) -> Rect {
+        let text = text.into();
+        let covered = Rect::of_text(at, &text, face.size, anchor, face.weight);
+        let back = Rect::new(covered.x - 4.0, covered.y - 1.0, covered.width + 8.0, covered.height + 2.0);
+        self.area(back.corners(), Some(Fill { role: Role::Paper, opacity: 0.85 }), None);
+        self.text(at, text, face, anchor);
+        back
+    }
+
+    /// A letter in a circle. The circle is [`BALLOON`] page units in radius.
+    pub(super) fn balloon(&mut self, centre: Pt, letter: &str, place: usize) {
+        let stroke = solid(Role::FrameLine(place), 1.6);
+        self.circle(centre, BALLOON, Some(Fill { role: Role::Paper, opacity: 1.0 }), Some(stroke));
+        let size = if letter.len() > 1 { 10.0 } else { 13.0 };
+        let base = Pt { x: centre.x, y: centre.y + size * super::measure::CAP_HEIGHT / 2.0 };
+        self.text(base, letter, Face::semibold(size, Role::FrameLetter(place)), Anchor::Middle);
+    }
+
+    pub(super) fn clip(&mut self, rect: Rect) {
+        self.items.push(Item::Clip { at: Pt { x: rect.x, y: rect.y }, size: rect.size() });
+    }
+
+    pub(super) fn unclip(&mut self) {
+        self.items.push(Item::Unclip);
+    }
+
+    pub(super) fn target(&mut self, shape: Vec<Pt>, name: impl Into<String>, detail: impl Into<String>) {
+        if shape.len() > 2 && are_finite(&shape) {
+            self.targets.push(Target { shape, name: name.into(), detail: detail.into() });
+        }
+    }
+
+    /// A target around a point: an octagon of that radius.
+    pub(super) fn spot(&mut self, centre: Pt, radius: f64, name: impl Into<String>, detail: impl Into<String>) {
+        self.target(octagon(centre, radius), name, detail);
+    }
+
+    pub(super) fn finish(self, page: Page, title: impl Into<String>, description: impl Into<String>) -> Scene {
+        let Self { items, targets } = self;
+        Scene { page, items, targets, title: title.into(), description: description.into() }
+    }
+}
+
+/// Radius of the circle around a frame's letter, page units.
+pub(super) const BALLOON: f64 = 11.0;
+
+fn octagon(centre: Pt, radius: f64) -> Vec<Pt> {
+    (0..8)
+        .map(|i| {
+            let (sin, cos) = (f64::from(i) * std::f64::consts::FRAC_PI_4).sin_cos();
+            Pt { x: centre.x + radius * cos, y: centre.y + radius * sin }
+        })
+        .collect()
+}

@@ -1,0 +1,83 @@
+//! Figures in words, alike on every scene: value ± 2u with its unit, what it leans on, what is not determined.
+
+use crate::frameset::Figure;
+use crate::geometry::{Assumption, Value};
+use crate::lineup::{Difference, Findings, FrameFindings};
+use crate::units::System;
+
+/// What every picture says about its figures, and about trusting them.
+pub const CAUTION: &str = "± is two standard uncertainties of what was printed and assumed. This is arithmetic on published \
+                           figures: the maker's limits and local rules come first, and a competent mechanic should check the \
+                           built bicycle.";
+
+/// `445.0 ± 0.6 mm`, or that it is not determined.
+#[must_use]
+pub fn value_text(units: System, value: &Value) -> String {
+    if value.is_missing {
+        return "not determined".to_owned();
+    }
+    let quantity = value.figure.quantity();
+    units.with_unit(quantity, &units.plus_minus(quantity, value.value, value.u))
+}
+
+/// The same, followed by the assumptions that make a tenth or more of its u².
+#[must_use]
+pub fn value_and_leans(units: System, value: &Value) -> String {
+    let text = value_text(units, value);
+    if value.is_missing || value.leans_on.is_empty() {
+        return text;
+    }
+    format!("{text}, leans on {}", listed(value.leans_on.iter().map(Assumption::label)))
+}
+
+/// A difference from the reference: `+12 ± 3 mm`.
+#[must_use]
+pub fn difference_text(units: System, figure: Figure, difference: Difference) -> String {
+    let quantity = figure.quantity();
+    units.with_unit(quantity, &units.signed_plus_minus(quantity, difference.value, difference.u))
+}
+
+/// `a`, `a and b`, `a, b and c`.
+pub(super) fn listed<'a>(words: impl Iterator<Item = &'a str>) -> String {
+    let words: Vec<&str> = words.collect();
+    match words.as_slice() {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [before @ .., last] => format!("{} and {last}", before.join(", ")),
+    }
+}
+
+/// A figure's name inside a sentence: `bottom bracket drop`.
+#[must_use]
+pub fn in_sentence(figure: Figure) -> String {
+    let label = figure.label();
+    let mut chars = label.chars();
+    chars.next().map_or_else(String::new, |first| first.to_lowercase().chain(chars).collect())
+}
+
+/// A frame with its letter and size: `A Marrowby Drift, size L`.
+#[must_use]
+pub fn frame_and_size(frame: &FrameFindings) -> String {
+    format!("{} {}, size {}", frame.letter, frame.name, frame.size_label())
+}
+
+/// The frames that are shown, in the order of painting: the reference last, the others from the last to the first.
+pub(super) fn from_back_to_front(findings: &Findings) -> Vec<usize> {
+    let is_reference = |i: &usize| findings.reference == Some(*i);
+    let shown = |i: &usize| findings.frames[*i].shown;
+    let mut order: Vec<usize> = (0..findings.frames.len()).rev().filter(|i| shown(i) && !is_reference(i)).collect();
+    order.extend(findings.reference.filter(|r| findings.frames.get(*r).is_some_and(|f| f.shown)));
+    order
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lists_read_like_prose() {
+        assert_eq!(listed(["a"].into_iter()), "a");
+        assert_eq!(listed(["a", "b", "c"].into_iter()), "a, b and c");
+        assert_eq!(in_sentence(Figure::BbDrop), "bottom bracket drop");
+    }
+}
