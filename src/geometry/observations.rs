@@ -21,6 +21,8 @@ pub(super) const SHARED: usize = 5;
 const SHARED_FORK_LENGTH: usize = 3;
 const SHARED_FORK_OFFSET: usize = 4;
 
+/// u of a tyre's radius when its designation is stated, mm.
+pub const TYRE_RADIUS_U_MM: f64 = 2.0;
 /// Closure is held to this, mm.
 const CLOSURE_MM: f64 = 0.05;
 /// Without a front tyre stated, both tyres are alike to this, mm.
@@ -111,10 +113,10 @@ impl Observations {
     fn add_shared(&mut self, frameset: &Frameset) {
         let assumed =
             |assumption, value, sigma| Observation { subject: Subject::Assumed(assumption), value, sigma, is_common: false };
-        let (rear, rear_u) = frameset.tyre.map_or((350.0, 12.0), |t| (t.radius_mm(), 2.0));
+        let (rear, rear_u) = frameset.tyre.map_or((350.0, 12.0), |t| (t.radius_mm(), TYRE_RADIUS_U_MM));
         self.shared.push(assumed(Assumption::RearTyreRadius, rear, rear_u));
         self.shared.push(match frameset.front_tyre {
-            Some(tyre) => assumed(Assumption::FrontTyreRadius, tyre.radius_mm(), 2.0),
+            Some(tyre) => assumed(Assumption::FrontTyreRadius, tyre.radius_mm(), TYRE_RADIUS_U_MM),
             None => Observation { subject: Subject::SameTyres, value: 0.0, sigma: SAME_TYRES_MM, is_common: false },
         });
         if frameset.sizes.iter().all(|s| s.believed(Figure::LowerHeadset).is_none()) {

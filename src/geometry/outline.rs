@@ -6,7 +6,7 @@
 use super::adjusted::{Adjusted, AdjustedSize};
 use super::formulas::{Point, Points};
 use super::tubes::diameter_mm;
-use crate::frameset::{Bend, Figure, Frameset, Tube};
+use crate::frameset::{Bend, Figure, Frameset, Tube, TyreSize};
 
 /// Radius of the bottom bracket shell's outside, mm: common practice, no source (a threaded shell is about 40 mm across).
 const SHELL_RADIUS_MM: f64 = 20.0;
@@ -65,9 +65,10 @@ pub struct Outline {
     pub points: Points<f64>,
 }
 
-/// The outline of the size at `index`; the first one beyond the last. A frameset always has a size.
+/// The outline of the size at `index`; the first one beyond the last. `tyre` stands in for the frameset's own where all
+/// frames stand on the same one.
 #[must_use]
-pub fn outline(frameset: &Frameset, adjusted: &Adjusted, index: usize) -> Option<Outline> {
+pub fn outline(frameset: &Frameset, adjusted: &Adjusted, index: usize, tyre: Option<TyreSize>) -> Option<Outline> {
     let size = adjusted.sizes.get(index).or(adjusted.sizes.first())?;
     let printed = frameset.sizes.get(index).or(frameset.sizes.first())?;
     let known = |figures: &[Figure]| figures.iter().all(|f| !size.value(*f).is_missing);
@@ -89,13 +90,14 @@ pub fn outline(frameset: &Frameset, adjusted: &Adjusted, index: usize) -> Option
     drawn.add(Tube::ForkBlade, has_fork.then(|| blade(size, &p)), 0.55);
     drawn.add(Tube::HeadTube, has_head.then(|| vec![p.head_top, p.head_bottom]), 1.0);
     let saddle = drawn.tubes.iter().find(|t| t.tube == Tube::SeatPost).and_then(|t| t.axis.last().copied());
-    let wheel = |axle, radius: Figure, tyre: Option<crate::frameset::TyreSize>| Wheel {
+    let wheel = |axle, radius: Figure, tyre: Option<TyreSize>| Wheel {
         axle,
         tyre_radius_mm: size.value(radius).value,
         rim_radius_mm: tyre.map_or(USUAL_RIM_RADIUS_MM, |t| t.bead_seat_mm() / 2.0),
     };
-    let rear_wheel = has_rear.then(|| wheel(p.rear_axle, Figure::RearTyreRadius, frameset.tyre));
-    let front_wheel = has_fork.then(|| wheel(p.front_axle, Figure::FrontTyreRadius, frameset.front_tyre.or(frameset.tyre)));
+    let rear_wheel = has_rear.then(|| wheel(p.rear_axle, Figure::RearTyreRadius, tyre.or(frameset.tyre)));
+    let front_wheel =
+        has_fork.then(|| wheel(p.front_axle, Figure::FrontTyreRadius, tyre.or(frameset.front_tyre).or(frameset.tyre)));
     Some(Outline {
         tubes: drawn.tubes,
         undrawn: drawn.undrawn,

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Deserializer, Serialize};
 
-use crate::frameset::{Figure, Frameset, ReadError, read_document, write_document};
+use crate::frameset::{Figure, Frameset, ReadError, TyreSize, read_document, write_document};
 use crate::units::System;
 
 /// A comparison of framesets: what is saved, and what undo goes back through.
@@ -59,6 +59,8 @@ fn yes() -> bool {
 pub struct Settings {
     /// Units shown.
     pub units: System,
+    /// Which tyres the frames stand on.
+    pub tyres: Tyres,
     /// The outline's.
     pub outline: OutlineSettings,
     /// Axes of the steering plot.
@@ -67,6 +69,16 @@ pub struct Settings {
     pub position: Axes,
     /// The weights'.
     pub weight: WeightSettings,
+}
+
+/// Which tyres the frames stand on.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Tyres {
+    /// Each frame on the tyres that its maker drew it with.
+    #[default]
+    AsDrawn,
+    /// The same tyre on all wheels; every frame turns until both wheels stand. Whether the tyre fits is another matter.
+    SameOnAll(TyreSize),
 }
 
 /// What the outline shows.
@@ -139,6 +151,7 @@ impl Default for Settings {
     fn default() -> Self {
         Self {
             units: System::Metric,
+            tyres: Tyres::AsDrawn,
             outline: OutlineSettings::default(),
             steering: Axes { across: Figure::Chainstay, up: Figure::Trail },
             position: Axes { across: Figure::Reach, up: Figure::Stack },

@@ -2,10 +2,10 @@
 
 use std::sync::Arc;
 
-use super::document::{Lineup, letter};
+use super::document::{Lineup, Tyres, letter};
 use super::weights::{Weights, weights};
-use crate::frameset::{Figure, Frameset, Part};
-use crate::geometry::{Adjusted, AdjustedSize, Outline, Value, adjust, outline};
+use crate::frameset::{Figure, Frameset, Part, TyreSize};
+use crate::geometry::{Adjusted, AdjustedSize, Change, NewValue, Outline, TYRE_RADIUS_U_MM, Value, adjust, changed, outline};
 
 /// Everything that follows from a line-up.
 #[derive(Clone, Debug, PartialEq)]
@@ -27,8 +27,12 @@ pub struct FrameFindings {
     pub shown: bool,
     /// The frameset it was computed from.
     pub frameset: Arc<Frameset>,
-    /// All its sizes.
+    /// All its sizes as the maker drew them.
+    pub as_drawn: Arc<Adjusted>,
+    /// All its sizes as they are compared: as drawn, or on the line-up's tyre.
     pub adjusted: Arc<Adjusted>,
+    /// On one common tyre: how each figure of the chosen size answers to its radius, per mm.
+    pub by_tyre_radius: Option<Box<[f64; Figure::COUNT]>>,
     /// Place of the chosen size.
     pub size: usize,
     /// The chosen size's outline.
@@ -54,6 +58,22 @@ impl Difference {
     }
 }
 
+/// All sizes on one tyre, and how the chosen one's figures answer to its radius.
+fn on_tyre(as_drawn: &Adjusted, size: usize, tyre: TyreSize) -> (Arc<Adjusted>, Option<Box<[f64; Figure::COUNT]>>) {
+    let radius = Some(NewValue { value: tyre.radius_mm(), u: TYRE_RADIUS_U_MM });
+    let change = Change { front_radius: radius, rear_radius: radius, is_one_tyre: true, ..Change::default() };
+    let mut adjusted = as_drawn.clone();
+    let mut by_tyre_radius = None;
+    for (index, drawn) in adjusted.sizes.iter_mut().enumerate() {
+        let after = changed(drawn, &change);
+        *drawn = after.size;
+        if index == size {
+            by_tyre_radius = Some(Box::new(after.by_tyre_radius));
+        }
+    }
+    (Arc::new(adjusted), by_tyre_radius)
+}
+
 impl Findings {
     /// Computes everything.
     #[must_use]
@@ -66,24 +86,34 @@ impl Findings {
     pub fn renewed(lineup: &Lineup, before: Option<&Self>) -> Self {
         let known = |frameset: &Arc<Frameset>| {
             let frames = before.map(|b| b.frames.as_slice()).unwrap_or_default();
-            frames.iter().find(|f| Arc::ptr_eq(&f.frameset, frameset)).map(|f| Arc::clone(&f.adjusted))
+            frames.iter().find(|f| Arc::ptr_eq(&f.frameset, frameset)).map(|f| Arc::clone(&f.as_drawn))
+        };
+        let tyre = match lineup.settings.tyres {
+            Tyres::AsDrawn => None,
+            Tyres::SameOnAll(tyre) => Some(tyre),
         };
         let frames = lineup
             .frames
             .iter()
             .enumerate()
             .map(|(index, entry)| {
-                let adjusted = known(&entry.frameset).unwrap_or_else(|| Arc::new(adjust(&entry.frameset)));
+                let as_drawn = known(&entry.frameset).unwrap_or_else(|| Arc::new(adjust(&entry.frameset)));
                 let size = entry.size_index();
+                let (adjusted, by_tyre_radius) = match tyre {
+                    None => (Arc::clone(&as_drawn), None),
+                    Some(tyre) => on_tyre(&as_drawn, size, tyre),
+                };
                 FrameFindings {
                     letter: letter(index),
                     name: entry.frameset.name(),
                     shown: entry.shown,
                     frameset: Arc::clone(&entry.frameset),
                     size,
-                    outline: outline(&entry.frameset, &adjusted, size),
+                    outline: outline(&entry.frameset, &adjusted, size, tyre),
                     weights: weights(entry, lineup.settings.weight),
+                    as_drawn,
                     adjusted,
+                    by_tyre_radius,
                 }
             })
             .collect();
@@ -97,19 +127,23 @@ impl Findings {
     }
 
     /// How a frame's figure differs from the reference's; `None` for the reference itself and where either is missing.
-    /// Figures of two makers share no error. Two sizes of the very same frameset share some, so theirs is stated a
-    /// little too wide rather than too narrow.
+    /// Figures of two makers share no error, but one common tyre's radius is common to both. Two sizes of the very same
+    /// frameset share some, so theirs is stated a little too wide rather than too narrow.
     #[must_use]
     pub fn difference(&self, frame: usize, figure: Figure) -> Option<Difference> {
         if self.reference == Some(frame) {
             return None;
         }
-        let own = self.frames.get(frame)?.value(figure)?;
-        let other = self.reference_frame()?.value(figure)?;
+        let (frame, reference) = (self.frames.get(frame)?, self.reference_frame()?);
+        let (own, other) = (frame.value(figure)?, reference.value(figure)?);
         if own.is_missing || other.is_missing {
             return None;
         }
-        Some(Difference { value: own.value - other.value, u: own.u.hypot(other.u) })
+        // Var(a − b) = Var a + Var b − 2 Cov(a, b); the common tyre's part of the covariance is ∂a/∂r · ∂b/∂r · u_r².
+        let answers = |f: &FrameFindings| f.by_tyre_radius.as_ref().map_or(0.0, |by| by[figure as usize]);
+        let common = answers(frame) * answers(reference) * TYRE_RADIUS_U_MM * TYRE_RADIUS_U_MM;
+        let variance = own.u * own.u + other.u * other.u - 2.0 * common;
+        Some(Difference { value: own.value - other.value, u: variance.max(0.0).sqrt() })
     }
 }
 
@@ -144,5 +178,42 @@ impl FrameFindings {
     #[must_use]
     pub fn size_label(&self) -> &str {
         self.chosen().map_or("", |s| s.label.as_str())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lineup::Lineup;
+
+    fn lineup() -> Lineup {
+        crate::lineup::read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap()
+    }
+
+    #[test]
+    fn one_common_tyre_is_common_to_both_sides_of_a_difference() {
+        let mut lineup = lineup();
+        lineup.settings.tyres = Tyres::SameOnAll(TyreSize::new(57, 622).unwrap());
+        let findings = Findings::of(&lineup);
+        let (a, b) = (findings.frames[0].value(Figure::BbHeight).unwrap(), findings.frames[1].value(Figure::BbHeight).unwrap());
+        let difference = findings.difference(1, Figure::BbHeight).unwrap();
+        // Each height is uncertain by the tyre, the difference only by the two drops.
+        assert!(a.u > 1.9 && b.u > 1.9 && difference.u < 0.6, "{} {} {}", a.u, b.u, difference.u);
+        assert!(!findings.frames[0].value(Figure::BbHeight).unwrap().leans_on.is_empty());
+        let drawn = Findings::of(&{
+            let mut lineup = lineup.clone();
+            lineup.settings.tyres = Tyres::AsDrawn;
+            lineup
+        });
+        assert!(drawn.difference(1, Figure::BbHeight).unwrap().u > 2.5);
+    }
+
+    #[test]
+    fn nothing_is_adjusted_twice() {
+        let lineup = lineup();
+        let before = Findings::of(&lineup);
+        let after = Findings::renewed(&lineup, Some(&before));
+        assert!(before.frames.iter().zip(&after.frames).all(|(b, a)| Arc::ptr_eq(&b.as_drawn, &a.as_drawn)));
+        assert_eq!(before, after);
     }
 }

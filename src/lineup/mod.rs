@@ -7,7 +7,9 @@ mod findings;
 mod table;
 mod weights;
 
-pub use document::{Axes, Entry, Lineup, OutlineSettings, Settings, StandAt, WeightSettings, letter, read_lineup, write_lineup};
+pub use document::{
+    Axes, Entry, Lineup, OutlineSettings, Settings, StandAt, Tyres, WeightSettings, letter, read_lineup, write_lineup,
+};
 pub use findings::{Difference, Findings, FrameFindings};
 pub use table::{Cell, Column, Mark, NOT_DETERMINED, NOT_STATED, Subject, Table, TableRow, comparison_table};
 pub use weights::{PartWeight, Weights};

@@ -1,0 +1,238 @@
+//! Another fork, wheel or tyre on a frame: the frame turns as a rigid body about its bottom bracket until both wheels
+//! stand on a level road again.
+//!
+//! In the frame's own axes only the front axle and the radii change. With Δ = front axle − rear axle, turning by φ
+//! (nose up positive) lifts the front axle's height over the rear one's to Δx sin φ + Δy cos φ, which must be r_f − r_r:
+//! φ = atan2(r_f − r_r, √(|Δ|² − (r_f − r_r)²)) − atan2(Δy, Δx). Head and seat tube angles fall by φ.
+
+use super::adjust::times;
+use super::adjusted::{AdjustedSize, Assumption, Leans, Origin, Value, missing_above};
+use super::formulas::{Point, figure, points};
+use super::jet::Scalar;
+use super::observations::quantity_of;
+use super::state::{Quantity as Q, STATES, State};
+use crate::frameset::Figure;
+
+/// A quantity's new value and its standard uncertainty, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct NewValue {
+    /// The value.
+    pub value: f64,
+    /// Its u.
+    pub u: f64,
+}
+
+/// What is put on a frame in place of what it was drawn with; `None` leaves it.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Change {
+    /// Fork length along the steering axis, sag already taken off.
+    pub fork_length: Option<NewValue>,
+    /// Fork offset.
+    pub fork_offset: Option<NewValue>,
+    /// Lower headset.
+    pub lower_headset: Option<NewValue>,
+    /// Front tyre radius.
+    pub front_radius: Option<NewValue>,
+    /// Rear tyre radius.
+    pub rear_radius: Option<NewValue>,
+    /// Whether both radii are one tyre's, so that they share one error: the front one then equals the rear one.
+    pub is_one_tyre: bool,
+}
+
+impl Change {
+    fn replaced(&self) -> impl Iterator<Item = (Q, NewValue)> {
+        [
+            (Q::ForkLength, self.fork_length),
+            (Q::ForkOffset, self.fork_offset),
+            (Q::LowerHeadset, self.lower_headset),
+            (Q::FrontTyreRadius, self.front_radius),
+            (Q::RearTyreRadius, self.rear_radius),
+        ]
+        .into_iter()
+        .filter_map(|(quantity, new)| new.map(|n| (quantity, n)))
+    }
+}
+
+/// A size after a change.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Changed {
+    /// The size as it now stands. Its figures are computed ones; its suspects are those of the frame as drawn.
+    pub size: AdjustedSize,
+    /// How far the nose came up, degrees.
+    pub nose_up_deg: f64,
+    /// How every figure answers to one millimetre more of the rear tyre's radius (of both radii with one tyre), in the
+    /// figure's unit per mm, by the order of [`Figure::ALL`].
+    pub by_tyre_radius: [f64; Figure::COUNT],
+}
+
+/// The size with the change. Without any change it is the size itself, to the last bit.
+#[must_use]
+pub fn changed(size: &AdjustedSize, change: &Change) -> Changed {
+    if change.replaced().next().is_none() {
+        return Changed { size: size.clone(), nose_up_deg: 0.0, by_tyre_radius: [0.0; Figure::COUNT] };
+    }
+    let mut state = size.state;
+    let mut covariance = size.covariance;
+    for (quantity, new) in change.replaced() {
+        let i = quantity.index();
+        state.0[i] = new.value;
+        for row in &mut covariance {
+            row[i] = 0.0;
+        }
+        covariance[i] = [0.0; STATES];
+        covariance[i][i] = new.u * new.u;
+    }
+    let (rear, front) = (Q::RearTyreRadius.index(), Q::FrontTyreRadius.index());
+    if change.is_one_tyre {
+        covariance[rear][front] = covariance[rear][rear].min(covariance[front][front]);
+        covariance[front][rear] = covariance[rear][front];
+    }
+    let (stood, turn) = stand(&state.jets());
+    // C″ = J C′ Jᵀ, row by row.
+    let mut after = [[0.0; STATES]; STATES];
+    for i in 0..STATES {
+        let product = times(&covariance, &stood.0[i].gradient);
+        for j in 0..STATES {
+            after[i][j] = product.iter().zip(&stood.0[j].gradient).map(|(a, b)| a * b).sum();
+        }
+    }
+    let mut result = size.clone();
+    result.state = State(stood.0.map(|jet| jet.value));
+    result.covariance = after;
+    let mut by_tyre_radius = [0.0; Figure::COUNT];
+    let jets = result.state.jets();
+    for f in Figure::ALL.iter().copied() {
+        // Gradient by the state before standing, through the stood state.
+        let outer = figure(f, &jets, size.top_tube);
+        let mut gradient = [0.0; STATES];
+        for (slope, inner) in outer.gradient.iter().zip(&stood.0) {
+            for (g, i) in gradient.iter_mut().zip(&inner.gradient) {
+                *g += slope * i;
+            }
+        }
+        by_tyre_radius[f as usize] = gradient[rear] + if change.is_one_tyre { gradient[front] } else { 0.0 };
+        let tyre_u = covariance[rear][rear].sqrt() * by_tyre_radius[f as usize];
+        result.values[f as usize] = after_change(size.value(f), outer.value, result.variance(&outer.gradient), tyre_u, change);
+    }
+    Changed { size: result, nose_up_deg: turn.value, by_tyre_radius }
+}
+
+fn after_change(before: &Value, value: f64, variance: f64, tyre_u: f64, change: &Change) -> Value {
+    let u = variance.sqrt();
+    let mut leans_on = Leans::default();
+    for assumption in before.leans_on.iter() {
+        let is_replaced = change.replaced().any(|(q, _)| q == assumption.quantity());
+        if !is_replaced {
+            leans_on.insert(assumption);
+        }
+    }
+    if tyre_u * tyre_u > 0.1 * variance {
+        leans_on.insert(Assumption::RearTyreRadius);
+    }
+    let is_replaced = quantity_of(before.figure).is_some_and(|own| change.replaced().any(|(q, _)| q == own));
+    let is_same = (value - before.value).abs() < 1e-9 && !is_replaced;
+    Value {
+        figure: before.figure,
+        value,
+        u,
+        origin: if is_same { before.origin } else { Origin::Computed },
+        leans_on,
+        printed: before.printed,
+        is_set_aside: before.is_set_aside,
+        is_missing: !(u <= missing_above(before.figure) && value.is_finite()),
+    }
+}
+
+/// The state turned about the bottom bracket until both wheels stand on a level road, and by how many degrees the nose
+/// came up.
+#[must_use]
+pub fn stand<T: Scalar>(state: &State<T>) -> (State<T>, T) {
+    let p = points(state);
+    let (dx, dy) = (p.front_axle.x - p.rear_axle.x, p.front_axle.y - p.rear_axle.y);
+    let rise = state.get(Q::FrontTyreRadius) - state.get(Q::RearTyreRadius);
+    let run = (dx * dx + dy * dy - rise * rise).sqrt();
+    let turn = rise.atan2_deg(run) - dy.atan2_deg(dx);
+    let (sin, cos) = turn.sin_cos_deg();
+    let turned = |at: Point<T>| Point { x: at.x * cos - at.y * sin, y: at.x * sin + at.y * cos };
+    let head_top = turned(p.head_top);
+    let seat_tube_angle = figure(Figure::SeatTubeAngle, state, super::formulas::TopTubeShape::default());
+    // The bottom bracket's distance from the seat tube's axis stays: setback · sin(tube angle).
+    let (sin_before, _) = seat_tube_angle.sin_cos_deg();
+    let (sin_after, cos_after) = (seat_tube_angle - turn).sin_cos_deg();
+    let setback = state.get(Q::SeatTubeSetback) * sin_before / sin_after;
+    let back = setback + head_top.y * cos_after / sin_after;
+    let mut stood = *state;
+    stood.0[Q::Reach.index()] = head_top.x;
+    stood.0[Q::Stack.index()] = head_top.y;
+    stood.0[Q::HeadAngle.index()] = state.get(Q::HeadAngle) - turn;
+    stood.0[Q::SeatAngle.index()] = head_top.y.atan2_deg(back);
+    stood.0[Q::SeatTubeSetback.index()] = setback;
+    stood.0[Q::BbDrop.index()] = turned(p.rear_axle).y;
+    (stood, turn)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::adjust_tests::made_up;
+    use crate::geometry::{adjust, closure};
+
+    fn size() -> AdjustedSize {
+        adjust(&made_up(3, 1.0, 0.1)).sizes.remove(1)
+    }
+
+    fn exactly(value: f64) -> Option<NewValue> {
+        Some(NewValue { value, u: 0.0 })
+    }
+
+    #[test]
+    fn its_own_fork_and_tyre_change_nothing() {
+        let before = size();
+        let own = Change {
+            fork_length: exactly(before.value(Figure::ForkLengthAlong).value),
+            front_radius: exactly(before.value(Figure::FrontTyreRadius).value),
+            ..Change::default()
+        };
+        let after = changed(&before, &own);
+        for f in Figure::ALL {
+            // Closure holds the wheels to 0.05 mm, and that is all that standing can correct.
+            assert!((after.size.value(*f).value - before.value(*f).value).abs() < 0.02, "{f:?}");
+        }
+        assert_eq!(changed(&before, &Change::default()).size, before);
+    }
+
+    #[test]
+    fn a_longer_fork_slackens_and_there_and_back_is_the_identity() {
+        let before = size();
+        let length = before.value(Figure::ForkLengthAlong).value;
+        let longer = changed(&before, &Change { fork_length: exactly(length + 20.0), ..Change::default() });
+        let fall = before.value(Figure::HeadAngle).value - longer.size.value(Figure::HeadAngle).value;
+        // "A fork 20 mm longer slackens the head by about 1°": common practice, no source. Exactly: the axle drops by
+        // 20 sin θ, so the frame turns by about asin(20 sin 71.6° / 1076) = 1.01°.
+        let wheelbase = before.value(Figure::Wheelbase).value;
+        let expected = (20.0 * before.value(Figure::HeadAngle).value.to_radians().sin() / wheelbase).asin().to_degrees();
+        assert!((fall - expected).abs() < 0.02, "{fall} {expected}");
+        assert!((fall - 1.0).abs() < 0.1);
+        assert!((longer.nose_up_deg - fall).abs() < 1e-9);
+        assert!(closure(&longer.size.state).abs() < 1e-9, "both wheels stand");
+        let back = changed(&longer.size, &Change { fork_length: exactly(length), ..Change::default() });
+        for f in Figure::ALL {
+            assert!((back.size.value(*f).value - before.value(*f).value).abs() < 0.02, "{f:?}");
+        }
+    }
+
+    #[test]
+    fn one_tyre_on_both_wheels_lifts_the_frame_without_turning_it() {
+        let before = size();
+        let tyre = Some(NewValue { value: before.value(Figure::RearTyreRadius).value + 10.0, u: 2.0 });
+        let change = Change { front_radius: tyre, rear_radius: tyre, is_one_tyre: true, ..Change::default() };
+        let after = changed(&before, &change);
+        assert!((after.size.value(Figure::BbHeight).value - before.value(Figure::BbHeight).value - 10.0).abs() < 0.02);
+        assert!((after.size.value(Figure::HeadAngle).value - before.value(Figure::HeadAngle).value).abs() < 1e-3);
+        // Trail answers with cot θ (the partial derivative of design's own formula), the head angle not at all.
+        let theta = after.size.value(Figure::HeadAngle).value.to_radians();
+        assert!((after.by_tyre_radius[Figure::Trail as usize] - 1.0 / theta.tan()).abs() < 1e-3);
+        assert!(after.by_tyre_radius[Figure::HeadAngle as usize].abs() < 1e-9);
+        assert!((after.by_tyre_radius[Figure::BbHeight as usize] - 1.0).abs() < 1e-9);
+    }
+}
