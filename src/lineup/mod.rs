@@ -5,6 +5,7 @@
 mod document;
 mod findings;
 mod table;
+pub mod trust;
 mod weights;
 
 pub use document::{
