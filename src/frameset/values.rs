@@ -100,7 +100,7 @@ pub(super) fn step<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D:
     Ok(step)
 }
 
-fn check_step(step: f64) -> Result<(), String> {
+pub(super) fn check_step(step: f64) -> Result<(), String> {
     if !step.is_finite() || step <= 0.0 {
         return Err(format!("a step of {step} cannot be: write the smallest difference that is printed, such as 1 or 0.5"));
     }

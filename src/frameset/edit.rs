@@ -1,0 +1,217 @@
+//! Changes to a frameset that keep every rule of its file: a changed frameset can always be written and read again.
+//!
+//! Each change is refused with the sentence that reading the file would give, and then changes nothing.
+
+use super::figure::Figure;
+use super::model::{Frameset, PrintedTo, Size};
+use super::values::{check_figure, check_step};
+
+/// Why a change was refused, in a sentence for the field.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("{0}")]
+pub struct Refused(pub String);
+
+impl From<String> for Refused {
+    fn from(sentence: String) -> Self {
+        Self(sentence)
+    }
+}
+
+impl Frameset {
+    /// A new frameset with one empty size, to be filled in.
+    #[must_use]
+    pub fn blank() -> Self {
+        Self {
+            format: Self::FORMAT,
+            maker: String::new(),
+            model: String::new(),
+            year: None,
+            printed_to: PrintedTo::default(),
+            tyre: None,
+            front_tyre: None,
+            bar: None,
+            tubing: None,
+            fork: None,
+            tube_diameters: std::collections::BTreeMap::new(),
+            sizes: vec![Size::blank("M")],
+            weights: Vec::new(),
+            prices: Vec::new(),
+            standards: std::collections::BTreeMap::new(),
+            sources: Vec::new(),
+            note: None,
+        }
+    }
+
+    /// Prints `value` as `figure` of the size at `index`, or takes the figure out with `None`. A printed figure is
+    /// believed again, and loses a reason for which it was set aside.
+    ///
+    /// # Errors
+    /// A value that cannot be in the figure's unit, a drop that is not shorter than the chainstay, no such size.
+    pub fn set_figure(&mut self, index: usize, figure: Figure, value: Option<f64>) -> Result<(), Refused> {
+        let size = self.sizes.get_mut(index).ok_or_else(|| Refused("there is no such size".to_owned()))?;
+        let Some(value) = value else {
+            size.figures.remove(&figure);
+            size.printed_to.remove(&figure);
+            size.set_aside.remove(&figure);
+            return Ok(());
+        };
+        check_figure(figure, value)?;
+        let of = |other: Figure| if other == figure { Some(value) } else { size.figures.get(&other).copied() };
+        if let (Some(drop), Some(chainstay)) = (of(Figure::BbDrop), of(Figure::Chainstay))
+            && drop.abs() >= chainstay
+        {
+            return Err(Refused(format!("BbDrop {drop} mm is not shorter than Chainstay {chainstay} mm")));
+        }
+        if size.figures.insert(figure, value) != Some(value) {
+            size.set_aside.remove(&figure);
+        }
+        Ok(())
+    }
+
+    /// Says to which step a figure of a size was printed; `None` falls back to the file's.
+    ///
+    /// # Errors
+    /// A step that is not above zero or too coarse.
+    pub fn set_step(&mut self, index: usize, figure: Figure, step: Option<f64>) -> Result<(), Refused> {
+        if let Some(step) = step {
+            check_step(step)?;
+        }
+        if let Some(size) = self.sizes.get_mut(index) {
+            match step {
+                Some(step) => size.printed_to.insert(figure, step),
+                None => size.printed_to.remove(&figure),
+            };
+        }
+        Ok(())
+    }
+
+    /// Says to which steps the whole table was printed.
+    ///
+    /// # Errors
+    /// A step that is not above zero or too coarse.
+    pub fn set_printed_to(&mut self, printed_to: PrintedTo) -> Result<(), Refused> {
+        check_step(printed_to.mm)?;
+        check_step(printed_to.deg)?;
+        self.printed_to = printed_to;
+        Ok(())
+    }
+
+    /// Adds an empty size behind the one at `index` and returns its place.
+    pub fn add_size(&mut self, index: usize) -> usize {
+        self.insert_size(index, Size::blank(""))
+    }
+
+    /// Adds a copy of the size at `index` behind it and returns its place.
+    pub fn copy_size(&mut self, index: usize) -> usize {
+        let copy = self.sizes.get(index).cloned().unwrap_or_else(|| Size::blank(""));
+        self.insert_size(index, copy)
+    }
+
+    fn insert_size(&mut self, index: usize, mut size: Size) -> usize {
+        let base = if size.label.is_empty() { "new".to_owned() } else { format!("{} copy", size.label) };
+        let is_free = |label: &str| self.size_index(label).is_none();
+        let numbered = (2..).map(|n| format!("{base} {n}"));
+        size.label = std::iter::once(base.clone()).chain(numbered).find(|l| is_free(l)).unwrap_or(base);
+        let at = (index + 1).min(self.sizes.len());
+        self.sizes.insert(at, size);
+        at
+    }
+
+    /// Takes a size out.
+    ///
+    /// # Errors
+    /// The last size stays: a frameset needs at least one.
+    pub fn remove_size(&mut self, index: usize) -> Result<(), Refused> {
+        if self.sizes.len() <= 1 {
+            return Err(Refused("a frameset needs at least one size".to_owned()));
+        }
+        if index < self.sizes.len() {
+            self.sizes.remove(index);
+        }
+        Ok(())
+    }
+
+    /// Gives a size another label; weights published for it follow.
+    ///
+    /// # Errors
+    /// An empty label, or one that another size has.
+    pub fn rename_size(&mut self, index: usize, label: &str) -> Result<(), Refused> {
+        let label = label.trim();
+        if label.is_empty() {
+            return Err(Refused("a size needs a label".to_owned()));
+        }
+        if self.size_index(label).is_some_and(|other| other != index) {
+            return Err(Refused(format!("size \"{label}\" is given twice")));
+        }
+        if let Some(size) = self.sizes.get_mut(index) {
+            let before = std::mem::replace(&mut size.label, label.to_owned());
+            for weight in self.weights.iter_mut().filter(|w| w.size.as_deref() == Some(before.as_str())) {
+                weight.size = Some(label.to_owned());
+            }
+        }
+        Ok(())
+    }
+}
+
+impl Size {
+    /// A size without any figure.
+    #[must_use]
+    pub fn blank(label: &str) -> Self {
+        Self {
+            label: label.to_owned(),
+            figures: std::collections::BTreeMap::new(),
+            printed_to: std::collections::BTreeMap::new(),
+            set_aside: std::collections::BTreeMap::new(),
+            junctions: super::model::Junctions::default(),
+            top_tube_bends: Vec::new(),
+            seat_tube_bends: Vec::new(),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::frameset::{read_frameset, write_frameset};
+
+    #[test]
+    fn what_was_changed_can_be_written_and_read_again() {
+        let mut frameset = Frameset::blank();
+        frameset.maker = "Quern".to_owned();
+        frameset.set_figure(0, Figure::Stack, Some(585.0)).unwrap();
+        frameset.set_step(0, Figure::Stack, Some(0.5)).unwrap();
+        let copy = frameset.copy_size(0);
+        frameset.rename_size(copy, "L").unwrap();
+        frameset.add_size(copy);
+        assert_eq!(frameset.sizes.iter().map(|s| s.label.as_str()).collect::<Vec<_>>(), ["M", "L", "new"]);
+        let text = write_frameset(&frameset).unwrap();
+        assert_eq!(read_frameset(text.as_bytes()).unwrap(), frameset);
+    }
+
+    #[test]
+    fn a_refused_change_changes_nothing() {
+        let mut frameset = Frameset::blank();
+        frameset.set_figure(0, Figure::Chainstay, Some(440.0)).unwrap();
+        let before = frameset.clone();
+        for (figure, value) in
+            [(Figure::Stack, 0.61), (Figure::Stack, f64::NAN), (Figure::Trail, 900.0), (Figure::WheelFlop, 20.0)]
+        {
+            assert!(frameset.set_figure(0, figure, Some(value)).is_err(), "{figure:?} {value}");
+        }
+        assert!(frameset.set_step(0, Figure::Chainstay, Some(0.0)).is_err());
+        assert!(frameset.remove_size(0).is_err());
+        assert!(frameset.rename_size(0, " ").is_err());
+        assert_eq!(frameset, before);
+    }
+
+    #[test]
+    fn a_corrected_figure_is_believed_again() {
+        let mut frameset = Frameset::blank();
+        frameset.set_figure(0, Figure::Stack, Some(585.0)).unwrap();
+        frameset.sizes[0].set_aside.insert(Figure::Stack, "contradicts the rest".to_owned());
+        frameset.set_figure(0, Figure::Stack, Some(595.0)).unwrap();
+        assert_eq!(frameset.sizes[0].believed(Figure::Stack), Some(595.0));
+        frameset.set_figure(0, Figure::Stack, None).unwrap();
+        assert!(frameset.sizes[0].figures.is_empty());
+    }
+}
