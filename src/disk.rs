@@ -132,6 +132,39 @@ pub fn save(path: &Path, bytes: &[u8]) -> Result<(), FileProblem> {
     Ok(())
 }
 
+/// A file as it was last seen, by which a change from outside is noticed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Stamp {
+    modified: Option<std::time::SystemTime>,
+    length: u64,
+}
+
+/// How a file looks now; `None` when it is not there.
+#[must_use]
+pub fn stamp(path: &Path) -> Option<Stamp> {
+    let about = fs::metadata(path).ok()?;
+    Some(Stamp { modified: about.modified().ok(), length: about.len() })
+}
+
+/// Takes a file away. One that is not there is as good as taken away.
+///
+/// # Errors
+/// Whatever the system says, in one line.
+pub fn remove(path: &Path) -> Result<(), FileProblem> {
+    match fs::remove_file(path) {
+        Err(error) if error.kind() != io::ErrorKind::NotFound => Err(FileProblem::io(path, "cannot be removed", &error)),
+        _ => Ok(()),
+    }
+}
+
+/// Makes a folder, and those above it.
+///
+/// # Errors
+/// Whatever the system says, in one line.
+pub fn make_folder(path: &Path) -> Result<(), FileProblem> {
+    fs::create_dir_all(path).map_err(|e| FileProblem::io(path, "cannot be made", &e))
+}
+
 /// The old file's permissions, or those that a new file usually gets.
 fn set_permissions(file: &fs::File, permissions: Option<fs::Permissions>) -> io::Result<()> {
     #[cfg(unix)]
@@ -159,6 +192,22 @@ mod tests {
         assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
         let problem = save(&folder.path().join("none/a"), b"x").unwrap_err();
         assert!(problem.to_string().ends_with("cannot be saved: there is no such file or folder"), "{problem}");
+    }
+
+    #[test]
+    fn a_change_from_outside_is_noticed_and_removal_is_calm() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.frame.ron");
+        assert_eq!(stamp(&path), None);
+        save(&path, b"one").unwrap();
+        let before = stamp(&path);
+        assert_eq!(stamp(&path), before);
+        fs::write(&path, b"longer").unwrap();
+        assert_ne!(stamp(&path), before);
+        remove(&path).unwrap();
+        remove(&path).unwrap();
+        make_folder(&folder.path().join("b/c")).unwrap();
+        assert!(remove(&folder.path().join("b")).is_err());
     }
 
     #[test]
