@@ -1,11 +1,13 @@
 //! Frame files as text: RON, UTF-8, one versioned format. Reading and writing know text only, never the disk.
 
+use std::fmt;
+
 use serde::Serialize;
-use serde::de::DeserializeOwned;
+use serde::de::{Deserialize, DeserializeOwned, DeserializeSeed, Deserializer, Error as _, IgnoredAny, MapAccess, Visitor};
 
 use super::model::Frameset;
 use super::nearest::nearest;
-use super::values::NEWER;
+use super::values::{NEWER, POINTING};
 
 /// The largest text that is read at all, bytes.
 pub const MAX_BYTES: usize = 4 * 1024 * 1024;
@@ -89,7 +91,58 @@ pub fn read_document<T: DeserializeOwned>(bytes: &[u8]) -> Result<T, ReadError> 
     ron::Options::default()
         .with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME)
         .from_str(text)
-        .map_err(|e| explain(&e))
+        .map_err(|e| newer_format::<T>(text).unwrap_or_else(|| explain(&e, text)))
+}
+
+/// Whether the text, which could not be read as a `T`, is of a format that only a newer program knows. Such a text may
+/// hold anything before its `format`, so it is looked for on its own, and then asked of `T` whether it knows that one.
+fn newer_format<T: DeserializeOwned>(text: &str) -> Option<ReadError> {
+    let options = ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
+    let mut deserializer = ron::Deserializer::from_str_with_options(text, &options).ok()?;
+    // The search stops at the value of `format` with an error of its own, so that the error's place is that value's.
+    let ron::Error::Message(found) = deserializer.deserialize_any(FindFormat).err()? else { return None };
+    let format = found.strip_prefix(FOUND_FORMAT)?;
+    let place = deserializer.span_error(ron::Error::Eof).span.start;
+    match options.from_str::<T>(&format!("(format: {format})")).err()?.code {
+        ron::Error::Message(message) if message.starts_with(NEWER) => {
+            Some(ReadError::NewerFormat(Position { line: place.line, column: place.col }, message))
+        }
+        _ => None,
+    }
+}
+
+/// Begins the error with which the search for the format stops.
+const FOUND_FORMAT: &str = "found format ";
+
+/// Looks for a whole number named `format` in the outermost structure, whatever else is there.
+struct FindFormat;
+
+impl<'de> Visitor<'de> for FindFormat {
+    type Value = ();
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str("a structure")
+    }
+    fn visit_map<A: MapAccess<'de>>(self, mut access: A) -> Result<(), A::Error> {
+        while let Some(key) = access.next_key::<String>()? {
+            if key == "format" {
+                access.next_value_seed(StopAtNumber)?;
+            } else {
+                access.next_value::<IgnoredAny>()?;
+            }
+        }
+        Ok(())
+    }
+}
+
+/// Reads a whole number and stops.
+struct StopAtNumber;
+
+impl<'de> DeserializeSeed<'de> for StopAtNumber {
+    type Value = ();
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<(), D::Error> {
+        let format = u32::deserialize(deserializer)?;
+        Err(D::Error::custom(format!("{FOUND_FORMAT}{format}")))
+    }
 }
 
 /// Writes any of the program's documents, its struct named `name`.
@@ -143,21 +196,66 @@ fn end_of(text: &str) -> Position {
 }
 
 /// The library's error in our words: what is wrong, then the nearest right form.
-fn explain(error: &ron::error::SpannedError) -> ReadError {
+fn explain(error: &ron::error::SpannedError, text: &str) -> ReadError {
     use ron::Error as E;
-    let at = Position { line: error.span.start.line, column: error.span.start.col };
+    let at = past_blanks(text, Position { line: error.span.start.line, column: error.span.start.col });
     let known = |expected: &'static [&'static str], found: &str| match nearest(found, expected.iter().copied()) {
         Some(name) => format!("did you mean `{name}`?"),
         None => format!("known are {}", expected.join(", ")),
     };
     let sentence = match &error.code {
         E::Message(message) if message.starts_with(NEWER) => return ReadError::NewerFormat(at, message.clone()),
+        E::Message(message) if message.starts_with(POINTING) => {
+            let (word, sentence) = message.get(1..).and_then(|m| m.split_once(POINTING)).unwrap_or_default();
+            return ReadError::Refused(last_before(text, at, word).unwrap_or(at), sentence.to_owned());
+        }
         E::Message(message) => message.clone(),
         E::NoSuchStructField { expected, found, .. } => format!("unknown field `{found}`: {}", known(expected, found)),
         E::NoSuchEnumVariant { expected, found, .. } => format!("unknown name `{found}`: {}", known(expected, found)),
         E::DuplicateStructField { field, .. } => format!("field `{field}` is given twice"),
         E::MissingStructField { field, .. } => format!("field `{field}` is missing"),
+        E::Eof => "the text ends too early: a bracket or a quotation mark is not closed".to_owned(),
+        E::ExpectedFloat => "a number is expected here, without quotation marks and without a unit".to_owned(),
+        E::SuggestRawIdentifier(found) if found.starts_with(|c: char| c.is_ascii_digit()) => {
+            format!("a name is expected here, not `{found}`: decimals are written with a point, as in 71.5")
+        }
+        E::ExpectedNamedStructLike(name) if !name.is_empty() => format!("`{name}(` is expected here"),
+        E::ExpectedDifferentStructName { expected, found } => format!("`{expected}(` is expected here, not `{found}`"),
+        E::TrailingCharacters => "nothing may stand behind the closing bracket".to_owned(),
         other => format!("not well-formed: {other}"),
     };
     ReadError::Refused(at, sentence)
+}
+
+/// The first place from `at` on where something stands; `at` itself where nothing follows.
+fn past_blanks(text: &str, at: Position) -> Position {
+    let Some(offset) = offset_of(text, at) else { return at };
+    let (before, behind) = text.split_at_checked(offset).unwrap_or_default();
+    let blanks = behind.len() - behind.trim_start().len();
+    if blanks == 0 || blanks == behind.len() {
+        return at;
+    }
+    let here = end_of(before);
+    let moved = end_of(behind.get(..blanks).unwrap_or_default());
+    if moved.line == 1 {
+        Position { column: here.column + moved.column - 1, ..here }
+    } else {
+        Position { line: here.line + moved.line - 1, ..moved }
+    }
+}
+
+/// How many bytes of the text stand before `at`.
+fn offset_of(text: &str, at: Position) -> Option<usize> {
+    let line_start: usize = text.split_inclusive('\n').take(at.line - 1).map(str::len).sum();
+    Some(text.get(line_start..)?.chars().take(at.column - 1).map(char::len_utf8).sum::<usize>() + line_start)
+}
+
+/// Where `word` stands for the last time before `at`, as a word of its own.
+fn last_before(text: &str, at: Position, word: &str) -> Option<Position> {
+    let is_letter = |c: char| c.is_alphanumeric() || c == '_';
+    text.get(..offset_of(text, at)?)?.rmatch_indices(word).map(|(i, _)| i).find_map(|i| {
+        let (left, right) = (text.get(..i)?, text.get(i + word.len()..)?);
+        let is_alone = !left.ends_with(is_letter) && !right.starts_with(is_letter);
+        is_alone.then(|| end_of(left))
+    })
 }

@@ -19,4 +19,4 @@ pub use model::{
 };
 pub use nearest::nearest;
 pub use tyre::{TyreError, TyreSize};
-pub use values::{check_figure, known_format};
+pub use values::{check_figure, checked_list, known_format};

@@ -143,8 +143,10 @@ impl Junctions {
 #[serde(deny_unknown_fields)]
 pub struct Bend {
     /// How far along the straight line, 0 to 1.
+    #[serde(deserialize_with = "values::along")]
     pub along: f64,
     /// How far off it, mm: up for the top tube, forward for the seat tube.
+    #[serde(deserialize_with = "values::off")]
     pub off: f64,
 }
 
@@ -233,10 +235,10 @@ pub struct Fork {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub material: Option<Material>,
     /// Travel of a suspension fork, mm; absent or 0 for a rigid one.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "values::travel")]
     pub travel: Option<f64>,
     /// Travel of the suspension fork that a rigid fork stands in for, mm, where the maker says so.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "values::travel")]
     pub corrected_for: Option<f64>,
     /// Anything else as printed.
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use std::fmt::{self, Debug};
 use std::marker::PhantomData;
 
-use serde::de::{Deserialize, Deserializer, Error, MapAccess, SeqAccess, Visitor};
+use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Visitor};
 
 use super::figure::Figure;
 use super::model::{Bend, Frameset, Size, Tube};
@@ -13,6 +13,14 @@ use crate::units::fixed;
 
 /// Begins the message of a newer format, by which the reader of files knows it.
 pub(super) const NEWER: &str = "newer format ";
+/// Encloses, at the beginning of a message, the word that the reader of files is to point at: see [`pointing_at`].
+pub(super) const POINTING: char = '\u{1}';
+
+/// A refusal that is known only at the end of a longer thing, with the word in it that the reader of files is to point
+/// at: its last occurrence before the end.
+pub(super) fn pointing_at<E: Error>(word: &str, sentence: &str) -> E {
+    E::custom(format!("{POINTING}{word}{POINTING}{sentence}"))
+}
 
 /// The file's format: 1 up to [`Frameset::FORMAT`].
 pub(super) fn format<'de, D: Deserializer<'de>>(deserializer: D) -> Result<u32, D::Error> {
@@ -36,14 +44,12 @@ pub fn known_format<'de, D: Deserializer<'de>>(deserializer: D, known: u32, docu
     Ok(format)
 }
 
-/// Printed figures, each once, each believable in its unit.
+/// Printed figures, each once, each believable in its unit; −0 is read as 0. That the drop is shorter than the chainstay
+/// follows from their ranges.
 pub(super) fn figures<'de, D: Deserializer<'de>>(deserializer: D) -> Result<BTreeMap<Figure, f64>, D::Error> {
-    let map = checked_map(deserializer, |figure: &Figure, value: &f64| check_figure(*figure, *value))?;
-    let get = |figure| map.get(&figure).copied();
-    if let (Some(drop), Some(chainstay)) = (get(Figure::BbDrop), get(Figure::Chainstay))
-        && drop.abs() >= chainstay
-    {
-        return Err(D::Error::custom(format!("BbDrop {drop} mm is not shorter than Chainstay {chainstay} mm")));
+    let mut map = checked_map(deserializer, |figure: &Figure, value: &f64| check_figure(*figure, *value))?;
+    for value in map.values_mut() {
+        *value += 0.0;
     }
     Ok(map)
 }
@@ -58,7 +64,7 @@ pub fn check_figure(figure: Figure, value: f64) -> Result<(), String> {
         return Err(format!("{} is always computed: leave it out", about.name));
     }
     if !value.is_finite() {
-        return Err(format!("{} is not a number", about.name));
+        return Err(format!("{} {value} is not a finite number", about.name));
     }
     if (about.low..=about.high).contains(&value) {
         return Ok(());
@@ -112,30 +118,20 @@ pub(super) fn check_step(step: f64) -> Result<(), String> {
 
 /// Sizes: at least one, each label once.
 pub(super) fn sizes<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Size>, D::Error> {
-    struct Sizes;
-    impl<'de> Visitor<'de> for Sizes {
-        type Value = Vec<Size>;
-        fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
-            f.write_str("a list of sizes")
-        }
-        fn visit_seq<A: SeqAccess<'de>>(self, mut sequence: A) -> Result<Vec<Size>, A::Error> {
-            let mut sizes: Vec<Size> = Vec::new();
-            while let Some(size) = sequence.next_element::<Size>()? {
-                if size.label.trim().is_empty() {
-                    return Err(A::Error::custom("a size has an empty label"));
-                }
-                if sizes.iter().any(|s| s.label == size.label) {
-                    return Err(A::Error::custom(format!("size \"{}\" is given twice", size.label)));
-                }
-                sizes.push(size);
+    let sizes =
+        checked_list(deserializer, "a list of sizes in brackets, `[(label: …, figures: …), …]`", |before, size: &Size| {
+            if size.label.trim().is_empty() {
+                return Err(("label", "a size has an empty label".to_owned()));
             }
-            if sizes.is_empty() {
-                return Err(A::Error::custom("no size is given: a frameset needs at least one"));
+            if before.iter().any(|s: &Size| s.label == size.label) {
+                return Err(("label", format!("size \"{}\" is given twice", size.label)));
             }
-            Ok(sizes)
-        }
+            Ok(())
+        })?;
+    if sizes.is_empty() {
+        return Err(D::Error::custom("no size is given: a frameset needs at least one"));
     }
-    deserializer.deserialize_seq(Sizes)
+    Ok(sizes)
 }
 
 /// Diameters of tubes, 5 to 120 mm.
@@ -152,21 +148,42 @@ pub(super) fn junction<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Opt
     Ok(mm)
 }
 
-/// Bends: at most eight, along the tube in order, within 200 mm of the straight line.
+/// Bends: at most eight, along the tube in order.
 pub(super) fn bends<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Bend>, D::Error> {
-    let bends = Vec::<Bend>::deserialize(deserializer)?;
-    if bends.len() > 8 {
-        return Err(D::Error::custom("more than eight bends in one tube"));
-    }
-    let mut before = 0.0;
-    for bend in &bends {
-        if !(bend.along > before && bend.along < 1.0) {
-            return Err(D::Error::custom("bends stand in order along the tube, each `along` above the one before and below 1"));
+    checked_list(deserializer, "a list of bends in brackets, `[(along: …, off: …), …]`", |before, bend: &Bend| {
+        if before.len() == 8 {
+            return Err(("along", "more than eight bends in one tube".to_owned()));
         }
-        before = bend.along;
-        within(bend.off, -200.0, 200.0, "a bend's `off`", "mm").map_err(D::Error::custom)?;
+        if before.last().is_some_and(|b: &Bend| b.along >= bend.along) {
+            return Err(("along", "bends stand in order along the tube, each `along` above the one before".to_owned()));
+        }
+        Ok(())
+    })
+}
+
+/// Where a bend stands along its tube, above 0 and below 1.
+pub(super) fn along<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    let along = f64::deserialize(deserializer)?;
+    if along > 0.0 && along < 1.0 {
+        return Ok(along);
     }
-    Ok(bends)
+    Err(D::Error::custom(format!("a bend's `along` of {along} is not between 0 and 1: it is a share of the tube's length")))
+}
+
+/// How far a bend stands off the straight line, within 200 mm of it.
+pub(super) fn off<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    let mm = f64::deserialize(deserializer)?;
+    within(mm, -200.0, 200.0, "a bend's `off`", "mm").map_err(D::Error::custom)?;
+    Ok(mm)
+}
+
+/// Travel of a suspension fork, 0 to 300 mm.
+pub(super) fn travel<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<f64>, D::Error> {
+    let mm = Option::<f64>::deserialize(deserializer)?;
+    if let Some(mm) = mm {
+        within(mm, 0.0, 300.0, "travel", "mm").map_err(D::Error::custom)?;
+    }
+    Ok(mm)
 }
 
 /// A weight in grams, above zero and below 15 kg.
@@ -250,35 +267,113 @@ where
     checked_map(deserializer, |_: &K, _: &V| Ok(()))
 }
 
+/// A map whose entries pass `check`; a key that is there already and a value that does not pass are refused where they
+/// stand, before the comma behind them is read.
 fn checked_map<'de, D, K, V>(deserializer: D, check: impl Fn(&K, &V) -> Result<(), String>) -> Result<BTreeMap<K, V>, D::Error>
 where
     D: Deserializer<'de>,
     K: Deserialize<'de> + Ord + Debug,
     V: Deserialize<'de>,
 {
-    struct Checked<K, V, C>(C, PhantomData<(K, V)>);
-    impl<'de, K, V, C> Visitor<'de> for Checked<K, V, C>
-    where
-        K: Deserialize<'de> + Ord + Debug,
-        V: Deserialize<'de>,
-        C: Fn(&K, &V) -> Result<(), String>,
-    {
-        type Value = BTreeMap<K, V>;
-        fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
-            f.write_str("a map in braces, `{Name: value, …}`")
-        }
-        fn visit_map<A: MapAccess<'de>>(self, mut access: A) -> Result<BTreeMap<K, V>, A::Error> {
-            let mut map = BTreeMap::new();
-            while let Some(key) = access.next_key::<K>()? {
-                if map.contains_key(&key) {
-                    return Err(A::Error::custom(format!("{key:?} is given twice")));
-                }
-                let value = access.next_value::<V>()?;
-                (self.0)(&key, &value).map_err(A::Error::custom)?;
-                map.insert(key, value);
-            }
-            Ok(map)
-        }
+    deserializer.deserialize_map(CheckedMap(check, PhantomData))
+}
+
+struct CheckedMap<K, V, C>(C, PhantomData<(K, V)>);
+
+impl<'de, K, V, C> Visitor<'de> for CheckedMap<K, V, C>
+where
+    K: Deserialize<'de> + Ord + Debug,
+    V: Deserialize<'de>,
+    C: Fn(&K, &V) -> Result<(), String>,
+{
+    type Value = BTreeMap<K, V>;
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str("a map in braces, `{Name: value, …}`")
     }
-    deserializer.deserialize_map(Checked(check, PhantomData))
+    fn visit_map<A: MapAccess<'de>>(self, mut access: A) -> Result<BTreeMap<K, V>, A::Error> {
+        let mut map = BTreeMap::new();
+        while let Some(key) = access.next_key_seed(NewKey(&map))? {
+            let value = access.next_value_seed(PassingValue { key: &key, check: &self.0, value: PhantomData })?;
+            map.insert(key, value);
+        }
+        Ok(map)
+    }
+}
+
+/// A key that the map does not have yet.
+struct NewKey<'a, K, V>(&'a BTreeMap<K, V>);
+
+impl<'de, K: Deserialize<'de> + Ord + Debug, V> DeserializeSeed<'de> for NewKey<'_, K, V> {
+    type Value = K;
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<K, D::Error> {
+        let key = K::deserialize(deserializer)?;
+        if self.0.contains_key(&key) { Err(D::Error::custom(format!("{key:?} is given twice"))) } else { Ok(key) }
+    }
+}
+
+/// A value that passes the check.
+struct PassingValue<'a, K, V, C> {
+    key: &'a K,
+    check: &'a C,
+    value: PhantomData<V>,
+}
+
+impl<'de, K, V: Deserialize<'de>, C: Fn(&K, &V) -> Result<(), String>> DeserializeSeed<'de> for PassingValue<'_, K, V, C> {
+    type Value = V;
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<V, D::Error> {
+        let value = V::deserialize(deserializer)?;
+        (self.check)(self.key, &value).map_err(D::Error::custom)?;
+        Ok(value)
+    }
+}
+
+/// A list whose elements pass `check`, which is given those before and answers with the word to point at and what is
+/// wrong. An element is refused where it ends, before the comma behind it is read.
+///
+/// # Errors
+/// The check's, and the reader's own.
+pub fn checked_list<'de, D, T, C>(deserializer: D, expecting: &'static str, check: C) -> Result<Vec<T>, D::Error>
+where
+    D: Deserializer<'de>,
+    T: Deserialize<'de>,
+    C: Fn(&[T], &T) -> Result<(), (&'static str, String)>,
+{
+    deserializer.deserialize_seq(CheckedList { expecting, check, element: PhantomData })
+}
+
+struct CheckedList<T, C> {
+    expecting: &'static str,
+    check: C,
+    element: PhantomData<T>,
+}
+
+impl<'de, T: Deserialize<'de>, C: Fn(&[T], &T) -> Result<(), (&'static str, String)>> Visitor<'de> for CheckedList<T, C> {
+    type Value = Vec<T>;
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str(self.expecting)
+    }
+    fn visit_seq<A: SeqAccess<'de>>(self, mut access: A) -> Result<Vec<T>, A::Error> {
+        let mut list = Vec::new();
+        while let Some(element) = access.next_element_seed(PassingElement { before: &list, check: &self.check })? {
+            list.push(element);
+        }
+        Ok(list)
+    }
+}
+
+/// An element that passes the check.
+struct PassingElement<'a, T, C> {
+    before: &'a [T],
+    check: &'a C,
+}
+
+impl<'de, T: Deserialize<'de>, C: Fn(&[T], &T) -> Result<(), (&'static str, String)>> DeserializeSeed<'de>
+    for PassingElement<'_, T, C>
+{
+    type Value = T;
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<T, D::Error> {
+        let element = T::deserialize(deserializer)?;
+        (self.check)(self.before, &element).map_err(|(word, sentence)| pointing_at(word, &sentence))?;
+        Ok(element)
+    }
 }

@@ -6,7 +6,7 @@
 
 use super::adjusted::{Adjusted, AdjustedSize, Assumption, Grade, Leans, Origin, Suspect, Value, missing_above, unknown_values};
 use super::formulas::figure;
-use super::least_squares::{BlockCovariance, Covariance, Options, Solution, solve};
+use super::least_squares::{BlockCovariance, Covariance, LeftOut, Options, Solution, solve};
 use super::normal_quantile::two_sided;
 use super::observations::{LOCAL, Observation, Observations, SHARED, Slot, Subject, quantity_of};
 use super::state::{Quantity, STATES, State};
@@ -194,20 +194,11 @@ pub(super) struct Test {
     figure: Figure,
     printed: f64,
     sigma: f64,
-    /// Share of the observation that the others control, 0 to 1.
-    redundancy: f64,
-    /// Residual / σ.
-    residual: f64,
+    left_out: LeftOut,
     gradient: [f64; STATES],
     /// C g, with the gradient divided by σ.
     cg: [f64; STATES],
     is_common: bool,
-}
-
-impl Test {
-    fn w(&self) -> f64 {
-        self.residual / self.redundancy.sqrt()
-    }
 }
 
 /// The tests of one size: its own figures and the common ones, those that the others predict to better than what
@@ -230,30 +221,21 @@ fn test(observation: &Observation, adjusted: &AdjustedSize, jets: &State<super::
     let sigma = observation.sigma;
     let gradient = computed.gradient.map(|g| g / sigma);
     let cg = times(&adjusted.covariance, &gradient);
-    let redundancy = 1.0 - dot(&gradient, &cg);
-    // σ / √r is the u of printed − predicted: beyond what counts as missing, nothing predicts this figure.
-    if redundancy <= 1e-7 || sigma / redundancy.sqrt() > missing_above(figure_of) {
+    let left_out = LeftOut::of((observation.value - computed.value) / sigma, dot(&gradient, &cg));
+    // Beyond what counts as missing, nothing predicts this figure.
+    if left_out.redundancy <= 1e-7 || sigma * left_out.u_of_gap() > missing_above(figure_of) {
         return None;
     }
-    Some(Test {
-        figure: figure_of,
-        printed: observation.value,
-        sigma,
-        redundancy,
-        residual: (observation.value - computed.value) / sigma,
-        gradient,
-        cg,
-        is_common: observation.is_common,
-    })
+    Some(Test { figure: figure_of, printed: observation.value, sigma, left_out, gradient, cg, is_common: observation.is_common })
 }
 
 fn suspects(tests: &[Test], critical: f64) -> Vec<Suspect> {
     let mut suspects: Vec<Suspect> = tests
         .iter()
         .filter_map(|t| {
-            let gap = t.sigma * t.residual / t.redundancy;
+            let gap = t.sigma * t.left_out.gap();
             let step = step_of(t);
-            if t.w().abs() <= critical || gap.abs() <= step {
+            if t.left_out.w().abs() <= critical || gap.abs() <= step {
                 return None;
             }
             let quiet = if t.figure.is_angle() { 0.3 } else { 3.0 };
@@ -261,8 +243,8 @@ fn suspects(tests: &[Test], critical: f64) -> Vec<Suspect> {
                 figure: t.figure,
                 printed: t.printed,
                 predicted: t.printed - gap,
-                u: t.sigma / t.redundancy.sqrt(),
-                w: t.w(),
+                u: t.sigma * t.left_out.u_of_gap(),
+                w: t.left_out.w(),
                 grade: if gap.abs() <= quiet { Grade::Convention } else { Grade::Misprint },
                 explained_as_well_by: tests.iter().filter(|o| explains_as_well(t, o, critical)).map(|o| o.figure).collect(),
                 is_shared: t.is_common,
@@ -283,12 +265,12 @@ fn explains_as_well(suspect: &Test, other: &Test, critical: f64) -> bool {
     if suspect.figure == other.figure {
         return false;
     }
-    let (w, w_other) = (suspect.w(), other.w());
+    let (w, w_other) = (suspect.left_out.w(), other.left_out.w());
     if w * w - w_other * w_other > AS_WELL {
         return false;
     }
     // Correlation of the two tests, and the suspect's test once the other is left out.
-    let correlation = -dot(&suspect.gradient, &other.cg) / (suspect.redundancy * other.redundancy).sqrt();
+    let correlation = -dot(&suspect.gradient, &other.cg) / (suspect.left_out.redundancy * other.left_out.redundancy).sqrt();
     let rest = 1.0 - correlation * correlation;
     rest < 1e-9 || ((w - correlation * w_other) / rest.sqrt()).abs() <= critical
 }

@@ -322,6 +322,46 @@ pub struct BlockCovariance<const L: usize, const S: usize> {
     pub carry: [[f64; L]; S],
 }
 
+/// One observation against what all others predict for it, without solving again: with its residual v (in units of σ)
+/// and its leverage a C aᵀ (a its row) the others miss it by v / r where r = 1 − a C aᵀ is its redundancy number, with a
+/// standard uncertainty of 1 / √r (W. Baarda, *A testing procedure for use in geodetic networks*, Netherlands Geodetic
+/// Commission, 1968; citation from memory). Exact for linear problems.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LeftOut {
+    /// (observed − adjusted) / σ.
+    pub residual: f64,
+    /// The share of the observation that the others control: 1 where they say all, 0 where they say nothing. The
+    /// redundancy numbers of all observations add up to observations − unknowns.
+    pub redundancy: f64,
+}
+
+impl LeftOut {
+    /// From the residual (in σ) and the leverage, 0 to 1.
+    #[must_use]
+    pub fn of(residual: f64, leverage: f64) -> Self {
+        Self { residual, redundancy: 1.0 - leverage }
+    }
+
+    /// w: (observed − predicted) / its standard uncertainty. Standard normal for right observations; not finite where
+    /// the others say nothing.
+    #[must_use]
+    pub fn w(self) -> f64 {
+        self.residual / self.redundancy.sqrt()
+    }
+
+    /// (observed − predicted) / σ.
+    #[must_use]
+    pub fn gap(self) -> f64 {
+        self.residual / self.redundancy
+    }
+
+    /// Standard uncertainty of the gap, in σ.
+    #[must_use]
+    pub fn u_of_gap(self) -> f64 {
+        1.0 / self.redundancy.sqrt()
+    }
+}
+
 impl<const L: usize, const S: usize> Covariance<L, S> {
     /// The covariance at a solution, or `None` where some unknown is reached by no row at all.
     pub fn of(problem: &impl Problem<L, S>, at: &Unknowns<L, S>) -> Option<Self> {
@@ -329,6 +369,16 @@ impl<const L: usize, const S: usize> Covariance<L, S> {
         let shared = times_transpose(&factor.shared.inverse()?);
         let blocks = factor.blocks.iter().map(|b| BlockCovariance::of(b, &shared)).collect::<Option<Vec<_>>>()?;
         Some(Self { shared, blocks })
+    }
+
+    /// a C aᵀ of a row of `block`; of a row that touches shared unknowns only where there is no such block.
+    #[must_use]
+    pub fn leverage(&self, block: usize, row: &Row<L, S>) -> f64 {
+        let shared: f64 = self.shared.iter().zip(&row.shared).map(|(c, a)| a * dot(c, &row.shared)).sum();
+        let Some(own) = self.blocks.get(block) else { return shared };
+        let local: f64 = own.local.iter().zip(&row.local).map(|(c, a)| a * dot(c, &row.local)).sum();
+        let cross: f64 = own.cross.iter().zip(&row.local).map(|(c, a)| a * dot(c, &row.shared)).sum();
+        local + 2.0 * cross + shared
     }
 }
 

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use serde::de::Error as _;
 use serde::{Deserialize, Deserializer, Serialize};
 
 use crate::frameset::{Figure, Frameset, ReadError, TyreSize, read_document, write_document};
@@ -18,6 +19,7 @@ pub struct Lineup {
     #[serde(default)]
     pub title: String,
     /// The frames, in order: the first is A, the second B.
+    #[serde(deserialize_with = "frames")]
     pub frames: Vec<Entry>,
     /// Place of the frame that the others are compared with; ignored beyond the last.
     #[serde(default)]
@@ -45,7 +47,7 @@ pub struct Entry {
     #[serde(default = "yes")]
     pub shown: bool,
     /// Factor from the weighed size to the compared one, in place of the line-up's.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "own_factor")]
     pub weight_factor: Option<f64>,
 }
 
@@ -143,8 +145,14 @@ pub struct Axes {
 #[serde(deny_unknown_fields, default)]
 pub struct WeightSettings {
     /// Factor on a frame's weight that was published for another size than the one compared. Common practice, no
-    /// source; 1 leaves weights as they are.
+    /// source; 1 leaves weights as they are. Within [`WeightSettings::FACTORS`].
+    #[serde(deserialize_with = "factor")]
     pub factor: f64,
+}
+
+impl WeightSettings {
+    /// Factors that can be meant: ten percent more is 1.10, not 110.
+    pub const FACTORS: std::ops::RangeInclusive<f64> = 0.1..=10.0;
 }
 
 impl Default for Settings {
@@ -219,6 +227,40 @@ pub fn letter(index: usize) -> String {
 
 fn format<'de, D: Deserializer<'de>>(deserializer: D) -> Result<u32, D::Error> {
     crate::frameset::known_format(deserializer, Lineup::FORMAT, "line-ups")
+}
+
+/// Frames, each in a size that its frameset has.
+fn frames<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Entry>, D::Error> {
+    crate::frameset::checked_list(
+        deserializer,
+        "a list of frames in brackets, `[(frameset: …, size: …), …]`",
+        |_, entry: &Entry| {
+            if entry.frameset.size_index(&entry.size).is_some() {
+                return Ok(());
+            }
+            let labels: Vec<String> = entry.frameset.sizes.iter().map(|s| format!("\"{}\"", s.label)).collect();
+            let (size, name, labels) = (&entry.size, entry.frameset.name(), labels.join(", "));
+            Err(("size", format!("size \"{size}\" is not among the sizes of {name}: they are {labels}")))
+        },
+    )
+}
+
+fn factor<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    let factor = f64::deserialize(deserializer)?;
+    if WeightSettings::FACTORS.contains(&factor) {
+        return Ok(factor);
+    }
+    Err(D::Error::custom(format!("a weight factor of {factor} is outside 0.1 to 10: write 1.1 for ten percent more")))
+}
+
+fn own_factor<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<f64>, D::Error> {
+    struct Factor(f64);
+    impl<'de> Deserialize<'de> for Factor {
+        fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+            factor(deserializer).map(Self)
+        }
+    }
+    Ok(Option::<Factor>::deserialize(deserializer)?.map(|f| f.0))
 }
 
 /// Reads a line-up file.
