@@ -4,6 +4,7 @@
 
 mod document;
 mod findings;
+mod printed;
 mod table;
 pub mod trust;
 mod weights;
@@ -12,5 +13,6 @@ pub use document::{
     Axes, Entry, Lineup, OutlineSettings, Settings, StandAt, Tyres, WeightSettings, letter, read_lineup, write_lineup,
 };
 pub use findings::{Difference, Findings, FrameFindings};
+pub use printed::{PrintedCell, PrintedRow, PrintedTable, plus_minus_alone, printed_table, shortest};
 pub use table::{Cell, Column, Mark, NOT_DETERMINED, NOT_STATED, Subject, Table, TableRow, comparison_table};
 pub use weights::{PartWeight, Weights};

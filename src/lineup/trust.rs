@@ -4,6 +4,7 @@
 use std::sync::Arc;
 
 use super::findings::FrameFindings;
+use super::printed::plus_minus_alone;
 use crate::frameset::{Figure, Frameset, TyreSize};
 use crate::geometry::{Adjusted, Assumption, Cause, Suspect, adjust, budget};
 use crate::units::{System, fixed, plus_minus};
@@ -53,8 +54,7 @@ pub fn budget_in_words(frame: &FrameFindings, figure: Figure, units: System) -> 
     if rest > 0.0005 {
         parts.push(Part { label: "all else".to_owned(), share: rest, is_assumption: false });
     }
-    let with_unit = |u: f64| units.with_unit(figure.quantity(), &expanded(units, figure, u));
-    let mut sentence = format!("{} is ±\u{2009}{}", figure.label(), with_unit(value.u));
+    let mut sentence = format!("{} is {}", figure.label(), plus_minus_alone(figure, value.u, units));
     if let Some(first) = shares.first() {
         let label = cause_label(first.cause, first.size.as_deref().filter(|s| *s != own_label), &frame.frameset);
         sentence.push_str(&format!("; {}\u{2009}% of that is the {label}.", fixed(first.share * 100.0, 0)));
@@ -63,7 +63,7 @@ pub fn budget_in_words(frame: &FrameFindings, figure: Figure, units: System) -> 
         {
             let after = size.value(figure).u;
             if after < 0.9 * value.u {
-                sentence.push_str(&format!(" {remedy} and it is ±\u{2009}{}.", with_unit(after)));
+                sentence.push_str(&format!(" {remedy} and it is {}.", plus_minus_alone(figure, after, units)));
             } else {
                 sentence.push_str(" Nothing that could be printed would narrow it much.");
             }
@@ -74,12 +74,6 @@ pub fn budget_in_words(frame: &FrameFindings, figure: Figure, units: System) -> 
         sentence.push('.');
     }
     Some(Budget { figure, parts, sentence })
-}
-
-/// ± 2u as its own number, with the decimals that it deserves.
-fn expanded(units: System, figure: Figure, u: f64) -> String {
-    let value = 2.0 * u * units.factor(figure.quantity());
-    fixed(value, crate::units::decimals_for(value))
 }
 
 fn is_assumption(cause: Cause) -> bool {
@@ -264,7 +258,11 @@ mod tests {
         // The promised ± is the one that a stated tyre then gives.
         let stated = findings("tyre: \"50-622\",");
         let promised = stated.frames[0].value(Figure::Trail).unwrap().u;
-        assert!(words.sentence.contains(&expanded(System::Metric, Figure::Trail, promised)), "{}", words.sentence);
+        assert!(
+            words.sentence.ends_with(&format!("{}.", plus_minus_alone(Figure::Trail, promised, System::Metric))),
+            "{}",
+            words.sentence
+        );
     }
 
     #[test]
