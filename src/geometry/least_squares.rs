@@ -153,6 +153,7 @@ impl<const L: usize, const S: usize> Linearised<L, S> {
             }
         }
         factor.shared.add_damping(&shared_diagonal, damping);
+        let mut several = Vec::new();
         for rows in &self.blocks {
             let mut block = Triangle::<L, S>::empty();
             let mut diagonal = [0.0; L];
@@ -162,7 +163,15 @@ impl<const L: usize, const S: usize> Linearised<L, S> {
                 }
             }
             block.add_damping(&diagonal, damping);
+            // Rows of one unknown go first, while the triangle is still diagonal: each then costs a single element.
+            several.clear();
             for row in rows {
+                match single_unknown(row) {
+                    Some(i) => block.rotate_in_single(i, row.local[i], row.residual),
+                    None => several.push(row),
+                }
+            }
+            for row in &several {
                 let (rest, residual) = block.rotate_in(row.local, row.shared, row.residual);
                 if rest.iter().any(|a| *a != 0.0) {
                     factor.shared.rotate_in(rest, [], residual);
@@ -241,8 +250,16 @@ impl<const N: usize, const T: usize> Triangle<N, T> {
         }
     }
 
-    /// Rotates a row in and returns what is left of it beside the triangle (Givens 1958; zeros are skipped, so that a
-    /// row of a single unknown costs one rotation).
+    /// Rotates in a row of the single unknown `i`, while the triangle is diagonal there.
+    fn rotate_in_single(&mut self, i: usize, a: f64, residual: f64) {
+        let pivot = self.r[i][i];
+        let length = length(pivot, a);
+        self.r[i][i] = length;
+        self.rhs[i] = (pivot * self.rhs[i] + a * residual) / length;
+    }
+
+    /// Rotates a row in and returns what is left of it beside the triangle (Givens 1958; leading zeros
+    /// are skipped).
     fn rotate_in(&mut self, mut row: [f64; N], mut beside: [f64; T], mut residual: f64) -> ([f64; T], f64) {
         for i in 0..N {
             let a = row[i];
@@ -250,7 +267,7 @@ impl<const N: usize, const T: usize> Triangle<N, T> {
                 continue;
             }
             let pivot = self.r[i][i];
-            let length = pivot.hypot(a);
+            let length = length(pivot, a);
             let (c, s) = (pivot / length, a / length);
             for j in i..N {
                 let (x, y) = (self.r[i][j], row[j]);
@@ -300,6 +317,21 @@ impl<const N: usize, const T: usize> Triangle<N, T> {
         }
         Some(inverse)
     }
+}
+
+/// The place of a row's only unknown, where it is a local one.
+fn single_unknown<const L: usize, const S: usize>(row: &Row<L, S>) -> Option<usize> {
+    if row.shared.iter().any(|a| *a != 0.0) {
+        return None;
+    }
+    let first = row.local.iter().position(|a| *a != 0.0)?;
+    if row.local[first + 1..].iter().all(|a| *a == 0.0) { Some(first) } else { None }
+}
+
+/// √(a² + b²), by the careful way only where the squares leave the range of numbers.
+fn length(a: f64, b: f64) -> f64 {
+    let square = a * a + b * b;
+    if square.is_normal() { square.sqrt() } else { a.hypot(b) }
 }
 
 /// `C = (JᵀJ)⁻¹` in the parts that figures of one block need: its own, with the shared, and towards every other block.

@@ -1,0 +1,43 @@
+//! How long the arithmetic takes: one frameset of five sizes, and files read and adjusted.
+//!
+//! `cargo bench --no-default-features --bench adjustment`
+
+use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
+use rayon::prelude::*;
+use spandrel::frameset::{Frameset, read_frameset};
+use spandrel::geometry::adjust;
+
+/// Five sizes, eleven figures each.
+const FIVE_SIZES: &str = include_str!("../sample-frames/quern-halter.frame.ron");
+/// Four sizes, thirteen figures each.
+const FOUR_SIZES: &str = include_str!("../sample-frames/marrowby-drift.frame.ron");
+
+fn frameset(text: &str) -> Frameset {
+    read_frameset(text.as_bytes()).unwrap_or_else(|e| panic!("a sample frame does not read: {e}"))
+}
+
+fn five_sizes(c: &mut Criterion) {
+    let quern = frameset(FIVE_SIZES);
+    assert_eq!(quern.sizes.len(), 5);
+    c.bench_function("five sizes adjusted, all figures, u and suspects (goal 200 µs)", |b| b.iter(|| adjust(&quern)));
+}
+
+fn reading(c: &mut Criterion) {
+    c.bench_function("one frame file of five sizes read", |b| b.iter(|| read_frameset(FIVE_SIZES.as_bytes())));
+}
+
+fn many_files(c: &mut Criterion) {
+    let mut group = c.benchmark_group("many");
+    group.sample_size(10);
+    group.bench_function("1,000 files of four sizes read and adjusted on all cores (goal 200 ms on two)", |b| {
+        b.iter_batched(
+            || vec![FOUR_SIZES; 1000],
+            |texts| texts.par_iter().map(|t| adjust(&frameset(t)).sizes.len()).sum::<usize>(),
+            BatchSize::LargeInput,
+        );
+    });
+    group.finish();
+}
+
+criterion_group!(benches, five_sizes, reading, many_files);
+criterion_main!(benches);
