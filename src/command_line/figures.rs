@@ -93,25 +93,21 @@ fn answer(path: &Path, form: Form) -> Result<Vec<String>, String> {
 fn csv(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
     let mut out = String::new();
     for size in &adjusted.sizes {
+        let head = [file, &frameset.maker, &frameset.model, &size.label].map(quoted).join(",");
         for value in size.values().iter().filter(|v| !v.is_missing) {
+            let printed = value.printed.map(|p| p.to_string()).unwrap_or_default();
             let leans: Vec<&str> = value.leans_on.iter().map(crate::geometry::Assumption::key).collect();
-            let fields = [
-                file.to_owned(),
-                frameset.maker.clone(),
-                frameset.model.clone(),
-                size.label.clone(),
-                value.figure.key().to_owned(),
-                value.printed.map(|p| p.to_string()).unwrap_or_default(),
-                format!("{:.4}", value.value + 0.0),
-                format!("{:.4}", value.u),
-                value.figure.file_unit().to_owned(),
-                value.origin.key().to_owned(),
+            // Keys and numbers hold nothing that needs quoting.
+            out.push_str(&format!(
+                "{head},{},{printed},{},{},{},{},{},{}\n",
+                value.figure.key(),
+                json::rounded(value.value),
+                json::rounded(value.u),
+                value.figure.file_unit(),
+                value.origin.key(),
                 leans.join(" "),
-                size.suspect(value.figure).map(|s| s.grade.key().to_owned()).unwrap_or_default(),
-            ];
-            let line: Vec<String> = fields.iter().map(|f| quoted(f)).collect();
-            out.push_str(&line.join(","));
-            out.push('\n');
+                size.suspect(value.figure).map_or("", |s| s.grade.key()),
+            ));
         }
     }
     out

@@ -1,12 +1,13 @@
 //! The JSON of `figures --json`: stable, documented in the README, checked by a test.
 //!
-//! Values are rounded to a tenth of a micrometre so that the same input gives the same bytes on every machine.
+//! Values are rounded to a tenth of a micrometre so that the same input gives the same bytes on every machine. Nothing
+//! is gathered in between: each part writes itself from what was found.
 
-use serde::Serialize;
-use serde_json::{Map, Value as Json};
+use serde::ser::SerializeMap;
+use serde::{Serialize, Serializer};
 
 use crate::frameset::{Figure, Frameset};
-use crate::geometry::{Adjusted, AdjustedSize, Point, settled_by};
+use crate::geometry::{Adjusted, AdjustedSize, Assumption, Missing, Point, Suspect, Value, settled_by};
 
 /// One frameset's answer.
 #[derive(Serialize)]
@@ -21,11 +22,11 @@ pub(super) struct Frame<'a> {
 struct Size<'a> {
     #[serde(rename = "size")]
     label: &'a str,
-    figures: Map<String, Json>,
-    points: Map<String, Json>,
-    suspects: Vec<Json>,
+    figures: Figures<'a>,
+    points: Points<'a>,
+    suspects: Vec<SuspectEntry<'a>>,
     missing: Vec<&'static str>,
-    settled_by: Map<String, Json>,
+    settled_by: SettledBy,
 }
 
 pub(super) fn frame<'a>(file: &'a str, frameset: &'a Frameset, adjusted: &'a Adjusted) -> Frame<'a> {
@@ -34,82 +35,134 @@ pub(super) fn frame<'a>(file: &'a str, frameset: &'a Frameset, adjusted: &'a Adj
 }
 
 fn one_size<'a>(frameset: &Frameset, printed: &crate::frameset::Size, size: &'a AdjustedSize) -> Size<'a> {
-    let mut figures = Map::new();
-    for value in size.values().iter().filter(|v| !v.is_missing) {
-        let mut entry = Map::new();
-        entry.insert("value".to_owned(), number(value.value));
-        entry.insert("u".to_owned(), number(value.u));
-        entry.insert("unit".to_owned(), value.figure.file_unit().into());
-        entry.insert("origin".to_owned(), value.origin.key().into());
-        entry.insert("leans_on".to_owned(), value.leans_on.iter().map(|a| Json::from(a.key())).collect());
-        if let Some(printed) = value.printed {
-            entry.insert("printed".to_owned(), number(printed));
-        }
-        if value.is_set_aside {
-            entry.insert("set_aside".to_owned(), true.into());
-        }
-        figures.insert(value.figure.key().to_owned(), entry.into());
-    }
-    let suspects = size
-        .suspects
-        .iter()
-        .map(|s| {
-            serde_json::json!({
-                "figure": s.figure.key(),
-                "printed": number(s.printed),
-                "predicted": number(s.predicted),
-                "u": number(s.u),
-                "w": number(s.w),
-                "grade": s.grade.key(),
-                "explained_as_well_by": s.explained_as_well_by.iter().map(|f| f.key()).collect::<Vec<_>>(),
-                "in_all_sizes": s.is_shared,
-            })
-        })
-        .collect();
-    let mut settled = Map::new();
-    for missing in settled_by(frameset, printed, size) {
-        let sets: Vec<Vec<&str>> = missing.sets.iter().map(|set| set.iter().map(|f| f.key()).collect()).collect();
-        settled.insert(missing.figure.key().to_owned(), sets.into());
-    }
     Size {
         label: &size.label,
-        figures,
-        points: points(size),
-        suspects,
+        figures: Figures(size),
+        points: Points(size),
+        suspects: size.suspects.iter().map(SuspectEntry::of).collect(),
         missing: size.missing().map(Figure::key).collect(),
-        settled_by: settled,
+        settled_by: SettledBy(settled_by(frameset, printed, size)),
+    }
+}
+
+/// The figures of a size that are not missing.
+struct Figures<'a>(&'a AdjustedSize);
+
+impl Serialize for Figures<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let known = self.0.values().iter().filter(|v| !v.is_missing);
+        serializer.collect_map(known.map(|v| (v.figure.key(), FigureEntry::of(v))))
+    }
+}
+
+#[derive(Serialize)]
+struct FigureEntry {
+    value: f64,
+    u: f64,
+    unit: &'static str,
+    origin: &'static str,
+    #[serde(serialize_with = "assumptions")]
+    leans_on: crate::geometry::Leans,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    printed: Option<f64>,
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    set_aside: bool,
+}
+
+impl FigureEntry {
+    fn of(value: &Value) -> Self {
+        Self {
+            value: rounded(value.value),
+            u: rounded(value.u),
+            unit: value.figure.file_unit(),
+            origin: value.origin.key(),
+            leans_on: value.leans_on,
+            printed: value.printed.map(rounded),
+            set_aside: value.is_set_aside,
+        }
+    }
+}
+
+fn assumptions<S: Serializer>(leans_on: &crate::geometry::Leans, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.collect_seq(leans_on.iter().map(Assumption::key))
+}
+
+#[derive(Serialize)]
+struct SuspectEntry<'a> {
+    figure: &'static str,
+    printed: f64,
+    predicted: f64,
+    u: f64,
+    w: f64,
+    grade: &'static str,
+    #[serde(serialize_with = "figure_keys")]
+    explained_as_well_by: &'a [Figure],
+    in_all_sizes: bool,
+}
+
+impl<'a> SuspectEntry<'a> {
+    fn of(suspect: &'a Suspect) -> Self {
+        Self {
+            figure: suspect.figure.key(),
+            printed: rounded(suspect.printed),
+            predicted: rounded(suspect.predicted),
+            u: rounded(suspect.u),
+            w: rounded(suspect.w),
+            grade: suspect.grade.key(),
+            explained_as_well_by: &suspect.explained_as_well_by,
+            in_all_sizes: suspect.is_shared,
+        }
+    }
+}
+
+fn figure_keys<S: Serializer>(figures: &&[Figure], serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.collect_seq(figures.iter().map(|f| f.key()))
+}
+
+/// For each missing figure the sets that would settle it.
+struct SettledBy(Vec<Missing>);
+
+impl Serialize for SettledBy {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(self.0.iter().map(|missing| {
+            let sets: Vec<Vec<&str>> = missing.sets.iter().map(|set| set.iter().map(|f| f.key()).collect()).collect();
+            (missing.figure.key(), sets)
+        }))
     }
 }
 
 /// The points that known figures fix.
-fn points(size: &AdjustedSize) -> Map<String, Json> {
-    let p = size.points();
-    let known = |figures: &[Figure]| figures.iter().all(|f| !size.value(*f).is_missing);
-    let head = known(&[Figure::Stack, Figure::Reach]);
-    let tube = head && known(&[Figure::HeadAngle, Figure::HeadTube]);
-    let fork = tube && known(&[Figure::ForkLengthAlong, Figure::ForkOffset]);
-    let mut points = Map::new();
-    for (name, point, is_known) in [
-        ("rear_axle", p.rear_axle, known(&[Figure::Chainstay, Figure::BbDrop])),
-        ("front_axle", p.front_axle, fork),
-        ("head_top", p.head_top, head),
-        ("head_bottom", p.head_bottom, tube),
-        ("crown", p.crown, tube && known(&[Figure::LowerHeadset])),
-        ("seat_top", p.seat_top, known(&[Figure::SeatAngle, Figure::SeatTube])),
-    ] {
-        if is_known {
-            points.insert(name.to_owned(), pair(point));
+struct Points<'a>(&'a AdjustedSize);
+
+impl Serialize for Points<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let p = self.0.points();
+        let known = |figures: &[Figure]| figures.iter().all(|f| !self.0.value(*f).is_missing);
+        let head = known(&[Figure::Stack, Figure::Reach]);
+        let tube = head && known(&[Figure::HeadAngle, Figure::HeadTube]);
+        let fork = tube && known(&[Figure::ForkLengthAlong, Figure::ForkOffset]);
+        let mut points = serializer.serialize_map(None)?;
+        for (name, point, is_known) in [
+            ("rear_axle", p.rear_axle, known(&[Figure::Chainstay, Figure::BbDrop])),
+            ("front_axle", p.front_axle, fork),
+            ("head_top", p.head_top, head),
+            ("head_bottom", p.head_bottom, tube),
+            ("crown", p.crown, tube && known(&[Figure::LowerHeadset])),
+            ("seat_top", p.seat_top, known(&[Figure::SeatAngle, Figure::SeatTube])),
+        ] {
+            if is_known {
+                points.serialize_entry(name, &pair(point))?;
+            }
         }
+        points.end()
     }
-    points
 }
 
-fn pair(point: Point<f64>) -> Json {
-    vec![number(point.x), number(point.y)].into()
+fn pair(point: Point<f64>) -> [f64; 2] {
+    [rounded(point.x), rounded(point.y)]
 }
 
 /// Rounded to four decimals, −0 as 0.
-fn number(value: f64) -> Json {
-    let rounded = (value * 1e4).round() / 1e4 + 0.0;
-    serde_json::Number::from_f64(rounded).map_or(Json::Null, Json::Number)
+pub(super) fn rounded(value: f64) -> f64 {
+    (value * 1e4).round() / 1e4 + 0.0
 }
