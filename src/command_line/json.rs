@@ -24,7 +24,7 @@ struct Size<'a> {
     label: &'a str,
     figures: Figures<'a>,
     points: Points<'a>,
-    suspects: Vec<SuspectEntry<'a>>,
+    suspects: Vec<SuspectEntry>,
     missing: Vec<&'static str>,
     settled_by: SettledBy,
 }
@@ -61,8 +61,7 @@ struct FigureEntry {
     u: f64,
     unit: &'static str,
     origin: &'static str,
-    #[serde(serialize_with = "assumptions")]
-    leans_on: crate::geometry::Leans,
+    leans_on: Vec<&'static str>,
     #[serde(skip_serializing_if = "Option::is_none")]
     printed: Option<f64>,
     #[serde(skip_serializing_if = "std::ops::Not::not")]
@@ -76,32 +75,27 @@ impl FigureEntry {
             u: rounded(value.u),
             unit: value.figure.file_unit(),
             origin: value.origin.key(),
-            leans_on: value.leans_on,
+            leans_on: value.leans_on.iter().map(Assumption::key).collect(),
             printed: value.printed.map(rounded),
             set_aside: value.is_set_aside,
         }
     }
 }
 
-fn assumptions<S: Serializer>(leans_on: &crate::geometry::Leans, serializer: S) -> Result<S::Ok, S::Error> {
-    serializer.collect_seq(leans_on.iter().map(Assumption::key))
-}
-
 #[derive(Serialize)]
-struct SuspectEntry<'a> {
+struct SuspectEntry {
     figure: &'static str,
     printed: f64,
     predicted: f64,
     u: f64,
     w: f64,
     grade: &'static str,
-    #[serde(serialize_with = "figure_keys")]
-    explained_as_well_by: &'a [Figure],
+    explained_as_well_by: Vec<&'static str>,
     in_all_sizes: bool,
 }
 
-impl<'a> SuspectEntry<'a> {
-    fn of(suspect: &'a Suspect) -> Self {
+impl SuspectEntry {
+    fn of(suspect: &Suspect) -> Self {
         Self {
             figure: suspect.figure.key(),
             printed: rounded(suspect.printed),
@@ -109,14 +103,10 @@ impl<'a> SuspectEntry<'a> {
             u: rounded(suspect.u),
             w: rounded(suspect.w),
             grade: suspect.grade.key(),
-            explained_as_well_by: &suspect.explained_as_well_by,
+            explained_as_well_by: suspect.explained_as_well_by.iter().map(|f| f.key()).collect(),
             in_all_sizes: suspect.is_shared,
         }
     }
-}
-
-fn figure_keys<S: Serializer>(figures: &&[Figure], serializer: S) -> Result<S::Ok, S::Error> {
-    serializer.collect_seq(figures.iter().map(|f| f.key()))
 }
 
 /// For each missing figure the sets that would settle it.
