@@ -13,19 +13,32 @@ mod outline_scene;
 mod outline_targets;
 mod palette;
 mod pen;
+mod plot_labels;
+mod plot_scene;
+mod plot_view;
 mod rect;
 #[cfg(test)]
 mod sample;
+#[cfg(test)]
+mod sample_files;
 mod scene;
+#[cfg(test)]
+mod scene_tests;
 mod standing;
+mod ticks;
 mod tube_lines;
 mod view;
+mod weight_kind;
+mod weight_scene;
 mod wording;
 
 pub use measure::{ASCENT, CAP_HEIGHT, DESCENT, LINE_HEIGHT, shorten, text_width, wrap};
 pub use outline_scene::{fit_outline, outline_scene};
 pub use palette::{FRAME_COLOURS, Ground, LINE_CONTRAST, Palette, Rgb, TEXT_CONTRAST, dashes, frame_pattern};
+pub use plot_scene::{plot_area, plot_scene};
+pub use plot_view::{PlotView, fit_plot};
 pub use rect::Rect;
 pub use scene::{Anchor, Fill, Item, Page, Pattern, Pt, Role, Scene, Stroke, Target, Weight};
 pub use view::View;
+pub use weight_scene::{weight_height, weight_scene};
 pub use wording::{CAUTION, difference_text, frame_and_size, in_sentence, value_and_leans, value_text};

@@ -1,0 +1,142 @@
+//! How a weight is known, and weights and their differences in words.
+
+use super::scene::Role;
+use crate::frameset::{Known, Part};
+use crate::lineup::{Findings, FrameFindings};
+use crate::units::{MINUS, Quantity, System, THIN_SPACE, fixed};
+
+/// How a weight is known, the surest first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Kind {
+    /// Put on a scale, in this size.
+    Weighed,
+    /// Said by the maker.
+    Claimed,
+    /// Brought to this size by the typed factor.
+    Estimated,
+}
+
+impl Kind {
+    /// In words, for the key.
+    pub(super) const fn label(self) -> &'static str {
+        match self {
+            Self::Weighed => "weighed",
+            Self::Claimed => "claimed by the maker",
+            Self::Estimated => "estimated with the factor typed in",
+        }
+    }
+}
+
+/// How a frame's weight of that part is known; a frameset that is summed is as sure as its less sure part.
+pub(super) fn kind(frame: &FrameFindings, part: Part) -> Kind {
+    let Some(weight) = frame.weights.part(part) else { return Kind::Claimed };
+    if !weight.is_estimate {
+        return Kind::Weighed;
+    }
+    let is_published = |w: &&crate::frameset::Weight| w.part == part && w.grams == weight.grams;
+    match frame.frameset.weights.iter().find(is_published) {
+        Some(published) if published.from == Known::Claimed => Kind::Claimed,
+        None if part == Part::Frameset => kind(frame, Part::Frame).max(kind(frame, Part::Fork)),
+        Some(_) | None => Kind::Estimated,
+    }
+}
+
+fn decimals(units: System) -> usize {
+    match units {
+        System::Metric => 0,
+        System::Imperial => 2,
+    }
+}
+
+/// `2860 g`, with ± where a scale states one.
+pub(super) fn value_words(frame: &FrameFindings, part: Part, units: System) -> String {
+    let Some(weight) = frame.weights.part(part) else { return "not stated".to_owned() };
+    let number = if weight.is_estimate || weight.u <= 0.0 {
+        fixed(weight.grams * units.factor(Quantity::Mass), decimals(units))
+    } else {
+        units.plus_minus(Quantity::Mass, weight.grams, weight.u)
+    };
+    units.with_unit(Quantity::Mass, &number)
+}
+
+/// A weight's difference from the reference's.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct DifferenceWords {
+    /// `−70 g (−2.4 %)`, with its ± where both were weighed.
+    pub(super) text: String,
+    /// Ink where it is larger than its ±, grey where the ± covers it, second ink where nobody states one.
+    pub(super) role: Role,
+}
+
+/// The difference in words; `None` for the reference itself and where either weight is not stated.
+pub(super) fn difference_words(findings: &Findings, place: usize, part: Part, units: System) -> Option<DifferenceWords> {
+    let difference = findings.weight_difference(place, part)?;
+    let own = findings.frames.get(place)?.weights.part(part)?;
+    let reference = findings.reference_frame()?.weights.part(part)?;
+    let is_known = !own.is_estimate && !reference.is_estimate;
+    let number = if is_known {
+        units.signed_plus_minus(Quantity::Mass, difference.value, difference.u)
+    } else {
+        signed(difference.value * units.factor(Quantity::Mass), decimals(units))
+    };
+    let percent = signed(difference.value / reference.grams * 100.0, 1);
+    let text = format!("{} ({percent}{THIN_SPACE}%)", units.with_unit(Quantity::Mass, &number));
+    let role = match (is_known, difference.is_real()) {
+        (true, true) => Role::Ink,
+        (true, false) => Role::Grey,
+        (false, _) => Role::SecondInk,
+    };
+    Some(DifferenceWords { text, role })
+}
+
+/// A number with its sign always written, except zero.
+fn signed(value: f64, decimals: usize) -> String {
+    let text = fixed(value, decimals);
+    let is_zero = text.bytes().all(|b| b == b'0' || b == b'.');
+    if value > 0.0 && !is_zero && !text.starts_with(MINUS) { format!("+{text}") } else { text }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::sample::lineup;
+
+    #[test]
+    fn a_sum_is_as_sure_as_its_less_sure_part() {
+        let mut lineup = lineup(4);
+        lineup.settings.weight.factor = 1.1;
+        for entry in &mut lineup.frames {
+            entry.size = "L".to_owned();
+        }
+        let findings = Findings::of(&lineup);
+        let kinds = |place: usize, part| kind(&findings.frames[place], part);
+        // A: frame weighed in M, fork weighed.
+        assert_eq!(
+            (kinds(0, Part::Frame), kinds(0, Part::Fork), kinds(0, Part::Frameset)),
+            (Kind::Estimated, Kind::Weighed, Kind::Estimated)
+        );
+        // B: both claimed, the frame in L.
+        assert_eq!((kinds(1, Part::Frame), kinds(1, Part::Frameset)), (Kind::Claimed, Kind::Claimed));
+        // C: only the frameset, claimed.
+        assert_eq!(kinds(2, Part::Frameset), Kind::Claimed);
+        assert_eq!(value_words(&findings.frames[2], Part::Frame, System::Metric), "not stated");
+    }
+
+    #[test]
+    fn differences_have_grams_and_per_cent_and_a_plus_minus_only_when_weighed() {
+        let mut lineup = lineup(4);
+        for entry in &mut lineup.frames {
+            entry.size = "M".to_owned();
+        }
+        let findings = Findings::of(&lineup);
+        let words = |place| difference_words(&findings, place, Part::Frame, System::Metric);
+        // D 2350 g to 10 g, A 2600 g to 5 g, both weighed in M: −250 g, 2u = 2 √(100 + 25) / √12 = 6.5 g.
+        let d = words(3).unwrap();
+        assert_eq!((d.text.replace(THIN_SPACE, " ").as_str(), d.role), ("−250 ± 6 g (−9.6 %)", Role::Ink));
+        // B is claimed: 2790 g in L, factor 1, so 2790 g.
+        let b = words(1).unwrap();
+        assert_eq!((b.text.replace(THIN_SPACE, " ").as_str(), b.role), ("+190 g (+7.3 %)", Role::SecondInk));
+        assert_eq!(words(0), None);
+        assert_eq!(words(2), None, "a frameset's weight is no frame's");
+    }
+}

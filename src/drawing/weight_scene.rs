@@ -1,0 +1,285 @@
+//! Weights at the size compared: frames beside frames, forks beside forks, framesets beside framesets, each a bar from
+//! zero with its sum spelled out and its difference from the reference.
+//!
+//! Invariants: a frame's weight never stands beside a frameset's; what is not published says so; a weight that nobody put
+//! on a scale looks different from one that somebody did.
+
+use super::measure::{CAP_HEIGHT, shorten, text_width, wrap};
+use super::pen::{Face, Pen, solid};
+use super::rect::Rect;
+use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
+use super::ticks::ticks;
+use super::weight_kind::{Kind, difference_words, kind, value_words};
+use super::wording::frame_and_size;
+use crate::frameset::Part;
+use crate::lineup::{Findings, FrameFindings};
+use crate::units::{Quantity, System};
+
+const PARTS: [Part; 3] = [Part::Frame, Part::Fork, Part::Frameset];
+/// Height of a part's heading, page units.
+const HEADING: f64 = 34.0;
+/// Highest and lowest row.
+const ROW: std::ops::RangeInclusive<f64> = 16.0..=40.0;
+/// Room above the first heading and for the axis and the key below the last row.
+const TOP: f64 = 8.0;
+const BELOW: f64 = 76.0;
+const SIDE: f64 = 20.0;
+/// Room for a frame's letter before its bar.
+const LETTER: f64 = 34.0;
+/// Room for a value behind the longest bar, and for a difference.
+const VALUE: f64 = 96.0;
+const DIFFERENCE: f64 = 146.0;
+/// The shortest bar column beside which sums get a column of their own, and the narrowest such column.
+const LEAST_BAR: f64 = 190.0;
+const LEAST_SUM: f64 = 230.0;
+const SUM: Face = Face::regular(12.0, Role::SecondInk);
+const NUMBER: Face = Face::semibold(12.5, Role::Ink);
+
+/// The weights on a page.
+#[must_use]
+pub fn weight_scene(findings: &Findings, units: System, page: Page) -> Scene {
+    let mut pen = Pen::default();
+    draw(&mut pen, findings, units, Rect::of_page(page));
+    pen.finish(page, "Weight", description(findings, units))
+}
+
+/// The height at which the weights stand comfortably, page units: for a page that may scroll.
+#[must_use]
+pub fn weight_height(findings: &Findings) -> f64 {
+    let shown = findings.frames.iter().filter(|f| f.shown).count().max(1);
+    TOP + BELOW + (HEADING + ROW.end() * shown as f64) * PARTS.len() as f64
+}
+
+/// The findings in sentences, for those who do not see the picture.
+pub(super) fn description(findings: &Findings, units: System) -> String {
+    let mut sentences = Vec::new();
+    for (place, frame) in findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
+        let parts = PARTS.map(|part| match frame.weights.part(part) {
+            None => format!("{} not stated", part.label()),
+            Some(weight) => {
+                let difference = difference_words(findings, place, part, units);
+                let against = difference.map_or_else(String::new, |d| format!(", against the reference {}", d.text));
+                format!("{} {}{against}", part.label(), weight.sum)
+            }
+        });
+        sentences.push(format!("{}: {}.", frame_and_size(frame), parts.join("; ")));
+    }
+    if sentences.is_empty() { "No frame is shown.".to_owned() } else { sentences.join(" ") }
+}
+
+/// Draws the weights into a rectangle.
+pub(super) fn draw(pen: &mut Pen, findings: &Findings, units: System, rect: Rect) {
+    let shown: Vec<usize> = (0..findings.frames.len()).filter(|i| findings.frames[*i].shown).collect();
+    if shown.is_empty() {
+        pen.text(rect.centre(), "No frame is shown.", Face::regular(15.0, Role::SecondInk), Anchor::Middle);
+        return;
+    }
+    let parts = PARTS.len() as f64;
+    let room = (rect.height - TOP - BELOW - HEADING * parts).max(0.0);
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count of rows on a page")]
+    let fitting = ((room / parts / ROW.start()) as usize).max(1);
+    let (drawn, left_out) = shown.split_at(fitting.min(shown.len()));
+    let row = (room / parts / drawn.len() as f64).clamp(*ROW.start(), *ROW.end());
+    let sheet = Sheet::new(findings, units, rect, row, drawn);
+    sheet.draw(pen, drawn, left_out.len());
+}
+
+struct Sheet<'a> {
+    findings: &'a Findings,
+    units: System,
+    rect: Rect,
+    row: f64,
+    /// Where bars begin, and how long the heaviest is.
+    zero: f64,
+    length: f64,
+    /// The heaviest of all, g.
+    most: f64,
+    /// Where sums begin and how wide they may be; zero where there is no column for them.
+    sum_at: f64,
+    sum_width: f64,
+}
+
+impl<'a> Sheet<'a> {
+    fn new(findings: &'a Findings, units: System, rect: Rect, row: f64, drawn: &[usize]) -> Self {
+        let weights = drawn.iter().flat_map(|i| PARTS.map(|p| findings.frames[*i].weights.part(p).map(|w| w.grams)));
+        let most = weights.flatten().fold(0.0, f64::max);
+        let zero = rect.x + SIDE + LETTER;
+        let free = (rect.width - 2.0 * SIDE - LETTER - VALUE - DIFFERENCE).max(60.0);
+        // Sums get a column of their own, as wide as the longest, where the page has it.
+        let sums = drawn.iter().flat_map(|i| PARTS.map(|p| findings.frames[*i].weights.part(p)));
+        let widest = sums.flatten().map(|w| text_width(&w.sum, SUM.size, SUM.weight)).fold(LEAST_SUM, f64::max) + 12.0;
+        let sum_width = if free >= LEAST_BAR + LEAST_SUM { widest.min(free - LEAST_BAR) } else { 0.0 };
+        let length = free - sum_width;
+        Self { findings, units, rect, row, zero, length, most, sum_at: zero + length + VALUE, sum_width }
+    }
+
+    fn x(&self, grams: f64) -> f64 {
+        if self.most > 0.0 { self.zero + grams / self.most * self.length } else { self.zero }
+    }
+
+    fn draw(&self, pen: &mut Pen, drawn: &[usize], left_out: usize) {
+        let top = self.rect.y + TOP;
+        let bottom = top + (HEADING + self.row * drawn.len() as f64) * PARTS.len() as f64;
+        self.axis(pen, top, bottom);
+        let mut y = top;
+        for part in PARTS {
+            self.heading(pen, part, y);
+            y += HEADING;
+            for place in drawn {
+                self.weight(pen, *place, part, y);
+                y += self.row;
+            }
+        }
+        self.key(pen, drawn, bottom, left_out);
+    }
+
+    /// Hairlines at round weights, their numbers below.
+    fn axis(&self, pen: &mut Pen, top: f64, bottom: f64) {
+        let factor = self.units.factor(Quantity::Mass);
+        if self.most <= 0.0 {
+            return;
+        }
+        let grid = Stroke { role: Role::Hairline, width: 0.8, pattern: Pattern::Solid, opacity: 0.9 };
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count of labels across a page")]
+        let most = ((self.length / 70.0) as usize).max(2);
+        for tick in ticks(0.0, self.most * factor, most) {
+            let x = self.x(tick.value / factor);
+            pen.line(vec![Pt { x, y: top + HEADING }, Pt { x, y: bottom + 4.0 }], grid);
+            let text = self.units.with_unit(Quantity::Mass, &tick.label);
+            pen.text(Pt { x, y: bottom + 19.0 }, text, Face::regular(11.5, Role::SecondInk), Anchor::Middle);
+        }
+    }
+
+    fn heading(&self, pen: &mut Pen, part: Part, y: f64) {
+        let base = y + HEADING - 11.0;
+        let name = match part {
+            Part::Frame => "Frame alone",
+            Part::Fork => "Fork alone",
+            Part::Frameset => "Frameset: frame and fork",
+        };
+        let (left, right) = (self.rect.x + SIDE, self.rect.right() - SIDE);
+        pen.text(Pt { x: left, y: base }, name, Face::semibold(13.0, Role::Ink), Anchor::Start);
+        if let Some(reference) = self.findings.reference_frame() {
+            let text = format!("against {}", reference.letter);
+            pen.text(Pt { x: right, y: base }, text, SUM, Anchor::End);
+        }
+        let rule = solid(Role::Hairline, 1.0);
+        pen.line(vec![Pt { x: left, y: base + 6.0 }, Pt { x: right, y: base + 6.0 }], rule);
+    }
+
+    fn weight(&self, pen: &mut Pen, place: usize, part: Part, y: f64) {
+        let frame = &self.findings.frames[place];
+        let middle = y + self.row / 2.0;
+        let has_two_lines = self.sum_width == 0.0 && self.row >= 32.0;
+        let line = if has_two_lines { middle - 7.0 } else { middle };
+        self.letter(pen, frame, place, middle);
+        let base = |size: f64| line + size * CAP_HEIGHT / 2.0;
+        let Some(weight) = frame.weights.part(part) else {
+            pen.text(Pt { x: self.zero + 6.0, y: base(SUM.size) }, "not stated", SUM, Anchor::Start);
+            return;
+        };
+        let height = if has_two_lines { 12.0 } else { (self.row * 0.55).min(16.0) };
+        let end = self.x(weight.grams);
+        let bar = Rect::new(self.zero, line - height / 2.0, end - self.zero, height);
+        draw_bar(pen, bar, place, kind(frame, part));
+        pen.text(Pt { x: end + 8.0, y: base(NUMBER.size) }, value_words(frame, part, self.units), NUMBER, Anchor::Start);
+        let difference = difference_words(self.findings, place, part, self.units);
+        let right = self.rect.right() - SIDE;
+        if self.findings.reference == Some(place) {
+            pen.text(Pt { x: right, y: base(SUM.size) }, "reference", SUM, Anchor::End);
+        } else if let Some(difference) = &difference {
+            let face = Face { role: difference.role, ..Face::regular(12.5, Role::Ink) };
+            pen.text(Pt { x: right, y: base(face.size) }, difference.text.clone(), face, Anchor::End);
+        }
+        if has_two_lines {
+            let width = right - self.zero;
+            let text = shorten(&weight.sum, SUM.size, SUM.weight, width);
+            pen.text(Pt { x: self.zero, y: middle + 14.0 }, text, SUM, Anchor::Start);
+        } else if self.sum_width > 0.0 {
+            self.sum(pen, &weight.sum, middle);
+        }
+        let row = Rect::new(self.rect.x + SIDE, y, self.rect.width - 2.0 * SIDE, self.row);
+        let against = difference.map_or_else(String::new, |d| format!("; against the reference {}", d.text));
+        pen.target(row.corners(), format!("{}: {}", frame_and_size(frame), part.label()), format!("{}{against}", weight.sum));
+    }
+
+    /// The sum in its column, on two lines where it needs them and the row has them.
+    fn sum(&self, pen: &mut Pen, sum: &str, middle: f64) {
+        let lines = wrap(sum, SUM.size, SUM.weight, self.sum_width - 12.0, if self.row >= 31.0 { 2 } else { 1 });
+        let first = middle + SUM.size * CAP_HEIGHT / 2.0 - 7.5 * (lines.len().saturating_sub(1)) as f64;
+        for (i, line) in lines.into_iter().enumerate() {
+            pen.text(Pt { x: self.sum_at, y: first + 15.0 * i as f64 }, line, SUM, Anchor::Start);
+        }
+    }
+
+    fn letter(&self, pen: &mut Pen, frame: &FrameFindings, place: usize, middle: f64) {
+        let centre = Pt { x: self.rect.x + SIDE + 11.0, y: middle };
+        if self.row >= 25.0 {
+            pen.balloon(centre, &frame.letter, place);
+        } else {
+            let face = Face::semibold(12.5, Role::FrameLetter(place));
+            let base = Pt { x: centre.x, y: middle + face.size * CAP_HEIGHT / 2.0 };
+            pen.text(base, frame.letter.clone(), face, Anchor::Middle);
+        }
+    }
+
+    /// What the bars' looks mean, and what is known of their ±.
+    fn key(&self, pen: &mut Pen, drawn: &[usize], bottom: f64, left_out: usize) {
+        let kinds = drawn.iter().flat_map(|i| PARTS.map(|p| (i, p)));
+        let mut occurring: Vec<Kind> = kinds
+            .filter(|(i, p)| self.findings.frames[**i].weights.part(*p).is_some())
+            .map(|(i, p)| kind(&self.findings.frames[*i], p))
+            .collect();
+        occurring.sort_unstable();
+        occurring.dedup();
+        let mut x = self.rect.x + SIDE;
+        let y = bottom + 40.0;
+        for kind in &occurring {
+            let width = 30.0 + text_width(kind.label(), SUM.size, SUM.weight);
+            if x + width > self.rect.right() - SIDE {
+                break;
+            }
+            draw_bar(pen, Rect::new(x, y - 10.0, 22.0, 11.0), 6, *kind);
+            pen.text(Pt { x: x + 30.0, y }, kind.label(), SUM, Anchor::Start);
+            x += width + 24.0;
+        }
+        let mut sentences = Vec::new();
+        if occurring.iter().any(|k| *k != Kind::Weighed) {
+            sentences.push("Nobody states a ± for what is claimed or estimated: such a difference may be none.".to_owned());
+        }
+        if left_out > 0 {
+            let frames = if left_out == 1 { "One more frame has".to_owned() } else { format!("{left_out} more frames have") };
+            sentences.push(format!("{frames} no room here."));
+        }
+        let width = self.rect.width - 2.0 * SIDE;
+        let text = shorten(&sentences.join(" "), SUM.size, SUM.weight, width);
+        pen.text(Pt { x: self.rect.x + SIDE, y: y + 20.0 }, text, SUM, Anchor::Start);
+    }
+}
+
+/// Weighed: full. Claimed: pale with an edge. Estimated: hatched with a broken edge.
+fn draw_bar(pen: &mut Pen, bar: Rect, place: usize, kind: Kind) {
+    let role = Role::FrameLine(place);
+    let opacity = match kind {
+        Kind::Weighed => 0.8,
+        Kind::Claimed => 0.28,
+        Kind::Estimated => 0.08,
+    };
+    let pattern = if kind == Kind::Estimated { Pattern::Dashes } else { Pattern::Solid };
+    pen.area(bar.corners(), Some(Fill { role: Role::Paper, opacity: 1.0 }), None);
+    pen.area(bar.corners(), Some(Fill { role, opacity }), None);
+    if kind == Kind::Estimated {
+        let hatch = Stroke { role, width: 0.9, pattern: Pattern::Solid, opacity: 0.75 };
+        let mut start = bar.x - bar.height + 6.0;
+        while start < bar.right() {
+            // From the lower edge up to the right, cut at the bar's ends.
+            let (from, to) = (start.max(bar.x), (start + bar.height).min(bar.right()));
+            let y = |x: f64| bar.bottom() - (x - start);
+            if to > from {
+                pen.line(vec![Pt { x: from, y: y(from) }, Pt { x: to, y: y(to) }], hatch);
+            }
+            start += 6.0;
+        }
+    }
+    pen.area(bar.corners(), None, Some(Stroke { role, width: 1.1, pattern, opacity: 1.0 }));
+}
