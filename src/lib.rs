@@ -4,7 +4,7 @@
 //! The rooms, each knowing only those below it:
 //!
 //! ```text
-//! window, command_line → publish → drawing → lineup → geometry → frameset → units      (disk beside publish)
+//! window, command_line → publish → drawing → lineup → luggage → geometry → frameset → units      (disk beside publish)
 //! ```
 
 pub mod command_line;
@@ -13,5 +13,6 @@ pub mod drawing;
 pub mod frameset;
 pub mod geometry;
 pub mod lineup;
+pub mod luggage;
 pub mod publish;
 pub mod units;

@@ -1,0 +1,24 @@
+//! Luggage inside the main triangle: the room there, a bag cut to it, bottles in their cages.
+//!
+//! Knows the geometry and, for offsets of outlines, a polygon library; knows nothing of documents and screens.
+//! Invariant: pure functions; every number that a user is shown carries its u, or its doc says why it has none.
+
+mod bag;
+mod bag_settings;
+mod bottles;
+mod circle;
+mod dual;
+mod opening;
+mod plane;
+mod rectangle;
+mod room;
+#[cfg(test)]
+mod tests;
+
+pub use bag::{Along, Bag, BagEdge, NoBag, bag};
+pub use bag_settings::{BagPart, BagSettings, Cut, WIDTH_NOTE};
+pub use bottles::{BOSSES_APART_MM, Bottle, Bottles, CAUTION as BOTTLE_CAUTION, Cage, CageSettings, Clash, Fit, Holder, bottles};
+pub use opening::{AROUND, NoOpening, Opening, Tubes, opening};
+pub use room::{
+    ASSUMED_DIAMETER_U_MM, Corner, Help, Measured, Measurement, Room, RoomCircle, RoomRectangle, SHELL_RADIUS_MM, Side, room,
+};

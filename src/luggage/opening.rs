@@ -1,0 +1,186 @@
+//! The opening of the main triangle: the region inside the inner edges of down tube, head tube, top tube and seat tube.
+//!
+//! Written over [`Scalar`], so that whatever is measured in it carries its exact gradient. The edges are the tubes' axes
+//! moved by half their diameters, bends mitred; where they meet is where the edges cross, not where the axes do.
+//! Invariant: an opening is a simple outline that runs counter-clockwise, or there is a sentence that says why not.
+
+use super::plane::{beside, meet, plain, signed_area, sub, turn};
+use crate::frameset::{Bend, Figure, Frameset, Size, Tube};
+use crate::geometry::{AdjustedSize, Point, Scalar, State, diameter_mm, points};
+
+/// The tubes around the opening in the order in which its outline runs past them.
+pub const AROUND: [Tube; 4] = [Tube::DownTube, Tube::HeadTube, Tube::TopTube, Tube::SeatTube];
+
+/// What an opening needs besides the state.
+#[derive(Clone, Copy, Debug)]
+pub struct Tubes<'a> {
+    /// Outside diameters, mm, in the order of [`AROUND`], and whether each is assumed from the material.
+    pub diameters: [(f64, bool); 4],
+    /// Bends of the top tube, from the seat tube to the head tube.
+    pub top_tube_bends: &'a [Bend],
+    /// Bends of the seat tube, from the bottom bracket up.
+    pub seat_tube_bends: &'a [Bend],
+}
+
+impl<'a> Tubes<'a> {
+    /// Those of a size.
+    #[must_use]
+    pub fn of(frameset: &Frameset, size: &'a Size) -> Self {
+        Self {
+            diameters: AROUND.map(|tube| diameter_mm(frameset, tube)),
+            top_tube_bends: &size.top_tube_bends,
+            seat_tube_bends: &size.seat_tube_bends,
+        }
+    }
+}
+
+/// The opening: a closed outline, counter-clockwise, each edge a tube's.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Opening<T> {
+    /// Its corners and the tubes' bends, the first not repeated.
+    pub outline: Vec<Point<T>>,
+    /// The tube along the edge from each point to the next.
+    pub edges: Vec<Tube>,
+}
+
+/// Why there is no opening, in a sentence for the user.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum NoOpening {
+    /// Figures that the edges need are not determined.
+    #[error("the room cannot be drawn: {} not determined; print or measure {}", list(.0), one_of(.0))]
+    Missing(Vec<Figure>),
+    /// The tube has no length, so nothing says where the top tube meets it.
+    #[error(
+        "the room cannot be drawn: nothing says where the top tube meets the seat tube; measure the seat tube from the bottom \
+         bracket to its top, or give the standover and the top tube"
+    )]
+    NoSeatTubeJunction,
+    /// Two tubes cross where they must not.
+    #[error("the room cannot be drawn: with these figures {} and {} cross; look at the figures in doubt", .0.label(), .1.label())]
+    Crossing(Tube, Tube),
+}
+
+fn list(figures: &[Figure]) -> String {
+    let names: Vec<String> = figures.iter().map(|f| f.label().to_lowercase()).collect();
+    format!("{} {}", names.join(", "), if names.len() == 1 { "is" } else { "are" })
+}
+
+fn one_of(figures: &[Figure]) -> &'static str {
+    if figures.len() == 1 { "it" } else { "them" }
+}
+
+/// Refuses a size whose figures do not fix the tubes around the opening.
+///
+/// # Errors
+/// The figures that are missing.
+pub(super) fn check(size: &AdjustedSize) -> Result<(), NoOpening> {
+    let is_missing = |f: &Figure| size.value(*f).is_missing;
+    let needed = [Figure::Stack, Figure::Reach, Figure::HeadAngle, Figure::HeadTube, Figure::SeatAngle, Figure::SeatTube];
+    let missing: Vec<Figure> = needed.into_iter().filter(is_missing).collect();
+    match missing.as_slice() {
+        [] => Ok(()),
+        [Figure::SeatTube] => Err(NoOpening::NoSeatTubeJunction),
+        _ => Err(NoOpening::Missing(missing)),
+    }
+}
+
+/// The opening of a state whose tubes have these radii, mm, in the order of [`AROUND`].
+///
+/// # Errors
+/// When the tubes cross where they must not.
+pub fn opening<T: Scalar>(state: &State<T>, radii: [T; 4], tubes: Tubes) -> Result<Opening<T>, NoOpening> {
+    let p = points(state);
+    let bottom = Point { x: T::of(0.0), y: T::of(0.0) };
+    // Along the steering axis the top tube must meet the head tube above the down tube.
+    let down_the_head = sub(plain(p.head_bottom), plain(p.head_top));
+    let between = sub(plain(p.down_tube_front), plain(p.top_tube_front));
+    if super::plane::dot(down_the_head, between) <= 0.0 {
+        return Err(NoOpening::Crossing(Tube::TopTube, Tube::DownTube));
+    }
+    let mut top = bent(p.top_tube_rear, p.top_tube_front, tubes.top_tube_bends, 1.0);
+    top.reverse();
+    let mut seat = bent(p.seat_foot, p.seat_top, tubes.seat_tube_bends, -1.0);
+    seat.reverse();
+    let axes = [vec![bottom, p.down_tube_front], vec![p.head_bottom, p.head_top], top, seat];
+    let sides: Vec<(Tube, Vec<Point<T>>)> =
+        AROUND.iter().zip(&axes).zip(radii).map(|((tube, axis), r)| (*tube, beside(axis, r))).collect();
+    match close(&sides) {
+        Ok(opening) => Ok(opening),
+        // Where top tube and down tube meet before the head tube shows, three sides are left.
+        Err(NoOpening::Crossing(Tube::DownTube, Tube::TopTube)) => {
+            let three: Vec<_> = sides.into_iter().filter(|(tube, _)| *tube != Tube::HeadTube).collect();
+            close(&three)
+        }
+        Err(other) => Err(other),
+    }
+}
+
+/// A straight line with its bends, each `off` to the left (`side` 1) or to the right (−1) of it.
+fn bent<T: Scalar>(from: Point<T>, to: Point<T>, bends: &[Bend], side: f64) -> Vec<Point<T>> {
+    let d = sub(to, from);
+    let n = super::plane::left(from, to);
+    let between = bends.iter().map(|b| super::plane::along(super::plane::along(from, d, T::of(b.along)), n, T::of(b.off * side)));
+    std::iter::once(from).chain(between).chain([to]).collect()
+}
+
+/// Where a side meets the next one: segment and part of it on either.
+struct Corner<T> {
+    at: Point<T>,
+    end: (usize, f64),
+    start: (usize, f64),
+}
+
+/// The corner where side `a` ends and side `b` begins: the crossing nearest to `a`'s end and `b`'s start. Both go on
+/// straight beyond their ends.
+fn corner<T: Scalar>(a: &[Point<T>], b: &[Point<T>]) -> Option<Corner<T>> {
+    let (na, nb) = (a.len().checked_sub(1)?, b.len().checked_sub(1)?);
+    let mut pairs: Vec<(usize, usize)> = (0..na).flat_map(|i| (0..nb).map(move |j| (i, j))).collect();
+    pairs.sort_by_key(|(i, j)| (na - 1 - i) + j);
+    pairs.into_iter().find_map(|(i, j)| {
+        let (s, t, at) = meet([a[i], a[i + 1]], [b[j], b[j + 1]])?;
+        let (sv, tv) = (s.value(), t.value());
+        let fits = |v: f64, i: usize, n: usize| (v >= 0.0 || i == 0) && (v <= 1.0 || i + 1 == n);
+        (fits(sv, i, na) && fits(tv, j, nb)).then_some(Corner { at, end: (i, sv), start: (j, tv) })
+    })
+}
+
+/// The outline that the sides enclose, each cut where it meets its neighbours.
+fn close<T: Scalar>(sides: &[(Tube, Vec<Point<T>>)]) -> Result<Opening<T>, NoOpening> {
+    let n = sides.len();
+    let mut corners = Vec::with_capacity(n);
+    for (i, (tube, side)) in sides.iter().enumerate() {
+        let (next_tube, next) = &sides[(i + 1) % n];
+        corners.push(corner(side, next).ok_or(NoOpening::Crossing(*tube, *next_tube))?);
+    }
+    let mut outline = Vec::with_capacity(n + 4);
+    let mut edges = Vec::with_capacity(n + 4);
+    for (i, (tube, side)) in sides.iter().enumerate() {
+        let (start, end) = (&corners[(i + n - 1) % n], &corners[i]);
+        let ((from, s), (to, t)) = (start.start, end.end);
+        if (from, s) >= (to, t) {
+            // The side's ends have changed places: its neighbours meet before it shows.
+            return Err(NoOpening::Crossing(sides[(i + n - 1) % n].0, sides[(i + 1) % n].0));
+        }
+        outline.push(start.at);
+        outline.extend(side.get(from + 1..=to).unwrap_or_default());
+        edges.resize(outline.len(), *tube);
+    }
+    let plain: Vec<Point<f64>> = outline.iter().map(|p| plain(*p)).collect();
+    if signed_area(&plain) <= 0.0 || !turns_once(&plain) {
+        return Err(NoOpening::Crossing(Tube::SeatTube, Tube::DownTube));
+    }
+    Ok(Opening { outline, edges })
+}
+
+/// Whether an outline turns by one full turn, as a simple one does.
+fn turns_once(outline: &[Point<f64>]) -> bool {
+    let n = outline.len();
+    let total: f64 = (0..n)
+        .map(|i| {
+            let (a, b, c) = (outline[(i + n - 1) % n], outline[i], outline[(i + 1) % n]);
+            let (u, v) = (sub(b, a), sub(c, b));
+            super::plane::cross(u, v).atan2(super::plane::dot(u, v))
+        })
+        .sum();
+    (total - std::f64::consts::TAU).abs() < 1e-6 && (0..n).all(|i| turn(outline, i).is_finite())
+}

@@ -1,0 +1,376 @@
+//! The room and what goes into it, on frames with known answers and on the sample frames.
+
+use geo::algorithm::buffer::{BufferStyle, LineJoin};
+use geo::{Area, BooleanOps, Buffer};
+
+use super::bag::polygon;
+use super::plane::{bounds, contains, signed_area};
+use super::*;
+use crate::frameset::{Frameset, Junctions, Tube, read_frameset};
+use crate::geometry::{Adjusted, Point, Quantity, adjust, outline};
+
+fn shape(points: &[(f64, f64)]) -> Vec<Point<f64>> {
+    points.iter().map(|(x, y)| Point { x: *x, y: *y }).collect()
+}
+
+fn samples() -> Vec<Frameset> {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/sample-frames");
+    let mut files: Vec<_> = std::fs::read_dir(folder).unwrap().map(|e| e.unwrap().path()).collect();
+    files.sort();
+    files
+        .iter()
+        .filter(|p| p.to_string_lossy().ends_with(".frame.ron"))
+        .map(|p| read_frameset(&std::fs::read(p).unwrap()).unwrap())
+        .collect()
+}
+
+fn rooms() -> Vec<(String, Room)> {
+    let mut rooms = Vec::new();
+    for frameset in samples() {
+        let adjusted = adjust(&frameset);
+        for (printed, size) in frameset.sizes.iter().zip(&adjusted.sizes) {
+            if let Ok(found) = room(&frameset, printed, size) {
+                rooms.push((format!("{} {}", frameset.name(), size.label), found));
+            }
+        }
+    }
+    assert!(rooms.len() > 15, "{}", rooms.len());
+    rooms
+}
+
+/// One size whose figures are all printed; `more` is put into the size, `junctions` all stated or none.
+fn made(figures: &str, more: &str) -> Frameset {
+    let text = format!(
+        "Frameset(format: 1, maker: \"Marrowby\", model: \"Drift\", printed_to: (mm: 1.0, deg: 0.1), tyre: \"47-622\",
+         tube_diameters: {{TopTube: 28.6, DownTube: 34.9, SeatTube: 28.6, HeadTube: 40.0}},
+         sizes: [(label: \"M\", figures: {{ {figures} }}, {more})])"
+    );
+    read_frameset(text.as_bytes()).unwrap_or_else(|e| panic!("{e}"))
+}
+
+const USUAL: &str = "Stack: 610, Reach: 398, HeadAngle: 71.5, SeatAngle: 73.0, HeadTube: 148, SeatTube: 520, ForkLengthAlong: 430, \
+                     ForkOffset: 49, Chainstay: 445, BbDrop: 67";
+
+fn room_of(frameset: &Frameset) -> Result<Room, NoOpening> {
+    let Adjusted { sizes, .. } = adjust(frameset);
+    room(frameset, &frameset.sizes[0], &sizes[0])
+}
+
+/// Areas, centroid-free, and insets with mitred joints by shapely 2.2.0 (GEOS 3.14.1); the triangle's and the L's also
+/// by hand: A (1 − d/r)², and 4.64, 2.16.
+#[test]
+fn areas_and_insets_as_shapely_finds_them() {
+    let triangle = shape(&[(0.0, 0.0), (400.0, 0.0), (0.0, 300.0)]);
+    let quadrilateral = shape(&[(0.0, 0.0), (-160.0, 520.0), (390.0, 570.0), (420.0, 450.0)]);
+    let trapezium = shape(&[(0.0, 0.0), (600.0, 0.0), (500.0, 200.0), (100.0, 200.0)]);
+    let l = shape(&[(0.0, 0.0), (4.0, 0.0), (4.0, 1.0), (1.0, 1.0), (1.0, 3.0), (0.0, 3.0)]);
+    assert!((signed_area(&quadrilateral) + 178950.0).abs() < 1e-9);
+    for (outline, area, insets) in [
+        (&triangle, 60000.0, [(10.0, 48600.0), (30.0, 29400.0)]),
+        (&quadrilateral, 178950.0, [(10.0, 161030.373906767), (30.0, 127807.479711168)]),
+        (&trapezium, 100000.0, [(10.0, 85975.077640500), (30.0, 60608.514494501)]),
+        (&l, 6.0, [(0.1, 4.64), (0.3, 2.16)]),
+    ] {
+        assert!((signed_area(outline).abs() - area).abs() < 1e-9);
+        for (d, inset) in insets {
+            let shrunk = polygon(outline).buffer_with_style(BufferStyle::new(-d).line_join(LineJoin::Miter(0.02)));
+            let found = shrunk.unsigned_area();
+            assert!((found - inset).abs() < 1e-6 * area, "{d}: {found} {inset}");
+        }
+    }
+}
+
+#[test]
+fn every_sample_has_a_room_or_a_sentence() {
+    for frameset in samples() {
+        let adjusted = adjust(&frameset);
+        for (printed, size) in frameset.sizes.iter().zip(&adjusted.sizes) {
+            match room(&frameset, printed, size) {
+                Ok(room) => {
+                    let area = room.area_dm2;
+                    assert!((5.0..25.0).contains(&area.value) && area.u > 0.0 && area.u < 2.0, "{} {area:?}", size.label);
+                    let circle = room.circle.unwrap();
+                    assert!(contains(&room.outline, circle.centre));
+                    let rectangle = room.rectangle.unwrap();
+                    assert!(rectangle.area_dm2.value < area.value && rectangle.area_dm2.value > 0.3 * area.value);
+                    let angles: f64 = room.corners.iter().map(|c| c.angle_deg.value).sum();
+                    let bends = room.outline.len() - room.corners.len();
+                    if bends == 0 {
+                        assert!((angles - 180.0 * (room.corners.len() as f64 - 2.0)).abs() < 1e-9);
+                    }
+                    assert!(room.sides.iter().all(|s| s.length_mm.value > 0.0 && s.length_mm.u.is_finite()));
+                }
+                Err(why) => assert!(why.to_string().len() > 30),
+            }
+        }
+    }
+}
+
+/// The exact gradients against differences of whole rooms, by every quantity of the state.
+#[test]
+fn gradients_are_those_of_the_room_itself() {
+    for more in ["", "top_tube_bends: [(along: 0.35, off: -28.0)]"] {
+        let frameset = made(USUAL, more);
+        let adjusted = adjust(&frameset);
+        let size = &adjusted.sizes[0];
+        let of = |size: &crate::geometry::AdjustedSize| {
+            let room = room(&frameset, &frameset.sizes[0], size).unwrap();
+            let rectangle = room.rectangle.unwrap();
+            vec![
+                room.area_dm2.value,
+                room.circle.unwrap().diameter_mm.value / 100.0,
+                rectangle.area_dm2.value,
+                rectangle.width_mm.value / 100.0,
+                room.height_above_bb_mm.unwrap().value / 100.0,
+                room.sides[2].length_mm.value / 100.0,
+                room.corners[0].angle_deg.value,
+            ]
+        };
+        for quantity in Quantity::ALL {
+            // A covariance of one in this quantity alone makes each u the size of its slope.
+            let mut alone = size.clone();
+            alone.covariance = [[0.0; crate::geometry::STATES]; crate::geometry::STATES];
+            alone.covariance[quantity.index()][quantity.index()] = 1.0;
+            let exact = room(&frameset, &frameset.sizes[0], &alone).unwrap();
+            let rectangle = exact.rectangle.unwrap();
+            let slopes = [
+                exact.area_dm2.u,
+                exact.circle.unwrap().diameter_mm.u / 100.0,
+                rectangle.area_dm2.u,
+                rectangle.width_mm.u / 100.0,
+                exact.height_above_bb_mm.unwrap().u / 100.0,
+                exact.sides[2].length_mm.u / 100.0,
+                exact.corners[0].angle_deg.u,
+            ];
+            let (mut up, mut down) = (size.clone(), size.clone());
+            up.state.0[quantity.index()] += 1e-3;
+            down.state.0[quantity.index()] -= 1e-3;
+            for (k, ((a, b), slope)) in of(&up).iter().zip(of(&down)).zip(slopes).enumerate() {
+                let difference = ((a - b) / 2e-3).abs();
+                assert!((difference - slope).abs() < 2e-5 * (1.0 + slope), "{more} {quantity:?} {k}: {difference} {slope}");
+            }
+        }
+    }
+}
+
+#[test]
+fn a_measured_junction_does_what_the_advice_says() {
+    let frameset = made(USUAL, "");
+    let before = room_of(&frameset).unwrap();
+    assert_eq!(before.helps[0].measure, Measurement::Junction(crate::geometry::Assumption::TopTubeBelowSeatTubeTop));
+    let mut measured = frameset.clone();
+    measured.sizes[0].junctions = Junctions { top_tube_below_seat_tube_top: Some(35.0), ..Junctions::default() };
+    let after = room_of(&measured).unwrap();
+    assert!((after.area_dm2.u - before.helps[0].area_u_dm2).abs() < 2e-3 * after.area_dm2.u, "{:?}", after.area_dm2);
+    assert!(before.advice().contains("along the seat tube"), "{}", before.advice());
+}
+
+#[test]
+fn an_assumed_diameter_widens_the_plus_minus() {
+    let given = made(USUAL, "");
+    let mut assumed = given.clone();
+    assumed.tube_diameters.remove(&Tube::TopTube);
+    let (given, assumed) = (room_of(&given).unwrap(), room_of(&assumed).unwrap());
+    assert!(assumed.area_dm2.u > given.area_dm2.u);
+    assert_eq!(assumed.assumed_diameters, vec![Tube::TopTube]);
+    // The edge moves by half of what the diameter does, along the whole side.
+    let side = given.side(Tube::TopTube).unwrap().length_mm.value;
+    let added = (assumed.area_dm2.u.powi(2) - given.area_dm2.u.powi(2)).sqrt();
+    assert!((added - side * ASSUMED_DIAMETER_U_MM / 2.0 * 1e-4).abs() < 0.02 * added, "{added}");
+}
+
+#[test]
+fn degenerate_frames_get_a_clear_answer() {
+    let no_seat_tube = made(&USUAL.replace("SeatTube: 520, ", ""), "");
+    let why = room_of(&no_seat_tube).unwrap_err();
+    assert_eq!(why, NoOpening::NoSeatTubeJunction);
+    assert!(why.to_string().contains("measure the seat tube"));
+    let no_head = made(&USUAL.replace("HeadTube: 148, ", "").replace("HeadAngle: 71.5, ", ""), "");
+    let why = room_of(&no_head).unwrap_err().to_string();
+    assert!(why.contains("head tube") && why.contains("not determined"), "{why}");
+    // A head tube of 60 mm has both tubes at the same place: they cross.
+    let crossing = made(&USUAL.replace("HeadTube: 148", "HeadTube: 60"), "");
+    let why = room_of(&crossing).unwrap_err();
+    assert_eq!(why, NoOpening::Crossing(Tube::TopTube, Tube::DownTube));
+    // A short head tube between thick tubes does not show: three sides.
+    let short = made(&USUAL.replace("HeadTube: 148", "HeadTube: 90"), "");
+    let three = room_of(&short).unwrap();
+    assert_eq!((three.sides.len(), three.outline.len(), three.side(Tube::HeadTube)), (3, 3, None));
+    // A seat tube so short that the top tube would meet it below the down tube.
+    let low = made(&USUAL.replace("SeatTube: 520", "SeatTube: 200"), "junctions: (top_tube_below_seat_tube_top: 190.0)");
+    match room_of(&low) {
+        Ok(room) => assert!(signed_area(&room.outline) > 0.0),
+        Err(why) => assert!(why.to_string().contains("cross")),
+    }
+    let bent = room_of(&made(USUAL, "top_tube_bends: [(along: 0.5, off: -40.0)]")).unwrap();
+    let straight = room_of(&made(USUAL, "")).unwrap();
+    assert_eq!(bent.outline.len(), 5);
+    assert!(bent.area_dm2.value < straight.area_dm2.value - 0.8);
+}
+
+#[test]
+fn turning_changes_no_area_and_no_circle() {
+    let room = room_of(&made(USUAL, "top_tube_bends: [(along: 0.5, off: 25.0)]")).unwrap();
+    for angle in [0.3f64, 1.7, 4.0] {
+        let (sin, cos) = angle.sin_cos();
+        let turned: Vec<Point<f64>> =
+            room.outline.iter().map(|p| Point { x: p.x * cos - p.y * sin, y: p.x * sin + p.y * cos }).collect();
+        assert!((signed_area(&turned) * 1e-4 - room.area_dm2.value).abs() < 1e-10);
+        let circle = super::circle::largest_circle(&turned).unwrap();
+        assert!((2.0 * circle.radius - room.circle.unwrap().diameter_mm.value).abs() < 1e-7);
+    }
+}
+
+fn plain_bag() -> BagSettings {
+    BagSettings { clearance_mm: 0.0, corner_radius_mm: 0.0, ..BagSettings::default() }
+}
+
+/// A full bag without clearance and round corners is the opening, with the opening's own u.
+#[test]
+fn the_plainest_bag_is_the_opening() {
+    for (name, room) in rooms() {
+        let bag = bag(&room, &plain_bag()).unwrap();
+        if room.shell_intrudes {
+            // The bottom bracket shell takes a bite out of the lowest corner: less than its own disc.
+            let bite = room.area_dm2.value - bag.area_dm2.value;
+            assert!(bite > 0.0 && bite < 0.1257, "{name}: {bite}");
+            continue;
+        }
+        assert!((bag.area_dm2.value - room.area_dm2.value).abs() < 1e-6, "{name}");
+        assert!(
+            (bag.area_dm2.u - room.area_dm2.u).abs() < 1e-3 * room.area_dm2.u,
+            "{name}: {:?} {:?}",
+            bag.area_dm2,
+            room.area_dm2
+        );
+        for edge in &bag.edges {
+            let Along::Tube(tube) = edge.along else { panic!("{name}: a cut line in a full bag") };
+            let side = room.side(tube).unwrap().length_mm;
+            assert!((edge.length_mm.value - side.value).abs() < 1e-3, "{name} {tube:?}");
+            assert!((edge.length_mm.u - side.u).abs() < 1e-2 * side.u + 1e-3, "{name} {tube:?}: {:?} {side:?}", edge.length_mm);
+        }
+    }
+}
+
+/// Exact construction for a convex opening: the mitred inset less, at each corner of inside angle φ, what the arc of
+/// radius r cuts off: r² (cot(φ/2) − (π − φ)/2).
+#[test]
+fn round_corners_as_constructed() {
+    let room = room_of(&made(USUAL, "")).unwrap();
+    let sharp = bag(&room, &BagSettings { corner_radius_mm: 0.0, ..BagSettings::default() }).unwrap();
+    let round = bag(&room, &BagSettings::default()).unwrap();
+    let cut: f64 = room
+        .corners
+        .iter()
+        .map(|c| {
+            let phi = c.angle_deg.value.to_radians();
+            15.0 * 15.0 * (1.0 / (phi / 2.0).tan() - (std::f64::consts::PI - phi) / 2.0)
+        })
+        .sum();
+    let found = (sharp.area_dm2.value - round.area_dm2.value) * 1e4;
+    assert!((found - cut).abs() < 1.5, "{found} {cut}");
+}
+
+#[test]
+fn bags_lie_in_their_openings_and_grow_with_less_clearance() {
+    let parts =
+        [BagPart::Full, BagPart::Above(Cut::Level { above_bb_mm: 330.0 }), BagPart::Above(Cut::AlongTopTube { below_mm: 130.0 })];
+    for (name, room) in rooms() {
+        for part in parts {
+            let mut before: Option<Bag> = None;
+            for clearance_mm in [12.0, 8.0, 5.0, 2.0, 0.0] {
+                let settings = BagSettings { part, clearance_mm, ..BagSettings::default() };
+                let Ok(bag) = bag(&room, &settings) else { continue };
+                let outside = polygon(&bag.outline).difference(&polygon(&room.outline)).unsigned_area();
+                assert!(outside < 0.01, "{name} {settings:?}: {outside}");
+                assert!(bag.litres.value > 0.0 && bag.litres.u.is_finite());
+                if let Some(before) = before {
+                    assert!(bag.area_dm2.value >= before.area_dm2.value - 1e-9, "{name} {settings:?}");
+                    assert!(bag.litres.value >= before.litres.value - 1e-9, "{name} {settings:?}");
+                }
+                before = Some(bag);
+            }
+        }
+    }
+}
+
+/// Upper and lower half make the whole, in area and in litres (without round corners, which a cut adds two of).
+#[test]
+fn half_and_rest_make_the_whole() {
+    for (name, room) in rooms() {
+        let sharp = BagSettings { corner_radius_mm: 0.0, ..BagSettings::default() };
+        let whole = bag(&room, &sharp).unwrap();
+        let (low, high) = bounds(&whole.outline);
+        for part in [0.2, 0.5, 0.8] {
+            let y = low.y + (high.y - low.y) * part;
+            let above = bag(&room, &BagSettings { part: BagPart::Above(Cut::Level { above_bb_mm: y }), ..sharp }).unwrap();
+            let below: Vec<Point<f64>> = shape(&[(-2000.0, -2000.0), (2000.0, -2000.0), (2000.0, y), (-2000.0, y)]);
+            let rest = polygon(&whole.outline).intersection(&polygon(&below)).unsigned_area() * 1e-4;
+            assert!((above.area_dm2.value + rest - whole.area_dm2.value).abs() < 1e-6, "{name} {part}");
+            let cut = above.edges.iter().find(|e| e.along == Along::Cut).unwrap();
+            let [rear, front] = above.cut.unwrap();
+            assert!(cut.length_mm.value < front.x - rear.x && cut.length_mm.value > front.x - rear.x - 40.0);
+        }
+    }
+}
+
+/// A prism of even width: litres = dm² × dm.
+#[test]
+fn litres_of_an_even_width() {
+    let room = room_of(&made(USUAL, "")).unwrap();
+    let settings = BagSettings { width_top_mm: 50.0, width_bottom_mm: 50.0, ..BagSettings::default() };
+    let bag = bag(&room, &settings).unwrap();
+    assert!((bag.litres.value - bag.area_dm2.value * 0.5).abs() < 1e-9);
+    assert!((bag.litres.u - bag.area_dm2.u * 0.5).abs() < 1e-6);
+    assert_eq!(bag.width_mm, (50.0, 50.0));
+}
+
+#[test]
+fn the_band_holds_the_outline() {
+    let room = room_of(&made(USUAL, "")).unwrap();
+    let bag = bag(&room, &BagSettings::default()).unwrap();
+    let area = |o: &[Point<f64>]| signed_area(o);
+    assert!(area(&bag.inner) < area(&bag.outline) && area(&bag.outline) < area(&bag.outer));
+    assert!(polygon(&bag.inner).difference(&polygon(&bag.outer)).unsigned_area() < 1e-3);
+    assert!(polygon(&bag.outline).difference(&polygon(&bag.seam)).unsigned_area() < 1e-3);
+}
+
+#[test]
+fn too_tight_bags_say_so() {
+    let room = room_of(&made(USUAL, "")).unwrap();
+    let why = bag(&room, &BagSettings { clearance_mm: 60.0, corner_radius_mm: 80.0, ..BagSettings::default() });
+    if let Err(why) = why {
+        assert!(why.to_string().contains("smaller"));
+    }
+    let above = BagSettings { part: BagPart::Above(Cut::Level { above_bb_mm: 900.0 }), ..BagSettings::default() };
+    assert_eq!(bag(&room, &above).unwrap_err(), NoBag::NothingAboveCut);
+}
+
+#[test]
+fn bottles_fit_or_say_what_they_hit() {
+    let frameset = made(USUAL, "");
+    let adjusted = adjust(&frameset);
+    let outline = outline(&frameset, &adjusted, 0).unwrap();
+    let room = room_of(&frameset).unwrap();
+    let settings = CageSettings::default();
+    let alone = bottles(&outline, None, &settings);
+    assert_eq!(alone.fits.len(), 2);
+    assert!(alone.fits.iter().all(Fit::fits), "{:?}", alone.fits.iter().map(Fit::sentence).collect::<Vec<_>>());
+    for fit in &alone.fits {
+        // A bottle stands in the opening, off its tube by the cage, and its bosses 64 mm apart on the tube's surface.
+        assert!(fit.outline.iter().all(|p| contains(&room.outline, *p)), "{fit:?}");
+        let [a, b] = fit.bosses;
+        assert!(((b.x - a.x).hypot(b.y - a.y) - 64.0).abs() < 1e-9);
+        let area = signed_area(&fit.outline);
+        assert!(area > 0.0);
+    }
+    let full = bag(&room, &BagSettings::default()).unwrap();
+    let with_bag = bottles(&outline, Some(&full), &settings);
+    assert!(with_bag.fits.iter().all(|f| f.hits.contains(&Clash::Bag)));
+    let high = CageSettings { down_tube: Some(Cage { bottle: Bottle::Large, lower_boss_mm: 470.0 }), ..settings };
+    let hit = &bottles(&outline, None, &high).fits[0];
+    assert!(hit.hits.iter().any(|c| matches!(c, Clash::Tube(_))), "{}", hit.sentence());
+    let under = CageSettings { under_down_tube: Some(Cage { bottle: Bottle::Large, lower_boss_mm: 330.0 }), ..settings };
+    let hit = &bottles(&outline, None, &under).fits[2];
+    assert!(hit.hits.contains(&Clash::FrontTyre), "{}", hit.sentence());
+}
