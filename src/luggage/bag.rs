@@ -115,9 +115,9 @@ pub fn bag(room: &Room, settings: &BagSettings) -> Result<Bag, NoBag> {
     for (k, corner) in room.dual.iter().enumerate() {
         for (is_x, coordinate) in [(true, corner.x), (false, corner.y)] {
             if is_x {
-                moved[k].x += STEP_MM
+                moved[k].x += STEP_MM;
             } else {
-                moved[k].y += STEP_MM
+                moved[k].y += STEP_MM;
             }
             if let Ok((polygon, _)) = shape.cut_out(&moved) {
                 for (sum, (after, before)) in gradients.iter_mut().zip(shape.numbers(&moved, &polygon).iter().zip(&numbers)) {
@@ -240,7 +240,7 @@ impl Shape<'_> {
 
     fn numbers(&self, opening: &[Point<f64>], bag: &Polygon) -> Vec<f64> {
         let area = bag.unsigned_area();
-        let middle = bag.centroid().map_or(0.0, |c| c.y());
+        let middle = bag.centroid().map_or(0.0, geo::Point::y);
         let outline = points(bag);
         let mut numbers = vec![area, area * self.width(opening, middle) * 1e-6, 0.0];
         numbers[AROUND_IT] = edges(&outline).map(|[a, b]| length(sub(b, a))).sum();

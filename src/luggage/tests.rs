@@ -188,12 +188,13 @@ fn degenerate_frames_get_a_clear_answer() {
     let no_head = made(&USUAL.replace("HeadTube: 148, ", "").replace("HeadAngle: 71.5, ", ""), "");
     let why = room_of(&no_head).unwrap_err().to_string();
     assert!(why.contains("head tube") && why.contains("not determined"), "{why}");
-    // A head tube of 60 mm has both tubes at the same place: they cross.
-    let crossing = made(&USUAL.replace("HeadTube: 148", "HeadTube: 60"), "");
+    // A head tube of 60 mm has both tubes at the same place: they cross. (The fork is left to follow.)
+    let free = USUAL.replace("ForkLengthAlong: 430, ", "");
+    let crossing = made(&free.replace("HeadTube: 148", "HeadTube: 60"), "");
     let why = room_of(&crossing).unwrap_err();
     assert_eq!(why, NoOpening::Crossing(Tube::TopTube, Tube::DownTube));
     // A short head tube between thick tubes does not show: three sides.
-    let short = made(&USUAL.replace("HeadTube: 148", "HeadTube: 90"), "");
+    let short = made(&free.replace("HeadTube: 148", "HeadTube: 82"), "");
     let three = room_of(&short).unwrap();
     assert_eq!((three.sides.len(), three.outline.len(), three.side(Tube::HeadTube)), (3, 3, None));
     // A seat tube so short that the top tube would meet it below the down tube.
@@ -350,7 +351,7 @@ fn too_tight_bags_say_so() {
 fn bottles_fit_or_say_what_they_hit() {
     let frameset = made(USUAL, "");
     let adjusted = adjust(&frameset);
-    let outline = outline(&frameset, &adjusted, 0).unwrap();
+    let outline = outline(&frameset, &adjusted, 0, None).unwrap();
     let room = room_of(&frameset).unwrap();
     let settings = CageSettings::default();
     let alone = bottles(&outline, None, &settings);
