@@ -2,6 +2,7 @@
 //!
 //! Invariant: no arithmetic, no disk, no screen. Every value that was read is finite and within its accepted range.
 
+mod checks;
 mod edit;
 mod figure;
 mod file;
@@ -10,6 +11,7 @@ mod nearest;
 mod tyre;
 mod values;
 
+pub use checks::{check_amount, check_currency, check_date, check_grams};
 pub use edit::Refused;
 pub use figure::{About, Figure};
 pub use file::{MAX_BYTES, Position, ReadError, read_document, read_frameset, write_document, write_frameset};

@@ -7,6 +7,7 @@ use std::marker::PhantomData;
 
 use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Visitor};
 
+use super::checks::{check_amount, check_currency, check_date, check_grams, within};
 use super::figure::Figure;
 use super::model::{Bend, Frameset, Size, Tube};
 use crate::units::fixed;
@@ -189,72 +190,31 @@ pub(super) fn travel<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Optio
 /// A weight in grams, above zero and below 15 kg.
 pub(super) fn grams<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
     let grams = f64::deserialize(deserializer)?;
-    if grams.is_finite() && grams > 0.0 && grams < 50.0 {
-        return Err(D::Error::custom(format!(
-            "{grams} g is too light: it looks like kilograms, so write {}",
-            fixed(grams * 1000.0, 0)
-        )));
-    }
-    within(grams, 50.0, 15000.0, "a weight", "g").map_err(D::Error::custom)?;
+    check_grams(grams).map_err(D::Error::custom)?;
     Ok(grams)
 }
 
 /// Decimal text of an amount of money: digits, at most one point, no sign.
 pub(super) fn amount<'de, D: Deserializer<'de>>(deserializer: D) -> Result<String, D::Error> {
     let text = String::deserialize(deserializer)?;
-    let digits = text.bytes().filter(u8::is_ascii_digit).count();
-    let points = text.bytes().filter(|b| *b == b'.').count();
-    if digits == 0 || digits > 15 || points > 1 || digits + points != text.len() || text.starts_with('.') || text.ends_with('.') {
-        return Err(D::Error::custom(format!(
-            "amount \"{text}\" is not decimal text: write digits and a point, such as \"648.00\""
-        )));
-    }
+    check_amount(&text).map_err(D::Error::custom)?;
     Ok(text)
 }
 
 /// Three capital letters, as ISO 4217 codes are.
 pub(super) fn currency<'de, D: Deserializer<'de>>(deserializer: D) -> Result<String, D::Error> {
     let code = String::deserialize(deserializer)?;
-    if code.len() == 3 && code.bytes().all(|b| b.is_ascii_uppercase()) {
-        return Ok(code);
-    }
-    Err(D::Error::custom(format!("currency \"{code}\" is not an ISO 4217 code: three capital letters, such as \"EUR\"")))
+    check_currency(&code).map_err(D::Error::custom)?;
+    Ok(code)
 }
 
 /// A date as `2026-10-02`.
 pub(super) fn date<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<String>, D::Error> {
     let text = Option::<String>::deserialize(deserializer)?;
-    if let Some(text) = &text
-        && !is_date(text)
-    {
-        return Err(D::Error::custom(format!("\"{text}\" is not a date: write year-month-day, such as \"2026-10-02\"")));
+    if let Some(text) = &text {
+        check_date(text).map_err(D::Error::custom)?;
     }
     Ok(text)
-}
-
-fn is_date(text: &str) -> bool {
-    let parts: Vec<&str> = text.split('-').collect();
-    let [year, month, day] = parts.as_slice() else { return false };
-    let number = |part: &str, digits: usize| -> Option<u32> {
-        if part.len() == digits && part.bytes().all(|b| b.is_ascii_digit()) { part.parse().ok() } else { None }
-    };
-    let (Some(year), Some(month), Some(day)) = (number(year, 4), number(month, 2), number(day, 2)) else { return false };
-    let leap = year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
-    let days = match month {
-        2 if leap => 29,
-        2 => 28,
-        4 | 6 | 9 | 11 => 30,
-        1..=12 => 31,
-        _ => 0,
-    };
-    (1..=days).contains(&day)
-}
-
-fn within(value: f64, low: f64, high: f64, what: &str, unit: &str) -> Result<(), String> {
-    if value.is_finite() && (low..=high).contains(&value) {
-        return Ok(());
-    }
-    Err(format!("{what} of {value} {unit} is outside {low} to {high} {unit}"))
 }
 
 /// A map whose keys may stand only once.
