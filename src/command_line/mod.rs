@@ -15,13 +15,17 @@ use clap::{Args, Parser, Subcommand};
 use crate::disk::{FileProblem, Loaded, load};
 use crate::frameset::Frameset;
 
+/// What opens when nothing is asked for.
+const SAMPLE_COMPARISON: &str = "sample-frames/village-library.lineup.ron";
+
 /// Sets bicycle framesets side by side, every figure with its honest ±.
 #[derive(Debug, Parser)]
 #[command(name = "spandrel", version, about, args_conflicts_with_subcommands = true)]
 struct Arguments {
     #[command(subcommand)]
     command: Option<Command>,
-    /// Frame files (NAME.frame.ron) and line-ups (NAME.lineup.ron) to open in the window.
+    /// Frame files (NAME.frame.ron) and line-ups (NAME.lineup.ron) to open in the window. Without any, the sample
+    /// comparison opens where its folder `sample-frames` is at hand.
     files: Vec<PathBuf>,
 }
 
@@ -59,7 +63,10 @@ pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> Exit
         }
     };
     let outcome = match arguments.command {
-        None => open_window(arguments.files).map_err(|message| vec![message]),
+        None => {
+            let files = if arguments.files.is_empty() { Vec::from_iter(sample_comparison()) } else { arguments.files };
+            open_window(files).map_err(|message| vec![message])
+        }
         Some(Command::Figures(arguments)) => figures::print(&arguments, &mut io::stdout().lock()),
     };
     match outcome {
@@ -72,6 +79,14 @@ pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> Exit
             ExitCode::from(1)
         }
     }
+}
+
+/// The sample comparison: in the current folder (as for `cargo run`), beside the program, or in the source tree that the
+/// program was built in.
+fn sample_comparison() -> Option<PathBuf> {
+    let program = std::env::current_exe().ok();
+    let folders = program.iter().flat_map(|p| p.ancestors().skip(1).take(3)).map(std::path::Path::to_owned);
+    std::iter::once(PathBuf::new()).chain(folders).map(|folder| folder.join(SAMPLE_COMPARISON)).find(|path| path.is_file())
 }
 
 /// One file's framesets: one of a frame file, all of a line-up.

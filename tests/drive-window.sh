@@ -1,0 +1,118 @@
+#!/usr/bin/env bash
+# Drives the real window on a virtual screen by its keys and looks at what it painted.
+#
+#   bash tests/drive-window.sh PROGRAM FOLDER [FILES…]
+#
+# Starts PROGRAM (on FILES, or on nothing: then it opens the sample comparison), waits for its window, shows every view,
+# takes the selected frame's next larger size, takes that back, and closes the window. Each picture must be a window with
+# content; each view must differ from the one before; undo must bring the very same picture back. Pictures are left in
+# FOLDER. Ends what it started by process id. Needs Xvfb, xdotool and ImageMagick; SCREEN=1440x900 is the screen's size.
+set -euo pipefail
+program=$(realpath "$1")
+mkdir -p "$2"
+folder=$(realpath "$2")
+shift 2
+cd "$(dirname "${BASH_SOURCE[0]}")/.."
+screen=${SCREEN:-1440x900}
+state=$(mktemp -d)
+server_id='' program_id=''
+
+end() {
+    for id in $program_id $server_id; do
+        kill "$id" 2>/dev/null || true
+        wait "$id" 2>/dev/null || true
+    done
+    rm -rf "$state"
+}
+trap end EXIT
+fail() {
+    echo "drive-window: $*" >&2
+    exit 1
+}
+
+# A home of its own: nothing remembered from before, nothing left behind; no desktop is asked for its dialogs or colours.
+export HOME=$state XDG_DATA_HOME=$state/data XDG_CONFIG_HOME=$state/config XDG_RUNTIME_DIR=$state
+export DBUS_SESSION_BUS_ADDRESS=disabled: LIBGL_ALWAYS_SOFTWARE=1
+unset WAYLAND_DISPLAY WAYLAND_SOCKET
+mkfifo "$state/display"
+Xvfb -displayfd 4 -screen 0 "${screen}x24" -nolisten tcp -noreset 4>"$state/display" 2>"$state/screen.log" &
+server_id=$!
+read -r -t 20 display <"$state/display" || { cat "$state/screen.log" >&2; fail 'no virtual screen'; }
+export DISPLAY=":$display"
+
+"$program" "$@" 2>"$state/program.log" &
+program_id=$!
+window=$(timeout 60 xdotool search --sync --onlyvisible --pid "$program_id" 2>/dev/null | head -n 1) || true
+[ -n "$window" ] || { cat "$state/program.log" >&2; fail 'the program opened no window'; }
+xdotool windowsize "$window" "${screen%x*}" "${screen#*x}" windowmove "$window" 0 0 2>/dev/null || true
+xdotool windowfocus "$window"
+
+# picture NAME: waits until two pictures in a row are the same (nothing moves without input), then keeps the last.
+picture() {
+    local before='' now='' tries
+    for tries in $(seq 1 60); do
+        kill -0 "$program_id" 2>/dev/null || { cat "$state/program.log" >&2; fail "the program ended before \"$1\""; }
+        import -window root "$folder/$1.png"
+        now=$(pixels "$1")
+        [ "$now" = "$before" ] && return
+        before=$now
+        sleep 0.25
+    done
+    fail "\"$1\" never comes to rest"
+}
+# A name for exactly these pixels.
+pixels() { identify -format '%#' "$folder/$1.png"; }
+# content NAME: paper, ink, and more colours than one pane of grey.
+content() {
+    local colours ground share
+    colours=$(identify -format '%k' "$folder/$1.png")
+    read -r share ground < <(convert "$folder/$1.png" -alpha off -depth 8 -format %c histogram:info:- |
+        sed -E 's/^ *([0-9]+):.*(#[0-9A-F]{6}).*/\1 \2/' | sort -rn | head -n 1)
+    share=$((100 * share / (${screen%x*} * ${screen#*x})))
+    echo "$1: $colours colours, $share % of it $ground"
+    ((colours > 60)) || fail "\"$1\" has $colours colours: no window with content"
+    ((share < 97)) || fail "\"$1\" is one colour but for $((100 - share)) %"
+    case $ground in
+        '#FAF8F3' | '#15171A' | '#FFFFFF') ;;
+        *) fail "\"$1\" has $ground for its ground, not paper" ;;
+    esac
+}
+press() { xdotool key --clearmodifiers "$1"; sleep 0.3; }
+
+picture opened
+content opened
+last=opened
+view=1
+for name in outline steering position weight; do
+    press "ctrl+$view"
+    picture "$name"
+    content "$name"
+    if [ "$name" != outline ] && [ "$(pixels "$name")" = "$(pixels "$last")" ]; then
+        fail "\"$name\" shows the same as \"$last\""
+    fi
+    last=$name
+    view=$((view + 1))
+done
+
+press ctrl+1
+press Page_Down
+picture selected
+press alt+Right
+picture larger-size
+[ "$(pixels larger-size)" != "$(pixels selected)" ] || fail 'another size changes nothing'
+press ctrl+z
+picture taken-back
+[ "$(pixels taken-back)" = "$(pixels selected)" ] || fail 'undo does not bring the same picture back'
+
+press ctrl+q
+for _ in $(seq 1 40); do
+    kill -0 "$program_id" 2>/dev/null || break
+    sleep 0.25
+done
+kill -0 "$program_id" 2>/dev/null && fail 'the window does not close'
+status=0
+wait "$program_id" || status=$?
+program_id=''
+[ "$status" = 0 ] || fail "the program ended with status $status"
+[ ! -s "$state/program.log" ] || { echo 'on standard error:'; cat "$state/program.log"; }
+echo 'drive-window: all views painted, size changed and taken back, closed'
