@@ -4,7 +4,8 @@
 //! The rooms, each knowing only those below it:
 //!
 //! ```text
-//! window, command_line → publish → drawing → lineup → luggage → geometry → frameset → units      (disk beside publish)
+//! window, command_line → publish → drawing → lineup → { luggage, weight → geometry; money, riding } → frameset → units
+//! (disk beside publish)
 //! ```
 
 pub mod command_line;
@@ -14,5 +15,7 @@ pub mod frameset;
 pub mod geometry;
 pub mod lineup;
 pub mod luggage;
+pub mod money;
 pub mod publish;
+pub mod riding;
 pub mod units;

@@ -315,6 +315,9 @@ pub struct Price {
     /// Whether tax is in it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub tax: Option<Tax>,
+    /// Rate of the tax that is in it, percent as decimal text, where stated.
+    #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "values::percent")]
+    pub tax_percent: Option<String>,
     /// Date of the price, year-month-day.
     #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "values::date")]
     pub on: Option<String>,

@@ -201,6 +201,18 @@ pub(super) fn amount<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Strin
     Ok(text)
 }
 
+/// A percentage as decimal text, 0 to 50.
+pub(super) fn percent<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<String>, D::Error> {
+    let text = Option::<String>::deserialize(deserializer)?;
+    if let Some(text) = &text
+        && (!text.bytes().all(|b| b.is_ascii_digit() || b == b'.')
+            || !text.parse::<f64>().is_ok_and(|p| (0.0..=50.0).contains(&p)))
+    {
+        return Err(D::Error::custom(format!("tax rate \"{text}\" is not a percentage: write decimal text such as \"19\"")));
+    }
+    Ok(text)
+}
+
 /// Three capital letters, as ISO 4217 codes are.
 pub(super) fn currency<'de, D: Deserializer<'de>>(deserializer: D) -> Result<String, D::Error> {
     let code = String::deserialize(deserializer)?;

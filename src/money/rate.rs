@@ -1,0 +1,184 @@
+//! Conversion at rates that the user typed.
+//!
+//! A rate says what one unit of a currency buys of another, as central banks quote it: `1 EUR = 0.86905 GBP`. The other
+//! way round it is divided by, never inverted and rounded. Two rates that share a currency are joined through it, without
+//! rounding in between (Council Regulation (EC) No 1103/97, Art. 4, taken as a model: it binds the fixed rates of 1999 only).
+
+use iso_currency::Currency;
+use rust_decimal::Decimal;
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
+
+use super::amount::{Money, MoneyError, read_currency, read_decimal};
+
+/// One unit of `one` buys `is` of `of`.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Rate {
+    /// The currency of which one unit is bought.
+    #[serde(serialize_with = "write_code", deserialize_with = "read_code")]
+    pub one: Currency,
+    /// What it costs; above zero.
+    #[serde(serialize_with = "write_text", deserialize_with = "read_text")]
+    pub is: Decimal,
+    /// The currency that pays.
+    #[serde(serialize_with = "write_code", deserialize_with = "read_code")]
+    pub of: Currency,
+    /// The day of the rate, year-month-day.
+    #[serde(deserialize_with = "read_day")]
+    pub on: String,
+}
+
+/// Reads a rate as typed.
+///
+/// # Errors
+/// What is no decimal number above zero and up to a million.
+pub fn read_rate(text: &str) -> Result<Decimal, MoneyError> {
+    match read_decimal(text) {
+        Some(rate) if rate > Decimal::ZERO && rate <= Decimal::from(1_000_000) => Ok(rate),
+        _ => Err(MoneyError::Rate(text.trim().to_owned())),
+    }
+}
+
+impl Rate {
+    /// From what was typed.
+    ///
+    /// # Errors
+    /// A currency, rate or date that cannot be, or one currency twice.
+    pub fn read(one: &str, is: &str, of: &str, on: &str) -> Result<Self, MoneyError> {
+        let rate = Self { one: read_currency(one)?, is: read_rate(is)?, of: read_currency(of)?, on: on.trim().to_owned() };
+        if rate.one == rate.of {
+            return Err(MoneyError::SameCurrency(rate.one.code().to_owned()));
+        }
+        if crate::frameset::check_date(&rate.on).is_err() {
+            return Err(MoneyError::Date(rate.on));
+        }
+        Ok(rate)
+    }
+
+    /// `1 EUR = 0.86905 GBP, 2023-12-29`.
+    #[must_use]
+    pub fn text(&self) -> String {
+        format!("1 {} = {} {}, {}", self.one.code(), self.is, self.of.code(), self.on)
+    }
+
+    fn apply(&self, money: Money, to: Currency) -> Option<Money> {
+        let amount = if (self.one, self.of) == (money.currency, to) {
+            money.amount.checked_mul(self.is)?
+        } else if (self.of, self.one) == (money.currency, to) {
+            money.amount.checked_div(self.is)?
+        } else {
+            return None;
+        };
+        Some(Money { amount, currency: to })
+    }
+
+    fn other(&self, currency: Currency) -> Option<Currency> {
+        match currency {
+            c if c == self.one => Some(self.of),
+            c if c == self.of => Some(self.one),
+            _ => None,
+        }
+    }
+}
+
+/// `money` in another currency, unrounded, and the rates that it took (none for the currency itself, one, or two that
+/// share a currency). `None` where no rate leads there. The first rate that fits counts.
+#[must_use]
+pub fn convert(money: Money, to: Currency, rates: &[Rate]) -> Option<(Money, Vec<&Rate>)> {
+    if money.currency == to {
+        return Some((money, Vec::new()));
+    }
+    for rate in rates {
+        if let Some(converted) = rate.apply(money, to) {
+            return Some((converted, vec![rate]));
+        }
+    }
+    for first in rates {
+        let Some(between) = first.other(money.currency).and_then(|c| first.apply(money, c)) else { continue };
+        for second in rates {
+            if let Some(converted) = second.apply(between, to) {
+                return Some((converted, vec![first, second]));
+            }
+        }
+    }
+    None
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde's signature")]
+fn write_code<S: Serializer>(currency: &Currency, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_str(currency.code())
+}
+
+pub(super) fn read_code<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Currency, D::Error> {
+    read_currency(&String::deserialize(deserializer)?).map_err(D::Error::custom)
+}
+
+fn write_text<S: Serializer>(decimal: &Decimal, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_str(&decimal.to_string())
+}
+
+fn read_text<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Decimal, D::Error> {
+    read_rate(&String::deserialize(deserializer)?).map_err(D::Error::custom)
+}
+
+fn read_day<'de, D: Deserializer<'de>>(deserializer: D) -> Result<String, D::Error> {
+    let text = String::deserialize(deserializer)?;
+    if crate::frameset::check_date(&text).is_ok() { Ok(text) } else { Err(D::Error::custom(MoneyError::Date(text))) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn rates(day: &str, list: &[(&str, &str)]) -> Vec<Rate> {
+        list.iter().map(|(of, is)| Rate::read("EUR", is, of, day).unwrap()).collect()
+    }
+
+    fn in_currency(amount: &str, from: &str, to: &str, rates: &[Rate]) -> Money {
+        convert(Money::read(amount, from).unwrap(), read_currency(to).unwrap(), rates).unwrap().0
+    }
+
+    #[test]
+    fn reference_rates_of_the_central_bank() {
+        // European Central Bank, euro foreign exchange reference rates of 2013-03-21.
+        let of_2013 = rates("2013-03-21", &[("USD", "1.2910"), ("GBP", "0.85165"), ("CHF", "1.2225"), ("JPY", "122.95")]);
+        assert_eq!(in_currency("100", "EUR", "USD", &of_2013).plain(), "129.10");
+        assert_eq!(in_currency("100", "USD", "EUR", &of_2013).plain(), "77.46");
+        assert_eq!(in_currency("100", "EUR", "JPY", &of_2013).plain(), "12295");
+        // Council Regulation (EC) No 1103/97, Art. 4: through the euro, not rounded below three decimals.
+        let euros = in_currency("250", "GBP", "EUR", &of_2013).amount;
+        assert_eq!(euros.round_dp(3).to_string(), "293.548");
+        assert_eq!(in_currency("250", "GBP", "USD", &of_2013).plain(), "378.97");
+        let (_, taken) = convert(Money::read("250", "GBP").unwrap(), Currency::USD, &of_2013).unwrap();
+        assert_eq!(taken.iter().map(|r| r.of.code()).collect::<Vec<_>>(), ["GBP", "USD"]);
+        // The rates of 2023-12-29 and 2020-01-02.
+        assert_eq!(in_currency("648", "EUR", "GBP", &rates("2023-12-29", &[("GBP", "0.86905")])).plain(), "563.14");
+        assert_eq!(in_currency("648", "EUR", "CHF", &rates("2020-01-02", &[("CHF", "1.0865")])).plain(), "704.05");
+    }
+
+    #[test]
+    fn a_missing_rate_is_missing() {
+        let one = rates("2023-12-29", &[("GBP", "0.86905")]);
+        assert_eq!(convert(Money::read("1", "SEK").unwrap(), Currency::EUR, &one), None);
+        let same = convert(Money::read("1", "SEK").unwrap(), Currency::SEK, &[]).unwrap();
+        assert!(same.1.is_empty());
+    }
+
+    #[test]
+    fn there_and_back_is_the_same_money() {
+        let one = rates("2023-12-29", &[("GBP", "0.86905")]);
+        for amount in ["0.01", "648.00", "1790.00", "99999.99"] {
+            let there = in_currency(amount, "EUR", "GBP", &one);
+            let back = convert(there, Currency::EUR, &one).unwrap().0;
+            assert_eq!(back.plain(), Money::read(amount, "EUR").unwrap().plain());
+        }
+    }
+
+    #[test]
+    fn what_cannot_be_is_refused() {
+        assert!(matches!(Rate::read("EUR", "0", "GBP", "2026-10-30"), Err(MoneyError::Rate(_))));
+        assert!(matches!(Rate::read("EUR", "0.87", "GBP", "30.10.2026"), Err(MoneyError::Date(_))));
+        assert!(matches!(Rate::read("EUR", "1", "EUR", "2026-10-30"), Err(MoneyError::SameCurrency(_))));
+        assert!(matches!(Rate::read("EUR", "0.87", "QQQ", "2026-10-30"), Err(MoneyError::Currency(_))));
+    }
+}
