@@ -19,3 +19,4 @@ pub mod money;
 pub mod publish;
 pub mod riding;
 pub mod units;
+pub mod weight;

@@ -6,6 +6,7 @@ mod checks;
 mod edit;
 mod figure;
 mod file;
+mod making;
 mod model;
 mod nearest;
 mod tyre;
@@ -15,6 +16,7 @@ pub use checks::{check_amount, check_currency, check_date, check_grams};
 pub use edit::Refused;
 pub use figure::{About, Figure};
 pub use file::{MAX_BYTES, Position, ReadError, read_document, read_frameset, write_document, write_frameset};
+pub use making::{SmallPart, Steerer, Wall};
 pub use model::{
     Bar, Bend, Fork, Frameset, Junctions, Known, LowerFit, Material, Part, Price, PrintedTo, Size, Source, Standard, Tax, Tube,
     Tubing, Weight,

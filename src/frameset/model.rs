@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use super::figure::Figure;
+use super::making::{SmallPart, Steerer, Wall};
 use super::tyre::TyreSize;
 use super::values;
 
@@ -44,6 +45,12 @@ pub struct Frameset {
     /// Outside diameters of the tubes, mm, where known.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "values::tube_diameters")]
     pub tube_diameters: BTreeMap<Tube, f64>,
+    /// Walls of the tubes, where known.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "values::unique_map")]
+    pub tube_walls: BTreeMap<Tube, Wall>,
+    /// Weights of small parts that come with the frameset, g.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "values::small_parts")]
+    pub small_parts: BTreeMap<SmallPart, f64>,
     /// The sizes, smallest first.
     #[serde(deserialize_with = "values::sizes")]
     pub sizes: Vec<Size>,
@@ -240,6 +247,9 @@ pub struct Fork {
     /// Travel of the suspension fork that a rigid fork stands in for, mm, where the maker says so.
     #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "values::travel")]
     pub corrected_for: Option<f64>,
+    /// Its steerer.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub steerer: Option<Steerer>,
     /// Anything else as printed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,
@@ -282,6 +292,9 @@ pub struct Weight {
     pub grams: f64,
     /// How it is known.
     pub from: Known,
+    /// Small parts that were weighed with it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub with: Vec<SmallPart>,
     /// What it was weighed with, as printed ("with axle and clamp").
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,

@@ -9,6 +9,7 @@ use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, MapAccess, Se
 
 use super::checks::{check_amount, check_currency, check_date, check_grams, within};
 use super::figure::Figure;
+use super::making::SmallPart;
 use super::model::{Bend, Frameset, Size, Tube};
 use crate::units::fixed;
 
@@ -138,6 +139,11 @@ pub(super) fn sizes<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Si
 /// Diameters of tubes, 5 to 120 mm.
 pub(super) fn tube_diameters<'de, D: Deserializer<'de>>(deserializer: D) -> Result<BTreeMap<Tube, f64>, D::Error> {
     checked_map(deserializer, |tube: &Tube, mm: &f64| within(*mm, 5.0, 120.0, &format!("diameter of the {}", tube.label()), "mm"))
+}
+
+/// Weights of small parts, 1 to 1500 g.
+pub(super) fn small_parts<'de, D: Deserializer<'de>>(deserializer: D) -> Result<BTreeMap<SmallPart, f64>, D::Error> {
+    checked_map(deserializer, |part: &SmallPart, grams: &f64| within(*grams, 1.0, 1500.0, &format!("the {}", part.label()), "g"))
 }
 
 /// A junction's distance along the tube it meets, −50 to 300 mm.

@@ -1,0 +1,83 @@
+//! Lengths of a frame's tubes in one size, from its outline, and the ± that the printed figures leave in their weight.
+
+use super::tube_set::TubeSet;
+use crate::frameset::{Frameset, Tube};
+use crate::geometry::{Adjusted, Jet, Point, Points, Quantity, Scalar, outline, points};
+
+/// One tube's length, junction to junction along its centre line with all bends.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TubeLength {
+    /// Which.
+    pub tube: Tube,
+    /// Its length, mm.
+    pub mm: f64,
+    /// The straight line between its ends, mm.
+    pub straight_mm: f64,
+}
+
+/// Lengths of the tubes of the size at `index`.
+///
+/// # Errors
+/// The tubes whose ends nothing determines.
+pub fn tube_lengths(frameset: &Frameset, adjusted: &Adjusted, index: usize) -> Result<Vec<TubeLength>, Vec<Tube>> {
+    let Some(outline) = outline(frameset, adjusted, index) else { return Err(Vec::new()) };
+    let undrawn: Vec<Tube> =
+        outline.undrawn.iter().copied().filter(|t| !matches!(t, Tube::ForkBlade | Tube::SeatPost)).collect();
+    if !undrawn.is_empty() {
+        return Err(undrawn);
+    }
+    let frame = outline.tubes.iter().filter(|t| !matches!(t.tube, Tube::ForkBlade | Tube::SeatPost));
+    Ok(frame
+        .map(|t| {
+            let mm = t.axis.windows(2).map(|w| (w[1].x - w[0].x).hypot(w[1].y - w[0].y)).sum();
+            let straight_mm = match (t.axis.first(), t.axis.last()) {
+                (Some(a), Some(b)) => (b.x - a.x).hypot(b.y - a.y),
+                _ => 0.0,
+            };
+            TubeLength { tube: t.tube, mm, straight_mm }
+        })
+        .collect())
+}
+
+/// Weight of all tubes at those lengths, g, each tube's with its stays counted twice, in the set's order.
+pub(super) fn tube_grams(set: &TubeSet, lengths: &[TubeLength]) -> Vec<f64> {
+    let length = |tube| lengths.iter().find(|l| l.tube == tube).map_or(0.0, |l| l.mm);
+    set.tubes.iter().map(|t| t.count * t.profile.grams(length(t.tube), set.density_kg_m3)).collect()
+}
+
+/// Standard uncertainty of that weight from the size's own figures, g. Where tubes meet is taken to be off alike in all
+/// sizes of a frameset, so the junctions' assumptions are left out: what is compared is one size with another.
+pub(super) fn tube_grams_u(set: &TubeSet, adjusted: &Adjusted, index: usize, lengths: &[TubeLength]) -> f64 {
+    let Some(size) = adjusted.sizes.get(index) else { return 0.0 };
+    let points = points(&size.state.jets());
+    let mut total = Jet::of(0.0);
+    for tube in &set.tubes {
+        let Some(length) = lengths.iter().find(|l| l.tube == tube.tube) else { continue };
+        let bend = if length.straight_mm > 0.0 { length.mm / length.straight_mm } else { 1.0 };
+        let slope = tube.count * bend * tube.profile.grams_per_added_mm(length.mm, set.density_kg_m3);
+        total = total + straight(tube.tube, &points) * Jet::of(slope);
+    }
+    let mut gradient = total.gradient;
+    for junction in
+        [Quantity::TopTubeBelowHeadTubeTop, Quantity::TopTubeBelowSeatTubeTop, Quantity::DownTubeAboveHeadTubeBottom]
+    {
+        gradient[junction.index()] = 0.0;
+    }
+    size.variance(&gradient).sqrt()
+}
+
+/// The straight line between a tube's ends.
+fn straight(tube: Tube, p: &Points<Jet>) -> Jet {
+    let origin = Point { x: Jet::of(0.0), y: Jet::of(0.0) };
+    let (from, to) = match tube {
+        Tube::TopTube => (p.top_tube_rear, p.top_tube_front),
+        Tube::DownTube => (origin, p.down_tube_front),
+        Tube::SeatTube => (p.seat_foot, p.seat_top),
+        Tube::HeadTube => (p.head_top, p.head_bottom),
+        Tube::ChainStay => (origin, p.rear_axle),
+        Tube::SeatStay => (p.top_tube_rear, p.rear_axle),
+        Tube::ForkBlade | Tube::SeatPost => (origin, origin),
+    };
+    let (dx, dy) = (to.x - from.x, to.y - from.y);
+    (dx * dx + dy * dy).sqrt()
+}

@@ -1,0 +1,29 @@
+//! Weight: what tubes weigh, three ways from a weighed size to another, and the ledger that every total is.
+//!
+//! What it is not: a scale. Claimed weights and typed factors carry a ± that is itself stated.
+//!
+//! Invariant: a frame's weight is never set beside a frameset's; what is neither published nor the sum of what is
+//! published is not stated. Every line of a ledger has its ±, and the lines add up to the total. Scaling to another size
+//! and back is the identity.
+
+mod density;
+mod ledger;
+mod lengths;
+mod published;
+mod settings;
+mod to_size;
+#[cfg(test)]
+mod tests;
+mod tube_mass;
+mod tube_set;
+mod typed;
+
+pub use density::{Assumed, density_kg_m3, fixed_parts, fork_g, small_part_g, steerer_g_per_mm};
+pub use ledger::{Entry, PartWeight, Row, RowOf, Weights, weights};
+pub use lengths::{TubeLength, tube_lengths};
+pub use published::{Published, best_published, offered_lines};
+pub use settings::{Amount, Line, Method, PartWeighing, Per, WeightSettings, Weighing, What};
+pub use to_size::{Estimate, Ways, between_weighed, by_stated_factor, by_tube_lengths, disagreement};
+pub use tube_mass::{Profile, section_mm2};
+pub use tube_set::{TubeOf, TubeSet, tube_set};
+pub use typed::{TypedError, read_factor, read_grams, read_line_grams, read_plus_minus, write_factor};

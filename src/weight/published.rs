@@ -1,0 +1,104 @@
+//! The published weight that a total begins from.
+
+use super::density::{Assumed, small_part_g, steerer_g_per_mm};
+use super::settings::{Amount, Line, PartWeighing, What};
+use crate::frameset::{Frameset, Known, Part, Weight};
+use crate::geometry::u_of_step;
+use crate::units::{THIN_SPACE, fixed};
+
+/// A published weight with its ±.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Published {
+    /// Place among the frameset's weights.
+    pub index: usize,
+    /// As published, g.
+    pub grams: f64,
+    /// Standard uncertainty, g: the scale's step / √12, or half of the ± that claimed weights are given.
+    pub u: f64,
+    /// Place of the size it was weighed in; `None` where nobody says, or where the label is none of the frameset's.
+    pub size: Option<usize>,
+    /// Whether it is claimed and not weighed.
+    pub is_claimed: bool,
+}
+
+impl Published {
+    /// Of the weight at `index`; `claimed_percent` is the ± of claimed weights.
+    #[must_use]
+    pub fn of(frameset: &Frameset, index: usize, claimed_percent: f64) -> Option<Self> {
+        let weight = frameset.weights.get(index)?;
+        let (u, is_claimed) = match weight.from {
+            Known::Weighed { to } => (u_of_step(to), false),
+            Known::Claimed => (weight.grams * claimed_percent / 200.0, true),
+        };
+        let size = weight.size.as_deref().and_then(|label| frameset.size_index(label));
+        Some(Self { index, grams: weight.grams, u, size, is_claimed })
+    }
+
+    /// `2600 g M weighed`.
+    #[must_use]
+    pub fn words(&self, frameset: &Frameset) -> String {
+        let how = if self.is_claimed { "claimed" } else { "weighed" };
+        let grams = format!("{}{THIN_SPACE}g", fixed(self.grams, 0));
+        let weight = frameset.weights.get(self.index);
+        match weight.and_then(|w| w.size.as_deref()) {
+            Some(label) => format!("{grams} {label} {how}"),
+            None if weight.is_some_and(|w| w.part == Part::Fork) => format!("{grams} {how}"),
+            None => format!("{grams} {how}, size not stated"),
+        }
+    }
+}
+
+/// The published weight of a part that its total at `size` begins from: the user's choice, else of that size, else of
+/// the nearest size, else of none; weighed before claimed.
+#[must_use]
+pub fn best_published(
+    frameset: &Frameset,
+    part: Part,
+    size: usize,
+    choice: &PartWeighing,
+    claimed_percent: f64,
+) -> Option<Published> {
+    let chosen = choice.begins_from.filter(|i| frameset.weights.get(*i).is_some_and(|w| w.part == part));
+    let nearness = |weight: &Weight| match weight.size.as_deref().map(|label| frameset.size_index(label)) {
+        Some(Some(place)) => (0, place.abs_diff(size)),
+        Some(None) | None => (1, 0),
+    };
+    let best = || {
+        let own = frameset.weights.iter().enumerate().filter(|(_, w)| w.part == part);
+        own.min_by_key(|(_, w)| (nearness(w), matches!(w.from, Known::Claimed))).map(|(i, _)| i)
+    };
+    Published::of(frameset, chosen.or_else(best)?, claimed_percent)
+}
+
+/// Lines that a weight asks for: what was weighed with it, to be taken off so that bare stands against bare, and the end
+/// of a steerer that is longer than the head tube and what stands on it need. Offered, never added unasked; those that the
+/// ledger has already are left out.
+#[must_use]
+pub fn offered_lines(frameset: &Frameset, weight: &Weight, head_tube_mm: Option<f64>, choice: &PartWeighing) -> Vec<Line> {
+    let mut offered: Vec<Line> = Vec::new();
+    for part in &weight.with {
+        let given = frameset.small_parts.get(part).map(|grams| Assumed { value: *grams, plus_minus: 2.0 });
+        let assumed = given.unwrap_or_else(|| small_part_g(*part));
+        let amount = Amount::Grams(-assumed.value);
+        offered.push(Line { what: What::Small(*part), amount, plus_minus: assumed.plus_minus });
+    }
+    let uncut = frameset.fork.as_ref().and_then(|f| f.steerer).and_then(|s| s.length);
+    if weight.part != Part::Frame
+        && let (Some(uncut), Some(head_tube)) = (uncut, head_tube_mm)
+    {
+        let too_long = uncut - head_tube - ABOVE_HEAD_TUBE_MM;
+        if too_long > 1.0 {
+            let each = steerer_g_per_mm(frameset);
+            let amount = Amount::Length { mm: -too_long.round(), grams_per_mm: each.value };
+            let plus_minus = (each.plus_minus * too_long).hypot(each.value * ABOVE_PLUS_MINUS_MM);
+            offered.push(Line { what: What::Steerer, amount, plus_minus: plus_minus.round() });
+        }
+    }
+    offered.retain(|line| choice.lines.iter().all(|own| own.what != line.what));
+    offered
+}
+
+/// Headset, spacers and stem on the steerer above and below the head tube, mm, and the ± of that. Common practice, no
+/// source.
+const ABOVE_HEAD_TUBE_MM: f64 = 80.0;
+const ABOVE_PLUS_MINUS_MM: f64 = 25.0;

@@ -1,0 +1,300 @@
+//! What the user chooses about weights: for the whole line-up, and for each weight of each frame.
+
+use serde::{Deserialize, Deserializer, Serialize, de::Error as _};
+
+use crate::frameset::{Part, SmallPart};
+use crate::units::fixed;
+
+/// A way from a weighed size to another.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum Method {
+    /// A factor that the user types.
+    Stated,
+    /// The tubes' lengths in both sizes.
+    #[default]
+    TubeLengths,
+    /// A straight line between sizes that are published.
+    BetweenWeighed,
+}
+
+impl Method {
+    /// All, in the order of menus.
+    pub const ALL: [Self; 3] = [Self::Stated, Self::TubeLengths, Self::BetweenWeighed];
+
+    /// Name on screen.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Stated => "stated factor",
+            Self::TubeLengths => "tube lengths",
+            Self::BetweenWeighed => "between weighed sizes",
+        }
+    }
+
+    /// Name in JSON.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Stated => "stated_factor",
+            Self::TubeLengths => "tube_lengths",
+            Self::BetweenWeighed => "between_weighed",
+        }
+    }
+}
+
+/// What a typed factor is for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Per {
+    /// Each step from one size to the next larger.
+    #[default]
+    Step,
+    /// The whole way to the larger size, however many steps.
+    All,
+}
+
+impl Per {
+    /// Name on screen.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Step => "each size step",
+            Self::All => "in all",
+        }
+    }
+}
+
+/// The line-up's choices about weights.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct WeightSettings {
+    /// Factor on a weight towards a larger size; a smaller size divides by it. Common practice, no source; 1 leaves
+    /// weights as they are.
+    #[serde(deserialize_with = "factor")]
+    pub factor: f64,
+    /// What the factor is for.
+    pub per: Per,
+    /// ± of the factor; half of its distance from 1 and at least 0.02 where nobody says (our own assumption).
+    #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "optional_plus_minus")]
+    pub factor_plus_minus: Option<f64>,
+    /// The way that counts.
+    pub method: Method,
+    /// ± of a claimed weight, percent. Our own assumption, from what buyers' scales say of catalogues.
+    #[serde(deserialize_with = "percent")]
+    pub claimed_percent: f64,
+    /// What a frame weighs apart from its tubes, g; by material where nobody says.
+    #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "optional_grams")]
+    pub fixed_grams: Option<f64>,
+    /// Its ±, g.
+    #[serde(deserialize_with = "grams")]
+    pub fixed_plus_minus: f64,
+}
+
+impl Default for WeightSettings {
+    fn default() -> Self {
+        Self {
+            factor: 1.0,
+            per: Per::Step,
+            factor_plus_minus: None,
+            method: Method::TubeLengths,
+            claimed_percent: 5.0,
+            fixed_grams: None,
+            fixed_plus_minus: 150.0,
+        }
+    }
+}
+
+/// The choices about one frame's weights.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct Weighing {
+    /// The frame's.
+    #[serde(skip_serializing_if = "PartWeighing::is_default")]
+    pub frame: PartWeighing,
+    /// The fork's.
+    #[serde(skip_serializing_if = "PartWeighing::is_default")]
+    pub fork: PartWeighing,
+    /// The frameset's, where it is published as one.
+    #[serde(skip_serializing_if = "PartWeighing::is_default")]
+    pub frameset: PartWeighing,
+}
+
+impl Weighing {
+    /// One part's.
+    #[must_use]
+    pub const fn part(&self, part: Part) -> &PartWeighing {
+        match part {
+            Part::Frame => &self.frame,
+            Part::Fork => &self.fork,
+            Part::Frameset => &self.frameset,
+        }
+    }
+
+    /// One part's, to change.
+    pub const fn part_mut(&mut self, part: Part) -> &mut PartWeighing {
+        match part {
+            Part::Frame => &mut self.frame,
+            Part::Fork => &mut self.fork,
+            Part::Frameset => &mut self.frameset,
+        }
+    }
+
+    /// Whether nothing is chosen.
+    #[must_use]
+    pub fn is_default(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
+/// The choices about one weight.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct PartWeighing {
+    /// The way that counts, in place of the line-up's.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub method: Option<Method>,
+    /// Factor, in place of the line-up's.
+    #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "optional_factor")]
+    pub factor: Option<f64>,
+    /// Place among the frameset's published weights of the one to begin from; the nearest to the size where none is
+    /// chosen, weighed before claimed.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub begins_from: Option<usize>,
+    /// ± of the published weight, g, in place of what its origin leaves.
+    #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "optional_plus_minus_grams")]
+    pub plus_minus: Option<f64>,
+    /// What is added to it or taken off.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub lines: Vec<Line>,
+}
+
+impl PartWeighing {
+    fn is_default(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
+/// A line of a ledger.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Line {
+    /// What is added or taken off.
+    pub what: What,
+    /// How much.
+    pub amount: Amount,
+    /// Its ±, g.
+    #[serde(default, deserialize_with = "grams")]
+    pub plus_minus: f64,
+}
+
+/// What a line is of.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum What {
+    /// A small part.
+    Small(SmallPart),
+    /// A length of steerer.
+    Steerer,
+    /// Anything else, in the user's words.
+    Other(String),
+}
+
+impl What {
+    /// Name on screen.
+    #[must_use]
+    pub fn label(&self) -> &str {
+        match self {
+            Self::Small(part) => part.label(),
+            Self::Steerer => "steerer",
+            Self::Other(words) => words,
+        }
+    }
+}
+
+/// How much a line is.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Amount {
+    /// Grams; negative is taken off.
+    Grams(#[serde(deserialize_with = "signed_grams")] f64),
+    /// Millimetres (negative is cut off) of what weighs so much each.
+    Length {
+        /// mm.
+        #[serde(deserialize_with = "signed_mm")]
+        mm: f64,
+        /// g/mm.
+        #[serde(deserialize_with = "grams_per_mm")]
+        grams_per_mm: f64,
+    },
+}
+
+impl Amount {
+    /// Grams; negative is taken off.
+    #[must_use]
+    pub fn grams(self) -> f64 {
+        match self {
+            Self::Grams(grams) => grams,
+            Self::Length { mm, grams_per_mm } => mm * grams_per_mm,
+        }
+    }
+}
+
+/// Least and greatest factor that can be meant.
+pub(super) const FACTORS: std::ops::RangeInclusive<f64> = 0.5..=2.0;
+
+fn checked(value: f64, low: f64, high: f64, what: &str) -> Result<f64, String> {
+    if (low..=high).contains(&value) {
+        return Ok(value);
+    }
+    Err(format!("{what} of {value} is outside {low} to {high}"))
+}
+
+fn check_factor(factor: f64) -> Result<f64, String> {
+    if FACTORS.contains(&factor) {
+        return Ok(factor);
+    }
+    if factor.is_finite() && factor > 2.0 && factor <= 50.0 {
+        return Err(format!("a factor of {factor} cannot be meant: for {factor} % write {}", fixed(1.0 + factor / 100.0, 2)));
+    }
+    Err(format!("a factor of {factor} is outside 0.5 to 2"))
+}
+
+fn factor<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    check_factor(f64::deserialize(deserializer)?).map_err(D::Error::custom)
+}
+
+fn optional_factor<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<f64>, D::Error> {
+    Option::<f64>::deserialize(deserializer)?.map(check_factor).transpose().map_err(D::Error::custom)
+}
+
+fn optional_plus_minus<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<f64>, D::Error> {
+    let value = Option::<f64>::deserialize(deserializer)?;
+    value.map(|v| checked(v, 0.0, 0.5, "a factor's ±")).transpose().map_err(D::Error::custom)
+}
+
+fn optional_plus_minus_grams<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<f64>, D::Error> {
+    let value = Option::<f64>::deserialize(deserializer)?;
+    value.map(|v| checked(v, 0.0, 5000.0, "a ± in grams")).transpose().map_err(D::Error::custom)
+}
+
+fn percent<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    checked(f64::deserialize(deserializer)?, 0.0, 50.0, "a ± in percent").map_err(D::Error::custom)
+}
+
+fn grams<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    checked(f64::deserialize(deserializer)?, 0.0, 5000.0, "a ± in grams").map_err(D::Error::custom)
+}
+
+fn optional_grams<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<f64>, D::Error> {
+    let value = Option::<f64>::deserialize(deserializer)?;
+    value.map(|v| checked(v, 0.0, 3000.0, "the fixed parts' grams")).transpose().map_err(D::Error::custom)
+}
+
+fn signed_grams<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    checked(f64::deserialize(deserializer)?, -5000.0, 5000.0, "a line in grams").map_err(D::Error::custom)
+}
+
+fn signed_mm<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    checked(f64::deserialize(deserializer)?, -500.0, 500.0, "a length in mm").map_err(D::Error::custom)
+}
+
+fn grams_per_mm<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    checked(f64::deserialize(deserializer)?, 0.0, 10.0, "a weight in g/mm").map_err(D::Error::custom)
+}

@@ -1,0 +1,214 @@
+//! Three ways from a weighed size to another, side by side, each with its range.
+//!
+//! With m the published weight, F what has the same weight in every size (fixed parts; for a frameset the fork too), and
+//! Σ(s) the weight of the tubes in size s as their lengths, diameters and walls have it:
+//!
+//! - stated factor: m fⁿ, n size steps up (down: divided);
+//! - tube lengths: F + (m − F) Σ(target) / Σ(published): the published weight fixes the remaining scale;
+//! - between weighed sizes: the straight line through the two nearest published sizes.
+//!
+//! Ranges are two standard uncertainties, propagated to first order (JCGM 100:2008 §5.1.2).
+
+use super::density::Assumed;
+use super::lengths::{TubeLength, tube_grams, tube_grams_u};
+use super::published::Published;
+use super::settings::Per;
+use super::tube_set::TubeSet;
+use crate::frameset::{Frameset, Tube};
+use crate::geometry::Adjusted;
+use crate::units::{THIN_SPACE, fixed, plus_minus, signed_plus_minus};
+
+/// A weight at another size.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Estimate {
+    /// Grams at the size.
+    pub grams: f64,
+    /// Its standard uncertainty with the published weight's, g.
+    pub u: f64,
+    /// What the way alone leaves in it, g: without the published weight's own u.
+    pub way_u: f64,
+    /// How much heavier than the published one, percent.
+    pub percent: f64,
+    /// Standard uncertainty of that, percent.
+    pub percent_u: f64,
+    /// The step spelled out: "× 1.10".
+    pub words: String,
+    /// A caution in a sentence, where there is one: beyond the weighed sizes, scale far from the tubes assumed.
+    pub caution: Option<String>,
+}
+
+/// The three ways side by side; a way that cannot be gone says why.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ways {
+    /// By the typed factor.
+    pub stated: Result<Estimate, String>,
+    /// By the tubes' lengths.
+    pub tube_lengths: Result<Estimate, String>,
+    /// Between published sizes.
+    pub between: Result<Estimate, String>,
+}
+
+/// By a typed `factor` ± `factor_u` (one standard uncertainty) over `steps` sizes up (down where negative).
+#[must_use]
+pub fn by_stated_factor(published: &Published, steps: i32, factor: f64, factor_u: f64, per: Per) -> Estimate {
+    let n = match per {
+        Per::Step => steps,
+        Per::All => steps.signum(),
+    };
+    let total = factor.powi(n);
+    let total_u = (f64::from(n) * factor.powi(n - 1) * factor_u).abs();
+    let sign = if n < 0 { "÷" } else { "×" };
+    let words = match n.abs() {
+        0 => String::new(),
+        1 => format!("{sign} {}", factor_text(factor)),
+        more => format!("{sign} {}{}", factor_text(factor), superscript(more)),
+    };
+    let way_u = published.grams * total_u;
+    Estimate {
+        grams: published.grams * total,
+        u: way_u.hypot(published.u * total),
+        way_u,
+        percent: (total - 1.0) * 100.0,
+        percent_u: total_u * 100.0,
+        words,
+        caution: None,
+    }
+}
+
+fn factor_text(factor: f64) -> String {
+    let short = fixed(factor, 2);
+    if (short.parse::<f64>().unwrap_or(0.0) - factor).abs() < 1e-9 { short } else { fixed(factor, 3) }
+}
+
+fn superscript(n: i32) -> String {
+    n.to_string().chars().map(|c| "⁰¹²³⁴⁵⁶⁷⁸⁹".chars().nth(c.to_digit(10).unwrap_or(0) as usize).unwrap_or(c)).collect()
+}
+
+/// By tube lengths, from the size `from` to the size `to`; `fixed_parts` is F, in grams.
+///
+/// # Errors
+/// Tubes of unknown length in either size, and fixed parts that would outweigh all.
+pub fn by_tube_lengths(
+    published: &Published,
+    from: (usize, &Result<Vec<TubeLength>, Vec<Tube>>),
+    to: (usize, &Result<Vec<TubeLength>, Vec<Tube>>),
+    set: &TubeSet,
+    adjusted: &Adjusted,
+    fixed_parts: Assumed,
+) -> Result<Estimate, String> {
+    let known = |lengths: &Result<Vec<TubeLength>, Vec<Tube>>, index: usize| {
+        lengths.clone().map_err(|tubes| {
+            let label = adjusted.sizes.get(index).map_or("", |s| s.label.as_str());
+            let names: Vec<&str> = tubes.iter().map(|t| t.label()).collect();
+            format!("the figures of {label} do not say how long these are: {}", names.join(", "))
+        })
+    };
+    let (before, after) = (known(from.1, from.0)?, known(to.1, to.0)?);
+    let free = published.grams - fixed_parts.value;
+    if free <= 0.0 {
+        return Err(format!("{}{THIN_SPACE}g of fixed parts would outweigh all of it", fixed(fixed_parts.value, 0)));
+    }
+    let (light, heavy) = (tube_grams(set, &before), tube_grams(set, &after));
+    let (sum_before, sum_after): (f64, f64) = (light.iter().sum(), heavy.iter().sum());
+    if sum_before <= 0.0 {
+        return Err("its tubes have no length".to_owned());
+    }
+    let ratio = sum_after / sum_before;
+    let tubes_u2: f64 = set
+        .tubes
+        .iter()
+        .zip(light.iter().zip(&heavy))
+        .map(|(tube, (a, b))| (free / sum_before * (b - ratio * a) * tube.share_plus_minus / 2.0).powi(2))
+        .sum();
+    let figures_u = if from.0 == to.0 {
+        0.0
+    } else {
+        let u = |index, lengths: &[TubeLength]| free / sum_before * tube_grams_u(set, adjusted, index, lengths);
+        u(to.0, &after).hypot(ratio * u(from.0, &before))
+    };
+    let fixed_u = (1.0 - ratio) * fixed_parts.u();
+    let way_u = (tubes_u2 + figures_u * figures_u + fixed_u * fixed_u).sqrt();
+    let grams = fixed_parts.value + free * ratio;
+    let scale = free / sum_before;
+    let caution = (!(0.5..=2.0).contains(&scale)).then(|| {
+        format!(
+            "with {}{THIN_SPACE}g of fixed parts its tubes would weigh {} times what is assumed of them: check the walls, the material and what was weighed",
+            fixed(fixed_parts.value, 0),
+            fixed(scale, 1)
+        )
+    });
+    let change = signed_plus_minus(grams - published.grams, 2.0 * way_u);
+    Ok(Estimate {
+        grams,
+        u: way_u.hypot(published.u * ratio),
+        way_u,
+        percent: (grams / published.grams - 1.0) * 100.0,
+        percent_u: way_u / published.grams * 100.0,
+        words: if from.0 == to.0 { String::new() } else { format!("{change}{THIN_SPACE}g by tube lengths") },
+        caution,
+    })
+}
+
+/// Between published sizes: the straight line, one size step being as wide as the next, through the two published sizes
+/// around `to`, or the two nearest where `to` lies beyond them (with a caution). A published size itself is its own answer.
+/// `published` is what the percentage is of.
+///
+/// # Errors
+/// Fewer than two published sizes.
+pub fn between_weighed(weighed: &[Published], to: usize, published: &Published, frameset: &Frameset) -> Result<Estimate, String> {
+    let mut known: Vec<(usize, &Published)> = Vec::new();
+    for weight in weighed {
+        let Some(size) = weight.size else { continue };
+        match known.iter_mut().find(|(s, _)| *s == size) {
+            Some(same) if same.1.is_claimed && !weight.is_claimed => same.1 = weight,
+            Some(_) => {}
+            None => known.push((size, weight)),
+        }
+    }
+    known.sort_by_key(|(size, _)| *size);
+    if known.len() < 2 {
+        return Err("fewer than two sizes are published".to_owned());
+    }
+    // The pair around the size; beyond the ends the last pair on that side.
+    let upper = known.iter().position(|(size, _)| *size >= to).unwrap_or(known.len() - 1).max(1);
+    let ((a, low), (b, high)) = (known[upper - 1], known[upper]);
+    let t = (to as f64 - a as f64) / (b as f64 - a as f64);
+    let grams = low.grams + (high.grams - low.grams) * t;
+    let u = ((1.0 - t) * low.u).hypot(t * high.u);
+    let label = |size: usize| frameset.sizes.get(size).map_or("", |s| s.label.as_str());
+    let is_beyond = !(0.0..=1.0).contains(&t);
+    let caution = is_beyond.then(|| {
+        format!("{} lies beyond the published sizes {} to {}: the straight line is drawn on", label(to), label(known[0].0), label(known[known.len() - 1].0))
+    });
+    let of = |p: &Published| format!("{}{THIN_SPACE}g", fixed(p.grams, 0));
+    Ok(Estimate {
+        grams,
+        u,
+        // What is published at both ends is all that goes in: nothing is left for the way itself.
+        way_u: u,
+        percent: (grams / published.grams - 1.0) * 100.0,
+        percent_u: u / published.grams * 100.0,
+        words: format!("on the line {} {} – {} {}", of(low), label(a), of(high), label(b)),
+        caution,
+    })
+}
+
+/// Where the tubes' lengths and the typed factor differ by more than their ranges: a sentence with both numbers.
+#[must_use]
+pub fn disagreement(ways: &Ways, from: &str, to: &str) -> Option<String> {
+    let (Ok(stated), Ok(lengths)) = (&ways.stated, &ways.tube_lengths) else { return None };
+    let gap = stated.percent - lengths.percent;
+    if gap.abs() <= 2.0 * stated.percent_u.hypot(lengths.percent_u) {
+        return None;
+    }
+    let percent = |e: &Estimate| format!("{}{THIN_SPACE}%", plus_minus(e.percent.abs(), 2.0 * e.percent_u));
+    let more = |e: &Estimate| if e.percent < 0.0 { "less" } else { "more" };
+    Some(format!(
+        "The typed factor makes {to} {} {} than {from}, the tubes' lengths {} {}: the two differ by {}{THIN_SPACE}g, more than their ranges allow.",
+        percent(stated),
+        more(stated),
+        percent(lengths),
+        more(lengths),
+        fixed((stated.grams - lengths.grams).abs(), 0)
+    ))
+}
