@@ -33,6 +33,8 @@ impl Frameset {
             tubing: None,
             fork: None,
             tube_diameters: std::collections::BTreeMap::new(),
+            tube_walls: std::collections::BTreeMap::new(),
+            small_parts: std::collections::BTreeMap::new(),
             sizes: vec![Size::blank("M")],
             weights: Vec::new(),
             prices: Vec::new(),

@@ -127,9 +127,8 @@ fn taxed(printed: Money, tax: Tax, price: &Price, settings: &MoneySettings, step
         Tax::Included => (own.or(settings.tax_percent), MINUS_TAX),
         Tax::Excluded => (settings.tax_percent, "+"),
     };
-    let rate = rate.ok_or_else(|| {
-        NotPriced::TaxRateMissing(printed.text(), with_or_without(tax), with_or_without(settings.tax))
-    })?;
+    let rate =
+        rate.ok_or_else(|| NotPriced::TaxRateMissing(printed.text(), with_or_without(tax), with_or_without(settings.tax)))?;
     let factor = Decimal::ONE + rate / Decimal::ONE_HUNDRED;
     let amount = match tax {
         Tax::Included => printed.amount / factor,
@@ -186,10 +185,7 @@ mod tests {
         assert_eq!(plain(Part::Fork), "499.80");
         assert_eq!(plain(Part::Frameset), "2950.87");
         let steps = found.frame.unwrap().steps.replace('\u{2009}', " ");
-        assert_eq!(
-            steps,
-            "1790.00 GBP without tax + 19 % = 2130.10 GBP; 1 EUR = 0.86905 GBP, 2023-12-29 → 2451.07 EUR"
-        );
+        assert_eq!(steps, "1790.00 GBP without tax + 19 % = 2130.10 GBP; 1 EUR = 0.86905 GBP, 2023-12-29 → 2451.07 EUR");
     }
 
     #[test]
@@ -217,7 +213,10 @@ mod tests {
     fn what_is_missing_is_asked_for() {
         let bare = MoneySettings::default();
         let of = |tax, currency| offer(&[price(Part::Frameset, "100.00", currency, tax)], &bare).set.unwrap_err().to_string();
-        assert_eq!(of(Some(Tax::Excluded), "EUR").replace('\u{2009}', " "), "100.00 EUR without tax: type the tax rate to bring it with tax");
+        assert_eq!(
+            of(Some(Tax::Excluded), "EUR").replace('\u{2009}', " "),
+            "100.00 EUR without tax: type the tax rate to bring it with tax"
+        );
         assert_eq!(of(Some(Tax::Included), "GBP").replace('\u{2009}', " "), "100.00 GBP: type a rate from GBP to EUR");
         assert_eq!(of(None, "EUR").replace('\u{2009}', " "), "100.00 EUR does not say whether tax is in it");
         assert!(of(Some(Tax::Included), "XQX").contains("no currency of ISO 4217"));

@@ -20,9 +20,8 @@ pub struct TubeLength {
 /// # Errors
 /// The tubes whose ends nothing determines.
 pub fn tube_lengths(frameset: &Frameset, adjusted: &Adjusted, index: usize) -> Result<Vec<TubeLength>, Vec<Tube>> {
-    let Some(outline) = outline(frameset, adjusted, index) else { return Err(Vec::new()) };
-    let undrawn: Vec<Tube> =
-        outline.undrawn.iter().copied().filter(|t| !matches!(t, Tube::ForkBlade | Tube::SeatPost)).collect();
+    let Some(outline) = outline(frameset, adjusted, index, None) else { return Err(Vec::new()) };
+    let undrawn: Vec<Tube> = outline.undrawn.iter().copied().filter(|t| !matches!(t, Tube::ForkBlade | Tube::SeatPost)).collect();
     if !undrawn.is_empty() {
         return Err(undrawn);
     }
@@ -58,8 +57,7 @@ pub(super) fn tube_grams_u(set: &TubeSet, adjusted: &Adjusted, index: usize, len
         total = total + straight(tube.tube, &points) * Jet::of(slope);
     }
     let mut gradient = total.gradient;
-    for junction in
-        [Quantity::TopTubeBelowHeadTubeTop, Quantity::TopTubeBelowSeatTubeTop, Quantity::DownTubeAboveHeadTubeBottom]
+    for junction in [Quantity::TopTubeBelowHeadTubeTop, Quantity::TopTubeBelowSeatTubeTop, Quantity::DownTubeAboveHeadTubeBottom]
     {
         gradient[junction.index()] = 0.0;
     }

@@ -11,9 +11,9 @@ mod ledger;
 mod lengths;
 mod published;
 mod settings;
-mod to_size;
 #[cfg(test)]
 mod tests;
+mod to_size;
 mod tube_mass;
 mod tube_set;
 mod typed;
@@ -22,7 +22,7 @@ pub use density::{Assumed, density_kg_m3, fixed_parts, fork_g, small_part_g, ste
 pub use ledger::{Entry, PartWeight, Row, RowOf, Weights, weights};
 pub use lengths::{TubeLength, tube_lengths};
 pub use published::{Published, best_published, offered_lines};
-pub use settings::{Amount, Line, Method, PartWeighing, Per, WeightSettings, Weighing, What};
+pub use settings::{Amount, Line, Method, PartWeighing, Per, Weighing, WeightSettings, What};
 pub use to_size::{Estimate, Ways, between_weighed, by_stated_factor, by_tube_lengths, disagreement};
 pub use tube_mass::{Profile, section_mm2};
 pub use tube_set::{TubeOf, TubeSet, tube_set};

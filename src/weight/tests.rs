@@ -9,13 +9,15 @@ use crate::units::THIN_SPACE;
 
 /// Double-butted steel in even steps of +19 mm stack, +10 mm reach and +30 mm seat tube.
 fn steel(weights: &str, more: &str) -> Frameset {
-    let sizes: Vec<String> = (0..5)
-        .map(|i| {
+    let sizes: Vec<String> = ["XS", "S", "M", "L", "XL"]
+        .into_iter()
+        .zip(0u8..)
+        .map(|(label, i)| {
             let n = f64::from(i);
             format!(
                 "(label: \"{}\", figures: {{Stack: {}, Reach: {}, HeadAngle: 71, SeatAngle: 73, HeadTube: {}, SeatTube: {},
                   ForkLengthAlong: 420, ForkOffset: 48, Chainstay: 445, BbDrop: 65}})",
-                ["XS", "S", "M", "L", "XL"][i as usize],
+                label,
                 572.0 + 19.0 * n,
                 370.0 + 10.0 * n,
                 100.0 + 20.0 * n,
@@ -256,7 +258,8 @@ proptest! {
 
 #[test]
 fn a_weight_of_every_origin_begins_from_the_nearest_weighed_size() {
-    let many = "(part: Frame, size: \"XS\", grams: 2400, from: Weighed(to: 5)), (part: Frame, size: \"M\", grams: 2590, from: Claimed),
+    let many =
+        "(part: Frame, size: \"XS\", grams: 2400, from: Weighed(to: 5)), (part: Frame, size: \"M\", grams: 2590, from: Claimed),
         (part: Frame, size: \"M\", grams: 2600, from: Weighed(to: 5)), (part: Frame, grams: 2550, from: Claimed)";
     let frameset = steel(many, "");
     let best = |size, choice: &PartWeighing| best_published(&frameset, Part::Frame, size, choice, 5.0).unwrap().index;
@@ -265,7 +268,14 @@ fn a_weight_of_every_origin_begins_from_the_nearest_weighed_size() {
     assert_eq!(best(3, &PartWeighing { begins_from: Some(1), ..PartWeighing::default() }), 1);
     // A place that holds another part's weight, or none, is no choice.
     assert_eq!(best(3, &PartWeighing { begins_from: Some(9), ..PartWeighing::default() }), 2);
-    let odd = Weight { part: Part::Frame, size: Some("XXL".to_owned()), grams: 2700.0, from: Known::Claimed, with: Vec::new(), note: None };
+    let odd = Weight {
+        part: Part::Frame,
+        size: Some("XXL".to_owned()),
+        grams: 2700.0,
+        from: Known::Claimed,
+        with: Vec::new(),
+        note: None,
+    };
     let mut other = frameset.clone();
     other.weights = vec![odd];
     assert_eq!(best_published(&other, Part::Frame, 2, &PartWeighing::default(), 5.0).unwrap().size, None);

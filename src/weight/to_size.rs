@@ -178,7 +178,12 @@ pub fn between_weighed(weighed: &[Published], to: usize, published: &Published, 
     let label = |size: usize| frameset.sizes.get(size).map_or("", |s| s.label.as_str());
     let is_beyond = !(0.0..=1.0).contains(&t);
     let caution = is_beyond.then(|| {
-        format!("{} lies beyond the published sizes {} to {}: the straight line is drawn on", label(to), label(known[0].0), label(known[known.len() - 1].0))
+        format!(
+            "{} lies beyond the published sizes {} to {}: the straight line is drawn on",
+            label(to),
+            label(known[0].0),
+            label(known[known.len() - 1].0)
+        )
     });
     let of = |p: &Published| format!("{}{THIN_SPACE}g", fixed(p.grams, 0));
     Ok(Estimate {

@@ -68,7 +68,7 @@ pub fn read_factor(text: &str) -> Result<f64, TypedError> {
             let sentence = format!(
                 "× {} cannot be meant; is it {}{THIN_SPACE}%, that is × {}?",
                 fixed(value, 0),
-                fixed(value, if value.fract() == 0.0 { 0 } else { 1 }),
+                fixed(value, usize::from(value.fract() != 0.0)),
                 fixed(meant, 2)
             );
             return Err(TypedError::Asks { sentence, value: meant });
@@ -115,7 +115,8 @@ pub fn read_grams(text: &str, part: Part) -> Result<f64, TypedError> {
         return refused(format!("a {} weighs more than nothing: write grams such as 2600", part.label()));
     }
     if !has_unit && grams < 20.0 {
-        let sentence = format!("{}{THIN_SPACE}g? Is it kilograms, that is {}{THIN_SPACE}g?", trimmed(grams), fixed(grams * 1000.0, 0));
+        let sentence =
+            format!("{}{THIN_SPACE}g? Is it kilograms, that is {}{THIN_SPACE}g?", trimmed(grams), fixed(grams * 1000.0, 0));
         return Err(TypedError::Asks { sentence, value: grams * 1000.0 });
     }
     if !(50.0..=15000.0).contains(&grams) {
@@ -148,7 +149,7 @@ pub(super) fn unlikely(part: Part, grams: f64) -> Option<String> {
 pub fn read_line_grams(text: &str) -> Result<f64, TypedError> {
     match grams_of(text) {
         Some((grams, _)) if grams != 0.0 && grams.abs() <= 5000.0 => Ok(grams),
-        Some((grams, _)) if grams == 0.0 => refused("a line of nothing changes nothing: write grams, or remove the line"),
+        Some((0.0, _)) => refused("a line of nothing changes nothing: write grams, or remove the line"),
         Some((grams, _)) => refused(format!("{}{THIN_SPACE}g is beyond 5{THIN_SPACE}kg", fixed(grams, 0))),
         None => refused("write grams such as 62, or −62 for what is taken off"),
     }
@@ -177,9 +178,16 @@ mod tests {
 
     #[test]
     fn factors_and_percents() {
-        for (text, factor) in
-            [("1.10", 1.1), ("1,1", 1.1), ("× 1.1", 1.1), ("+10 %", 1.1), ("+10%", 1.1), ("-5 %", 0.95), ("−5 %", 0.95), (" 1 ", 1.0)]
-        {
+        for (text, factor) in [
+            ("1.10", 1.1),
+            ("1,1", 1.1),
+            ("× 1.1", 1.1),
+            ("+10 %", 1.1),
+            ("+10%", 1.1),
+            ("-5 %", 0.95),
+            ("−5 %", 0.95),
+            (" 1 ", 1.0),
+        ] {
             let read = read_factor(text).unwrap_or(f64::NAN);
             assert!((read - factor).abs() < 1e-12, "{text}: {read}");
         }
