@@ -9,6 +9,7 @@ use rayon::prelude::*;
 use super::{FiguresArguments, framesets_of, json};
 use crate::frameset::{Figure, Frameset};
 use crate::geometry::{Adjusted, AdjustedSize, adjust};
+use crate::publish::{csv_field, markdown_text};
 use crate::units::{THIN_SPACE, fixed, plus_minus};
 
 /// How many files are in memory at once.
@@ -93,7 +94,7 @@ fn answer(path: &Path, form: Form) -> Result<Vec<String>, String> {
 fn csv(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
     let mut out = String::new();
     for size in &adjusted.sizes {
-        let head = [file, &frameset.maker, &frameset.model, &size.label].map(quoted).join(",");
+        let head = [file, &frameset.maker, &frameset.model, &size.label].map(csv_field).join(",");
         for value in size.values().iter().filter(|v| !v.is_missing) {
             let printed = value.printed.map(|p| p.to_string()).unwrap_or_default();
             let leans: Vec<&str> = value.leans_on.iter().map(crate::geometry::Assumption::key).collect();
@@ -113,14 +114,6 @@ fn csv(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
     out
 }
 
-/// A CSV field (RFC 4180), with an apostrophe before what a spreadsheet would take for a formula.
-fn quoted(field: &str) -> String {
-    let is_number = field.parse::<f64>().is_ok();
-    let guarded =
-        if !is_number && field.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{field}") } else { field.to_owned() };
-    if guarded.contains([',', '"', '\n', '\r']) { format!("\"{}\"", guarded.replace('"', "\"\"")) } else { guarded }
-}
-
 fn cell(size: &AdjustedSize, figure: Figure) -> String {
     let value = size.value(figure);
     if value.is_missing {
@@ -131,10 +124,9 @@ fn cell(size: &AdjustedSize, figure: Figure) -> String {
 }
 
 fn markdown(frameset: &Frameset, adjusted: &Adjusted) -> String {
-    let escape = |text: &str| text.replace('\\', "\\\\").replace('|', "\\|").replace('<', "&lt;").replace(['\n', '\r'], " ");
-    let mut out = format!("### {}\n\n| figure | unit |", escape(&frameset.name()));
+    let mut out = format!("### {}\n\n| figure | unit |", markdown_text(&frameset.name()));
     for size in &adjusted.sizes {
-        out.push_str(&format!(" {} |", escape(&size.label)));
+        out.push_str(&format!(" {} |", markdown_text(&size.label)));
     }
     out.push_str("\n|---|---|");
     out.push_str(&"---:|".repeat(adjusted.sizes.len()));
@@ -148,7 +140,7 @@ fn markdown(frameset: &Frameset, adjusted: &Adjusted) -> String {
         out.push('\n');
     }
     for sentence in doubts(adjusted) {
-        out.push_str(&format!("\n{}\n", escape(&sentence)));
+        out.push_str(&format!("\n{}\n", markdown_text(&sentence)));
     }
     out
 }

@@ -54,6 +54,17 @@ pub enum Subject {
     Weight(Part),
 }
 
+impl Subject {
+    /// The unit of its numbers in files.
+    #[must_use]
+    pub const fn file_unit(self) -> &'static str {
+        match self {
+            Self::Figure(figure) => figure.file_unit(),
+            Self::Weight(_) => "g",
+        }
+    }
+}
+
 /// A cell.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cell {

@@ -1,10 +1,16 @@
-//! Scenes and tables as files: SVG and PNG.
+//! Scenes and tables as files: SVG and PNG; CSV, Markdown and tabbed text.
 //!
 //! Not here: deciding what is shown, and the disk: everything ends in text or bytes. Invariant: no exporter knows
 //! another; a PNG is made from an SVG's text, which whoever wants it hands over.
 
+mod csv;
+mod markdown;
 mod png;
 mod svg;
+mod tabbed;
 
+pub use csv::{csv, csv_field};
+pub use markdown::{markdown, markdown_text};
 pub use png::{MOST_PIXELS, Pixels, PngError, pixels, png};
 pub use svg::{svg, svg_of_size};
+pub use tabbed::tabbed;
