@@ -5,6 +5,7 @@
 
 mod figures;
 mod json;
+mod room_json;
 
 use std::io::{self, Write};
 use std::path::PathBuf;

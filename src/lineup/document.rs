@@ -5,6 +5,7 @@ use std::sync::Arc;
 use serde::de::Error as _;
 use serde::{Deserialize, Deserializer, Serialize};
 
+use super::room_settings::RoomSettings;
 use crate::frameset::{Figure, Frameset, ReadError, TyreSize, read_document, write_document};
 use crate::units::System;
 
@@ -71,6 +72,8 @@ pub struct Settings {
     pub position: Axes,
     /// The weights'.
     pub weight: WeightSettings,
+    /// Room, bag and bottles.
+    pub room: RoomSettings,
 }
 
 /// Which tyres the frames stand on.
@@ -164,6 +167,7 @@ impl Default for Settings {
             steering: Axes { across: Figure::Chainstay, up: Figure::Trail },
             position: Axes { across: Figure::Reach, up: Figure::Stack },
             weight: WeightSettings::default(),
+            room: RoomSettings::default(),
         }
     }
 }

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::document::{Lineup, Tyres, letter};
+use super::room_findings::{From, RoomFindings};
 use super::weights::{Weights, weights};
 use crate::frameset::{Figure, Frameset, Part, TyreSize};
 use crate::geometry::{Adjusted, AdjustedSize, Change, NewValue, Outline, TYRE_RADIUS_U_MM, Value, adjust, changed, outline};
@@ -39,6 +40,8 @@ pub struct FrameFindings {
     pub outline: Option<Outline>,
     /// Its weights.
     pub weights: Weights,
+    /// Room, bag and bottles of the chosen size.
+    pub luggage: RoomFindings,
 }
 
 /// A difference between a frame and the reference.
@@ -103,17 +106,28 @@ impl Findings {
                     None => (Arc::clone(&as_drawn), None),
                     Some(tyre) => on_tyre(&as_drawn, size, tyre),
                 };
+                let drawn = outline(&entry.frameset, &adjusted, size, tyre);
+                let from = From {
+                    frameset: &entry.frameset,
+                    adjusted: &adjusted,
+                    size,
+                    outline: drawn.as_ref(),
+                    tyres: lineup.settings.tyres,
+                    settings: lineup.settings.room,
+                };
+                let luggage = RoomFindings::renewed(&from, before.and_then(|b| b.frames.get(index)));
                 FrameFindings {
                     letter: letter(index),
                     name: entry.frameset.name(),
                     shown: entry.shown,
                     frameset: Arc::clone(&entry.frameset),
                     size,
-                    outline: outline(&entry.frameset, &adjusted, size, tyre),
+                    outline: drawn,
                     weights: weights(entry, lineup.settings.weight),
                     as_drawn,
                     adjusted,
                     by_tyre_radius,
+                    luggage,
                 }
             })
             .collect();

@@ -5,6 +5,9 @@
 mod document;
 mod findings;
 mod printed;
+mod room_findings;
+mod room_settings;
+mod room_table;
 mod table;
 pub mod trust;
 mod weights;
@@ -14,5 +17,8 @@ pub use document::{
 };
 pub use findings::{Difference, Findings, FrameFindings};
 pub use printed::{PrintedCell, PrintedRow, PrintedTable, plus_minus_alone, printed_table, shortest};
+pub use room_findings::{RoomFigure, RoomFindings, RoomUnit};
+pub use room_settings::{RoomCorner, RoomSettings};
+pub use room_table::{room_difference_text, room_table, room_text, room_unit};
 pub use table::{Cell, Column, Mark, NOT_DETERMINED, NOT_STATED, Subject, Table, TableRow, comparison_table};
 pub use weights::{PartWeight, Weights};

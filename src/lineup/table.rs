@@ -3,6 +3,7 @@
 //! The window, the exports and the clipboard all show this one table, so wording and grey are the same everywhere.
 
 use super::findings::{Difference, Findings, FrameFindings};
+use super::room_findings::RoomFigure;
 use crate::frameset::{Figure, Part};
 use crate::geometry::Origin;
 use crate::units::{Quantity, System};
@@ -52,6 +53,8 @@ pub enum Subject {
     Figure(Figure),
     /// A part's weight.
     Weight(Part),
+    /// A figure of the room inside the main triangle.
+    Room(RoomFigure),
 }
 
 impl Subject {
@@ -122,6 +125,23 @@ impl Mark {
 /// The comparison of all shown frames (and the reference), all figures and weights.
 #[must_use]
 pub fn comparison_table(findings: &Findings, units: System) -> Table {
+    let columns = columns(findings);
+    let row = |subject, label, quantity: Quantity| TableRow {
+        subject,
+        label,
+        unit: units.unit(quantity),
+        cells: columns.iter().map(|c| cell(findings, c, subject, quantity, units)).collect(),
+    };
+    let mut rows: Vec<TableRow> = Figure::ALL.iter().map(|f| row(Subject::Figure(*f), f.label(), f.quantity())).collect();
+    rows.push(super::room_table::row(findings, &columns, RoomFigure::Area, units));
+    for (part, label) in [(Part::Frame, "Weight, frame"), (Part::Fork, "Weight, fork"), (Part::Frameset, "Weight, frameset")] {
+        rows.push(row(Subject::Weight(part), label, Quantity::Mass));
+    }
+    Table { columns, rows }
+}
+
+/// The columns: each shown frame (and the reference), each but the reference followed by its difference.
+pub(super) fn columns(findings: &Findings) -> Vec<Column> {
     let shown: Vec<usize> =
         (0..findings.frames.len()).filter(|i| findings.frames[*i].shown || findings.reference == Some(*i)).collect();
     let mut columns = Vec::new();
@@ -139,17 +159,7 @@ pub fn comparison_table(findings: &Findings, units: System) -> Table {
             });
         }
     }
-    let row = |subject, label, quantity: Quantity| TableRow {
-        subject,
-        label,
-        unit: units.unit(quantity),
-        cells: columns.iter().map(|c| cell(findings, c, subject, quantity, units)).collect(),
-    };
-    let mut rows: Vec<TableRow> = Figure::ALL.iter().map(|f| row(Subject::Figure(*f), f.label(), f.quantity())).collect();
-    for (part, label) in [(Part::Frame, "Weight, frame"), (Part::Fork, "Weight, fork"), (Part::Frameset, "Weight, frameset")] {
-        rows.push(row(Subject::Weight(part), label, Quantity::Mass));
-    }
-    Table { columns, rows }
+    columns
 }
 
 fn cell(findings: &Findings, column: &Column, subject: Subject, quantity: Quantity, units: System) -> Cell {
@@ -159,6 +169,7 @@ fn cell(findings: &Findings, column: &Column, subject: Subject, quantity: Quanti
         (Subject::Figure(figure), true) => difference_cell(findings.difference(column.frame, figure), quantity, units),
         (Subject::Weight(part), false) => weight_cell(frame, part, units),
         (Subject::Weight(part), true) => difference_cell(findings.weight_difference(column.frame, part), quantity, units),
+        (Subject::Room(figure), _) => super::room_table::cell(findings, column, figure, units),
     }
 }
 

@@ -1,0 +1,51 @@
+//! How long the room takes: opening, circle and rectangle of one size, a bag, and a dragged cut line.
+//!
+//! `cargo bench --no-default-features --bench room`
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use spandrel::frameset::{Frameset, read_frameset};
+use spandrel::geometry::adjust;
+use spandrel::lineup::{Findings, Lineup};
+use spandrel::luggage::{BagPart, BagSettings, Cut, bag, room};
+
+const STRAIGHT: &str = include_str!("../sample-frames/quern-halter.frame.ron");
+const OTHER: &str = include_str!("../sample-frames/marrowby-drift.frame.ron");
+
+fn frameset(text: &str) -> Frameset {
+    read_frameset(text.as_bytes()).unwrap_or_else(|e| panic!("a sample frame does not read: {e}"))
+}
+
+fn rooms(c: &mut Criterion) {
+    let quern = frameset(STRAIGHT);
+    let adjusted = adjust(&quern);
+    c.bench_function("opening, circle and rectangle of one size, all with u (goal 200 µs)", |b| {
+        b.iter(|| room(&quern, &quern.sizes[2], &adjusted.sizes[2]));
+    });
+    let mut bent = quern.clone();
+    bent.sizes[2].top_tube_bends = vec![spandrel::frameset::Bend { along: 0.4, off: -25.0 }];
+    c.bench_function("the same with a bent top tube (goal 200 µs)", |b| {
+        b.iter(|| room(&bent, &bent.sizes[2], &adjusted.sizes[2]));
+    });
+    if let Ok(room) = room(&quern, &quern.sizes[2], &adjusted.sizes[2]) {
+        c.bench_function("a full bag with u and band", |b| b.iter(|| bag(&room, &BagSettings::default())));
+    }
+}
+
+/// Findings renewed with the cut line a millimetre further: what a dragged line costs, without painting.
+fn dragging(c: &mut Criterion) {
+    let mut lineup = Lineup::default();
+    lineup.add(frameset(STRAIGHT), None);
+    lineup.add(frameset(OTHER), None);
+    let mut findings = Findings::of(&lineup);
+    let mut at = 100.0;
+    c.bench_function("two frames, the cut line a millimetre further (goal 4 ms with painting)", |b| {
+        b.iter(|| {
+            at = if at > 250.0 { 100.0 } else { at + 1.0 };
+            lineup.settings.room.bag.part = BagPart::Above(Cut::AlongTopTube { below_mm: at });
+            findings = Findings::renewed(&lineup, Some(&findings));
+        });
+    });
+}
+
+criterion_group!(benches, rooms, dragging);
+criterion_main!(benches);

@@ -1,0 +1,118 @@
+//! The room in the JSON of `figures --json`: `room` of each size, or the sentence that says why there is none.
+
+use serde::ser::SerializeMap;
+use serde::{Serialize, Serializer};
+
+use super::json::rounded;
+use crate::frameset::{Frameset, Tube};
+use crate::geometry::{AdjustedSize, Point};
+use crate::luggage::{Measured, NoOpening, Room as Found, room};
+
+/// A size's room.
+pub(super) struct Room(Result<Found, NoOpening>);
+
+impl Room {
+    pub(super) fn of(frameset: &Frameset, printed: &crate::frameset::Size, size: &AdjustedSize) -> Self {
+        Self(room(frameset, printed, size))
+    }
+}
+
+const fn key(tube: Tube) -> &'static str {
+    match tube {
+        Tube::TopTube => "top_tube",
+        Tube::DownTube => "down_tube",
+        Tube::SeatTube => "seat_tube",
+        _ => "head_tube",
+    }
+}
+
+#[derive(Serialize)]
+struct Entry {
+    value: f64,
+    u: f64,
+    unit: &'static str,
+}
+
+fn mm(m: Measured) -> Entry {
+    Entry { value: rounded(m.value), u: rounded(m.u), unit: "mm" }
+}
+
+fn deg(m: Measured) -> Entry {
+    Entry { unit: "deg", ..mm(m) }
+}
+
+fn dm2(m: Measured) -> Entry {
+    Entry { unit: "dm2", ..mm(m) }
+}
+
+fn pair(p: Point<f64>) -> [f64; 2] {
+    [rounded(p.x), rounded(p.y)]
+}
+
+/// A map written from its pairs.
+struct Pairs<K, V>(Vec<(K, V)>);
+
+impl<K: Serialize, V: Serialize> Serialize for Pairs<K, V> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(self.0.iter().map(|(k, v)| (k, v)))
+    }
+}
+
+#[derive(Serialize)]
+struct Circle {
+    diameter: Entry,
+    centre: [f64; 2],
+}
+
+#[derive(Serialize)]
+struct Rectangle {
+    area: Entry,
+    width: Entry,
+    height: Entry,
+    from: [f64; 2],
+    to: [f64; 2],
+}
+
+#[derive(Serialize)]
+struct Help {
+    measure: &'static str,
+    area_u: f64,
+}
+
+impl Serialize for Room {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(None)?;
+        let room = match &self.0 {
+            Ok(room) => room,
+            Err(why) => {
+                map.serialize_entry("none", &why.to_string())?;
+                return map.end();
+            }
+        };
+        map.serialize_entry("area", &dm2(room.area_dm2))?;
+        map.serialize_entry("sides", &Pairs(room.sides.iter().map(|s| (key(s.tube), mm(s.length_mm))).collect()))?;
+        let angles = room.corners.iter().map(|c| (format!("{}_{}", key(c.between.0), key(c.between.1)), deg(c.angle_deg)));
+        map.serialize_entry("angles", &Pairs(angles.collect()))?;
+        if let Some(c) = room.circle {
+            map.serialize_entry("circle", &Circle { diameter: mm(c.diameter_mm), centre: pair(c.centre) })?;
+        }
+        if let Some(r) = room.rectangle {
+            let entry = Rectangle {
+                area: dm2(r.area_dm2),
+                width: mm(r.width_mm),
+                height: mm(r.height_mm),
+                from: pair(r.from),
+                to: pair(r.to),
+            };
+            map.serialize_entry("rectangle", &entry)?;
+        }
+        if let Some(h) = room.height_above_bb_mm {
+            map.serialize_entry("height_above_bb", &mm(h))?;
+        }
+        map.serialize_entry("outline", &room.outline.iter().map(|p| pair(*p)).collect::<Vec<_>>())?;
+        map.serialize_entry("assumed_diameters", &room.assumed_diameters.iter().map(|t| key(*t)).collect::<Vec<_>>())?;
+        let helps = room.helps.iter().map(|h| Help { measure: h.measure.key(), area_u: rounded(h.area_u_dm2) });
+        map.serialize_entry("measure_first", &helps.collect::<Vec<_>>())?;
+        map.end()
+    }
+}

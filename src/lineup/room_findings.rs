@@ -1,0 +1,237 @@
+//! Room, bag and bottles of each frame, and how they differ from the reference's.
+
+use std::sync::Arc;
+
+use super::document::Tyres;
+use super::findings::{Difference, Findings, FrameFindings};
+use super::room_settings::RoomSettings;
+use crate::frameset::{Frameset, Tube};
+use crate::geometry::{Adjusted, Outline};
+use crate::luggage::{Along, Bag, Bottles, Measured, NoBag, NoOpening, Room, bag, bottles, room};
+
+/// What follows about the room in one frame.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RoomFindings {
+    /// The room, or why there is none.
+    pub room: Result<Arc<Room>, NoOpening>,
+    /// The bag, or why there is none; `None` where there is no room.
+    pub bag: Option<Result<Arc<Bag>, NoBag>>,
+    /// The bottles.
+    pub bottles: Arc<Bottles>,
+    /// What it was computed from, so that what did not change is not computed again.
+    from: (usize, Tyres, RoomSettings),
+}
+
+/// What a frame's room is computed from.
+pub(super) struct From<'a> {
+    pub(super) frameset: &'a Arc<Frameset>,
+    pub(super) adjusted: &'a Adjusted,
+    pub(super) size: usize,
+    pub(super) outline: Option<&'a Outline>,
+    pub(super) tyres: Tyres,
+    pub(super) settings: RoomSettings,
+}
+
+impl RoomFindings {
+    pub(super) fn renewed(from: &From, before: Option<&FrameFindings>) -> Self {
+        let known = before.filter(|b| Arc::ptr_eq(&b.frameset, from.frameset)).map(|b| &b.luggage);
+        let same_frame = known.filter(|k| k.from.0 == from.size && k.from.1 == from.tyres);
+        if let Some(same) = same_frame.filter(|k| k.from.2 == from.settings) {
+            return same.clone();
+        }
+        let found = same_frame.map_or_else(|| Self::room(from), |k| k.room.clone());
+        let same_bag = same_frame.filter(|k| k.from.2.bag == from.settings.bag).and_then(|k| k.bag.clone());
+        let bag = same_bag.or_else(|| found.as_ref().ok().map(|r| bag(r, &from.settings.bag).map(Arc::new)));
+        let in_the_way = bag.as_ref().filter(|_| from.settings.with_bag).and_then(|b| b.as_ref().ok());
+        let bottles = from.outline.map(|o| bottles(o, in_the_way.map(AsRef::as_ref), &from.settings.cages)).unwrap_or_default();
+        Self { room: found, bag, bottles: Arc::new(bottles), from: (from.size, from.tyres, from.settings) }
+    }
+
+    fn room(from: &From) -> Result<Arc<Room>, NoOpening> {
+        match (from.frameset.sizes.get(from.size), from.adjusted.sizes.get(from.size)) {
+            (Some(printed), Some(size)) => room(from.frameset, printed, size).map(Arc::new),
+            _ => Err(NoOpening::NoSeatTubeJunction),
+        }
+    }
+
+    /// The bag, where there is one.
+    #[must_use]
+    pub fn bag(&self) -> Option<&Bag> {
+        self.bag.as_ref()?.as_ref().ok().map(AsRef::as_ref)
+    }
+}
+
+/// A figure of the room.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RoomFigure {
+    /// Area of the opening, dm².
+    Area,
+    /// A tube's inner edge, mm.
+    Side(Tube),
+    /// Diameter of the largest circle, mm.
+    Circle,
+    /// Area of the largest upright rectangle, dm².
+    Rectangle,
+    /// Its level side, mm.
+    RectangleWidth,
+    /// Its upright side, mm.
+    RectangleHeight,
+    /// Under the top tube, straight above the bottom bracket, mm.
+    HeightAboveBb,
+    /// The bag's litres.
+    Litres,
+    /// Straight edge of the bag, mm.
+    BagEdge(Along),
+    /// Once around the bag, mm.
+    BagAround,
+}
+
+/// The unit of a room's figure.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RoomUnit {
+    /// Millimetres, or inches on request.
+    Length,
+    /// Square decimetres, always.
+    Area,
+    /// Litres, always.
+    Litres,
+}
+
+impl RoomFigure {
+    /// All, in the order of tables.
+    pub const ALL: [Self; 16] = [
+        Self::Area,
+        Self::Side(Tube::TopTube),
+        Self::Side(Tube::SeatTube),
+        Self::Side(Tube::DownTube),
+        Self::Side(Tube::HeadTube),
+        Self::HeightAboveBb,
+        Self::Circle,
+        Self::Rectangle,
+        Self::RectangleWidth,
+        Self::RectangleHeight,
+        Self::Litres,
+        Self::BagEdge(Along::Tube(Tube::TopTube)),
+        Self::BagEdge(Along::Tube(Tube::SeatTube)),
+        Self::BagEdge(Along::Tube(Tube::DownTube)),
+        Self::BagEdge(Along::Cut),
+        Self::BagAround,
+    ];
+
+    /// Name on screen.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Area => "Room",
+            Self::Side(Tube::TopTube) => "Edge under the top tube",
+            Self::Side(Tube::SeatTube) => "Edge along the seat tube",
+            Self::Side(Tube::DownTube) => "Edge along the down tube",
+            Self::Side(_) => "Edge along the head tube",
+            Self::HeightAboveBb => "Bottom bracket to top tube",
+            Self::Circle => "Largest circle",
+            Self::Rectangle => "Largest upright rectangle",
+            Self::RectangleWidth => "its width",
+            Self::RectangleHeight => "its height",
+            Self::Litres => "Bag",
+            Self::BagEdge(Along::Tube(Tube::TopTube)) => "Zip under the top tube",
+            Self::BagEdge(Along::Tube(Tube::SeatTube)) => "Bag along the seat tube",
+            Self::BagEdge(Along::Tube(Tube::DownTube)) => "Bag along the down tube",
+            Self::BagEdge(Along::Tube(_)) => "Bag along the head tube",
+            Self::BagEdge(Along::Cut) => "Bag along the cut line",
+            Self::BagAround => "Once around the bag",
+        }
+    }
+
+    /// What it means, for tooltips.
+    #[must_use]
+    pub const fn meaning(self) -> &'static str {
+        match self {
+            Self::Area => "area of the main triangle inside the tubes' inner edges",
+            Self::Side(_) => "length of the tube's inner edge from corner to corner",
+            Self::HeightAboveBb => "from the bottom bracket's centre straight up to the top tube's lower edge",
+            Self::Circle => "diameter of the largest circle between the tubes",
+            Self::Rectangle => "area of the largest rectangle with level and upright sides between the tubes",
+            Self::RectangleWidth => "level side of the largest upright rectangle",
+            Self::RectangleHeight => "upright side of the largest upright rectangle",
+            Self::Litres => "volume of the bag at the widths chosen; thighs and cranks decide the width",
+            Self::BagEdge(_) => "straight edge of the bag between its rounded corners: the longest zip that it takes",
+            Self::BagAround => "length of the strip between the bag's two sides",
+        }
+    }
+
+    /// Its unit.
+    #[must_use]
+    pub const fn unit(self) -> RoomUnit {
+        match self {
+            Self::Area | Self::Rectangle => RoomUnit::Area,
+            Self::Litres => RoomUnit::Litres,
+            _ => RoomUnit::Length,
+        }
+    }
+
+    /// Its value for a frame, in dm², litres or mm; `None` where there is none.
+    #[must_use]
+    pub fn of(self, frame: &FrameFindings) -> Option<Measured> {
+        let room = frame.luggage.room.as_ref().ok()?;
+        let bag = || frame.luggage.bag();
+        match self {
+            Self::Area => Some(room.area_dm2),
+            Self::Side(tube) => room.side(tube).map(|s| s.length_mm),
+            Self::HeightAboveBb => room.height_above_bb_mm,
+            Self::Circle => room.circle.map(|c| c.diameter_mm),
+            Self::Rectangle => room.rectangle.map(|r| r.area_dm2),
+            Self::RectangleWidth => room.rectangle.map(|r| r.width_mm),
+            Self::RectangleHeight => room.rectangle.map(|r| r.height_mm),
+            Self::Litres => bag().map(|b| b.litres),
+            Self::BagEdge(along) => bag()?.edges.iter().find(|e| e.along == along).map(|e| e.length_mm),
+            Self::BagAround => bag().map(|b| b.around_mm),
+        }
+    }
+}
+
+impl Findings {
+    /// How a figure of a frame's room differs from the reference's; `None` for the reference itself and where either
+    /// has none. Two makers share no error; two sizes of one frameset share some, so theirs is stated a little too wide.
+    #[must_use]
+    pub fn room_difference(&self, frame: usize, figure: RoomFigure) -> Option<Difference> {
+        if self.reference == Some(frame) {
+            return None;
+        }
+        let own = figure.of(self.frames.get(frame)?)?;
+        let other = figure.of(self.reference_frame()?)?;
+        Some(Difference { value: own.value - other.value, u: own.u.hypot(other.u) })
+    }
+
+    /// What there is to say about a frame's room, bag and bottles, in sentences.
+    #[must_use]
+    pub fn room_sentences(&self, frame: usize) -> Vec<String> {
+        let Some(found) = self.frames.get(frame) else { return Vec::new() };
+        let luggage = &found.luggage;
+        let room = match &luggage.room {
+            Ok(room) => room,
+            Err(why) => return vec![format!("{}: {why}.", found.letter)],
+        };
+        let mut sentences = vec![room.advice()];
+        if !room.assumed_diameters.is_empty() {
+            let names: Vec<&str> = room.assumed_diameters.iter().map(|t| t.label()).collect();
+            sentences.push(format!("Thickness assumed from the material: {}.", names.join(", ")));
+        }
+        if room.shell_intrudes {
+            sentences.push("The bottom bracket shell reaches into the lowest corner; the bag keeps clear of it.".to_owned());
+        }
+        let settings = luggage.from.2;
+        if settings.with_bag {
+            match &luggage.bag {
+                Some(Err(why)) => sentences.push(format!("{why}.")),
+                Some(Ok(bag)) if bag.is_in_pieces => {
+                    sentences.push("The cut leaves more than one piece; the largest is taken.".to_owned());
+                }
+                _ => {}
+            }
+        }
+        if settings.with_bottles {
+            sentences.extend(luggage.bottles.fits.iter().map(crate::luggage::Fit::sentence));
+        }
+        sentences
+    }
+}

@@ -1,0 +1,71 @@
+//! What the user chose about room, bags and bottles: one choice for all frames, so that they are compared alike.
+
+use serde::{Deserialize, Serialize};
+
+use crate::frameset::Tube;
+use crate::luggage::{BagSettings, CageSettings};
+
+/// Settings of the room.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct RoomSettings {
+    /// The corner where the openings stand together.
+    pub stand_at: RoomCorner,
+    /// Whether the bag is drawn, and in the way of bottles.
+    pub with_bag: bool,
+    /// The bag.
+    pub bag: BagSettings,
+    /// Whether bottles are drawn.
+    pub with_bottles: bool,
+    /// Cages and bottles.
+    pub cages: CageSettings,
+}
+
+impl Default for RoomSettings {
+    fn default() -> Self {
+        Self {
+            stand_at: RoomCorner::default(),
+            with_bag: true,
+            bag: BagSettings::default(),
+            with_bottles: true,
+            cages: CageSettings::default(),
+        }
+    }
+}
+
+/// A corner of the openings.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum RoomCorner {
+    /// Between seat tube and down tube.
+    #[default]
+    BottomBracket,
+    /// Between top tube and seat tube.
+    SeatTubeTop,
+    /// Between head tube and top tube, or down tube and top tube where no head tube shows.
+    HeadTube,
+}
+
+impl RoomCorner {
+    /// All, in the order of menus.
+    pub const ALL: [Self; 3] = [Self::BottomBracket, Self::SeatTubeTop, Self::HeadTube];
+
+    /// Name on screen.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::BottomBracket => "corner at the bottom bracket",
+            Self::SeatTubeTop => "corner under the seat",
+            Self::HeadTube => "corner at the head tube",
+        }
+    }
+
+    /// The tubes that may make it, the better pair first.
+    #[must_use]
+    pub const fn between(self) -> [(Tube, Tube); 2] {
+        match self {
+            Self::BottomBracket => [(Tube::SeatTube, Tube::DownTube); 2],
+            Self::SeatTubeTop => [(Tube::TopTube, Tube::SeatTube); 2],
+            Self::HeadTube => [(Tube::HeadTube, Tube::TopTube), (Tube::DownTube, Tube::TopTube)],
+        }
+    }
+}

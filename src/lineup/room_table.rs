@@ -1,0 +1,82 @@
+//! The table of the room: its figures down, frames across, each frame but the reference with its difference and its ±.
+
+use super::findings::{Difference, Findings};
+use super::room_findings::{RoomFigure, RoomUnit};
+use super::table::{Cell, Column, Mark, Subject, Table, TableRow};
+use crate::luggage::Measured;
+use crate::units::{Quantity, System, plus_minus, signed_plus_minus};
+
+/// The comparison of the room of all shown frames (and the reference). Figures that no frame has are left out.
+#[must_use]
+pub fn room_table(findings: &Findings, units: System) -> Table {
+    let columns = super::table::columns(findings);
+    let shown = |figure: RoomFigure| columns.iter().any(|c| figure.of(&findings.frames[c.frame]).is_some());
+    let rows = RoomFigure::ALL.into_iter().filter(|f| shown(*f)).map(|figure| row(findings, &columns, figure, units)).collect();
+    Table { columns, rows }
+}
+
+/// One figure's row.
+pub(super) fn row(findings: &Findings, columns: &[Column], figure: RoomFigure, units: System) -> TableRow {
+    TableRow {
+        subject: Subject::Room(figure),
+        label: figure.label(),
+        unit: unit(figure.unit(), units),
+        cells: columns.iter().map(|c| cell(findings, c, figure, units)).collect(),
+    }
+}
+
+/// The unit's name.
+fn unit(unit: RoomUnit, units: System) -> &'static str {
+    match unit {
+        RoomUnit::Length => units.unit(Quantity::Length),
+        RoomUnit::Area => "dm²",
+        RoomUnit::Litres => "l",
+    }
+}
+
+/// A room's figure `value ± 2u` as people read it, without its unit.
+#[must_use]
+pub fn room_text(figure: RoomFigure, measured: Measured, units: System) -> String {
+    match figure.unit() {
+        RoomUnit::Length => units.plus_minus(Quantity::Length, measured.value, measured.u),
+        RoomUnit::Area | RoomUnit::Litres => plus_minus(measured.value, 2.0 * measured.u),
+    }
+}
+
+/// A difference `+value ± 2u` as people read it, without its unit.
+#[must_use]
+pub fn room_difference_text(figure: RoomFigure, difference: Difference, units: System) -> String {
+    match figure.unit() {
+        RoomUnit::Length => units.signed_plus_minus(Quantity::Length, difference.value, difference.u),
+        RoomUnit::Area | RoomUnit::Litres => signed_plus_minus(difference.value, 2.0 * difference.u),
+    }
+}
+
+/// The unit of a room's figure as it follows a number.
+#[must_use]
+pub fn room_unit(figure: RoomFigure, units: System) -> &'static str {
+    unit(figure.unit(), units)
+}
+
+pub(super) fn cell(findings: &Findings, column: &Column, figure: RoomFigure, units: System) -> Cell {
+    let absent = Cell { text: super::table::NOT_DETERMINED.to_owned(), value: None, u: None, mark: Mark::Absent };
+    if column.is_difference {
+        return findings.room_difference(column.frame, figure).map_or(Cell { text: "–".to_owned(), ..absent }, |d| Cell {
+            text: room_difference_text(figure, d, units),
+            value: Some(d.value),
+            u: Some(d.u),
+            mark: if d.is_real() { Mark::Real } else { Mark::WithinPlusMinus },
+        });
+    }
+    figure.of(&findings.frames[column.frame]).map_or(absent, |m| Cell {
+        text: room_text(figure, m, units),
+        value: Some(m.value),
+        u: Some(m.u),
+        // Junctions that are assumed are what a room leans on wherever a measurement of one would help.
+        mark: if leans(findings, column.frame) { Mark::Leaning } else { Mark::Computed },
+    })
+}
+
+fn leans(findings: &Findings, frame: usize) -> bool {
+    findings.frames[frame].luggage.room.as_ref().is_ok_and(|r| !r.helps.is_empty())
+}
