@@ -2,8 +2,9 @@
 //! stand on a level road again.
 //!
 //! In the frame's own axes only the front axle and the radii change. With Δ = front axle − rear axle, turning by φ
-//! (nose up positive) lifts the front axle's height over the rear one's to Δx sin φ + Δy cos φ, which must be r_f − r_r:
-//! φ = atan2(r_f − r_r, √(|Δ|² − (r_f − r_r)²)) − atan2(Δy, Δx). Head and seat tube angles fall by φ.
+//! (nose up positive) lifts the front axle's height over the rear one's to `Δx sin φ + Δy cos φ`, which must be
+//! `r_f − r_r`:
+//! `φ = atan2(r_f − r_r, √(|Δ|² − (r_f − r_r)²)) − atan2(Δy, Δx)`. Head and seat tube angles fall by φ.
 
 use super::adjust::times;
 use super::adjusted::{AdjustedSize, Assumption, Leans, Origin, Value, missing_above};

@@ -65,7 +65,7 @@ mod tests {
             ("@SUM(A1)", "'@SUM(A1)"),
             ("a,b", "\"a,b\""),
             ("say \"so\"", "\"say \"\"so\"\"\""),
-            (" =1+1", "\"' =1+1\""),
+            (" =1+1", "' =1+1"),
         ] {
             assert_eq!(csv_field(text), field);
         }
