@@ -169,6 +169,16 @@ impl RoomFigure {
         }
     }
 
+    /// The unit of its numbers in files.
+    #[must_use]
+    pub const fn file_unit(self) -> &'static str {
+        match self.unit() {
+            RoomUnit::Length => "mm",
+            RoomUnit::Area => "dm2",
+            RoomUnit::Litres => "l",
+        }
+    }
+
     /// Its value for a frame, in dm², litres or mm; `None` where there is none.
     #[must_use]
     pub fn of(self, frame: &FrameFindings) -> Option<Measured> {

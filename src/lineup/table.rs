@@ -64,6 +64,7 @@ impl Subject {
         match self {
             Self::Figure(figure) => figure.file_unit(),
             Self::Weight(_) => "g",
+            Self::Room(figure) => figure.file_unit(),
         }
     }
 }
