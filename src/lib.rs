@@ -20,3 +20,5 @@ pub mod publish;
 pub mod riding;
 pub mod units;
 pub mod weight;
+#[cfg(feature = "window")]
+pub mod window;

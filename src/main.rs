@@ -12,6 +12,6 @@ fn open_window(_files: Vec<std::path::PathBuf>) -> Result<(), String> {
 }
 
 #[cfg(feature = "window")]
-fn open_window(_files: Vec<std::path::PathBuf>) -> Result<(), String> {
-    Ok(())
+fn open_window(files: Vec<std::path::PathBuf>) -> Result<(), String> {
+    spandrel::window::run(files).map_err(|e| e.to_string())
 }

@@ -1,0 +1,263 @@
+//! The window itself: its state, and one frame from input to requests to their doing.
+
+use std::path::PathBuf;
+
+use eframe::{CreationContext, Frame, Storage};
+use egui::{CentralPanel, Context, Panel, Ui, ViewportCommand};
+
+use super::clipboard::Clipboard;
+use super::commands::Command;
+use super::document::Document;
+use super::moment::{Moment, Reading};
+use super::questions::{PictureChoice, Then};
+use super::requests::{Request, Requests};
+use super::session::{self, Session};
+use super::theme::{self, Tones};
+use super::views::VIEWS;
+use super::work::Work;
+use super::{commands, lineup_panel, menu, notices, questions, views};
+use crate::lineup::{Findings, Lineup, Table, comparison_table};
+
+/// How files are chosen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Chooser {
+    /// By the desktop's dialog, and by typing where there is none.
+    Desktop,
+    /// By typing alone: no desktop is asked.
+    Typed,
+}
+
+/// The window.
+pub struct Window {
+    pub(super) document: Document,
+    pub(super) session: Session,
+    pub(super) moment: Moment,
+    pub(super) chooser: Chooser,
+    pub(super) work: Vec<Work>,
+    pub(super) then: Option<Then>,
+    pub(super) picture: Option<PictureChoice>,
+    pub(super) clipboard: Clipboard,
+    pub(super) requests: Requests,
+    table: (u64, Table),
+}
+
+/// What panels may look at.
+#[derive(Clone, Copy)]
+pub(crate) struct Shown<'a> {
+    /// The open document.
+    pub(crate) document: &'a Document,
+    /// What is remembered.
+    pub(crate) session: &'a Session,
+    /// What is not.
+    pub(crate) moment: &'a Moment,
+    /// The table of figures that belongs to the document.
+    pub(crate) table: &'a Table,
+}
+
+impl Shown<'_> {
+    /// The line-up.
+    pub(crate) fn lineup(&self) -> &Lineup {
+        self.document.lineup()
+    }
+
+    /// What follows from it.
+    pub(crate) fn findings(&self) -> &Findings {
+        self.document.findings()
+    }
+}
+
+impl Window {
+    /// A window on these files. They are the starting point: closing without a change asks nothing.
+    #[must_use]
+    pub fn new(cc: &CreationContext<'_>, files: Vec<PathBuf>, chooser: Chooser) -> Self {
+        let stored = cc.storage.and_then(|storage| eframe::get_value::<Session>(storage, session::KEY));
+        Self::with_session(&cc.egui_ctx, files, chooser, stored.unwrap_or_default().made_sane())
+    }
+
+    /// A window without a desktop, for tests and measurements: drive it with [`Window::frame_ui`].
+    #[must_use]
+    pub fn headless(ctx: &Context, lineup: Lineup) -> Self {
+        let mut window = Self::with_session(ctx, Vec::new(), Chooser::Typed, Session::default());
+        window.document = Document::new(lineup, None);
+        window
+    }
+
+    fn with_session(ctx: &Context, files: Vec<PathBuf>, chooser: Chooser, session: Session) -> Self {
+        theme::install(ctx);
+        theme::set_appearance(ctx, session.appearance);
+        ctx.set_zoom_factor(session.text_scale);
+        let mut moment = Moment::default();
+        if !files.is_empty() {
+            let mut reading = Reading { is_start: true, ..Reading::default() };
+            reading.queue(files);
+            moment.reading = Some(reading);
+        }
+        let document = Document::default();
+        Self {
+            table: (document.revision(), comparison_table(document.findings(), document.lineup().settings.units)),
+            document,
+            session,
+            moment,
+            chooser,
+            work: Vec::new(),
+            then: None,
+            picture: None,
+            clipboard: Clipboard::default(),
+            requests: Requests::default(),
+        }
+    }
+
+    /// The line-up as it stands.
+    #[must_use]
+    pub fn lineup(&self) -> &Lineup {
+        self.document.lineup()
+    }
+
+    /// Whether closing now would lose something.
+    #[must_use]
+    pub fn is_unsaved(&self) -> bool {
+        self.document.is_unsaved()
+    }
+
+    /// Name of the view in front.
+    #[must_use]
+    pub fn view_label(&self) -> &'static str {
+        VIEWS.get(self.moment.view).map_or("", |v| v.label())
+    }
+
+    /// The notices that stand open.
+    pub fn notices(&self) -> impl Iterator<Item = &str> {
+        self.moment.notices.iter().map(|n| n.text.as_str())
+    }
+
+    /// Words at the left end of the status line.
+    #[must_use]
+    pub fn status(&self) -> &str {
+        &self.moment.status
+    }
+
+    /// Place of the selected frame.
+    #[must_use]
+    pub fn selected(&self) -> usize {
+        self.moment.selected
+    }
+
+    /// Light, dark or as the desktop is.
+    #[must_use]
+    pub fn appearance(&self) -> session::Appearance {
+        self.session.appearance
+    }
+
+    /// Asks for a command, as its menu entry would.
+    pub fn ask(&mut self, command: Command) {
+        self.requests.command(command);
+    }
+
+    /// Everything of one frame but the desktop: shows all panels and does what they asked for.
+    pub fn frame_ui(&mut self, ui: &mut Ui, frame: &Frame) {
+        let ctx = ui.ctx().clone();
+        self.take_input(&ctx);
+        self.go_on_reading(&ctx);
+        self.take_work(&ctx);
+        self.renew_table();
+        self.panels_ui(ui);
+        self.ask_ui(&ctx);
+        self.end_gesture(&ctx);
+        self.apply_all(&ctx, frame);
+        self.renew_table();
+        self.set_title(&ctx);
+    }
+
+    fn panels_ui(&mut self, ui: &mut Ui) {
+        let mut out = std::mem::take(&mut self.requests);
+        let shown = Shown { document: &self.document, session: &self.session, moment: &self.moment, table: &self.table.1 };
+        menu::menu_ui(ui, shown, &mut out);
+        notices::status_ui(ui, shown, &self.work, &mut out);
+        lineup_panel::panel_ui(ui, shown, &mut out);
+        let tones = Tones::of(ui);
+        CentralPanel::default().frame(egui::Frame::NONE.fill(tones.paper())).show(ui, |ui| {
+            ui.spacing_mut().item_spacing.y = 0.0;
+            notices::notices_ui(ui, shown, &mut out);
+            views::views_ui(ui, shown, &mut out);
+        });
+        self.requests = out;
+        self.moment.zoom = 1.0;
+    }
+
+    fn ask_ui(&mut self, ctx: &Context) {
+        let name = self.document.name();
+        if let Some(question) = &mut self.moment.question {
+            questions::question_ui(ctx, question, &name, &mut self.requests);
+        }
+    }
+
+    fn take_input(&mut self, ctx: &Context) {
+        if self.moment.question.is_none() {
+            for command in commands::pressed(ctx) {
+                self.requests.command(command);
+            }
+        }
+        let dropped: Vec<PathBuf> = ctx.input(|i| i.raw.dropped_files.iter().map(|f| f.path().to_owned()).collect());
+        if !dropped.is_empty() {
+            self.requests.push(Request::Open(dropped));
+        }
+        if ctx.input(|i| i.viewport().close_requested()) && !self.moment.may_close {
+            if self.document.is_unsaved() {
+                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+                self.ask_about(Then::Quit);
+            } else {
+                self.moment.may_close = true;
+            }
+        }
+    }
+
+    /// A gesture is over when no button is held and no field is being typed in.
+    fn end_gesture(&mut self, ctx: &Context) {
+        if !ctx.input(|i| i.pointer.any_down()) && !ctx.text_edit_focused() {
+            self.document.end_gesture();
+        }
+    }
+
+    fn renew_table(&mut self) {
+        if self.table.0 != self.document.revision() {
+            let units = self.document.lineup().settings.units;
+            self.table = (self.document.revision(), comparison_table(self.document.findings(), units));
+        }
+    }
+
+    fn set_title(&mut self, ctx: &Context) {
+        let mark = if self.document.is_unsaved() { " *" } else { "" };
+        let title = format!("{}{mark} – Spandrel", self.document.name());
+        if title != self.moment.title {
+            ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.moment.title = title;
+        }
+    }
+
+    pub(super) fn table(&self) -> &Table {
+        &self.table.1
+    }
+}
+
+impl eframe::App for Window {
+    fn ui(&mut self, ui: &mut Ui, frame: &mut Frame) {
+        self.frame_ui(ui, frame);
+    }
+
+    fn save(&mut self, storage: &mut dyn Storage) {
+        eframe::set_value(storage, session::KEY, &self.session);
+    }
+
+    fn persist_egui_memory(&self) -> bool {
+        false
+    }
+
+    fn clear_color(&self, visuals: &egui::Visuals) -> [f32; 4] {
+        Tones::on(visuals.dark_mode).paper().to_normalized_gamma_f32()
+    }
+}
+
+/// The panel that a `Panel::top` of ours stands in: no inner rule, our own margins.
+pub(crate) fn bar(id: &'static str) -> Panel {
+    Panel::top(id).show_separator_line(false).resizable(false)
+}

@@ -1,0 +1,521 @@
+//! Does what panels, keys and dialogs asked for. Nothing else changes the document, the session or the moment.
+
+use std::path::PathBuf;
+
+use eframe::Frame;
+use egui::{Context, ViewportCommand};
+
+use super::app::{Shown, Window};
+use super::commands::Command;
+use super::document::Document;
+use super::edits::Edit;
+use super::files::with_ending;
+use super::moment::Reading;
+use super::questions::{Answer, PictureChoice, Purpose, Question, Then};
+use super::requests::Request;
+use super::session::Session;
+use super::theme;
+use super::views::VIEWS;
+use super::work::{Chosen, Done, Work, file_dialog};
+use crate::disk;
+use crate::drawing::{Ground, Page, Scene};
+use crate::lineup::{letter, write_lineup};
+use crate::publish;
+
+/// Page units of the longer side of a saved picture's drawing: its lines and letters keep the proportions that they have
+/// in a window of that size, whatever the number of pixels.
+const PICTURE_PAGE: f64 = 1280.0;
+
+impl Window {
+    /// Does all requests of the frame.
+    pub(super) fn apply_all(&mut self, ctx: &Context, frame: &Frame) {
+        let mut requests = self.requests.take();
+        while !requests.is_empty() {
+            for request in requests {
+                self.apply(request, ctx, frame);
+            }
+            requests = self.requests.take();
+            ctx.request_repaint();
+        }
+    }
+
+    fn apply(&mut self, request: Request, ctx: &Context, frame: &Frame) {
+        match request {
+            Request::Command(command) => self.command(command, ctx, frame),
+            Request::Edit(edit) => self.edit(edit),
+            Request::Select(index) => self.moment.selected = index,
+            Request::Look(view, sight) => {
+                if let Some(place) = self.moment.sights.get_mut(view) {
+                    *place = sight;
+                }
+            }
+            Request::Measure(measure) => self.moment.measure = measure,
+            Request::Say(words) => self.moment.status = words,
+            Request::Open(paths) => self.open(paths),
+            Request::ForgetRecent => self.session.recent.clear(),
+            Request::Dismiss(index) => {
+                if index < self.moment.notices.len() {
+                    self.moment.notices.remove(index);
+                }
+            }
+            Request::DismissAll => self.moment.notices.clear(),
+            Request::StopReading => self.stop(),
+            Request::Answer(answer) => self.answer(answer, ctx, frame),
+            Request::PanelWidth(width) => self.session.panel_width = width,
+        }
+    }
+
+    fn edit(&mut self, edit: Edit) {
+        let words = edit.label(self.document.lineup());
+        let moved = match edit {
+            Edit::Move { from, to } => Some((from, to)),
+            _ => None,
+        };
+        self.document.edit(edit);
+        if let Some((from, to)) = moved
+            && self.moment.selected == from
+        {
+            self.moment.selected = to;
+        }
+        self.keep_selection();
+        self.moment.status = sentence(&words);
+    }
+
+    fn keep_selection(&mut self) {
+        self.moment.selected = self.moment.selected.min(self.document.lineup().frames.len().saturating_sub(1));
+    }
+
+    fn command(&mut self, command: Command, ctx: &Context, frame: &Frame) {
+        let settings = self.document.lineup().settings.clone();
+        let outline = settings.outline;
+        match command {
+            Command::New => self.leave(Then::New, ctx),
+            Command::Open => self.choose(Purpose::Open, String::new(), ctx, frame),
+            Command::OpenByPath => self.ask_path(Purpose::Open, String::new(), ""),
+            Command::Save => self.save(ctx, frame),
+            Command::SaveAs => self.save_as(ctx, frame),
+            Command::SavePicture => self.ask_picture(ctx),
+            Command::CopyPicture => self.copy_picture(ctx),
+            Command::CopyFigures => self.copy_figures(ctx),
+            Command::Quit => ctx.send_viewport_cmd(ViewportCommand::Close),
+            Command::Undo => {
+                self.moment.status = match self.document.undo() {
+                    Some(label) => format!("Took back: {label}."),
+                    None => "Nothing to take back.".to_owned(),
+                };
+                self.keep_selection();
+            }
+            Command::Redo => {
+                self.moment.status = match self.document.redo() {
+                    Some(label) => format!("Again: {label}."),
+                    None => "Nothing to bring back.".to_owned(),
+                };
+                self.keep_selection();
+            }
+            Command::Show(view) => self.moment.view = view.min(VIEWS.len() - 1),
+            Command::Fit => self.requests.push(Request::Look(self.moment.view, None)),
+            Command::ZoomIn => self.moment.zoom = 1.25,
+            Command::ZoomOut => self.moment.zoom = 0.8,
+            Command::Wheels => self.edit(Edit::Wheels(!outline.wheels)),
+            Command::Grid => self.edit(Edit::Grid(!outline.grid)),
+            Command::Dimensions => self.edit(Edit::Dimensions(!outline.dimensions)),
+            Command::Appearance(appearance) => {
+                self.session.appearance = appearance;
+                theme::set_appearance(ctx, appearance);
+            }
+            Command::LargerText | Command::SmallerText | Command::NormalText => self.scale_text(command, ctx),
+            Command::Shortcuts => self.moment.question = Some(Question::Keyboard),
+            Command::About => self.moment.question = Some(Question::About),
+            Command::SelectNext
+            | Command::SelectPrevious
+            | Command::MoveUp
+            | Command::MoveDown
+            | Command::LargerSize
+            | Command::SmallerSize
+            | Command::MakeReference
+            | Command::ShowOrHide
+            | Command::Remove => self.command_on_frame(command),
+        }
+    }
+
+    fn scale_text(&mut self, command: Command, ctx: &Context) {
+        match command {
+            Command::LargerText => self.session.scale_text(1.0),
+            Command::SmallerText => self.session.scale_text(-1.0),
+            _ => self.session.text_scale = Session::default().text_scale,
+        }
+        ctx.set_zoom_factor(self.session.text_scale);
+    }
+
+    fn command_on_frame(&mut self, command: Command) {
+        let lineup = self.document.lineup();
+        let selected = self.moment.selected;
+        let Some(entry) = lineup.frames.get(selected) else {
+            "Add a frame first.".clone_into(&mut self.moment.status);
+            return;
+        };
+        let last = lineup.frames.len() - 1;
+        let resized = |step: isize| {
+            let label =
+                entry.size_index().checked_add_signed(step).and_then(|i| entry.frameset.sizes.get(i)).map(|s| s.label.clone());
+            label.map(|label| Edit::Size { frame: selected, label })
+        };
+        let edit = match command {
+            Command::SelectNext | Command::SelectPrevious => {
+                let next = if command == Command::SelectNext { (selected + 1).min(last) } else { selected.saturating_sub(1) };
+                self.moment.status =
+                    lineup.frames.get(next).map(|e| format!("{} {}", letter(next), e.frameset.name())).unwrap_or_default();
+                self.moment.selected = next;
+                None
+            }
+            Command::MoveUp => selected.checked_sub(1).map(|to| Edit::Move { from: selected, to }),
+            Command::MoveDown => (selected < last).then_some(Edit::Move { from: selected, to: selected + 1 }),
+            Command::LargerSize => resized(1),
+            Command::SmallerSize => resized(-1),
+            Command::MakeReference => Some(Edit::Reference(selected)),
+            Command::ShowOrHide => Some(Edit::Shown { frame: selected, shown: !entry.shown }),
+            Command::Remove => Some(Edit::Remove(selected)),
+            _ => None,
+        };
+        if let Some(edit) = edit {
+            self.edit(edit);
+        }
+    }
+
+    fn shown(&self) -> Shown<'_> {
+        Shown { document: &self.document, session: &self.session, moment: &self.moment, table: self.table() }
+    }
+
+    // Files in.
+
+    fn open(&mut self, paths: Vec<PathBuf>) {
+        self.moment.reading.get_or_insert_with(Reading::default).queue(paths);
+    }
+
+    /// Reads waiting files for a short while.
+    pub(super) fn go_on_reading(&mut self, ctx: &Context) {
+        let Some(reading) = &mut self.moment.reading else { return };
+        let progress = reading.go_on();
+        for path in &progress.good {
+            self.session.remember(path);
+        }
+        for problem in progress.problems {
+            self.moment.notify(problem);
+        }
+        for (lineup, path) in progress.lineups {
+            self.leave(Then::Replace(Box::new(lineup), path), ctx);
+        }
+        if progress.is_done {
+            self.end_reading();
+        }
+        ctx.request_repaint();
+    }
+
+    fn end_reading(&mut self) {
+        let Some(reading) = self.moment.reading.take() else { return };
+        if reading.frames.is_empty() {
+            return;
+        }
+        let first = self.document.lineup().frames.len();
+        self.edit(Edit::Add(reading.frames));
+        self.document.end_gesture();
+        if reading.is_start {
+            self.document.mark_start();
+        } else {
+            self.moment.selected = first;
+        }
+    }
+
+    /// Stops reading and whatever else goes on; what was read stays.
+    fn stop(&mut self) {
+        if let Some(reading) = &mut self.moment.reading {
+            let left = reading.waiting.len();
+            reading.waiting.clear();
+            self.moment.notify(format!("reading was stopped: {left} files were not read"));
+            self.end_reading();
+        }
+        self.work.retain(|work| !work.can_stop);
+    }
+
+    // The line-up's own file.
+
+    /// Does something that replaces the line-up, after asking about unsaved work.
+    fn leave(&mut self, then: Then, ctx: &Context) {
+        if self.document.is_unsaved() {
+            self.ask_about(then);
+        } else {
+            self.go_on_with(then, ctx);
+        }
+    }
+
+    /// Asks about unsaved work.
+    pub(super) fn ask_about(&mut self, then: Then) {
+        self.moment.question = Some(Question::Unsaved(then));
+    }
+
+    fn go_on_with(&mut self, then: Then, ctx: &Context) {
+        match then {
+            Then::New => self.replace(Document::default()),
+            Then::Replace(lineup, path) => self.replace(Document::new(*lineup, Some(path))),
+            Then::Quit => {
+                self.moment.may_close = true;
+                ctx.send_viewport_cmd(ViewportCommand::Close);
+            }
+        }
+    }
+
+    fn replace(&mut self, document: Document) {
+        self.moment.status = format!("{}: {} frames.", document.name(), document.lineup().frames.len());
+        self.document = document.in_place_of(&self.document);
+        self.moment.selected = 0;
+        self.moment.measure = None;
+        self.moment.sights.fill(None);
+    }
+
+    fn save(&mut self, ctx: &Context, frame: &Frame) {
+        match self.document.path() {
+            Some(path) => {
+                let path = path.to_owned();
+                self.save_lineup(path, ctx);
+            }
+            None => self.save_as(ctx, frame),
+        }
+    }
+
+    fn save_as(&mut self, ctx: &Context, frame: &Frame) {
+        let suggested = match self.document.path() {
+            Some(path) => path.to_string_lossy().into_owned(),
+            None => format!("{}.lineup.ron", file_name(&self.document.name())),
+        };
+        self.choose(Purpose::SaveLineup, suggested, ctx, frame);
+    }
+
+    fn save_lineup(&mut self, path: PathBuf, ctx: &Context) {
+        let written = write_lineup(self.document.lineup()).map_err(|e| format!("{}: cannot be written: {e}", path.display()));
+        let saved = written.and_then(|text| disk::save(&path, text.as_bytes()).map_err(|e| e.to_string()));
+        match saved {
+            Ok(()) => {
+                self.moment.status = format!("Saved {}.", path.display());
+                self.session.remember(&path);
+                self.document.mark_saved(path);
+                if let Some(then) = self.then.take() {
+                    self.go_on_with(then, ctx);
+                }
+            }
+            Err(problem) => {
+                self.then = None;
+                self.moment.notify(problem);
+            }
+        }
+    }
+
+    // Choosing and answering.
+
+    fn choose(&mut self, purpose: Purpose, suggested: String, ctx: &Context, frame: &Frame) {
+        match self.chooser {
+            super::app::Chooser::Desktop => {
+                let name = suggested.rsplit('/').next().unwrap_or(&suggested).to_owned();
+                self.work.push(file_dialog(ctx, frame, purpose, &name));
+            }
+            super::app::Chooser::Typed => self.ask_path(purpose, suggested, ""),
+        }
+    }
+
+    fn ask_path(&mut self, purpose: Purpose, text: String, why: &str) {
+        self.moment.question = Some(Question::Path { purpose, text, why: why.to_owned() });
+    }
+
+    /// Takes what dialogs and pictures came to.
+    pub(super) fn take_work(&mut self, ctx: &Context) {
+        let mut done = Vec::new();
+        self.work.retain(|work| match work.poll() {
+            Ok(result) => {
+                done.push((work.label, result));
+                false
+            }
+            Err(()) => true,
+        });
+        for (label, result) in done {
+            match result {
+                None => self.moment.notify(format!("{label}: it broke off without an answer")),
+                Some(Done::Chosen(purpose, Chosen::Paths(paths))) => self.take_paths(purpose, paths, true, ctx),
+                Some(Done::Chosen(_, Chosen::Nothing)) => self.then = None,
+                Some(Done::Chosen(purpose, Chosen::NoDialog)) => {
+                    let text = self.suggestion(purpose);
+                    self.ask_path(purpose, text, "This desktop offers no file dialog.");
+                }
+                Some(Done::Picture(path, made)) => {
+                    let saved = made.and_then(|bytes| disk::save(&path, &bytes).map_err(|e| e.to_string()));
+                    match saved {
+                        Ok(()) => self.moment.status = format!("Saved {}.", path.display()),
+                        Err(problem) => self.moment.notify(problem),
+                    }
+                }
+                Some(Done::Copied(made)) => match made.and_then(|pixels| self.clipboard.copy_picture(pixels)) {
+                    Ok(()) => "The picture is on the clipboard.".clone_into(&mut self.moment.status),
+                    Err(problem) => self.moment.notify(problem),
+                },
+            }
+        }
+    }
+
+    fn suggestion(&self, purpose: Purpose) -> String {
+        let folder = self.document.path().and_then(|p| p.parent()).map(|p| format!("{}/", p.display())).unwrap_or_default();
+        let name = file_name(&self.document.name());
+        match purpose {
+            Purpose::Open => String::new(),
+            Purpose::SaveLineup => format!("{folder}{name}.lineup.ron"),
+            Purpose::SavePicture => format!("{folder}{}", self.picture_name()),
+        }
+    }
+
+    fn picture_name(&self) -> String {
+        let view = VIEWS.get(self.moment.view).map_or("picture", |v| v.label()).to_lowercase();
+        let ending = if self.picture.as_ref().is_some_and(|p| p.is_png) { "png" } else { "svg" };
+        format!("{}-{view}.{ending}", file_name(&self.document.name()))
+    }
+
+    /// Goes on with chosen paths. A dialog has asked about writing over a file already; a typed path has not.
+    fn take_paths(&mut self, purpose: Purpose, paths: Vec<PathBuf>, has_asked: bool, ctx: &Context) {
+        if purpose == Purpose::Open {
+            self.open(paths);
+            return;
+        }
+        let Some(path) = paths.into_iter().next() else { return };
+        let is_png = self.picture.as_ref().is_some_and(|p| p.is_png);
+        let ending = match purpose {
+            Purpose::SavePicture if is_png => ".png",
+            Purpose::SavePicture => ".svg",
+            _ => ".lineup.ron",
+        };
+        let whole = with_ending(&path, ending);
+        let has_asked = has_asked && whole == path;
+        if !has_asked && whole.exists() && self.document.path() != Some(whole.as_path()) {
+            self.moment.question = Some(Question::Overwrite(purpose, whole));
+            return;
+        }
+        self.write(purpose, whole, ctx);
+    }
+
+    fn write(&mut self, purpose: Purpose, path: PathBuf, ctx: &Context) {
+        match purpose {
+            Purpose::Open => {}
+            Purpose::SaveLineup => self.save_lineup(path, ctx),
+            Purpose::SavePicture => self.save_picture(path, ctx),
+        }
+    }
+
+    fn answer(&mut self, answer: Answer, ctx: &Context, frame: &Frame) {
+        let question = self.moment.question.take();
+        match (answer, question) {
+            (Answer::Save, Some(Question::Unsaved(then))) => {
+                self.then = Some(then);
+                self.save(ctx, frame);
+            }
+            (Answer::Discard, Some(Question::Unsaved(then))) => self.go_on_with(then, ctx),
+            (Answer::Paths(purpose, paths), _) => self.take_paths(purpose, paths, false, ctx),
+            (Answer::Overwrite(purpose, path), _) => self.write(purpose, path, ctx),
+            (Answer::Picture(choice), _) => {
+                self.session.picture = choice.size().unwrap_or(self.session.picture);
+                self.session.is_picture_dark = choice.is_dark;
+                self.picture = Some(choice);
+                let suggested = self.suggestion(Purpose::SavePicture);
+                self.choose(Purpose::SavePicture, suggested, ctx, frame);
+            }
+            (Answer::Cancel | Answer::Save | Answer::Discard, _) => self.then = None,
+        }
+    }
+
+    // Pictures and tables out.
+
+    fn ask_picture(&mut self, ctx: &Context) {
+        if self.picture_scene((16, 9)).is_none() {
+            self.say_no_picture();
+            return;
+        }
+        let (width, height) = self.session.picture;
+        let is_dark = self.picture.as_ref().map_or(ctx.global_style().visuals.dark_mode, |p| p.is_dark);
+        let is_png = self.picture.as_ref().is_some_and(|p| p.is_png);
+        let choice = PictureChoice { width: width.to_string(), height: height.to_string(), is_png, is_dark };
+        self.moment.question = Some(Question::Picture(choice));
+    }
+
+    fn say_no_picture(&mut self) {
+        let view = VIEWS.get(self.moment.view).map_or("", |v| v.label());
+        self.moment.status = if self.document.lineup().frames.is_empty() {
+            "Add a frame first.".to_owned()
+        } else {
+            format!("{view} is a table: copy it as text.")
+        };
+    }
+
+    /// What the view in front shows, on a page of these proportions.
+    fn picture_scene(&self, (width, height): (u32, u32)) -> Option<Scene> {
+        let scale = PICTURE_PAGE / f64::from(width.max(height).max(1));
+        let page = Page { width: f64::from(width) * scale, height: f64::from(height) * scale };
+        let view = self.moment.view;
+        VIEWS.get(view)?.picture(self.shown(), view, page)
+    }
+
+    fn save_picture(&mut self, path: PathBuf, ctx: &Context) {
+        let Some(choice) = self.picture.clone() else { return };
+        let (Ok((width, height)), Some(scene)) = (choice.size(), choice.size().ok().and_then(|s| self.picture_scene(s))) else {
+            self.say_no_picture();
+            return;
+        };
+        let ground = if choice.is_dark { Ground::Dark } else { Ground::Paper };
+        let is_png = path.extension().map_or(choice.is_png, |e| e.eq_ignore_ascii_case("png"));
+        self.work.push(Work::start(ctx, "Making the picture", true, move || {
+            let svg = publish::svg_of_size(&scene, ground, f64::from(width), f64::from(height));
+            let bytes = if is_png { publish::png(&svg, width, height).map_err(|e| e.to_string()) } else { Ok(svg.into_bytes()) };
+            Done::Picture(path, bytes)
+        }));
+    }
+
+    fn copy_picture(&mut self, ctx: &Context) {
+        let (width, height) = self.session.picture;
+        let Some(scene) = self.picture_scene((width, height)) else {
+            self.say_no_picture();
+            return;
+        };
+        let ground = if ctx.global_style().visuals.dark_mode { Ground::Dark } else { Ground::Paper };
+        self.work.push(Work::start(ctx, "Making the picture", true, move || {
+            let svg = publish::svg_of_size(&scene, ground, f64::from(width), f64::from(height));
+            Done::Copied(publish::pixels(&svg, width, height).map_err(|e| e.to_string()))
+        }));
+    }
+
+    fn copy_figures(&mut self, ctx: &Context) {
+        if self.document.lineup().frames.is_empty() {
+            "Add a frame first.".clone_into(&mut self.moment.status);
+            return;
+        }
+        ctx.copy_text(super::views::figures::as_text(self.table()));
+        "The table of figures is on the clipboard as text.".clone_into(&mut self.moment.status);
+    }
+}
+
+/// The first letter made large, a full stop at the end.
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map(|first| format!("{}{}.", first.to_uppercase(), letters.as_str())).unwrap_or_default()
+}
+
+/// A name that every system takes for a file.
+fn file_name(name: &str) -> String {
+    let plain: String = name.chars().map(|c| if c.is_alphanumeric() || "-_.".contains(c) { c } else { '-' }).collect();
+    let plain = plain.trim_matches(['-', '.']);
+    if plain.is_empty() { "line-up".to_owned() } else { plain.to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_of_files_are_plain() {
+        assert_eq!(file_name("Six loan bikes / 2026"), "Six-loan-bikes---2026");
+        assert_eq!(file_name("…"), "line-up");
+        assert_eq!(sentence("wheels off"), "Wheels off.");
+    }
+}

@@ -1,0 +1,241 @@
+//! A field that a scene is painted in: moving and enlarging it by mouse, wheel and keys, pointing at what is drawn, and
+//! the words that a screen reader gets instead.
+
+use std::sync::Arc;
+
+use egui::{Context, EventFilter, Id, Key, PointerButton, Pos2, Rect, Response, Sense, Tooltip, Ui, pos2, vec2};
+
+use super::app::Shown;
+use super::named::described;
+use super::paint;
+use super::sight::Sight;
+use super::theme::Tones;
+use crate::drawing::{Page, Pt, Scene, Target};
+
+/// How near the pointer must come to a spot, points.
+const NEAR: f64 = 8.0;
+/// How far an arrow key moves a drawing, points.
+const STEP: f32 = 48.0;
+/// Under which id the pointer's place is told to the status line.
+const READOUT: &str = "place of the pointer";
+
+/// The field.
+pub(crate) struct Field {
+    /// Its response.
+    pub(crate) response: Response,
+    /// Where it lies.
+    pub(crate) rect: Rect,
+    /// Its size as a page.
+    pub(crate) page: Page,
+}
+
+/// What a drag of the first button does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum FirstButton {
+    /// It moves the drawing.
+    Moves,
+    /// It does something of the view's own.
+    Own,
+}
+
+impl Field {
+    /// Takes all the room that is left.
+    pub(crate) fn of(ui: &mut Ui, id: Id) -> Self {
+        let rect = ui.available_rect_before_wrap();
+        ui.allocate_rect(rect, Sense::hover());
+        let response = ui.interact(rect, id, Sense::click_and_drag());
+        let page = Page { width: f64::from(rect.width().max(1.0)), height: f64::from(rect.height().max(1.0)) };
+        Self { response, rect, page }
+    }
+
+    /// A place on the screen as a point of the page.
+    pub(crate) fn on_page(&self, place: Pos2) -> Pt {
+        Pt { x: f64::from(place.x - self.rect.left()), y: f64::from(place.y - self.rect.top()) }
+    }
+
+    /// A point of the page as a place on the screen.
+    pub(crate) fn on_screen(&self, point: Pt) -> Pos2 {
+        self.rect.min + vec2(point.x as f32, point.y as f32)
+    }
+
+    /// Where the pointer is on the page.
+    pub(crate) fn pointer(&self) -> Option<Pt> {
+        self.response.hover_pos().map(|place| self.on_page(place))
+    }
+
+    /// The sight after what mouse and keys did to it; `None` when they did nothing.
+    pub(crate) fn moved(&self, ui: &Ui, sight: Sight, first: FirstButton, shown: Shown<'_>) -> Option<Sight> {
+        let mut after = sight.zoomed_at(self.page, middle(self.page), shown.moment.zoom);
+        let by_hand = self.response.dragged_by(PointerButton::Middle)
+            || self.response.dragged_by(PointerButton::Secondary)
+            || (self.response.dragged_by(PointerButton::Primary) && is_moving(ui, first));
+        if by_hand {
+            let delta = self.response.drag_delta();
+            after = after.panned(f64::from(delta.x), f64::from(delta.y));
+            ui.ctx().set_cursor_icon(egui::CursorIcon::Grabbing);
+        }
+        if let Some(place) = self.pointer() {
+            let (wheel, pinch) = ui.input(|i| (i.smooth_scroll_delta().y, i.zoom_delta()));
+            let factor = f64::from((wheel * 0.004).exp() * pinch);
+            if factor != 1.0 {
+                after = after.zoomed_at(self.page, place, factor);
+            }
+        }
+        after = self.moved_by_keys(ui, after);
+        (after != sight).then_some(after)
+    }
+
+    fn moved_by_keys(&self, ui: &Ui, sight: Sight) -> Sight {
+        if self.response.clicked() || self.response.drag_started() {
+            self.response.request_focus();
+        }
+        let is_ours = self.response.has_focus() || ui.memory(|m| m.focused().is_none());
+        if !is_ours || ui.ctx().any_popup_open() {
+            return sight;
+        }
+        let arrows = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..EventFilter::default() };
+        ui.memory_mut(|m| m.set_focus_lock_filter(self.response.id, arrows));
+        let (right, down) = ui.input_mut(|i| {
+            let mut pressed = |key: Key| {
+                let plain = i.count_and_consume_key(egui::Modifiers::NONE, key) as f32;
+                plain + if i.modifiers.shift { 3.0 * plain } else { 0.0 }
+            };
+            let right = pressed(Key::ArrowLeft) - pressed(Key::ArrowRight);
+            let down = pressed(Key::ArrowUp) - pressed(Key::ArrowDown);
+            (right, down)
+        });
+        if right == 0.0 && down == 0.0 { sight } else { sight.panned(f64::from(right * STEP), f64::from(down * STEP)) }
+    }
+
+    /// Paints the scene, tells what the pointer is over, and gives screen readers the findings in sentences.
+    pub(crate) fn show(&self, ui: &Ui, scene: &Scene, tones: Tones) {
+        paint::scene(ui.painter(), self.rect.min, scene, tones);
+        described(&self.response, &format!("Drawing: {}", scene.title), &scene.description);
+        if self.response.has_focus() && !ui.input(|i| i.pointer.any_down()) {
+            ui.painter().rect_stroke(self.rect.shrink(1.0), 0.0, (1.0, tones.second()), egui::StrokeKind::Inside);
+        }
+        let is_busy = ui.input(|i| i.pointer.any_down());
+        if let Some(target) = self.pointer().filter(|_| !is_busy).and_then(|place| pointed_at(scene, place)) {
+            self.point_out(ui, target, tones);
+        }
+    }
+
+    fn point_out(&self, ui: &Ui, target: &Target, tones: Tones) {
+        let outline: Vec<Pos2> = target.shape.iter().map(|p| self.on_screen(*p)).collect();
+        match outline.as_slice() {
+            [spot] => {
+                ui.painter().circle_stroke(*spot, 6.0, (1.2, tones.ink()));
+            }
+            _ => {
+                ui.painter().with_clip_rect(self.rect).add(egui::Shape::closed_line(outline, (1.2, tones.ink())));
+            }
+        }
+        let id = self.response.id.with("pointed at");
+        let tooltip = Tooltip::always_open(ui.ctx().clone(), ui.layer_id(), id, egui::PopupAnchor::Pointer);
+        tooltip.gap(14.0).show(|ui| {
+            ui.label(&target.name);
+            if !target.detail.is_empty() {
+                ui.label(&target.detail);
+            }
+        });
+    }
+}
+
+/// Whether a drag of the first button moves the drawing just now: always, or while Space is held.
+pub(crate) fn is_moving(ui: &Ui, first: FirstButton) -> bool {
+    first == FirstButton::Moves || ui.input(|i| i.key_down(Key::Space))
+}
+
+/// The topmost target at a point of the page: a spot that is near, else an outline that it lies in.
+pub(crate) fn pointed_at(scene: &Scene, place: Pt) -> Option<&Target> {
+    let near = |t: &&Target| matches!(t.shape.as_slice(), [spot] if (spot.x - place.x).hypot(spot.y - place.y) <= NEAR);
+    let inside = |t: &&Target| t.shape.len() > 2 && contains(&t.shape, place);
+    scene.targets.iter().rev().find(near).or_else(|| scene.targets.iter().rev().find(inside))
+}
+
+/// Whether a closed outline holds a point (crossings of a level ray to the right).
+fn contains(outline: &[Pt], place: Pt) -> bool {
+    let mut is_inside = false;
+    let mut before = outline.last();
+    for corner in outline {
+        if let Some(last) = before
+            && (corner.y > place.y) != (last.y > place.y)
+            && place.x < last.x + (place.y - last.y) / (corner.y - last.y) * (corner.x - last.x)
+        {
+            is_inside = !is_inside;
+        }
+        before = Some(corner);
+    }
+    is_inside
+}
+
+/// Tells the status line where the pointer is.
+pub(crate) fn tell(ctx: &Context, words: Option<String>) {
+    let id = Id::unique(READOUT);
+    let before = ctx.data(|d| d.get_temp::<Option<String>>(id)).flatten();
+    if before != words {
+        ctx.data_mut(|d| d.insert_temp(id, words));
+        ctx.request_repaint();
+    }
+}
+
+/// Where the pointer is, in words.
+pub(crate) fn readout(ctx: &Context) -> Option<String> {
+    ctx.data(|d| d.get_temp::<Option<String>>(Id::unique(READOUT))).flatten()
+}
+
+/// A scene kept from one frame to the next until what it was made from changes.
+#[derive(Clone)]
+struct Kept<K> {
+    key: K,
+    scene: Arc<Scene>,
+}
+
+/// The scene for `key`: the kept one, or a new one.
+pub(crate) fn kept_scene<K>(ui: &Ui, id: Id, key: K, make: impl FnOnce() -> Scene) -> Arc<Scene>
+where
+    K: PartialEq + Clone + Send + Sync + 'static,
+{
+    let kept = ui.data(|d| d.get_temp::<Kept<K>>(id)).filter(|kept| kept.key == key);
+    if let Some(kept) = kept {
+        return kept.scene;
+    }
+    let scene = Arc::new(make());
+    ui.data_mut(|d| d.insert_temp(id, Kept { key, scene: Arc::clone(&scene) }));
+    scene
+}
+
+/// The middle of a page.
+fn middle(page: Page) -> Pt {
+    Pt { x: page.width / 2.0, y: page.height / 2.0 }
+}
+
+/// A place a little off another, for words beside a line.
+pub(crate) fn beside(place: Pos2) -> Pos2 {
+    pos2(place.x + 10.0, place.y - 10.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn target(name: &str, shape: &[(f64, f64)]) -> Target {
+        Target { shape: shape.iter().map(|(x, y)| Pt { x: *x, y: *y }).collect(), name: name.to_owned(), detail: String::new() }
+    }
+
+    #[test]
+    fn spots_come_before_areas_and_later_ones_before_earlier() {
+        let square = [(0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0)];
+        let scene = Scene {
+            page: Page { width: 200.0, height: 200.0 },
+            items: Vec::new(),
+            targets: vec![target("spot", &[(50.0, 50.0)]), target("low", &square), target("high", &square)],
+            title: String::new(),
+            description: String::new(),
+        };
+        let name = |x, y| pointed_at(&scene, Pt { x, y }).map(|t| t.name.as_str());
+        assert_eq!(name(53.0, 50.0), Some("spot"));
+        assert_eq!(name(20.0, 20.0), Some("high"));
+        assert_eq!(name(150.0, 20.0), None);
+    }
+}

@@ -1,0 +1,162 @@
+//! One frame of the line-up as a card: letter, maker and model, its line, size, shown, reference, remove, handle, doubts.
+
+use egui::{Align, ComboBox, Label, Layout, Rect, RichText, Sense, Ui, UiBuilder, vec2};
+
+use super::app::Shown;
+use super::edits::Edit;
+use super::lineup_panel::background;
+use super::named::named;
+use super::requests::{Request, Requests};
+use super::theme::{BODY, SMALL, Tones};
+use super::{paint, views};
+use crate::lineup::trust::suspect_sentence;
+
+/// Salt of the handles' ids.
+pub(crate) const HANDLE: &str = "card handle";
+
+/// Shows the card at `index` and says where it lies.
+pub(crate) fn card_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones, out: &mut Requests) -> Rect {
+    let (Some(entry), Some(found)) = (shown.lineup().frames.get(index), shown.findings().frames.get(index)) else {
+        return Rect::NOTHING;
+    };
+    let is_selected = shown.moment.selected == index;
+    let is_reference = shown.findings().reference == Some(index);
+    let edge = if is_selected { tones.second() } else { tones.hairline() };
+    let frame = egui::Frame::NONE.fill(tones.paper()).stroke((1.0, edge)).corner_radius(4).inner_margin(egui::Margin {
+        left: 8,
+        right: 6,
+        top: 6,
+        bottom: 6,
+    });
+    // The background is sensed first, so that the controls on it come before it.
+    let before = ui.ctx().read_response(egui::Id::unique(("card place", index))).map(|r| r.rect);
+    if let Some(rect) = before {
+        let ground = background(ui, rect, index);
+        ground.widget_info(|| {
+            egui::WidgetInfo::selected(egui::Role::Button, true, is_selected, format!("Select {}", found.letter))
+        });
+        if ground.clicked() {
+            out.push(Request::Select(index));
+        }
+    }
+    let response = frame.show(ui, |ui| {
+        ui.set_min_width(ui.available_width());
+        ui.spacing_mut().item_spacing = vec2(6.0, 3.0);
+        let top = ui.cursor().min;
+        ui.scope_builder(UiBuilder::new().layout(Layout::left_to_right(Align::Min)), |ui| {
+            let (mark, _) = ui.allocate_exact_size(vec2(28.0, 44.0), Sense::hover());
+            paint::tag(ui.painter(), top + vec2(14.0, 14.0), 12.0, &found.letter, index, tones);
+            paint::sample(ui.painter(), egui::pos2(mark.left(), top.y + 38.0), 28.0, index, is_reference, tones);
+            ui.vertical(|ui| {
+                name_ui(ui, index, &found.name, &found.letter, tones, out);
+                ui.horizontal(|ui| {
+                    size_ui(ui, index, entry, &found.letter, out);
+                    let mut is_shown = entry.shown;
+                    let check = ui
+                        .checkbox(&mut is_shown, RichText::new("shown").size(SMALL))
+                        .on_hover_text("Draws this frame, or does not.");
+                    named(&check, format!("Show {}", found.letter));
+                    if check.changed() {
+                        out.edit(Edit::Shown { frame: index, shown: is_shown });
+                    }
+                    let radio = ui
+                        .radio(is_reference, RichText::new("reference").size(SMALL))
+                        .on_hover_text("The others are compared with the reference; it is drawn solid.");
+                    named(&radio, format!("{} is the reference", found.letter));
+                    if radio.clicked() {
+                        out.edit(Edit::Reference(index));
+                    }
+                });
+            });
+        });
+        doubts_ui(ui, index, shown, tones, out);
+    });
+    let rect = response.response.rect;
+    ui.interact(rect, egui::Id::unique(("card place", index)), Sense::hover());
+    rect
+}
+
+fn name_ui(ui: &mut Ui, index: usize, name: &str, letter: &str, tones: Tones, out: &mut Requests) {
+    ui.allocate_ui_with_layout(vec2(ui.available_width(), 20.0), Layout::right_to_left(Align::Center), |ui| {
+        let away = ui.add(egui::Button::new(RichText::new("×").color(tones.second())).frame_when_inactive(false).small());
+        named(&away, format!("Remove {letter}"));
+        if away.on_hover_text(format!("Takes {letter} out of the line-up; its file stays.")).clicked() {
+            out.edit(Edit::Remove(index));
+        }
+        handle_ui(ui, index, letter, tones);
+        ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+            ui.add(Label::new(RichText::new(name).size(BODY + 0.5).color(tones.ink())).truncate().selectable(false));
+        });
+    });
+}
+
+/// Six dots to drag a card by.
+fn handle_ui(ui: &mut Ui, index: usize, letter: &str, tones: Tones) {
+    let (rect, _) = ui.allocate_exact_size(vec2(14.0, 20.0), Sense::hover());
+    let response = ui.interact(rect, egui::Id::unique((HANDLE, index)), Sense::drag());
+    let keys = "Drag to another place; or Alt with the arrows up and down.";
+    let response = response.on_hover_text(keys).on_hover_cursor(egui::CursorIcon::Grab);
+    named(&response, format!("Move {letter}"));
+    let colour = if response.hovered() || response.dragged() { tones.ink() } else { tones.second() };
+    for row in -1_i8..=1 {
+        for side in [-2.5, 2.5] {
+            ui.painter().circle_filled(rect.center() + vec2(side, 5.0 * f32::from(row)), 1.2, colour);
+        }
+    }
+}
+
+fn size_ui(ui: &mut Ui, index: usize, entry: &crate::lineup::Entry, letter: &str, out: &mut Requests) {
+    let combo = ComboBox::from_id_salt(("size", index)).width(58.0).selected_text(short(&entry.size)).show_ui(ui, |ui| {
+        for size in &entry.frameset.sizes {
+            if ui.selectable_label(size.label == entry.size, &size.label).clicked() {
+                out.edit(Edit::Size { frame: index, label: size.label.clone() });
+            }
+        }
+    });
+    named(&combo.response, format!("Size of {letter}"));
+    combo.response.on_hover_text(format!("Size of {letter}: {}. Alt with the arrows left and right changes it.", entry.size));
+}
+
+/// Long labels ("52 cm / small-medium") are cut in the picker; its tooltip says them whole.
+fn short(label: &str) -> String {
+    if label.chars().count() <= 6 { label.to_owned() } else { format!("{}…", label.chars().take(5).collect::<String>()) }
+}
+
+fn doubts_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
+    let Some(size) = shown.findings().frames.get(index).and_then(|f| f.chosen()) else { return };
+    let letter = crate::lineup::letter(index);
+    let mut words = Vec::new();
+    match size.suspects.len() {
+        0 => {}
+        1 => words.push("1 figure in doubt".to_owned()),
+        n => words.push(format!("{n} figures in doubt")),
+    }
+    let (missing, sentence) = views::missing_words(size);
+    if missing > 0 {
+        words.push(format!("{missing} not determined"));
+    }
+    if words.is_empty() {
+        return;
+    }
+    let text = RichText::new(words.join(", ")).size(SMALL).color(tones.ink()).underline();
+    let line = ui.horizontal(|ui| {
+        ui.add_space(34.0);
+        ui.add(Label::new(text).sense(Sense::click()).truncate())
+    });
+    let response = line.inner;
+    response.widget_info(|| {
+        egui::WidgetInfo::labeled(egui::Role::Button, true, format!("Doubts about {letter}: {}", words.join(", ")))
+    });
+    let response = response.on_hover_cursor(egui::CursorIcon::PointingHand).on_hover_ui(|ui| {
+        for suspect in &size.suspects {
+            ui.label(suspect_sentence(suspect, shown.lineup().settings.units));
+        }
+        if missing > 0 {
+            ui.label(&sentence);
+        }
+    });
+    if response.clicked() {
+        out.push(Request::Select(index));
+        out.command(views::figures_command());
+    }
+}

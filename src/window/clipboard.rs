@@ -1,0 +1,34 @@
+//! The clipboard, for pictures and text. It is opened at first use and kept, since on some desktops what was copied
+//! lives only as long as its owner.
+
+use crate::publish::Pixels;
+
+/// The clipboard, once it is needed.
+#[derive(Default)]
+pub(crate) struct Clipboard {
+    inner: Option<arboard::Clipboard>,
+}
+
+impl Clipboard {
+    fn open(&mut self) -> Result<&mut arboard::Clipboard, String> {
+        if self.inner.is_none() {
+            let opened =
+                arboard::Clipboard::new().map_err(|e| format!("there is no clipboard here ({e}): save a file instead"))?;
+            self.inner = Some(opened);
+        }
+        self.inner.as_mut().ok_or_else(|| "there is no clipboard here: save a file instead".to_owned())
+    }
+
+    /// Puts a picture on it.
+    ///
+    /// # Errors
+    /// A sentence: no clipboard, or it refuses.
+    pub(crate) fn copy_picture(&mut self, pixels: Pixels) -> Result<(), String> {
+        let image = arboard::ImageData {
+            width: pixels.width as usize,
+            height: pixels.height as usize,
+            bytes: std::borrow::Cow::Owned(pixels.rgba),
+        };
+        self.open()?.set_image(image).map_err(|e| format!("the clipboard did not take the picture: {e}"))
+    }
+}

@@ -1,0 +1,345 @@
+//! The one table of commands: label, shortcut, menu and tooltip of everything that can be asked for without choosing a
+//! value. It feeds the menus, the keyboard, the list of shortcuts and the tests.
+//!
+//! It does nothing itself: `apply` does. Invariant: no two commands share a label or a shortcut.
+
+use std::sync::LazyLock;
+
+use egui::{Key, KeyboardShortcut, Modifiers};
+
+use super::session::Appearance;
+use super::views::VIEWS;
+
+/// A command.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[expect(missing_docs, reason = "the table below describes each")]
+pub enum Command {
+    New,
+    Open,
+    OpenByPath,
+    Save,
+    SaveAs,
+    SavePicture,
+    CopyPicture,
+    CopyFigures,
+    Quit,
+    Undo,
+    Redo,
+    SelectNext,
+    SelectPrevious,
+    MoveUp,
+    MoveDown,
+    LargerSize,
+    SmallerSize,
+    MakeReference,
+    ShowOrHide,
+    Remove,
+    /// The view at this place of the table of views.
+    Show(usize),
+    Fit,
+    ZoomIn,
+    ZoomOut,
+    Wheels,
+    Grid,
+    Dimensions,
+    Appearance(Appearance),
+    LargerText,
+    SmallerText,
+    NormalText,
+    Shortcuts,
+    About,
+}
+
+/// The menu that a command is listed in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[expect(missing_docs, reason = "their labels say it")]
+pub enum Menu {
+    File,
+    Edit,
+    Lineup,
+    View,
+    Help,
+}
+
+impl Menu {
+    /// All, from left to right.
+    pub const ALL: [Self; 5] = [Self::File, Self::Edit, Self::Lineup, Self::View, Self::Help];
+
+    /// Its name on screen.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::File => "File",
+            Self::Edit => "Edit",
+            Self::Lineup => "Line-up",
+            Self::View => "View",
+            Self::Help => "Help",
+        }
+    }
+}
+
+/// What is fixed about a command.
+#[derive(Debug)]
+pub struct About {
+    /// Which.
+    pub command: Command,
+    /// Its name on screen.
+    pub label: &'static str,
+    /// What it does, in a sentence.
+    pub tooltip: &'static str,
+    /// Its menu.
+    pub menu: Menu,
+    /// Its keys.
+    pub shortcut: Option<KeyboardShortcut>,
+    /// Whether its keys work while a text field is being typed in.
+    pub works_while_typing: bool,
+    /// Whether a rule is drawn above it in its menu.
+    pub begins_group: bool,
+}
+
+const PLAIN: Modifiers = Modifiers::NONE;
+const CTRL: Modifiers = Modifiers::COMMAND;
+const ALT: Modifiers = Modifiers::ALT;
+const CTRL_SHIFT: Modifiers = Modifiers { alt: false, ctrl: false, shift: true, mac_cmd: false, command: true };
+const DIGITS: [Key; 9] = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8, Key::Num9];
+
+#[expect(clippy::unnecessary_wraps, reason = "the table's column is optional")]
+const fn keys(modifiers: Modifiers, key: Key) -> Option<KeyboardShortcut> {
+    Some(KeyboardShortcut::new(modifiers, key))
+}
+
+fn row(command: Command, menu: Menu, label: &'static str, shortcut: Option<KeyboardShortcut>, tooltip: &'static str) -> About {
+    About { command, label, tooltip, menu, shortcut, works_while_typing: false, begins_group: false }
+}
+
+impl About {
+    /// Its keys work while a text field is being typed in, too.
+    fn always(mut self) -> Self {
+        self.works_while_typing = true;
+        self
+    }
+
+    /// A rule goes above it.
+    fn group(mut self) -> Self {
+        self.begins_group = true;
+        self
+    }
+}
+
+/// All commands, in the order of menus.
+#[must_use]
+pub fn table() -> &'static [About] {
+    static TABLE: LazyLock<Vec<About>> = LazyLock::new(build);
+    &TABLE
+}
+
+/// What is fixed about `command`.
+#[must_use]
+pub fn about(command: Command) -> Option<&'static About> {
+    table().iter().find(|a| a.command == command)
+}
+
+fn build() -> Vec<About> {
+    let mut rows = file_rows();
+    rows.extend(lineup_rows());
+    for (index, view) in VIEWS.iter().enumerate() {
+        let shortcut = DIGITS.get(index).and_then(|key| keys(CTRL, *key));
+        rows.push(row(Command::Show(index), Menu::View, view.label(), shortcut, view.tooltip()).always());
+    }
+    rows.extend(view_rows());
+    rows
+}
+
+fn file_rows() -> Vec<About> {
+    use Command as C;
+    use Menu as M;
+    vec![
+        row(C::New, M::File, "New line-up", keys(CTRL, Key::N), "Begins an empty line-up.").always(),
+        row(C::Open, M::File, "Open…", keys(CTRL, Key::O), "Adds frame files to the line-up, or opens a saved line-up.").always(),
+        row(C::OpenByPath, M::File, "Open by path…", keys(CTRL_SHIFT, Key::O), "Opens files whose paths you type or paste.")
+            .always(),
+        row(C::Save, M::File, "Save", keys(CTRL, Key::S), "Saves the line-up with its frames, so that it opens anywhere.")
+            .always()
+            .group(),
+        row(C::SaveAs, M::File, "Save as…", keys(CTRL_SHIFT, Key::S), "Saves the line-up under another name.").always(),
+        row(
+            C::SavePicture,
+            M::File,
+            "Save picture…",
+            keys(CTRL, Key::E),
+            "Saves what this view shows as SVG or PNG, in a size of your choice.",
+        )
+        .group(),
+        row(
+            C::CopyPicture,
+            M::File,
+            "Copy picture",
+            keys(CTRL_SHIFT, Key::C),
+            "Puts what this view shows on the clipboard as a picture.",
+        ),
+        row(
+            C::CopyFigures,
+            M::File,
+            "Copy figures",
+            keys(CTRL_SHIFT, Key::T),
+            "Puts the table of figures on the clipboard as text, its columns parted by tabs.",
+        ),
+        row(C::Quit, M::File, "Quit", keys(CTRL, Key::Q), "Closes the window.").always().group(),
+    ]
+}
+
+fn lineup_rows() -> Vec<About> {
+    use Command as C;
+    use Menu as M;
+    vec![
+        row(C::Undo, M::Edit, "Undo", keys(CTRL, Key::Z), "Takes the last change of the line-up back."),
+        row(C::Redo, M::Edit, "Redo", keys(CTRL_SHIFT, Key::Z), "Brings back what undo took."),
+        row(
+            C::SelectPrevious,
+            M::Lineup,
+            "Select the frame above",
+            keys(PLAIN, Key::PageUp),
+            "Selects the frame above in the line-up.",
+        ),
+        row(
+            C::SelectNext,
+            M::Lineup,
+            "Select the frame below",
+            keys(PLAIN, Key::PageDown),
+            "Selects the frame below in the line-up.",
+        ),
+        row(
+            C::MoveUp,
+            M::Lineup,
+            "Move up",
+            keys(ALT, Key::ArrowUp),
+            "Moves the selected frame one place up; letters follow places.",
+        )
+        .group(),
+        row(
+            C::MoveDown,
+            M::Lineup,
+            "Move down",
+            keys(ALT, Key::ArrowDown),
+            "Moves the selected frame one place down; letters follow places.",
+        ),
+        row(
+            C::SmallerSize,
+            M::Lineup,
+            "Smaller size",
+            keys(ALT, Key::ArrowLeft),
+            "Takes the selected frame's next smaller size.",
+        ),
+        row(C::LargerSize, M::Lineup, "Larger size", keys(ALT, Key::ArrowRight), "Takes the selected frame's next larger size."),
+        row(
+            C::MakeReference,
+            M::Lineup,
+            "Make it the reference",
+            keys(PLAIN, Key::R),
+            "Compares the others with the selected frame.",
+        )
+        .group(),
+        row(C::ShowOrHide, M::Lineup, "Show or hide", keys(PLAIN, Key::H), "Draws the selected frame, or does not."),
+        row(
+            C::Remove,
+            M::Lineup,
+            "Remove",
+            keys(PLAIN, Key::Delete),
+            "Takes the selected frame out of the line-up; its file stays.",
+        )
+        .group(),
+    ]
+}
+
+fn view_rows() -> Vec<About> {
+    use Command as C;
+    use Menu as M;
+    vec![
+        row(C::Fit, M::View, "Fit", keys(PLAIN, Key::F), "Brings everything into view.").group(),
+        row(C::ZoomIn, M::View, "Closer", keys(PLAIN, Key::Plus), "Enlarges the drawing around its middle."),
+        row(C::ZoomOut, M::View, "Further away", keys(PLAIN, Key::Minus), "Shrinks the drawing around its middle."),
+        row(C::Wheels, M::View, "Wheels", keys(PLAIN, Key::W), "Draws the wheels, or does not.").group(),
+        row(C::Grid, M::View, "Grid", keys(PLAIN, Key::G), "Draws the grid, or does not."),
+        row(C::Dimensions, M::View, "Dimensions", keys(PLAIN, Key::D), "Draws the reference's dimensions, or does not."),
+        row(C::Appearance(Appearance::System), M::View, "As the desktop", None, "Light or dark as the desktop is.").group(),
+        row(C::Appearance(Appearance::Light), M::View, "Light", None, "Ink on paper."),
+        row(C::Appearance(Appearance::Dark), M::View, "Dark", None, "Chalk on slate."),
+        row(C::LargerText, M::View, "Larger text", keys(CTRL, Key::Plus), "Enlarges everything in the window.").always().group(),
+        row(C::SmallerText, M::View, "Smaller text", keys(CTRL, Key::Minus), "Shrinks everything in the window.").always(),
+        row(C::NormalText, M::View, "Normal text", keys(CTRL, Key::Num0), "Everything in the window in its own size.").always(),
+        row(C::Shortcuts, M::Help, "Keyboard", keys(PLAIN, Key::F1), "Lists every key.").always(),
+        row(C::About, M::Help, "About Spandrel", None, "What it is, and what to be careful about."),
+    ]
+}
+
+/// Keys that do the same as a command's own, for keyboards and habits that differ.
+const ALSO: [(Modifiers, Key, Command); 6] = [
+    (CTRL, Key::Y, Command::Redo),
+    (CTRL, Key::Equals, Command::LargerText),
+    (PLAIN, Key::Equals, Command::ZoomIn),
+    (PLAIN, Key::Home, Command::Fit),
+    (CTRL, Key::D, Command::Remove),
+    (CTRL_SHIFT, Key::E, Command::SavePicture),
+];
+
+/// Takes the commands whose keys were pressed out of the input.
+pub(crate) fn pressed(ctx: &egui::Context) -> Vec<Command> {
+    let is_typing = ctx.text_edit_focused();
+    let is_picking = ctx.any_popup_open();
+    let exact = |input: &mut egui::InputState, modifiers: Modifiers, key: Key| {
+        let place = input.events.iter().position(|event| {
+            matches!(event, egui::Event::Key { key: k, pressed: true, modifiers: m, .. }
+                if *k == key && matches(*m, modifiers, key))
+        });
+        place.inspect(|p| drop(input.events.remove(*p))).is_some()
+    };
+    ctx.input_mut(|input| {
+        let mut commands = Vec::new();
+        for about in table() {
+            let Some(shortcut) = about.shortcut else { continue };
+            if (is_typing && !about.works_while_typing) || (is_picking && shortcut.modifiers.is_none()) {
+                continue;
+            }
+            if exact(input, shortcut.modifiers, shortcut.logical_key) {
+                commands.push(about.command);
+            }
+        }
+        if !is_typing && !is_picking {
+            for (modifiers, key, command) in ALSO {
+                if exact(input, modifiers, key) {
+                    commands.push(command);
+                }
+            }
+        }
+        commands
+    })
+}
+
+/// Whether the keys held are exactly those asked for. On many keyboards + is itself a shifted key, so shift is free there.
+fn matches(held: Modifiers, asked: Modifiers, key: Key) -> bool {
+    let held = if key == Key::Plus { Modifiers { shift: asked.shift, ..held } } else { held };
+    held.matches_exact(asked)
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::*;
+
+    #[test]
+    fn labels_and_shortcuts_are_unique_and_tooltips_are_sentences() {
+        let mut labels = BTreeSet::new();
+        let mut shortcuts = BTreeSet::new();
+        for about in table() {
+            assert!(labels.insert(about.label), "{} twice", about.label);
+            assert!(about.tooltip.ends_with('.'), "{}", about.label);
+            if let Some(shortcut) = about.shortcut {
+                assert!(shortcuts.insert(format!("{shortcut:?}")), "keys of {} twice", about.label);
+            }
+        }
+        for (modifiers, key, _) in ALSO {
+            assert!(shortcuts.insert(format!("{:?}", KeyboardShortcut::new(modifiers, key))), "{key:?} twice");
+        }
+    }
+}

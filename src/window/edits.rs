@@ -1,0 +1,265 @@
+//! Changes of the line-up, each with the words that undo shows. Panels push them; the document applies them.
+//!
+//! Invariant: an edit is applied to any line-up without panicking; places beyond the last frame change nothing.
+
+use crate::frameset::{Figure, Frameset};
+use crate::lineup::{Axes, Lineup, StandAt, Tyres, letter};
+use crate::units::System;
+
+/// Which plot a pair of axes belongs to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Plot {
+    /// How a frame steers.
+    Steering,
+    /// Where it puts the hands.
+    Position,
+}
+
+/// One change.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Edit {
+    /// Frames at the end, each with the file it came from.
+    Add(Vec<(Frameset, Option<String>)>),
+    /// Away with the frame at this place.
+    Remove(usize),
+    /// The frame at `from` goes to the place `to`.
+    Move {
+        /// Its place.
+        from: usize,
+        /// Its place afterwards.
+        to: usize,
+    },
+    /// The size compared.
+    Size {
+        /// The frame's place.
+        frame: usize,
+        /// The size's label.
+        label: String,
+    },
+    /// Drawn or not.
+    Shown {
+        /// The frame's place.
+        frame: usize,
+        /// Whether it is drawn.
+        shown: bool,
+    },
+    /// The frame that the others are compared with.
+    Reference(usize),
+    /// Where the frames stand together.
+    StandAt(StandAt),
+    /// Wheels on the outline.
+    Wheels(bool),
+    /// Grid on the outline.
+    Grid(bool),
+    /// Dimensions of the reference on the outline.
+    Dimensions(bool),
+    /// Figures of a plot.
+    Axes {
+        /// Which plot.
+        plot: Plot,
+        /// Its figures.
+        axes: Axes,
+    },
+    /// Factor on weights that were published for another size.
+    Factor(f64),
+    /// The same for one frame; `None` for the line-up's.
+    OwnFactor {
+        /// The frame's place.
+        frame: usize,
+        /// Its own factor.
+        factor: Option<f64>,
+    },
+    /// Which tyres the frames stand on.
+    Tyres(Tyres),
+    /// Units shown.
+    Units(System),
+    /// The comparison's title.
+    Title(String),
+    /// The user's own words.
+    Notes(String),
+}
+
+/// What lets edits of one gesture make one step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum MergeKey {
+    Factor,
+    OwnFactor(usize),
+    Title,
+    Notes,
+}
+
+impl Edit {
+    /// In words, after "undo" and "redo".
+    pub(crate) fn label(&self, lineup: &Lineup) -> String {
+        let on = |is_on: bool| if is_on { "on" } else { "off" };
+        match self {
+            Self::Add(frames) => match frames.as_slice() {
+                [(frameset, _)] => format!("adding {}", frameset.name()),
+                more => format!("adding {} frames", more.len()),
+            },
+            Self::Remove(frame) => match lineup.frames.get(*frame) {
+                Some(entry) => format!("removing {}", entry.frameset.name()),
+                None => "removing".to_owned(),
+            },
+            Self::Move { from, to } => format!("moving {} to {}", letter(*from), letter(*to)),
+            Self::Size { frame, label } => format!("size {label} for {}", letter(*frame)),
+            Self::Shown { frame, shown: true } => format!("showing {}", letter(*frame)),
+            Self::Shown { frame, shown: false } => format!("hiding {}", letter(*frame)),
+            Self::Reference(frame) => format!("{} as the reference", letter(*frame)),
+            Self::StandAt(at) => format!("standing together at {}", at.label()),
+            Self::Wheels(is_on) => format!("wheels {}", on(*is_on)),
+            Self::Grid(is_on) => format!("grid {}", on(*is_on)),
+            Self::Dimensions(is_on) => format!("dimensions {}", on(*is_on)),
+            Self::Axes { axes, .. } => format!("{} against {}", lower(axes.up), lower(axes.across)),
+            Self::Factor(_) => "factor for other sizes".to_owned(),
+            Self::OwnFactor { frame, .. } => format!("weight factor of {}", letter(*frame)),
+            Self::Tyres(Tyres::AsDrawn) => "tyres as drawn".to_owned(),
+            Self::Tyres(Tyres::SameOnAll(tyre)) => format!("tyre {tyre} on all"),
+            Self::Units(System::Metric) => "metric units".to_owned(),
+            Self::Units(System::Imperial) => "inches and pounds".to_owned(),
+            Self::Title(_) => "title".to_owned(),
+            Self::Notes(_) => "notes".to_owned(),
+        }
+    }
+
+    /// Edits with the same key merge while one gesture lasts.
+    pub(crate) fn merge_key(&self) -> Option<MergeKey> {
+        match self {
+            Self::Factor(_) => Some(MergeKey::Factor),
+            Self::OwnFactor { frame, .. } => Some(MergeKey::OwnFactor(*frame)),
+            Self::Title(_) => Some(MergeKey::Title),
+            Self::Notes(_) => Some(MergeKey::Notes),
+            _ => None,
+        }
+    }
+
+    /// Does it.
+    pub(crate) fn apply(self, lineup: &mut Lineup) {
+        let settings = &mut lineup.settings;
+        match self {
+            Self::Add(frames) => {
+                for (frameset, came_from) in frames {
+                    lineup.add(frameset, came_from);
+                }
+            }
+            Self::Remove(frame) => remove(lineup, frame),
+            Self::Move { from, to } => shift(lineup, from, to),
+            Self::Size { frame, label } => {
+                if let Some(entry) = lineup.frames.get_mut(frame) {
+                    entry.size = label;
+                }
+            }
+            Self::Shown { frame, shown } => {
+                if let Some(entry) = lineup.frames.get_mut(frame) {
+                    entry.shown = shown;
+                }
+            }
+            Self::Reference(frame) => {
+                if frame < lineup.frames.len() {
+                    lineup.reference = frame;
+                }
+            }
+            Self::StandAt(at) => settings.outline.stand_at = at,
+            Self::Wheels(is_on) => settings.outline.wheels = is_on,
+            Self::Grid(is_on) => settings.outline.grid = is_on,
+            Self::Dimensions(is_on) => settings.outline.dimensions = is_on,
+            Self::Axes { plot: Plot::Steering, axes } => settings.steering = axes,
+            Self::Axes { plot: Plot::Position, axes } => settings.position = axes,
+            Self::Factor(factor) => settings.weight.factor = factor,
+            Self::OwnFactor { frame, factor } => {
+                if let Some(entry) = lineup.frames.get_mut(frame) {
+                    entry.weight_factor = factor;
+                }
+            }
+            Self::Tyres(tyres) => settings.tyres = tyres,
+            Self::Units(units) => settings.units = units,
+            Self::Title(title) => lineup.title = title,
+            Self::Notes(notes) => lineup.notes = notes,
+        }
+    }
+}
+
+fn lower(figure: Figure) -> String {
+    figure.label().to_lowercase()
+}
+
+/// The reference stays the same frame; without it, the first frame becomes the reference.
+fn remove(lineup: &mut Lineup, frame: usize) {
+    if frame >= lineup.frames.len() {
+        return;
+    }
+    let reference = lineup.reference_index().unwrap_or(0);
+    lineup.frames.remove(frame);
+    lineup.reference = match frame.cmp(&reference) {
+        std::cmp::Ordering::Less => reference - 1,
+        std::cmp::Ordering::Equal => 0,
+        std::cmp::Ordering::Greater => reference,
+    };
+}
+
+/// The reference stays the same frame.
+fn shift(lineup: &mut Lineup, from: usize, to: usize) {
+    let (Some(reference), true) = (lineup.reference_index(), from < lineup.frames.len() && to < lineup.frames.len()) else {
+        return;
+    };
+    let entry = lineup.frames.remove(from);
+    lineup.frames.insert(to, entry);
+    lineup.reference = if reference == from {
+        to
+    } else if from < reference && reference <= to {
+        reference - 1
+    } else if to <= reference && reference < from {
+        reference + 1
+    } else {
+        reference
+    };
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::frameset::read_frameset;
+
+    fn lineup(models: &[&str]) -> Lineup {
+        let mut lineup = Lineup::default();
+        for model in models {
+            let text =
+                format!("(format: 1, maker: \"Quern\", model: \"{model}\", sizes: [(label: \"M\", figures: {{Stack: 610}})])");
+            lineup.add(read_frameset(text.as_bytes()).expect("well-formed"), None);
+        }
+        lineup
+    }
+
+    fn reference(lineup: &Lineup) -> &str {
+        &lineup.frames[lineup.reference_index().expect("not empty")].frameset.model
+    }
+
+    #[test]
+    fn the_reference_follows_its_frame() {
+        for from in 0..4 {
+            for to in 0..4 {
+                for chosen in 0..4 {
+                    let mut lineup = lineup(&["Ash", "Birch", "Cedar", "Dogwood"]);
+                    Edit::Reference(chosen).apply(&mut lineup);
+                    let before = reference(&lineup).to_owned();
+                    Edit::Move { from, to }.apply(&mut lineup);
+                    assert_eq!(reference(&lineup), before, "{chosen}: {from} to {to}");
+                    assert_eq!(lineup.frames.len(), 4);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn removing_keeps_the_reference_or_takes_the_first() {
+        let mut lineup = lineup(&["Ash", "Birch", "Cedar"]);
+        Edit::Reference(1).apply(&mut lineup);
+        Edit::Remove(0).apply(&mut lineup);
+        assert_eq!(reference(&lineup), "Birch");
+        Edit::Remove(0).apply(&mut lineup);
+        assert_eq!(reference(&lineup), "Cedar");
+        Edit::Remove(0).apply(&mut lineup);
+        assert_eq!(lineup.reference_index(), None);
+        Edit::Remove(0).apply(&mut lineup);
+    }
+}

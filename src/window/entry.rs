@@ -1,0 +1,46 @@
+//! A field for a value that is typed and entered: what is being typed lives in the toolkit's memory until Enter or Tab;
+//! Escape drops it; what cannot be read is said at the field and changes nothing.
+
+use egui::{Align2, Id, Key, Response, TextEdit, Tooltip, Ui};
+
+use super::named::named;
+
+/// What an entry field is like.
+pub(crate) struct Entry<'a> {
+    /// Tells the fields of a window apart.
+    pub(crate) id: Id,
+    /// Its name for screen readers.
+    pub(crate) name: &'a str,
+    /// What it says while nobody types.
+    pub(crate) current: String,
+    /// What it says when it is empty.
+    pub(crate) hint: &'a str,
+    /// Width in points.
+    pub(crate) width: f32,
+}
+
+impl Entry<'_> {
+    /// Shows the field; gives the value when one was entered.
+    pub(crate) fn show<T>(self, ui: &mut Ui, read: impl Fn(&str) -> Result<T, String>) -> (Response, Option<T>) {
+        let kept = ui.data(|d| d.get_temp::<String>(self.id));
+        let mut text = kept.unwrap_or_else(|| self.current.clone());
+        let edit = TextEdit::singleline(&mut text).id(self.id.with("edit")).hint_text(self.hint);
+        let field = ui.add(edit.desired_width(self.width).align(Align2::RIGHT_CENTER));
+        named(&field, self.name);
+        let value = read(&text);
+        let mut entered = None;
+        if field.has_focus() {
+            ui.data_mut(|d| d.insert_temp(self.id, text));
+            if let Err(sentence) = &value {
+                Tooltip::always_open(ui.ctx().clone(), ui.layer_id(), self.id.with("why"), &field).show(|ui| ui.label(sentence));
+            }
+        } else {
+            ui.data_mut(|d| d.remove::<String>(self.id));
+            let is_dropped = text == self.current || ui.input(|i| i.key_pressed(Key::Escape));
+            if field.lost_focus() && !is_dropped {
+                entered = value.ok();
+            }
+        }
+        (field, entered)
+    }
+}

@@ -1,0 +1,97 @@
+//! What puts the frames on one footing: where they stand together, one tyre on all, the factor for weights of
+//! other sizes, units.
+
+use egui::{ComboBox, Id, RichText, Ui};
+
+use super::app::Shown;
+use super::edits::Edit;
+use super::entry::Entry;
+use super::factor::{read_factor, write_factor};
+use super::named::named;
+use super::requests::Requests;
+use super::theme::{SMALL, Tones};
+use crate::frameset::TyreSize;
+use crate::lineup::{StandAt, Tyres};
+use crate::units::System;
+
+/// Shows the settings.
+pub(crate) fn footing_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    let tones = Tones::of(ui);
+    let settings = &shown.lineup().settings;
+    ui.add_space(6.0);
+    let top = ui.cursor().top();
+    ui.painter().hline(ui.max_rect().x_range(), top, (1.0, tones.hairline()));
+    ui.add_space(8.0);
+    ui.label(RichText::new("On one footing").heading());
+    row(ui, "Stand together at", tones, |ui| stand_at_ui(ui, settings.outline.stand_at, out));
+    row(ui, "Tyre on all", tones, |ui| tyre_ui(ui, settings.tyres, out));
+    row(ui, "Factor for other sizes", tones, |ui| factor_ui(ui, settings.weight.factor, "footing", out));
+    row(ui, "Units", tones, |ui| units_ui(ui, settings.units, out));
+}
+
+fn row(ui: &mut Ui, label: &str, tones: Tones, control: impl FnOnce(&mut Ui)) {
+    ui.horizontal(|ui| {
+        ui.label(RichText::new(label).color(tones.second()));
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), control);
+    });
+}
+
+/// A picker of the point where the frames stand together.
+pub(crate) fn stand_at_ui(ui: &mut Ui, chosen: StandAt, out: &mut Requests) {
+    let combo = ComboBox::from_id_salt("stand together at").width(122.0).selected_text(chosen.label()).show_ui(ui, |ui| {
+        for at in StandAt::ALL {
+            if ui.selectable_label(at == chosen, at.label()).clicked() {
+                out.edit(Edit::StandAt(at));
+            }
+        }
+    });
+    named(&combo.response, "Stand together at");
+    combo.response.on_hover_text("The point that all frames have in common on the outline.");
+}
+
+/// The field for the factor on weights that were published for another size.
+pub(crate) fn factor_ui(ui: &mut Ui, factor: f64, salt: &str, out: &mut Requests) {
+    let name = "Factor for other sizes";
+    let entry = Entry { id: Id::unique(("factor", salt)), name, current: write_factor(factor), hint: "1.00", width: 80.0 };
+    let (field, entered) = entry.show(ui, read_factor);
+    field.on_hover_text(
+        "On the weight of a frame that was published for another size than the one compared: 1.10 or +10 %. Common practice, your estimate.",
+    );
+    if let Some(factor) = entered {
+        out.edit(Edit::Factor(factor));
+    }
+}
+
+/// The field for one tyre on all frames; empty leaves each on the tyres that it was drawn with.
+fn tyre_ui(ui: &mut Ui, tyres: Tyres, out: &mut Requests) {
+    let current = match tyres {
+        Tyres::AsDrawn => String::new(),
+        Tyres::SameOnAll(tyre) => tyre.to_string(),
+    };
+    let entry = Entry { id: Id::unique("tyre on all"), name: "Tyre on all", current, hint: "as drawn", width: 80.0 };
+    let (field, entered) = entry.show(ui, read_tyre);
+    field.on_hover_text(
+        "One tyre on all wheels, width and bead seat as printed on it: 47-622. Empty: each frame on the tyres that it was drawn with. Whether the tyre fits is the maker's to say: mind the clearance.",
+    );
+    if let Some(tyres) = entered {
+        out.edit(Edit::Tyres(tyres));
+    }
+}
+
+fn read_tyre(text: &str) -> Result<Tyres, String> {
+    if text.trim().is_empty() {
+        return Ok(Tyres::AsDrawn);
+    }
+    text.trim().parse::<TyreSize>().map(Tyres::SameOnAll).map_err(|e| e.to_string())
+}
+
+fn units_ui(ui: &mut Ui, units: System, out: &mut Requests) {
+    for (system, label, tooltip) in [
+        (System::Imperial, "in, lb", "Shows inches and pounds; files stay metric."),
+        (System::Metric, "mm, g", "Shows millimetres and grams."),
+    ] {
+        if ui.selectable_label(units == system, RichText::new(label).size(SMALL + 0.5)).on_hover_text(tooltip).clicked() {
+            out.edit(Edit::Units(system));
+        }
+    }
+}

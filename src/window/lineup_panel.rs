@@ -1,0 +1,91 @@
+//! The panel at the left: the frames of the line-up as cards, and what puts them on one footing.
+
+use egui::{Panel, Rect, RichText, ScrollArea, Sense, Ui};
+
+use super::app::Shown;
+use super::card::{HANDLE, card_ui};
+use super::commands::{Command, about};
+use super::edits::Edit;
+use super::footing_panel::footing_ui;
+use super::requests::{Request, Requests};
+use super::theme::{SMALL, Tones};
+
+/// Shows the panel.
+pub(crate) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    let tones = Tones::of(ui);
+    let frame = egui::Frame::NONE.fill(tones.panel()).inner_margin(egui::Margin { left: 12, right: 12, top: 8, bottom: 8 });
+    let panel = Panel::left("line-up").default_size(shown.session.panel_width).size_range(296.0..=460.0).resizable(true);
+    let response = panel.frame(frame).show(ui, |ui| {
+        Panel::bottom("footing").resizable(false).show_separator_line(false).frame(egui::Frame::NONE).show(ui, |ui| {
+            footing_ui(ui, shown, out);
+        });
+        head_ui(ui, tones, out);
+        ScrollArea::vertical().id_salt("cards").auto_shrink([false, false]).show(ui, |ui| {
+            cards_ui(ui, shown, tones, out);
+        });
+    });
+    let width = response.response.rect.width();
+    if (width - shown.session.panel_width).abs() > 0.5 {
+        out.push(Request::PanelWidth(width));
+    }
+}
+
+fn head_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
+    ui.horizontal(|ui| {
+        ui.label(RichText::new("Line-up").heading().color(tones.ink()));
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+            let tooltip = about(Command::Open).map_or("", |a| a.tooltip);
+            if ui.button("+ Add…").on_hover_text(tooltip).clicked() {
+                out.command(Command::Open);
+            }
+        });
+    });
+    ui.add_space(2.0);
+}
+
+fn cards_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
+    ui.spacing_mut().item_spacing.y = 6.0;
+    let rects: Vec<Rect> = (0..shown.lineup().frames.len()).map(|index| card_ui(ui, index, shown, tones, out)).collect();
+    drag_ui(ui, &rects, tones, out);
+    ui.add_space(2.0);
+    let hint = if rects.is_empty() {
+        "Drop frame files here, or add them with the button above."
+    } else {
+        "Drop more frame files anywhere on the window."
+    };
+    ui.label(RichText::new(hint).size(SMALL).color(tones.second()));
+}
+
+/// A card being dragged by its handle: a rule shows where it would go, and it goes there when the button is let go.
+fn drag_ui(ui: &Ui, rects: &[Rect], tones: Tones, out: &mut Requests) {
+    let ctx = ui.ctx();
+    let Some(from) = (0..rects.len()).find(|i| {
+        let id = egui::Id::unique((HANDLE, *i));
+        ctx.is_being_dragged(id) || ctx.drag_stopped_id() == Some(id)
+    }) else {
+        return;
+    };
+    let Some(pointer) = ctx.pointer_interact_pos() else { return };
+    let gap = rects.iter().filter(|r| r.center().y < pointer.y).count();
+    let to = if gap > from { gap - 1 } else { gap };
+    if ctx.drag_stopped_id() == Some(egui::Id::unique((HANDLE, from))) {
+        if to != from {
+            out.push(Request::Select(from));
+            out.edit(Edit::Move { from, to });
+        }
+        return;
+    }
+    let edge = match rects.get(gap) {
+        Some(next) => next.top() - 3.0,
+        None => rects.last().map_or(0.0, |last| last.bottom() + 3.0),
+    };
+    if let Some(first) = rects.first() {
+        ui.painter().hline(first.x_range(), edge, (2.0, tones.ink()));
+    }
+    ctx.set_cursor_icon(egui::CursorIcon::Grabbing);
+}
+
+/// Senses a click anywhere on a card that none of its controls takes.
+pub(crate) fn background(ui: &Ui, rect: Rect, index: usize) -> egui::Response {
+    ui.interact(rect, egui::Id::unique(("card", index)), Sense::click())
+}

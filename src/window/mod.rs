@@ -1,0 +1,44 @@
+//! The window: the only room that knows the toolkit. Panels, keyboard, undo, dialogs; it paints scenes and shows tables.
+//!
+//! No figure is computed here. Three kinds of state: the *document* (`document.rs`: saved, undoable), the *session*
+//! (`session.rs`: remembered, losable) and the *moment* (`moment.rs`). Panels are given them behind `&` and push
+//! requests; `apply.rs` alone does what is asked for.
+
+#![expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "drawings are f64, the screen's places f32: a point is enough"
+)]
+
+mod app;
+mod apply;
+mod canvas;
+mod card;
+mod clipboard;
+pub mod commands;
+mod document;
+mod edits;
+mod entry;
+mod factor;
+mod files;
+mod footing_panel;
+mod lineup_panel;
+mod menu;
+mod moment;
+mod named;
+mod notices;
+mod paint;
+mod questions;
+mod requests;
+mod session;
+mod sight;
+mod start;
+mod theme;
+mod views;
+mod work;
+
+pub use app::{Chooser, Window};
+pub use edits::{Edit, Plot};
+pub use session::Appearance;
+pub use start::{StartError, run};
+pub use views::view_labels;

@@ -1,0 +1,85 @@
+//! The moment: what is neither saved nor remembered: the view in front, what is selected, how far a drawing is moved,
+//! notices, an open question, files being read.
+
+use std::collections::VecDeque;
+use std::path::PathBuf;
+
+use super::questions::Question;
+use super::sight::Sight;
+use super::views::VIEWS;
+use super::views::outline::Measure;
+use crate::drawing::Page;
+use crate::frameset::Frameset;
+
+/// Something that went wrong or is worth knowing, until it is put away.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Notice {
+    /// One sentence, with the file and the place in it where there is one.
+    pub(crate) text: String,
+}
+
+/// Files being read, a few each frame, so that the window stays alive and reading can be stopped.
+#[derive(Debug, Default)]
+pub(crate) struct Reading {
+    /// Not yet read.
+    pub(crate) waiting: VecDeque<PathBuf>,
+    /// Read and good.
+    pub(crate) frames: Vec<(Frameset, Option<String>)>,
+    /// How many there were.
+    pub(crate) total: usize,
+    /// Whether the frames are the starting point rather than a change.
+    pub(crate) is_start: bool,
+}
+
+/// What lasts as long as the window.
+pub(crate) struct Moment {
+    /// Place of the view in front.
+    pub(crate) view: usize,
+    /// Place of the selected frame.
+    pub(crate) selected: usize,
+    /// How each view's drawing is moved, and on what page it was seen so; `None` fits it.
+    pub(crate) sights: Vec<Option<(Sight, Page)>>,
+    /// By how much the next frame enlarges the drawing in front; 1 leaves it.
+    pub(crate) zoom: f64,
+    /// What was measured on the outline.
+    pub(crate) measure: Option<Measure>,
+    /// Newest last.
+    pub(crate) notices: Vec<Notice>,
+    /// Left end of the status line.
+    pub(crate) status: String,
+    /// The question that waits for an answer.
+    pub(crate) question: Option<Question>,
+    /// Files being read.
+    pub(crate) reading: Option<Reading>,
+    /// Whether the window may close without asking.
+    pub(crate) may_close: bool,
+    /// The window's title as it was last set.
+    pub(crate) title: String,
+}
+
+impl Default for Moment {
+    fn default() -> Self {
+        Self {
+            view: 0,
+            selected: 0,
+            sights: vec![None; VIEWS.len()],
+            zoom: 1.0,
+            measure: None,
+            notices: Vec::new(),
+            status: String::new(),
+            question: None,
+            reading: None,
+            may_close: false,
+            title: String::new(),
+        }
+    }
+}
+
+impl Moment {
+    /// Adds a notice, once.
+    pub(crate) fn notify(&mut self, text: impl Into<String>) {
+        let notice = Notice { text: text.into() };
+        self.notices.retain(|known| *known != notice);
+        self.notices.push(notice);
+    }
+}

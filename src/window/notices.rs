@@ -1,0 +1,77 @@
+//! Notices above the view, until they are put away, and the status line below everything.
+
+use egui::{Align, Layout, Panel, ProgressBar, RichText, ScrollArea, Ui};
+
+use super::app::Shown;
+use super::named::named;
+use super::requests::{Request, Requests};
+use super::theme::{SMALL, Tones};
+use super::work::Work;
+
+/// What went wrong, one line each.
+pub(crate) fn notices_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    let notices = &shown.moment.notices;
+    if notices.is_empty() {
+        return;
+    }
+    let tones = Tones::of(ui);
+    egui::Frame::NONE.fill(tones.panel()).stroke((1.0, tones.hairline())).inner_margin(egui::Margin::symmetric(12, 6)).show(
+        ui,
+        |ui| {
+            ScrollArea::vertical().id_salt("notices").max_height(120.0).auto_shrink([false, true]).show(ui, |ui| {
+                ui.spacing_mut().item_spacing.y = 2.0;
+                for (index, notice) in notices.iter().enumerate() {
+                    ui.horizontal_top(|ui| {
+                        let away = ui.small_button("×");
+                        named(&away, format!("Put notice {} away", index + 1));
+                        if away.on_hover_text("Puts this notice away.").clicked() {
+                            out.push(Request::Dismiss(index));
+                        }
+                        ui.add(egui::Label::new(&notice.text).wrap().selectable(true));
+                    });
+                }
+                if notices.len() > 1 && ui.small_button("Put all notices away").clicked() {
+                    out.push(Request::DismissAll);
+                }
+            });
+        },
+    );
+}
+
+/// The line along the bottom: what happened at its left, where the pointer is at its right.
+pub(crate) fn status_ui(ui: &mut Ui, shown: Shown<'_>, work: &[Work], out: &mut Requests) {
+    let tones = Tones::of(ui);
+    let frame = egui::Frame::NONE.fill(tones.panel()).inner_margin(egui::Margin::symmetric(12, 3));
+    Panel::bottom("status").resizable(false).show_separator_line(true).frame(frame).show(ui, |ui| {
+        ui.horizontal(|ui| {
+            ui.set_min_height(18.0);
+            let small = |text: &str| RichText::new(text).size(SMALL).color(tones.second());
+            if let Some(reading) = &shown.moment.reading {
+                let read = reading.total - reading.waiting.len();
+                ui.label(small(&format!("Reading {read} of {}", reading.total)));
+                let share = read as f32 / reading.total.max(1) as f32;
+                ui.add(ProgressBar::new(share).desired_width(120.0).desired_height(8.0).fill(tones.second()));
+                stop_ui(ui, out);
+            } else if let Some(work) = work.first() {
+                ui.label(small(work.label));
+                if work.can_stop {
+                    stop_ui(ui, out);
+                }
+            }
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                if let Some(place) = super::canvas::readout(ui.ctx()) {
+                    ui.label(small(&place));
+                }
+                ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+                    ui.add(egui::Label::new(small(&shown.moment.status)).truncate());
+                });
+            });
+        });
+    });
+}
+
+fn stop_ui(ui: &mut Ui, out: &mut Requests) {
+    if ui.small_button("Stop").on_hover_text("Stops it; what is done so far stays.").clicked() {
+        out.push(Request::StopReading);
+    }
+}

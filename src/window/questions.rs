@@ -1,0 +1,326 @@
+//! Questions that wait for an answer: unsaved work, a typed path, the size of a picture; and the two pages of Help.
+//!
+//! They ask and push the answer; what follows is done in `apply`.
+
+use std::path::PathBuf;
+
+use egui::{Context, Id, Key, Modal, RichText, ScrollArea, TextEdit, Ui};
+
+use super::commands::{self, Menu};
+use super::named::named;
+use super::requests::{Request, Requests};
+use super::theme::{BODY, SMALL, Tones, semibold};
+use crate::lineup::Lineup;
+
+/// What a path is wanted for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Purpose {
+    /// Opening files.
+    Open,
+    /// Saving the line-up.
+    SaveLineup,
+    /// Saving a picture.
+    SavePicture,
+}
+
+/// What was about to happen when unsaved work came in between.
+#[derive(Clone, Debug)]
+pub(crate) enum Then {
+    /// An empty line-up.
+    New,
+    /// Another line-up, already read.
+    Replace(Box<Lineup>, PathBuf),
+    /// The end.
+    Quit,
+}
+
+/// Size and ground of a picture.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct PictureChoice {
+    /// Width as typed, pixels.
+    pub(crate) width: String,
+    /// Height as typed, pixels.
+    pub(crate) height: String,
+    /// PNG rather than SVG.
+    pub(crate) is_png: bool,
+    /// Dark ground.
+    pub(crate) is_dark: bool,
+}
+
+/// An open question.
+#[derive(Clone, Debug)]
+pub(crate) enum Question {
+    /// Save, discard or cancel.
+    Unsaved(Then),
+    /// A path to type, and why it has to be typed.
+    Path {
+        /// What for.
+        purpose: Purpose,
+        /// As typed so far.
+        text: String,
+        /// Why it is asked here.
+        why: String,
+    },
+    /// Whether to write over a file.
+    Overwrite(Purpose, PathBuf),
+    /// What picture to save.
+    Picture(PictureChoice),
+    /// Every key.
+    Keyboard,
+    /// What the program is.
+    About,
+}
+
+/// An answer.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Answer {
+    /// Nothing shall happen.
+    Cancel,
+    /// Save first.
+    Save,
+    /// Lose it.
+    Discard,
+    /// The typed paths, one a line.
+    Paths(Purpose, Vec<PathBuf>),
+    /// Write over it.
+    Overwrite(Purpose, PathBuf),
+    /// This picture.
+    Picture(PictureChoice),
+}
+
+impl PictureChoice {
+    /// Sizes offered in one click.
+    pub(crate) const SIZES: [(&'static str, u32, u32); 4] =
+        [("1920 × 1080", 1920, 1080), ("3840 × 2160", 3840, 2160), ("1080 × 1080", 1080, 1080), ("1080 × 1920", 1080, 1920)];
+
+    /// The size in pixels.
+    ///
+    /// # Errors
+    /// A sentence that says what to write.
+    pub(crate) fn size(&self) -> Result<(u32, u32), String> {
+        let side = |text: &str, name: &str| match text.trim().parse::<u32>() {
+            Ok(pixels) if (320..=7680).contains(&pixels) => Ok(pixels),
+            _ => Err(format!("the {name} must be a whole number from 320 to 7680")),
+        };
+        Ok((side(&self.width, "width")?, side(&self.height, "height")?))
+    }
+}
+
+/// Shows the open question. Escape cancels it.
+pub(crate) fn question_ui(ctx: &Context, question: &mut Question, name: &str, out: &mut Requests) {
+    let frame = egui::Frame::popup(&ctx.global_style()).inner_margin(20);
+    let modal = Modal::new(Id::unique("question")).frame(frame).show(ctx, |ui| {
+        let tones = Tones::of(ui);
+        ui.set_width(match question {
+            Question::Keyboard | Question::Path { .. } => 560.0,
+            _ => 440.0,
+        });
+        match question {
+            Question::Unsaved(then) => unsaved_ui(ui, then, name, out),
+            Question::Path { purpose, text, why } => path_ui(ui, *purpose, text, why, tones, out),
+            Question::Overwrite(purpose, path) => overwrite_ui(ui, *purpose, path, out),
+            Question::Picture(choice) => picture_ui(ui, choice, tones, out),
+            Question::Keyboard => keyboard_ui(ui, tones, out),
+            Question::About => about_ui(ui, tones, out),
+        }
+    });
+    if ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Escape)) && !modal.any_popup_open {
+        out.push(Request::Answer(Answer::Cancel));
+    }
+}
+
+fn heading(ui: &mut Ui, text: &str) {
+    ui.label(RichText::new(text).heading());
+    ui.add_space(4.0);
+}
+
+fn button(ui: &mut Ui, label: &str, answer: Answer, out: &mut Requests) -> egui::Response {
+    let response = ui.button(label);
+    if response.clicked() {
+        out.push(Request::Answer(answer));
+    }
+    response
+}
+
+/// Gives the keyboard to a control when the question has just appeared.
+fn focus_first(ui: &Ui, response: &egui::Response) {
+    if ui.memory(|m| m.focused().is_none()) {
+        response.request_focus();
+    }
+}
+
+fn unsaved_ui(ui: &mut Ui, then: &Then, name: &str, out: &mut Requests) {
+    heading(ui, "Save the line-up first?");
+    let what = match then {
+        Then::New => "A new line-up takes its place.",
+        Then::Replace(..) => "The one being opened takes its place.",
+        Then::Quit => "The window is about to close.",
+    };
+    ui.label(format!("“{name}” has changes that are not saved. {what}"));
+    ui.add_space(10.0);
+    ui.horizontal(|ui| {
+        let save = button(ui, "Save", Answer::Save, out);
+        focus_first(ui, &save);
+        button(ui, "Discard changes", Answer::Discard, out);
+        button(ui, "Cancel", Answer::Cancel, out);
+    });
+}
+
+fn overwrite_ui(ui: &mut Ui, purpose: Purpose, path: &std::path::Path, out: &mut Requests) {
+    heading(ui, "Write over this file?");
+    ui.label(format!("{} exists already.", path.display()));
+    ui.add_space(10.0);
+    ui.horizontal(|ui| {
+        let cancel = button(ui, "Cancel", Answer::Cancel, out);
+        focus_first(ui, &cancel);
+        button(ui, "Write over it", Answer::Overwrite(purpose, path.to_owned()), out);
+    });
+}
+
+fn path_ui(ui: &mut Ui, purpose: Purpose, text: &mut String, why: &str, tones: Tones, out: &mut Requests) {
+    let (title, verb, hint) = match purpose {
+        Purpose::Open => ("Open by path", "Open", "one path a line"),
+        Purpose::SaveLineup => ("Save the line-up", "Save", "folder/name.lineup.ron"),
+        Purpose::SavePicture => ("Save the picture", "Save", "folder/name.svg or .png"),
+    };
+    heading(ui, title);
+    if !why.is_empty() {
+        ui.label(RichText::new(why).color(tones.second()));
+    }
+    let rows = if purpose == Purpose::Open { 4 } else { 1 };
+    let edit = if rows > 1 { TextEdit::multiline(text) } else { TextEdit::singleline(text) };
+    let field = ui.add(edit.desired_rows(rows).desired_width(f32::INFINITY).hint_text(hint));
+    named(&field, "Path");
+    focus_first(ui, &field);
+    ui.label(RichText::new("~ is your home folder.").size(SMALL).color(tones.second()));
+    ui.add_space(10.0);
+    let paths: Vec<PathBuf> = text.lines().map(str::trim).filter(|l| !l.is_empty()).map(super::files::typed_path).collect();
+    let enter = ui.input(|i| {
+        i.events.iter().any(
+            |e| matches!(e, egui::Event::Key { key: Key::Enter, pressed: true, modifiers, .. } if rows == 1 || modifiers.command),
+        )
+    });
+    ui.horizontal(|ui| {
+        let go = ui.add_enabled(!paths.is_empty(), egui::Button::new(verb));
+        if (go.clicked() || enter) && !paths.is_empty() {
+            out.push(Request::Answer(Answer::Paths(purpose, paths)));
+        }
+        button(ui, "Cancel", Answer::Cancel, out);
+    });
+}
+
+fn picture_ui(ui: &mut Ui, choice: &mut PictureChoice, tones: Tones, out: &mut Requests) {
+    heading(ui, "Save picture");
+    ui.horizontal(|ui| {
+        ui.label("Size");
+        let width = ui.add(TextEdit::singleline(&mut choice.width).desired_width(52.0));
+        named(&width, "Width in pixels");
+        ui.label("×");
+        let height = ui.add(TextEdit::singleline(&mut choice.height).desired_width(52.0));
+        named(&height, "Height in pixels");
+        ui.label("pixels");
+    });
+    ui.horizontal(|ui| {
+        for (label, width, height) in PictureChoice::SIZES {
+            if ui.small_button(label).clicked() {
+                (choice.width, choice.height) = (width.to_string(), height.to_string());
+            }
+        }
+    });
+    ui.add_space(4.0);
+    ui.horizontal(|ui| {
+        ui.radio_value(&mut choice.is_png, false, "SVG")
+            .on_hover_text("Lines that stay sharp at any size, for print and further drawing.");
+        ui.radio_value(&mut choice.is_png, true, "PNG").on_hover_text("Pixels, for video and the web.");
+        ui.add_space(16.0);
+        ui.radio_value(&mut choice.is_dark, false, "On paper");
+        ui.radio_value(&mut choice.is_dark, true, "On slate");
+    });
+    let size = choice.size();
+    if let Err(sentence) = &size {
+        ui.label(RichText::new(sentence).color(tones.second()));
+    }
+    ui.add_space(10.0);
+    ui.horizontal(|ui| {
+        let go = ui.add_enabled(size.is_ok(), egui::Button::new("Choose a place…"));
+        focus_first(ui, &go);
+        if go.clicked() {
+            out.push(Request::Answer(Answer::Picture(choice.clone())));
+        }
+        button(ui, "Cancel", Answer::Cancel, out);
+    });
+}
+
+fn keyboard_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
+    heading(ui, "Keyboard");
+    let height = (ui.ctx().content_rect().height() - 200.0).max(160.0);
+    ScrollArea::vertical().max_height(height).min_scrolled_height(height).auto_shrink([false, true]).show(ui, |ui| {
+        for menu in Menu::ALL {
+            ui.add_space(4.0);
+            ui.label(RichText::new(menu.label()).font(semibold(BODY)));
+            egui::Grid::new(menu.label()).num_columns(2).min_col_width(130.0).spacing([16.0, 3.0]).show(ui, |ui| {
+                for about in commands::table().iter().filter(|a| a.menu == menu) {
+                    let Some(shortcut) = about.shortcut else { continue };
+                    ui.label(ui.ctx().format_shortcut(&shortcut));
+                    ui.label(about.tooltip);
+                    ui.end_row();
+                }
+            });
+        }
+        ui.add_space(4.0);
+        ui.label(RichText::new("On a drawing").font(semibold(BODY)));
+        egui::Grid::new("on a drawing").num_columns(2).min_col_width(130.0).spacing([16.0, 3.0]).show(ui, |ui| {
+            for (keys, what) in [
+                ("Arrows", "Move it; with Shift, further."),
+                ("Wheel", "Closer or further away, at the pointer."),
+                ("Drag", "On the outline, measures a distance and an angle; on a plot, moves it."),
+                ("Right drag, Space and drag", "Moves it."),
+                ("Escape", "Puts a measured distance away."),
+                ("Tab, Shift+Tab", "From control to control."),
+            ] {
+                ui.label(keys);
+                ui.label(RichText::new(what).color(tones.ink()));
+                ui.end_row();
+            }
+        });
+    });
+    ui.add_space(10.0);
+    let close = button(ui, "Close", Answer::Cancel, out);
+    focus_first(ui, &close);
+}
+
+fn about_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
+    heading(ui, &format!("Spandrel {}", env!("CARGO_PKG_VERSION")));
+    ui.label("Sets bicycle framesets side by side. Every figure carries the ± that printed rounding and assumptions leave in it; a difference that its ± covers is shown in grey.");
+    ui.add_space(6.0);
+    ui.label(
+        RichText::new(
+            "Take care: this is arithmetic on published figures. The maker's limits and local rules come first, and a competent mechanic should check the built bicycle, above all where a longer fork, tyre clearance, brake rotors, seat post insertion or toe clearance are concerned.",
+        )
+        .strong(),
+    );
+    ui.add_space(6.0);
+    ui.label(RichText::new("MIT or Apache 2.0. Type: Open Sans.").color(tones.second()));
+    ui.add_space(10.0);
+    let close = button(ui, "Close", Answer::Cancel, out);
+    focus_first(ui, &close);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn picture_sizes_are_checked() {
+        let choice = |width: &str, height: &str| PictureChoice {
+            width: width.to_owned(),
+            height: height.to_owned(),
+            is_png: true,
+            is_dark: false,
+        };
+        assert_eq!(choice("1920", " 1080 ").size(), Ok((1920, 1080)));
+        for (width, height) in [("0", "1080"), ("1920", "-4"), ("99999", "10"), ("a", "b"), ("", "")] {
+            assert!(choice(width, height).size().is_err());
+        }
+    }
+}

@@ -1,0 +1,67 @@
+//! What panels ask for. They are given what they show behind `&` and push these; `apply` does them, in one place.
+
+use std::path::PathBuf;
+
+use super::commands::Command;
+use super::edits::Edit;
+use super::questions::Answer;
+use super::sight::Sight;
+use super::views::outline::Measure;
+use crate::drawing::Page;
+
+/// One wish.
+#[derive(Debug)]
+pub(crate) enum Request {
+    /// A command of the table.
+    Command(Command),
+    /// A change of the line-up.
+    Edit(Edit),
+    /// Select the frame at this place.
+    Select(usize),
+    /// Another part of the drawing of the view at this place, and the page that it was seen on; `None` fits it.
+    Look(usize, Option<(Sight, Page)>),
+    /// A distance measured on the outline, or none.
+    Measure(Option<Measure>),
+    /// Words for the left end of the status line.
+    Say(String),
+    /// Open files.
+    Open(Vec<PathBuf>),
+    /// Forget the recent files.
+    ForgetRecent,
+    /// Put the notice at this place away.
+    Dismiss(usize),
+    /// Put all notices away.
+    DismissAll,
+    /// Stop reading files.
+    StopReading,
+    /// The answer to a question.
+    Answer(Answer),
+    /// The line-up's panel was made this wide, points.
+    PanelWidth(f32),
+}
+
+/// The wishes of one frame, in order.
+#[derive(Debug, Default)]
+pub(crate) struct Requests(Vec<Request>);
+
+impl Requests {
+    /// Adds one.
+    pub(crate) fn push(&mut self, request: Request) {
+        self.0.push(request);
+    }
+
+    /// Adds a command.
+    pub(crate) fn command(&mut self, command: Command) {
+        self.push(Request::Command(command));
+    }
+
+    /// Adds a change.
+    pub(crate) fn edit(&mut self, edit: Edit) {
+        self.push(Request::Edit(edit));
+    }
+
+    /// Takes them all.
+    pub(crate) fn take(&mut self) -> Vec<Request> {
+        std::mem::take(&mut self.0)
+    }
+}

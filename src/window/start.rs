@@ -1,0 +1,88 @@
+//! Opening the window, and saying in one line why it could not be opened.
+
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::PathBuf;
+
+use super::app::{Chooser, Window};
+
+/// The name by which desktops know the program, and under which its session is stored.
+const APP_ID: &str = "spandrel";
+
+/// Why there is no window. One line, with what to do.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum StartError {
+    /// Neither X11 nor Wayland answers.
+    #[error(
+        "no window can be opened: there is no display (neither DISPLAY nor WAYLAND_DISPLAY leads to one); `spandrel figures` works without"
+    )]
+    NoDisplay,
+    /// A library of the desktop is absent.
+    #[error(
+        "no window can be opened: a library of the desktop is absent; on Debian and Ubuntu: apt install libxcursor1 libxi6 libxkbcommon-x11-0 libgl1"
+    )]
+    NoLibrary,
+    /// The graphics do not work.
+    #[error("no window can be opened: OpenGL does not work here; LIBGL_ALWAYS_SOFTWARE=1 in the environment may help")]
+    NoGraphics,
+}
+
+/// Opens the window on these files and returns when it is closed.
+///
+/// # Errors
+/// No display, no graphics, or an absent library, in one line.
+pub fn run(files: Vec<PathBuf>) -> Result<(), StartError> {
+    let options = eframe::NativeOptions {
+        viewport: egui::ViewportBuilder::default()
+            .with_app_id(APP_ID)
+            .with_title("Spandrel")
+            .with_inner_size([1440.0, 900.0])
+            .with_min_inner_size([760.0, 480.0])
+            .with_drag_and_drop(true),
+        ..eframe::NativeOptions::default()
+    };
+    // A library that the desktop's bindings load at run time and do not find ends in a panic inside them. Its message is
+    // kept from the screen until it is known whether the window had opened.
+    let has_opened = std::sync::Arc::new(std::sync::atomic::AtomicBool::new(false));
+    let opened = std::sync::Arc::clone(&has_opened);
+    let usual = std::panic::take_hook();
+    let hook_opened = std::sync::Arc::clone(&has_opened);
+    let hook_usual = std::sync::Arc::new(usual);
+    let later = std::sync::Arc::clone(&hook_usual);
+    std::panic::set_hook(Box::new(move |info| {
+        if hook_opened.load(std::sync::atomic::Ordering::Relaxed) {
+            hook_usual(info);
+        }
+    }));
+    let result = catch_unwind(AssertUnwindSafe(|| {
+        eframe::run_native(
+            APP_ID,
+            options,
+            Box::new(move |cc| {
+                opened.store(true, std::sync::atomic::Ordering::Relaxed);
+                Ok(Box::new(Window::new(cc, files, Chooser::Desktop)))
+            }),
+        )
+    }));
+    std::panic::set_hook(Box::new(move |info| later(info)));
+    match result {
+        Ok(Ok(())) => Ok(()),
+        Ok(Err(error)) => Err(reason(&error)),
+        Err(panic) if has_opened.load(std::sync::atomic::Ordering::Relaxed) => std::panic::resume_unwind(panic),
+        Err(_) => Err(StartError::NoLibrary),
+    }
+}
+
+fn reason(error: &eframe::Error) -> StartError {
+    let has_display = ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"].iter().any(|name| std::env::var_os(name).is_some());
+    match error {
+        eframe::Error::Winit(_) | eframe::Error::WinitEventLoop(_) => {
+            let text = error.to_string();
+            if has_display && (text.contains("NotSupported") || text.contains("lib") && text.contains(".so")) {
+                StartError::NoLibrary
+            } else {
+                StartError::NoDisplay
+            }
+        }
+        _ => StartError::NoGraphics,
+    }
+}

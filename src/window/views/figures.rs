@@ -1,0 +1,309 @@
+//! The Figures view: the table of all figures, frames as columns, each with its difference from the reference. The head
+//! and the names stay in place while the rest scrolls.
+
+use egui::{Align2, Color32, Id, Painter, Rect, ScrollArea, Sense, Ui, pos2, vec2};
+
+use super::super::app::Shown;
+use super::super::commands::{Command, about};
+use super::super::requests::Requests;
+use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
+use super::View;
+use super::key_figures::{cell_colour, cell_words};
+use crate::drawing::Role;
+use crate::geometry::{Assumption, Origin};
+use crate::lineup::trust::suspect_sentence;
+use crate::lineup::{Cell, Mark, Subject, Table, TableRow};
+use crate::units::System;
+
+/// Its name.
+pub(crate) const LABEL: &str = "Figures";
+const LINE: f32 = 23.0;
+const HEAD: f32 = 44.0;
+const PAD: f32 = 10.0;
+/// Room for the mark before a value.
+const MARK: f32 = 12.0;
+
+/// The view.
+pub(crate) struct Figures;
+
+impl View for Figures {
+    fn label(&self) -> &'static str {
+        LABEL
+    }
+
+    fn tooltip(&self) -> &'static str {
+        "All figures, with their differences from the reference."
+    }
+
+    fn tools_ui(&self, ui: &mut Ui, _shown: Shown<'_>, out: &mut Requests) {
+        let tooltip = about(Command::CopyFigures).map_or("", |a| a.tooltip);
+        if ui.button("Copy figures").on_hover_text(tooltip).clicked() {
+            out.command(Command::CopyFigures);
+        }
+        let tones = Tones::of(ui);
+        for (mark, words) in [(Mark::Doubted, "in doubt"), (Mark::Leaning, "leans on an assumption"), (Mark::Printed, "printed")]
+        {
+            ui.label(egui::RichText::new(words).size(SMALL).color(tones.second())).on_hover_text(mark.meaning());
+            let (rect, _) = ui.allocate_exact_size(vec2(8.0, 14.0), Sense::hover());
+            paint_mark(ui.painter(), rect.center(), mark, tones.ink(), tones);
+        }
+    }
+
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, _out: &mut Requests) {
+        super::super::canvas::tell(ui.ctx(), None);
+        let tones = Tones::of(ui);
+        let whole = ui.available_rect_before_wrap();
+        let layout = Layout::of(ui, shown.table);
+        let names = layout.names.min(whole.width() * 0.45);
+        let body = Rect::from_min_max(whole.min + vec2(names, HEAD), whole.max);
+        let mut offset = egui::Vec2::ZERO;
+        let rows = &shown.table.rows;
+        ui.scope_builder(egui::UiBuilder::new().max_rect(body), |ui| {
+            ui.set_clip_rect(ui.clip_rect().intersect(body));
+            let area = ScrollArea::both().id_salt("figures").auto_shrink([false, false]);
+            let scrolled = area.show_viewport(ui, |ui, viewport| {
+                scroll_by_keys(ui);
+                let origin = ui.min_rect().min;
+                ui.set_min_size(vec2(layout.width(), LINE * rows.len() as f32 + 8.0));
+                for (line, row) in rows.iter().enumerate() {
+                    let top = LINE * line as f32;
+                    if top + LINE >= viewport.top() && top <= viewport.bottom() {
+                        row_ui(ui, origin + vec2(0.0, top), row, shown, &layout, tones);
+                    }
+                }
+            });
+            offset = scrolled.state.clamped_offset();
+        });
+        let head = Rect::from_min_max(pos2(body.left(), whole.top()), pos2(whole.right(), body.top()));
+        head_ui(ui, head, offset.x, shown, &layout, tones);
+        let side = Rect::from_min_max(pos2(whole.left(), body.top()), pos2(body.left(), whole.bottom()));
+        names_ui(ui, side, offset.y, shown.table, tones);
+        ui.painter().hline(whole.x_range(), body.top(), (1.0, tones.second()));
+        ui.painter().vline(body.left(), whole.y_range(), (1.0, tones.hairline()));
+    }
+}
+
+/// Widths of the columns.
+struct Layout {
+    names: f32,
+    columns: Vec<f32>,
+}
+
+impl Layout {
+    fn of(ui: &Ui, table: &Table) -> Self {
+        let width = |text: &str| ui.painter().layout_no_wrap(text.to_owned(), regular(BODY), Color32::PLACEHOLDER).size().x;
+        let names = table.rows.iter().map(|r| width(&name_words(r))).fold(0.0, f32::max) + 16.0 + PAD;
+        let columns = (0..table.columns.len())
+            .map(|column| {
+                let cells = table.rows.iter().filter_map(|r| r.cells.get(column).map(|c| width(&cell_words(c, r.unit))));
+                let least = if table.columns[column].is_difference { 56.0 } else { 92.0 };
+                cells.fold(least, f32::max) + 2.0 * PAD + if table.columns[column].is_difference { 0.0 } else { MARK }
+            })
+            .collect();
+        Self { names, columns }
+    }
+
+    fn width(&self) -> f32 {
+        self.columns.iter().sum()
+    }
+
+    /// Left edge and width of each column.
+    fn places(&self) -> impl Iterator<Item = (f32, f32)> {
+        self.columns.iter().scan(0.0, |left, width| {
+            let place = (*left, *width);
+            *left += width;
+            Some(place)
+        })
+    }
+}
+
+fn name_words(row: &TableRow) -> String {
+    if row.unit.is_empty() { row.label.to_owned() } else { format!("{}, {}", row.label, row.unit) }
+}
+
+fn scroll_by_keys(ui: &Ui) {
+    use egui::Key::{ArrowDown, ArrowLeft, ArrowRight, ArrowUp};
+    if ui.memory(|m| m.focused().is_some()) {
+        return;
+    }
+    let by = ui.input(|i| {
+        let presses = |key| i.num_presses(key) as f32;
+        vec2(presses(ArrowLeft) - presses(ArrowRight), presses(ArrowUp) - presses(ArrowDown)) * 2.0 * LINE
+    });
+    if by != egui::Vec2::ZERO {
+        ui.scroll_with_delta(by);
+    }
+}
+
+fn row_ui(ui: &Ui, corner: egui::Pos2, row: &TableRow, shown: Shown<'_>, layout: &Layout, tones: Tones) {
+    ui.painter().hline(egui::Rangef::new(corner.x, corner.x + layout.width()), corner.y + LINE, (1.0, tones.hairline()));
+    for (column, (left, width)) in layout.places().enumerate() {
+        let Some(cell) = row.cells.get(column) else { continue };
+        let rect = Rect::from_min_size(corner + vec2(left, 0.0), vec2(width, LINE));
+        if !ui.is_rect_visible(rect) {
+            continue;
+        }
+        let words = cell_words(cell, row.unit);
+        let colour = cell_colour(cell, tones);
+        ui.painter().text(pos2(rect.right() - PAD, rect.center().y), Align2::RIGHT_CENTER, &words, regular(BODY), colour);
+        if !shown.table.columns[column].is_difference {
+            paint_mark(ui.painter(), pos2(rect.left() + PAD, rect.center().y), cell.mark, colour, tones);
+        }
+        let response = ui.interact(rect, Id::unique(("figure", row.label, column)), Sense::hover());
+        response.widget_info(|| {
+            let title = &shown.table.columns[column].title;
+            egui::WidgetInfo::labeled(egui::Role::Cell, true, format!("{}, {title}: {words}, {}", row.label, cell.mark.meaning()))
+        });
+        response.on_hover_ui(|ui| cell_tooltip(ui, row, column, cell, shown));
+    }
+}
+
+/// A dot: printed; a ring: leans on an assumption; a question mark: in doubt.
+fn paint_mark(painter: &Painter, centre: egui::Pos2, mark: Mark, colour: Color32, tones: Tones) {
+    match mark {
+        Mark::Printed => {
+            painter.circle_filled(centre, 2.4, colour);
+        }
+        Mark::Leaning => {
+            painter.circle_stroke(centre, 2.6, (1.2, tones.second()));
+        }
+        Mark::Doubted => {
+            painter.text(centre, Align2::CENTER_CENTER, "?", semibold(BODY), tones.ink());
+        }
+        Mark::Computed | Mark::Real | Mark::WithinPlusMinus | Mark::Absent => {}
+    }
+}
+
+fn head_ui(ui: &Ui, rect: Rect, scrolled: f32, shown: Shown<'_>, layout: &Layout, tones: Tones) {
+    let painter = ui.painter().with_clip_rect(rect);
+    painter.rect_filled(rect, 0.0, tones.paper());
+    let places: Vec<(f32, f32)> = layout.places().collect();
+    for (column, ((left, width), about)) in places.iter().zip(&shown.table.columns).enumerate() {
+        let left = rect.left() + left - scrolled;
+        if about.is_difference {
+            painter.text(
+                pos2(left + width - PAD, rect.bottom() - 13.0),
+                Align2::RIGHT_CENTER,
+                &about.title,
+                regular(SMALL),
+                tones.second(),
+            );
+            continue;
+        }
+        let Some(frame) = shown.findings().frames.get(about.frame) else { continue };
+        let follows = places.get(column + 1).filter(|_| shown.table.columns.get(column + 1).is_some_and(|c| c.is_difference));
+        let room = width + follows.map_or(0.0, |(_, w)| *w) - 2.0 * PAD;
+        let job = egui::text::LayoutJob::simple_singleline(frame.name.clone(), semibold(BODY), tones.ink());
+        let mut job = job;
+        job.wrap = egui::text::TextWrapping::truncate_at_width(room);
+        let name = painter.layout_job(job);
+        let place = pos2(left + PAD, rect.top() + 6.0);
+        let area = Rect::from_min_size(pos2(left, rect.top()), vec2(room + 2.0 * PAD, HEAD)).intersect(rect);
+        painter.galley(place, name, tones.ink());
+        let tag = format!("{} {}", frame.letter, frame.size_label());
+        painter.text(
+            pos2(left + width - PAD, rect.bottom() - 13.0),
+            Align2::RIGHT_CENTER,
+            tag,
+            semibold(SMALL),
+            tones.colour(Role::FrameLetter(about.frame)),
+        );
+        if column > 0 {
+            painter.vline(left, rect.y_range(), (1.0, tones.hairline()));
+        }
+        if area.is_positive() {
+            let response = ui.interact(area, Id::unique(("figures head", column)), Sense::hover());
+            response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::ColumnHeader, true, &about.title));
+            response.on_hover_text(&about.title);
+        }
+    }
+}
+
+fn names_ui(ui: &Ui, rect: Rect, scrolled: f32, table: &Table, tones: Tones) {
+    let painter = ui.painter().with_clip_rect(rect);
+    painter.rect_filled(rect, 0.0, tones.paper());
+    for (line, row) in table.rows.iter().enumerate() {
+        let place = Rect::from_min_size(pos2(rect.left(), rect.top() + LINE * line as f32 - scrolled), vec2(rect.width(), LINE));
+        if !place.intersects(rect) {
+            continue;
+        }
+        painter.hline(rect.x_range(), place.bottom(), (1.0, tones.hairline()));
+        let unit = painter.text(
+            pos2(place.right() - PAD, place.center().y),
+            Align2::RIGHT_CENTER,
+            row.unit,
+            regular(SMALL),
+            tones.second(),
+        );
+        let names = painter.with_clip_rect(Rect::from_min_max(place.min, pos2(unit.left() - 4.0, place.max.y)).intersect(rect));
+        names.text(pos2(place.left() + 16.0, place.center().y), Align2::LEFT_CENTER, row.label, regular(BODY), tones.ink());
+        let response = ui.interact(place.intersect(rect), Id::unique(("figures name", line)), Sense::hover());
+        response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::RowHeader, true, row.label));
+        response.on_hover_text(meaning(row.subject));
+    }
+}
+
+fn meaning(subject: Subject) -> String {
+    match subject {
+        Subject::Figure(figure) => figure.meaning().to_owned(),
+        Subject::Weight(part) => format!("Weight of the {} at the size compared.", part.label()),
+    }
+}
+
+fn cell_tooltip(ui: &mut Ui, row: &TableRow, column: usize, cell: &Cell, shown: Shown<'_>) {
+    let about = &shown.table.columns[column];
+    let units = shown.lineup().settings.units;
+    ui.label(egui::RichText::new(format!("{}, {}: {}", row.label, about.title, cell_words(cell, row.unit))).strong());
+    ui.label(meaning(row.subject));
+    ui.label(format!("This one: {}.", cell.mark.meaning()));
+    let Some(frame) = shown.findings().frames.get(about.frame).filter(|_| !about.is_difference) else { return };
+    match row.subject {
+        Subject::Figure(figure) => {
+            let Some(value) = frame.value(figure) else { return };
+            if let Some(printed) = value.printed {
+                let set_aside = if value.is_set_aside { ", set aside" } else { "" };
+                ui.label(format!("Printed: {}{set_aside}.", number(printed, units, figure.quantity())));
+            } else if value.origin == Origin::Computed {
+                ui.label("Not printed.");
+            }
+            if !value.leans_on.is_empty() {
+                let words: Vec<&str> = value.leans_on.iter().map(Assumption::label).collect();
+                ui.label(format!("Leans on: {}.", words.join(", ")));
+            }
+            if let Some(suspect) = frame.chosen().and_then(|s| s.suspect(figure)) {
+                ui.label(suspect_sentence(suspect, units));
+            }
+        }
+        Subject::Weight(part) => {
+            if let Some(weight) = frame.weights.part(part) {
+                ui.label(&weight.sum);
+            }
+        }
+    }
+}
+
+fn number(value: f64, units: System, quantity: crate::units::Quantity) -> String {
+    let decimals = if units == System::Metric { 1 } else { 2 };
+    units.with_unit(quantity, &crate::units::fixed(value * units.factor(quantity), decimals))
+}
+
+/// The table as text, its columns parted by tabs.
+pub(crate) fn as_text(table: &Table) -> String {
+    let mut text = String::from("Figure\tUnit");
+    for column in &table.columns {
+        text.push('\t');
+        text.push_str(&column.title);
+    }
+    text.push('\n');
+    for row in &table.rows {
+        text.push_str(row.label);
+        text.push('\t');
+        text.push_str(row.unit);
+        for cell in &row.cells {
+            text.push('\t');
+            text.push_str(&cell.text);
+        }
+        text.push('\n');
+    }
+    text
+}

@@ -1,0 +1,178 @@
+//! The views behind the tabs. Adding one is a file here and a line in [`VIEWS`]; its menu entry and key follow.
+
+pub(crate) mod figures;
+mod key_figures;
+pub(crate) mod outline;
+mod plot;
+mod weight;
+
+use egui::{Align2, Id, RichText, Sense, Ui, vec2};
+
+use super::app::Shown;
+use super::commands::{Command, about};
+use super::requests::Requests;
+use super::theme::{BODY, Tones, regular, semibold};
+use crate::drawing::{Page, Scene};
+use crate::geometry::AdjustedSize;
+
+/// A view.
+pub(crate) trait View: Sync {
+    /// Its name on the tab and in the menu.
+    fn label(&self) -> &'static str;
+
+    /// What it shows, in a sentence.
+    fn tooltip(&self) -> &'static str;
+
+    /// Its switches, at the right end of the row of tabs. Laid out from right to left.
+    fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests);
+
+    /// The view itself, in all the room that is left. `index` is its place in the table of views.
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, index: usize, out: &mut Requests);
+
+    /// What it shows as a picture on a page; `None` for a table.
+    fn picture(&self, _shown: Shown<'_>, _index: usize, _page: Page) -> Option<Scene> {
+        None
+    }
+}
+
+/// All views, in the order of the tabs.
+pub(crate) static VIEWS: [&dyn View; 5] =
+    [&outline::Outline, &plot::STEERING, &plot::POSITION, &weight::Weights, &figures::Figures];
+
+/// Names of the views, in the order of the tabs.
+#[must_use]
+pub fn view_labels() -> Vec<&'static str> {
+    VIEWS.iter().map(|v| v.label()).collect()
+}
+
+/// The command that shows the table of figures.
+pub(crate) fn figures_command() -> Command {
+    let place = VIEWS.iter().position(|v| v.label() == figures::LABEL);
+    Command::Show(place.unwrap_or_default())
+}
+
+/// The row of tabs and the view in front.
+pub(crate) fn views_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    let tones = Tones::of(ui);
+    let front = shown.moment.view.min(VIEWS.len() - 1);
+    let view = VIEWS[front];
+    let has_frames = !shown.lineup().frames.is_empty();
+    let tools = has_frames.then_some(view);
+    egui::Frame::NONE.inner_margin(egui::Margin { left: 16, right: 12, top: 4, bottom: 0 }).show(ui, |ui| {
+        let wanted = Id::unique(("width of tools", front));
+        let width = ui.data(|d| d.get_temp::<f32>(wanted)).unwrap_or(0.0);
+        let rest = ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 22.0;
+            for (index, tab) in VIEWS.iter().enumerate() {
+                if tab_ui(ui, tab.label(), tab.tooltip(), index == front, index, tones) {
+                    out.command(Command::Show(index));
+                }
+            }
+            ui.spacing_mut().item_spacing.x = 8.0;
+            let fits = ui.available_width() >= width + 16.0;
+            if let (Some(view), true) = (tools, fits) {
+                tools_ui(ui, view, wanted, shown, out);
+            }
+            fits
+        });
+        // Where the tabs leave too little room, the tools stand in a row of their own.
+        if let (Some(view), false) = (tools, rest.inner) {
+            ui.horizontal(|ui| tools_ui(ui, view, wanted, shown, out));
+            ui.add_space(4.0);
+        }
+    });
+    let line = ui.available_rect_before_wrap();
+    ui.painter().hline(line.x_range(), line.top(), (1.0, tones.hairline()));
+    ui.add_space(1.0);
+    if has_frames {
+        view.ui(ui, shown, front, out);
+    } else {
+        empty_ui(ui, tones, out);
+    }
+}
+
+/// A view's tools at the right end of a row; remembers how wide they are.
+fn tools_ui(ui: &mut Ui, view: &dyn View, wanted: Id, shown: Shown<'_>, out: &mut Requests) {
+    let row = ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+        view.tools_ui(ui, shown, out);
+        ui.min_rect().width()
+    });
+    ui.data_mut(|d| d.insert_temp(wanted, row.inner));
+}
+
+fn tab_ui(ui: &mut Ui, label: &str, tooltip: &str, is_front: bool, index: usize, tones: Tones) -> bool {
+    let galley = ui.painter().layout_no_wrap(label.to_owned(), regular(BODY + 1.0), tones.ink());
+    let (rect, response) = ui.allocate_exact_size(vec2(galley.size().x, 34.0), Sense::click());
+    response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Tab, true, is_front, label));
+    let colour = if is_front || response.hovered() || response.has_focus() { tones.ink() } else { tones.second() };
+    ui.painter().galley_with_override_text_color(
+        egui::pos2(rect.left(), rect.center().y - galley.size().y / 2.0),
+        galley,
+        colour,
+    );
+    if is_front {
+        ui.painter().hline(rect.x_range(), rect.bottom() - 1.5, (2.0, tones.ink()));
+    } else if response.has_focus() {
+        ui.painter().hline(rect.x_range(), rect.bottom() - 1.5, (1.0, tones.second()));
+    }
+    let keys = about(Command::Show(index)).and_then(|a| a.shortcut).map(|s| ui.ctx().format_shortcut(&s)).unwrap_or_default();
+    response.on_hover_text(format!("{tooltip} {keys}")).clicked()
+}
+
+/// A switch among a view's tools.
+pub(crate) fn switch_ui(ui: &mut Ui, label: &str, is_on: bool, command: Command, out: &mut Requests) {
+    let tooltip = about(command).map(|a| {
+        let keys = a.shortcut.map(|s| ui.ctx().format_shortcut(&s)).unwrap_or_default();
+        format!("{} {keys}", a.tooltip)
+    });
+    let response = ui.selectable_label(is_on, label).on_hover_text(tooltip.unwrap_or_default());
+    if response.clicked() {
+        out.command(command);
+    }
+}
+
+/// How to begin.
+fn empty_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
+    let rect = ui.available_rect_before_wrap();
+    let middle = rect.center() - vec2(0.0, 90.0);
+    sketch(ui, middle, tones);
+    ui.painter().text(middle + vec2(0.0, 86.0), Align2::CENTER_CENTER, "Drop frame files here", semibold(22.0), tones.ink());
+    let below = egui::Rect::from_min_max(egui::pos2(rect.left(), middle.y + 108.0), rect.max);
+    ui.scope_builder(egui::UiBuilder::new().max_rect(below), |ui| {
+        ui.vertical_centered(|ui| {
+            ui.spacing_mut().item_spacing.y = 10.0;
+            ui.label(
+                RichText::new("or open a saved line-up: every frame in its size, drawn over the others, each figure with its ±.")
+                    .color(tones.second()),
+            );
+            ui.add_space(4.0);
+            if ui.button("Open files…").clicked() {
+                out.command(Command::Open);
+            }
+            ui.label(
+                RichText::new("Ctrl+O opens, Ctrl+Shift+O takes typed paths, F1 lists all keys.")
+                    .size(super::theme::SMALL)
+                    .color(tones.second()),
+            );
+        });
+    });
+}
+
+/// A frame in a few strokes, as a sign of what belongs here.
+fn sketch(ui: &Ui, middle: egui::Pos2, tones: Tones) {
+    let at = |x: f32, y: f32| middle + vec2(x, y);
+    let (rear, bb, seat, head, low, front) =
+        (at(-92.0, 34.0), at(-22.0, 46.0), at(-46.0, -30.0), at(48.0, -50.0), at(54.0, -28.0), at(88.0, 34.0));
+    for axle in [rear, front] {
+        ui.painter().circle_stroke(axle, 52.0, (1.0, tones.hairline()));
+    }
+    for (a, b) in [(rear, bb), (rear, seat), (bb, seat), (seat, head), (bb, low), (head, low), (low, front)] {
+        ui.painter().line_segment([a, b], (2.0, tones.second()));
+    }
+}
+
+/// How many figures nothing determines, and which, in a sentence.
+pub(crate) fn missing_words(size: &AdjustedSize) -> (usize, String) {
+    let missing: Vec<&str> = size.missing().map(crate::frameset::Figure::label).collect();
+    (missing.len(), format!("Not determined: {}.", missing.join(", ").to_lowercase()))
+}

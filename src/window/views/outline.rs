@@ -1,0 +1,173 @@
+//! The Outline view: all frames over one another to scale, key figures below; a drag measures a distance and an angle.
+
+use egui::{Align2, Id, Key, PointerButton, Ui};
+
+use super::super::app::Shown;
+use super::super::canvas::{Field, FirstButton, beside, is_moving, kept_scene, pointed_at, tell};
+use super::super::commands::Command;
+use super::super::requests::{Request, Requests};
+use super::super::sight::Sight;
+use super::super::theme::{BODY, Tones, semibold};
+use super::{View, key_figures, switch_ui};
+use crate::drawing::{Page, Scene, View as ScaleView, fit_outline, outline_scene};
+use crate::geometry::Point;
+use crate::units::{Quantity, System, fixed};
+
+/// The view.
+pub(crate) struct Outline;
+
+/// A distance measured on the drawing, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Measure {
+    /// Where the drag began.
+    pub(crate) from: Point<f64>,
+    /// Where it is or was let go.
+    pub(crate) to: Point<f64>,
+}
+
+impl Measure {
+    /// Length, and angle from the horizontal (0 to 180° as lines have it, rising to the right up to 90°), in words.
+    pub(crate) fn words(self, units: System) -> String {
+        let (dx, dy) = (self.to.x - self.from.x, self.to.y - self.from.y);
+        let number = |mm: f64| {
+            let decimals = if units == System::Metric { 0 } else { 2 };
+            units.with_unit(Quantity::Length, &fixed(mm * units.factor(Quantity::Length), decimals))
+        };
+        let angle = dy.atan2(dx).to_degrees().rem_euclid(180.0);
+        format!("{} at {}°, {} across, {} up", number(dx.hypot(dy)), fixed(angle, 1), number(dx.abs()), number(dy.abs()))
+    }
+}
+
+impl Outline {
+    fn sight(shown: Shown<'_>, index: usize, page: Page) -> ScaleView {
+        match shown.moment.sights.get(index).copied().flatten() {
+            Some((Sight::Scale(view), _)) => view,
+            _ => fit_outline(shown.findings(), &shown.lineup().settings.outline, page),
+        }
+    }
+}
+
+impl View for Outline {
+    fn label(&self) -> &'static str {
+        "Outline"
+    }
+
+    fn tooltip(&self) -> &'static str {
+        "All frames over one another, to scale."
+    }
+
+    fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+        let outline = shown.lineup().settings.outline;
+        switch_ui(ui, "Fit", false, Command::Fit, out);
+        switch_ui(ui, "Dimensions", outline.dimensions, Command::Dimensions, out);
+        switch_ui(ui, "Grid", outline.grid, Command::Grid, out);
+        switch_ui(ui, "Wheels", outline.wheels, Command::Wheels, out);
+    }
+
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, index: usize, out: &mut Requests) {
+        key_figures::strip_ui(ui, shown);
+        let tones = Tones::of(ui);
+        let field = Field::of(ui, Id::unique("outline"));
+        let settings = shown.lineup().settings.outline;
+        let units = shown.lineup().settings.units;
+        let before = Self::sight(shown, index, field.page);
+        let view = match field.moved(ui, Sight::Scale(before), FirstButton::Own, shown) {
+            Some(Sight::Scale(after)) => {
+                out.push(Request::Look(index, Some((Sight::Scale(after), field.page))));
+                after
+            }
+            _ => before,
+        };
+        if field.response.double_clicked() {
+            out.command(Command::Fit);
+        }
+        let key = (shown.document.revision(), field.page, view);
+        let scene = kept_scene(ui, Id::unique("outline scene"), key, || {
+            outline_scene(shown.findings(), &settings, units, field.page, view)
+        });
+        field.show(ui, &scene, tones);
+        measure_ui(ui, &field, &scene, view, shown, out);
+        let place = field.pointer().map(|p| {
+            let mm = view.to_mm(field.page, p);
+            let number = |mm: f64| fixed(mm * units.factor(Quantity::Length), if units == System::Metric { 0 } else { 2 });
+            format!("x {}  y {} {}", number(mm.x), number(mm.y), units.unit(Quantity::Length))
+        });
+        tell(ui.ctx(), place);
+    }
+
+    fn picture(&self, shown: Shown<'_>, index: usize, page: Page) -> Option<Scene> {
+        if shown.lineup().frames.is_empty() {
+            return None;
+        }
+        let settings = &shown.lineup().settings;
+        let view = match shown.moment.sights.get(index).copied().flatten() {
+            // The same part of the drawing in the middle, as large as the picture's page is against the window's.
+            Some((Sight::Scale(seen), on)) => {
+                let larger = (page.width / on.width).min(page.height / on.height);
+                ScaleView { centre_mm: seen.centre_mm, px_per_mm: seen.px_per_mm * larger }
+            }
+            _ => fit_outline(shown.findings(), &settings.outline, page),
+        };
+        Some(outline_scene(shown.findings(), &settings.outline, settings.units, page, view))
+    }
+}
+
+/// The measured distance: drawn by dragging, kept until the next one or Escape.
+fn measure_ui(ui: &Ui, field: &Field, scene: &Scene, view: ScaleView, shown: Shown<'_>, out: &mut Requests) {
+    let response = &field.response;
+    let mut measure = shown.moment.measure;
+    let snapped = |place: egui::Pos2| {
+        let at = field.on_page(place);
+        let spot = pointed_at(scene, at).and_then(|t| match t.shape.as_slice() {
+            [spot] => Some(*spot),
+            _ => None,
+        });
+        view.to_mm(field.page, spot.unwrap_or(at))
+    };
+    if response.dragged_by(PointerButton::Primary) && !is_moving(ui, FirstButton::Own) {
+        let (origin, now) = ui.input(|i| (i.pointer.press_origin(), i.pointer.latest_pos()));
+        if let (Some(origin), Some(now)) = (origin, now) {
+            measure = Some(Measure { from: snapped(origin), to: snapped(now) });
+        }
+    } else if response.clicked()
+        || (response.has_focus() || ui.memory(|m| m.focused().is_none())) && ui.input(|i| i.key_pressed(Key::Escape))
+    {
+        measure = None;
+    }
+    if measure != shown.moment.measure {
+        out.push(Request::Measure(measure));
+        if let Some(measure) = measure {
+            out.push(Request::Say(measure.words(shown.lineup().settings.units)));
+        }
+    }
+    let Some(measure) = measure else { return };
+    let tones = Tones::of(ui);
+    let place = |point: Point<f64>| field.on_screen(view.to_page(field.page, point));
+    let (from, to) = (place(measure.from), place(measure.to));
+    let painter = ui.painter().with_clip_rect(field.rect);
+    painter.line_segment([from, to], (1.5, tones.ink()));
+    for end in [from, to] {
+        painter.circle(end, 3.0, tones.paper(), (1.5, tones.ink()));
+    }
+    let galley = painter.layout_no_wrap(measure.words(shown.lineup().settings.units), semibold(BODY), tones.ink());
+    let corner = Align2::LEFT_BOTTOM.anchor_size(beside(to), galley.size());
+    let kept = field.rect.shrink(8.0);
+    let left = corner.left().min(kept.right() - galley.size().x).max(kept.left());
+    let top = corner.top().max(kept.top());
+    let rect = egui::Rect::from_min_size(egui::pos2(left, top), galley.size());
+    painter.rect(rect.expand2(egui::vec2(6.0, 3.0)), 3.0, tones.paper(), (1.0, tones.hairline()), egui::StrokeKind::Outside);
+    painter.galley(rect.min, galley, tones.ink());
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_measure_is_the_same_from_either_end() {
+        let (a, b) = (Point { x: 0.0, y: 0.0 }, Point { x: 300.0, y: 400.0 });
+        let words = Measure { from: a, to: b }.words(System::Metric);
+        assert_eq!(words, Measure { from: b, to: a }.words(System::Metric));
+        assert!(words.starts_with("500\u{2009}mm at 53.1°"), "{words}");
+    }
+}

@@ -1,0 +1,120 @@
+//! Plots of any figure against any other: Steering begins with trail against chainstay, Position with stack against
+//! reach. Every size of every shown frame is a point with its ± as bars.
+
+use egui::{ComboBox, Id, Ui};
+
+use super::super::app::Shown;
+use super::super::canvas::{Field, FirstButton, kept_scene, tell};
+use super::super::commands::Command;
+use super::super::edits::{Edit, Plot};
+use super::super::named::named;
+use super::super::requests::{Request, Requests};
+use super::super::sight::Sight;
+use super::super::theme::{SMALL, Tones};
+use super::{View, switch_ui};
+use crate::drawing::{Page, PlotView, Scene, fit_plot, plot_area, plot_scene};
+use crate::frameset::Figure;
+use crate::lineup::Axes;
+
+/// A plot as a view.
+pub(crate) struct PlotPanel {
+    plot: Plot,
+    label: &'static str,
+    tooltip: &'static str,
+}
+
+/// How the frames steer.
+pub(crate) static STEERING: PlotPanel = PlotPanel {
+    plot: Plot::Steering,
+    label: "Steering",
+    tooltip: "How the frames steer: trail against chainstay, or any figure against any other.",
+};
+
+/// Where they put the hands.
+pub(crate) static POSITION: PlotPanel = PlotPanel {
+    plot: Plot::Position,
+    label: "Position",
+    tooltip: "Where the frames put the hands: stack against reach, or any figure against any other.",
+};
+
+impl PlotPanel {
+    fn axes(&self, shown: Shown<'_>) -> Axes {
+        match self.plot {
+            Plot::Steering => shown.lineup().settings.steering,
+            Plot::Position => shown.lineup().settings.position,
+        }
+    }
+
+    fn picker_ui(&self, ui: &mut Ui, axes: Axes, is_up: bool, out: &mut Requests) {
+        let (name, chosen) = if is_up { ("Upwards", axes.up) } else { ("Across", axes.across) };
+        let combo = ComboBox::from_id_salt((self.label, name)).width(150.0).selected_text(chosen.label()).show_ui(ui, |ui| {
+            for figure in Figure::ALL {
+                let response = ui.selectable_label(*figure == chosen, figure.label()).on_hover_text(figure.meaning());
+                if response.clicked() {
+                    let axes = if is_up { Axes { up: *figure, ..axes } } else { Axes { across: *figure, ..axes } };
+                    out.edit(Edit::Axes { plot: self.plot, axes });
+                }
+            }
+        });
+        named(&combo.response, format!("{name}: figure"));
+        combo.response.on_hover_text(chosen.meaning());
+        ui.label(egui::RichText::new(name).size(SMALL).color(Tones::of(ui).second()));
+    }
+}
+
+impl View for PlotPanel {
+    fn label(&self) -> &'static str {
+        self.label
+    }
+
+    fn tooltip(&self) -> &'static str {
+        self.tooltip
+    }
+
+    fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+        let axes = self.axes(shown);
+        switch_ui(ui, "Fit", false, Command::Fit, out);
+        self.picker_ui(ui, axes, false, out);
+        self.picker_ui(ui, axes, true, out);
+    }
+
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, index: usize, out: &mut Requests) {
+        let tones = Tones::of(ui);
+        let field = Field::of(ui, Id::unique(self.label));
+        let axes = self.axes(shown);
+        let units = shown.lineup().settings.units;
+        let before = sight(shown, index, axes, field.page);
+        let area = plot_area(shown.findings(), axes, field.page);
+        let view = match field.moved(ui, Sight::Plot(before, area), FirstButton::Moves, shown) {
+            Some(Sight::Plot(after, area)) => {
+                out.push(Request::Look(index, Some((Sight::Plot(after, area), field.page))));
+                after
+            }
+            _ => before,
+        };
+        if field.response.double_clicked() {
+            out.command(Command::Fit);
+        }
+        let key = (shown.document.revision(), field.page, view);
+        let id = Id::unique((self.label, "scene"));
+        let scene = kept_scene(ui, id, key, || plot_scene(shown.findings(), axes, units, field.page, view));
+        field.show(ui, &scene, tones);
+        tell(ui.ctx(), None);
+    }
+
+    fn picture(&self, shown: Shown<'_>, index: usize, page: Page) -> Option<Scene> {
+        if shown.lineup().frames.is_empty() {
+            return None;
+        }
+        let axes = self.axes(shown);
+        let view = sight(shown, index, axes, page);
+        Some(plot_scene(shown.findings(), axes, shown.lineup().settings.units, page, view))
+    }
+}
+
+fn sight(shown: Shown<'_>, index: usize, axes: Axes, page: Page) -> PlotView {
+    match shown.moment.sights.get(index).copied().flatten() {
+        Some((Sight::Plot(view, _), _)) => view,
+        _ => fit_plot(shown.findings(), axes, page),
+    }
+}

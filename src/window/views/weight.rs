@@ -1,0 +1,70 @@
+//! The Weight view: what was published, brought to the size compared by the factor that is typed here, as bars and as
+//! sums in text that can be selected.
+
+use egui::{Id, Label, RichText, ScrollArea, Ui, vec2};
+
+use super::super::app::Shown;
+use super::super::canvas::{Field, kept_scene, tell};
+use super::super::footing_panel::factor_ui;
+use super::super::requests::Requests;
+use super::super::theme::{BODY, SMALL, Tones};
+use super::View;
+use crate::drawing::{Page, Role, Scene, weight_scene};
+use crate::frameset::Part;
+
+/// The view.
+pub(crate) struct Weights;
+
+impl View for Weights {
+    fn label(&self) -> &'static str {
+        "Weight"
+    }
+
+    fn tooltip(&self) -> &'static str {
+        "Frame, fork and frameset, as published and at the size compared."
+    }
+
+    fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+        factor_ui(ui, shown.lineup().settings.weight.factor, "weight", out);
+        ui.label(RichText::new("Factor for other sizes").size(SMALL).color(Tones::of(ui).second()));
+    }
+
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, _out: &mut Requests) {
+        let tones = Tones::of(ui);
+        let frame = egui::Frame::NONE.fill(tones.paper()).inner_margin(egui::Margin::symmetric(16, 10));
+        let height = (ui.available_height() * 0.42).min(36.0 + 24.0 * shown.findings().frames.len() as f32 + 40.0);
+        egui::Panel::bottom("sums").exact_size(height).resizable(false).frame(frame).show(ui, |ui| {
+            ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| sums_ui(ui, shown, tones));
+        });
+        let field = Field::of(ui, Id::unique("weights"));
+        let units = shown.lineup().settings.units;
+        let key = (shown.document.revision(), field.page);
+        let scene = kept_scene(ui, Id::unique("weight scene"), key, || weight_scene(shown.findings(), units, field.page));
+        field.show(ui, &scene, tones);
+        tell(ui.ctx(), None);
+    }
+
+    fn picture(&self, shown: Shown<'_>, _index: usize, page: Page) -> Option<Scene> {
+        let has_frames = !shown.lineup().frames.is_empty();
+        has_frames.then(|| weight_scene(shown.findings(), shown.lineup().settings.units, page))
+    }
+}
+
+/// The sums, spelled out.
+fn sums_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones) {
+    ui.spacing_mut().item_spacing = vec2(10.0, 4.0);
+    ui.label(RichText::new("The sums").size(SMALL).color(tones.second()));
+    for (index, frame) in shown.findings().frames.iter().enumerate().filter(|(_, f)| f.shown) {
+        ui.horizontal_wrapped(|ui| {
+            ui.label(RichText::new(&frame.letter).color(tones.colour(Role::FrameLetter(index))).size(BODY));
+            let words =
+                match (frame.weights.part(Part::Frameset), frame.weights.part(Part::Frame), frame.weights.part(Part::Fork)) {
+                    (Some(whole), ..) => whole.sum.clone(),
+                    (None, Some(frame), None) => format!("frame {}; fork not stated, so the frameset is not either", frame.sum),
+                    (None, None, Some(fork)) => format!("fork {}; frame not stated, so the frameset is not either", fork.sum),
+                    _ => "not stated".to_owned(),
+                };
+            ui.add(Label::new(RichText::new(words).color(tones.ink())).wrap().selectable(true));
+        });
+    }
+}

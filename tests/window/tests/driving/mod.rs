@@ -1,0 +1,73 @@
+//! Opening the window for a test, and a few moves that all tests share.
+#![allow(dead_code, reason = "each test file uses its own part")]
+
+use std::path::PathBuf;
+
+use egui::{Key, Modifiers, Vec2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT, Queryable};
+use spandrel::window::{Chooser, Window};
+
+pub(crate) type Driven = Harness<'static, Window>;
+
+/// A sample file.
+pub(crate) fn sample(name: &str) -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../sample-frames").join(name)
+}
+
+/// The window on these files, 1280 × 800 points, files chosen by typing.
+pub(crate) fn window_on(files: &[PathBuf]) -> Driven {
+    window_of_size(files, 1280.0, 800.0)
+}
+
+pub(crate) fn window_of_size(files: &[PathBuf], width: f32, height: f32) -> Driven {
+    let files = files.to_vec();
+    let mut harness = Harness::builder()
+        .with_size(Vec2::new(width, height))
+        .with_max_steps(40)
+        .build_eframe(move |cc| Window::new(cc, files, Chooser::Typed));
+    harness.run();
+    harness
+}
+
+/// The window on three sample frames.
+pub(crate) fn window_on_three() -> Driven {
+    window_on(&["marrowby-drift.frame.ron", "quern-halter.frame.ron", "tansett-fourways.frame.ron"].map(sample))
+}
+
+/// Presses a key.
+pub(crate) fn press(harness: &mut Driven, modifiers: Modifiers, key: Key) {
+    harness.key_press_modifiers(modifiers, key);
+    harness.run();
+}
+
+/// The one control of that name; words beside it may say the same.
+pub(crate) fn control<'a>(harness: &'a Driven, name: &'a str) -> egui_kittest::Node<'a> {
+    let controls: Vec<_> =
+        harness.query_all_by_label(name).filter(|n| n.accesskit_node().role() != egui::accesskit::Role::Label).collect();
+    assert_eq!(controls.len(), 1, "controls named {name}");
+    controls.into_iter().next().expect("one")
+}
+
+/// Clicks the control of that name.
+pub(crate) fn click(harness: &mut Driven, name: &str) {
+    control(harness, name).click();
+    harness.run();
+}
+
+/// Types into the field of that name, in place of what it says, and enters it.
+pub(crate) fn enter(harness: &mut Driven, name: &str, text: &str) {
+    control(harness, name).focus();
+    harness.run();
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    harness.run();
+    control(harness, name).type_text(text);
+    harness.run();
+    harness.key_press(Key::Enter);
+    harness.run();
+}
+
+/// The models in the order of the line-up.
+pub(crate) fn models(harness: &Driven) -> Vec<String> {
+    harness.state().lineup().frames.iter().map(|f| f.frameset.model.clone()).collect()
+}

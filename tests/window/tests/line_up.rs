@@ -1,0 +1,126 @@
+//! The line-up's panel and the keys that stand for it.
+
+mod driving;
+
+use driving::{click, control, enter, models, press, sample, window_on, window_on_three};
+use egui::{Key, Modifiers};
+use egui_kittest::kittest::Queryable;
+use spandrel::lineup::{StandAt, Tyres};
+use spandrel::units::System;
+
+#[test]
+fn an_empty_window_says_how_to_begin() {
+    let harness = window_on(&[]);
+    harness.get_by_label("Open files…");
+    harness.get_by_label("+ Add…");
+    assert!(!harness.state().is_unsaved());
+    assert!(harness.unnamed_widgets().is_empty(), "{:?}", harness.unnamed_widgets());
+}
+
+#[test]
+fn frames_from_the_command_line_are_the_starting_point() {
+    let harness = window_on_three();
+    assert_eq!(models(&harness), ["Drift", "Halter", "Fourways"]);
+    assert!(!harness.state().is_unsaved(), "opening alone loses nothing");
+    assert_eq!(harness.state().notices().count(), 0);
+}
+
+#[test]
+fn size_shown_and_reference_by_their_names() {
+    let mut harness = window_on_three();
+    click(&mut harness, "Size of B");
+    let other = harness.state().lineup().frames[1].frameset.sizes[0].label.clone();
+    assert_ne!(harness.state().lineup().frames[1].size, other);
+    click(&mut harness, &other);
+    assert_eq!(harness.state().lineup().frames[1].size, other);
+    click(&mut harness, "Show C");
+    assert!(!harness.state().lineup().frames[2].shown);
+    click(&mut harness, "B is the reference");
+    assert_eq!(harness.state().lineup().reference, 1);
+    assert!(harness.state().is_unsaved());
+    for _ in 0..3 {
+        press(&mut harness, Modifiers::COMMAND, Key::Z);
+    }
+    assert!(!harness.state().is_unsaved(), "all taken back");
+    press(&mut harness, Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
+    assert_eq!(harness.state().lineup().frames[1].size, other);
+}
+
+#[test]
+fn keys_select_move_resize_and_remove() {
+    let mut harness = window_on_three();
+    press(&mut harness, Modifiers::NONE, Key::PageDown);
+    assert_eq!(harness.state().selected(), 1);
+    press(&mut harness, Modifiers::ALT, Key::ArrowDown);
+    assert_eq!(models(&harness), ["Drift", "Fourways", "Halter"]);
+    assert_eq!(harness.state().selected(), 2, "the selection goes with the frame");
+    let before = harness.state().lineup().frames[2].size_index();
+    press(&mut harness, Modifiers::ALT, Key::ArrowLeft);
+    assert_eq!(harness.state().lineup().frames[2].size_index() + 1, before);
+    press(&mut harness, Modifiers::NONE, Key::R);
+    assert_eq!(harness.state().lineup().reference_index(), Some(2));
+    press(&mut harness, Modifiers::NONE, Key::H);
+    assert!(!harness.state().lineup().frames[2].shown);
+    press(&mut harness, Modifiers::NONE, Key::Delete);
+    assert_eq!(models(&harness), ["Drift", "Fourways"]);
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(models(&harness), ["Drift", "Fourways", "Halter"]);
+}
+
+#[test]
+fn a_card_is_dragged_by_its_handle() {
+    let mut harness = window_on_three();
+    let from = harness.get_by_label("Move A").rect().center();
+    let to = harness.get_by_label("Move C").rect().center() + egui::vec2(0.0, 30.0);
+    harness.drag_at(from);
+    harness.run();
+    harness.hover_at(from + egui::vec2(0.0, 20.0));
+    harness.run();
+    harness.hover_at(to);
+    harness.run();
+    harness.drop_at(to);
+    harness.run();
+    assert_eq!(models(&harness), ["Halter", "Fourways", "Drift"]);
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(models(&harness), ["Drift", "Halter", "Fourways"], "one drag is one step");
+}
+
+#[test]
+fn footing_by_picker_and_by_typing() {
+    let mut harness = window_on_three();
+    click(&mut harness, "Stand together at");
+    click(&mut harness, "front axle");
+    assert_eq!(harness.state().lineup().settings.outline.stand_at, StandAt::FrontAxle);
+    for (text, factor) in [("+12 %", 1.12), ("1,05", 1.05)] {
+        enter(&mut harness, "Factor for other sizes", text);
+        assert!((harness.state().lineup().settings.weight.factor - factor).abs() < 1e-12, "{text}");
+    }
+    enter(&mut harness, "Factor for other sizes", "eleven");
+    assert_eq!(harness.state().lineup().settings.weight.factor, 1.05, "what cannot be read changes nothing");
+    enter(&mut harness, "Tyre on all", "55-622");
+    assert!(matches!(harness.state().lineup().settings.tyres, Tyres::SameOnAll(tyre) if tyre.to_string() == "55-622"));
+    enter(&mut harness, "Tyre on all", "");
+    click(&mut harness, "in, lb");
+    assert_eq!(harness.state().lineup().settings.units, System::Imperial);
+}
+
+#[test]
+fn keys_belong_to_the_field_that_is_typed_in() {
+    let mut harness = window_on_three();
+    control(&harness, "Factor for other sizes").focus();
+    harness.run();
+    press(&mut harness, Modifiers::NONE, Key::Delete);
+    press(&mut harness, Modifiers::NONE, Key::W);
+    assert_eq!(harness.state().lineup().frames.len(), 3);
+    assert!(harness.state().lineup().settings.outline.wheels);
+}
+
+#[test]
+fn doubts_are_told_and_lead_to_the_figures() {
+    let mut harness = window_on(&[sample("quern-halter.frame.ron")]);
+    press(&mut harness, Modifiers::ALT, Key::ArrowRight);
+    let doubts = harness.get_by_label_contains("Doubts about A:");
+    doubts.click();
+    harness.run();
+    assert_eq!(harness.state().view_label(), "Figures");
+}
