@@ -4,7 +4,7 @@
 //! The rooms, each knowing only those below it:
 //!
 //! ```text
-//! window, command_line → publish → drawing → lineup → { luggage, weight → geometry; money, riding } → frameset → units
+//! window, command_line → publish → drawing → lineup → { luggage, parts, weight → geometry; money, riding } → frameset → units
 //! (disk beside publish)
 //! ```
 
@@ -16,6 +16,7 @@ pub mod geometry;
 pub mod lineup;
 pub mod luggage;
 pub mod money;
+pub mod parts;
 pub mod publish;
 pub mod riding;
 pub mod units;

@@ -359,8 +359,44 @@ pub enum Standard {
     FrontDerailleur,
     Dropouts,
     WidestTyre,
+    WidestFrontTyre,
     ForkBosses,
     FrameBosses,
+    Steerer,
+    ForkLengths,
+    CrankSpacing,
+    PostInsertion,
+    DropperRouting,
+    Eyelets,
+}
+
+impl Standard {
+    /// Name on screen.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::UpperHeadset => "upper headset",
+            Self::LowerHeadset => "lower headset",
+            Self::FrontHub => "front hub",
+            Self::RearHub => "rear hub",
+            Self::BottomBracket => "bottom bracket",
+            Self::SeatPost => "seat post",
+            Self::FrontBrake => "front brake",
+            Self::RearBrake => "rear brake",
+            Self::FrontDerailleur => "front derailleur",
+            Self::Dropouts => "dropouts",
+            Self::WidestTyre => "widest tyre",
+            Self::WidestFrontTyre => "widest front tyre",
+            Self::ForkBosses => "bosses on the fork",
+            Self::FrameBosses => "bosses on the frame",
+            Self::Steerer => "steerer and crown race",
+            Self::ForkLengths => "fork lengths the maker allows",
+            Self::CrankSpacing => "crank spacing",
+            Self::PostInsertion => "least insertion of the seat post",
+            Self::DropperRouting => "routing for a dropper post",
+            Self::Eyelets => "eyelets",
+        }
+    }
 }
 
 /// Where figures come from.

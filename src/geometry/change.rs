@@ -64,13 +64,21 @@ pub struct Changed {
     /// How every figure answers to one millimetre more of the rear tyre's radius (of both radii with one tyre), in the
     /// figure's unit per mm, by the order of [`Figure::ALL`].
     pub by_tyre_radius: [f64; Figure::COUNT],
+    /// How far every figure moved from as drawn and the u of that difference, by the order of [`Figure::ALL`]. What is not
+    /// replaced is one error on both sides, so a difference is known much better than either value.
+    pub differences: [(f64, f64); Figure::COUNT],
 }
 
 /// The size with the change. Without any change it is the size itself, to the last bit.
 #[must_use]
 pub fn changed(size: &AdjustedSize, change: &Change) -> Changed {
     if change.replaced().next().is_none() {
-        return Changed { size: size.clone(), nose_up_deg: 0.0, by_tyre_radius: [0.0; Figure::COUNT] };
+        return Changed {
+            size: size.clone(),
+            nose_up_deg: 0.0,
+            by_tyre_radius: [0.0; Figure::COUNT],
+            differences: [(0.0, 0.0); Figure::COUNT],
+        };
     }
     let mut state = size.state;
     let mut covariance = size.covariance;
@@ -101,6 +109,9 @@ pub fn changed(size: &AdjustedSize, change: &Change) -> Changed {
     result.state = State(stood.0.map(|jet| jet.value));
     result.covariance = after;
     let mut by_tyre_radius = [0.0; Figure::COUNT];
+    let mut differences = [(0.0, 0.0); Figure::COUNT];
+    let before_jets = size.state.jets();
+    let is_replaced: [bool; STATES] = std::array::from_fn(|i| change.replaced().any(|(q, _)| q.index() == i));
     let jets = result.state.jets();
     for f in Figure::ALL.iter().copied() {
         // Gradient by the state before standing, through the stood state.
@@ -112,10 +123,19 @@ pub fn changed(size: &AdjustedSize, change: &Change) -> Changed {
             }
         }
         by_tyre_radius[f as usize] = gradient[rear] + if change.is_one_tyre { gradient[front] } else { 0.0 };
+        differences[f as usize] = {
+            let before = figure(f, &before_jets, size.top_tube);
+            let old: [f64; STATES] =
+                std::array::from_fn(|i| if is_replaced[i] { 0.0 } else { gradient[i] } - before.gradient[i]);
+            let new: [f64; STATES] = std::array::from_fn(|i| if is_replaced[i] { gradient[i] } else { 0.0 });
+            let product = times(&covariance, &new);
+            let variance = size.variance(&old) + product.iter().zip(&new).map(|(a, b)| a * b).sum::<f64>().max(0.0);
+            (outer.value - before.value, variance.sqrt())
+        };
         let tyre_u = covariance[rear][rear].sqrt() * by_tyre_radius[f as usize];
         result.values[f as usize] = after_change(size.value(f), outer.value, result.variance(&outer.gradient), tyre_u, change);
     }
-    Changed { size: result, nose_up_deg: turn.value, by_tyre_radius }
+    Changed { size: result, nose_up_deg: turn.value, by_tyre_radius, differences }
 }
 
 fn after_change(before: &Value, value: f64, variance: f64, tyre_u: f64, change: &Change) -> Value {
@@ -220,6 +240,20 @@ mod tests {
         for f in Figure::ALL {
             assert!((back.size.value(*f).value - before.value(*f).value).abs() < 0.02, "{f:?}");
         }
+    }
+
+    #[test]
+    fn a_difference_is_known_better_than_its_two_sides() {
+        let before = size();
+        let length = before.value(Figure::ForkLengthAlong).value + 20.0;
+        let after = changed(&before, &Change { fork_length: exactly(length), ..Change::default() });
+        let (moved, u) = after.differences[Figure::HeadAngle as usize];
+        assert!((moved - (after.size.value(Figure::HeadAngle).value - before.value(Figure::HeadAngle).value)).abs() < 1e-9);
+        // Longer by exactly the new length less the old one, of which only the old one's u is left.
+        let (longer, longer_u) = after.differences[Figure::ForkLengthAlong as usize];
+        assert!((longer - 20.0).abs() < 1e-9);
+        assert!((longer_u - before.value(Figure::ForkLengthAlong).u).abs() < 1e-6);
+        assert!(u > 0.0 && u < 0.2, "{u}");
     }
 
     #[test]

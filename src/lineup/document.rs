@@ -7,6 +7,8 @@ use serde::{Deserialize, Deserializer, Serialize};
 
 use super::room_settings::RoomSettings;
 use crate::frameset::{Figure, Frameset, ReadError, TyreSize, read_document, write_document};
+use crate::parts::position::Rider;
+use crate::parts::{Another, Need, PartsList};
 use crate::units::System;
 
 /// A comparison of framesets: what is saved, and what undo goes back through.
@@ -74,6 +76,14 @@ pub struct Settings {
     pub weight: WeightSettings,
     /// Room, bag and bottles.
     pub room: RoomSettings,
+    /// The parts of the build.
+    pub parts: PartsList,
+    /// The rider's musts.
+    pub needs: Vec<Need>,
+    /// Another fork or other tyres, tried on every frame.
+    pub another: Another,
+    /// The rider's hands, saddle and legs.
+    pub rider: Rider,
 }
 
 /// Which tyres the frames stand on.
@@ -168,6 +178,10 @@ impl Default for Settings {
             position: Axes { across: Figure::Reach, up: Figure::Stack },
             weight: WeightSettings::default(),
             room: RoomSettings::default(),
+            parts: PartsList::default(),
+            needs: Vec::new(),
+            another: Another::default(),
+            rider: Rider::default(),
         }
     }
 }

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::document::{Lineup, Tyres, letter};
 use super::room_findings::{From, RoomFindings};
+use super::fit::{FrameFit, fit};
 use super::weights::{Weights, weights};
 use crate::frameset::{Figure, Frameset, Part, TyreSize};
 use crate::geometry::{Adjusted, AdjustedSize, Change, NewValue, Outline, TYRE_RADIUS_U_MM, Value, adjust, changed, outline};
@@ -15,6 +16,8 @@ pub struct Findings {
     pub frames: Vec<FrameFindings>,
     /// Place of the reference; `None` in an empty line-up.
     pub reference: Option<usize>,
+    /// What fits, what is needed, what another fork does and where the rider comes: one a frame.
+    pub fit: Vec<FrameFit>,
 }
 
 /// What follows for one frame.
@@ -95,7 +98,7 @@ impl Findings {
             Tyres::AsDrawn => None,
             Tyres::SameOnAll(tyre) => Some(tyre),
         };
-        let frames = lineup
+        let frames: Vec<FrameFindings> = lineup
             .frames
             .iter()
             .enumerate()
@@ -131,7 +134,8 @@ impl Findings {
                 }
             })
             .collect();
-        Self { frames, reference: lineup.reference_index() }
+        let reference = lineup.reference_index();
+        Self { fit: fit(lineup, &frames, reference), frames, reference }
     }
 
     /// The reference's findings.

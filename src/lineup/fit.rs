@@ -1,0 +1,156 @@
+//! What fits, what is needed, what another fork does and where the rider comes, for every frame of a line-up.
+
+use super::document::Lineup;
+use super::findings::FrameFindings;
+use crate::parts::position::{
+    Clearance, Hand, MatchedSize, Repeated, ToeGap, hands, matched_size, repeat, seat_layback, standover, toe_gap,
+};
+use crate::parts::{
+    Answer, Candidate, ChangeFindings, Correction, Fit, Met, Statements, Verdict, change_findings, check, correction,
+};
+
+/// All of it for one frame.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FrameFit {
+    /// What the maker states, understood.
+    pub statements: Statements,
+    /// The parts list, in its order, the fork first.
+    pub verdicts: Vec<Verdict>,
+    /// The needs, in their order.
+    pub answers: Vec<Answer>,
+    /// Another fork or tyre on the chosen size.
+    pub change: Option<ChangeFindings>,
+    /// Whether the chosen size looks corrected for suspension.
+    pub correction: Option<Correction>,
+    /// The rider on the chosen size.
+    pub position: PositionFindings,
+}
+
+/// The rider on one frame.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct PositionFindings {
+    /// The reference's hands, mm forward of and above the bottom bracket, each with its u.
+    pub hands: Option<[(f64, f64); 2]>,
+    /// What repeats the reference's position here; `None` on the reference itself.
+    pub repeated: Option<Repeated>,
+    /// Over the top tube.
+    pub standover: Option<Clearance>,
+    /// Before the toe; only once something of the rider is entered.
+    pub toe: Option<ToeGap>,
+    /// The saddle's clamp behind the post's axis.
+    pub layback: Option<Clearance>,
+    /// The size nearest to the reference's; `None` on the reference itself.
+    pub matched: Option<MatchedSize>,
+}
+
+impl FrameFit {
+    /// How many needs are unmet.
+    #[must_use]
+    pub fn unmet(&self) -> usize {
+        self.count(Met::Unmet)
+    }
+
+    /// How many needs are neither met nor unmet.
+    #[must_use]
+    pub fn open(&self) -> usize {
+        self.count(Met::NotStated) + self.count(Met::WithinPlusMinus)
+    }
+
+    fn count(&self, met: Met) -> usize {
+        self.answers.iter().filter(|a| a.met == met).count()
+    }
+
+    /// How many verdicts are of a kind.
+    #[must_use]
+    pub fn verdicts_of(&self, fit: Fit) -> usize {
+        self.verdicts.iter().filter(|v| v.outcome.fit == fit).count()
+    }
+}
+
+/// Everything for every frame; `frames` are the line-up's findings so far.
+pub(super) fn fit(lineup: &Lineup, frames: &[FrameFindings], reference: Option<usize>) -> Vec<FrameFit> {
+    let settings = &lineup.settings;
+    let reference_frame = reference.and_then(|r| frames.get(r));
+    let bar_height = reference_frame.and_then(FrameFindings::chosen).map(|size| match &settings.rider.cockpit {
+        Some(cockpit) => {
+            let (_, y) = cockpit.bar.offset(Hand::Main);
+            hands(&size.state, cockpit, Hand::Main).y - y
+        }
+        None => size.value(crate::frameset::Figure::Stack).value,
+    });
+    frames
+        .iter()
+        .enumerate()
+        .map(|(index, frame)| {
+            let statements = Statements::of(&frame.frameset);
+            let size = frame.chosen();
+            let as_drawn = frame.as_drawn.sizes.get(frame.size);
+            let candidate = Candidate {
+                frameset: &frame.frameset,
+                statements: &statements,
+                size: as_drawn,
+                saddle_height_mm: settings.rider.saddle.map(|s| s.height),
+            };
+            let verdicts = check(&settings.parts, &candidate);
+            let answers = settings.needs.iter().map(|n| n.held_against(&frame.frameset, &statements, as_drawn)).collect();
+            let listed = settings.parts.fork.as_ref();
+            let is_reference = reference == Some(index);
+            FrameFit {
+                verdicts,
+                answers,
+                change: as_drawn
+                    .and_then(|s| change_findings(&frame.frameset, &statements, s, &settings.another, listed)),
+                correction: as_drawn.and_then(|s| correction(&frame.frameset, s)),
+                position: position(lineup, frame, size, reference_frame, is_reference, bar_height),
+                statements,
+            }
+        })
+        .collect()
+}
+
+fn position(
+    lineup: &Lineup,
+    frame: &FrameFindings,
+    size: Option<&crate::geometry::AdjustedSize>,
+    reference: Option<&FrameFindings>,
+    is_reference: bool,
+    bar_height: Option<f64>,
+) -> PositionFindings {
+    use crate::frameset::Figure;
+    let rider = &lineup.settings.rider;
+    let Some(size) = size else { return PositionFindings::default() };
+    let is_known = [Figure::Stack, Figure::Reach, Figure::HeadAngle].iter().all(|f| !size.value(*f).is_missing);
+    let own = reference.and_then(FrameFindings::chosen);
+    let elsewhere = |cockpit: &crate::parts::position::Cockpit| rider.bar_elsewhere.unwrap_or(cockpit.bar);
+    PositionFindings {
+        hands: rider.cockpit.filter(|_| is_reference && is_known).map(|cockpit| {
+            [size.propagate(|s| hands(s, &cockpit, Hand::Main).x), size.propagate(|s| hands(s, &cockpit, Hand::Main).y)]
+        }),
+        repeated: rider
+            .cockpit
+            .filter(|_| !is_reference)
+            .and_then(|cockpit| repeat(own?, &cockpit, size, elsewhere(&cockpit), frame.frameset.bar)),
+        standover: rider.inside_leg.and_then(|leg| standover(size, leg)),
+        toe: toe_gap(size, rider),
+        layback: rider.saddle.and_then(|saddle| seat_layback(size, saddle)),
+        matched: match (own, bar_height) {
+            (Some(own), Some(height)) if !is_reference => matched_size(own, &frame.adjusted, height),
+            _ => None,
+        },
+    }
+}
+
+/// Frames by unmet needs, then by open ones, then in the line-up's order.
+#[must_use]
+pub fn by_unmet_needs(fits: &[FrameFit]) -> Vec<usize> {
+    let mut order: Vec<usize> = (0..fits.len()).collect();
+    order.sort_by_key(|i| fits.get(*i).map_or((0, 0), |f| (f.unmet(), f.open())));
+    order
+}
+
+/// The line-up's sizes with every frame in the size that matches the reference's, where one is known.
+#[must_use]
+pub fn with_matched_sizes(lineup: &Lineup, fits: &[FrameFit]) -> Vec<(usize, String)> {
+    let matched = fits.iter().enumerate().filter_map(|(i, f)| f.position.matched.as_ref().map(|m| (i, m.label.clone())));
+    matched.filter(|(i, label)| lineup.frames.get(*i).is_some_and(|e| e.size != *label)).collect()
+}

@@ -1,0 +1,380 @@
+//! Another fork or other tyres on a frame: what they do to its figures, whether the frame looks corrected for suspension,
+//! and whether the maker allows the length. The turning itself is `geometry::change`.
+
+use serde::{Deserialize, Serialize};
+
+use super::list::ForkPart;
+use super::ranges::{bounded, bounded_option};
+use super::reading::mm;
+use super::source::Source;
+use super::stated::{Stated, Statements};
+use super::verdict::Caution;
+use crate::frameset::{Figure, Frameset, TyreSize};
+use crate::geometry::{AdjustedSize, Change, Changed, NewValue, TYRE_RADIUS_U_MM, changed, u_of_step};
+use crate::units::{THIN_SPACE, fixed, plus_minus, signed_plus_minus};
+
+/// What is put on the frames, all lengths in mm. Nothing given is nothing changed.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct Another {
+    /// Place of the frame whose change is drawn; the reference where absent.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub frame: Option<usize>,
+    /// Whether the changed frame is drawn over the outline.
+    pub is_drawn: bool,
+    /// Takes length, offset and sag from the fork of the parts list where there is one.
+    pub takes_listed_fork: bool,
+    /// Fork length along the steering axis, unloaded.
+    #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "bounded_option::<_, 250, 650>")]
+    pub fork_length: Option<f64>,
+    /// Fork offset.
+    #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "bounded_option::<_, -100, 150>")]
+    pub fork_offset: Option<f64>,
+    /// How far the fork sinks under the rider, along the axis. Only with a fork length.
+    #[serde(deserialize_with = "bounded::<_, 0, 150>")]
+    pub sag: f64,
+    /// Lower headset.
+    #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "bounded_option::<_, 0, 40>")]
+    pub lower_headset: Option<f64>,
+    /// Front tyre.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub front_tyre: Option<TyreSize>,
+    /// Rear tyre.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rear_tyre: Option<TyreSize>,
+}
+
+impl Another {
+    /// Whether anything is put on at all.
+    #[must_use]
+    pub fn is_empty(&self, listed: Option<&ForkPart>) -> bool {
+        self.change(listed) == Change::default()
+    }
+
+    /// As a change of the state. Typed lengths are taken to the millimetre.
+    #[must_use]
+    pub fn change(&self, listed: Option<&ForkPart>) -> Change {
+        let typed = |value: f64| NewValue { value, u: u_of_step(1.0) };
+        let radius = |tyre: TyreSize| NewValue { value: tyre.radius_mm(), u: TYRE_RADIUS_U_MM };
+        let listed = listed.filter(|_| self.takes_listed_fork);
+        Change {
+            fork_length: listed
+                .map(|f| typed(f.standing_length_mm()))
+                .or(self.fork_length.map(|length| typed(length - self.sag))),
+            fork_offset: listed.map(|f| typed(f.offset)).or(self.fork_offset.map(typed)),
+            lower_headset: self.lower_headset.map(typed),
+            front_radius: self.front_tyre.map(radius),
+            rear_radius: self.rear_tyre.map(radius),
+            is_one_tyre: self.front_tyre.is_some() && self.front_tyre == self.rear_tyre,
+        }
+    }
+}
+
+/// The figures that a change is read by, in the order of tables.
+pub const SHOWN: [Figure; 11] = [
+    Figure::ForkLengthAlong,
+    Figure::ForkOffset,
+    Figure::HeadAngle,
+    Figure::SeatAngle,
+    Figure::Trail,
+    Figure::WheelFlop,
+    Figure::BbHeight,
+    Figure::Stack,
+    Figure::Reach,
+    Figure::Wheelbase,
+    Figure::Standover,
+];
+
+/// One figure before and after.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ChangedFigure {
+    /// Which.
+    pub figure: Figure,
+    /// Value and u as drawn; `None` where missing.
+    pub before: Option<(f64, f64)>,
+    /// Value and u after; `None` where missing.
+    pub after: Option<(f64, f64)>,
+    /// After less before and its own u; `None` where either is missing.
+    pub difference: Option<(f64, f64)>,
+}
+
+/// Whether a frame looks corrected for suspension.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Look {
+    /// Its fork is longer than wheel and tyre need.
+    Corrected,
+    /// It is as long as wheel and tyre need.
+    NotCorrected,
+    /// The doubt covers the difference.
+    CannotTell,
+}
+
+/// How a frame's fork length compares with what its wheel needs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Correction {
+    /// Fork length beyond tyre radius, gap and crown, mm, and its u.
+    pub beyond: (f64, f64),
+    /// The look.
+    pub look: Look,
+    /// Travel that it would stand in for, mm, least and most; only when it looks corrected.
+    pub travel: Option<(f64, f64)>,
+    /// In a sentence, beside what the maker says.
+    pub sentence: String,
+}
+
+/// Tyre to crown race seat where nothing is left over for suspension: gap and crown together. 45 ± 8 mm (one u): common
+/// practice, no source.
+const CROWN_AND_GAP: (f64, f64) = (45.0, 8.0);
+/// How much of the travel a fork sinks under its rider: one fifth to one quarter, common practice, no source.
+const SINKS: (f64, f64) = (0.2, 0.25);
+
+/// How the frame's own fork looks.
+#[must_use]
+pub fn correction(frameset: &Frameset, size: &AdjustedSize) -> Option<Correction> {
+    use crate::geometry::Quantity as Q;
+    if size.value(Figure::ForkLengthAlong).is_missing || size.value(Figure::FrontTyreRadius).is_missing {
+        return None;
+    }
+    let (beyond, u) = size.propagate(|s| s.get(Q::ForkLength) - s.get(Q::FrontTyreRadius));
+    let beyond = (beyond - CROWN_AND_GAP.0, u.hypot(CROWN_AND_GAP.1));
+    let look = if beyond.0 > 2.0 * beyond.1 {
+        Look::Corrected
+    } else if beyond.0 < beyond.1 {
+        Look::NotCorrected
+    } else {
+        Look::CannotTell
+    };
+    let own_travel = frameset.fork.as_ref().and_then(|f| f.travel).filter(|t| *t > 0.0);
+    // A suspension fork is drawn at its full length; a rigid one stands in for it as it sinks under the rider.
+    let travel = (look == Look::Corrected && own_travel.is_none()).then(|| {
+        let least = (beyond.0 - 2.0 * beyond.1).max(0.0) / (1.0 - SINKS.0);
+        let most = (beyond.0 + 2.0 * beyond.1) / (1.0 - SINKS.1);
+        (round_to(least, 10.0), round_to(most, 10.0))
+    });
+    let amount = format!("{}{THIN_SPACE}mm", plus_minus(beyond.0, 2.0 * beyond.1));
+    let mut sentence = match (look, travel, own_travel) {
+        (_, _, Some(own)) => format!("Drawn for a suspension fork of {} travel: {amount} beyond what its wheel needs.", mm(own)),
+        (Look::Corrected, Some((least, most)), None) => {
+            format!("The fork is {amount} longer than its wheel needs: the frame looks corrected for {} to {} of travel.", mm(least), mm(most))
+        }
+        (Look::NotCorrected, ..) => format!("The fork is {amount} longer than its wheel needs: the frame does not look corrected for suspension."),
+        _ => format!("The fork is {amount} longer than its wheel needs: too little to tell whether it is corrected for suspension."),
+    };
+    match frameset.fork.as_ref().and_then(|f| f.corrected_for) {
+        Some(stated) => sentence.push_str(&format!(" The maker says {}.", mm(stated))),
+        None if own_travel.is_none() => sentence.push_str(" The maker says nothing."),
+        None => {}
+    }
+    Some(Correction { beyond, look, travel, sentence })
+}
+
+fn round_to(value: f64, step: f64) -> f64 {
+    (value / step).round() * step
+}
+
+/// Whether the new fork length is within what the maker allows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LengthLimit {
+    /// Within (`true`), beyond (`false`), or not stated.
+    pub is_within: Option<bool>,
+    /// In a sentence.
+    pub sentence: String,
+    /// How it is known.
+    pub source: Source,
+}
+
+/// The new unloaded length against the stated limits. Makers measure straight or along; within half the difference of
+/// the two (3 mm) of a limit the sentence says so.
+#[must_use]
+pub fn length_limit(statements: &Statements, unloaded_mm: f64) -> LengthLimit {
+    match &statements.fork_lengths {
+        Stated::Is((least, most)) => {
+            let is_within = (*least..=*most).contains(&unloaded_mm);
+            let near = [least, most].iter().any(|l| (unloaded_mm - **l).abs() < 3.0);
+            let doubt = if near { " That is so near a limit that the way of measuring decides." } else { "" };
+            LengthLimit {
+                is_within: Some(is_within),
+                sentence: format!(
+                    "The maker allows forks of {} to {}; {} is {}.{doubt}",
+                    mm(*least),
+                    mm(*most),
+                    mm((unloaded_mm * 10.0).round() / 10.0),
+                    if is_within { "within that" } else { "beyond that: do not ride it without the maker's word" }
+                ),
+                source: Source::Maker,
+            }
+        }
+        Stated::NotStated => LengthLimit {
+            is_within: None,
+            sentence: "The maker states no least and longest fork.".to_owned(),
+            source: Source::Maker,
+        },
+        Stated::NotUnderstood(why) => {
+            LengthLimit { is_within: None, sentence: format!("Fork lengths are stated, but {why}."), source: Source::Maker }
+        }
+    }
+}
+
+/// What a change does to one size.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ChangeFindings {
+    /// The size as it then stands.
+    pub changed: Changed,
+    /// The figures that a change is read by.
+    pub figures: Vec<ChangedFigure>,
+    /// How the frame's own fork looks; `None` where its length or tyre is missing.
+    pub correction: Option<Correction>,
+    /// The maker's limits, where the fork's length changes.
+    pub limit: Option<LengthLimit>,
+    /// What to mind, where the fork changes.
+    pub caution: Option<Caution>,
+    /// In one sentence.
+    pub sentence: String,
+}
+
+/// What `another` does to a size. `None` where nothing is changed, or the figures that would turn are missing.
+#[must_use]
+pub fn change_findings(
+    frameset: &Frameset,
+    statements: &Statements,
+    size: &AdjustedSize,
+    another: &Another,
+    listed: Option<&ForkPart>,
+) -> Option<ChangeFindings> {
+    let change = another.change(listed);
+    if change == Change::default() {
+        return None;
+    }
+    let is_known = |f: Figure| !size.value(f).is_missing;
+    let needed = [Figure::Stack, Figure::Reach, Figure::HeadAngle, Figure::HeadTube, Figure::Chainstay, Figure::BbDrop];
+    if !needed.iter().all(|f| is_known(*f)) {
+        return None;
+    }
+    let changed = changed(size, &change);
+    let figures = SHOWN
+        .iter()
+        .map(|f| {
+            let (before, after) = (size.value(*f), changed.size.value(*f));
+            let pair = |is_missing: bool, v: f64, u: f64| (!is_missing).then_some((v, u));
+            let difference = changed.differences[*f as usize];
+            ChangedFigure {
+                figure: *f,
+                before: pair(before.is_missing, before.value, before.u),
+                after: pair(after.is_missing, after.value, after.u),
+                difference: pair(before.is_missing || after.is_missing, difference.0, difference.1),
+            }
+        })
+        .collect();
+    let unloaded = match listed.filter(|_| another.takes_listed_fork) {
+        Some(fork) => Some(fork.standing_length_mm() + fork.sag_mm()),
+        None => another.fork_length,
+    };
+    let limit = unloaded.map(|mm| length_limit(statements, mm));
+    let moved = |f: Figure| changed.differences[f as usize];
+    let (angle, trail) = (moved(Figure::HeadAngle), moved(Figure::Trail));
+    let sentence = format!(
+        "Head angle {}°, trail {}{THIN_SPACE}mm, bottom bracket {}{THIN_SPACE}mm.",
+        signed_plus_minus(angle.0, 2.0 * angle.1),
+        signed_plus_minus(trail.0, 2.0 * trail.1),
+        signed_plus_minus(moved(Figure::BbHeight).0, 2.0 * moved(Figure::BbHeight).1)
+    );
+    let caution = (change.fork_length.is_some() || change.fork_offset.is_some()).then_some(Caution::ForkLength);
+    Some(ChangeFindings { correction: correction(frameset, size), figures, limit, caution, sentence, changed })
+}
+
+/// Degrees in a sentence: `1.2°`.
+pub(super) fn degrees(value: f64) -> String {
+    format!("{}°", fixed(value, 1))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::frameset::read_frameset;
+    use crate::geometry::{adjust, closure};
+
+    fn sample(name: &str) -> Frameset {
+        let text = match name {
+            "drift" => include_str!("../../sample-frames/marrowby-drift.frame.ron"),
+            _ => include_str!("../../sample-frames/quern-halter.frame.ron"),
+        };
+        read_frameset(text.as_bytes()).unwrap()
+    }
+
+    fn findings(frameset: &Frameset, another: &Another) -> Option<ChangeFindings> {
+        let adjusted = adjust(frameset);
+        change_findings(frameset, &Statements::of(frameset), &adjusted.sizes[1], another, None)
+    }
+
+    #[test]
+    fn nothing_given_is_nothing_changed() {
+        assert!(findings(&sample("drift"), &Another::default()).is_none());
+    }
+
+    #[test]
+    fn twenty_millimetres_slacken_by_about_a_degree() {
+        // "A fork 20 mm longer slackens the head by about 1°": common practice, no source. Exactly for this frame: the
+        // front axle drops by 20 sin θ over the wheelbase, asin(20 sin 70° / 1080) = 0.997°.
+        let frameset = sample("drift");
+        let adjusted = adjust(&frameset);
+        let size = &adjusted.sizes[1];
+        let own = size.value(Figure::ForkLengthAlong).value;
+        let another = Another { fork_length: Some(own + 20.0), ..Another::default() };
+        let found = findings(&frameset, &another).unwrap();
+        let (moved, u) = found.figures.iter().find(|f| f.figure == Figure::HeadAngle).unwrap().difference.unwrap();
+        let exact = (20.0 * size.value(Figure::HeadAngle).value.to_radians().sin() / size.value(Figure::Wheelbase).value)
+            .asin()
+            .to_degrees();
+        assert!((moved + exact).abs() < 0.02, "{moved} {exact}");
+        assert!((moved + 1.0).abs() < 0.1);
+        assert!(u < 0.03, "{u}");
+        assert!(found.caution.is_some());
+        assert!(closure(&found.changed.size.state).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_longer_fork_never_steepens_and_both_wheels_always_stand() {
+        let frameset = sample("drift");
+        let mut before = f64::INFINITY;
+        for length in (380..=560).step_by(10) {
+            let another = Another { fork_length: Some(f64::from(length)), ..Another::default() };
+            let found = findings(&frameset, &another).unwrap();
+            let angle = found.changed.size.value(Figure::HeadAngle).value;
+            assert!(angle < before, "{length}");
+            assert!(closure(&found.changed.size.state).abs() < 1e-9);
+            before = angle;
+        }
+    }
+
+    #[test]
+    fn a_corrected_frame_looks_it() {
+        // Our own two sample frames: one drawn for a fork that stands in for 100 mm of travel, one not.
+        let drift = sample("drift");
+        let look = correction(&drift, &adjust(&drift).sizes[1]).unwrap();
+        assert_eq!(look.look, Look::Corrected);
+        let (least, most) = look.travel.unwrap();
+        assert!(least <= 100.0 && most >= 100.0, "{least} {most}");
+        assert!(look.sentence.contains("The maker says 100"));
+        let halter = sample("halter");
+        assert_eq!(correction(&halter, &adjust(&halter).sizes[1]).unwrap().look, Look::NotCorrected);
+    }
+
+    #[test]
+    fn the_makers_limits_are_said() {
+        let mut frameset = sample("drift");
+        assert_eq!(length_limit(&Statements::of(&frameset), 500.0).is_within, None);
+        frameset.standards.insert(crate::frameset::Standard::ForkLengths, "460 to 495".to_owned());
+        let statements = Statements::of(&frameset);
+        assert_eq!(length_limit(&statements, 480.0).is_within, Some(true));
+        let beyond = length_limit(&statements, 510.0);
+        assert_eq!(beyond.is_within, Some(false));
+        assert!(beyond.sentence.contains("do not ride it"));
+        assert!(length_limit(&statements, 496.0).sentence.contains("way of measuring"));
+    }
+
+    #[test]
+    fn a_wrong_length_is_refused_on_reading() {
+        assert!(ron::from_str::<Another>("(fork_length: Some(42))").is_err());
+        assert!(ron::from_str::<Another>("(fork_length: Some(480), sag: 20)").is_ok());
+    }
+}

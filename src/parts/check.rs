@@ -1,0 +1,214 @@
+//! The parts list against one frame: every part a verdict, the fork two, tyres one an end.
+
+use super::list::{ForkPart, Meaning, Part, PartKind, PartsList};
+use super::rules::{self};
+use super::standards::{Bosses, Hub, Mount, TyreRooms, Wheel, ends_of};
+use super::stated::{Stated, Statements, Steerer};
+use super::verdict::{About, Outcome, Verdict};
+use crate::frameset::{Figure, Frameset, Material, Standard};
+use crate::geometry::AdjustedSize;
+
+/// A frame that parts are checked against: what it states and, where known, its chosen size and the rider's saddle.
+#[derive(Clone, Copy, Debug)]
+pub struct Candidate<'a> {
+    /// The frameset.
+    pub frameset: &'a Frameset,
+    /// What it states, understood once.
+    pub statements: &'a Statements,
+    /// The size that would be built, for what depends on it.
+    pub size: Option<&'a AdjustedSize>,
+    /// Bottom bracket to the top of the saddle, mm.
+    pub saddle_height_mm: Option<f64>,
+}
+
+/// What the front parts are checked against: the listed fork, or the frame's own.
+struct FrontEnd {
+    whose: &'static str,
+    material: Option<Material>,
+    hub: Stated<Hub>,
+    brake: Stated<Mount>,
+    rooms: Stated<TyreRooms>,
+    bosses: Stated<Bosses>,
+    steerer: Stated<Steerer>,
+}
+
+fn read<T>(text: &str, read: impl FnOnce(&str) -> Result<T, super::standards::NotUnderstood>) -> Stated<T> {
+    if text.trim().is_empty() {
+        return Stated::NotStated;
+    }
+    match read(text) {
+        Ok(value) => Stated::Is(value),
+        Err(why) => Stated::NotUnderstood(why.0),
+    }
+}
+
+impl FrontEnd {
+    fn of(fork: Option<&ForkPart>, candidate: &Candidate) -> Self {
+        let said = candidate.statements;
+        match fork {
+            Some(fork) => Self {
+                whose: "the fork",
+                material: None,
+                hub: read(&fork.hub, Hub::read),
+                brake: read(&fork.brake, Mount::read),
+                rooms: read(&fork.widest_tyre, TyreRooms::read),
+                bosses: read(&fork.bosses, Bosses::read),
+                steerer: read(&fork.steerer, |t| ends_of(t).map(|(steerer_mm, race_mm)| Steerer { steerer_mm, race_mm })),
+            },
+            None => Self {
+                whose: "the frame's own fork",
+                material: candidate.frameset.fork.as_ref().and_then(|f| f.material),
+                hub: said.front_hub.clone(),
+                brake: said.front_brake.clone(),
+                rooms: match &said.widest_front_tyre {
+                    Stated::NotStated => said.widest_tyre.clone(),
+                    stated => stated.clone(),
+                },
+                bosses: said.fork_bosses.clone(),
+                steerer: said.steerer.clone(),
+            },
+        }
+    }
+}
+
+/// Every part of the list against the frame, in the list's order, the fork first.
+#[must_use]
+pub fn check(list: &PartsList, candidate: &Candidate) -> Vec<Verdict> {
+    let front = FrontEnd::of(list.fork.as_ref(), candidate);
+    let mut verdicts = Vec::new();
+    if let Some(fork) = &list.fork {
+        let title = if fork.name.is_empty() { "Fork".to_owned() } else { fork.name.clone() };
+        let mut push = |about, outcome| verdicts.push(Verdict { about, kind: None, title: title.clone(), outcome });
+        push(About::ForkSteerer, rules::fork_steerer(front.steerer.is().copied(), &candidate.statements.lower_headset));
+        push(About::ForkLength, rules::fork_length(fork, candidate.statements, candidate.size));
+    }
+    for (index, part) in list.parts.iter().enumerate() {
+        let mut push = |end, outcome| {
+            verdicts.push(Verdict { about: About::Part(index, end), kind: Some(part.kind), title: part.title(), outcome });
+        };
+        if part.kind == PartKind::Tyre {
+            push(Some(Wheel::Front), tyre(part, Wheel::Front, list, candidate, &front));
+            push(Some(Wheel::Rear), tyre(part, Wheel::Rear, list, candidate, &front));
+        } else {
+            push(None, one(part, list, candidate, &front));
+        }
+    }
+    verdicts
+}
+
+fn tyre(part: &Part, end: Wheel, list: &PartsList, candidate: &Candidate, front: &FrontEnd) -> Outcome {
+    let Meaning::Tyre(size) = part.meaning else { return Outcome::not_stated("No tyre size.") };
+    match end {
+        Wheel::Front => rules::tyre_room(size, &front.rooms, rules::Drivetrain::default(), front.whose),
+        Wheel::Rear => {
+            let said = candidate.statements;
+            let drivetrain = rules::Drivetrain { crank: list.crank(), drawn_for: said.crank_spacing.is().copied() };
+            rules::tyre_room(size, &said.widest_tyre, drivetrain, "the frame")
+        }
+    }
+}
+
+fn one(part: &Part, list: &PartsList, candidate: &Candidate, front: &FrontEnd) -> Outcome {
+    let said = candidate.statements;
+    let material = candidate.frameset.tubing.as_ref().map(|t| t.material);
+    match (&part.meaning, part.kind) {
+        (Meaning::Hub(ends), PartKind::FrontHub) => rules::hub(ends, &front.hub, Standard::FrontHub, front.material),
+        (Meaning::Hub(ends), PartKind::GearHub) => {
+            rules::gear_hub(rules::hub(ends, &said.rear_hub, Standard::RearHub, material), &said.dropouts)
+        }
+        (Meaning::Hub(ends), _) => rules::hub(ends, &said.rear_hub, Standard::RearHub, material),
+        (Meaning::Rims(bead), _) => {
+            let tyre = list.parts.iter().find_map(|p| match p.meaning {
+                Meaning::Tyre(tyre) => Some(tyre),
+                _ => None,
+            });
+            rules::rims(*bead, &said.widest_tyre, tyre)
+        }
+        (Meaning::Tyre(_), PartKind::FrontTyre) => tyre(part, Wheel::Front, list, candidate, front),
+        (Meaning::Tyre(_), _) => tyre(part, Wheel::Rear, list, candidate, front),
+        (Meaning::Crank(crank), _) => rules::crank(*crank, &said.crank_spacing, &said.rear_hub),
+        (Meaning::BottomBracket(shell), _) => rules::bottom_bracket(shell, &said.bottom_bracket),
+        (Meaning::Headset(headset), _) => rules::headset(headset, &said.upper_headset, &said.lower_headset, &front.steerer),
+        (Meaning::SeatPost(post), _) => {
+            let heights = candidate.saddle_height_mm.and_then(|saddle_mm| {
+                let tube = candidate.size?.value(Figure::SeatTube);
+                (!tube.is_missing).then_some(rules::Heights { saddle_mm, seat_tube_mm: tube.value })
+            });
+            rules::seat_post(*post, &said.seat_post, &said.dropper_routing, said.post_insertion.is().copied(), heights)
+        }
+        (Meaning::Brake(mount), PartKind::FrontBrake) => rules::caliper(*mount, &front.brake, Standard::FrontBrake),
+        (Meaning::Brake(mount), _) => rules::caliper(*mount, &said.rear_brake, Standard::RearBrake),
+        (Meaning::Rotor(rotor), PartKind::FrontRotor) => rules::rotor(*rotor, &front.brake, Standard::FrontBrake),
+        (Meaning::Rotor(rotor), _) => rules::rotor(*rotor, &said.rear_brake, Standard::RearBrake),
+        (Meaning::FrontDerailleur(own), _) => rules::front_derailleur(*own, &said.front_derailleur, list.crank()),
+        (Meaning::Cages(bosses), PartKind::ForkCages) => rules::cages(bosses, &front.bosses, Standard::ForkBosses),
+        (Meaning::Cages(bosses), _) => rules::cages(bosses, &said.frame_bosses, Standard::FrameBosses),
+        (Meaning::Plain, PartKind::Belt) => rules::belt(&said.dropouts),
+        (Meaning::Plain, PartKind::RearRack) => rules::rack(Wheel::Rear, &said.eyelets),
+        (Meaning::Plain, PartKind::FrontRack) => rules::rack(Wheel::Front, &said.eyelets),
+        (Meaning::Plain, _) => rules::mudguards(&said.eyelets),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::frameset::read_frameset;
+    use crate::parts::Fit;
+
+    fn list() -> PartsList {
+        let part = |kind, text: &str| Part::new(kind, text, "").unwrap();
+        PartsList {
+            parts: PartKind::ALL.iter().map(|k| part(*k, k.example())).collect(),
+            fork: Some(ron::from_str("(length: 485, offset: 46, steerer: \"28.6 | 30\", hub: \"100 x 9 quick release\")").unwrap()),
+        }
+    }
+
+    #[test]
+    fn a_frame_that_states_nothing_is_never_refused() {
+        let bare = read_frameset(b"Frameset(format: 1, maker: \"Quern\", model: \"Blank\", sizes: [(label: \"M\", figures: {Stack: 600})])");
+        let bare = bare.unwrap();
+        let statements = Statements::of(&bare);
+        let candidate = Candidate { frameset: &bare, statements: &statements, size: None, saddle_height_mm: None };
+        let mut own_fork = list();
+        own_fork.fork = None;
+        // The rims and the tyre of this list do not contradict one another, so nothing at all can be a no.
+        for verdict in check(&own_fork, &candidate) {
+            assert_eq!(verdict.outcome.fit, Fit::NotStated, "{verdict:?}");
+        }
+    }
+
+    #[test]
+    fn every_sample_frame_answers_for_every_kind_of_part() {
+        for text in [
+            include_str!("../../sample-frames/marrowby-drift.frame.ron"),
+            include_str!("../../sample-frames/quern-halter.frame.ron"),
+            include_str!("../../sample-frames/wrenfold-ambler.frame.ron"),
+            include_str!("../../sample-frames/hollinshaw-wether.frame.ron"),
+        ] {
+            let frameset = read_frameset(text.as_bytes()).unwrap();
+            let statements = Statements::of(&frameset);
+            let candidate = Candidate { frameset: &frameset, statements: &statements, size: None, saddle_height_mm: None };
+            let verdicts = check(&list(), &candidate);
+            assert_eq!(verdicts.len(), PartKind::ALL.len() + 1 + 2);
+            for verdict in &verdicts {
+                assert!(verdict.outcome.reason.ends_with('.'), "{verdict:?}");
+                assert_eq!(verdict.outcome.with.is_some(), verdict.outcome.fit == Fit::FitsWith, "{verdict:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_listed_fork_takes_the_place_of_the_frames_own() {
+        let frameset = read_frameset(include_bytes!("../../sample-frames/quern-halter.frame.ron")).unwrap();
+        let statements = Statements::of(&frameset);
+        let candidate = Candidate { frameset: &frameset, statements: &statements, size: None, saddle_height_mm: None };
+        let front = |list: &PartsList| {
+            check(list, &candidate).into_iter().find(|v| v.kind == Some(PartKind::FrontHub)).map(|v| v.outcome.fit)
+        };
+        let mut list = list();
+        assert_eq!(front(&list), Some(Fit::Fits), "quick release hub in the quick release fork");
+        list.fork = None;
+        assert_eq!(front(&list), Some(Fit::DoesNotFit), "and not in the frame's own, closed one");
+    }
+}

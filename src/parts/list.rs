@@ -1,0 +1,480 @@
+//! The parts of the build: what is already in the cellar or wished for, entered once and checked against every frame.
+//!
+//! Each part is a kind and one short text in the trade's own words; the text is checked when it is read, so that a slip is
+//! said at its field (or at its line of the file) with the nearest right form.
+
+use std::fmt;
+
+use serde::{Deserialize, Deserializer, Serialize};
+
+use super::ranges::within;
+use super::standards::{
+    Bosses, CrankSpacing, FrontDerailleur, Headset, Hub, Mount, NotUnderstood, SeatPost, Shell, ends_of, named_tyre, rotor,
+};
+use crate::frameset::TyreSize;
+
+/// What a part is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[expect(missing_docs, reason = "the trade's own names")]
+pub enum PartKind {
+    FrontHub,
+    RearHub,
+    Rims,
+    Tyre,
+    FrontTyre,
+    RearTyre,
+    Crank,
+    BottomBracket,
+    Headset,
+    SeatPost,
+    FrontBrake,
+    RearBrake,
+    FrontRotor,
+    RearRotor,
+    FrontDerailleur,
+    GearHub,
+    Belt,
+    ForkCages,
+    FrameCages,
+    RearRack,
+    FrontRack,
+    Mudguards,
+}
+
+impl PartKind {
+    /// All, in the order of menus.
+    pub const ALL: [Self; 22] = [
+        Self::FrontHub,
+        Self::RearHub,
+        Self::Rims,
+        Self::Tyre,
+        Self::FrontTyre,
+        Self::RearTyre,
+        Self::Crank,
+        Self::BottomBracket,
+        Self::Headset,
+        Self::SeatPost,
+        Self::FrontBrake,
+        Self::RearBrake,
+        Self::FrontRotor,
+        Self::RearRotor,
+        Self::FrontDerailleur,
+        Self::GearHub,
+        Self::Belt,
+        Self::ForkCages,
+        Self::FrameCages,
+        Self::RearRack,
+        Self::FrontRack,
+        Self::Mudguards,
+    ];
+
+    /// Name on screen.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::FrontHub => "Front hub",
+            Self::RearHub => "Rear hub",
+            Self::Rims => "Rims",
+            Self::Tyre => "Tyres",
+            Self::FrontTyre => "Front tyre",
+            Self::RearTyre => "Rear tyre",
+            Self::Crank => "Crank",
+            Self::BottomBracket => "Bottom bracket",
+            Self::Headset => "Headset",
+            Self::SeatPost => "Seat post",
+            Self::FrontBrake => "Front brake",
+            Self::RearBrake => "Rear brake",
+            Self::FrontRotor => "Front rotor",
+            Self::RearRotor => "Rear rotor",
+            Self::FrontDerailleur => "Front derailleur",
+            Self::GearHub => "Gear hub",
+            Self::Belt => "Belt",
+            Self::ForkCages => "Cages on the fork",
+            Self::FrameCages => "Cages on the frame",
+            Self::RearRack => "Rear rack",
+            Self::FrontRack => "Front rack",
+            Self::Mudguards => "Mudguards",
+        }
+    }
+
+    /// Its name in JSON.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::FrontHub => "front_hub",
+            Self::RearHub => "rear_hub",
+            Self::Rims => "rims",
+            Self::Tyre => "tyre",
+            Self::FrontTyre => "front_tyre",
+            Self::RearTyre => "rear_tyre",
+            Self::Crank => "crank",
+            Self::BottomBracket => "bottom_bracket",
+            Self::Headset => "headset",
+            Self::SeatPost => "seat_post",
+            Self::FrontBrake => "front_brake",
+            Self::RearBrake => "rear_brake",
+            Self::FrontRotor => "front_rotor",
+            Self::RearRotor => "rear_rotor",
+            Self::FrontDerailleur => "front_derailleur",
+            Self::GearHub => "gear_hub",
+            Self::Belt => "belt",
+            Self::ForkCages => "fork_cages",
+            Self::FrameCages => "frame_cages",
+            Self::RearRack => "rear_rack",
+            Self::FrontRack => "front_rack",
+            Self::Mudguards => "mudguards",
+        }
+    }
+
+    /// How its text is written.
+    #[must_use]
+    pub const fn example(self) -> &'static str {
+        match self {
+            Self::FrontHub => "100 x 9 quick release",
+            Self::RearHub => "142 x 12 through axle or 135 x 10 quick release",
+            Self::Rims => "622 x 25",
+            Self::Tyre | Self::FrontTyre | Self::RearTyre => "50-622",
+            Self::Crank => "142, chainline 49",
+            Self::BottomBracket => "BSA 68/73",
+            Self::Headset => "ZS44/28.6 | EC44/40",
+            Self::SeatPost => "27.2 x 350",
+            Self::FrontBrake | Self::RearBrake => "post mount",
+            Self::FrontRotor | Self::RearRotor => "180",
+            Self::FrontDerailleur => "28.6 clamp, bottom pull",
+            Self::GearHub => "135 nutted",
+            Self::Belt => "belt",
+            Self::ForkCages => "3+3",
+            Self::FrameCages => "2 on down tube, 2 on seat tube",
+            Self::RearRack | Self::FrontRack => "rack",
+            Self::Mudguards => "60 wide",
+        }
+    }
+}
+
+/// A part's text, understood.
+#[derive(Clone, Debug, PartialEq)]
+#[expect(missing_docs, reason = "one a kind of part")]
+pub enum Meaning {
+    /// A hub with its exchangeable ends.
+    Hub(Vec<Hub>),
+    /// Bead seat diameter, mm.
+    Rims(f64),
+    Tyre(TyreSize),
+    Crank(CrankSpacing),
+    BottomBracket(Shell),
+    Headset(Headset),
+    SeatPost(SeatPost),
+    Brake(Mount),
+    /// Diameter, mm.
+    Rotor(f64),
+    FrontDerailleur(FrontDerailleur),
+    Cages(Bosses),
+    /// Nothing more to say of it.
+    Plain,
+}
+
+/// One part of the list.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    /// What it is.
+    pub kind: PartKind,
+    /// As entered, in the trade's words.
+    pub text: String,
+    /// The user's own name for it.
+    pub name: String,
+    /// What the text means.
+    pub meaning: Meaning,
+}
+
+impl Part {
+    /// A part from its text.
+    ///
+    /// # Errors
+    /// A sentence with the nearest right form.
+    ///
+    /// # Examples
+    /// ```
+    /// use spandrel::parts::{Part, PartKind};
+    /// assert!(Part::new(PartKind::RearHub, "135 x 10 quick release", "").is_ok());
+    /// let wrong = Part::new(PartKind::FrontRotor, "1,800 mm", "").unwrap_err();
+    /// assert!(wrong.to_string().contains("180"));
+    /// ```
+    pub fn new(kind: PartKind, text: &str, name: &str) -> Result<Self, NotUnderstood> {
+        let meaning = match kind {
+            PartKind::FrontHub | PartKind::RearHub | PartKind::GearHub => Meaning::Hub(Hub::read_all(text)?),
+            PartKind::Rims => Meaning::Rims(rims(text)?),
+            PartKind::Tyre | PartKind::FrontTyre | PartKind::RearTyre => Meaning::Tyre(named_tyre(text)?),
+            PartKind::Crank => Meaning::Crank(CrankSpacing::read(text)?),
+            PartKind::BottomBracket => Meaning::BottomBracket(Shell::read(text)?),
+            PartKind::Headset => Meaning::Headset(Headset::read(text)?),
+            PartKind::SeatPost => Meaning::SeatPost(SeatPost::read(text)?),
+            PartKind::FrontBrake | PartKind::RearBrake => Meaning::Brake(Mount::read(text)?),
+            PartKind::FrontRotor | PartKind::RearRotor => Meaning::Rotor(rotor(text)?),
+            PartKind::FrontDerailleur => Meaning::FrontDerailleur(FrontDerailleur::read(text)?),
+            PartKind::ForkCages | PartKind::FrameCages => Meaning::Cages(Bosses::read(text)?),
+            PartKind::Belt | PartKind::RearRack | PartKind::FrontRack | PartKind::Mudguards => Meaning::Plain,
+        };
+        Ok(Self { kind, text: text.trim().to_owned(), name: name.trim().to_owned(), meaning })
+    }
+
+    /// Its name if it has one, else its kind and text.
+    #[must_use]
+    pub fn title(&self) -> String {
+        if self.name.is_empty() { format!("{} {}", self.kind.label(), self.text) } else { self.name.clone() }
+    }
+}
+
+fn rims(text: &str) -> Result<f64, NotUnderstood> {
+    use super::reading::numbers;
+    if let Some(bead) = numbers(text).into_iter().find(|n| (203.0..=787.0).contains(n)) {
+        return Ok(bead);
+    }
+    super::standards::bead_seat_named(text, None).map(f64::from)
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct WrittenPart {
+    kind: PartKind,
+    #[serde(default)]
+    text: String,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    name: String,
+}
+
+impl Serialize for Part {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        WrittenPart { kind: self.kind, text: self.text.clone(), name: self.name.clone() }.serialize(serializer)
+    }
+}
+
+impl<'de> Deserialize<'de> for Part {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let written = WrittenPart::deserialize(deserializer)?;
+        Self::new(written.kind, &written.text, &written.name).map_err(serde::de::Error::custom)
+    }
+}
+
+/// How a fork's length was measured.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Measured {
+    /// Along the steering axis.
+    Along,
+    /// Straight from crown race seat to axle, as makers mostly do.
+    #[default]
+    Straight,
+}
+
+/// A fork in the cellar. Texts are written as in frame files; an empty one is not stated.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ForkPart {
+    /// The user's own name for it.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub name: String,
+    /// Crown race seat to axle, mm, unloaded.
+    #[serde(deserialize_with = "fork_length")]
+    pub length: f64,
+    /// How that was measured.
+    #[serde(default)]
+    pub measured: Measured,
+    /// Offset, mm.
+    #[serde(deserialize_with = "fork_offset")]
+    pub offset: f64,
+    /// Travel of a suspension fork, mm; 0 for a rigid one.
+    #[serde(default, deserialize_with = "travel")]
+    pub travel: f64,
+    /// How much of the travel it sinks under the rider, percent.
+    #[serde(default, deserialize_with = "sag")]
+    pub sag_percent: f64,
+    /// Steerer and crown race: `28.6 | 40`, `tapered` or `straight`.
+    #[serde(default, skip_serializing_if = "String::is_empty", deserialize_with = "steerer")]
+    pub steerer: String,
+    /// Its hub: `100 x 9 quick release`.
+    #[serde(default, skip_serializing_if = "String::is_empty", deserialize_with = "hub")]
+    pub hub: String,
+    /// Its brake mount: `IS 160-180`.
+    #[serde(default, skip_serializing_if = "String::is_empty", deserialize_with = "mount")]
+    pub brake: String,
+    /// Widest tyre: `57-622`.
+    #[serde(default, skip_serializing_if = "String::is_empty", deserialize_with = "room")]
+    pub widest_tyre: String,
+    /// Bosses: `3+3`.
+    #[serde(default, skip_serializing_if = "String::is_empty", deserialize_with = "bosses")]
+    pub bosses: String,
+}
+
+impl ForkPart {
+    /// Sag, mm along the axis.
+    #[must_use]
+    pub fn sag_mm(&self) -> f64 {
+        self.travel * self.sag_percent / 100.0
+    }
+
+    /// Length along the steering axis as it stands under the rider, mm. A straight length shorter than the offset cannot
+    /// be read from a file (lengths begin at 250 mm, offsets end at 150).
+    #[must_use]
+    pub fn standing_length_mm(&self) -> f64 {
+        let along = match self.measured {
+            Measured::Along => self.length,
+            Measured::Straight => (self.length * self.length - self.offset * self.offset).max(0.0).sqrt(),
+        };
+        along - self.sag_mm()
+    }
+}
+
+/// Whether a length can be a fork's.
+///
+/// # Errors
+/// A sentence with the nearest right form.
+pub fn check_fork_length(mm: f64) -> Result<(), NotUnderstood> {
+    if mm.is_finite() && (250.0..=650.0).contains(&mm) {
+        return Ok(());
+    }
+    let hint = [(10.0, "centimetres"), (25.4, "inches"), (0.1, "a slip of the point")]
+        .into_iter()
+        .find(|(factor, _)| (250.0..=650.0).contains(&(mm * factor)))
+        .map(|(factor, what)| format!(": it looks like {what}, so write {}", super::reading::plain((mm * factor).round())))
+        .unwrap_or_default();
+    super::standards::refused(format!("a fork of {} is outside 250 to 650 mm from crown race to axle{hint}", super::reading::mm(mm)))
+}
+
+/// Whether a length can be a fork's offset.
+///
+/// # Errors
+/// A sentence with the range.
+pub fn check_fork_offset(mm: f64) -> Result<(), NotUnderstood> {
+    within(mm, -100.0, 150.0, "a fork offset", "mm")
+}
+
+fn checked<'de, D: Deserializer<'de>>(d: D, check: impl Fn(f64) -> Result<(), NotUnderstood>) -> Result<f64, D::Error> {
+    let value = f64::deserialize(d)?;
+    check(value).map_err(serde::de::Error::custom)?;
+    Ok(value)
+}
+
+fn fork_length<'de, D: Deserializer<'de>>(d: D) -> Result<f64, D::Error> {
+    checked(d, check_fork_length)
+}
+
+fn fork_offset<'de, D: Deserializer<'de>>(d: D) -> Result<f64, D::Error> {
+    checked(d, check_fork_offset)
+}
+
+fn travel<'de, D: Deserializer<'de>>(d: D) -> Result<f64, D::Error> {
+    checked(d, |v| within(v, 0.0, 250.0, "a fork's travel", "mm"))
+}
+
+fn sag<'de, D: Deserializer<'de>>(d: D) -> Result<f64, D::Error> {
+    checked(d, |v| within(v, 0.0, 60.0, "a sag", "%"))
+}
+
+fn checked_text<'de, D: Deserializer<'de>, T>(d: D, read: impl Fn(&str) -> Result<T, NotUnderstood>) -> Result<String, D::Error> {
+    let text = String::deserialize(d)?;
+    if !text.trim().is_empty() {
+        read(&text).map_err(serde::de::Error::custom)?;
+    }
+    Ok(text)
+}
+
+fn steerer<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {
+    checked_text(d, ends_of)
+}
+
+fn hub<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {
+    checked_text(d, Hub::read)
+}
+
+fn mount<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {
+    checked_text(d, Mount::read)
+}
+
+fn room<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {
+    checked_text(d, super::standards::TyreRooms::read)
+}
+
+fn bosses<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {
+    checked_text(d, Bosses::read)
+}
+
+/// The parts of the build.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct PartsList {
+    /// The parts, in the user's order.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub parts: Vec<Part>,
+    /// A fork in place of each frame's own; the front hub, brake, tyre and cages are then checked against it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fork: Option<ForkPart>,
+}
+
+impl PartsList {
+    /// The first part of a kind.
+    #[must_use]
+    pub fn first(&self, kind: PartKind) -> Option<&Part> {
+        self.parts.iter().find(|p| p.kind == kind)
+    }
+
+    /// The crank's spacing, if there is a crank.
+    #[must_use]
+    pub fn crank(&self) -> Option<CrankSpacing> {
+        match self.first(PartKind::Crank)?.meaning {
+            Meaning::Crank(crank) => Some(crank),
+            _ => None,
+        }
+    }
+}
+
+impl fmt::Display for Measured {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Along => "along the steering axis",
+            Self::Straight => "straight, crown race to axle",
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_example_is_itself_read() {
+        for kind in PartKind::ALL {
+            let part = Part::new(kind, kind.example(), "").unwrap_or_else(|e| panic!("{kind:?}: {e}"));
+            assert_eq!(part.text, kind.example());
+        }
+    }
+
+    #[test]
+    fn slips_are_said_at_the_field() {
+        let wrong = |kind, text: &str| Part::new(kind, text, "").unwrap_err().to_string();
+        assert!(wrong(PartKind::Headset, "EC34/286 | EC34/30").contains("EC34/28.6"));
+        assert!(wrong(PartKind::Tyre, "44-622, 26 in").contains("never called 26"));
+        assert!(wrong(PartKind::FrontRotor, "1,800 mm").contains("did you mean 180?"));
+        assert!(check_fork_length(42.0).unwrap_err().to_string().contains("write 420"));
+        assert!(check_fork_length(f64::NAN).is_err());
+    }
+
+    #[test]
+    fn a_list_reads_back_as_it_was_written() {
+        let list = PartsList {
+            parts: vec![Part::new(PartKind::RearHub, "135 x 10 quick release", "old dynamo wheelset").unwrap()],
+            fork: Some(ron::from_str("(length: 440, offset: 45, steerer: \"tapered\")").unwrap()),
+        };
+        let text = ron::to_string(&list).unwrap();
+        assert_eq!(ron::from_str::<PartsList>(&text).unwrap(), list);
+        let wrong = ron::from_str::<PartsList>("(parts: [(kind: FrontRotor, text: \"1800\")])").unwrap_err();
+        assert!(wrong.to_string().contains("180"), "{wrong}");
+        let wrong = ron::from_str::<PartsList>("(fork: Some((length: 42, offset: 45)))").unwrap_err();
+        assert!(wrong.to_string().contains("420"), "{wrong}");
+    }
+
+    #[test]
+    fn sag_and_the_way_of_measuring_shorten_a_fork() {
+        let fork: ForkPart = ron::from_str("(length: 500, offset: 44, travel: 100, sag_percent: 20)").unwrap();
+        // √(500² − 44²) = 498.0602, less 20 mm of sag.
+        assert!((fork.standing_length_mm() - 478.0602).abs() < 1e-4);
+    }
+}

@@ -1,0 +1,28 @@
+//! Parts: the standards that a frameset is built with, what fits it, what the rider needs of it, what another fork or tyre
+//! does to it, and where the rider's hands and saddle come.
+//!
+//! Invariant: numbers and statements in, verdicts out: no disk, no screen, nothing guessed. What a maker does not state is
+//! "not stated", never a no; every verdict names its source.
+
+mod another;
+mod check;
+mod list;
+mod needs;
+pub mod position;
+mod ranges;
+mod reading;
+mod rules;
+mod source;
+pub mod standards;
+mod stated;
+mod verdict;
+
+pub use another::{
+    Another, ChangeFindings, ChangedFigure, Correction, LengthLimit, Look, SHOWN, change_findings, correction, length_limit,
+};
+pub use check::{Candidate, check};
+pub use list::{ForkPart, Meaning, Measured, Part, PartKind, PartsList, check_fork_length, check_fork_offset};
+pub use needs::{Answer, Met, NEED_EXAMPLES, Need};
+pub use source::Source;
+pub use stated::{Stated, Statements, Steerer};
+pub use verdict::{About, Caution, Fit, Number, Outcome, Verdict};

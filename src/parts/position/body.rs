@@ -1,0 +1,203 @@
+//! The room between rider and frame: over the top tube, before the toe, and the layback that the seat post must have.
+
+use super::super::reading::mm;
+use super::super::source::Source;
+use super::super::verdict::Caution;
+use super::cockpit::{Rider, Saddle};
+use crate::frameset::Figure;
+use crate::geometry::{AdjustedSize, Quantity as Q, figure};
+use crate::units::{THIN_SPACE, plus_minus};
+
+/// A gap with its u, mm, and what it means.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Clearance {
+    /// The gap and its u, mm; negative where there is none.
+    pub gap: (f64, f64),
+    /// Whether it is enough; `None` where the ± covers the limit.
+    pub is_enough: Option<bool>,
+    /// In a sentence.
+    pub sentence: String,
+}
+
+/// Room wanted over the top tube, mm: common practice for rough ground, no source.
+const OVER_TOP_TUBE_MM: f64 = 25.0;
+
+fn judged((gap, u): (f64, f64), limit: f64) -> Option<bool> {
+    if (gap - limit).abs() <= 2.0 * u { None } else { Some(gap > limit) }
+}
+
+fn amount((value, u): (f64, f64)) -> String {
+    format!("{}{THIN_SPACE}mm", plus_minus(value, 2.0 * u))
+}
+
+/// The inside leg above the top tube. `None` where standover is missing.
+#[must_use]
+pub fn standover(size: &AdjustedSize, inside_leg_mm: f64) -> Option<Clearance> {
+    let value = size.value(Figure::Standover);
+    if value.is_missing {
+        return None;
+    }
+    let gap = (inside_leg_mm - value.value, value.u);
+    let is_enough = judged(gap, OVER_TOP_TUBE_MM);
+    let end = match is_enough {
+        Some(true) => "enough",
+        Some(false) if gap.0 < 0.0 => "the rider cannot stand over it flat-footed",
+        Some(false) => "less than is usual",
+        None => "about the least that is usual",
+    };
+    let sentence = format!("{} over the top tube, {end} ({}, common practice, no source).", amount(gap), mm(OVER_TOP_TUBE_MM));
+    Some(Clearance { gap, is_enough, sentence })
+}
+
+/// A published least distance from the pedal's axle to the front tyre or mudguard.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ToeLimit {
+    /// Least distance, mm.
+    pub least_mm: f64,
+    /// Whether it is for feet held to the pedals.
+    pub feet_held: bool,
+    /// How it is known.
+    pub source: Source,
+}
+
+/// The published limits, measured from the pedal's centre.
+pub const TOE_LIMITS: [ToeLimit; 2] = [
+    ToeLimit { least_mm: 100.0, feet_held: false, source: Source::Published("JIS D 9301:2019, 5.6.2 b)") },
+    ToeLimit { least_mm: 89.0, feet_held: true, source: Source::Published("JIS D 9301:2019, 5.6.2 b)") },
+];
+
+/// The front tyre before the foot.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ToeGap {
+    /// Pedal axle to tyre or mudguard, mm, and its u.
+    pub from_pedal: (f64, f64),
+    /// Tip of the shoe to tyre or mudguard, mm; negative where they overlap.
+    pub from_toe_mm: f64,
+    /// Against the published limit; `None` where the ± covers it.
+    pub is_enough: Option<bool>,
+    /// The limit.
+    pub limit: ToeLimit,
+    /// In a sentence.
+    pub sentence: String,
+    /// What to mind.
+    pub caution: Caution,
+}
+
+/// The least gap: front centre less crank less tyre radius, the pedal pointing at the front axle. Along the foot, beside
+/// the turned wheel, the gap is larger by ten millimetres or two, so this errs on the safe side. `None` where the front
+/// centre or the tyre's radius is missing.
+#[must_use]
+pub fn toe_gap(size: &AdjustedSize, rider: &Rider) -> Option<ToeGap> {
+    if size.value(Figure::FrontCentre).is_missing || size.value(Figure::FrontTyreRadius).is_missing {
+        return None;
+    }
+    let (tyre, u) = size.propagate(|s| figure(Figure::FrontCentre, s, size.top_tube) - s.get(Q::FrontTyreRadius));
+    let from_pedal = (tyre - rider.crank - rider.mudguard, u);
+    let limit = TOE_LIMITS[usize::from(rider.feet_held)];
+    let is_enough = judged(from_pedal, limit.least_mm);
+    let from_toe_mm = from_pedal.0 - rider.shoe_ahead;
+    let what = if rider.mudguard > 0.0 { "mudguard" } else { "tyre" };
+    let end = match is_enough {
+        Some(true) => "met",
+        Some(false) => "not met",
+        None => "within the ±",
+    };
+    let overlap = if from_toe_mm < 0.0 { format!(" The toe overlaps by about {}.", mm(-from_toe_mm.round())) } else { String::new() };
+    let sentence = format!(
+        "{} from the pedal's axle to the {what}; {} are asked with feet {} ({}): {end}.{overlap}",
+        amount(from_pedal),
+        mm(limit.least_mm),
+        if rider.feet_held { "held" } else { "free" },
+        limit.source.words()
+    );
+    Some(ToeGap { from_pedal, from_toe_mm, is_enough, limit, sentence, caution: Caution::Toe })
+}
+
+/// The rails' clamp is this far below the top of the saddle, mm: common practice, no source.
+const CLAMP_BELOW_TOP_MM: f64 = 50.0;
+/// Layback of seat posts that are sold, with the play of a saddle's rails, mm: common practice, no source.
+const LAYBACK_MM: (f64, f64) = (-20.0, 45.0);
+
+/// How far behind the seat post's axis the rails must be clamped for the saddle to stand where it should, mm with u.
+/// `None` where the seat angle or stack is missing.
+#[must_use]
+pub fn seat_layback(size: &AdjustedSize, saddle: Saddle) -> Option<Clearance> {
+    let needed = [Figure::Stack, Figure::SeatAngle, Figure::SeatTubeSetback];
+    if needed.iter().any(|f| size.value(*f).is_missing) || saddle.height <= saddle.setback {
+        return None;
+    }
+    let height = (saddle.height * saddle.height - saddle.setback * saddle.setback).sqrt() - CLAMP_BELOW_TOP_MM;
+    let layback = size.propagate(|s| {
+        use crate::geometry::Scalar;
+        // The axis is behind the bottom bracket by the tube's setback at y = 0 and by S / tan(seat angle) at y = S.
+        let (sin, cos) = s.get(Q::SeatAngle).sin_cos_deg();
+        let at_stack = s.get(Q::Stack) * cos / sin;
+        let setback = s.get(Q::SeatTubeSetback);
+        let back = setback + (at_stack - setback) * Scalar::of(height) / s.get(Q::Stack);
+        <crate::geometry::Jet as Scalar>::of(saddle.setback) - back
+    });
+    let low = judged(layback, LAYBACK_MM.0);
+    let high = judged((-layback.0, layback.1), -LAYBACK_MM.1);
+    let is_enough = match (low, high) {
+        (Some(true), Some(true)) => Some(true),
+        (Some(false), _) | (_, Some(false)) => Some(false),
+        _ => None,
+    };
+    let sentence = match is_enough {
+        Some(true) => format!("The saddle is clamped {} behind the post's axis.", amount(layback)),
+        Some(false) => {
+            format!("The saddle would be clamped {} behind the post's axis: outside what posts and rails give.", amount(layback))
+        }
+        None => format!("The saddle is clamped {} behind the post's axis, at the edge of what posts and rails give.", amount(layback)),
+    };
+    Some(Clearance { gap: layback, is_enough, sentence })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::frameset::read_frameset;
+    use crate::geometry::adjust;
+
+    fn size() -> AdjustedSize {
+        let frameset = read_frameset(include_bytes!("../../../sample-frames/marrowby-drift.frame.ron")).unwrap();
+        adjust(&frameset).sizes.remove(2)
+    }
+
+    #[test]
+    fn standover_is_held_against_the_leg() {
+        let size = size();
+        let printed = size.value(Figure::Standover).value;
+        assert_eq!(standover(&size, printed + 60.0).unwrap().is_enough, Some(true));
+        assert_eq!(standover(&size, printed - 10.0).unwrap().is_enough, Some(false));
+        assert!((standover(&size, 900.0).unwrap().gap.0 - (900.0 - printed)).abs() < 1e-9);
+    }
+
+    #[test]
+    fn the_toe_has_its_published_room() {
+        // JIS D 9301:2019, 5.6.2 b): 100 mm from the pedal's centre, 89 mm with feet held.
+        assert_eq!(TOE_LIMITS.map(|l| l.least_mm), [100.0, 89.0]);
+        let size = size();
+        let rider = Rider::default();
+        let gap = toe_gap(&size, &rider).unwrap();
+        let expected = size.value(Figure::FrontCentre).value - size.value(Figure::FrontTyreRadius).value - 170.0;
+        assert!((gap.from_pedal.0 - expected).abs() < 1e-9);
+        assert_eq!(gap.is_enough, Some(true), "{}", gap.sentence);
+        let long = toe_gap(&size, &Rider { crank: 215.0, mudguard: 60.0, ..rider }).unwrap();
+        assert_eq!(long.is_enough, Some(false), "{}", long.sentence);
+        assert!(toe_gap(&size, &Rider { feet_held: true, ..rider }).unwrap().limit.least_mm < gap.limit.least_mm);
+    }
+
+    #[test]
+    fn a_saddle_over_the_axis_wants_no_layback() {
+        let size = size();
+        // On the axis at 700 mm above the bottom bracket: behind by 700 / tan(seat angle), no setback assumed.
+        let angle = size.value(Figure::SeatAngle).value.to_radians();
+        let back = 700.0 / angle.tan();
+        let saddle = Saddle { height: (750f64 * 750.0 + back * back).sqrt(), setback: back };
+        let layback = seat_layback(&size, saddle).unwrap();
+        assert!(layback.gap.0.abs() < 0.1, "{:?}", layback.gap);
+        assert_eq!(layback.is_enough, Some(true));
+        assert_eq!(seat_layback(&size, Saddle { setback: back + 120.0, ..saddle }).unwrap().is_enough, Some(false));
+    }
+}

@@ -1,0 +1,120 @@
+//! The size of another frame that is nearest to the reference's: by reach at one bar height.
+//!
+//! Reach falls as one goes up the steering axis, so two frames are compared where the bar will be: going up by y moves
+//! the axis back by y / tan θ.
+
+use super::super::reading::mm;
+use crate::frameset::Figure;
+use crate::geometry::{Adjusted, AdjustedSize, Quantity as Q};
+use crate::units::{THIN_SPACE, signed_plus_minus};
+
+/// The nearest size and why.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MatchedSize {
+    /// Its place among the frameset's sizes.
+    pub size: usize,
+    /// Its label.
+    pub label: String,
+    /// Reach at that height less the reference's, and its u, mm.
+    pub difference: (f64, f64),
+    /// The next nearest, with its difference, mm.
+    pub next: Option<(String, f64)>,
+    /// Whether the nearest is nearer than the next by more than the ±.
+    pub is_clear: bool,
+    /// Whether its head tube stands above the bar's height.
+    pub is_too_tall: bool,
+    /// In a sentence.
+    pub sentence: String,
+}
+
+/// Reach of the steering axis at a height above the bottom bracket, and its u; `None` where it is missing.
+fn reach_at(size: &AdjustedSize, height_mm: f64) -> Option<(f64, f64)> {
+    if [Figure::Stack, Figure::Reach, Figure::HeadAngle].iter().any(|f| size.value(*f).is_missing) {
+        return None;
+    }
+    Some(size.propagate(|s| {
+        use crate::geometry::{Jet, Scalar};
+        let (sin, cos) = s.get(Q::HeadAngle).sin_cos_deg();
+        s.get(Q::Reach) - (<Jet as Scalar>::of(height_mm) - s.get(Q::Stack)) * cos / sin
+    }))
+}
+
+/// The size of `frame` whose reach at `height_mm` (of the bar's clamp above the bottom bracket) is nearest to that of
+/// `reference`. `None` where no size has stack, reach and head angle.
+#[must_use]
+pub fn matched_size(reference: &AdjustedSize, frame: &Adjusted, height_mm: f64) -> Option<MatchedSize> {
+    let wanted = reach_at(reference, height_mm)?;
+    let mut sizes: Vec<(usize, f64, f64)> = frame
+        .sizes
+        .iter()
+        .enumerate()
+        .filter_map(|(i, s)| reach_at(s, height_mm).map(|(v, u)| (i, v - wanted.0, u.hypot(wanted.1))))
+        .collect();
+    sizes.sort_by(|a, b| a.1.abs().total_cmp(&b.1.abs()).then(a.0.cmp(&b.0)));
+    let (size, difference, u) = *sizes.first()?;
+    let label = frame.sizes.get(size)?.label.clone();
+    let next = sizes.get(1).and_then(|(i, d, _)| frame.sizes.get(*i).map(|s| (s.label.clone(), *d)));
+    let is_clear = next.as_ref().is_none_or(|(_, d)| d.abs() - difference.abs() > 2.0 * u);
+    let is_too_tall = frame.sizes.get(size).is_some_and(|s| s.value(Figure::Stack).value > height_mm);
+    let mut sentence = format!(
+        "{label}: reach at a bar height of {} differs by {}{THIN_SPACE}mm",
+        mm(height_mm.round()),
+        signed_plus_minus(difference, 2.0 * u)
+    );
+    if let Some((other, d)) = &next {
+        sentence.push_str(&format!("; {other} would by {}{THIN_SPACE}mm", signed(*d)));
+    }
+    sentence.push('.');
+    if !is_clear {
+        sentence.push_str(" The two are too near to tell: let standover or the stem decide.");
+    }
+    if is_too_tall {
+        sentence.push_str(" Its head tube ends above that height, so the bar comes higher.");
+    }
+    Some(MatchedSize { size, label, difference: (difference, u), next, is_clear, is_too_tall, sentence })
+}
+
+fn signed(value: f64) -> String {
+    let text = crate::units::fixed(value, 0);
+    if value >= 0.5 { format!("+{text}") } else { text }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::frameset::read_frameset;
+    use crate::geometry::adjust;
+
+    #[test]
+    fn a_frame_matches_itself() {
+        let frameset = read_frameset(include_bytes!("../../../sample-frames/marrowby-drift.frame.ron")).unwrap();
+        let adjusted = adjust(&frameset);
+        for (index, size) in adjusted.sizes.iter().enumerate() {
+            let matched = matched_size(size, &adjusted, 680.0).unwrap();
+            assert_eq!((matched.size, matched.difference.0), (index, 0.0));
+            assert!(matched.next.is_some());
+        }
+    }
+
+    #[test]
+    fn reach_is_compared_at_the_bars_height_and_not_at_the_stack() {
+        // Equal reach, one frame 40 mm taller at 71.5°: up by 40 moves its neighbour's axis back by 40 / tan 71.5° = 13.4.
+        let frame = |stack: f64, reach: f64| {
+            let text = format!(
+                "#![enable(implicit_some)]\nFrameset(format: 1, maker: \"Quern\", model: \"Halter\", printed_to: (mm: 1, deg: 0.1),
+                 sizes: [(label: \"M\", figures: {{Stack: {stack}, Reach: {reach}, HeadAngle: 71.5, SeatAngle: 73}})])"
+            );
+            adjust(&read_frameset(text.as_bytes()).unwrap())
+        };
+        let matched = matched_size(&frame(600.0, 390.0).sizes[0], &frame(640.0, 390.0), 660.0).unwrap();
+        assert!((matched.difference.0 - 40.0 / 71.5f64.to_radians().tan()).abs() < 1e-6, "{:?}", matched.difference);
+        assert!(matched_size(&frame(600.0, 390.0).sizes[0], &frame(640.0, 390.0), 620.0).unwrap().is_too_tall);
+    }
+
+    #[test]
+    fn what_is_not_known_is_not_matched() {
+        let wether = read_frameset(include_bytes!("../../../sample-frames/hollinshaw-wether.frame.ron")).unwrap();
+        let drift = read_frameset(include_bytes!("../../../sample-frames/marrowby-drift.frame.ron")).unwrap();
+        assert!(matched_size(&adjust(&drift).sizes[1], &adjust(&wether), 680.0).is_none());
+    }
+}

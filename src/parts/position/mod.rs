@@ -1,0 +1,14 @@
+//! The rider: where stem, spacers and bar put the hands, where the saddle stands, what repeats that on another frame, and
+//! the room between the rider and the frame.
+//!
+//! Axes are those of the frame: origin at the bottom bracket, x forward, y up, mm and degrees.
+
+mod body;
+mod cockpit;
+mod matched;
+mod repeat;
+
+pub use body::{Clearance, ToeGap, TOE_LIMITS, ToeLimit, seat_layback, standover, toe_gap};
+pub use cockpit::{Cockpit, Hand, Handlebar, Rider, Saddle, hands};
+pub use matched::{MatchedSize, matched_size};
+pub use repeat::{LONGEST_STEM_MM, MOST_SPACERS_MM, Repeated, SHORTEST_STEM_MM, Works, repeat};

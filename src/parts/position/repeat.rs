@@ -1,0 +1,267 @@
+//! The stem and spacers that put the hands in the same place on another frame.
+//!
+//! With a the length along the steering axis above the head tube and L the stem, the clamp is at
+//! top + a (−cos θ, sin θ) + L (sin(θ − α), cos(θ − α)). Two equations, two unknowns, of determinant −cos α:
+//! a = (Δy sin(θ − α) − Δx cos(θ − α)) / cos α and L = (Δy cos θ + Δx sin θ) / cos α.
+
+use super::super::reading::mm;
+use super::super::verdict::Caution;
+use super::cockpit::{Cockpit, HALF_STEM_MM, Hand, Handlebar, hands};
+use crate::frameset::{Bar, Figure};
+use crate::geometry::{AdjustedSize, Point, Quantity as Q, Scalar, State};
+use crate::units::{THIN_SPACE, plus_minus};
+
+/// Most spacers under a stem, mm: common practice, no source; the makers of steerer and stem decide.
+pub const MOST_SPACERS_MM: f64 = 40.0;
+/// Shortest stem, mm: common practice, no source.
+pub const SHORTEST_STEM_MM: f64 = 35.0;
+/// Longest stem, mm: common practice, no source.
+pub const LONGEST_STEM_MM: f64 = 130.0;
+/// Stem angles that are sold, degrees: common practice, no source.
+const ANGLES_DEG: [f64; 9] = [-17.0, -10.0, -6.0, 0.0, 6.0, 10.0, 17.0, 25.0, 35.0];
+
+/// Whether the position can be repeated.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Works {
+    /// With a stem of the same angle.
+    AsIt,
+    /// With a stem of another angle.
+    WithAnotherAngle,
+    /// Not at all.
+    No,
+}
+
+impl Works {
+    /// Its name in JSON.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::AsIt => "yes",
+            Self::WithAnotherAngle => "with_another_angle",
+            Self::No => "no",
+        }
+    }
+}
+
+/// The stem and spacers that repeat a position.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Repeated {
+    /// Whether it works.
+    pub works: Works,
+    /// Whether that holds within the ± too.
+    pub is_sure: bool,
+    /// Stem angle, degrees.
+    pub stem_angle: f64,
+    /// Stem length and its u, mm.
+    pub stem: (f64, f64),
+    /// Spacers and their u, mm.
+    pub spacers: (f64, f64),
+    /// In a sentence.
+    pub sentence: String,
+    /// What to mind.
+    pub caution: Caution,
+}
+
+/// One answer for one stem angle.
+#[derive(Clone, Copy)]
+struct Answer {
+    angle: f64,
+    stem: (f64, f64),
+    spacers: (f64, f64),
+}
+
+impl Answer {
+    /// How far outside what is done, mm; 0 within.
+    fn misses(&self) -> f64 {
+        let outside = |v: f64, low: f64, high: f64| (low - v).max(v - high).max(0.0);
+        outside(self.spacers.0, 0.0, MOST_SPACERS_MM) + outside(self.stem.0, SHORTEST_STEM_MM, LONGEST_STEM_MM)
+    }
+
+    /// Whether the ± changes the answer.
+    fn is_sure(&self) -> bool {
+        let clear = |(v, u): (f64, f64), limit: f64| (v - limit).abs() > 2.0 * u;
+        clear(self.spacers, 0.0)
+            && clear(self.spacers, MOST_SPACERS_MM)
+            && clear(self.stem, SHORTEST_STEM_MM)
+            && clear(self.stem, LONGEST_STEM_MM)
+    }
+}
+
+/// Length above the head tube along the axis, and stem, that bring the clamp to `at`.
+fn solve<T: Scalar>(state: &State<T>, at: Point<T>, angle_deg: f64) -> (T, T) {
+    let (sin, cos) = state.get(Q::HeadAngle).sin_cos_deg();
+    let (sin_stem, cos_stem) = (state.get(Q::HeadAngle) - T::of(angle_deg)).sin_cos_deg();
+    let (dx, dy) = (at.x - state.get(Q::Reach), at.y - state.get(Q::Stack));
+    let det = T::of(angle_deg.to_radians().cos());
+    ((dy * sin_stem - dx * cos_stem) / det, (dy * cos + dx * sin) / det)
+}
+
+/// What repeats the hands of `own` on `size`, the cockpit being `cockpit` there and the bar `bar` here. `None` where stack,
+/// reach or head angle of either is missing.
+#[must_use]
+pub fn repeat(
+    own: &AdjustedSize,
+    cockpit: &Cockpit,
+    size: &AdjustedSize,
+    bar: Handlebar,
+    drawn_for: Option<Bar>,
+) -> Option<Repeated> {
+    let needed = [Figure::Stack, Figure::Reach, Figure::HeadAngle];
+    if needed.iter().any(|f| own.value(*f).is_missing || size.value(*f).is_missing) {
+        return None;
+    }
+    let target = hands(&own.state, cockpit, Hand::Main);
+    let (bar_x, bar_y) = bar.offset(Hand::Main);
+    let answers = |angle: f64| {
+        // The new frame's part of u, the target held; then the old frame's, the new one held. Two makers share no error.
+        let part = |pick: fn((crate::geometry::Jet, crate::geometry::Jet)) -> crate::geometry::Jet| {
+            let (value, u) = size.propagate(|s| {
+                pick(solve(s, Point { x: Scalar::of(target.x - bar_x), y: Scalar::of(target.y - bar_y) }, angle))
+            });
+            let held = State(size.state.0.map(<crate::geometry::Jet as Scalar>::of));
+            let (_, u_target) = own.propagate(|s| {
+                let at = hands(s, cockpit, Hand::Main);
+                pick(solve(&held, Point { x: at.x - Scalar::of(bar_x), y: at.y - Scalar::of(bar_y) }, angle))
+            });
+            (value, u.hypot(u_target))
+        };
+        let (above, u_above) = part(|p| p.0);
+        Answer { angle, stem: part(|p| p.1), spacers: (above - cockpit.upper_headset - HALF_STEM_MM, u_above) }
+    };
+    let same = answers(cockpit.stem_angle);
+    let (works, best) = if same.misses() == 0.0 {
+        (Works::AsIt, same)
+    } else {
+        let mut others: Vec<Answer> = ANGLES_DEG.iter().map(|a| answers(*a)).collect();
+        others.sort_by(|a, b| {
+            let turn = |x: &Answer| (x.angle - cockpit.stem_angle).abs();
+            a.misses().total_cmp(&b.misses()).then(turn(a).total_cmp(&turn(b)))
+        });
+        match others.first() {
+            Some(other) if other.misses() == 0.0 => (Works::WithAnotherAngle, *other),
+            _ => (Works::No, same),
+        }
+    };
+    let is_sure = best.is_sure();
+    Some(Repeated {
+        works,
+        is_sure,
+        stem_angle: best.angle,
+        stem: best.stem,
+        spacers: best.spacers,
+        sentence: sentence(works, &best, &same, is_sure, bar, drawn_for),
+        caution: Caution::Spacers,
+    })
+}
+
+fn sentence(works: Works, best: &Answer, same: &Answer, is_sure: bool, bar: Handlebar, drawn_for: Option<Bar>) -> String {
+    let amount = |(v, u): (f64, f64)| format!("{}{THIN_SPACE}mm", plus_minus(v, 2.0 * u));
+    let angle = |a: f64| format!("{}°", crate::units::fixed(a, 0));
+    let why_not = |a: &Answer| {
+        let mut reasons = Vec::new();
+        if a.spacers.0 < 0.0 {
+            reasons.push(format!("the bar would stand {} too high even without spacers", mm((-a.spacers.0).round())));
+        } else if a.spacers.0 > MOST_SPACERS_MM {
+            reasons.push(format!("it needs {} of spacers, more than about {}", amount(a.spacers), mm(MOST_SPACERS_MM)));
+        }
+        if a.stem.0 < SHORTEST_STEM_MM {
+            reasons.push(format!("it needs a stem of {}, shorter than {}", amount(a.stem), mm(SHORTEST_STEM_MM)));
+        } else if a.stem.0 > LONGEST_STEM_MM {
+            reasons.push(format!("it needs a stem of {}, longer than {}", amount(a.stem), mm(LONGEST_STEM_MM)));
+        }
+        reasons.join(" and ")
+    };
+    let mut text = match works {
+        Works::AsIt => format!("Stem {}, {} of spacers.", amount(best.stem), amount(best.spacers)),
+        Works::WithAnotherAngle => format!(
+            "Not with a stem of {}: {}. With one of {}: stem {}, {} of spacers.",
+            angle(same.angle),
+            why_not(same),
+            angle(best.angle),
+            amount(best.stem),
+            amount(best.spacers)
+        ),
+        Works::No => format!("No: {}, and no stem angle that is sold helps.", why_not(same)),
+    };
+    if !is_sure {
+        text.push_str(" The ± reaches past the limit, so measure before buying.");
+    }
+    if drawn_for == Some(Bar::Flat) && matches!(bar, Handlebar::Drop { .. }) {
+        text.push_str(match works {
+            Works::No => " The frame is drawn for flat bars and does not take this drop bar.",
+            _ => " The frame is drawn for flat bars and takes this drop bar all the same.",
+        });
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::frameset::{Frameset, read_frameset};
+    use crate::geometry::adjust;
+
+    fn frame(stack: f64, reach: f64, head: f64) -> AdjustedSize {
+        let text = format!(
+            "#![enable(implicit_some)]\nFrameset(format: 1, maker: \"Marrowby\", model: \"Drift\", printed_to: (mm: 1, deg: 0.1),
+             sizes: [(label: \"M\", figures: {{Stack: {stack}, Reach: {reach}, HeadAngle: {head}, SeatAngle: 73}})])"
+        );
+        let frameset: Frameset = read_frameset(text.as_bytes()).unwrap();
+        adjust(&frameset).sizes.remove(0)
+    }
+
+    fn cockpit() -> Cockpit {
+        Cockpit { stem_length: 90.0, stem_angle: -6.0, spacers: 20.0, ..Cockpit::default() }
+    }
+
+    #[test]
+    fn the_same_frame_repeats_itself() {
+        let own = frame(600.0, 390.0, 71.0);
+        let repeated = repeat(&own, &cockpit(), &own, cockpit().bar, None).unwrap();
+        assert_eq!(repeated.works, Works::AsIt);
+        assert!((repeated.stem.0 - 90.0).abs() < 1e-9 && (repeated.spacers.0 - 20.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn the_hands_come_out_where_they_were() {
+        let (own, other) = (frame(600.0, 390.0, 71.0), frame(615.0, 400.0, 69.0));
+        let repeated = repeat(&own, &cockpit(), &other, cockpit().bar, None).unwrap();
+        let there = Cockpit {
+            stem_length: repeated.stem.0,
+            spacers: repeated.spacers.0,
+            stem_angle: repeated.stem_angle,
+            ..cockpit()
+        };
+        let (a, b) = (hands(&own.state, &cockpit(), Hand::Main), hands(&other.state, &there, Hand::Main));
+        assert!((a.x - b.x).abs() < 1e-9 && (a.y - b.y).abs() < 1e-9);
+        // Printed to 1 mm on both: at least √2 · 0.29 mm of u.
+        assert!(repeated.stem.1 > 0.4 && repeated.spacers.1 > 0.4);
+    }
+
+    #[test]
+    fn a_clear_no_where_it_cannot_be() {
+        let own = frame(560.0, 390.0, 71.0);
+        // 80 mm more stack: even the lowest stem stands too high.
+        let tall = repeat(&own, &cockpit(), &frame(640.0, 390.0, 71.0), cockpit().bar, None).unwrap();
+        assert_eq!(tall.works, Works::No);
+        assert!(tall.sentence.contains("too high even without spacers"), "{}", tall.sentence);
+        // 60 mm less stack: more than 40 mm of spacers, unless the stem rises.
+        let low = repeat(&own, &cockpit(), &frame(510.0, 385.0, 71.0), cockpit().bar, None).unwrap();
+        assert_eq!(low.works, Works::WithAnotherAngle);
+        assert!(low.sentence.contains("more than about 40"), "{}", low.sentence);
+    }
+
+    #[test]
+    fn a_flat_bar_frame_is_too_long_for_drops() {
+        let flat = Cockpit { stem_length: 60.0, bar: Handlebar::Flat { width: 760.0, rise: 10.0, sweep: 8.0 }, ..cockpit() };
+        let own = frame(620.0, 430.0, 68.0);
+        let drop = Handlebar::Drop { reach: 75.0, drop: 120.0, hoods: 30.0 };
+        let repeated = repeat(&own, &flat, &own, drop, Some(Bar::Flat)).unwrap();
+        assert_eq!(repeated.works, Works::No);
+        assert!(repeated.sentence.contains("shorter than 35"), "{}", repeated.sentence);
+        assert!(repeated.sentence.contains("does not take this drop bar"));
+        // And the way back is longer by as much.
+        let back = repeat(&own, &Cockpit { bar: drop, stem_length: 40.0, ..flat }, &own, flat.bar, Some(Bar::Flat)).unwrap();
+        assert!(back.stem.0 > 130.0, "{:?}", back.stem);
+    }
+}

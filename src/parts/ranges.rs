@@ -1,0 +1,31 @@
+//! Ranges of typed numbers, held while a file is being read.
+
+use serde::{Deserialize, Deserializer};
+
+use super::standards::{NotUnderstood, refused};
+
+/// Whether a number lies within its range.
+pub(super) fn within(value: f64, low: f64, high: f64, what: &str, unit: &str) -> Result<(), NotUnderstood> {
+    if value.is_finite() && (low..=high).contains(&value) {
+        return Ok(());
+    }
+    refused(format!("{what} of {value} {unit} is outside {low} to {high} {unit}").replace("  ", " "))
+}
+
+/// A number from `LOW` to `HIGH`.
+pub(super) fn bounded<'de, D: Deserializer<'de>, const LOW: i32, const HIGH: i32>(deserializer: D) -> Result<f64, D::Error> {
+    let value = f64::deserialize(deserializer)?;
+    within(value, f64::from(LOW), f64::from(HIGH), "a value", "").map_err(serde::de::Error::custom)?;
+    Ok(value)
+}
+
+/// The same, or none.
+pub(super) fn bounded_option<'de, D: Deserializer<'de>, const LOW: i32, const HIGH: i32>(
+    deserializer: D,
+) -> Result<Option<f64>, D::Error> {
+    let value = Option::<f64>::deserialize(deserializer)?;
+    if let Some(value) = value {
+        within(value, f64::from(LOW), f64::from(HIGH), "a value", "").map_err(serde::de::Error::custom)?;
+    }
+    Ok(value)
+}

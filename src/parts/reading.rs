@@ -1,0 +1,108 @@
+//! Reading of what makers print: numbers and words out of one short text. It takes nothing for granted: what it does
+//! not know it leaves to the caller to refuse.
+
+/// The numbers of a text, in order. A comma or point before other than three digits is a decimal sign (`27,2`), a comma
+/// before exactly three digits parts thousands (`1,800`).
+pub(super) fn numbers(text: &str) -> Vec<f64> {
+    let mut found = Vec::new();
+    let mut token = String::new();
+    for c in text.chars().chain(std::iter::once(' ')) {
+        if c.is_ascii_digit() || (matches!(c, '.' | ',') && !token.is_empty()) {
+            token.push(c);
+        } else if !token.is_empty() {
+            found.extend(number(&token));
+            token.clear();
+        }
+    }
+    found
+}
+
+/// One number as printed; see [`numbers`].
+pub(super) fn number(text: &str) -> Option<f64> {
+    let text = text.trim().trim_end_matches(['.', ',']);
+    if text.is_empty() || !text.bytes().all(|b| b.is_ascii_digit() || matches!(b, b'.' | b',')) {
+        return None;
+    }
+    let plain = match text.split_once(',') {
+        Some((whole, rest)) if rest.len() == 3 && !rest.contains(',') => format!("{whole}{rest}"),
+        _ => text.replacen(',', ".", 1),
+    };
+    plain.parse().ok().filter(|n: &f64| n.is_finite())
+}
+
+/// Lower-case words, with dashes and strokes kept inside them.
+pub(super) fn folded(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.trim().chars().flat_map(char::to_lowercase) {
+        let c = match c {
+            '×' => 'x',
+            '–' | '—' | '\u{2010}' | '\u{2011}' => '-',
+            c if c.is_whitespace() => ' ',
+            c => c,
+        };
+        if !(c == ' ' && out.ends_with(' ')) {
+            out.push(c);
+        }
+    }
+    out
+}
+
+/// Whether the folded text holds a phrase, not as the part of a longer word.
+pub(super) fn says(folded: &str, phrase: &str) -> bool {
+    let mut from = 0;
+    while let Some(at) = folded.get(from..).and_then(|rest| rest.find(phrase)) {
+        let (start, end) = (from + at, from + at + phrase.len());
+        let before = folded.get(..start).and_then(|t| t.chars().next_back());
+        let after = folded.get(end..).and_then(|t| t.chars().next());
+        if !before.is_some_and(char::is_alphanumeric) && !after.is_some_and(char::is_alphanumeric) {
+            return true;
+        }
+        from = end;
+    }
+    false
+}
+
+/// A number as people write it: no decimals where there are none.
+pub(super) fn plain(value: f64) -> String {
+    let text = crate::units::fixed(value, 2);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// `value mm`, with a thin space.
+pub(super) fn mm(value: f64) -> String {
+    format!("{}{}mm", plain(value), crate::units::THIN_SPACE)
+}
+
+/// The known value that has the same digits but for the decimal sign or noughts behind (`286` for 28.6, `1800` for 180).
+pub(super) fn same_digits(value: f64, known: impl IntoIterator<Item = f64>) -> Option<f64> {
+    let digits = |v: f64| plain(v).chars().filter(char::is_ascii_digit).collect::<String>().trim_end_matches('0').to_owned();
+    known.into_iter().find(|k| digits(*k) == digits(value))
+}
+
+/// The nearest of the known values.
+pub(super) fn nearest_value(value: f64, known: impl IntoIterator<Item = f64>) -> Option<f64> {
+    known.into_iter().min_by(|a, b| (a - value).abs().total_cmp(&(b - value).abs()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_read_as_printed() {
+        assert_eq!(numbers("142 x 12 through axle"), [142.0, 12.0]);
+        assert_eq!(numbers("27,2"), [27.2]);
+        assert_eq!(numbers("a rotor of 1,800 mm."), [1800.0]);
+        assert_eq!(numbers("3+3"), [3.0, 3.0]);
+        assert_eq!(plain(28.60), "28.6");
+        assert_eq!(plain(180.0), "180");
+    }
+
+    #[test]
+    fn slips_of_the_point_are_seen() {
+        assert_eq!(same_digits(286.0, [25.4, 28.6, 31.8]), Some(28.6));
+        assert_eq!(same_digits(1800.0, [160.0, 180.0]), Some(180.0));
+        assert_eq!(same_digits(34.0, [25.4, 28.6]), None);
+        assert!(says("braze-on, top pull", "top pull") && !says("laptop pull", "top pull"));
+    }
+}

@@ -1,0 +1,150 @@
+//! A crank against the rear hub's chainline, and a bottom bracket against the shell.
+
+use super::super::reading::{mm, plain};
+use super::super::source::Source;
+use super::super::standards::{CrankSpacing, Hub, Shell, Thread};
+use super::super::verdict::{Outcome, a_side};
+use crate::frameset::Standard;
+use crate::parts::Stated;
+
+/// The crank that a frame is drawn for: stated, or that of its rear hub (common practice).
+pub(in super::super) fn drawn_for(stated: &Stated<CrankSpacing>, rear_hub: &Stated<Hub>) -> Option<(CrankSpacing, Source)> {
+    if let Some(spacing) = stated.is() {
+        return Some((*spacing, Source::Maker));
+    }
+    let hub = rear_hub.is()?;
+    CrankSpacing::read(&plain(hub.spacing_mm)).ok().map(|spacing| (spacing, Source::CommonPractice))
+}
+
+/// The verdict on a crank.
+pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>, rear_hub: &Stated<Hub>) -> Outcome {
+    if let Stated::NotUnderstood(why) = stated {
+        return Outcome::not_stated(format!("The crank spacing is stated, but {why}."));
+    }
+    // Dropouts that are sold for several hubs take several cranks.
+    if let (Stated::NotStated, Some(hub)) = (stated, rear_hub.is())
+        && let Some((least, most)) = hub.takes_mm
+    {
+        let family = |mm: f64| CrankSpacing::read(&plain(mm)).map(|c| c.spacing_mm).ok();
+        if [family(least), family(most)].contains(&Some(crank.spacing_mm)) {
+            return Outcome::fits(
+                format!("The dropouts are sold for hubs of {} to {}, and this crank is made for one of them.", mm(least), mm(most)),
+                Source::CommonPractice,
+            );
+        }
+    }
+    let Some((frame, source)) = drawn_for(stated, rear_hub) else {
+        return Outcome::not_stated("The maker states neither a crank spacing nor a rear hub from which it would follow.");
+    };
+    let moves = (crank.spacing_mm - frame.spacing_mm) / 2.0;
+    let line = crank.chainline_mm - frame.chainline_mm;
+    let numbers = |o: Outcome| {
+        o.number("crank_spacing", crank.spacing_mm)
+            .number("frame_spacing", frame.spacing_mm)
+            .number("chain_moves_out_a_side", moves)
+            .number("chainline", crank.chainline_mm)
+    };
+    // Printed chainlines differ by ± 2 mm from one maker to the next.
+    if moves == 0.0 && line.abs() <= 2.0 {
+        return numbers(Outcome::fits(
+            format!("Crank and frame are both of spacing {}: chainline {}.", plain(crank.spacing_mm), mm(crank.chainline_mm)),
+            source,
+        ));
+    }
+    if moves == 0.0 {
+        return numbers(Outcome::fits_with(
+            format!("a chainline {} off the hub's", mm(line.abs())),
+            format!("The crank's chainline is {}, that of spacing {} usually {}.", mm(crank.chainline_mm), plain(frame.spacing_mm), mm(frame.chainline_mm)),
+            Source::CommonPractice,
+        ));
+    }
+    let reason = format!(
+        "A crank of spacing {} instead of {} moves the chain {} by {}.",
+        plain(crank.spacing_mm),
+        plain(frame.spacing_mm),
+        if moves > 0.0 { "out" } else { "in" },
+        a_side(moves.abs())
+    );
+    let with = if moves > 0.0 {
+        format!("the chain {} further out than the hub's sprockets, the rings' room beside the chainstay to be tried", mm(moves))
+    } else {
+        format!("{} less room for the rear tyre", mm(-2.0 * moves))
+    };
+    if moves.abs() > 5.0 {
+        return numbers(Outcome::does_not_fit(format!("{reason} That is further than a chain runs straight."), Source::CommonPractice));
+    }
+    numbers(Outcome::fits_with(with, reason, Source::CommonPractice))
+}
+
+/// The verdict on a bottom bracket.
+pub(in super::super) fn bottom_bracket(own: &Shell, shell: &Stated<Shell>) -> Outcome {
+    let shell = match shell.known(Standard::BottomBracket) {
+        Ok(shell) => shell,
+        Err(why) => return Outcome::not_stated(why),
+    };
+    if own.row.name != shell.row.name {
+        let held = |t: Thread| if t == Thread::Threaded { "threaded" } else { "pressed" };
+        return Outcome::does_not_fit(
+            format!(
+                "The bottom bracket is {} ({}, {}), the shell {} ({}, {}).",
+                own.row.name,
+                held(own.row.thread),
+                own.row.bore,
+                shell.row.name,
+                held(shell.row.thread),
+                shell.row.bore
+            ),
+            shell.row.source,
+        );
+    }
+    let Some(width) = shell.widths_mm.first().copied() else {
+        return Outcome::not_stated(format!("The shell is {}, its width is not stated.", shell.row.name));
+    };
+    let number = |o: Outcome| o.number("shell_width", width);
+    if own.widths_mm.is_empty() {
+        return number(Outcome::not_stated(format!("The shell is {} {}; the bottom bracket states no width.", shell.row.name, mm(width))));
+    }
+    if own.widths_mm.contains(&width) {
+        return number(Outcome::fits(format!("Both are {}, {} wide.", shell.row.name, mm(width)), Source::Maker));
+    }
+    let made: Vec<String> = own.widths_mm.iter().map(|w| plain(*w)).collect();
+    number(Outcome::does_not_fit(
+        format!("The shell is {} wide, the bottom bracket made for {} mm.", mm(width), made.join(" or ")),
+        Source::Maker,
+    ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::parts::Fit;
+
+    fn verdict(own: &str, stated: &str, hub: &str) -> Outcome {
+        let stated = if stated.is_empty() { Stated::NotStated } else { Stated::Is(CrankSpacing::read(stated).unwrap()) };
+        let hub = if hub.is_empty() { Stated::NotStated } else { Stated::Is(Hub::read(hub).unwrap()) };
+        crank(CrankSpacing::read(own).unwrap(), &stated, &hub)
+    }
+
+    #[test]
+    fn half_the_difference_goes_to_each_side() {
+        assert_eq!(verdict("142", "142", "").fit, Fit::Fits);
+        let wide = verdict("148", "", "142 x 12 through axle");
+        assert_eq!((wide.fit, wide.numbers[2].value), (Fit::FitsWith, 3.0));
+        let narrow = verdict("142", "148", "");
+        assert_eq!((narrow.fit, narrow.with.as_deref()), (Fit::FitsWith, Some("6\u{2009}mm less room for the rear tyre")));
+        assert_eq!(verdict("142", "", "").fit, Fit::NotStated);
+        assert_eq!(verdict("130", "", "148 x 12").fit, Fit::DoesNotFit);
+        // 135 and 142 have one chainline: 142 = 135 + 2 × 3.5 (workshop page, read).
+        assert_eq!(verdict("142", "", "135 x 10 quick release").fit, Fit::Fits);
+        assert_eq!(verdict("148", "", "138 x 10 quick release, takes 135 to 141").fit, Fit::Fits);
+    }
+
+    #[test]
+    fn shells_match_by_name_and_width() {
+        let verdict = |own: &str, shell: &str| bottom_bracket(&Shell::read(own).unwrap(), &Stated::Is(Shell::read(shell).unwrap())).fit;
+        assert_eq!(verdict("BSA 68/73", "BSA 73"), Fit::Fits);
+        assert_eq!(verdict("BSA 68", "BSA 73"), Fit::DoesNotFit);
+        assert_eq!(verdict("BSA 68/73", "T47 68"), Fit::DoesNotFit);
+        assert_eq!(verdict("BSA 68", "BSA"), Fit::NotStated);
+    }
+}

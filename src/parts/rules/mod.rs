@@ -1,0 +1,23 @@
+//! The rules of what fits what: one file a family of parts. Each rule answers for every input: fits, fits with, does not
+//! fit, or not stated.
+
+mod brakes;
+mod carrying;
+mod crank;
+mod drivetrain;
+mod fork;
+mod headset;
+mod hub;
+mod seat_post;
+mod tyre_room;
+
+pub(super) use brakes::{caliper, rotor};
+pub(super) use carrying::{cages, mudguards, rack};
+pub(super) use crank::{bottom_bracket, crank};
+pub(super) use drivetrain::{belt, front_derailleur, gear_hub};
+pub(super) use fork::{fork_length, fork_steerer};
+pub(super) use headset::headset;
+pub(super) use hub::hub;
+pub(super) use seat_post::seat_post;
+pub(super) use seat_post::Heights;
+pub(super) use tyre_room::{Drivetrain, rims, tyre_room};

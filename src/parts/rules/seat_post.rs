@@ -1,0 +1,130 @@
+//! A seat post in its tube: diameter, shim, the way in for a dropper's cable, and the length that stays inside.
+
+use super::super::reading::mm;
+use super::super::source::Source;
+use super::super::standards::{LEAST_INSERTION, PostRouting, SeatPost, least_insertion_mm};
+use super::super::verdict::{Caution, Outcome};
+use crate::frameset::Standard;
+use crate::parts::Stated;
+
+/// From the rails' clamp to the top of the saddle, mm: common practice, no source.
+const SADDLE_ABOVE_CLAMP_MM: f64 = 50.0;
+
+/// What the rider and the size add: bottom bracket to saddle top, and to the top of the seat tube, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(in super::super) struct Heights {
+    pub(in super::super) saddle_mm: f64,
+    pub(in super::super) seat_tube_mm: f64,
+}
+
+/// The verdict on a seat post.
+pub(in super::super) fn seat_post(
+    own: SeatPost,
+    tube: &Stated<SeatPost>,
+    routing: &Stated<PostRouting>,
+    maker_least_mm: Option<f64>,
+    heights: Option<Heights>,
+) -> Outcome {
+    let tube = match tube.known(Standard::SeatPost) {
+        Ok(tube) => tube,
+        Err(why) => return Outcome::not_stated(why),
+    };
+    let over = own.diameter_mm - tube.diameter_mm;
+    let number = |o: Outcome| o.number("post", own.diameter_mm).number("tube", tube.diameter_mm);
+    if over > 0.05 {
+        return number(Outcome::does_not_fit(
+            format!("A post of {} does not enter a tube for {}.", mm(own.diameter_mm), mm(tube.diameter_mm)),
+            Source::Maker,
+        ));
+    }
+    if own.drop_mm.is_some() && own.is_routed_inside {
+        match routing.known(Standard::DropperRouting) {
+            Err(why) => return number(Outcome::not_stated(why)),
+            Ok(routing) if !routing.is_inside => {
+                return number(Outcome::does_not_fit("The post's cable runs inside, and the frame has no way in.", Source::Maker));
+            }
+            Ok(_) => {}
+        }
+    }
+    if let Some(outcome) = insertion(own, maker_least_mm, heights) {
+        return number(outcome);
+    }
+    if over < -0.05 {
+        // A shim has two walls; below 0.2 mm each none is sold, and a post that is 0.2 mm thin is simply the wrong one.
+        if over > -0.4 {
+            return number(Outcome::does_not_fit(
+                format!("The post is {} too thin and no shim is that thin.", mm(-over)),
+                Source::CommonPractice,
+            ));
+        }
+        return number(Outcome::fits_with(
+            format!("a shim from {} to {}", mm(own.diameter_mm), mm(tube.diameter_mm)),
+            format!("The tube is {} wider than the post.", mm(-over)),
+            Source::CommonPractice,
+        ));
+    }
+    number(Outcome::fits(format!("Post and tube are both {}.", mm(tube.diameter_mm)), Source::Maker))
+}
+
+/// A post that is too short, or one whose length in the tube cannot be told to be enough.
+fn insertion(own: SeatPost, maker_least_mm: Option<f64>, heights: Option<Heights>) -> Option<Outcome> {
+    let heights = heights?;
+    let length = own.length_mm?;
+    let own_least = least_insertion_mm(own.diameter_mm);
+    let (least, source) = match maker_least_mm {
+        Some(maker) if maker > own_least => (maker, Source::Maker),
+        _ => (own_least, LEAST_INSERTION),
+    };
+    let inside = length - (heights.saddle_mm - SADDLE_ABOVE_CLAMP_MM - heights.seat_tube_mm);
+    if inside >= least {
+        return None;
+    }
+    Some(
+        Outcome::does_not_fit(
+            format!(
+                "At this saddle height about {} of the post stay in the tube; {} are the least.",
+                mm(inside.max(0.0).round()),
+                mm(least)
+            ),
+            source,
+        )
+        .number("inside", inside)
+        .number("least_inside", least)
+        .caution(Caution::PostInsertion),
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::parts::Fit;
+
+    fn verdict(own: &str, tube: &str, heights: Option<Heights>) -> Outcome {
+        let routing = Stated::NotStated;
+        seat_post(SeatPost::read(own).unwrap(), &Stated::Is(SeatPost::read(tube).unwrap()), &routing, None, heights)
+    }
+
+    #[test]
+    fn diameters_match_or_are_shimmed() {
+        assert_eq!(verdict("27.2 x 350", "27.2", None).fit, Fit::Fits);
+        assert_eq!(verdict("27.2", "31.6", None).fit, Fit::FitsWith);
+        assert_eq!(verdict("31.6", "27.2", None).fit, Fit::DoesNotFit);
+        assert_eq!(verdict("27.0", "27.2", None).fit, Fit::DoesNotFit);
+        assert_eq!(verdict("30.9 x 400, drops 125, inside", "30.9", None).fit, Fit::NotStated);
+    }
+
+    #[test]
+    fn the_least_insertion_is_two_diameters_or_the_makers() {
+        // Saddle 750, clamp 50 below, tube 480: 220 mm stand out, so 130 of 350 stay in and 54.4 are asked
+        // (ISO 4210-2, 4.16.2: from memory). Of 270 only 50 would stay.
+        let heights = Some(Heights { saddle_mm: 750.0, seat_tube_mm: 480.0 });
+        assert_eq!(verdict("27.2 x 350", "27.2", heights).fit, Fit::Fits);
+        let short = verdict("27.2 x 270", "27.2", heights);
+        assert_eq!((short.fit, short.caution), (Fit::DoesNotFit, Some(Caution::PostInsertion)));
+        assert!(short.numbers.iter().any(|n| n.label == "inside" && n.value == 50.0));
+        let tube = Stated::Is(SeatPost::read("27.2").unwrap());
+        let post = SeatPost::read("27.2 x 300").unwrap();
+        let maker = seat_post(post, &tube, &Stated::NotStated, Some(100.0), heights);
+        assert_eq!((maker.fit, maker.source), (Fit::DoesNotFit, Source::Maker));
+    }
+}

@@ -1,0 +1,148 @@
+//! Brake mounts and rotors.
+
+use super::super::reading::{folded, mm, nearest_value, numbers, plain, same_digits, says};
+use super::super::source::Source;
+use super::{NotUnderstood, refused};
+
+/// Rotor diameters in use, mm (common practice).
+pub const ROTORS: &[f64] = &[140.0, 160.0, 180.0, 183.0, 200.0, 203.0, 220.0, 223.0];
+
+/// How a caliper is bolted on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum MountKind {
+    /// International standard: bolts along the axle, 51 mm apart.
+    International,
+    /// Post mount: bolts towards the axle, 74 mm apart.
+    Post,
+    /// Flat mount: on the stay or fork blade itself.
+    Flat,
+    /// Bosses for rim brakes.
+    RimBosses,
+    /// A hole for a rim brake.
+    RimHole,
+}
+
+impl MountKind {
+    /// In words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::International => "IS",
+            Self::Post => "post mount",
+            Self::Flat => "flat mount",
+            Self::RimBosses => "rim brake bosses",
+            Self::RimHole => "rim brake hole",
+        }
+    }
+
+    /// Distance between the bolts, mm, and how it is known.
+    #[must_use]
+    pub const fn bolts_mm(self) -> Option<(f64, Source)> {
+        const PAGES: Source = Source::Published("workshop pages on disc mounts, read");
+        match self {
+            Self::International => Some((51.0, PAGES)),
+            Self::Post => Some((74.0, PAGES)),
+            // Rear, through the stay; the fork's adapter has 70 mm.
+            Self::Flat => Some((34.0, Source::FromMemory)),
+            Self::RimBosses | Self::RimHole => None,
+        }
+    }
+
+    /// Whether it is for a disc.
+    #[must_use]
+    pub const fn is_disc(self) -> bool {
+        matches!(self, Self::International | Self::Post | Self::Flat)
+    }
+}
+
+/// A mount on a frame or fork, or a caliper for one.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Mount {
+    /// How it is bolted on.
+    pub kind: MountKind,
+    /// Rotor without any adapter, mm; the least.
+    pub native_mm: Option<f64>,
+    /// Largest rotor that the maker allows, mm.
+    pub most_mm: Option<f64>,
+}
+
+impl Mount {
+    /// Reads `IS 160-180`, `post mount 180`, `flat mount 160, at most 180`, `rim bosses`.
+    ///
+    /// # Errors
+    /// A mount that is not known, or a rotor that is not made, with the nearest.
+    pub fn read(text: &str) -> Result<Self, NotUnderstood> {
+        let text = folded(text);
+        let kind = if says(&text, "is") || says(&text, "is2000") || says(&text, "international") {
+            MountKind::International
+        } else if says(&text, "post mount") || says(&text, "post") || says(&text, "pm") {
+            MountKind::Post
+        } else if says(&text, "flat mount") || says(&text, "flat") || says(&text, "fm") {
+            MountKind::Flat
+        } else if says(&text, "bosses") || says(&text, "cantilever") {
+            MountKind::RimBosses
+        } else if says(&text, "rim") || says(&text, "caliper") {
+            MountKind::RimHole
+        } else {
+            return refused(format!("`{text}` is not a brake mount that is known here: write IS, post mount, flat mount or rim bosses"));
+        };
+        let mut sizes = Vec::new();
+        for n in numbers(&text).into_iter().filter(|n| *n != 2000.0) {
+            sizes.push(rotor_mm(n)?);
+        }
+        let (first, last) = (sizes.first().copied(), sizes.last().copied());
+        let is_limit_alone = sizes.len() == 1 && says(&text, "at most");
+        Ok(Self {
+            kind,
+            native_mm: first.filter(|_| !is_limit_alone),
+            most_mm: last.filter(|_| sizes.len() > 1 || is_limit_alone),
+        })
+    }
+}
+
+/// A rotor's diameter in mm from its text.
+///
+/// # Errors
+/// What no rotor measures, with the nearest one in use: `1,800 mm` is told to be 180.
+pub fn rotor(text: &str) -> Result<f64, NotUnderstood> {
+    match numbers(text).first() {
+        Some(n) => rotor_mm(*n),
+        None => refused(format!("`{}` holds no rotor diameter: write millimetres, such as 160", text.trim())),
+    }
+}
+
+fn rotor_mm(value: f64) -> Result<f64, NotUnderstood> {
+    if (120.0..=250.0).contains(&value) {
+        return Ok(value);
+    }
+    let known = || ROTORS.iter().copied();
+    let near = same_digits(value, known()).or_else(|| nearest_value(value, known())).unwrap_or(160.0);
+    refused(format!("a rotor of {} is not made: did you mean {}?", mm(value), plain(near)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn mounts_are_read_with_their_rotors() {
+        let mount = |text: &str| Mount::read(text).map(|m| (m.kind, m.native_mm, m.most_mm)).unwrap();
+        assert_eq!(mount("IS 160-180"), (MountKind::International, Some(160.0), Some(180.0)));
+        assert_eq!(mount("post mount 180"), (MountKind::Post, Some(180.0), None));
+        assert_eq!(mount("flat mount 160, at most 180"), (MountKind::Flat, Some(160.0), Some(180.0)));
+        assert_eq!(mount("post mount, at most 203"), (MountKind::Post, None, Some(203.0)));
+        assert_eq!(mount("rim bosses").0, MountKind::RimBosses);
+        assert!(Mount::read("drum").is_err());
+        // IS bolts 51 mm apart, post mount 74 mm: workshop pages, read.
+        assert_eq!(MountKind::International.bolts_mm().map(|b| b.0), Some(51.0));
+        assert_eq!(MountKind::Post.bolts_mm().map(|b| b.0), Some(74.0));
+    }
+
+    #[test]
+    fn a_rotor_of_a_cart_wheel_is_refused() {
+        assert_eq!(rotor("160 mm"), Ok(160.0));
+        assert!(rotor("1,800 mm").unwrap_err().0.contains("did you mean 180?"));
+        assert!(rotor("16").unwrap_err().0.contains("160"));
+        assert!(rotor("large").is_err());
+    }
+}

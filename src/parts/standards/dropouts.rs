@@ -1,0 +1,67 @@
+//! Dropouts: whether they tension a chain without a derailleur, take a gear hub, and open for a belt.
+
+use super::super::reading::{folded, says};
+use super::{NotUnderstood, refused};
+
+/// How a chain or belt is tensioned.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tension {
+    /// Vertical: not at all.
+    None,
+    /// Horizontal or track slots.
+    Slots,
+    /// Sliding or swinging dropouts.
+    Sliding,
+    /// Eccentric bottom bracket.
+    Eccentric,
+}
+
+/// The dropouts of a frame.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Dropouts {
+    /// How they tension.
+    pub tension: Tension,
+    /// Whether the maker sells them for a gear hub.
+    pub is_for_gear_hub: bool,
+    /// Whether the frame opens for a belt.
+    pub opens_for_belt: bool,
+}
+
+impl Dropouts {
+    /// Reads `vertical`, `sliding, gear hub and belt`, `horizontal`, `track`, `eccentric`.
+    ///
+    /// # Errors
+    /// None of these.
+    pub fn read(text: &str) -> Result<Self, NotUnderstood> {
+        let text = folded(text);
+        let tension = if says(&text, "sliding") || says(&text, "swinging") || says(&text, "rocker") {
+            Tension::Sliding
+        } else if says(&text, "horizontal") || says(&text, "track") || says(&text, "semi-horizontal") {
+            Tension::Slots
+        } else if says(&text, "eccentric") {
+            Tension::Eccentric
+        } else if says(&text, "vertical") {
+            Tension::None
+        } else {
+            return refused(format!("`{text}` are no dropouts that are known here: write vertical, sliding, horizontal, track or eccentric"));
+        };
+        Ok(Self {
+            tension,
+            is_for_gear_hub: says(&text, "gear hub") || says(&text, "gear hubs"),
+            opens_for_belt: says(&text, "belt"),
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn dropouts_are_read() {
+        let sliding = Dropouts::read("sliding, gear hub and belt").unwrap();
+        assert_eq!((sliding.tension, sliding.is_for_gear_hub, sliding.opens_for_belt), (Tension::Sliding, true, true));
+        assert_eq!(Dropouts::read("Vertical").unwrap().tension, Tension::None);
+        assert!(Dropouts::read("hooded").is_err());
+    }
+}

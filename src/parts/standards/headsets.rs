@@ -1,0 +1,276 @@
+//! Headsets by SHIS code: kind of cup and bore of the head tube, a stroke, the steerer (upper) or crown race (lower):
+//! `ZS44/28.6 | EC44/40`. The bore is looked up in a table: the code's number is not the bore rounded (49.61 is called 49).
+
+use std::fmt;
+
+use super::super::reading::{folded, mm, nearest_value, number, plain, same_digits};
+use super::super::source::Source;
+use super::{NotUnderstood, refused};
+
+/// How a cup sits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum CupKind {
+    /// External cup: the bearing sits outside the head tube.
+    External,
+    /// Semi-integrated: a cup inside, its flange visible.
+    SemiIntegrated,
+    /// Integrated: the bearing lies in the head tube itself.
+    Integrated,
+}
+
+/// Upper or lower.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[expect(missing_docs, reason = "they say it all")]
+pub enum End {
+    Upper,
+    Lower,
+}
+
+/// One end of a headset.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HeadsetEnd {
+    /// Upper or lower.
+    pub end: End,
+    /// How the cup sits.
+    pub kind: CupKind,
+    /// The code's number for the head tube: a name, not a measure.
+    pub bore_code: u16,
+    /// Steerer (upper) or crown race seat (lower), mm.
+    pub fork_mm: f64,
+}
+
+/// A whole headset.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Headset {
+    /// Upper end.
+    pub upper: HeadsetEnd,
+    /// Lower end.
+    pub lower: HeadsetEnd,
+}
+
+/// A head tube's bore behind a code.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BoreRow {
+    /// Kind of cup.
+    pub kind: CupKind,
+    /// The code's number.
+    pub code: u16,
+    /// Finished bore of the head tube, mm; `None` where no text gives it.
+    pub bore_mm: Option<f64>,
+    /// What to beware of.
+    pub beware: Option<&'static str>,
+    /// How it is known.
+    pub source: Source,
+}
+
+const SPEC_GUIDE: Source = Source::Published("OE Head-Tube Spec Guide, Rev. B, 2009");
+const CATALOGUES: Source = Source::Published("public catalogues (code only; the bore from memory)");
+
+/// The bores.
+pub const BORES: &[BoreRow] = &[
+    bore(CupKind::External, 30, 30.10, Some("JIS head tubes are 29.85 to 29.90 mm: measure the bore"), SPEC_GUIDE),
+    bore(CupKind::External, 34, 33.95, None, SPEC_GUIDE),
+    bore(CupKind::External, 37, 36.95, None, SPEC_GUIDE),
+    bore(CupKind::External, 44, 44.00, None, CATALOGUES),
+    bore(CupKind::External, 49, 49.61, None, SPEC_GUIDE),
+    bore(CupKind::External, 56, 55.95, None, CATALOGUES),
+    bore(CupKind::SemiIntegrated, 41, 41.40, None, SPEC_GUIDE),
+    bore(CupKind::SemiIntegrated, 44, 44.00, None, SPEC_GUIDE),
+    bore(CupKind::SemiIntegrated, 49, 49.61, None, CATALOGUES),
+    bore(CupKind::SemiIntegrated, 55, 54.95, None, Source::FromMemory),
+    bore(CupKind::SemiIntegrated, 56, 55.95, None, SPEC_GUIDE),
+    bore(CupKind::Integrated, 41, 41.15, ANGLE, CATALOGUES),
+    bore(CupKind::Integrated, 42, 42.00, ANGLE, CATALOGUES),
+    bore(CupKind::Integrated, 47, 47.05, ANGLE, Source::FromMemory),
+    bore(CupKind::Integrated, 49, 49.10, ANGLE, Source::FromMemory),
+    bore(CupKind::Integrated, 52, 52.10, ANGLE, CATALOGUES),
+];
+
+/// What an IS code leaves out.
+const ANGLE: Option<&str> = Some("the code does not carry the bearing's angles (36° × 45° and 45° × 45° are both made)");
+
+const fn bore(kind: CupKind, code: u16, mm: f64, beware: Option<&'static str>, source: Source) -> BoreRow {
+    BoreRow { kind, code, bore_mm: Some(mm), beware, source }
+}
+
+/// Fork dimensions behind the stroke: end, millimetres, meaning, how it is known.
+pub const STEERERS: &[(End, f64, &str, Source)] = &[
+    (End::Upper, 25.4, "1 in steerer", Source::Arithmetic),
+    (End::Upper, 28.6, "1⅛ in steerer", Source::Published("pages on SHIS codes, read")),
+    (End::Upper, 31.8, "1¼ in steerer", Source::Arithmetic),
+    (End::Upper, 38.1, "1½ in steerer", Source::Arithmetic),
+    (End::Lower, 26.4, "crown race of a 1 in steerer (ISO)", Source::Published("a workshop column of 2022, read")),
+    (End::Lower, 27.0, "crown race of a 1 in steerer (JIS)", Source::Published("a workshop column of 2022, read")),
+    (End::Lower, 30.0, "crown race of a straight 1⅛ in steerer", Source::Published("pages on SHIS codes, read")),
+    (
+        End::Lower,
+        33.0,
+        "crown race of a 1¼ in steerer",
+        Source::Published("Headset Identification and Specification Guide, 2010 (33.06 ± 0.03)"),
+    ),
+    (End::Lower, 40.0, "crown race of a steerer tapered to 1½ in", Source::Published("pages on SHIS codes, read")),
+];
+
+impl HeadsetEnd {
+    /// Reads one end's code.
+    ///
+    /// # Errors
+    /// What does not follow the grammar, a bore or steerer that is not made, with the nearest right form.
+    pub fn read(end: End, text: &str) -> Result<Self, NotUnderstood> {
+        let code = folded(text).replace(' ', "").to_ascii_uppercase();
+        let example = if end == End::Upper { "ZS44/28.6" } else { "ZS56/40" };
+        let form = || NotUnderstood(format!("`{}` is not a SHIS code: write cup and bore, a stroke, the fork, such as {example}", text.trim()));
+        let kind = match code.get(..2) {
+            Some("EC") => CupKind::External,
+            Some("ZS") => CupKind::SemiIntegrated,
+            Some("IS") => CupKind::Integrated,
+            _ => return Err(form()),
+        };
+        let (tube, fork) = code.get(2..).and_then(|rest| rest.split_once('/')).ok_or_else(form)?;
+        let tube = number(tube).ok_or_else(form)?;
+        let fork_mm = number(fork).ok_or_else(form)?;
+        let known_codes = || BORES.iter().filter(move |b| b.kind == kind).map(|b| f64::from(b.code));
+        let Some(row) = BORES.iter().find(|b| b.kind == kind && f64::from(b.code) == tube) else {
+            let near = same_digits(tube, known_codes()).or_else(|| nearest_value(tube, known_codes())).unwrap_or(44.0);
+            return refused(format!(
+                "`{}`: no head tube is called {}{}: did you mean {}{}/{}?",
+                text.trim(),
+                kind.code(),
+                plain(tube),
+                kind.code(),
+                plain(near),
+                plain(fork_mm)
+            ));
+        };
+        let known = || STEERERS.iter().filter(move |s| s.0 == end).map(|s| s.1);
+        if !known().any(|k| (k - fork_mm).abs() < 0.11) {
+            let near = same_digits(fork_mm, known()).or_else(|| nearest_value(fork_mm, known())).unwrap_or(28.6);
+            let what = if end == End::Upper { "steerer" } else { "crown race" };
+            return refused(format!(
+                "`{}`: no {what} of {} is made: did you mean {}{}/{}?",
+                text.trim(),
+                mm(fork_mm),
+                kind.code(),
+                row.code,
+                plain(near)
+            ));
+        }
+        Ok(Self { end, kind, bore_code: row.code, fork_mm })
+    }
+
+    /// The bore behind the code.
+    #[must_use]
+    pub fn bore(&self) -> Option<&'static BoreRow> {
+        BORES.iter().find(|b| b.kind == self.kind && b.code == self.bore_code)
+    }
+
+    /// What its fork dimension means.
+    #[must_use]
+    pub fn fork_meaning(&self) -> &'static str {
+        STEERERS.iter().find(|s| s.0 == self.end && (s.1 - self.fork_mm).abs() < 0.11).map_or("", |s| s.2)
+    }
+}
+
+impl CupKind {
+    /// The letters of the code.
+    #[must_use]
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::External => "EC",
+            Self::SemiIntegrated => "ZS",
+            Self::Integrated => "IS",
+        }
+    }
+}
+
+impl fmt::Display for HeadsetEnd {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}{}/{}", self.kind.code(), self.bore_code, plain(self.fork_mm))
+    }
+}
+
+impl Headset {
+    /// Reads both ends, the upper one first, a vertical bar between them.
+    ///
+    /// # Errors
+    /// As [`HeadsetEnd::read`]; and when only one end is given.
+    pub fn read(text: &str) -> Result<Self, NotUnderstood> {
+        let Some((upper, lower)) = text.split_once('|') else {
+            // One wrong code is named before the missing bar.
+            HeadsetEnd::read(End::Upper, text.split_whitespace().next().unwrap_or(text))?;
+            return refused(format!("`{}` is one end: write upper | lower, such as ZS44/28.6 | ZS56/40", text.trim()));
+        };
+        Ok(Self { upper: HeadsetEnd::read(End::Upper, upper)?, lower: HeadsetEnd::read(End::Lower, lower)? })
+    }
+}
+
+/// Steerer and crown race from `28.6 | 40`, or from the words `tapered` and `straight`.
+///
+/// # Errors
+/// Neither; with the right form.
+pub fn ends_of(text: &str) -> Result<(f64, f64), NotUnderstood> {
+    let words = folded(text);
+    let found = super::super::reading::numbers(&words);
+    let pair = match (found.as_slice(), words.as_str()) {
+        ([steerer, race], _) => (*steerer, *race),
+        ([], w) if w.contains("tapered") => (28.6, 40.0),
+        ([], w) if w.contains("straight") => (28.6, 30.0),
+        _ => (0.0, 0.0),
+    };
+    let known = |end: End, value: f64| STEERERS.iter().any(|s| s.0 == end && (s.1 - value).abs() < 0.11);
+    if known(End::Upper, pair.0) && known(End::Lower, pair.1) {
+        return Ok(pair);
+    }
+    refused(format!("`{}` is no steerer: write steerer | crown race, such as 28.6 | 40, or tapered or straight", text.trim()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_grammar_of_shis_is_read() {
+        // "EC34/28.6 | EC34/30 = traditional 1⅛ in headset with straight steerer": launch text of the code, read.
+        let traditional = Headset::read("EC34/28.6 | EC34/30").unwrap();
+        assert_eq!(traditional.upper.kind, CupKind::External);
+        assert_eq!(traditional.upper.fork_meaning(), "1⅛ in steerer");
+        assert_eq!(traditional.lower.fork_meaning(), "crown race of a straight 1⅛ in steerer");
+        // Common ends in public catalogues, read.
+        for upper in ["ZS44/28.6", "EC34/28.6", "IS41/28.6", "IS42/28.6", "ZS49/28.6", "EC44/28.6", "IS52/28.6"] {
+            assert_eq!(HeadsetEnd::read(End::Upper, upper).unwrap().to_string(), upper);
+        }
+        for lower in ["ZS56/40", "EC44/40", "IS52/40", "EC49/40", "ZS44/30", "EC34/30", "IS41/30", "IS42/30", "ZS56/30"] {
+            assert_eq!(HeadsetEnd::read(End::Lower, lower).unwrap().to_string(), lower);
+        }
+    }
+
+    #[test]
+    fn bores_come_from_the_table_and_not_from_rounding() {
+        // OE Head-Tube Spec Guide, Rev. B, 2009, read.
+        for (code, bore) in [("EC34", 33.95), ("EC37", 36.95), ("EC49", 49.61), ("ZS41", 41.40), ("ZS44", 44.0), ("ZS56", 55.95)] {
+            let end = HeadsetEnd::read(End::Lower, &format!("{code}/30")).unwrap();
+            assert_eq!(end.bore().and_then(|b| b.bore_mm), Some(bore), "{code}");
+        }
+        // 49.61 rounds to 50 and yet is called 49.
+        assert!(HeadsetEnd::read(End::Lower, "EC50/40").unwrap_err().0.contains("EC49/40"));
+    }
+
+    #[test]
+    fn slips_are_said_with_the_right_form() {
+        let upper = |text: &str| HeadsetEnd::read(End::Upper, text).unwrap_err().0;
+        assert!(upper("EC34/286").contains("did you mean EC34/28.6?"), "{}", upper("EC34/286"));
+        assert!(Headset::read("EC34/286 | EC34/30").unwrap_err().0.contains("EC34/28.6"));
+        assert!(upper("EC34").contains("ZS44/28.6"));
+        assert!(upper("XX34/28.6").contains("not a SHIS code"));
+        // "34.0 = 1¼ in steerer" on one shop's page is wrong: 1¼ in is 31.75 mm.
+        assert!(upper("EC44/34").contains("EC44/31.8"), "{}", upper("EC44/34"));
+        assert!(Headset::read("ZS44/28.6").unwrap_err().0.contains("upper | lower"));
+    }
+
+    #[test]
+    fn steerers_go_by_number_or_name() {
+        assert_eq!(ends_of("tapered"), Ok((28.6, 40.0)));
+        assert_eq!(ends_of("28.6 | 30"), Ok((28.6, 30.0)));
+        assert!(ends_of("34").is_err());
+    }
+}

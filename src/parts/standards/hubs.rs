@@ -1,0 +1,195 @@
+//! Hub spacings (over locknut dimension, which must match the dropouts' width) and axles.
+
+use std::fmt;
+
+use super::super::reading::{folded, mm, nearest_value, numbers, plain, says};
+use super::super::source::Source;
+use super::{NotUnderstood, refused};
+
+/// Front or rear.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[expect(missing_docs, reason = "they say it all")]
+pub enum Wheel {
+    Front,
+    Rear,
+}
+
+/// How a hub is held.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Axle {
+    /// Hollow axle with a quick release through it: in slotted dropouts.
+    QuickRelease,
+    /// Solid axle with nuts: in slotted dropouts.
+    Nutted,
+    /// Through axle of this diameter, mm: in closed dropouts.
+    Through(f64),
+}
+
+/// A hub, or the place for one.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Hub {
+    /// Over locknuts, or between dropouts, mm.
+    pub spacing_mm: f64,
+    /// How it is held, where stated.
+    pub axle: Option<Axle>,
+    /// The hub spacings that the maker sells the dropouts for, mm, least and most.
+    pub takes_mm: Option<(f64, f64)>,
+}
+
+/// A row of the table of spacings in use.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HubRow {
+    /// Which end.
+    pub wheel: Wheel,
+    /// Spacing, mm.
+    pub spacing_mm: f64,
+    /// How it is usually held.
+    pub axle: Axle,
+    /// Where it is met.
+    pub met: &'static str,
+    /// How that is known.
+    pub source: Source,
+}
+
+const TWO_PAGES: Source = Source::Published("two workshop pages on over locknut dimensions, read");
+const SHOP_GUIDES: Source = Source::Published("shop guides to hub spacings, read");
+
+/// Spacings in use.
+pub const HUBS: &[HubRow] = &[
+    row(Wheel::Front, 100.0, Axle::QuickRelease, "road, touring", TWO_PAGES),
+    row(Wheel::Front, 100.0, Axle::Through(12.0), "road and gravel with discs", SHOP_GUIDES),
+    row(Wheel::Front, 100.0, Axle::Through(15.0), "older trail", SHOP_GUIDES),
+    row(Wheel::Front, 110.0, Axle::Through(15.0), "trail (\"boost\")", Source::FromMemory),
+    row(Wheel::Front, 110.0, Axle::Through(20.0), "downhill", Source::FromMemory),
+    row(Wheel::Front, 135.0, Axle::QuickRelease, "fat tyres", Source::FromMemory),
+    row(Wheel::Front, 150.0, Axle::Through(15.0), "fat tyres", Source::FromMemory),
+    row(Wheel::Rear, 120.0, Axle::Nutted, "five sprockets, track", TWO_PAGES),
+    row(Wheel::Rear, 126.0, Axle::QuickRelease, "six and seven sprockets", TWO_PAGES),
+    row(Wheel::Rear, 130.0, Axle::QuickRelease, "road from eight sprockets on", TWO_PAGES),
+    row(Wheel::Rear, 135.0, Axle::QuickRelease, "touring, older trail", TWO_PAGES),
+    row(Wheel::Rear, 135.0, Axle::Nutted, "gear hubs", Source::FromMemory),
+    row(Wheel::Rear, 141.0, Axle::QuickRelease, "148's flanges in open dropouts", Source::FromMemory),
+    row(Wheel::Rear, 142.0, Axle::Through(12.0), "road and gravel with discs, trail", SHOP_GUIDES),
+    row(Wheel::Rear, 148.0, Axle::Through(12.0), "trail (\"boost\")", Source::FromMemory),
+    row(Wheel::Rear, 150.0, Axle::Through(12.0), "downhill", SHOP_GUIDES),
+    row(Wheel::Rear, 157.0, Axle::Through(12.0), "downhill, wide trail", SHOP_GUIDES),
+    row(Wheel::Rear, 177.0, Axle::Through(12.0), "fat tyres", Source::FromMemory),
+    row(Wheel::Rear, 197.0, Axle::Through(12.0), "fat tyres", Source::FromMemory),
+];
+
+const fn row(wheel: Wheel, spacing_mm: f64, axle: Axle, met: &'static str, source: Source) -> HubRow {
+    HubRow { wheel, spacing_mm, axle, met, source }
+}
+
+/// Register grooves of a closed dropout, each side, mm: 142 = 135 + 2 × 3.5 with the flanges in the same place (workshop
+/// page, read), and so is the chainline; 148 = 141 + 2 × 3.5 likewise (from memory).
+pub(crate) const GROOVE_MM: f64 = 3.5;
+
+impl Hub {
+    /// Reads one hub: `142 x 12 through axle`, `12 x 142`, `135 x 10 quick release`, `135 nutted`,
+    /// `138 x 10 quick release, takes 135 to 141`.
+    ///
+    /// # Errors
+    /// No spacing between 70 and 210 mm, with the nearest known one.
+    pub fn read(text: &str) -> Result<Self, NotUnderstood> {
+        let text = folded(text);
+        let (own, takes) = match text.split_once("takes") {
+            Some((own, takes)) => (own.trim().to_owned(), Some(numbers(takes))),
+            None => (text.clone(), None),
+        };
+        let found = numbers(&own);
+        let Some(spacing_mm) = found.iter().copied().find(|n| (70.0..=210.0).contains(n)) else {
+            let known = HUBS.iter().map(|r| r.spacing_mm);
+            let hint = found.iter().copied().reduce(f64::max).and_then(|n| nearest_value(n, known)).unwrap_or(135.0);
+            return refused(format!("`{}` holds no hub spacing between 70 and 210 mm: did you mean {}?", text, plain(hint)));
+        };
+        let diameter = found.iter().copied().find(|n| (5.0..=25.0).contains(n));
+        let axle = if says(&own, "through") || says(&own, "thru") {
+            Some(Axle::Through(diameter.unwrap_or(12.0)))
+        } else if says(&own, "quick release") || says(&own, "qr") {
+            Some(Axle::QuickRelease)
+        } else if says(&own, "nutted") || says(&own, "nuts") || says(&own, "solid") {
+            Some(Axle::Nutted)
+        } else {
+            // Diameters of through axles speak for themselves; 9 and 10 mm do not.
+            diameter.filter(|d| *d >= 12.0).map(Axle::Through)
+        };
+        let takes_mm = match takes.as_deref() {
+            None => None,
+            Some([low, high]) if low <= high && (70.0..=210.0).contains(low) && *high <= 210.0 => Some((*low, *high)),
+            Some(_) => return refused(format!("`{text}`: write the spacings it takes as `takes 135 to 141`")),
+        };
+        Ok(Self { spacing_mm, axle, takes_mm })
+    }
+
+    /// Reads a hub that may be had with several ends: `142 x 12 through axle or 135 x 10 quick release`.
+    ///
+    /// # Errors
+    /// As [`Hub::read`].
+    pub fn read_all(text: &str) -> Result<Vec<Self>, NotUnderstood> {
+        folded(text).split(" or ").map(Self::read).collect()
+    }
+}
+
+impl Axle {
+    /// In words.
+    #[must_use]
+    pub fn words(self) -> String {
+        match self {
+            Self::QuickRelease => "quick release".to_owned(),
+            Self::Nutted => "nutted axle".to_owned(),
+            Self::Through(d) => format!("{} through axle", mm(d)),
+        }
+    }
+
+    /// Whether it lies in slots, so that the dropouts need not be closed.
+    #[must_use]
+    pub const fn is_slotted(self) -> bool {
+        matches!(self, Self::QuickRelease | Self::Nutted)
+    }
+}
+
+impl fmt::Display for Hub {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}", mm(self.spacing_mm))?;
+        match self.axle {
+            Some(axle) => write!(f, ", {}", axle.words()),
+            None => Ok(()),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn printed_hubs_are_read_either_way_round() {
+        for text in ["142 x 12 through axle", "12 x 142 thru", "142×12", "12 x 142 mm through axle"] {
+            let hub = Hub::read(text).unwrap();
+            assert_eq!((hub.spacing_mm, hub.axle), (142.0, Some(Axle::Through(12.0))), "{text}");
+        }
+        assert_eq!(Hub::read("135 x 10 quick release").unwrap().axle, Some(Axle::QuickRelease));
+        assert_eq!(Hub::read("135").unwrap().axle, None);
+        let between = Hub::read("138 x 10 quick release, takes 135 to 141").unwrap();
+        assert_eq!((between.spacing_mm, between.takes_mm), (138.0, Some((135.0, 141.0))));
+        assert_eq!(Hub::read_all("142 x 12 through axle or 135 x 10 quick release").unwrap().len(), 2);
+        assert!(Hub::read("14.2 x 12").unwrap_err().0.contains("did you mean"));
+        assert!(Hub::read("quick release").is_err());
+        assert!(Hub::read("138, takes many").is_err());
+    }
+
+    #[test]
+    fn the_grooves_of_closed_dropouts_add_up() {
+        // 142 = 135 + 2 × 3.5: workshop page, read.
+        assert_eq!(135.0 + 2.0 * GROOVE_MM, 142.0);
+        // Rear chainline from the spacing, worked in the same place: 142/2 − 3.5 − 2.5 − 44/2 = 43.0.
+        assert_eq!(142.0 / 2.0 - GROOVE_MM - 2.5 - 44.0 / 2.0, 43.0);
+        // Every row of the table is itself a hub that is read.
+        for row in HUBS {
+            let text = format!("{} {}", row.spacing_mm, row.axle.words());
+            let hub = Hub::read(&text).unwrap();
+            assert_eq!((hub.spacing_mm, hub.axle), (row.spacing_mm, Some(row.axle)), "{text}");
+        }
+    }
+}

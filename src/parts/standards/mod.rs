@@ -1,0 +1,41 @@
+//! Standards of parts as data: one table a file, each row with its source, and the reading of what makers print into
+//! what it means. What is not understood is said, with the nearest right form, and never taken for something else.
+//!
+//! Invariant: no rule of what fits what lives here.
+
+mod bosses;
+mod bottom_brackets;
+mod brakes;
+mod cranks;
+mod dropouts;
+mod front_derailleurs;
+mod gaps;
+mod headsets;
+mod hubs;
+mod seat_posts;
+mod tyres;
+mod wheel_names;
+
+pub use bosses::{Bosses, Eyelets, PostRouting};
+pub use bottom_brackets::{SHELLS, Shell, ShellRow, Thread};
+pub use brakes::{Mount, MountKind, ROTORS, rotor};
+pub use cranks::{CrankSpacing, SPACINGS, SpacingRow};
+pub use dropouts::{Dropouts, Tension};
+pub use front_derailleurs::{Attachment, FrontDerailleur, Pull};
+pub use gaps::{GAPS, GapRow};
+pub use headsets::{BORES, BoreRow, CupKind, End, Headset, HeadsetEnd, STEERERS, ends_of};
+pub(super) use hubs::GROOVE_MM;
+pub use hubs::{Axle, HUBS, Hub, HubRow, Wheel};
+pub use seat_posts::{LEAST_INSERTION, POST_DIAMETERS, SeatPost, least_insertion_mm};
+pub use tyres::{TyreRoom, TyreRooms, named_tyre};
+pub use wheel_names::{BY_WIDTH, NAMES, NameRow, WidthRow, bead_seat_named, names_of};
+
+/// Why a text was not understood: one sentence with what is wrong and the nearest right form.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("{0}")]
+pub struct NotUnderstood(pub String);
+
+/// A sentence as the error.
+pub(super) fn refused<T>(sentence: impl Into<String>) -> Result<T, NotUnderstood> {
+    Err(NotUnderstood(sentence.into()))
+}

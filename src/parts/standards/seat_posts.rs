@@ -1,0 +1,71 @@
+//! Seat posts: diameters in use and the least length inside the tube.
+
+use super::super::reading::{folded, mm, nearest_value, numbers, plain, same_digits, says};
+use super::super::source::Source;
+use super::{NotUnderstood, refused};
+
+/// Diameters in use, mm (common practice, partly seen in public lists).
+pub const POST_DIAMETERS: &[f64] = &[25.0, 25.4, 26.8, 27.0, 27.2, 28.6, 29.8, 30.0, 30.4, 30.9, 31.4, 31.6, 33.9, 34.9];
+
+/// Where the least insertion comes from: ISO 4210-2, 4.16.2, of which only the clause's number was read.
+pub const LEAST_INSERTION: Source = Source::FromMemory;
+
+/// The least length of a post inside the tube, mm: twice its diameter, counted from the post's end.
+#[must_use]
+pub fn least_insertion_mm(diameter_mm: f64) -> f64 {
+    2.0 * diameter_mm
+}
+
+/// A seat post, or the tube for one.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SeatPost {
+    /// Diameter, mm.
+    pub diameter_mm: f64,
+    /// Whole length, mm, where stated.
+    pub length_mm: Option<f64>,
+    /// Travel of a dropper post, mm.
+    pub drop_mm: Option<f64>,
+    /// Whether its cable or hose runs inside the frame.
+    pub is_routed_inside: bool,
+}
+
+impl SeatPost {
+    /// Reads `27.2`, `27.2 x 350`, `30.9 x 430, drops 125, inside`.
+    ///
+    /// # Errors
+    /// A diameter outside 20 to 40 mm, with the nearest one in use.
+    pub fn read(text: &str) -> Result<Self, NotUnderstood> {
+        let text = folded(text);
+        let found = numbers(&text);
+        let Some(diameter_mm) = found.iter().copied().find(|n| (20.0..=40.0).contains(n)) else {
+            let known = || POST_DIAMETERS.iter().copied();
+            let first = found.first().copied().unwrap_or(27.2);
+            let near = same_digits(first, known()).or_else(|| nearest_value(first, known())).unwrap_or(27.2);
+            return refused(format!("`{text}` holds no seat post between 20 and 40 mm: did you mean {}?", plain(near)));
+        };
+        let drop_mm = text.split("drops").nth(1).and_then(|rest| numbers(rest).first().copied());
+        let length_mm = found.iter().copied().find(|n| (150.0..=650.0).contains(n) && Some(*n) != drop_mm);
+        if let Some(other) = found.iter().copied().find(|n| *n > 650.0) {
+            return refused(format!("`{text}`: a post {} long is not made: 150 to 650 mm", mm(other)));
+        }
+        let is_routed_inside = says(&text, "inside") || says(&text, "internal");
+        Ok(Self { diameter_mm, length_mm, drop_mm, is_routed_inside })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn posts_are_read_and_slips_are_seen() {
+        let post = SeatPost::read("27.2 x 350").unwrap();
+        assert_eq!((post.diameter_mm, post.length_mm), (27.2, Some(350.0)));
+        let dropper = SeatPost::read("30.9 x 430, drops 125, inside").unwrap();
+        assert_eq!((dropper.length_mm, dropper.drop_mm, dropper.is_routed_inside), (Some(430.0), Some(125.0), true));
+        assert!(SeatPost::read("272").unwrap_err().0.contains("27.2"));
+        assert!(SeatPost::read("27.2 x 3500").is_err());
+        // Two diameters of a 27.2 mm post are 54.4 mm (ISO 4210-2, 4.16.2: from memory).
+        assert_eq!(least_insertion_mm(27.2), 54.4);
+    }
+}

@@ -1,0 +1,145 @@
+//! What a frameset states about the parts it takes, understood once: each standard is stated, not stated, or stated in
+//! words that are not understood. Silence is never a no.
+
+use super::standards::{
+    Bosses, CrankSpacing, Dropouts, End, Eyelets, FrontDerailleur, HeadsetEnd, Hub, Mount, NotUnderstood, PostRouting, SeatPost,
+    Shell, TyreRooms, ends_of,
+};
+use crate::frameset::{Frameset, Standard};
+
+/// A statement as far as it goes.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Stated<T> {
+    /// The maker prints nothing.
+    NotStated,
+    /// The maker prints something that is not understood: why, in a sentence.
+    NotUnderstood(String),
+    /// What it means.
+    Is(T),
+}
+
+impl<T> Stated<T> {
+    /// The meaning, or why there is none, in a sentence about `standard`.
+    ///
+    /// # Errors
+    /// That sentence.
+    pub fn known(&self, standard: Standard) -> Result<&T, String> {
+        match self {
+            Self::Is(value) => Ok(value),
+            Self::NotStated => Err(format!("The maker states no {}.", standard.label())),
+            Self::NotUnderstood(why) => Err(format!("The {} is stated, but {why}.", standard.label())),
+        }
+    }
+
+    /// The meaning, if any.
+    #[must_use]
+    pub fn is(&self) -> Option<&T> {
+        match self {
+            Self::Is(value) => Some(value),
+            Self::NotStated | Self::NotUnderstood(_) => None,
+        }
+    }
+}
+
+/// Steerer and crown race seat of a fork, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Steerer {
+    /// Outside diameter at the stem.
+    pub steerer_mm: f64,
+    /// Crown race seat.
+    pub race_mm: f64,
+}
+
+/// All statements of a frameset.
+#[derive(Clone, Debug, PartialEq)]
+#[expect(missing_docs, reason = "named as in frame files")]
+pub struct Statements {
+    pub upper_headset: Stated<HeadsetEnd>,
+    pub lower_headset: Stated<HeadsetEnd>,
+    pub front_hub: Stated<Hub>,
+    pub rear_hub: Stated<Hub>,
+    pub bottom_bracket: Stated<Shell>,
+    pub seat_post: Stated<SeatPost>,
+    pub front_brake: Stated<Mount>,
+    pub rear_brake: Stated<Mount>,
+    pub front_derailleur: Stated<FrontDerailleur>,
+    pub dropouts: Stated<Dropouts>,
+    /// At the rear, and in front unless that is stated apart.
+    pub widest_tyre: Stated<TyreRooms>,
+    pub widest_front_tyre: Stated<TyreRooms>,
+    pub fork_bosses: Stated<Bosses>,
+    pub frame_bosses: Stated<Bosses>,
+    pub steerer: Stated<Steerer>,
+    /// Least and most fork length, mm.
+    pub fork_lengths: Stated<(f64, f64)>,
+    pub crank_spacing: Stated<CrankSpacing>,
+    /// Least insertion of the post, mm.
+    pub post_insertion: Stated<f64>,
+    pub dropper_routing: Stated<PostRouting>,
+    pub eyelets: Stated<Eyelets>,
+}
+
+impl Statements {
+    /// Reads all that a frameset states.
+    #[must_use]
+    pub fn of(frameset: &Frameset) -> Self {
+        fn read<T>(
+            frameset: &Frameset,
+            standard: Standard,
+            read: impl FnOnce(&str) -> Result<T, NotUnderstood>,
+        ) -> Stated<T> {
+            match frameset.standards.get(&standard).map(|text| text.trim()) {
+                None | Some("") => Stated::NotStated,
+                Some(text) => match read(text) {
+                    Ok(value) => Stated::Is(value),
+                    Err(NotUnderstood(why)) => Stated::NotUnderstood(why),
+                },
+            }
+        }
+        let upper_headset = read(frameset, Standard::UpperHeadset, |t| HeadsetEnd::read(End::Upper, t));
+        let lower_headset = read(frameset, Standard::LowerHeadset, |t| HeadsetEnd::read(End::Lower, t));
+        let mut steerer = read(frameset, Standard::Steerer, |t| {
+            ends_of(t).map(|(steerer_mm, race_mm)| Steerer { steerer_mm, race_mm })
+        });
+        // The two codes behind their strokes describe the maker's own fork.
+        if let (Stated::NotStated, Some(upper), Some(lower)) = (&steerer, upper_headset.is(), lower_headset.is()) {
+            steerer = Stated::Is(Steerer { steerer_mm: upper.fork_mm, race_mm: lower.fork_mm });
+        }
+        Self {
+            upper_headset,
+            lower_headset,
+            front_hub: read(frameset, Standard::FrontHub, Hub::read),
+            rear_hub: read(frameset, Standard::RearHub, Hub::read),
+            bottom_bracket: read(frameset, Standard::BottomBracket, Shell::read),
+            seat_post: read(frameset, Standard::SeatPost, SeatPost::read),
+            front_brake: read(frameset, Standard::FrontBrake, Mount::read),
+            rear_brake: read(frameset, Standard::RearBrake, Mount::read),
+            front_derailleur: read(frameset, Standard::FrontDerailleur, FrontDerailleur::read),
+            dropouts: read(frameset, Standard::Dropouts, Dropouts::read),
+            widest_tyre: read(frameset, Standard::WidestTyre, TyreRooms::read),
+            widest_front_tyre: read(frameset, Standard::WidestFrontTyre, TyreRooms::read),
+            fork_bosses: read(frameset, Standard::ForkBosses, Bosses::read),
+            frame_bosses: read(frameset, Standard::FrameBosses, Bosses::read),
+            steerer,
+            fork_lengths: read(frameset, Standard::ForkLengths, fork_lengths),
+            crank_spacing: read(frameset, Standard::CrankSpacing, CrankSpacing::read),
+            post_insertion: read(frameset, Standard::PostInsertion, post_insertion),
+            dropper_routing: read(frameset, Standard::DropperRouting, PostRouting::read),
+            eyelets: read(frameset, Standard::Eyelets, Eyelets::read),
+        }
+    }
+}
+
+fn fork_lengths(text: &str) -> Result<(f64, f64), NotUnderstood> {
+    match super::reading::numbers(text)[..] {
+        [least, most] if (250.0..=650.0).contains(&least) && least <= most && most <= 650.0 => Ok((least, most)),
+        _ => super::standards::refused(format!("`{text}` is no pair of fork lengths: write least to most in mm, such as 460 to 490")),
+    }
+}
+
+fn post_insertion(text: &str) -> Result<f64, NotUnderstood> {
+    match super::reading::numbers(text).first() {
+        Some(mm) if (20.0..=300.0).contains(mm) => Ok(*mm),
+        _ => super::standards::refused(format!("`{text}` is no insertion: write millimetres from 20 to 300, such as 100")),
+    }
+}
