@@ -6,9 +6,11 @@ use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
-use super::{FiguresArguments, framesets_of, json};
+use super::{FiguresArguments, fit_json, json};
+use crate::disk::{Loaded, load};
 use crate::frameset::{Figure, Frameset};
 use crate::geometry::{Adjusted, AdjustedSize, adjust};
+use crate::lineup::Findings;
 use crate::publish::{csv_field, markdown_text};
 use crate::units::{THIN_SPACE, fixed, plus_minus};
 
@@ -76,19 +78,37 @@ fn write_all(files: &[PathBuf], form: Form, out: &mut impl Write, problems: &mut
 
 fn answer(path: &Path, form: Form) -> Result<Vec<String>, String> {
     let file = path.display().to_string();
-    let framesets = framesets_of(path).map_err(|e| e.to_string())?;
-    framesets
-        .iter()
-        .map(|frameset| {
-            let adjusted = adjust(frameset);
-            match form {
-                Form::Json => serde_json::to_string(&json::frame(&file, frameset, &adjusted)).map_err(|e| format!("{file}: {e}")),
-                Form::Csv => Ok(csv(&file, frameset, &adjusted)),
-                Form::Markdown => Ok(markdown(frameset, &adjusted)),
-                Form::Text => Ok(text(&file, frameset, &adjusted)),
-            }
-        })
-        .collect()
+    match load(path).map_err(|e| e.to_string())? {
+        Loaded::Frameset(frameset) => Ok(vec![one(&file, &frameset, &adjust(&frameset), None, form)?]),
+        // What depends on a line-up's settings is found for all its frames together, and only where it is written.
+        Loaded::Lineup(lineup) if matches!(form, Form::Json) => {
+            let findings = Findings::of(&lineup);
+            let frames = findings.frames.iter().zip(&findings.fit).enumerate();
+            frames
+                .map(|(i, (frame, fit))| {
+                    one(&file, &frame.frameset, &frame.as_drawn, Some(fit_json::Fit::of(&lineup, i, fit)), form)
+                })
+                .collect()
+        }
+        Loaded::Lineup(lineup) => {
+            lineup.frames.iter().map(|e| one(&file, &e.frameset, &adjust(&e.frameset), None, form)).collect()
+        }
+    }
+}
+
+fn one(
+    file: &str,
+    frameset: &Frameset,
+    adjusted: &Adjusted,
+    fit: Option<fit_json::Fit<'_>>,
+    form: Form,
+) -> Result<String, String> {
+    match form {
+        Form::Json => serde_json::to_string(&json::frame(file, frameset, adjusted, fit)).map_err(|e| format!("{file}: {e}")),
+        Form::Csv => Ok(csv(file, frameset, adjusted)),
+        Form::Markdown => Ok(markdown(frameset, adjusted)),
+        Form::Text => Ok(text(file, frameset, adjusted)),
+    }
 }
 
 fn csv(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {

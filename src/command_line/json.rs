@@ -16,6 +16,8 @@ pub(super) struct Frame<'a> {
     maker: &'a str,
     model: &'a str,
     sizes: Vec<Size<'a>>,
+    #[serde(flatten, skip_serializing_if = "Option::is_none")]
+    fit: Option<super::fit_json::Fit<'a>>,
 }
 
 #[derive(Serialize)]
@@ -30,9 +32,15 @@ struct Size<'a> {
     settled_by: SettledBy,
 }
 
-pub(super) fn frame<'a>(file: &'a str, frameset: &'a Frameset, adjusted: &'a Adjusted) -> Frame<'a> {
+/// `fit` of a frame of a line-up, whose settings hold the parts, the needs and the rider.
+pub(super) fn frame<'a>(
+    file: &'a str,
+    frameset: &'a Frameset,
+    adjusted: &'a Adjusted,
+    fit: Option<super::fit_json::Fit<'a>>,
+) -> Frame<'a> {
     let sizes = adjusted.sizes.iter().zip(&frameset.sizes).map(|(size, printed)| one_size(frameset, printed, size)).collect();
-    Frame { file, maker: &frameset.maker, model: &frameset.model, sizes }
+    Frame { file, maker: &frameset.maker, model: &frameset.model, sizes, fit }
 }
 
 fn one_size<'a>(frameset: &Frameset, printed: &crate::frameset::Size, size: &'a AdjustedSize) -> Size<'a> {

@@ -4,6 +4,7 @@
 //! status 0, or 1 when there was a problem. Good files are answered beside bad ones.
 
 mod figures;
+mod fit_json;
 mod json;
 mod room_json;
 
@@ -13,8 +14,6 @@ use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand};
 
-use crate::disk::{FileProblem, Loaded, load};
-use crate::frameset::Frameset;
 
 /// What opens when nothing is asked for.
 const SAMPLE_COMPARISON: &str = "sample-frames/village-library.lineup.ron";
@@ -88,12 +87,4 @@ fn sample_comparison() -> Option<PathBuf> {
     let program = std::env::current_exe().ok();
     let folders = program.iter().flat_map(|p| p.ancestors().skip(1).take(3)).map(std::path::Path::to_owned);
     std::iter::once(PathBuf::new()).chain(folders).map(|folder| folder.join(SAMPLE_COMPARISON)).find(|path| path.is_file())
-}
-
-/// One file's framesets: one of a frame file, all of a line-up.
-fn framesets_of(path: &std::path::Path) -> Result<Vec<Frameset>, FileProblem> {
-    Ok(match load(path)? {
-        Loaded::Frameset(frameset) => vec![*frameset],
-        Loaded::Lineup(lineup) => lineup.frames.into_iter().map(|e| std::sync::Arc::unwrap_or_clone(e.frameset)).collect(),
-    })
 }

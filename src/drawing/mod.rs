@@ -6,7 +6,9 @@
 
 mod balloons;
 mod dimensions;
+mod fit_scene;
 pub mod fonts;
+mod ghost;
 mod grid;
 mod measure;
 mod outline_scene;
@@ -32,6 +34,8 @@ mod weight_kind;
 mod weight_scene;
 mod wording;
 
+pub use fit_scene::{FitPart, fit_height, fit_scene};
+pub use ghost::{change_scene, fit_change};
 pub use measure::{ASCENT, CAP_HEIGHT, DESCENT, LINE_HEIGHT, shorten, text_width, wrap};
 pub use outline_scene::{fit_outline, outline_scene};
 pub use palette::{FRAME_COLOURS, Ground, LINE_CONTRAST, Palette, Rgb, TEXT_CONTRAST, dashes, frame_pattern};

@@ -8,6 +8,7 @@ use std::fmt::Write;
 
 use super::balloons::{self, Balloon};
 use super::dimensions;
+use super::ghost;
 use super::grid;
 use super::measure::wrap;
 use super::outline_targets;
@@ -90,6 +91,7 @@ pub(super) fn draw(pen: &mut Pen, findings: &Findings, settings: OutlineSettings
         draw_frame(pen, canvas, stands, *place, is_reference, standing.len());
         outline_targets::add(pen, canvas, stands, &findings.frames[*place], units);
     }
+    ghost::draw_all(pen, canvas, findings, settings);
     let mut said = Vec::new();
     if settings.dimensions
         && let Some((place, stands)) = standing.iter().find(|(i, _)| findings.reference == Some(*i))
@@ -145,6 +147,16 @@ const fn layer(tube: Tube) -> u8 {
 
 /// Radius of the circle at an axle, mm.
 const AXLE_MM: f64 = 9.0;
+
+/// One frame with its wheels, as the reference is drawn.
+pub(super) fn draw_frame_alone(pen: &mut Pen, canvas: Canvas, stands: &Standing, place: usize, with_wheels: bool) {
+    if with_wheels {
+        for wheel in [stands.outline.rear_wheel, stands.outline.front_wheel].into_iter().flatten() {
+            draw_wheel(pen, canvas, stands, wheel, place, true);
+        }
+    }
+    draw_frame(pen, canvas, stands, place, true, 1);
+}
 
 fn draw_frame(pen: &mut Pen, canvas: Canvas, stands: &Standing, place: usize, is_reference: bool, frames: usize) {
     let outline = stands.outline;

@@ -19,10 +19,14 @@ pub(super) struct Standing<'a> {
 impl<'a> Standing<'a> {
     /// How the frame stands; `None` when it has no outline.
     pub(super) fn of(frame: &'a FrameFindings, stand_at: StandAt) -> Option<Self> {
-        let outline = frame.outline.as_ref()?;
+        frame.outline.as_ref().map(|outline| Self::of_outline(outline, stand_at))
+    }
+
+    /// How an outline stands.
+    pub(super) fn of_outline(outline: &'a Outline, stand_at: StandAt) -> Self {
         let common = common_point(outline, stand_at);
         let shift = common.unwrap_or(Point { x: 0.0, y: 0.0 });
-        Some(Self { outline, shift, is_astray: common.is_none() })
+        Self { outline, shift, is_astray: common.is_none() }
     }
 
     /// A point of the frame (bottom bracket at the origin) on the drawing, mm.

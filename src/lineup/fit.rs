@@ -2,6 +2,7 @@
 
 use super::document::Lineup;
 use super::findings::FrameFindings;
+use crate::geometry::{Adjusted, Outline, outline};
 use crate::parts::position::{
     Clearance, Hand, MatchedSize, Repeated, ToeGap, hands, matched_size, repeat, seat_layback, standover, toe_gap,
 };
@@ -24,6 +25,17 @@ pub struct FrameFit {
     pub correction: Option<Correction>,
     /// The rider on the chosen size.
     pub position: PositionFindings,
+    /// The changed frame to draw over the one as drawn; only for the frame that the change is drawn on.
+    pub ghost: Option<Ghost>,
+}
+
+/// A changed frame, to be drawn over the one as drawn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ghost {
+    /// Its side view.
+    pub outline: Outline,
+    /// Whether the outline of all frames shows it too.
+    pub is_on_outline: bool,
 }
 
 /// The rider on one frame.
@@ -95,17 +107,31 @@ pub(super) fn fit(lineup: &Lineup, frames: &[FrameFindings], reference: Option<u
             let answers = settings.needs.iter().map(|n| n.held_against(&frame.frameset, &statements, as_drawn)).collect();
             let listed = settings.parts.fork.as_ref();
             let is_reference = reference == Some(index);
+            let change = as_drawn.and_then(|s| change_findings(&frame.frameset, &statements, s, &settings.another, listed));
+            let is_ghost = settings.another.frame.filter(|f| *f < frames.len()).or(reference) == Some(index);
             FrameFit {
                 verdicts,
                 answers,
-                change: as_drawn
-                    .and_then(|s| change_findings(&frame.frameset, &statements, s, &settings.another, listed)),
+                ghost: change.as_ref().filter(|_| is_ghost).and_then(|c| ghost(lineup, frame, c)),
+                change,
                 correction: as_drawn.and_then(|s| correction(&frame.frameset, s)),
                 position: position(lineup, frame, size, reference_frame, is_reference, bar_height),
                 statements,
             }
         })
         .collect()
+}
+
+fn ghost(lineup: &Lineup, frame: &FrameFindings, change: &ChangeFindings) -> Option<Ghost> {
+    // Only the changed size is asked for, so it stands alone.
+    let mut frameset = crate::frameset::Frameset::clone(&frame.frameset);
+    let another = &lineup.settings.another;
+    frameset.front_tyre = another.front_tyre.or(frameset.front_tyre).or(frameset.tyre);
+    frameset.tyre = another.rear_tyre.or(frameset.tyre);
+    frameset.sizes = vec![frameset.sizes.get(frame.size)?.clone()];
+    let adjusted = Adjusted { sizes: vec![change.changed.size.clone()], ..Adjusted::clone(&frame.as_drawn) };
+    let outline = outline(&frameset, &adjusted, 0, None)?;
+    Some(Ghost { outline, is_on_outline: another.is_drawn })
 }
 
 fn position(

@@ -22,7 +22,7 @@ pub use printed::{PrintedCell, PrintedRow, PrintedTable, plus_minus_alone, print
 pub use room_findings::{RoomFigure, RoomFindings, RoomUnit};
 pub use room_settings::{RoomCorner, RoomSettings};
 pub use room_table::{room_difference_text, room_table, room_text, room_unit};
-pub use fit::{FrameFit, PositionFindings, by_unmet_needs, with_matched_sizes};
+pub use fit::{FrameFit, Ghost, PositionFindings, by_unmet_needs, with_matched_sizes};
 pub use fit_table::{
     FitCell, FitMark, FitRow, FitTable, cautions, change_table, needs_table, parts_table, position_table, verdict_in_full,
 };

@@ -1,0 +1,275 @@
+//! What fits, what is needed, what another fork does and where the rider comes, in the JSON of `figures --json`: the keys
+//! `parts`, `needs`, `changes` and `position` of each frame of a line-up, for its chosen size.
+
+use serde::ser::SerializeMap;
+use serde::{Serialize, Serializer};
+
+use super::json::rounded;
+use crate::lineup::{FrameFit, Lineup};
+use crate::parts::position::{Clearance, Works};
+use crate::parts::standards::Wheel;
+use crate::parts::{About, Number, Verdict};
+
+/// One frame's four keys.
+#[derive(Serialize)]
+pub(super) struct Fit<'a> {
+    chosen_size: &'a str,
+    parts: Vec<PartEntry<'a>>,
+    needs: Vec<NeedEntry<'a>>,
+    changes: Option<Changes<'a>>,
+    position: Position<'a>,
+}
+
+impl<'a> Fit<'a> {
+    pub(super) fn of(lineup: &'a Lineup, index: usize, fit: &'a FrameFit) -> Self {
+        let needs = lineup.settings.needs.iter().zip(&fit.answers);
+        Self {
+            chosen_size: lineup.frames.get(index).map_or("", |e| e.size.as_str()),
+            parts: fit.verdicts.iter().map(|v| PartEntry::of(lineup, v)).collect(),
+            needs: needs.map(|(n, a)| NeedEntry { need: n.text(), answer: a.met.key(), reason: &a.reason }).collect(),
+            changes: changes(fit),
+            position: Position::of(fit),
+        }
+    }
+}
+
+#[derive(Serialize)]
+struct PartEntry<'a> {
+    part: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    end: Option<&'static str>,
+    #[serde(skip_serializing_if = "str::is_empty")]
+    text: &'a str,
+    #[serde(skip_serializing_if = "str::is_empty")]
+    name: &'a str,
+    verdict: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    with: Option<&'a str>,
+    reason: &'a str,
+    numbers: Numbers<'a>,
+    source: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    caution: Option<&'static str>,
+}
+
+struct Numbers<'a>(&'a [Number]);
+
+impl Serialize for Numbers<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(self.0.iter().map(|n| (n.label, rounded(n.value))))
+    }
+}
+
+impl<'a> PartEntry<'a> {
+    fn of(lineup: &'a Lineup, verdict: &'a Verdict) -> Self {
+        let listed = &lineup.settings.parts;
+        let fork_name = listed.fork.as_ref().map_or("", |f| f.name.as_str());
+        let (part, end, text, name) = match verdict.about {
+            About::ForkSteerer => ("fork_steerer", None, "", fork_name),
+            About::ForkLength => ("fork_length", None, "", fork_name),
+            About::Part(index, end) => {
+                let part = listed.parts.get(index);
+                let end = end.map(|e| if e == Wheel::Front { "front" } else { "rear" });
+                let text = part.map_or("", |p| p.text.as_str());
+                (verdict.kind.map_or("", |k| k.key()), end, text, part.map_or("", |p| p.name.as_str()))
+            }
+        };
+        let outcome = &verdict.outcome;
+        Self {
+            part,
+            end,
+            text,
+            name,
+            verdict: outcome.fit.key(),
+            with: outcome.with.as_deref(),
+            reason: &outcome.reason,
+            numbers: Numbers(&outcome.numbers),
+            source: outcome.source.words(),
+            caution: outcome.caution.map(crate::parts::Caution::words),
+        }
+    }
+}
+
+#[derive(Serialize)]
+struct NeedEntry<'a> {
+    need: &'a str,
+    answer: &'static str,
+    reason: &'a str,
+}
+
+/// A value with its u.
+#[derive(Serialize)]
+struct Pair {
+    value: f64,
+    u: f64,
+}
+
+fn pair((value, u): (f64, f64)) -> Pair {
+    Pair { value: rounded(value), u: rounded(u) }
+}
+
+#[derive(Serialize)]
+struct Changes<'a> {
+    figures: ChangedFigures<'a>,
+    nose_up_deg: f64,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    within_makers_limits: Option<bool>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    limits: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    correction: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    caution: Option<&'static str>,
+}
+
+struct ChangedFigures<'a>(&'a [crate::parts::ChangedFigure]);
+
+#[derive(Serialize)]
+struct ChangedFigure {
+    as_drawn: Option<Pair>,
+    changed: Option<Pair>,
+    difference: Option<Pair>,
+    unit: &'static str,
+}
+
+impl Serialize for ChangedFigures<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(self.0.len()))?;
+        for f in self.0 {
+            let entry = ChangedFigure {
+                as_drawn: f.before.map(pair),
+                changed: f.after.map(pair),
+                difference: f.difference.map(pair),
+                unit: f.figure.file_unit(),
+            };
+            map.serialize_entry(f.figure.key(), &entry)?;
+        }
+        map.end()
+    }
+}
+
+fn changes(fit: &FrameFit) -> Option<Changes<'_>> {
+    let change = fit.change.as_ref()?;
+    Some(Changes {
+        figures: ChangedFigures(&change.figures),
+        nose_up_deg: rounded(change.changed.nose_up_deg),
+        within_makers_limits: change.limit.as_ref().and_then(|l| l.is_within),
+        limits: change.limit.as_ref().map(|l| l.sentence.as_str()),
+        correction: change.correction.as_ref().map(|c| c.sentence.as_str()),
+        caution: change.caution.map(crate::parts::Caution::words),
+    })
+}
+
+#[derive(Serialize)]
+struct Gap<'a> {
+    value: f64,
+    u: f64,
+    unit: &'static str,
+    is_enough: Option<bool>,
+    reason: &'a str,
+}
+
+fn gap(clearance: &Clearance) -> Gap<'_> {
+    Gap {
+        value: rounded(clearance.gap.0),
+        u: rounded(clearance.gap.1),
+        unit: "mm",
+        is_enough: clearance.is_enough,
+        reason: &clearance.sentence,
+    }
+}
+
+#[derive(Serialize)]
+struct Same<'a> {
+    works: &'static str,
+    is_sure: bool,
+    stem: Pair,
+    stem_angle: f64,
+    spacers: Pair,
+    reason: &'a str,
+    caution: &'static str,
+}
+
+#[derive(Serialize)]
+struct Matched<'a> {
+    size: &'a str,
+    difference: Pair,
+    is_clear: bool,
+    reason: &'a str,
+}
+
+#[derive(Serialize)]
+struct Position<'a> {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    hands: Option<[Pair; 2]>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    same_hands: Option<Same<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    standover_gap: Option<Gap<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    toe_gap: Option<Gap<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    saddle_behind_post: Option<Gap<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    nearest_size: Option<Matched<'a>>,
+}
+
+impl<'a> Position<'a> {
+    fn of(fit: &'a FrameFit) -> Self {
+        let position = &fit.position;
+        Self {
+            hands: position.hands.map(|[x, y]| [pair(x), pair(y)]),
+            same_hands: position.repeated.as_ref().map(|r| Same {
+                works: Works::key(r.works),
+                is_sure: r.is_sure,
+                stem: pair(r.stem),
+                stem_angle: rounded(r.stem_angle),
+                spacers: pair(r.spacers),
+                reason: &r.sentence,
+                caution: r.caution.words(),
+            }),
+            standover_gap: position.standover.as_ref().map(gap),
+            toe_gap: position.toe.as_ref().map(|t| Gap {
+                value: rounded(t.from_pedal.0),
+                u: rounded(t.from_pedal.1),
+                unit: "mm",
+                is_enough: t.is_enough,
+                reason: &t.sentence,
+            }),
+            saddle_behind_post: position.layback.as_ref().map(gap),
+            nearest_size: position.matched.as_ref().map(|m| Matched {
+                size: &m.label,
+                difference: pair(m.difference),
+                is_clear: m.is_clear,
+                reason: &m.sentence,
+            }),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lineup::Findings;
+
+    #[test]
+    fn a_line_up_answers_for_parts_needs_changes_and_position() {
+        let lineup = crate::lineup::read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
+        let findings = Findings::of(&lineup);
+        for (index, fit) in findings.fit.iter().enumerate() {
+            let json = serde_json::to_value(super::Fit::of(&lineup, index, fit)).unwrap();
+            assert_eq!(json["needs"].as_array().unwrap().len(), lineup.settings.needs.len());
+            for part in json["parts"].as_array().unwrap() {
+                for key in ["part", "verdict", "reason", "numbers", "source"] {
+                    assert!(!part[key].is_null(), "{key} of {part}");
+                }
+                assert_eq!(part["with"].is_string(), part["verdict"] == "fits_with", "{part}");
+            }
+            let is_reference = findings.reference == Some(index);
+            assert_eq!(json["position"]["hands"].is_array(), is_reference);
+        }
+        let drift = serde_json::to_value(super::Fit::of(&lineup, 0, &findings.fit[0])).unwrap();
+        let angle = &drift["changes"]["figures"]["head_angle"];
+        let value = |key: &str| angle[key]["value"].as_f64().unwrap();
+        assert!((value("changed") - value("as_drawn") - value("difference")).abs() < 2e-4);
+    }
+}

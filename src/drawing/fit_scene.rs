@@ -1,0 +1,304 @@
+//! The tables of what fits as a picture: a mark and a few words a cell, the frames across or down, the reasons behind
+//! each cell for the pointer.
+//!
+//! Marks tell by their shape: a disc fits, a half disc fits with something, a ring is not stated, a cross does not fit.
+
+use super::measure::{shorten, text_width, wrap};
+use super::pen::{Face, Pen, solid};
+use super::rect::Rect;
+use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
+use crate::lineup::{
+    Findings, FitCell, FitMark, FitTable, Lineup, cautions, needs_table, parts_table, position_table,
+};
+
+/// Which table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum FitPart {
+    /// The parts against the frames.
+    Parts,
+    /// The frames against the rider's needs.
+    Needs,
+    /// The rider's hands and saddle on the frames.
+    Position,
+}
+
+impl FitPart {
+    /// Its title.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Parts => "Parts",
+            Self::Needs => "Needs",
+            Self::Position => "Hands and saddle",
+        }
+    }
+
+    /// What it says where there is nothing to show.
+    const fn empty(self) -> &'static str {
+        match self {
+            Self::Parts => "No part is listed yet: add what you have in the cellar.",
+            Self::Needs => "No need is listed yet: add what the frame must have.",
+            Self::Position => "Nothing of the rider is entered yet.",
+        }
+    }
+
+    fn table(self, lineup: &Lineup, findings: &Findings) -> FitTable {
+        match self {
+            Self::Parts => parts_table(lineup, findings),
+            Self::Needs => needs_table(lineup, findings),
+            Self::Position => position_table(findings),
+        }
+    }
+}
+
+const SIDE: f64 = 20.0;
+const PAD: f64 = 8.0;
+const MARK: f64 = 14.0;
+const LINE: f64 = 15.0;
+const HEAD: Face = Face::semibold(12.5, Role::Ink);
+const NAME: Face = Face::regular(12.5, Role::Ink);
+const CELL: Face = Face::regular(12.0, Role::Ink);
+const NOTE: Face = Face::regular(11.0, Role::SecondInk);
+/// Lines that a cell, a head or a name may take.
+const MOST_LINES: usize = 5;
+const TOP: f64 = 16.0;
+
+struct Layout {
+    names: f64,
+    column: f64,
+    heads: Vec<Vec<String>>,
+    head_height: f64,
+    rows: Vec<Row>,
+    key_height: f64,
+    notes: Vec<String>,
+}
+
+struct Row {
+    name: Vec<String>,
+    cells: Vec<Vec<String>>,
+    height: f64,
+}
+
+impl Layout {
+    fn of(table: &FitTable, told: &[&str], width: f64) -> Self {
+        let inner = (width - 2.0 * SIDE).max(120.0);
+        let columns = table.columns.len().max(1) as f64;
+        let widest = table.rows.iter().map(|r| text_width(&r.label, NAME.size, NAME.weight)).fold(0.0, f64::max) + 2.0 * PAD;
+        let names = widest.min(inner * 0.26).max(80.0);
+        let column = ((inner - names) / columns).min(260.0);
+        let heads: Vec<Vec<String>> =
+            table.columns.iter().map(|c| wrap(c, HEAD.size, HEAD.weight, column - 2.0 * PAD, MOST_LINES)).collect();
+        let head_height = heads.iter().map(Vec::len).max().unwrap_or(1) as f64 * LINE + 2.0 * PAD;
+        let rows = table
+            .rows
+            .iter()
+            .map(|row| {
+                let name = wrap(&row.label, NAME.size, NAME.weight, names - PAD, MOST_LINES);
+                let room = column - 2.0 * PAD - MARK;
+                let cells: Vec<Vec<String>> =
+                    row.cells.iter().map(|c| wrap(&c.text, CELL.size, CELL.weight, room, MOST_LINES)).collect();
+                let lines = cells.iter().map(Vec::len).chain(std::iter::once(name.len())).max().unwrap_or(1).max(1);
+                Row { name, cells, height: lines as f64 * LINE + PAD }
+            })
+            .collect();
+        let notes = told.iter().flat_map(|t| wrap(t, NOTE.size, NOTE.weight, inner, 4)).collect();
+        Self { names, column, heads, head_height, rows, key_height: 26.0, notes }
+    }
+
+    fn height(&self) -> f64 {
+        let rows: f64 = self.rows.iter().map(|r| r.height).sum();
+        TOP + self.head_height + rows + self.key_height + 14.0 * self.notes.len() as f64 + 16.0
+    }
+}
+
+/// The height at which a table stands whole on a page of that width, page units.
+#[must_use]
+pub fn fit_height(part: FitPart, lineup: &Lineup, findings: &Findings, width: f64) -> f64 {
+    Layout::of(&part.table(lineup, findings), &told(part, findings), width).height()
+}
+
+/// The cautions that belong below a table.
+fn told(part: FitPart, findings: &Findings) -> Vec<&'static str> {
+    if part == FitPart::Needs { Vec::new() } else { cautions(findings) }
+}
+
+/// A table on a page. What does not fit on it is left out and counted.
+#[must_use]
+pub fn fit_scene(part: FitPart, lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
+    let mut pen = Pen::default();
+    let table = part.table(lineup, findings);
+    let is_empty = table.rows.is_empty() || (part == FitPart::Needs && lineup.settings.needs.is_empty());
+    if is_empty {
+        pen.text(Rect::of_page(page).centre(), part.empty(), Face::regular(14.0, Role::SecondInk), Anchor::Middle);
+        return pen.finish(page, part.label(), part.empty());
+    }
+    let told = told(part, findings);
+    let layout = Layout::of(&table, &told, page.width);
+    draw(&mut pen, &table, &layout, findings, page);
+    pen.finish(page, part.label(), description(&table, &told))
+}
+
+fn draw(pen: &mut Pen, table: &FitTable, layout: &Layout, findings: &Findings, page: Page) {
+    let left = SIDE;
+    let right = left + layout.names + layout.column * table.columns.len() as f64;
+    let x_of = |column: usize| left + layout.names + layout.column * column as f64;
+    let mut y = TOP;
+    pen.text(Pt { x: left, y: y + layout.head_height - PAD }, table.corner.as_str(), NOTE, Anchor::Start);
+    for (column, lines) in layout.heads.iter().enumerate() {
+        let over = table.frames.get(column).filter(|_| table.columns.len() == table.frames.len());
+        let first = y + layout.head_height - PAD - LINE * (lines.len().saturating_sub(1)) as f64;
+        for (i, line) in lines.iter().enumerate() {
+            let role = match over {
+                Some(place) if i == 0 => Role::FrameLetter(*place),
+                _ => HEAD.role,
+            };
+            pen.text(Pt { x: x_of(column) + PAD, y: first + LINE * i as f64 }, line.as_str(), Face { role, ..HEAD }, Anchor::Start);
+        }
+    }
+    y += layout.head_height;
+    pen.line(vec![Pt { x: left, y }, Pt { x: right, y }], solid(Role::SecondInk, 1.0));
+    let below = layout.key_height + 14.0 * layout.notes.len() as f64 + 16.0;
+    for (place, (row, said)) in layout.rows.iter().zip(&table.rows).enumerate() {
+        if y + row.height > page.height - below.min(page.height * 0.3) {
+            let left_out = layout.rows.len() - place;
+            let text = format!("{left_out} more rows do not fit on this page.");
+            pen.text(Pt { x: left, y: y + LINE }, text, NOTE, Anchor::Start);
+            y += LINE + PAD;
+            break;
+        }
+        let base = y + LINE - 1.0;
+        // Where frames stand down the side, their letter has their colour.
+        let letter = table.frames.get(place).filter(|_| table.columns.len() != table.frames.len() || table.corner == "Frame");
+        for (i, line) in row.name.iter().enumerate() {
+            let role = match letter {
+                Some(frame) if i == 0 && findings.frames.get(*frame).is_some() && table.corner == "Frame" => Role::FrameLetter(*frame),
+                _ => NAME.role,
+            };
+            pen.text(Pt { x: left, y: base + LINE * i as f64 }, line.as_str(), Face { role, ..NAME }, Anchor::Start);
+        }
+        for (column, (lines, cell)) in row.cells.iter().zip(&said.cells).enumerate() {
+            let x = x_of(column) + PAD;
+            mark(pen, Pt { x: x + 4.0, y: base - 4.0 }, cell.mark);
+            let role = if cell.mark.is_grey() { Role::Grey } else { CELL.role };
+            let indent = if cell.mark == FitMark::Plain { 0.0 } else { MARK };
+            for (i, line) in lines.iter().enumerate() {
+                pen.text(Pt { x: x + indent, y: base + LINE * i as f64 }, line.as_str(), Face { role, ..CELL }, Anchor::Start);
+            }
+            let area = Rect::new(x_of(column), y, layout.column, row.height);
+            let name = table.columns.get(column).map_or_else(|| said.label.clone(), |c| format!("{}: {c}", said.label));
+            pen.target(area.corners(), name, in_full(cell));
+        }
+        y += row.height;
+        pen.line(vec![Pt { x: left, y }, Pt { x: right, y }], solid(Role::Hairline, 0.8));
+    }
+    key(pen, left, y + 18.0);
+    y += layout.key_height + 12.0;
+    for line in &layout.notes {
+        pen.text(Pt { x: left, y }, shorten(line, NOTE.size, NOTE.weight, page.width - 2.0 * SIDE), NOTE, Anchor::Start);
+        y += 14.0;
+    }
+}
+
+fn in_full(cell: &FitCell) -> String {
+    if cell.detail.is_empty() { cell.text.clone() } else { format!("{}. {}", cell.text, cell.detail) }
+}
+
+const RADIUS: f64 = 4.2;
+
+fn mark(pen: &mut Pen, at: Pt, mark: FitMark) {
+    let line = solid(Role::Ink, 1.2);
+    let full = Fill { role: Role::Ink, opacity: 1.0 };
+    match mark {
+        FitMark::Yes => pen.circle(at, RADIUS, Some(full), None),
+        FitMark::With => {
+            let half: Vec<Pt> = (0..=12)
+                .map(|i| {
+                    let (sin, cos) = (f64::from(i) / 12.0 * std::f64::consts::PI + std::f64::consts::FRAC_PI_2).sin_cos();
+                    Pt { x: at.x + RADIUS * cos, y: at.y + RADIUS * sin }
+                })
+                .collect();
+            pen.area(half, Some(full), None);
+            pen.circle(at, RADIUS, None, Some(line));
+        }
+        FitMark::Open => pen.circle(at, RADIUS, None, Some(solid(Role::Grey, 1.1))),
+        FitMark::No => {
+            for side in [-1.0, 1.0] {
+                let d = RADIUS - 0.6;
+                pen.line(vec![Pt { x: at.x - d, y: at.y - d * side }, Pt { x: at.x + d, y: at.y + d * side }], solid(Role::Ink, 1.6));
+            }
+        }
+        FitMark::Plain => {}
+    }
+}
+
+/// What the marks mean.
+fn key(pen: &mut Pen, left: f64, y: f64) {
+    let mut x = left;
+    for (what, words) in [
+        (FitMark::Yes, "fits, met"),
+        (FitMark::With, "fits with"),
+        (FitMark::Open, "not stated, or within its ±"),
+        (FitMark::No, "does not fit, unmet"),
+    ] {
+        mark(pen, Pt { x: x + 4.0, y: y - 4.0 }, what);
+        pen.text(Pt { x: x + MARK, y }, words, NOTE, Anchor::Start);
+        x += MARK + text_width(words, NOTE.size, NOTE.weight) + 18.0;
+    }
+}
+
+/// The table in sentences, for those who do not see the picture.
+fn description(table: &FitTable, told: &[&str]) -> String {
+    let mut text = String::new();
+    for row in &table.rows {
+        let cells: Vec<String> = row
+            .cells
+            .iter()
+            .zip(&table.columns)
+            .map(|(cell, column)| format!("{column} {}", cell.text))
+            .collect();
+        text.push_str(&format!("{}: {}. ", row.label, cells.join("; ")));
+    }
+    text.push_str(&told.join(" "));
+    text.trim_end().to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::Item;
+    use crate::lineup::read_lineup;
+
+    fn lineup() -> Lineup {
+        read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap()
+    }
+
+    #[test]
+    fn every_cell_has_a_reason_for_the_pointer() {
+        let lineup = lineup();
+        let findings = Findings::of(&lineup);
+        for part in [FitPart::Parts, FitPart::Needs, FitPart::Position] {
+            let page = Page { width: 1280.0, height: fit_height(part, &lineup, &findings, 1280.0) };
+            let scene = fit_scene(part, &lineup, &findings, page);
+            let table = part.table(&lineup, &findings);
+            assert_eq!(scene.targets.len(), table.rows.iter().map(|r| r.cells.len()).sum::<usize>(), "{part:?}");
+            assert!(scene.targets.iter().all(|t| !t.detail.is_empty()));
+            assert!(scene.description.contains(&table.rows[0].label));
+        }
+    }
+
+    #[test]
+    fn a_small_page_says_what_it_leaves_out() {
+        let lineup = lineup();
+        let findings = Findings::of(&lineup);
+        let scene = fit_scene(FitPart::Parts, &lineup, &findings, Page { width: 700.0, height: 320.0 });
+        let says = |words: &str| scene.items.iter().any(|i| matches!(i, Item::Text { text, .. } if text.contains(words)));
+        assert!(says("do not fit on this page"));
+    }
+
+    #[test]
+    fn nothing_listed_is_said() {
+        let empty = Lineup::default();
+        let scene = fit_scene(FitPart::Parts, &empty, &Findings::of(&empty), Page { width: 700.0, height: 320.0 });
+        assert!(scene.description.contains("No part is listed"));
+    }
+}

@@ -1,0 +1,141 @@
+//! A frame with another fork or other tyres, drawn as a ghost over the frame as its maker drew it: thin broken lines
+//! without areas, so that nobody takes it for a frame that is sold.
+
+use super::grid;
+use super::measure::CAP_HEIGHT;
+use super::outline_scene::draw_frame_alone;
+use super::pen::{Face, Pen, solid};
+use super::rect::Rect;
+use super::scene::{Anchor, Page, Pattern, Pt, Role, Scene, Stroke};
+use super::standing::Standing;
+use super::view::{Canvas, Margins, View, fitted};
+use super::wording::frame_and_size;
+use crate::frameset::Tube;
+use crate::geometry::{Outline, Point};
+use crate::lineup::{FrameFit, FrameFindings, Findings, OutlineSettings, change_table};
+use crate::units::System;
+
+/// The ghosts that belong on the outline of all frames.
+pub(super) fn draw_all(pen: &mut Pen, canvas: Canvas, findings: &Findings, settings: OutlineSettings) {
+    for (place, frame) in findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
+        if let Some(ghost) = findings.fit.get(place).and_then(|f| f.ghost.as_ref()).filter(|g| g.is_on_outline) {
+            draw(pen, canvas, &ghost.outline, settings, place);
+            let name = format!("{}: with the other fork or tyres", frame_and_size(frame));
+            let stands = Standing::of_outline(&ghost.outline, settings.stand_at);
+            if let Some(head) = stands.head() {
+                let detail = findings.fit.get(place).and_then(|f| f.change.as_ref()).map(|c| c.sentence.clone());
+                pen.spot(canvas.at(head), 9.0, name, detail.unwrap_or_default());
+            }
+        }
+    }
+}
+
+/// One ghost in the tone of its frame.
+fn draw(pen: &mut Pen, canvas: Canvas, outline: &Outline, settings: OutlineSettings, place: usize) {
+    let stands = Standing::of_outline(outline, settings.stand_at);
+    let line = Stroke { role: Role::FrameLine(place), width: 1.0, pattern: Pattern::Dashes, opacity: 0.9 };
+    let faint = Stroke { opacity: 0.6, ..line };
+    for tube in outline.tubes.iter().filter(|t| t.tube != Tube::SeatPost) {
+        let mut points: Vec<Pt> = tube.outline.iter().map(|p| canvas.at(stands.on_drawing(*p))).collect();
+        points.extend(points.first().copied());
+        pen.line(points, line);
+    }
+    for wheel in [outline.rear_wheel, outline.front_wheel].into_iter().flatten() {
+        let centre = canvas.at(stands.on_drawing(wheel.axle));
+        if settings.wheels {
+            pen.circle(centre, canvas.px(wheel.tyre_radius_mm), None, Some(faint));
+        }
+        pen.circle(centre, 3.0, None, Some(solid(Role::FrameLine(place), 1.0)));
+    }
+}
+
+/// The frame whose change is drawn.
+fn changed(findings: &Findings) -> Option<(usize, &FrameFindings, &FrameFit)> {
+    let (place, fit) = findings.fit.iter().enumerate().find(|(_, f)| f.ghost.is_some())?;
+    Some((place, findings.frames.get(place)?, fit))
+}
+
+/// The view that shows the frame and its ghost. Where nothing is changed, room for a bicycle.
+#[must_use]
+pub fn fit_change(findings: &Findings, settings: &OutlineSettings, page: Page) -> View {
+    let bounds = changed(findings).and_then(|(_, frame, fit)| {
+        let own = Standing::of(frame, settings.stand_at)?.bounds(true)?;
+        let ghost = Standing::of_outline(&fit.ghost.as_ref()?.outline, settings.stand_at).bounds(true)?;
+        let low = Point { x: own.0.x.min(ghost.0.x), y: own.0.y.min(ghost.0.y) };
+        Some((low, Point { x: own.1.x.max(ghost.1.x), y: own.1.y.max(ghost.1.y) }))
+    });
+    let (low, high) = bounds.unwrap_or((Point { x: -800.0, y: -280.0 }, Point { x: 1000.0, y: 800.0 }));
+    fitted(low, high, page, Margins { side: 28.0, top: 44.0, bottom: 54.0 })
+}
+
+/// One frame as drawn and its ghost, with what changes in words below.
+#[must_use]
+pub fn change_scene(findings: &Findings, settings: &OutlineSettings, units: System, page: Page, view: View) -> Scene {
+    let mut pen = Pen::default();
+    let rect = Rect::of_page(page);
+    let canvas = Canvas { rect, view };
+    let words = Face::regular(13.0, Role::SecondInk);
+    pen.clip(rect);
+    if settings.grid {
+        grid::draw(&mut pen, canvas, units);
+    }
+    let Some((place, frame, fit)) = changed(findings) else {
+        pen.text(rect.centre(), "Nothing is changed: enter another fork or tyre.", words, Anchor::Middle);
+        pen.unclip();
+        return pen.finish(page, "Another fork", "Nothing is changed.");
+    };
+    if let Some(stands) = Standing::of(frame, settings.stand_at) {
+        draw_frame_alone(&mut pen, canvas, &stands, place, settings.wheels);
+    }
+    if let Some(ghost) = &fit.ghost {
+        draw(&mut pen, canvas, &ghost.outline, *settings, place);
+    }
+    let sentence = fit.change.as_ref().map(|c| c.sentence.clone()).unwrap_or_default();
+    let base = Pt { x: rect.x + 20.0, y: rect.y + 14.0 + 14.0 * CAP_HEIGHT };
+    pen.backed_text(base, frame_and_size(frame), Face::semibold(14.0, Role::Ink), Anchor::Start);
+    pen.backed_text(Pt { y: base.y + 20.0, ..base }, sentence.clone(), words, Anchor::Start);
+    grid::scale_bar(&mut pen, canvas, units);
+    pen.unclip();
+    let rows = change_table(findings, place).rows;
+    let told: Vec<String> = rows
+        .iter()
+        .map(|r| format!("{}: {}", r.label, r.cells.iter().map(|c| c.text.as_str()).collect::<Vec<_>>().join(", ")))
+        .collect();
+    pen.finish(page, "Another fork", format!("{}. {sentence} As drawn, changed, change. {}.", frame_and_size(frame), told.join("; ")))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lineup::{Lineup, read_lineup};
+
+    fn lineup() -> Lineup {
+        read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap()
+    }
+
+    #[test]
+    fn the_ghost_stands_only_where_it_is_asked_for() {
+        let mut lineup = lineup();
+        let page = Page { width: 800.0, height: 600.0 };
+        let settings = lineup.settings.outline;
+        let plain = Findings::of(&lineup);
+        let scene = |f: &Findings| super::super::outline_scene(f, &settings, System::Metric, page, fit_change(f, &settings, page));
+        let without = scene(&plain).items.len();
+        lineup.settings.another.is_drawn = true;
+        let with = Findings::of(&lineup);
+        assert!(scene(&with).items.len() > without);
+        assert_eq!(with.fit.iter().filter(|f| f.ghost.is_some()).count(), 1);
+        lineup.settings.another.takes_listed_fork = false;
+        assert_eq!(scene(&Findings::of(&lineup)).items.len(), without);
+    }
+
+    #[test]
+    fn the_change_is_told_in_words_too() {
+        let findings = Findings::of(&lineup());
+        let page = Page { width: 800.0, height: 600.0 };
+        let settings = OutlineSettings::default();
+        let view = fit_change(&findings, &settings, page);
+        let scene = change_scene(&findings, &settings, System::Metric, page, view);
+        assert!(scene.description.contains("Head angle"), "{}", scene.description);
+    }
+}
