@@ -14,7 +14,6 @@ use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand};
 
-
 /// What opens when nothing is asked for.
 const SAMPLE_COMPARISON: &str = "sample-frames/village-library.lineup.ron";
 

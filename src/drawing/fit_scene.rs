@@ -7,9 +7,7 @@ use super::measure::{shorten, text_width, wrap};
 use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
-use crate::lineup::{
-    Findings, FitCell, FitMark, FitTable, Lineup, cautions, needs_table, parts_table, position_table,
-};
+use crate::lineup::{Findings, FitCell, FitMark, FitTable, Lineup, cautions, needs_table, parts_table, position_table};
 
 /// Which table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -152,7 +150,12 @@ fn draw(pen: &mut Pen, table: &FitTable, layout: &Layout, findings: &Findings, p
                 Some(place) if i == 0 => Role::FrameLetter(*place),
                 _ => HEAD.role,
             };
-            pen.text(Pt { x: x_of(column) + PAD, y: first + LINE * i as f64 }, line.as_str(), Face { role, ..HEAD }, Anchor::Start);
+            pen.text(
+                Pt { x: x_of(column) + PAD, y: first + LINE * i as f64 },
+                line.as_str(),
+                Face { role, ..HEAD },
+                Anchor::Start,
+            );
         }
     }
     y += layout.head_height;
@@ -171,7 +174,9 @@ fn draw(pen: &mut Pen, table: &FitTable, layout: &Layout, findings: &Findings, p
         let letter = table.frames.get(place).filter(|_| table.columns.len() != table.frames.len() || table.corner == "Frame");
         for (i, line) in row.name.iter().enumerate() {
             let role = match letter {
-                Some(frame) if i == 0 && findings.frames.get(*frame).is_some() && table.corner == "Frame" => Role::FrameLetter(*frame),
+                Some(frame) if i == 0 && findings.frames.get(*frame).is_some() && table.corner == "Frame" => {
+                    Role::FrameLetter(*frame)
+                }
                 _ => NAME.role,
             };
             pen.text(Pt { x: left, y: base + LINE * i as f64 }, line.as_str(), Face { role, ..NAME }, Anchor::Start);
@@ -224,7 +229,10 @@ fn mark(pen: &mut Pen, at: Pt, mark: FitMark) {
         FitMark::No => {
             for side in [-1.0, 1.0] {
                 let d = RADIUS - 0.6;
-                pen.line(vec![Pt { x: at.x - d, y: at.y - d * side }, Pt { x: at.x + d, y: at.y + d * side }], solid(Role::Ink, 1.6));
+                pen.line(
+                    vec![Pt { x: at.x - d, y: at.y - d * side }, Pt { x: at.x + d, y: at.y + d * side }],
+                    solid(Role::Ink, 1.6),
+                );
             }
         }
         FitMark::Plain => {}
@@ -250,12 +258,8 @@ fn key(pen: &mut Pen, left: f64, y: f64) {
 fn description(table: &FitTable, told: &[&str]) -> String {
     let mut text = String::new();
     for row in &table.rows {
-        let cells: Vec<String> = row
-            .cells
-            .iter()
-            .zip(&table.columns)
-            .map(|(cell, column)| format!("{column} {}", cell.text))
-            .collect();
+        let cells: Vec<String> =
+            row.cells.iter().zip(&table.columns).map(|(cell, column)| format!("{column} {}", cell.text)).collect();
         text.push_str(&format!("{}: {}. ", row.label, cells.join("; ")));
     }
     text.push_str(&told.join(" "));

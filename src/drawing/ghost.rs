@@ -12,7 +12,7 @@ use super::view::{Canvas, Margins, View, fitted};
 use super::wording::frame_and_size;
 use crate::frameset::Tube;
 use crate::geometry::{Outline, Point};
-use crate::lineup::{FrameFit, FrameFindings, Findings, OutlineSettings, change_table};
+use crate::lineup::{Findings, FrameFindings, FrameFit, OutlineSettings, change_table};
 use crate::units::System;
 
 /// The ghosts that belong on the outline of all frames.
@@ -101,7 +101,11 @@ pub fn change_scene(findings: &Findings, settings: &OutlineSettings, units: Syst
         .iter()
         .map(|r| format!("{}: {}", r.label, r.cells.iter().map(|c| c.text.as_str()).collect::<Vec<_>>().join(", ")))
         .collect();
-    pen.finish(page, "Another fork", format!("{}. {sentence} As drawn, changed, change. {}.", frame_and_size(frame), told.join("; ")))
+    pen.finish(
+        page,
+        "Another fork",
+        format!("{}. {sentence} As drawn, changed, change. {}.", frame_and_size(frame), told.join("; ")),
+    )
 }
 
 #[cfg(test)]
@@ -119,7 +123,8 @@ mod tests {
         let page = Page { width: 800.0, height: 600.0 };
         let settings = lineup.settings.outline;
         let plain = Findings::of(&lineup);
-        let scene = |f: &Findings| super::super::outline_scene(f, &settings, System::Metric, page, fit_change(f, &settings, page));
+        let view = fit_change(&plain, &settings, page);
+        let scene = |f: &Findings| super::super::outline_scene(f, &settings, System::Metric, page, view);
         let without = scene(&plain).items.len();
         lineup.settings.another.is_drawn = true;
         let with = Findings::of(&lineup);

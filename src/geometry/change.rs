@@ -125,8 +125,7 @@ pub fn changed(size: &AdjustedSize, change: &Change) -> Changed {
         by_tyre_radius[f as usize] = gradient[rear] + if change.is_one_tyre { gradient[front] } else { 0.0 };
         differences[f as usize] = {
             let before = figure(f, &before_jets, size.top_tube);
-            let old: [f64; STATES] =
-                std::array::from_fn(|i| if is_replaced[i] { 0.0 } else { gradient[i] } - before.gradient[i]);
+            let old: [f64; STATES] = std::array::from_fn(|i| if is_replaced[i] { 0.0 } else { gradient[i] } - before.gradient[i]);
             let new: [f64; STATES] = std::array::from_fn(|i| if is_replaced[i] { gradient[i] } else { 0.0 });
             let product = times(&covariance, &new);
             let variance = size.variance(&old) + product.iter().zip(&new).map(|(a, b)| a * b).sum::<f64>().max(0.0);
@@ -202,6 +201,7 @@ mod tests {
         adjust(&made_up(3, 1.0, 0.1)).sizes.remove(1)
     }
 
+    #[expect(clippy::unnecessary_wraps, reason = "fields of a change are optional")]
     fn exactly(value: f64) -> Option<NewValue> {
         Some(NewValue { value, u: 0.0 })
     }

@@ -3,8 +3,8 @@
 use std::sync::Arc;
 
 use super::document::{Lineup, Tyres, letter};
-use super::room_findings::{From, RoomFindings};
 use super::fit::{FrameFit, fit};
+use super::room_findings::{From, RoomFindings};
 use super::weights::{Weights, weights};
 use crate::frameset::{Figure, Frameset, Part, TyreSize};
 use crate::geometry::{Adjusted, AdjustedSize, Change, NewValue, Outline, TYRE_RADIUS_U_MM, Value, adjust, changed, outline};

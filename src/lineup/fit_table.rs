@@ -115,9 +115,8 @@ pub fn verdict_in_full(verdict: &Verdict) -> String {
 pub fn parts_table(lineup: &Lineup, findings: &Findings) -> FitTable {
     let frames: Vec<usize> = (0..findings.frames.len()).collect();
     let columns = frames.iter().map(|i| title(&findings.frames[*i])).collect();
-    let abouts: Vec<(About, String)> = findings.fit.first().map_or_else(Vec::new, |f| {
-        f.verdicts.iter().map(|v| (v.about, row_label(lineup, v))).collect()
-    });
+    let abouts: Vec<(About, String)> =
+        findings.fit.first().map_or_else(Vec::new, |f| f.verdicts.iter().map(|v| (v.about, row_label(lineup, v))).collect());
     let rows = abouts
         .iter()
         .enumerate()
@@ -193,11 +192,9 @@ pub fn change_table(findings: &Findings, frame: usize) -> FitTable {
     for figure in &change.figures {
         let unit = if figure.figure.is_angle() { "°".to_owned() } else { format!("{THIN_SPACE}mm") };
         let plain = |pair: Option<(f64, f64)>| match pair {
-            Some((v, u)) => FitCell {
-                text: format!("{}{unit}", plus_minus(v, 2.0 * u)),
-                detail: String::new(),
-                mark: FitMark::Plain,
-            },
+            Some((v, u)) => {
+                FitCell { text: format!("{}{unit}", plus_minus(v, 2.0 * u)), detail: String::new(), mark: FitMark::Plain }
+            }
             None => open("not determined"),
         };
         let difference = match figure.difference {

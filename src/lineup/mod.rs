@@ -4,12 +4,12 @@
 
 mod document;
 mod findings;
+mod fit;
+mod fit_table;
 mod printed;
 mod room_findings;
 mod room_settings;
 mod room_table;
-mod fit;
-mod fit_table;
 mod table;
 pub mod trust;
 mod weights;
@@ -18,13 +18,13 @@ pub use document::{
     Axes, Entry, Lineup, OutlineSettings, Settings, StandAt, Tyres, WeightSettings, letter, read_lineup, write_lineup,
 };
 pub use findings::{Difference, Findings, FrameFindings};
-pub use printed::{PrintedCell, PrintedRow, PrintedTable, plus_minus_alone, printed_table, shortest};
-pub use room_findings::{RoomFigure, RoomFindings, RoomUnit};
-pub use room_settings::{RoomCorner, RoomSettings};
-pub use room_table::{room_difference_text, room_table, room_text, room_unit};
 pub use fit::{FrameFit, Ghost, PositionFindings, by_unmet_needs, with_matched_sizes};
 pub use fit_table::{
     FitCell, FitMark, FitRow, FitTable, cautions, change_table, needs_table, parts_table, position_table, verdict_in_full,
 };
+pub use printed::{PrintedCell, PrintedRow, PrintedTable, plus_minus_alone, printed_table, shortest};
+pub use room_findings::{RoomFigure, RoomFindings, RoomUnit};
+pub use room_settings::{RoomCorner, RoomSettings};
+pub use room_table::{room_difference_text, room_table, room_text, room_unit};
 pub use table::{Cell, Column, Mark, NOT_DETERMINED, NOT_STATED, Subject, Table, TableRow, comparison_table};
 pub use weights::{PartWeight, Weights};

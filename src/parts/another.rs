@@ -155,10 +155,18 @@ pub fn correction(frameset: &Frameset, size: &AdjustedSize) -> Option<Correction
     let mut sentence = match (look, travel, own_travel) {
         (_, _, Some(own)) => format!("Drawn for a suspension fork of {} travel: {amount} beyond what its wheel needs.", mm(own)),
         (Look::Corrected, Some((least, most)), None) => {
-            format!("The fork is {amount} longer than its wheel needs: the frame looks corrected for {} to {} of travel.", mm(least), mm(most))
+            format!(
+                "The fork is {amount} longer than its wheel needs: the frame looks corrected for {} to {} of travel.",
+                mm(least),
+                mm(most)
+            )
         }
-        (Look::NotCorrected, ..) => format!("The fork is {amount} longer than its wheel needs: the frame does not look corrected for suspension."),
-        _ => format!("The fork is {amount} longer than its wheel needs: too little to tell whether it is corrected for suspension."),
+        (Look::NotCorrected, ..) => {
+            format!("The fork is {amount} longer than its wheel needs: the frame does not look corrected for suspension.")
+        }
+        _ => format!(
+            "The fork is {amount} longer than its wheel needs: too little to tell whether it is corrected for suspension."
+        ),
     };
     match frameset.fork.as_ref().and_then(|f| f.corrected_for) {
         Some(stated) => sentence.push_str(&format!(" The maker says {}.", mm(stated))),
@@ -362,6 +370,7 @@ mod tests {
     #[test]
     fn the_makers_limits_are_said() {
         let mut frameset = sample("drift");
+        frameset.standards.remove(&crate::frameset::Standard::ForkLengths);
         assert_eq!(length_limit(&Statements::of(&frameset), 500.0).is_within, None);
         frameset.standards.insert(crate::frameset::Standard::ForkLengths, "460 to 495".to_owned());
         let statements = Statements::of(&frameset);

@@ -160,13 +160,17 @@ mod tests {
         let part = |kind, text: &str| Part::new(kind, text, "").unwrap();
         PartsList {
             parts: PartKind::ALL.iter().map(|k| part(*k, k.example())).collect(),
-            fork: Some(ron::from_str("(length: 485, offset: 46, steerer: \"28.6 | 30\", hub: \"100 x 9 quick release\")").unwrap()),
+            fork: Some(
+                ron::from_str("(length: 485, offset: 46, steerer: \"28.6 | 30\", hub: \"100 x 9 quick release\")").unwrap(),
+            ),
         }
     }
 
     #[test]
     fn a_frame_that_states_nothing_is_never_refused() {
-        let bare = read_frameset(b"Frameset(format: 1, maker: \"Quern\", model: \"Blank\", sizes: [(label: \"M\", figures: {Stack: 600})])");
+        let bare = read_frameset(
+            b"Frameset(format: 1, maker: \"Quern\", model: \"Blank\", sizes: [(label: \"M\", figures: {Stack: 600})])",
+        );
         let bare = bare.unwrap();
         let statements = Statements::of(&bare);
         let candidate = Candidate { frameset: &bare, statements: &statements, size: None, saddle_height_mm: None };

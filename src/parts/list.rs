@@ -336,7 +336,10 @@ pub fn check_fork_length(mm: f64) -> Result<(), NotUnderstood> {
         .find(|(factor, _)| (250.0..=650.0).contains(&(mm * factor)))
         .map(|(factor, what)| format!(": it looks like {what}, so write {}", super::reading::plain((mm * factor).round())))
         .unwrap_or_default();
-    super::standards::refused(format!("a fork of {} is outside 250 to 650 mm from crown race to axle{hint}", super::reading::mm(mm)))
+    super::standards::refused(format!(
+        "a fork of {} is outside 250 to 650 mm from crown race to axle{hint}",
+        super::reading::mm(mm)
+    ))
 }
 
 /// Whether a length can be a fork's offset.

@@ -83,11 +83,7 @@ impl Statements {
     /// Reads all that a frameset states.
     #[must_use]
     pub fn of(frameset: &Frameset) -> Self {
-        fn read<T>(
-            frameset: &Frameset,
-            standard: Standard,
-            read: impl FnOnce(&str) -> Result<T, NotUnderstood>,
-        ) -> Stated<T> {
+        fn read<T>(frameset: &Frameset, standard: Standard, read: impl FnOnce(&str) -> Result<T, NotUnderstood>) -> Stated<T> {
             match frameset.standards.get(&standard).map(|text| text.trim()) {
                 None | Some("") => Stated::NotStated,
                 Some(text) => match read(text) {
@@ -98,9 +94,8 @@ impl Statements {
         }
         let upper_headset = read(frameset, Standard::UpperHeadset, |t| HeadsetEnd::read(End::Upper, t));
         let lower_headset = read(frameset, Standard::LowerHeadset, |t| HeadsetEnd::read(End::Lower, t));
-        let mut steerer = read(frameset, Standard::Steerer, |t| {
-            ends_of(t).map(|(steerer_mm, race_mm)| Steerer { steerer_mm, race_mm })
-        });
+        let mut steerer =
+            read(frameset, Standard::Steerer, |t| ends_of(t).map(|(steerer_mm, race_mm)| Steerer { steerer_mm, race_mm }));
         // The two codes behind their strokes describe the maker's own fork.
         if let (Stated::NotStated, Some(upper), Some(lower)) = (&steerer, upper_headset.is(), lower_headset.is()) {
             steerer = Stated::Is(Steerer { steerer_mm: upper.fork_mm, race_mm: lower.fork_mm });
@@ -133,7 +128,9 @@ impl Statements {
 fn fork_lengths(text: &str) -> Result<(f64, f64), NotUnderstood> {
     match super::reading::numbers(text)[..] {
         [least, most] if (250.0..=650.0).contains(&least) && least <= most && most <= 650.0 => Ok((least, most)),
-        _ => super::standards::refused(format!("`{text}` is no pair of fork lengths: write least to most in mm, such as 460 to 490")),
+        _ => super::standards::refused(format!(
+            "`{text}` is no pair of fork lengths: write least to most in mm, such as 460 to 490"
+        )),
     }
 }
 

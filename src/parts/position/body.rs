@@ -102,7 +102,8 @@ pub fn toe_gap(size: &AdjustedSize, rider: &Rider) -> Option<ToeGap> {
         Some(false) => "not met",
         None => "within the ±",
     };
-    let overlap = if from_toe_mm < 0.0 { format!(" The toe overlaps by about {}.", mm(-from_toe_mm.round())) } else { String::new() };
+    let overlap =
+        if from_toe_mm < 0.0 { format!(" The toe overlaps by about {}.", mm(-from_toe_mm.round())) } else { String::new() };
     let sentence = format!(
         "{} from the pedal's axle to the {what}; {} are asked with feet {} ({}): {end}.{overlap}",
         amount(from_pedal),
@@ -148,7 +149,9 @@ pub fn seat_layback(size: &AdjustedSize, saddle: Saddle) -> Option<Clearance> {
         Some(false) => {
             format!("The saddle would be clamped {} behind the post's axis: outside what posts and rails give.", amount(layback))
         }
-        None => format!("The saddle is clamped {} behind the post's axis, at the edge of what posts and rails give.", amount(layback)),
+        None => {
+            format!("The saddle is clamped {} behind the post's axis, at the edge of what posts and rails give.", amount(layback))
+        }
     };
     Some(Clearance { gap: layback, is_enough, sentence })
 }

@@ -173,10 +173,7 @@ pub(super) fn clamp<T: Scalar>(state: &State<T>, cockpit: &Cockpit) -> Point<T> 
     let (sin_stem, cos_stem) = (state.get(Q::HeadAngle) - T::of(cockpit.stem_angle)).sin_cos_deg();
     let up = T::of(cockpit.upper_headset + cockpit.spacers + HALF_STEM_MM);
     let stem = T::of(cockpit.stem_length);
-    Point {
-        x: state.get(Q::Reach) - cos * up + sin_stem * stem,
-        y: state.get(Q::Stack) + sin * up + cos_stem * stem,
-    }
+    Point { x: state.get(Q::Reach) - cos * up + sin_stem * stem, y: state.get(Q::Stack) + sin * up + cos_stem * stem }
 }
 
 /// Where a hand is: forward of and above the bottom bracket, mm.

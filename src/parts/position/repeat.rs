@@ -115,9 +115,8 @@ pub fn repeat(
     let answers = |angle: f64| {
         // The new frame's part of u, the target held; then the old frame's, the new one held. Two makers share no error.
         let part = |pick: fn((crate::geometry::Jet, crate::geometry::Jet)) -> crate::geometry::Jet| {
-            let (value, u) = size.propagate(|s| {
-                pick(solve(s, Point { x: Scalar::of(target.x - bar_x), y: Scalar::of(target.y - bar_y) }, angle))
-            });
+            let (value, u) = size
+                .propagate(|s| pick(solve(s, Point { x: Scalar::of(target.x - bar_x), y: Scalar::of(target.y - bar_y) }, angle)));
             let held = State(size.state.0.map(<crate::geometry::Jet as Scalar>::of));
             let (_, u_target) = own.propagate(|s| {
                 let at = hands(s, cockpit, Hand::Main);
@@ -226,12 +225,8 @@ mod tests {
     fn the_hands_come_out_where_they_were() {
         let (own, other) = (frame(600.0, 390.0, 71.0), frame(615.0, 400.0, 69.0));
         let repeated = repeat(&own, &cockpit(), &other, cockpit().bar, None).unwrap();
-        let there = Cockpit {
-            stem_length: repeated.stem.0,
-            spacers: repeated.spacers.0,
-            stem_angle: repeated.stem_angle,
-            ..cockpit()
-        };
+        let there =
+            Cockpit { stem_length: repeated.stem.0, spacers: repeated.spacers.0, stem_angle: repeated.stem_angle, ..cockpit() };
         let (a, b) = (hands(&own.state, &cockpit(), Hand::Main), hands(&other.state, &there, Hand::Main));
         assert!((a.x - b.x).abs() < 1e-9 && (a.y - b.y).abs() < 1e-9);
         // Printed to 1 mm on both: at least √2 · 0.29 mm of u.

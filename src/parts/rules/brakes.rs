@@ -29,7 +29,9 @@ pub(in super::super) fn caliper(own: Mount, place: &Stated<Mount>, standard: Sta
         (a, b) if a == b => Outcome::fits(format!("Caliper and mount are both {}.", a.words()), Source::Maker),
         (K::Post, K::International) => pair("an adapter from IS to post mount for the rotor's size", Source::CommonPractice),
         (K::Flat, K::Post) => pair("an adapter from post mount to flat mount", Source::FromMemory),
-        (K::Post, K::Flat) => pair("an adapter from flat mount to post mount, if the frame's maker allows one", Source::FromMemory),
+        (K::Post, K::Flat) => {
+            pair("an adapter from flat mount to post mount, if the frame's maker allows one", Source::FromMemory)
+        }
         (K::Flat, K::International) => pair("two adapters on one another, which few makers allow", Source::FromMemory),
         _ => pair("", Source::CommonPractice),
     }
@@ -68,10 +70,9 @@ pub(in super::super) fn rotor(own_mm: f64, place: &Stated<Mount>, standard: Stan
             format!("The mount is made for {} and the maker allows this rotor.", mm(native)),
             Source::Maker,
         )),
-        Some(native) => numbers(Outcome::not_stated(format!(
-            "The mount is made for {}; how large a rotor may be is not stated.",
-            mm(native)
-        ))),
+        Some(native) => {
+            numbers(Outcome::not_stated(format!("The mount is made for {}; how large a rotor may be is not stated.", mm(native))))
+        }
         None if place.most_mm.is_some() => numbers(Outcome::fits_with(
             "the adapter that the mount asks for",
             "The maker allows this rotor; the size without adapter is not stated.",

@@ -25,7 +25,11 @@ pub(in super::super) fn cages(own: &Bosses, place: &Stated<Bosses>, standard: St
         return Outcome::fits(format!("Bosses wanted: {}; stated: {}.", words(&wanted), words(&there)), Source::Maker);
     }
     Outcome::does_not_fit(
-        format!("Bosses wanted: {}; stated: {}.", words(&wanted), if there.is_empty() { "none".to_owned() } else { words(&there) }),
+        format!(
+            "Bosses wanted: {}; stated: {}.",
+            words(&wanted),
+            if there.is_empty() { "none".to_owned() } else { words(&there) }
+        ),
         Source::Maker,
     )
 }
@@ -56,7 +60,11 @@ pub(in super::super) fn mudguards(eyelets: &Stated<Eyelets>) -> Outcome {
                 (_, true) => "the front",
                 _ => "both ends",
             };
-            Outcome::fits_with(format!("straps at {end}"), format!("The maker states no mudguard eyelets at {end}."), Source::CommonPractice)
+            Outcome::fits_with(
+                format!("straps at {end}"),
+                format!("The maker states no mudguard eyelets at {end}."),
+                Source::CommonPractice,
+            )
         }
     }
 }

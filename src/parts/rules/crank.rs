@@ -28,7 +28,11 @@ pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>
         let family = |mm: f64| CrankSpacing::read(&plain(mm)).map(|c| c.spacing_mm).ok();
         if [family(least), family(most)].contains(&Some(crank.spacing_mm)) {
             return Outcome::fits(
-                format!("The dropouts are sold for hubs of {} to {}, and this crank is made for one of them.", mm(least), mm(most)),
+                format!(
+                    "The dropouts are sold for hubs of {} to {}, and this crank is made for one of them.",
+                    mm(least),
+                    mm(most)
+                ),
                 Source::CommonPractice,
             );
         }
@@ -54,7 +58,12 @@ pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>
     if moves == 0.0 {
         return numbers(Outcome::fits_with(
             format!("a chainline {} off the hub's", mm(line.abs())),
-            format!("The crank's chainline is {}, that of spacing {} usually {}.", mm(crank.chainline_mm), plain(frame.spacing_mm), mm(frame.chainline_mm)),
+            format!(
+                "The crank's chainline is {}, that of spacing {} usually {}.",
+                mm(crank.chainline_mm),
+                plain(frame.spacing_mm),
+                mm(frame.chainline_mm)
+            ),
             Source::CommonPractice,
         ));
     }
@@ -71,7 +80,10 @@ pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>
         format!("{} less room for the rear tyre", mm(-2.0 * moves))
     };
     if moves.abs() > 5.0 {
-        return numbers(Outcome::does_not_fit(format!("{reason} That is further than a chain runs straight."), Source::CommonPractice));
+        return numbers(Outcome::does_not_fit(
+            format!("{reason} That is further than a chain runs straight."),
+            Source::CommonPractice,
+        ));
     }
     numbers(Outcome::fits_with(with, reason, Source::CommonPractice))
 }
@@ -102,7 +114,11 @@ pub(in super::super) fn bottom_bracket(own: &Shell, shell: &Stated<Shell>) -> Ou
     };
     let number = |o: Outcome| o.number("shell_width", width);
     if own.widths_mm.is_empty() {
-        return number(Outcome::not_stated(format!("The shell is {} {}; the bottom bracket states no width.", shell.row.name, mm(width))));
+        return number(Outcome::not_stated(format!(
+            "The shell is {} {}; the bottom bracket states no width.",
+            shell.row.name,
+            mm(width)
+        )));
     }
     if own.widths_mm.contains(&width) {
         return number(Outcome::fits(format!("Both are {}, {} wide.", shell.row.name, mm(width)), Source::Maker));
@@ -141,7 +157,8 @@ mod tests {
 
     #[test]
     fn shells_match_by_name_and_width() {
-        let verdict = |own: &str, shell: &str| bottom_bracket(&Shell::read(own).unwrap(), &Stated::Is(Shell::read(shell).unwrap())).fit;
+        let verdict =
+            |own: &str, shell: &str| bottom_bracket(&Shell::read(own).unwrap(), &Stated::Is(Shell::read(shell).unwrap())).fit;
         assert_eq!(verdict("BSA 68/73", "BSA 73"), Fit::Fits);
         assert_eq!(verdict("BSA 68", "BSA 73"), Fit::DoesNotFit);
         assert_eq!(verdict("BSA 68/73", "T47 68"), Fit::DoesNotFit);

@@ -43,7 +43,9 @@ pub(in super::super) fn front_derailleur(
             Source::CommonPractice,
         ),
         (Attachment::BrazeOn, Attachment::BrazeOn) => Outcome::fits("The frame has the tab.", Source::Maker),
-        (Attachment::Direct, Attachment::Direct) => Outcome::fits("Frame and derailleur are both for direct mount.", Source::Maker),
+        (Attachment::Direct, Attachment::Direct) => {
+            Outcome::fits("Frame and derailleur are both for direct mount.", Source::Maker)
+        }
         (Attachment::Clamp(_), Attachment::BrazeOn) => {
             Outcome::not_stated("The frame has a tab; the seat tube's diameter for a clamp is not stated.")
         }
@@ -62,7 +64,12 @@ pub(in super::super) fn front_derailleur(
             let off = crank.chainline_mm - line;
             let o = if off.abs() > REACHES_MM && outcome.fit < Fit::NotStated {
                 Outcome::does_not_fit(
-                    format!("It is made for a chainline of {}, the crank's is {}: {} out of its reach.", mm(line), mm(crank.chainline_mm), mm(off.abs())),
+                    format!(
+                        "It is made for a chainline of {}, the crank's is {}: {} out of its reach.",
+                        mm(line),
+                        mm(crank.chainline_mm),
+                        mm(off.abs())
+                    ),
                     Source::CommonPractice,
                 )
             } else {

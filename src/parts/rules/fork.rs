@@ -19,7 +19,8 @@ pub(in super::super) fn fork_steerer(fork: Option<Steerer>, lower: &Stated<Heads
         Ok(lower) => lower,
         Err(why) => return Outcome::not_stated(why).caution(Caution::Headset),
     };
-    let numbers = |o: Outcome| o.number("crown_race_seat", fork.race_mm).number("stated_race", lower.fork_mm).caution(Caution::Headset);
+    let numbers =
+        |o: Outcome| o.number("crown_race_seat", fork.race_mm).number("stated_race", lower.fork_mm).caution(Caution::Headset);
     let bore = lower.bore().and_then(|b| b.bore_mm);
     if (lower.fork_mm - fork.race_mm).abs() < 0.11 {
         return numbers(Outcome::fits(
@@ -54,7 +55,8 @@ pub(in super::super) fn fork_steerer(fork: Option<Steerer>, lower: &Stated<Heads
 
 /// The fork's length under the chosen size.
 pub(in super::super) fn fork_length(fork: &ForkPart, statements: &Statements, size: Option<&AdjustedSize>) -> Outcome {
-    let Some(size) = size.filter(|s| !s.value(Figure::ForkLengthAlong).is_missing && !s.value(Figure::HeadAngle).is_missing) else {
+    let Some(size) = size.filter(|s| !s.value(Figure::ForkLengthAlong).is_missing && !s.value(Figure::HeadAngle).is_missing)
+    else {
         return Outcome::not_stated("The length of the frame's own fork is not known.").caution(Caution::ForkLength);
     };
     let standing = fork.standing_length_mm();
@@ -119,6 +121,7 @@ mod tests {
     #[test]
     fn a_length_is_judged_by_the_maker_first() {
         let mut frameset = read_frameset(include_bytes!("../../../sample-frames/marrowby-drift.frame.ron")).unwrap();
+        frameset.standards.remove(&Standard::ForkLengths);
         let adjusted = adjust(&frameset);
         let size = &adjusted.sizes[2];
         let fork = |length: f64| ForkPart {

@@ -23,7 +23,9 @@ pub(in super::super) fn headset(
     let mut outcome = if top.fit > bottom.fit { top } else { bottom };
     let fork = match fork.known(Standard::Steerer) {
         Ok(fork) => fork,
-        Err(why) => return if outcome.fit == Fit::DoesNotFit { outcome } else { Outcome::not_stated(why).caution(Caution::Headset) },
+        Err(why) => {
+            return if outcome.fit == Fit::DoesNotFit { outcome } else { Outcome::not_stated(why).caution(Caution::Headset) };
+        }
     };
     let same = |a: f64, b: f64| (a - b).abs() < 0.11;
     if !same(own.upper.fork_mm, fork.steerer_mm) {

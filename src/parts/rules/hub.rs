@@ -31,12 +31,18 @@ pub(in super::super) fn hub(ends: &[Hub], place: &Stated<Hub>, standard: Standar
 fn one_end(hub: &Hub, place: &Hub, material: Option<Material>) -> Outcome {
     let difference = hub.spacing_mm - place.spacing_mm;
     let numbers = |o: Outcome| {
-        o.number("hub_spacing", hub.spacing_mm).number("dropout_spacing", place.spacing_mm).number("a_side", difference.abs() / 2.0)
+        o.number("hub_spacing", hub.spacing_mm)
+            .number("dropout_spacing", place.spacing_mm)
+            .number("a_side", difference.abs() / 2.0)
     };
     match (hub.axle, place.axle) {
         (Some(own), Some(wanted)) if own.is_slotted() != wanted.is_slotted() => {
             let grooves = (difference.abs() - 2.0 * GROOVE_MM).abs() < SAME_MM;
-            let note = if grooves { " The flanges would lie in the same place, so another axle and ends may be had from the hub's maker." } else { "" };
+            let note = if grooves {
+                " The flanges would lie in the same place, so another axle and ends may be had from the hub's maker."
+            } else {
+                ""
+            };
             return numbers(Outcome::does_not_fit(
                 format!("A hub with {} is not held by dropouts for a {}.{note}", own.words(), wanted.words()),
                 Source::Arithmetic,
@@ -57,12 +63,15 @@ fn one_end(hub: &Hub, place: &Hub, material: Option<Material>) -> Outcome {
         }
         (None, _) | (_, None) if difference.abs() < SAME_MM => {
             let silent = if hub.axle.is_none() { "hub" } else { "maker of the frame" };
-            return numbers(Outcome::not_stated(format!("Both are {} wide, but the {silent} states no axle.", mm(hub.spacing_mm))));
+            return numbers(Outcome::not_stated(format!(
+                "Both are {} wide, but the {silent} states no axle.",
+                mm(hub.spacing_mm)
+            )));
         }
         _ => {}
     }
     if difference.abs() < SAME_MM {
-        return numbers(Outcome::fits(format!("Hub and dropouts are both {}.", place), Source::Maker));
+        return numbers(Outcome::fits(format!("Hub and dropouts are both {place}."), Source::Maker));
     }
     if let Some((least, most)) = place.takes_mm
         && (least - SAME_MM..=most + SAME_MM).contains(&hub.spacing_mm)
@@ -94,7 +103,8 @@ fn one_end(hub: &Hub, place: &Hub, material: Option<Material>) -> Outcome {
             .caution(Caution::SpringingStays),
         ),
         Some(Material::Steel) => numbers(
-            Outcome::does_not_fit(format!("{what}, more than steel is sprung by."), Source::CommonPractice).caution(Caution::SpringingStays),
+            Outcome::does_not_fit(format!("{what}, more than steel is sprung by."), Source::CommonPractice)
+                .caution(Caution::SpringingStays),
         ),
         Some(other) => numbers(
             Outcome::does_not_fit(format!("{what}, and {} is never sprung.", other.label()), Source::CommonPractice)

@@ -18,6 +18,6 @@ pub(super) use drivetrain::{belt, front_derailleur, gear_hub};
 pub(super) use fork::{fork_length, fork_steerer};
 pub(super) use headset::headset;
 pub(super) use hub::hub;
-pub(super) use seat_post::seat_post;
 pub(super) use seat_post::Heights;
+pub(super) use seat_post::seat_post;
 pub(super) use tyre_room::{Drivetrain, rims, tyre_room};

@@ -41,7 +41,10 @@ pub(in super::super) fn seat_post(
         match routing.known(Standard::DropperRouting) {
             Err(why) => return number(Outcome::not_stated(why)),
             Ok(routing) if !routing.is_inside => {
-                return number(Outcome::does_not_fit("The post's cable runs inside, and the frame has no way in.", Source::Maker));
+                return number(Outcome::does_not_fit(
+                    "The post's cable runs inside, and the frame has no way in.",
+                    Source::Maker,
+                ));
             }
             Ok(_) => {}
         }

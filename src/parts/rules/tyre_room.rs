@@ -40,7 +40,11 @@ fn one_room(tyre: TyreSize, room: &TyreRoom, drivetrain: Drivetrain, whose: &str
     let left = (widest - width) / 2.0;
     if width > widest {
         return Outcome::does_not_fit(
-            format!("{tyre} is {} wider than the widest tyre that the maker allows on {whose}, {}.", mm(width - widest), mm(widest)),
+            format!(
+                "{tyre} is {} wider than the widest tyre that the maker allows on {whose}, {}.",
+                mm(width - widest),
+                mm(widest)
+            ),
             Source::Maker,
         )
         .number("widest_tyre", widest)
@@ -53,8 +57,7 @@ fn one_room(tyre: TyreSize, room: &TyreRoom, drivetrain: Drivetrain, whose: &str
         mm(widest),
         a_side(left)
     );
-    let numbers =
-        |o: Outcome| o.number("widest_tyre", widest).number("room_left_a_side", left).caution(Caution::TyreGap);
+    let numbers = |o: Outcome| o.number("widest_tyre", widest).number("room_left_a_side", left).caution(Caution::TyreGap);
     // What the statement is tied to, or what the frame is drawn for, against the crank at hand.
     let tied = room.with_spacing_mm;
     let crank = drivetrain.crank.map(|c| c.spacing_mm);

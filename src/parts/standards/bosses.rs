@@ -89,7 +89,11 @@ impl Eyelets {
                 is_anything = true;
             }
         }
-        if is_anything { Ok(eyelets) } else { refused(format!("`{text}` names no eyelets: write rack, mudguards, front or rear, or none")) }
+        if is_anything {
+            Ok(eyelets)
+        } else {
+            refused(format!("`{text}` names no eyelets: write rack, mudguards, front or rear, or none"))
+        }
     }
 }
 

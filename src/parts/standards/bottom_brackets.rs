@@ -132,7 +132,10 @@ impl Shell {
             let names: Vec<&str> = SHELLS.iter().map(|r| r.name).collect();
             let first = folded.split(' ').next().unwrap_or_default();
             let hint = crate::frameset::nearest(first, names.iter().copied()).unwrap_or("BSA");
-            return refused(format!("`{}` is not a bottom bracket shell that is known here: did you mean {hint} 68?", text.trim()));
+            return refused(format!(
+                "`{}` is not a bottom bracket shell that is known here: did you mean {hint} 68?",
+                text.trim()
+            ));
         };
         // The name's own digits are not a width, except in PF86 and its like.
         let name = std::iter::once(row.name).chain(row.also.iter().copied()).filter(|n| named(n)).max_by_key(|n| n.len());
@@ -148,13 +151,11 @@ impl Shell {
             widths_mm.push(*only);
         }
         for width in &mut widths_mm {
-            match row.widths_mm.iter().copied().find(|w| (w - *width).abs() <= 0.5) {
-                Some(made) => *width = made,
-                None => {
-                    let made: Vec<String> = row.widths_mm.iter().map(|w| plain(*w)).collect();
-                    return refused(format!("`{}`: {} is made {} mm wide", text.trim(), row.name, made.join(" or ")));
-                }
-            }
+            let Some(made) = row.widths_mm.iter().copied().find(|w| (w - *width).abs() <= 0.5) else {
+                let made: Vec<String> = row.widths_mm.iter().map(|w| plain(*w)).collect();
+                return refused(format!("`{}`: {} is made {} mm wide", text.trim(), row.name, made.join(" or ")));
+            };
+            *width = made;
         }
         Ok(Self { row, widths_mm })
     }

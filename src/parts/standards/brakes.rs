@@ -84,7 +84,9 @@ impl Mount {
         } else if says(&text, "rim") || says(&text, "caliper") {
             MountKind::RimHole
         } else {
-            return refused(format!("`{text}` is not a brake mount that is known here: write IS, post mount, flat mount or rim bosses"));
+            return refused(format!(
+                "`{text}` is not a brake mount that is known here: write IS, post mount, flat mount or rim bosses"
+            ));
         };
         let mut sizes = Vec::new();
         for n in numbers(&text).into_iter().filter(|n| *n != 2000.0) {

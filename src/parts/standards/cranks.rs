@@ -26,7 +26,12 @@ pub const SPACINGS: &[SpacingRow] = &[
         met: "track, single speed",
         source: Source::Published("a forum's list of chainlines, read"),
     },
-    SpacingRow { spacing_mm: 130.0, chainline_mm: 43.5, met: "road", source: Source::Published("a workshop page on chainlines, read") },
+    SpacingRow {
+        spacing_mm: 130.0,
+        chainline_mm: 43.5,
+        met: "road",
+        source: Source::Published("a workshop page on chainlines, read"),
+    },
     SpacingRow {
         spacing_mm: 142.0,
         chainline_mm: 49.0,
@@ -72,7 +77,13 @@ impl CrankSpacing {
         let spacing = found.iter().copied().find(|n| (110.0..=200.0).contains(n));
         let family = |spacing: f64| {
             // 135 and 141 lie in slots what 142 and 148 hold between grooves.
-            let closed = if spacing == 135.0 { 142.0 } else if spacing == 141.0 { 148.0 } else { spacing };
+            let closed = if spacing == 135.0 {
+                142.0
+            } else if spacing == 141.0 {
+                148.0
+            } else {
+                spacing
+            };
             SPACINGS.iter().find(|r| r.spacing_mm == closed)
         };
         match (spacing, stated) {

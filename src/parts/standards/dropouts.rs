@@ -43,7 +43,9 @@ impl Dropouts {
         } else if says(&text, "vertical") {
             Tension::None
         } else {
-            return refused(format!("`{text}` are no dropouts that are known here: write vertical, sliding, horizontal, track or eccentric"));
+            return refused(format!(
+                "`{text}` are no dropouts that are known here: write vertical, sliding, horizontal, track or eccentric"
+            ));
         };
         Ok(Self {
             tension,

@@ -53,7 +53,9 @@ impl FrontDerailleur {
         } else if let Some(mm) = clamp.iter().copied().find(|n| [28.6, 31.8, 34.9].iter().any(|k| (k - n).abs() < 0.11)) {
             Attachment::Clamp(mm)
         } else {
-            return refused(format!("`{text}` is not a front derailleur: write 28.6, 31.8 or 34.9 clamp, braze-on, direct mount or none"));
+            return refused(format!(
+                "`{text}` is not a front derailleur: write 28.6, 31.8 or 34.9 clamp, braze-on, direct mount or none"
+            ));
         };
         let pull = match (says(&text, "top pull"), says(&text, "bottom pull")) {
             (true, false) => Some(Pull::Top),

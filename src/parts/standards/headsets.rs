@@ -119,7 +119,12 @@ impl HeadsetEnd {
     pub fn read(end: End, text: &str) -> Result<Self, NotUnderstood> {
         let code = folded(text).replace(' ', "").to_ascii_uppercase();
         let example = if end == End::Upper { "ZS44/28.6" } else { "ZS56/40" };
-        let form = || NotUnderstood(format!("`{}` is not a SHIS code: write cup and bore, a stroke, the fork, such as {example}", text.trim()));
+        let form = || {
+            NotUnderstood(format!(
+                "`{}` is not a SHIS code: write cup and bore, a stroke, the fork, such as {example}",
+                text.trim()
+            ))
+        };
         let kind = match code.get(..2) {
             Some("EC") => CupKind::External,
             Some("ZS") => CupKind::SemiIntegrated,
@@ -247,7 +252,8 @@ mod tests {
     #[test]
     fn bores_come_from_the_table_and_not_from_rounding() {
         // OE Head-Tube Spec Guide, Rev. B, 2009, read.
-        for (code, bore) in [("EC34", 33.95), ("EC37", 36.95), ("EC49", 49.61), ("ZS41", 41.40), ("ZS44", 44.0), ("ZS56", 55.95)] {
+        for (code, bore) in [("EC34", 33.95), ("EC37", 36.95), ("EC49", 49.61), ("ZS41", 41.40), ("ZS44", 44.0), ("ZS56", 55.95)]
+        {
             let end = HeadsetEnd::read(End::Lower, &format!("{code}/30")).unwrap();
             assert_eq!(end.bore().and_then(|b| b.bore_mm), Some(bore), "{code}");
         }

@@ -96,7 +96,10 @@ fn row(name: &str) -> Option<&'static NameRow> {
 /// ```
 pub fn bead_seat_named(name: &str, width: Option<&str>) -> Result<u16, NotUnderstood> {
     let Some(row) = row(name) else {
-        return refused(format!("`{}` is not a wheel's name that is known here: write its bead seat diameter, such as 622", name.trim()));
+        return refused(format!(
+            "`{}` is not a wheel's name that is known here: write its bead seat diameter, such as 622",
+            name.trim()
+        ));
     };
     if let [only] = row.bead_seats {
         return Ok(*only);
@@ -158,7 +161,9 @@ mod tests {
     #[test]
     fn names_of_one_meaning_are_taken() {
         // 29 and 700C are 622 (read, decimal table and tyre-size pages); 27.5 and 650B are 584 (from memory).
-        for (name, bead_seat) in [("700C", 622), ("29 in", 622), ("29er", 622), ("29\"", 622), ("27.5", 584), ("650b", 584), ("27", 630)] {
+        for (name, bead_seat) in
+            [("700C", 622), ("29 in", 622), ("29er", 622), ("29\"", 622), ("27.5", 584), ("650b", 584), ("27", 630)]
+        {
             assert_eq!(bead_seat_named(name, None), Ok(bead_seat), "{name}");
         }
     }

@@ -1,0 +1,64 @@
+//! How long what fits takes: eight frames against twenty parts, and a fork slider a millimetre further.
+//!
+//! `cargo bench --no-default-features --bench parts`
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use spandrel::drawing::{Page, change_scene, fit_change};
+use spandrel::frameset::{Frameset, read_frameset};
+use spandrel::geometry::{Adjusted, adjust};
+use spandrel::lineup::{Findings, read_lineup};
+use spandrel::parts::{Candidate, Part, PartKind, PartsList, Statements, check};
+
+const LINE_UP: &[u8] = include_bytes!("../sample-frames/village-library.lineup.ron");
+
+fn frames() -> Vec<(Frameset, Adjusted)> {
+    let texts = [
+        include_str!("../sample-frames/marrowby-drift.frame.ron"),
+        include_str!("../sample-frames/quern-halter.frame.ron"),
+        include_str!("../sample-frames/tansett-fourways.frame.ron"),
+        include_str!("../sample-frames/ellersby-longbarn.frame.ron"),
+    ];
+    let read = |text: &str| read_frameset(text.as_bytes()).unwrap_or_else(|e| panic!("a sample frame does not read: {e}"));
+    texts.iter().chain(&texts).map(|t| read(t)).map(|f| (f.clone(), adjust(&f))).collect()
+}
+
+/// Reading what the makers state is part of it; the adjustment is not.
+fn table(c: &mut Criterion) {
+    let frames = frames();
+    let parts = PartKind::ALL.iter().take(20).map(|k| Part::new(*k, k.example(), ""));
+    let parts: Vec<Part> = parts.collect::<Result<_, _>>().unwrap_or_else(|e| panic!("an example does not read: {e}"));
+    let list = PartsList { parts, fork: None };
+    c.bench_function("8 frames × 20 parts (goal 1 ms)", |b| {
+        b.iter(|| {
+            let verdicts = frames.iter().map(|(frameset, adjusted)| {
+                let statements = Statements::of(frameset);
+                let candidate =
+                    Candidate { frameset, statements: &statements, size: adjusted.sizes.get(1), saddle_height_mm: Some(740.0) };
+                check(&list, &candidate).len()
+            });
+            verdicts.sum::<usize>()
+        });
+    });
+}
+
+/// The whole line-up found anew and the ghost drawn: what a moved slider costs, without painting.
+fn slider(c: &mut Criterion) {
+    let mut lineup = read_lineup(LINE_UP).unwrap_or_else(|e| panic!("the sample line-up does not read: {e}"));
+    lineup.settings.another.takes_listed_fork = false;
+    let mut findings = Findings::of(&lineup);
+    let page = Page { width: 1000.0, height: 700.0 };
+    let mut length = 400.0;
+    c.bench_function("fork slider a millimetre further, seven frames, ghost drawn (goal 4 ms with painting)", |b| {
+        b.iter(|| {
+            length = if length > 500.0 { 400.0 } else { length + 1.0 };
+            lineup.settings.another.fork_length = Some(length);
+            findings = Findings::renewed(&lineup, Some(&findings));
+            let settings = &lineup.settings;
+            let view = fit_change(&findings, &settings.outline, page);
+            change_scene(&findings, &settings.outline, settings.units, page, view)
+        });
+    });
+}
+
+criterion_group!(benches, table, slider);
+criterion_main!(benches);
