@@ -146,6 +146,19 @@ pub fn stamp(path: &Path) -> Option<Stamp> {
     Some(Stamp { modified: about.modified().ok(), length: about.len() })
 }
 
+/// Names of what lies in a folder, in no order; empty where it cannot be read.
+#[must_use]
+pub fn names_in(folder: &Path) -> Vec<String> {
+    let entries = fs::read_dir(folder).into_iter().flatten().flatten();
+    entries.map(|e| e.file_name().to_string_lossy().into_owned()).collect()
+}
+
+/// Whether a process of that number is alive, as far as the system tells: where it does not, none is.
+#[must_use]
+pub fn is_running(process: u32) -> bool {
+    Path::new("/proc").join(process.to_string()).exists()
+}
+
 /// Takes a file away. One that is not there is as good as taken away.
 ///
 /// # Errors

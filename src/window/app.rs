@@ -9,7 +9,9 @@ use super::clipboard::Clipboard;
 use super::commands::Command;
 use super::document::Document;
 use super::moment::{Moment, Reading};
-use super::questions::{PictureChoice, Then};
+use super::outside::Outside;
+use super::questions::{PictureChoice, Question, Then};
+use super::recovery::Recovery;
 use super::requests::{Request, Requests};
 use super::session::{self, Session};
 use super::theme::{self, Tones};
@@ -37,6 +39,8 @@ pub struct Window {
     pub(super) then: Option<Then>,
     pub(super) picture: Option<PictureChoice>,
     pub(super) clipboard: Clipboard,
+    pub(super) recovery: Recovery,
+    pub(super) outside: Outside,
     pub(super) requests: Requests,
     table: (u64, Table),
 }
@@ -71,7 +75,11 @@ impl Window {
     #[must_use]
     pub fn new(cc: &CreationContext<'_>, files: Vec<PathBuf>, chooser: Chooser) -> Self {
         let stored = cc.storage.and_then(|storage| eframe::get_value::<Session>(storage, session::KEY));
-        Self::with_session(&cc.egui_ctx, files, chooser, stored.unwrap_or_default().made_sane())
+        let mut window = Self::with_session(&cc.egui_ctx, files, chooser, stored.unwrap_or_default().made_sane());
+        if let (Chooser::Desktop, Some(folder)) = (chooser, eframe::storage_dir(super::start::APP_ID)) {
+            window.keep_recovery_in(&folder);
+        }
+        window
     }
 
     /// A window without a desktop, for tests and measurements: drive it with [`Window::frame_ui`].
@@ -103,6 +111,8 @@ impl Window {
             then: None,
             picture: None,
             clipboard: Clipboard::default(),
+            recovery: Recovery::default(),
+            outside: Outside::default(),
             requests: Requests::default(),
         }
     }
@@ -158,6 +168,8 @@ impl Window {
         let ctx = ui.ctx().clone();
         self.take_input(&ctx);
         self.go_on_reading(&ctx);
+        self.look_outside(&ctx);
+        self.keep_for_recovery(&ctx);
         self.take_work(&ctx);
         self.renew_table();
         self.panels_ui(ui);
@@ -197,6 +209,7 @@ impl Window {
                 self.requests.command(command);
             }
         }
+        self.take_pasted(ctx);
         let dropped: Vec<PathBuf> = ctx.input(|i| i.raw.dropped_files.iter().map(|f| f.path().to_owned()).collect());
         if !dropped.is_empty() {
             self.requests.push(Request::Open(dropped));
@@ -204,7 +217,9 @@ impl Window {
         if ctx.input(|i| i.viewport().close_requested()) && !self.moment.may_close {
             if self.document.is_unsaved() {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);
-                self.ask_about(Then::Quit);
+                if !matches!(self.moment.question, Some(Question::Unsaved(_))) {
+                    self.ask_about(Then::Quit);
+                }
             } else {
                 self.moment.may_close = true;
             }

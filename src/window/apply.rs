@@ -44,6 +44,7 @@ impl Window {
             Request::Command(command) => self.command(command, ctx, frame),
             Request::Edit(edit) => self.edit(edit),
             Request::Select(index) => self.moment.selected = index,
+            Request::Figure(figure) => self.moment.figure = figure,
             Request::Look(view, sight) => {
                 if let Some(place) = self.moment.sights.get_mut(view) {
                     *place = sight;
@@ -65,13 +66,14 @@ impl Window {
         }
     }
 
-    fn edit(&mut self, edit: Edit) {
+    pub(super) fn edit(&mut self, edit: Edit) {
         let words = edit.label(self.document.lineup());
         let moved = match edit {
             Edit::Move { from, to } => Some((from, to)),
             _ => None,
         };
         self.document.edit(edit);
+        self.recovery.note_change();
         if let Some((from, to)) = moved
             && self.moment.selected == from
         {
@@ -92,6 +94,9 @@ impl Window {
             Command::New => self.leave(Then::New, ctx),
             Command::Open => self.choose(Purpose::Open, String::new(), ctx, frame),
             Command::OpenByPath => self.ask_path(Purpose::Open, String::new(), ""),
+            Command::PasteTable => self.moment.question = Some(Question::Take(Box::default())),
+            Command::NewFrame => self.new_frame(),
+            Command::SaveFrame => self.choose_frame_file(ctx, frame),
             Command::Save => self.save(ctx, frame),
             Command::SaveAs => self.save_as(ctx, frame),
             Command::SavePicture => self.ask_picture(ctx),
@@ -198,7 +203,10 @@ impl Window {
         let progress = reading.go_on();
         for path in &progress.good {
             self.session.remember(path);
+            self.outside.watch(path);
         }
+        self.moment.tables.extend(progress.tables);
+        self.next_table();
         for problem in progress.problems {
             self.moment.notify(problem);
         }
@@ -254,6 +262,7 @@ impl Window {
     }
 
     fn go_on_with(&mut self, then: Then, ctx: &Context) {
+        self.forget_recovery();
         match then {
             Then::New => self.replace(Document::default()),
             Then::Replace(lineup, path) => self.replace(Document::new(*lineup, Some(path))),
@@ -264,7 +273,7 @@ impl Window {
         }
     }
 
-    fn replace(&mut self, document: Document) {
+    pub(super) fn replace(&mut self, document: Document) {
         self.moment.status = format!("{}: {} frames.", document.name(), document.lineup().frames.len());
         self.document = document.in_place_of(&self.document);
         self.moment.selected = 0;
@@ -298,6 +307,7 @@ impl Window {
                 self.moment.status = format!("Saved {}.", path.display());
                 self.session.remember(&path);
                 self.document.mark_saved(path);
+                self.forget_recovery();
                 if let Some(then) = self.then.take() {
                     self.go_on_with(then, ctx);
                 }
@@ -311,7 +321,7 @@ impl Window {
 
     // Choosing and answering.
 
-    fn choose(&mut self, purpose: Purpose, suggested: String, ctx: &Context, frame: &Frame) {
+    pub(super) fn choose(&mut self, purpose: Purpose, suggested: String, ctx: &Context, frame: &Frame) {
         match self.chooser {
             super::app::Chooser::Desktop => {
                 let name = suggested.rsplit('/').next().unwrap_or(&suggested).to_owned();
@@ -365,6 +375,7 @@ impl Window {
         match purpose {
             Purpose::Open => String::new(),
             Purpose::SaveLineup => format!("{folder}{name}.lineup.ron"),
+            Purpose::SaveFrame => self.frame_file_suggestion(),
             Purpose::SavePicture => format!("{folder}{}", self.picture_name()),
         }
     }
@@ -386,6 +397,7 @@ impl Window {
         let ending = match purpose {
             Purpose::SavePicture if is_png => ".png",
             Purpose::SavePicture => ".svg",
+            Purpose::SaveFrame => ".frame.ron",
             _ => ".lineup.ron",
         };
         let whole = with_ending(&path, ending);
@@ -401,6 +413,7 @@ impl Window {
         match purpose {
             Purpose::Open => {}
             Purpose::SaveLineup => self.save_lineup(path, ctx),
+            Purpose::SaveFrame => self.save_frame(&path),
             Purpose::SavePicture => self.save_picture(path, ctx),
         }
     }
@@ -422,7 +435,14 @@ impl Window {
                 let suggested = self.suggestion(Purpose::SavePicture);
                 self.choose(Purpose::SavePicture, suggested, ctx, frame);
             }
-            (Answer::Cancel | Answer::Save | Answer::Discard, _) => self.then = None,
+            (Answer::Taken(frameset, came_from), _) => self.take(*frameset, came_from),
+            (Answer::Recover, Some(Question::Recover(lineup, kept))) => self.recover(*lineup, &kept),
+            (Answer::Forget, Some(Question::Recover(_, kept))) => self.throw_away(&kept),
+            (Answer::ReadAgain, Some(Question::ChangedOutside(path))) => self.read_again(&path),
+            (Answer::Cancel | Answer::Save | Answer::Discard | Answer::Recover | Answer::Forget | Answer::ReadAgain, _) => {
+                self.then = None;
+                self.next_table();
+            }
         }
     }
 
@@ -502,7 +522,7 @@ fn sentence(words: &str) -> String {
 }
 
 /// A name that every system takes for a file.
-fn file_name(name: &str) -> String {
+pub(super) fn file_name(name: &str) -> String {
     let plain: String = name.chars().map(|c| if c.is_alphanumeric() || "-_.".contains(c) { c } else { '-' }).collect();
     let plain = plain.trim_matches(['-', '.']);
     if plain.is_empty() { "line-up".to_owned() } else { plain.to_owned() }

@@ -167,6 +167,11 @@ impl Document {
         self.redo.clear();
     }
 
+    /// Puts a line-up in the place of an empty one, as unsaved work.
+    pub(crate) fn take_over(&mut self, lineup: Lineup) {
+        self.replace(Arc::new(lineup));
+    }
+
     fn replace(&mut self, lineup: Arc<Lineup>) {
         self.findings = Arc::new(Findings::renewed(&lineup, Some(&self.findings)));
         self.is_unsaved = *lineup != *self.saved;

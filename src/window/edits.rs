@@ -2,8 +2,10 @@
 //!
 //! Invariant: an edit is applied to any line-up without panicking; places beyond the last frame change nothing.
 
+use std::sync::Arc;
+
 use crate::frameset::{Figure, Frameset};
-use crate::lineup::{Axes, Lineup, StandAt, Tyres, letter};
+use crate::lineup::{Axes, Entry, Lineup, StandAt, Tyres, letter};
 use crate::units::System;
 
 /// Which plot a pair of axes belongs to.
@@ -20,6 +22,17 @@ pub enum Plot {
 pub enum Edit {
     /// Frames at the end, each with the file it came from.
     Add(Vec<(Frameset, Option<String>)>),
+    /// A changed frameset in the place of the frame's own.
+    Frameset {
+        /// The frame's place.
+        frame: usize,
+        /// As it now is.
+        frameset: Arc<Frameset>,
+        /// What was done, for undo.
+        what: String,
+        /// The field that it was typed in: keystrokes in one field are one step.
+        field: Option<u64>,
+    },
     /// Away with the frame at this place.
     Remove(usize),
     /// The frame at `from` goes to the place `to`.
@@ -86,6 +99,7 @@ pub(crate) enum MergeKey {
     OwnFactor(usize),
     Title,
     Notes,
+    Field(u64),
 }
 
 impl Edit {
@@ -97,6 +111,7 @@ impl Edit {
                 [(frameset, _)] => format!("adding {}", frameset.name()),
                 more => format!("adding {} frames", more.len()),
             },
+            Self::Frameset { what, .. } => what.clone(),
             Self::Remove(frame) => match lineup.frames.get(*frame) {
                 Some(entry) => format!("removing {}", entry.frameset.name()),
                 None => "removing".to_owned(),
@@ -129,6 +144,7 @@ impl Edit {
             Self::OwnFactor { frame, .. } => Some(MergeKey::OwnFactor(*frame)),
             Self::Title(_) => Some(MergeKey::Title),
             Self::Notes(_) => Some(MergeKey::Notes),
+            Self::Frameset { field, .. } => field.map(MergeKey::Field),
             _ => None,
         }
     }
@@ -140,6 +156,12 @@ impl Edit {
             Self::Add(frames) => {
                 for (frameset, came_from) in frames {
                     lineup.add(frameset, came_from);
+                }
+            }
+            Self::Frameset { frame, frameset, .. } => {
+                if let Some(entry) = lineup.frames.get_mut(frame) {
+                    follow_size(entry, &frameset);
+                    entry.frameset = frameset;
                 }
             }
             Self::Remove(frame) => remove(lineup, frame),
@@ -181,6 +203,16 @@ impl Edit {
 
 fn lower(figure: Figure) -> String {
     figure.label().to_lowercase()
+}
+
+/// The size compared stays the same one by its label, and by its place where it was given another label or taken out.
+fn follow_size(entry: &mut Entry, frameset: &Frameset) {
+    let place = entry.size_index();
+    if frameset.size_index(&entry.size).is_none()
+        && let Some(size) = frameset.sizes.get(place).or(frameset.sizes.last())
+    {
+        entry.size.clone_from(&size.label);
+    }
 }
 
 /// The reference stays the same frame; without it, the first frame becomes the reference.

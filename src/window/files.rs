@@ -4,7 +4,9 @@ use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
 use super::moment::Reading;
-use crate::disk::{Loaded, load};
+use super::taking::Taking;
+use crate::disk::{Loaded, load, read_bytes};
+use crate::frameset::MAX_BYTES;
 use crate::lineup::Lineup;
 
 /// How long one frame may spend on reading.
@@ -19,6 +21,8 @@ pub(crate) struct Progress {
     pub(crate) good: Vec<PathBuf>,
     /// Line-ups found, with their files.
     pub(crate) lineups: Vec<(Lineup, PathBuf)>,
+    /// Tables to be looked through.
+    pub(crate) tables: Vec<Taking>,
     /// Whether nothing is left to read.
     pub(crate) is_done: bool,
 }
@@ -35,6 +39,13 @@ impl Reading {
         let began = Instant::now();
         let mut progress = Progress::default();
         while let Some(path) = self.waiting.pop_front() {
+            if is_table_name(&path) {
+                match read_bytes(&path, MAX_BYTES) {
+                    Ok(bytes) => progress.tables.push(Taking::of_file(&bytes, path.display().to_string())),
+                    Err(problem) => progress.problems.push(problem.to_string()),
+                }
+                continue;
+            }
             match load(&path) {
                 Ok(Loaded::Frameset(frameset)) => {
                     let came_from = path.file_name().map(|n| n.to_string_lossy().into_owned());
@@ -54,6 +65,12 @@ impl Reading {
         progress.is_done = self.waiting.is_empty();
         progress
     }
+}
+
+/// Whether a file's name says that it is a table: CSV, tabbed text or a spreadsheet.
+fn is_table_name(path: &Path) -> bool {
+    let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase()).unwrap_or_default();
+    ["csv", "tsv", "tab", "txt", "xlsx"].contains(&ending.as_str())
 }
 
 /// A typed path: `~` is the home folder, and quotes around it are dropped.

@@ -12,6 +12,7 @@
 
 mod app;
 mod apply;
+mod apply_frames;
 mod canvas;
 mod card;
 mod clipboard;
@@ -28,11 +29,14 @@ mod moment;
 mod named;
 mod notices;
 mod paint;
+mod outside;
 mod questions;
+mod recovery;
 mod requests;
 mod session;
 mod sight;
 mod start;
+mod taking;
 mod theme;
 mod views;
 mod work;

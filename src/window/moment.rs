@@ -6,10 +6,11 @@ use std::path::PathBuf;
 
 use super::questions::Question;
 use super::sight::Sight;
+use super::taking::Taking;
 use super::views::VIEWS;
 use super::views::outline::Measure;
 use crate::drawing::Page;
-use crate::frameset::Frameset;
+use crate::frameset::{Figure, Frameset};
 
 /// Something that went wrong or is worth knowing, until it is put away.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -37,6 +38,8 @@ pub(crate) struct Moment {
     pub(crate) view: usize,
     /// Place of the selected frame.
     pub(crate) selected: usize,
+    /// The figure that Trust explains.
+    pub(crate) figure: Figure,
     /// How each view's drawing is moved, and on what page it was seen so; `None` fits it.
     pub(crate) sights: Vec<Option<(Sight, Page)>>,
     /// By how much the next frame enlarges the drawing in front; 1 leaves it.
@@ -51,6 +54,8 @@ pub(crate) struct Moment {
     pub(crate) question: Option<Question>,
     /// Files being read.
     pub(crate) reading: Option<Reading>,
+    /// Tables that wait for their review.
+    pub(crate) tables: VecDeque<Taking>,
     /// Whether the window may close without asking.
     pub(crate) may_close: bool,
     /// The window's title as it was last set.
@@ -62,6 +67,7 @@ impl Default for Moment {
         Self {
             view: 0,
             selected: 0,
+            figure: Figure::Trail,
             sights: vec![None; VIEWS.len()],
             zoom: 1.0,
             measure: None,
@@ -69,6 +75,7 @@ impl Default for Moment {
             status: String::new(),
             question: None,
             reading: None,
+            tables: VecDeque::new(),
             may_close: false,
             title: String::new(),
         }

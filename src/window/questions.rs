@@ -10,6 +10,8 @@ use super::commands::{self, Menu};
 use super::named::named;
 use super::requests::{Request, Requests};
 use super::theme::{BODY, SMALL, Tones, semibold};
+use super::taking::{Taking, taking_ui};
+use crate::frameset::Frameset;
 use crate::lineup::Lineup;
 
 /// What a path is wanted for.
@@ -19,6 +21,8 @@ pub(crate) enum Purpose {
     Open,
     /// Saving the line-up.
     SaveLineup,
+    /// Saving the selected frame as a frame file.
+    SaveFrame,
     /// Saving a picture.
     SavePicture,
 }
@@ -65,6 +69,12 @@ pub(crate) enum Question {
     Overwrite(Purpose, PathBuf),
     /// What picture to save.
     Picture(PictureChoice),
+    /// A table to look through before it is taken in.
+    Take(Box<Taking>),
+    /// A line-up that an earlier run left unsaved, and the file that keeps it.
+    Recover(Box<Lineup>, PathBuf),
+    /// A file that was changed outside.
+    ChangedOutside(PathBuf),
     /// Every key.
     Keyboard,
     /// What the program is.
@@ -86,6 +96,14 @@ pub(crate) enum Answer {
     Overwrite(Purpose, PathBuf),
     /// This picture.
     Picture(PictureChoice),
+    /// This frameset from a table, and the file that it came from.
+    Taken(Box<Frameset>, Option<String>),
+    /// Go on with what was left unsaved.
+    Recover,
+    /// Throw what was left unsaved away.
+    Forget,
+    /// Read the file again.
+    ReadAgain,
 }
 
 impl PictureChoice {
@@ -112,6 +130,7 @@ pub(crate) fn question_ui(ctx: &Context, question: &mut Question, name: &str, ou
     let modal = Modal::new(Id::unique("question")).frame(frame).show(ctx, |ui| {
         let tones = Tones::of(ui);
         ui.set_width(match question {
+            Question::Take(_) => (ui.ctx().content_rect().width() - 120.0).clamp(520.0, 1180.0),
             Question::Keyboard | Question::Path { .. } => 560.0,
             _ => 440.0,
         });
@@ -120,6 +139,9 @@ pub(crate) fn question_ui(ctx: &Context, question: &mut Question, name: &str, ou
             Question::Path { purpose, text, why } => path_ui(ui, *purpose, text, why, tones, out),
             Question::Overwrite(purpose, path) => overwrite_ui(ui, *purpose, path, out),
             Question::Picture(choice) => picture_ui(ui, choice, tones, out),
+            Question::Take(taking) => taking_ui(ui, taking, tones, out),
+            Question::Recover(lineup, _) => recover_ui(ui, lineup, out),
+            Question::ChangedOutside(path) => changed_ui(ui, path, out),
             Question::Keyboard => keyboard_ui(ui, tones, out),
             Question::About => about_ui(ui, tones, out),
         }
@@ -166,6 +188,33 @@ fn unsaved_ui(ui: &mut Ui, then: &Then, name: &str, out: &mut Requests) {
     });
 }
 
+fn recover_ui(ui: &mut Ui, lineup: &Lineup, out: &mut Requests) {
+    heading(ui, "Go on where it broke off?");
+    let title = if lineup.title.is_empty() { String::new() } else { format!(" “{}”", lineup.title) };
+    ui.label(format!(
+        "An earlier run ended before its line-up{title} was saved. It holds {} frames and was kept.",
+        lineup.frames.len()
+    ));
+    ui.add_space(10.0);
+    ui.horizontal(|ui| {
+        let go = button(ui, "Go on with it", Answer::Recover, out);
+        focus_first(ui, &go);
+        button(ui, "Throw it away", Answer::Forget, out);
+        button(ui, "Ask again next time", Answer::Cancel, out);
+    });
+}
+
+fn changed_ui(ui: &mut Ui, path: &std::path::Path, out: &mut Requests) {
+    heading(ui, "Read the file again?");
+    ui.label(format!("{} was changed outside. Reading it again takes the place of the frame here; undo brings that back.", path.display()));
+    ui.add_space(10.0);
+    ui.horizontal(|ui| {
+        let keep = button(ui, "Keep what is here", Answer::Cancel, out);
+        focus_first(ui, &keep);
+        button(ui, "Read it again", Answer::ReadAgain, out);
+    });
+}
+
 fn overwrite_ui(ui: &mut Ui, purpose: Purpose, path: &std::path::Path, out: &mut Requests) {
     heading(ui, "Write over this file?");
     ui.label(format!("{} exists already.", path.display()));
@@ -181,6 +230,7 @@ fn path_ui(ui: &mut Ui, purpose: Purpose, text: &mut String, why: &str, tones: T
     let (title, verb, hint) = match purpose {
         Purpose::Open => ("Open by path", "Open", "one path a line"),
         Purpose::SaveLineup => ("Save the line-up", "Save", "folder/name.lineup.ron"),
+        Purpose::SaveFrame => ("Save the frame file", "Save", "folder/name.frame.ron"),
         Purpose::SavePicture => ("Save the picture", "Save", "folder/name.svg or .png"),
     };
     heading(ui, title);

@@ -8,6 +8,7 @@ use super::questions::Answer;
 use super::sight::Sight;
 use super::views::outline::Measure;
 use crate::drawing::Page;
+use crate::frameset::Figure;
 
 /// One wish.
 #[derive(Debug)]
@@ -18,6 +19,8 @@ pub(crate) enum Request {
     Edit(Edit),
     /// Select the frame at this place.
     Select(usize),
+    /// Explain this figure.
+    Figure(Figure),
     /// Another part of the drawing of the view at this place, and the page that it was seen on; `None` fits it.
     Look(usize, Option<(Sight, Page)>),
     /// A distance measured on the outline, or none.

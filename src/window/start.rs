@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use super::app::{Chooser, Window};
 
 /// The name by which desktops know the program, and under which its session is stored.
-const APP_ID: &str = "spandrel";
+pub(super) const APP_ID: &str = "spandrel";
 
 /// Why there is no window. One line, with what to do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]

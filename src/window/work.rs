@@ -77,9 +77,10 @@ pub(crate) fn file_dialog(ctx: &egui::Context, frame: &eframe::Frame, purpose: P
     let dialog = match purpose {
         Purpose::Open => dialog
             .set_title("Open frame files or a line-up")
-            .add_filter("Frames and line-ups", &["ron"])
+            .add_filter("Frames, line-ups, tables", &["ron", "csv", "tsv", "txt", "xlsx"])
             .add_filter("All files", &["*"]),
         Purpose::SaveLineup => dialog.set_title("Save the line-up").set_file_name(suggested).add_filter("Line-up", &["ron"]),
+        Purpose::SaveFrame => dialog.set_title("Save the frame file").set_file_name(suggested).add_filter("Frame file", &["ron"]),
         Purpose::SavePicture => dialog.set_title("Save the picture").set_file_name(suggested),
     };
     Work::start(ctx, "A file dialog is open", false, move || {
@@ -88,7 +89,7 @@ pub(crate) fn file_dialog(ctx: &egui::Context, frame: &eframe::Frame, purpose: P
             Purpose::Open => {
                 pollster::block_on(dialog.pick_files()).map(|files| files.iter().map(|f| f.path().to_owned()).collect::<Vec<_>>())
             }
-            Purpose::SaveLineup | Purpose::SavePicture => {
+            Purpose::SaveLineup | Purpose::SaveFrame | Purpose::SavePicture => {
                 pollster::block_on(dialog.save_file()).map(|file| vec![file.path().to_owned()])
             }
         };

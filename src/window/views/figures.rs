@@ -159,7 +159,7 @@ fn row_ui(ui: &Ui, corner: egui::Pos2, row: &TableRow, shown: Shown<'_>, layout:
 }
 
 /// A dot: printed; a ring: leans on an assumption; a question mark: in doubt.
-fn paint_mark(painter: &Painter, centre: egui::Pos2, mark: Mark, colour: Color32, tones: Tones) {
+pub(crate) fn paint_mark(painter: &Painter, centre: egui::Pos2, mark: Mark, colour: Color32, tones: Tones) {
     match mark {
         Mark::Printed => {
             painter.circle_filled(centre, 2.4, colour);

@@ -2,8 +2,11 @@
 
 pub(crate) mod figures;
 mod key_figures;
+mod maker_facts;
+mod maker_table;
 pub(crate) mod outline;
 mod plot;
+mod trust;
 mod weight;
 
 use egui::{Align2, Id, RichText, Sense, Ui, vec2};
@@ -36,8 +39,15 @@ pub(crate) trait View: Sync {
 }
 
 /// All views, in the order of the tabs.
-pub(crate) static VIEWS: [&dyn View; 5] =
-    [&outline::Outline, &plot::STEERING, &plot::POSITION, &weight::Weights, &figures::Figures];
+pub(crate) static VIEWS: [&dyn View; 7] = [
+    &outline::Outline,
+    &plot::STEERING,
+    &plot::POSITION,
+    &weight::Weights,
+    &figures::Figures,
+    &trust::Trust,
+    &maker_table::MakerTable,
+];
 
 /// Names of the views, in the order of the tabs.
 #[must_use]
@@ -48,6 +58,18 @@ pub fn view_labels() -> Vec<&'static str> {
 /// The command that shows the table of figures.
 pub(crate) fn figures_command() -> Command {
     let place = VIEWS.iter().position(|v| v.label() == figures::LABEL);
+    Command::Show(place.unwrap_or_default())
+}
+
+/// The command that shows Trust.
+pub(crate) fn trust_command() -> Command {
+    let place = VIEWS.iter().position(|v| v.label() == trust::LABEL);
+    Command::Show(place.unwrap_or_default())
+}
+
+/// The command that shows the maker's table.
+pub(crate) fn table_command() -> Command {
+    let place = VIEWS.iter().position(|v| v.label() == maker_table::LABEL);
     Command::Show(place.unwrap_or_default())
 }
 

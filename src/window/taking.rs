@@ -1,0 +1,272 @@
+//! The review of a pasted or opened table: what was read, as which figure, in which unit; what is asked; what is kept as
+//! a note. Nothing goes into the line-up before it was seen here.
+
+use egui::{ComboBox, Id, Key, RichText, ScrollArea, TextEdit, Ui};
+
+use super::named::named;
+use super::questions::Answer;
+use super::requests::{Request, Requests};
+use super::theme::{SMALL, Tones};
+use crate::frameset::take::{self, Reading, RowReading};
+use crate::frameset::{Figure, Frameset, PrintedTo};
+use crate::lineup::shortest;
+
+/// A table under review.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Taking {
+    /// The text as pasted; empty for a spreadsheet file.
+    pub(crate) text: String,
+    /// The file it came from.
+    pub(crate) came_from: Option<String>,
+    /// What was understood, or why nothing was.
+    pub(crate) reading: Option<Result<Reading, String>>,
+    /// Maker's name as typed.
+    pub(crate) maker: String,
+    /// Model's name as typed.
+    pub(crate) model: String,
+    /// Steps as typed, mm and degrees.
+    steps: Option<(String, String)>,
+}
+
+impl Taking {
+    /// A pasted text.
+    pub(crate) fn of_text(text: String) -> Self {
+        let reading = Some(take::read_text(&text).map_err(|e| e.to_string()));
+        Self { reading, text, ..Self::default() }
+    }
+
+    /// A file's bytes.
+    pub(crate) fn of_file(bytes: &[u8], came_from: String) -> Self {
+        let reading = Some(take::read_bytes(bytes).map_err(|e| e.to_string()));
+        Self { reading, came_from: Some(came_from), ..Self::default() }
+    }
+
+    /// The frameset that the review comes to.
+    ///
+    /// # Errors
+    /// A sentence on what is still missing.
+    pub(crate) fn frameset(&self) -> Result<Frameset, String> {
+        match &self.reading {
+            None => Err("paste a table first".to_owned()),
+            Some(Err(sentence)) => Err(sentence.clone()),
+            Some(Ok(reading)) => {
+                let maker = if self.maker.trim().is_empty() && self.model.trim().is_empty() { "Unnamed" } else { self.maker.trim() };
+                reading.to_frameset(maker, &self.model).map_err(|e| e.to_string())
+            }
+        }
+    }
+}
+
+/// Shows the review.
+pub(crate) fn taking_ui(ui: &mut Ui, taking: &mut Taking, tones: Tones, out: &mut Requests) {
+    ui.label(RichText::new("Take in a table").heading());
+    if taking.came_from.is_none() {
+        text_ui(ui, taking, tones);
+    }
+    names_ui(ui, taking);
+    let height = (ui.ctx().content_rect().height() - if taking.came_from.is_some() { 260.0 } else { 400.0 }).max(140.0);
+    match taking.reading.as_mut() {
+        None => {
+            ui.label(
+                RichText::new(
+                    "Copy a geometry table from a page or spreadsheet and paste it above: rows or columns may be the sizes, the labels may be English, German, French, Spanish, Italian or Dutch.",
+                )
+                .color(tones.second()),
+            );
+        }
+        Some(Err(sentence)) => {
+            ui.label(RichText::new(sentence.as_str()).strong());
+        }
+        Some(Ok(reading)) => {
+            ScrollArea::both().id_salt("review").max_height(height).auto_shrink([false, true]).show(ui, |ui| {
+                questions_ui(ui, reading, tones);
+                rows_ui(ui, reading, tones);
+                remarks_ui(ui, reading, tones);
+            });
+            steps_ui(ui, reading, &mut taking.steps, tones);
+        }
+    }
+    ui.add_space(8.0);
+    let made = taking.frameset();
+    ui.horizontal(|ui| {
+        let go = ui.add_enabled(made.is_ok(), egui::Button::new("Take it into the line-up"));
+        let enter = ui.input(|i| i.key_pressed(Key::Enter) && (i.modifiers.command || i.modifiers.is_none())) && !is_text_focused(ui, taking);
+        if let Ok(frameset) = &made
+            && (go.clicked() || enter)
+        {
+            out.push(Request::Answer(Answer::Taken(Box::new(frameset.clone()), taking.came_from.clone())));
+        }
+        if ui.button("Cancel").clicked() {
+            out.push(Request::Answer(Answer::Cancel));
+        }
+        if let (Err(sentence), Some(Ok(_))) = (&made, &taking.reading) {
+            ui.label(RichText::new(sentence.as_str()).color(tones.second()));
+        }
+    });
+}
+
+fn text_id() -> Id {
+    Id::unique("pasted table")
+}
+
+/// Whether Enter belongs to the text that is being typed.
+fn is_text_focused(ui: &Ui, taking: &Taking) -> bool {
+    taking.came_from.is_none() && ui.memory(|m| m.has_focus(text_id()))
+}
+
+fn text_ui(ui: &mut Ui, taking: &mut Taking, tones: Tones) {
+    let rows = if matches!(taking.reading, Some(Ok(_))) { 3 } else { 8 };
+    let height = 18.0 * rows as f32 + 8.0;
+    let field = ScrollArea::vertical()
+        .id_salt("pasted text")
+        .max_height(height)
+        .show(ui, |ui| {
+            let edit = TextEdit::multiline(&mut taking.text).id(text_id()).desired_rows(rows).desired_width(f32::INFINITY);
+            ui.add(edit.hint_text("Paste the table here").text_color(tones.second()))
+        })
+        .inner;
+    named(&field, "Table");
+    if taking.text.is_empty() && ui.memory(|m| m.focused().is_none()) {
+        field.request_focus();
+    }
+    if field.changed() {
+        taking.reading = (!taking.text.trim().is_empty()).then(|| take::read_text(&taking.text).map_err(|e| e.to_string()));
+        if matches!(taking.reading, Some(Ok(_))) {
+            ui.memory_mut(|m| m.surrender_focus(text_id()));
+        }
+    }
+}
+
+fn names_ui(ui: &mut Ui, taking: &mut Taking) {
+    ui.horizontal(|ui| {
+        ui.label("Maker");
+        let maker = ui.add(TextEdit::singleline(&mut taking.maker).desired_width(160.0).hint_text("as on the down tube"));
+        named(&maker, "Maker");
+        if matches!(taking.reading, Some(Ok(_))) && ui.memory(|m| m.focused().is_none()) {
+            maker.request_focus();
+        }
+        ui.label("Model");
+        let model = ui.add(TextEdit::singleline(&mut taking.model).desired_width(160.0));
+        named(&model, "Model");
+    });
+}
+
+fn questions_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
+    let mut answer = None;
+    for question in &reading.questions {
+        ui.horizontal_wrapped(|ui| {
+            let words = RichText::new(&question.sentence);
+            ui.label(if question.is_open() { words.strong() } else { words });
+            for (index, choice) in question.choices.iter().enumerate() {
+                let is_chosen = question.in_force() == Some(index);
+                if ui.radio(is_chosen, choice).clicked() && !is_chosen {
+                    answer = Some((question.subject.clone(), index));
+                }
+            }
+            if question.answer.is_none() && question.proposal.is_some() {
+                ui.label(RichText::new("taken as usual").size(SMALL).color(tones.second()));
+            }
+        });
+    }
+    if let Some((subject, choice)) = answer {
+        reading.answer(&subject, choice);
+    }
+    if !reading.questions.is_empty() {
+        ui.add_space(6.0);
+    }
+}
+
+fn rows_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
+    let mut assign = None;
+    let columns = reading.sizes.len() + 3;
+    egui::Grid::new("review rows").num_columns(columns).spacing([14.0, 4.0]).show(ui, |ui| {
+        for head in ["as printed", "taken as", "unit"] {
+            ui.label(RichText::new(head).size(SMALL).color(tones.second()));
+        }
+        for size in &reading.sizes {
+            ui.label(RichText::new(&size.label).strong());
+        }
+        ui.end_row();
+        for row in &reading.rows {
+            let label = if row.label.is_empty() { "(no label)" } else { &row.label };
+            ui.add(egui::Label::new(label).truncate()).on_hover_text(row.remarks.join(" "));
+            if let Some(figure) = figure_picker_ui(ui, row) {
+                assign = Some((row.line, figure));
+            }
+            ui.label(row.unit.map_or("", take::Unit::label));
+            for cell in &row.cells {
+                match (&cell.problem, cell.value) {
+                    (Some(problem), _) => {
+                        ui.label(RichText::new(format!("{} !", cell.text)).strong()).on_hover_text(problem);
+                    }
+                    (None, Some(value)) => {
+                        let shown = shortest(value);
+                        let text = if shown == cell.text { RichText::new(shown) } else { RichText::new(&shown) };
+                        ui.label(text).on_hover_text(format!("printed as {}", cell.text));
+                    }
+                    (None, None) => {
+                        ui.label(RichText::new(&cell.text).color(tones.grey()));
+                    }
+                }
+            }
+            ui.end_row();
+        }
+    });
+    if let Some((line, figure)) = assign {
+        reading.assign(line, figure);
+    }
+}
+
+fn figure_picker_ui(ui: &mut Ui, row: &RowReading) -> Option<Option<Figure>> {
+    let words = match row.figure {
+        Some((figure, likeness)) if likeness < 0.995 => format!("{} ({:.0}\u{2009}% alike)", figure.label(), likeness * 100.0),
+        Some((figure, _)) => figure.label().to_owned(),
+        None => "kept as a note".to_owned(),
+    };
+    let mut picked = None;
+    let combo = ComboBox::from_id_salt(("taken as", row.line)).width(190.0).selected_text(words).show_ui(ui, |ui| {
+        if ui.selectable_label(row.figure.is_none(), "kept as a note").clicked() {
+            picked = Some(None);
+        }
+        for figure in Figure::printable() {
+            let is_chosen = row.figure.is_some_and(|(f, _)| f == figure);
+            if ui.selectable_label(is_chosen, figure.label()).on_hover_text(figure.meaning()).clicked() {
+                picked = Some(Some(figure));
+            }
+        }
+    });
+    named(&combo.response, format!("{} taken as", row.label));
+    picked
+}
+
+fn remarks_ui(ui: &mut Ui, reading: &Reading, tones: Tones) {
+    ui.add_space(6.0);
+    for remark in &reading.remarks {
+        ui.label(RichText::new(remark).size(SMALL).color(tones.second()));
+    }
+    let notes = reading.notes();
+    if !notes.is_empty() {
+        ui.label(RichText::new(format!("Kept as a note: {}", notes.join("; "))).size(SMALL).color(tones.second()));
+    }
+}
+
+fn steps_ui(ui: &mut Ui, reading: &mut Reading, typed: &mut Option<(String, String)>, tones: Tones) {
+    let to = reading.printed_to;
+    let (mut mm, mut deg) = typed.clone().unwrap_or_else(|| (shortest(to.mm), shortest(to.deg)));
+    ui.horizontal(|ui| {
+        ui.label(RichText::new("Printed to").color(tones.second()));
+        let first = ui.add(TextEdit::singleline(&mut mm).desired_width(36.0));
+        named(&first, "Step of lengths, mm");
+        ui.label(RichText::new("mm and").color(tones.second()));
+        let second = ui.add(TextEdit::singleline(&mut deg).desired_width(36.0));
+        named(&second, "Step of angles, degrees");
+        ui.label(RichText::new("° : the smallest step the table shows; every ± rests on it.").color(tones.second()));
+        if first.changed() || second.changed() {
+            let number = |text: &str| text.trim().replace(',', ".").parse::<f64>().ok().filter(|step| *step > 0.0 && *step <= 50.0);
+            if let (Some(mm), Some(deg)) = (number(&mm), number(&deg)) {
+                reading.set_printed_to(PrintedTo { mm, deg });
+            }
+            *typed = Some((mm.clone(), deg.clone()));
+        }
+    });
+}

@@ -1,0 +1,321 @@
+//! What a maker publishes besides the figures, as fields: names, tyre, steps, tubing, fork; weights, prices, standards
+//! and sources as lists.
+
+use egui::{ComboBox, Id, RichText, Ui};
+
+use super::super::named::named;
+use super::super::requests::Requests;
+use super::super::theme::{SMALL, Tones};
+use super::maker_table::{Field, Sheet};
+use crate::frameset::{
+    Bar, Frameset, Known, Material, Part, Price, PrintedTo, Refused, Source, Standard, Tax, Tubing, TyreSize, Weight, check_amount,
+    check_currency, check_date, check_grams,
+};
+use crate::lineup::shortest;
+
+/// All of it.
+pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
+    ui.horizontal_wrapped(|ui| {
+        let frameset = sheet.frameset;
+        text(ui, sheet, "Maker", &frameset.maker, 130.0, out, |f, t| {
+            t.trim().clone_into(&mut f.maker);
+            Ok(())
+        });
+        text(ui, sheet, "Model", &frameset.model, 130.0, out, |f, t| {
+            t.trim().clone_into(&mut f.model);
+            Ok(())
+        });
+        let year = frameset.year.map(|y| y.to_string()).unwrap_or_default();
+        text(ui, sheet, "Year", &year, 44.0, out, |f, t| {
+            f.year = optional(t, |t| t.parse::<i32>().ok().filter(|y| (1900..2200).contains(y)).ok_or("write a year, such as 2026"))?;
+            Ok(())
+        });
+        text(ui, sheet, "Tyre", &tyre_text(frameset.tyre), 60.0, out, |f, t| {
+            f.tyre = tyre(t)?;
+            Ok(())
+        });
+        text(ui, sheet, "Front tyre", &tyre_text(frameset.front_tyre), 60.0, out, |f, t| {
+            f.front_tyre = tyre(t)?;
+            Ok(())
+        });
+        let to = frameset.printed_to;
+        text(ui, sheet, "Lengths to, mm", &shortest(to.mm), 36.0, out, |f, t| f.set_printed_to(PrintedTo { mm: number(t)?, ..f.printed_to }));
+        text(ui, sheet, "Angles to, °", &shortest(to.deg), 36.0, out, |f, t| f.set_printed_to(PrintedTo { deg: number(t)?, ..f.printed_to }));
+        material_ui(ui, sheet, out);
+        bar_ui(ui, sheet, out);
+    });
+    lists_ui(ui, sheet, tones, out);
+}
+
+type Change = fn(&mut Frameset, &str) -> Result<(), Refused>;
+
+/// A labelled field.
+fn text(ui: &mut Ui, sheet: Sheet<'_>, label: &str, current: &str, width: f32, out: &mut Requests, change: Change) {
+    field(ui, sheet, (label, 0), label, current, width, out, &|f, t| change(f, t));
+}
+
+#[expect(clippy::too_many_arguments, reason = "a labelled field of a list has all of them")]
+fn field(
+    ui: &mut Ui,
+    sheet: Sheet<'_>,
+    salt: (&str, usize),
+    label: &str,
+    current: &str,
+    width: f32,
+    out: &mut Requests,
+    change: &dyn Fn(&mut Frameset, &str) -> Result<(), Refused>,
+) {
+    ui.label(RichText::new(label).size(SMALL).color(Tones::of(ui).second()));
+    let id = Id::unique(("fact", sheet.frame, salt));
+    let read = |text: &str| sheet.changed(&label.to_lowercase(), Some(id), |f| change(f, text)).map_err(|r| r.0);
+    if let Some(edit) = (Field { id, name: label, current, hint: "", width, is_number: false }).ui(ui, read) {
+        out.edit(edit);
+    }
+}
+
+fn refused(sentence: &str) -> Refused {
+    Refused(sentence.to_owned())
+}
+
+fn optional<T>(text: &str, read: impl FnOnce(&str) -> Result<T, &'static str>) -> Result<Option<T>, Refused> {
+    let text = text.trim();
+    if text.is_empty() { Ok(None) } else { read(text).map(Some).map_err(refused) }
+}
+
+fn tyre_text(tyre: Option<TyreSize>) -> String {
+    tyre.map(|t| t.to_string()).unwrap_or_default()
+}
+
+fn tyre(text: &str) -> Result<Option<TyreSize>, Refused> {
+    if text.trim().is_empty() {
+        return Ok(None);
+    }
+    text.trim().parse().map(Some).map_err(|e: crate::frameset::TyreError| Refused(e.to_string()))
+}
+
+fn number(text: &str) -> Result<f64, Refused> {
+    text.trim().replace(',', ".").parse().map_err(|_: std::num::ParseFloatError| refused("write a number, such as 1 or 0.5"))
+}
+
+/// A picker of one of a few, or none.
+fn pick<T: Copy + PartialEq>(
+    ui: &mut Ui,
+    label: &str,
+    salt: usize,
+    chosen: Option<T>,
+    choices: &[(T, &str)],
+) -> Option<Option<T>> {
+    let words = |choice: Option<T>| choices.iter().find(|(c, _)| Some(*c) == choice).map_or("not stated", |(_, w)| *w);
+    ui.label(RichText::new(label).size(SMALL).color(Tones::of(ui).second()));
+    let mut picked = None;
+    let combo = ComboBox::from_id_salt((label, salt)).selected_text(words(chosen)).show_ui(ui, |ui| {
+        for choice in std::iter::once(None).chain(choices.iter().map(|(c, _)| Some(*c))) {
+            if ui.selectable_label(choice == chosen, words(choice)).clicked() {
+                picked = Some(choice);
+            }
+        }
+    });
+    named(&combo.response, label);
+    picked
+}
+
+fn push(sheet: Sheet<'_>, what: &str, out: &mut Requests, change: impl FnOnce(&mut Frameset)) {
+    let edit = sheet.changed(what, None, |f| {
+        change(f);
+        Ok(())
+    });
+    if let Ok(edit) = edit {
+        out.edit(edit);
+    }
+}
+
+fn material_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
+    let choices = [Material::Steel, Material::Aluminium, Material::Titanium, Material::Carbon].map(|m| (m, m.label()));
+    if let Some(picked) = pick(ui, "Material", 0, sheet.frameset.tubing.as_ref().map(|t| t.material), &choices) {
+        push(sheet, "material", out, |f| {
+            f.tubing = picked.map(|material| match f.tubing.take() {
+                Some(tubing) => Tubing { material, ..tubing },
+                None => Tubing { material, grade: None, butting: None },
+            });
+        });
+    }
+}
+
+fn bar_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
+    let choices = [(Bar::Flat, "flat"), (Bar::Drop, "drop"), (Bar::Either, "either")];
+    if let Some(picked) = pick(ui, "Handlebar", 0, sheet.frameset.bar, &choices) {
+        push(sheet, "handlebar", out, |f| f.bar = picked);
+    }
+}
+
+fn lists_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
+    let frameset = sheet.frameset;
+    let counts = [
+        ("weights", frameset.weights.len()),
+        ("prices", frameset.prices.len()),
+        ("standards", frameset.standards.len()),
+        ("sources", frameset.sources.len()),
+    ];
+    let words: Vec<String> = counts.iter().map(|(name, count)| format!("{name} {count}")).collect();
+    let title = format!("Also published: {}", words.join(", "));
+    egui::CollapsingHeader::new(title).id_salt("also published").show(ui, |ui| {
+        weights_ui(ui, sheet, tones, out);
+        prices_ui(ui, sheet, tones, out);
+        standards_ui(ui, sheet, tones, out);
+        sources_ui(ui, sheet, tones, out);
+    });
+}
+
+fn list_head(ui: &mut Ui, words: &str, add: &str, tones: Tones) -> bool {
+    ui.add_space(4.0);
+    ui.horizontal(|ui| {
+        ui.label(RichText::new(words).color(tones.ink()).strong());
+        ui.small_button(add).clicked()
+    })
+    .inner
+}
+
+fn remove_ui(ui: &mut Ui, name: &str) -> bool {
+    let button = ui.small_button("×");
+    named(&button, name);
+    button.on_hover_text(name).clicked()
+}
+
+const PARTS: [(Part, &str); 3] = [(Part::Frame, "frame"), (Part::Fork, "fork"), (Part::Frameset, "frameset")];
+
+fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
+    if list_head(ui, "Weights", "Add a weight", tones) {
+        push(sheet, "adding a weight", out, |f| {
+            f.weights.push(Weight { part: Part::Frame, size: None, grams: 2000.0, from: Known::Claimed, note: None });
+        });
+    }
+    for (index, weight) in sheet.frameset.weights.iter().enumerate() {
+        ui.horizontal_wrapped(|ui| {
+            if let Some(Some(part)) = pick(ui, "of the", 100 + index, Some(weight.part), &PARTS) {
+                push(sheet, "weight", out, |f| f.weights[index].part = part);
+            }
+            field(ui, sheet, ("weight size", index), "size", weight.size.as_deref().unwrap_or_default(), 60.0, out, &|f, t| {
+                let t = t.trim();
+                if !t.is_empty() && f.size_index(t).is_none() {
+                    return Err(Refused(format!("there is no size \"{t}\": leave it empty where the size is not stated")));
+                }
+                f.weights[index].size = Some(t.to_owned()).filter(|t| !t.is_empty());
+                Ok(())
+            });
+            field(ui, sheet, ("grams", index), "grams", &shortest(weight.grams), 56.0, out, &|f, t| {
+                let grams = number(t)?;
+                check_grams(grams)?;
+                f.weights[index].grams = grams;
+                Ok(())
+            });
+            let step = match weight.from {
+                Known::Weighed { to } => shortest(to),
+                Known::Claimed => String::new(),
+            };
+            field(ui, sheet, ("weighed to", index), "weighed to, g (empty: claimed)", &step, 36.0, out, &|f, t| {
+                f.weights[index].from = if t.trim().is_empty() {
+                    Known::Claimed
+                } else {
+                    let to = number(t)?;
+                    if !(to > 0.0 && to <= 50.0) {
+                        return Err(refused("write what the scale reads to, such as 5"));
+                    }
+                    Known::Weighed { to }
+                };
+                Ok(())
+            });
+            field(ui, sheet, ("weight note", index), "with", weight.note.as_deref().unwrap_or_default(), 180.0, out, &|f, t| {
+                f.weights[index].note = Some(t.to_owned()).filter(|t| !t.is_empty());
+                Ok(())
+            });
+            if remove_ui(ui, &format!("Remove weight {}", index + 1)) {
+                push(sheet, "removing a weight", out, |f| drop(f.weights.remove(index)));
+            }
+        });
+    }
+}
+
+fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
+    if list_head(ui, "Prices", "Add a price", tones) {
+        push(sheet, "adding a price", out, |f| {
+            let (amount, currency) = ("0.00".to_owned(), "EUR".to_owned());
+            f.prices.push(Price { part: Part::Frameset, amount, currency, tax: None, on: None });
+        });
+    }
+    for (index, price) in sheet.frameset.prices.iter().enumerate() {
+        ui.horizontal_wrapped(|ui| {
+            if let Some(Some(part)) = pick(ui, "of the", 200 + index, Some(price.part), &PARTS) {
+                push(sheet, "price", out, |f| f.prices[index].part = part);
+            }
+            field(ui, sheet, ("amount", index), "amount", &price.amount, 80.0, out, &|f, t| {
+                check_amount(t)?;
+                t.clone_into(&mut f.prices[index].amount);
+                Ok(())
+            });
+            field(ui, sheet, ("currency", index), "currency", &price.currency, 44.0, out, &|f, t| {
+                check_currency(t)?;
+                t.clone_into(&mut f.prices[index].currency);
+                Ok(())
+            });
+            let taxes = [(Tax::Included, "included"), (Tax::Excluded, "excluded")];
+            if let Some(tax) = pick(ui, "tax", 300 + index, price.tax, &taxes) {
+                push(sheet, "tax", out, |f| f.prices[index].tax = tax);
+            }
+            field(ui, sheet, ("price date", index), "on", price.on.as_deref().unwrap_or_default(), 84.0, out, &|f, t| {
+                f.prices[index].on = dated(t)?;
+                Ok(())
+            });
+            if remove_ui(ui, &format!("Remove price {}", index + 1)) {
+                push(sheet, "removing a price", out, |f| drop(f.prices.remove(index)));
+            }
+        });
+    }
+}
+
+fn dated(text: &str) -> Result<Option<String>, Refused> {
+    let text = text.trim();
+    if text.is_empty() {
+        return Ok(None);
+    }
+    check_date(text)?;
+    Ok(Some(text.to_owned()))
+}
+
+fn standards_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
+    ui.add_space(4.0);
+    ui.label(RichText::new("Standards, as printed").color(tones.ink()).strong());
+    ui.horizontal_wrapped(|ui| {
+        for (index, standard) in Standard::ALL.into_iter().enumerate() {
+            let current = sheet.frameset.standards.get(&standard).map_or("", String::as_str);
+            field(ui, sheet, ("standard", index), standard.label(), current, 130.0, out, &|f, t| {
+                if t.trim().is_empty() {
+                    f.standards.remove(&standard);
+                } else {
+                    f.standards.insert(standard, t.to_owned());
+                }
+                Ok(())
+            });
+        }
+    });
+}
+
+fn sources_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
+    if list_head(ui, "Sources", "Add a source", tones) {
+        push(sheet, "adding a source", out, |f| f.sources.push(Source { what: "maker's page".to_owned(), on: None }));
+    }
+    for (index, source) in sheet.frameset.sources.iter().enumerate() {
+        ui.horizontal_wrapped(|ui| {
+            field(ui, sheet, ("source", index), "what", &source.what, 300.0, out, &|f, t| {
+                t.clone_into(&mut f.sources[index].what);
+                Ok(())
+            });
+            field(ui, sheet, ("source date", index), "on", source.on.as_deref().unwrap_or_default(), 84.0, out, &|f, t| {
+                f.sources[index].on = dated(t)?;
+                Ok(())
+            });
+            if remove_ui(ui, &format!("Remove source {}", index + 1)) {
+                push(sheet, "removing a source", out, |f| drop(f.sources.remove(index)));
+            }
+        });
+    }
+}

@@ -1,0 +1,269 @@
+//! The Table view: the selected frameset as its maker's table, sizes across, figures down, every cell to be typed in.
+//! Outline and ± follow each keystroke; Tab goes on, Enter goes down, Escape gives the old figure back.
+
+use std::sync::Arc;
+
+use egui::{Align2, Id, Key, RichText, ScrollArea, TextEdit, Tooltip, Ui, vec2};
+
+use super::super::app::Shown;
+use super::super::commands::{Command, about};
+use super::super::edits::Edit;
+use super::super::named::named;
+use super::super::requests::Requests;
+use super::super::theme::{SMALL, Tones};
+use super::View;
+use super::maker_facts::facts_ui;
+use super::trust::frame_picker_ui;
+use crate::frameset::{Figure, Frameset, Refused, take};
+use crate::lineup::{PrintedCell, PrintedTable, printed_table};
+
+/// Its name.
+pub(crate) const LABEL: &str = "Table";
+const NAMES: f32 = 190.0;
+const CELL: f32 = 104.0;
+
+/// The view.
+pub(crate) struct MakerTable;
+
+impl View for MakerTable {
+    fn label(&self) -> &'static str {
+        LABEL
+    }
+
+    fn tooltip(&self) -> &'static str {
+        "The selected frameset as its maker's table, to be typed in and corrected."
+    }
+
+    fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+        let tones = Tones::of(ui);
+        for command in [Command::SaveFrame, Command::PasteTable, Command::NewFrame] {
+            let Some(about) = about(command) else { continue };
+            if ui.button(about.label).on_hover_text(about.tooltip).clicked() {
+                out.command(command);
+            }
+        }
+        frame_picker_ui(ui, shown, out);
+        ui.label(RichText::new("Frame").size(SMALL).color(tones.second()));
+    }
+
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
+        super::super::canvas::tell(ui.ctx(), None);
+        let selected = shown.moment.selected;
+        let Some(frame) = shown.findings().frames.get(selected) else { return };
+        let tones = Tones::of(ui);
+        let sheet = Sheet { frame: selected, letter: &frame.letter, frameset: &frame.frameset };
+        let table = kept_table(ui, (shown.document.revision(), selected), || {
+            printed_table(&frame.frameset, &frame.as_drawn, shown.lineup().settings.units)
+        });
+        let paper = egui::Frame::NONE.fill(tones.paper()).inner_margin(egui::Margin::symmetric(16, 10));
+        egui::CentralPanel::default().frame(paper).show(ui, |ui| {
+            ScrollArea::both().id_salt("maker's table").auto_shrink([false, false]).show(ui, |ui| {
+                facts_ui(ui, sheet, tones, out);
+                ui.add_space(8.0);
+                table_ui(ui, sheet, &table, tones, out);
+            });
+        });
+    }
+}
+
+/// The frameset that is typed in.
+#[derive(Clone, Copy)]
+pub(crate) struct Sheet<'a> {
+    /// Its place in the line-up.
+    pub(crate) frame: usize,
+    /// Its letter.
+    pub(crate) letter: &'a str,
+    /// The frameset.
+    pub(crate) frameset: &'a Arc<Frameset>,
+}
+
+impl Sheet<'_> {
+    /// The edit that a change makes, or why it is refused. `field` merges keystrokes in one field into one step.
+    pub(crate) fn changed(
+        self,
+        what: &str,
+        field: Option<Id>,
+        change: impl FnOnce(&mut Frameset) -> Result<(), Refused>,
+    ) -> Result<Edit, Refused> {
+        let mut frameset = Frameset::clone(self.frameset);
+        change(&mut frameset)?;
+        Ok(Edit::Frameset {
+            frame: self.frame,
+            frameset: Arc::new(frameset),
+            what: format!("{what} of {}", self.letter),
+            field: field.map(|id| id.value()),
+        })
+    }
+}
+
+fn kept_table(ui: &Ui, key: (u64, usize), make: impl FnOnce() -> PrintedTable) -> Arc<PrintedTable> {
+    let id = Id::unique("maker's table kept");
+    let known = ui.data(|d| d.get_temp::<((u64, usize), Arc<PrintedTable>)>(id));
+    match known {
+        Some((known_key, table)) if known_key == key => table,
+        _ => {
+            let table = Arc::new(make());
+            ui.data_mut(|d| d.insert_temp(id, (key, Arc::clone(&table))));
+            table
+        }
+    }
+}
+
+fn table_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PrintedTable, tones: Tones, out: &mut Requests) {
+    ui.spacing_mut().item_spacing = vec2(6.0, 3.0);
+    sizes_ui(ui, sheet, table, tones, out);
+    for row in table.rows.iter().filter(|r| r.figure.about().in_files) {
+        ui.horizontal(|ui| {
+            let unit = if row.figure.is_angle() { "°" } else { "mm" };
+            let words = RichText::new(format!("{}, {unit}", row.figure.label()));
+            let words = if row.is_printed { words } else { words.color(tones.second()) };
+            ui.allocate_ui_with_layout(vec2(NAMES, 22.0), egui::Layout::left_to_right(egui::Align::Center), |ui| {
+                ui.set_min_width(NAMES);
+                ui.add(egui::Label::new(words).truncate()).on_hover_text(row.figure.meaning());
+            });
+            for (size, cell) in row.cells.iter().enumerate() {
+                cell_ui(ui, sheet, size, row.figure, cell, table, tones, out);
+            }
+        });
+    }
+}
+
+/// Labels of the sizes, each with what can be done to it.
+fn sizes_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PrintedTable, tones: Tones, out: &mut Requests) {
+    ui.horizontal(|ui| {
+        ui.allocate_ui(vec2(NAMES, 22.0), |ui| {
+            ui.set_min_width(NAMES);
+            ui.label(RichText::new("As printed, the adjusted figure below each").size(SMALL).color(tones.second()));
+        });
+        for (index, label) in table.sizes.iter().enumerate() {
+            let id = Id::unique(("size label", sheet.frame, index));
+            ui.allocate_ui(vec2(CELL, 22.0), |ui| {
+                ui.set_min_width(CELL);
+                ui.horizontal(|ui| {
+                    ui.spacing_mut().item_spacing.x = 2.0;
+                    let name = format!("Label of size {label}");
+                    let read = |text: &str| sheet.changed("renaming a size", Some(id), |f| f.rename_size(index, text)).map_err(|r| r.0);
+                    if let Some(edit) = (Field { id, name: &name, current: label, hint: "size", width: CELL - 34.0, is_number: false }).ui(ui, read) {
+                        out.edit(edit);
+                    }
+                    let menu = ui.menu_button("…", |ui| size_menu_ui(ui, sheet, index, out));
+                    named(&menu.response, format!("Size {label}: add, copy, remove"));
+                });
+            });
+        }
+    });
+}
+
+fn size_menu_ui(ui: &mut Ui, sheet: Sheet<'_>, index: usize, out: &mut Requests) {
+    let mut offer = |ui: &mut Ui, label: &str, what: &str, change: &dyn Fn(&mut Frameset) -> Result<(), Refused>| {
+        let edit = sheet.changed(what, None, change);
+        if ui.add_enabled(edit.is_ok(), egui::Button::new(label)).clicked()
+            && let Ok(edit) = edit
+        {
+            out.edit(edit);
+            ui.close();
+        }
+    };
+    offer(ui, "Add a size behind it", "adding a size", &|f| {
+        f.add_size(index);
+        Ok(())
+    });
+    offer(ui, "Copy it", "copying a size", &|f| {
+        f.copy_size(index);
+        Ok(())
+    });
+    offer(ui, "Remove it", "removing a size", &|f| f.remove_size(index));
+}
+
+#[expect(clippy::too_many_arguments, reason = "a cell is where everything of the table meets")]
+fn cell_ui(
+    ui: &mut Ui,
+    sheet: Sheet<'_>,
+    size: usize,
+    figure: Figure,
+    cell: &PrintedCell,
+    table: &PrintedTable,
+    tones: Tones,
+    out: &mut Requests,
+) {
+    let id = Id::unique(("printed", sheet.frame, size, figure as usize));
+    let name = format!("{}, size {}", figure.label(), table.sizes.get(size).map_or("", String::as_str));
+    ui.allocate_ui(vec2(CELL, 40.0), |ui| {
+        ui.set_min_width(CELL);
+        ui.vertical(|ui| {
+            ui.spacing_mut().item_spacing.y = 0.0;
+            let read = |text: &str| {
+                let value = take::typed(figure, text)?;
+                let what = format!("{} {}", figure.label().to_lowercase(), table.sizes.get(size).map_or("", String::as_str));
+                sheet.changed(&what, Some(id), |f| f.set_figure(size, figure, value)).map_err(|r| r.0)
+            };
+            let field = Field { id, name: &name, current: &cell.printed, hint: "", width: CELL - 12.0, is_number: true };
+            if let Some(edit) = field.ui(ui, read) {
+                out.edit(edit);
+            }
+            let colour = if cell.mark.is_grey() { tones.grey() } else { tones.second() };
+            let doubt = if cell.mark == crate::lineup::Mark::Doubted { "? " } else { "" };
+            let words = match &cell.set_aside {
+                Some(_) => "set aside".to_owned(),
+                None => format!("{doubt}{}", cell.adjusted),
+            };
+            ui.with_layout(egui::Layout::right_to_left(egui::Align::Min), |ui| {
+                ui.add_space(8.0);
+                ui.label(RichText::new(words).size(SMALL - 1.0).color(colour)).on_hover_text(&cell.note);
+            });
+        });
+    });
+}
+
+/// A field whose value follows each keystroke: what can be read is an edit at once, what cannot is said at the field and
+/// changes nothing, Escape gives back what stood there.
+pub(crate) struct Field<'a> {
+    /// Tells the fields apart.
+    pub(crate) id: Id,
+    /// Its name for screen readers.
+    pub(crate) name: &'a str,
+    /// What the document says.
+    pub(crate) current: &'a str,
+    /// What it says when empty.
+    pub(crate) hint: &'a str,
+    /// Width, points.
+    pub(crate) width: f32,
+    /// Whether it holds a number, and so is set to the right.
+    pub(crate) is_number: bool,
+}
+
+impl Field<'_> {
+    /// Shows it; gives the edit of a keystroke.
+    pub(crate) fn ui(self, ui: &mut Ui, read: impl Fn(&str) -> Result<Edit, String>) -> Option<Edit> {
+        let kept = ui.data(|d| d.get_temp::<(String, String)>(self.id));
+        let (mut text, before) = kept.unwrap_or_else(|| (self.current.to_owned(), self.current.to_owned()));
+        let edit_id = self.id.with("edit");
+        let align = if self.is_number { Align2::RIGHT_CENTER } else { Align2::LEFT_CENTER };
+        let field = ui.add(TextEdit::singleline(&mut text).id(edit_id).hint_text(self.hint).desired_width(self.width).align(align));
+        named(&field, self.name);
+        if field.has_focus() {
+            if field.gained_focus() && self.is_number {
+                select_all(ui, edit_id, text.chars().count());
+            }
+            let value = read(&text);
+            ui.data_mut(|d| d.insert_temp(self.id, (text, before)));
+            if let Err(sentence) = &value {
+                Tooltip::always_open(ui.ctx().clone(), ui.layer_id(), self.id.with("why"), &field).show(|ui| ui.label(sentence));
+            }
+            return if field.changed() { value.ok() } else { None };
+        }
+        ui.data_mut(|d| d.remove::<(String, String)>(self.id));
+        if field.lost_focus() && ui.input(|i| i.key_pressed(Key::Escape)) && self.current != before {
+            return read(&before).ok();
+        }
+        None
+    }
+}
+
+fn select_all(ui: &Ui, id: Id, length: usize) {
+    if let Some(mut state) = egui::text_edit::TextEditState::load(ui.ctx(), id) {
+        let all = egui::text::CCursorRange::two(egui::text::CCursor::new(0), egui::text::CCursor::new(length));
+        state.cursor.set_char_range(Some(all));
+        state.store(ui.ctx(), id);
+    }
+}
