@@ -7,6 +7,7 @@ mod figures;
 mod fit_json;
 mod json;
 mod room_json;
+mod take;
 
 use std::io::{self, Write};
 use std::path::PathBuf;
@@ -32,6 +33,8 @@ struct Arguments {
 enum Command {
     /// Prints every figure of every size, with its ± and what it leans on.
     Figures(FiguresArguments),
+    /// Takes a geometry table (CSV, XLSX, text) into a frame file.
+    Take(take::TakeArguments),
 }
 
 /// What `figures` takes.
@@ -66,6 +69,7 @@ pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> Exit
             let files = if arguments.files.is_empty() { Vec::from_iter(sample_comparison()) } else { arguments.files };
             open_window(files).map_err(|message| vec![message])
         }
+        Some(Command::Take(arguments)) => take::run(&arguments, &mut io::stdout().lock()),
         Some(Command::Figures(arguments)) => figures::print(&arguments, &mut io::stdout().lock()),
     };
     match outcome {

@@ -161,13 +161,29 @@ fn file_rows() -> Vec<About> {
         row(C::Open, M::File, "Open…", keys(CTRL, Key::O), "Adds frame files to the line-up, or opens a saved line-up.").always(),
         row(C::OpenByPath, M::File, "Open by path…", keys(CTRL_SHIFT, Key::O), "Opens files whose paths you type or paste.")
             .always(),
-        row(C::PasteTable, M::File, "Take in a table…", keys(CTRL_SHIFT, Key::V), "Reads a geometry table that you copied from a page or a spreadsheet. Ctrl+V does so too.").always().group(),
-        row(C::NewFrame, M::File, "New frame", keys(CTRL_SHIFT, Key::N), "Adds an empty frameset, to be typed in as a table.").always(),
+        row(
+            C::PasteTable,
+            M::File,
+            "Take in a table…",
+            keys(CTRL_SHIFT, Key::V),
+            "Reads a geometry table that you copied from a page or a spreadsheet. Ctrl+V does so too.",
+        )
+        .always()
+        .group(),
+        row(C::NewFrame, M::File, "New frame", keys(CTRL_SHIFT, Key::N), "Adds an empty frameset, to be typed in as a table.")
+            .always(),
         row(C::Save, M::File, "Save", keys(CTRL, Key::S), "Saves the line-up with its frames, so that it opens anywhere.")
             .always()
             .group(),
         row(C::SaveAs, M::File, "Save as…", keys(CTRL_SHIFT, Key::S), "Saves the line-up under another name.").always(),
-        row(C::SaveFrame, M::File, "Save frame file…", keys(CTRL_SHIFT, Key::F), "Saves the selected frameset as a frame file of its own.").always(),
+        row(
+            C::SaveFrame,
+            M::File,
+            "Save frame file…",
+            keys(CTRL_SHIFT, Key::F),
+            "Saves the selected frameset as a frame file of its own.",
+        )
+        .always(),
         row(
             C::SavePicture,
             M::File,

@@ -9,8 +9,8 @@ use egui::{Context, Id, Key, Modal, RichText, ScrollArea, TextEdit, Ui};
 use super::commands::{self, Menu};
 use super::named::named;
 use super::requests::{Request, Requests};
-use super::theme::{BODY, SMALL, Tones, semibold};
 use super::taking::{Taking, taking_ui};
+use super::theme::{BODY, SMALL, Tones, semibold};
 use crate::frameset::Frameset;
 use crate::lineup::Lineup;
 
@@ -206,7 +206,10 @@ fn recover_ui(ui: &mut Ui, lineup: &Lineup, out: &mut Requests) {
 
 fn changed_ui(ui: &mut Ui, path: &std::path::Path, out: &mut Requests) {
     heading(ui, "Read the file again?");
-    ui.label(format!("{} was changed outside. Reading it again takes the place of the frame here; undo brings that back.", path.display()));
+    ui.label(format!(
+        "{} was changed outside. Reading it again takes the place of the frame here; undo brings that back.",
+        path.display()
+    ));
     ui.add_space(10.0);
     ui.horizontal(|ui| {
         let keep = button(ui, "Keep what is here", Answer::Cancel, out);

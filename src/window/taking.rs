@@ -50,7 +50,8 @@ impl Taking {
             None => Err("paste a table first".to_owned()),
             Some(Err(sentence)) => Err(sentence.clone()),
             Some(Ok(reading)) => {
-                let maker = if self.maker.trim().is_empty() && self.model.trim().is_empty() { "Unnamed" } else { self.maker.trim() };
+                let maker =
+                    if self.maker.trim().is_empty() && self.model.trim().is_empty() { "Unnamed" } else { self.maker.trim() };
                 reading.to_frameset(maker, &self.model).map_err(|e| e.to_string())
             }
         }
@@ -90,7 +91,8 @@ pub(crate) fn taking_ui(ui: &mut Ui, taking: &mut Taking, tones: Tones, out: &mu
     let made = taking.frameset();
     ui.horizontal(|ui| {
         let go = ui.add_enabled(made.is_ok(), egui::Button::new("Take it into the line-up"));
-        let enter = ui.input(|i| i.key_pressed(Key::Enter) && (i.modifiers.command || i.modifiers.is_none())) && !is_text_focused(ui, taking);
+        let enter = ui.input(|i| i.key_pressed(Key::Enter) && (i.modifiers.command || i.modifiers.is_none()))
+            && !is_text_focused(ui, taking);
         if let Ok(frameset) = &made
             && (go.clicked() || enter)
         {
@@ -262,7 +264,8 @@ fn steps_ui(ui: &mut Ui, reading: &mut Reading, typed: &mut Option<(String, Stri
         named(&second, "Step of angles, degrees");
         ui.label(RichText::new("° : the smallest step the table shows; every ± rests on it.").color(tones.second()));
         if first.changed() || second.changed() {
-            let number = |text: &str| text.trim().replace(',', ".").parse::<f64>().ok().filter(|step| *step > 0.0 && *step <= 50.0);
+            let number =
+                |text: &str| text.trim().replace(',', ".").parse::<f64>().ok().filter(|step| *step > 0.0 && *step <= 50.0);
             if let (Some(mm), Some(deg)) = (number(&mm), number(&deg)) {
                 reading.set_printed_to(PrintedTo { mm, deg });
             }

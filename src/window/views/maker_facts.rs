@@ -8,8 +8,8 @@ use super::super::requests::Requests;
 use super::super::theme::{SMALL, Tones};
 use super::maker_table::{Field, Sheet};
 use crate::frameset::{
-    Bar, Frameset, Known, Material, Part, Price, PrintedTo, Refused, Source, Standard, Tax, Tubing, TyreSize, Weight, check_amount,
-    check_currency, check_date, check_grams,
+    Bar, Frameset, Known, Material, Part, Price, PrintedTo, Refused, Source, Standard, Tax, Tubing, TyreSize, Weight,
+    check_amount, check_currency, check_date, check_grams,
 };
 use crate::lineup::shortest;
 
@@ -27,7 +27,8 @@ pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Re
         });
         let year = frameset.year.map(|y| y.to_string()).unwrap_or_default();
         text(ui, sheet, "Year", &year, 44.0, out, |f, t| {
-            f.year = optional(t, |t| t.parse::<i32>().ok().filter(|y| (1900..2200).contains(y)).ok_or("write a year, such as 2026"))?;
+            f.year =
+                optional(t, |t| t.parse::<i32>().ok().filter(|y| (1900..2200).contains(y)).ok_or("write a year, such as 2026"))?;
             Ok(())
         });
         text(ui, sheet, "Tyre", &tyre_text(frameset.tyre), 60.0, out, |f, t| {
@@ -39,8 +40,12 @@ pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Re
             Ok(())
         });
         let to = frameset.printed_to;
-        text(ui, sheet, "Lengths to, mm", &shortest(to.mm), 36.0, out, |f, t| f.set_printed_to(PrintedTo { mm: number(t)?, ..f.printed_to }));
-        text(ui, sheet, "Angles to, °", &shortest(to.deg), 36.0, out, |f, t| f.set_printed_to(PrintedTo { deg: number(t)?, ..f.printed_to }));
+        text(ui, sheet, "Lengths to, mm", &shortest(to.mm), 36.0, out, |f, t| {
+            f.set_printed_to(PrintedTo { mm: number(t)?, ..f.printed_to })
+        });
+        text(ui, sheet, "Angles to, °", &shortest(to.deg), 36.0, out, |f, t| {
+            f.set_printed_to(PrintedTo { deg: number(t)?, ..f.printed_to })
+        });
         material_ui(ui, sheet, out);
         bar_ui(ui, sheet, out);
     });

@@ -142,8 +142,12 @@ fn sizes_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PrintedTable, tones: Tones, o
                 ui.horizontal(|ui| {
                     ui.spacing_mut().item_spacing.x = 2.0;
                     let name = format!("Label of size {label}");
-                    let read = |text: &str| sheet.changed("renaming a size", Some(id), |f| f.rename_size(index, text)).map_err(|r| r.0);
-                    if let Some(edit) = (Field { id, name: &name, current: label, hint: "size", width: CELL - 34.0, is_number: false }).ui(ui, read) {
+                    let read =
+                        |text: &str| sheet.changed("renaming a size", Some(id), |f| f.rename_size(index, text)).map_err(|r| r.0);
+                    if let Some(edit) =
+                        (Field { id, name: &name, current: label, hint: "size", width: CELL - 34.0, is_number: false })
+                            .ui(ui, read)
+                    {
                         out.edit(edit);
                     }
                     let menu = ui.menu_button("…", |ui| size_menu_ui(ui, sheet, index, out));
@@ -239,7 +243,8 @@ impl Field<'_> {
         let (mut text, before) = kept.unwrap_or_else(|| (self.current.to_owned(), self.current.to_owned()));
         let edit_id = self.id.with("edit");
         let align = if self.is_number { Align2::RIGHT_CENTER } else { Align2::LEFT_CENTER };
-        let field = ui.add(TextEdit::singleline(&mut text).id(edit_id).hint_text(self.hint).desired_width(self.width).align(align));
+        let field =
+            ui.add(TextEdit::singleline(&mut text).id(edit_id).hint_text(self.hint).desired_width(self.width).align(align));
         named(&field, self.name);
         if field.has_focus() {
             if field.gained_focus() && self.is_number {

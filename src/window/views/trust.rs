@@ -118,11 +118,8 @@ fn findings(frame: &FrameFindings, figure: Figure, units: System) -> Findings {
 }
 
 fn settled_sentence(missing: &crate::geometry::Missing) -> String {
-    let sets: Vec<String> = missing
-        .sets
-        .iter()
-        .map(|set| set.iter().map(|f| f.label().to_lowercase()).collect::<Vec<_>>().join(" and "))
-        .collect();
+    let sets: Vec<String> =
+        missing.sets.iter().map(|set| set.iter().map(|f| f.label().to_lowercase()).collect::<Vec<_>>().join(" and ")).collect();
     if sets.is_empty() {
         return format!("{}: not even two further figures would settle it.", missing.figure.label());
     }
@@ -134,7 +131,13 @@ fn list_ui(ui: &mut Ui, rows: &[PrintedRow], frame: &FrameFindings, chosen: Figu
     let rights = [width * 0.60, width * 0.97];
     let (head, _) = ui.allocate_exact_size(vec2(width, LINE), Sense::hover());
     for (right, words) in rights.iter().zip(["printed", "adjusted"]) {
-        ui.painter().text(pos2(head.left() + right, head.center().y), Align2::RIGHT_CENTER, words, regular(SMALL), tones.second());
+        ui.painter().text(
+            pos2(head.left() + right, head.center().y),
+            Align2::RIGHT_CENTER,
+            words,
+            regular(SMALL),
+            tones.second(),
+        );
     }
     ui.painter().hline(head.x_range(), head.bottom(), (1.0, tones.second()));
     ScrollArea::vertical().id_salt("trust list").auto_shrink([false, false]).show(ui, |ui| {
@@ -216,7 +219,9 @@ fn budget_ui(ui: &mut Ui, budget: &Budget, tones: Tones) {
         left = right;
     }
     ui.painter().rect_stroke(bar, 0.0, (1.0, tones.second()), egui::StrokeKind::Inside);
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, format!("Where the ± comes from. {}", budget.sentence)));
+    response.widget_info(|| {
+        egui::WidgetInfo::labeled(egui::Role::Image, true, format!("Where the ± comes from. {}", budget.sentence))
+    });
     response.on_hover_text("Shares of the squared ±. Hatched: an assumption; plain: rounding of something printed.");
     ui.add_space(4.0);
     egui::Grid::new("budget").num_columns(2).spacing([12.0, 3.0]).show(ui, |ui| {
@@ -323,7 +328,12 @@ fn overview_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Fin
     } else {
         ui.label("A wrong figure throws suspicion on its neighbours. Strongest first:");
         for suspect in &size.suspects {
-            let words = format!("{}: printed {}, expected {}", suspect.figure.label(), crate::lineup::shortest(suspect.printed), expected(suspect, units));
+            let words = format!(
+                "{}: printed {}, expected {}",
+                suspect.figure.label(),
+                crate::lineup::shortest(suspect.printed),
+                expected(suspect, units)
+            );
             if ui.link(words).on_hover_text(suspect_sentence(suspect, units)).clicked() {
                 out.push(Request::Figure(suspect.figure));
             }

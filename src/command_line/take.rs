@@ -1,0 +1,110 @@
+//! `spandrel take`: a geometry table becomes a frame file.
+
+use std::io::{self, Read, Write};
+use std::path::PathBuf;
+
+use clap::Args;
+
+use crate::disk;
+use crate::frameset::take::{self, Reading, TakeError};
+use crate::frameset::{MAX_BYTES, PrintedTo, TyreSize, write_frameset};
+
+/// What `take` takes.
+#[derive(Debug, Args)]
+pub(crate) struct TakeArguments {
+    /// The table: a CSV, XLSX or text file; `-` reads standard input.
+    table: PathBuf,
+    /// Maker's name.
+    #[arg(long)]
+    maker: String,
+    /// Model's name.
+    #[arg(long)]
+    model: String,
+    /// The frame file to write; a file that is there already is kept, unless --replace is given.
+    #[arg(long, value_name = "NAME.frame.ron")]
+    to: Option<PathBuf>,
+    /// Replaces a frame file that is there already.
+    #[arg(long, requires = "to")]
+    replace: bool,
+    /// Says what was understood, row by row, with the questions and their numbers.
+    #[arg(long)]
+    report: bool,
+    /// Answers a question of the report by its number: `--answer 2=1`. May be given several times.
+    #[arg(long = "answer", value_name = "QUESTION=CHOICE")]
+    answers: Vec<String>,
+    /// To which step lengths are printed, mm.
+    #[arg(long, value_name = "MM")]
+    printed_mm: Option<f64>,
+    /// To which step angles are printed, degrees.
+    #[arg(long, value_name = "DEGREES")]
+    printed_deg: Option<f64>,
+    /// The tyre the geometry was drawn with, as 47-622.
+    #[arg(long)]
+    tyre: Option<TyreSize>,
+}
+
+/// Runs it; the report goes to `out`.
+pub(super) fn run(arguments: &TakeArguments, out: &mut impl Write) -> Result<(), Vec<String>> {
+    let name = arguments.table.display().to_string();
+    let problem = |text: &str| vec![format!("{name}: {text}")];
+    let bytes = if arguments.table.as_os_str() == "-" {
+        let mut bytes = Vec::new();
+        io::stdin().lock().take(MAX_BYTES as u64 + 1).read_to_end(&mut bytes).map_err(|e| problem(&e.to_string()))?;
+        bytes
+    } else {
+        disk::read_bytes(&arguments.table, MAX_BYTES).map_err(|e| vec![e.to_string()])?
+    };
+    let mut reading = take::read_bytes(&bytes).map_err(|e| problem(&e.to_string()))?;
+    correct(&mut reading, arguments).map_err(|e| problem(&e))?;
+    if arguments.report {
+        out.write_all(take::report(&reading).as_bytes()).map_err(|e| problem(&e.to_string()))?;
+    }
+    let frameset = match reading.to_frameset(&arguments.maker, &arguments.model) {
+        Ok(frameset) => frameset,
+        Err(TakeError::Open(questions)) => {
+            let mut lines: Vec<String> = questions.iter().map(|q| format!("{name}: {q}")).collect();
+            lines.push(format!("{name}: answer with --answer QUESTION=CHOICE; --report lists the questions with their numbers"));
+            return Err(lines);
+        }
+        Err(other) => return Err(problem(&other.to_string())),
+    };
+    let Some(to) = &arguments.to else { return Ok(()) };
+    if to.exists() && !arguments.replace {
+        return Err(vec![format!("{}: this file is there already: name another, or add --replace", to.display())]);
+    }
+    let text = write_frameset(&frameset).map_err(|e| problem(&e.to_string()))?;
+    disk::save(to, text.as_bytes()).map_err(|e| vec![e.to_string()])
+}
+
+/// Answers and corrections from the command line. Numbers are those of the report without any answer.
+fn correct(reading: &mut Reading, arguments: &TakeArguments) -> Result<(), String> {
+    let numbered: Vec<take::Subject> = reading.questions.iter().map(|q| q.subject.clone()).collect();
+    for answer in &arguments.answers {
+        let parsed =
+            answer.split_once('=').and_then(|(q, c)| Some((q.trim().parse::<usize>().ok()?, c.trim().parse::<usize>().ok()?)));
+        let Some((question, choice)) = parsed else {
+            return Err(format!("--answer {answer}: write the question's number, =, the choice's number, as in --answer 1=2"));
+        };
+        let subject = question.checked_sub(1).and_then(|q| numbered.get(q)).cloned();
+        let choices =
+            subject.as_ref().and_then(|s| reading.questions.iter().find(|q| q.subject == *s)).map_or(0, |q| q.choices.len());
+        match subject {
+            Some(subject) if (1..=choices).contains(&choice) => reading.answer(&subject, choice - 1),
+            _ => return Err(format!("--answer {answer}: there is no such question or choice; see --report")),
+        }
+    }
+    if arguments.printed_mm.is_some() || arguments.printed_deg.is_some() {
+        let wanted = PrintedTo {
+            mm: arguments.printed_mm.unwrap_or(reading.printed_to.mm),
+            deg: arguments.printed_deg.unwrap_or(reading.printed_to.deg),
+        };
+        reading.set_printed_to(wanted);
+        if reading.printed_to != wanted {
+            return Err("--printed-mm and --printed-deg take steps above 0 and up to 50".to_owned());
+        }
+    }
+    if arguments.tyre.is_some() {
+        reading.set_tyre(arguments.tyre);
+    }
+    Ok(())
+}

@@ -1,0 +1,122 @@
+use super::*;
+
+fn figure(label: &str) -> Option<(Figure, f64)> {
+    match find(label)? {
+        Found { meaning: Meaning::Figures { choices, .. }, likeness, .. } => Some((*choices.first()?, likeness)),
+        _ => None,
+    }
+}
+
+#[test]
+fn every_line_of_every_file_is_understood() {
+    for (language, text) in FILES {
+        for line in text.lines().filter(|l| !l.starts_with('#') && !l.trim().is_empty()) {
+            let (meaning, names) = line.split_once('=').unwrap_or_else(|| panic!("{language:?}: {line}"));
+            assert!(meaning.trim() == "@Harmless" || parse_meaning(meaning).is_some(), "{language:?}: {meaning}");
+            assert!(names.split(';').all(|n| !n.trim().is_empty()), "{language:?}: an empty name in {line}");
+        }
+    }
+    for figure in Figure::printable().filter(|f| {
+        !matches!(f, Figure::LowerHeadset | Figure::ForkLengthAlong | Figure::ForkLengthStraight | Figure::SeatTubeSetback)
+    }) {
+        for (language, _) in FILES {
+            let named = NAMES.all.iter().any(|n| {
+                n.language == language
+                    && matches!(&NAMES.meanings[n.meaning], Meaning::Figures { choices, .. } if choices.contains(&figure))
+            });
+            assert!(named, "{figure:?} has a name in {language:?}");
+        }
+    }
+}
+
+#[test]
+fn one_name_has_one_meaning() {
+    let names = &*NAMES;
+    for name in &names.all {
+        let first = names.exact[&name.squeezed];
+        assert_eq!(
+            names.meanings[names.all[first].meaning], names.meanings[name.meaning],
+            "`{}` ({:?}) and `{}` ({:?})",
+            name.text, name.language, names.all[first].text, names.all[first].language
+        );
+    }
+}
+
+/// The reason for [`SURE`]: the greatest likeness between names of different meaning stays below it.
+#[test]
+fn names_of_different_meaning_are_less_alike_than_sure() {
+    let names = &*NAMES;
+    let mut worst = (0.0, "", "");
+    let mut too_alike = Vec::new();
+    for (i, a) in names.all.iter().enumerate() {
+        for b in &names.all[..i] {
+            if a.squeezed.chars().count() <= 4
+                || b.squeezed.chars().count() <= 4
+                || names.meanings[a.meaning] == names.meanings[b.meaning]
+            {
+                continue;
+            }
+            // Lengths that differ by more than the share left cannot be this alike.
+            let (short, long) = (a.squeezed.len().min(b.squeezed.len()), a.squeezed.len().max(b.squeezed.len()));
+            if (short as f64) < 0.8 * long as f64 {
+                continue;
+            }
+            let likeness = strsim::normalized_damerau_levenshtein(&a.squeezed, &b.squeezed)
+                .max(strsim::normalized_damerau_levenshtein(&a.sorted, &b.sorted));
+            if likeness > worst.0 {
+                worst = (likeness, a.text, b.text);
+            }
+            if likeness >= SURE {
+                too_alike.push(format!("`{}` and `{}` are {likeness:.3} alike", a.text, b.text));
+            }
+        }
+    }
+    assert!(too_alike.is_empty(), "{}", too_alike.join("\n"));
+    assert!(worst.0 > 0.8, "{worst:?}: if names are this unlike, SURE can be lower");
+}
+
+#[test]
+fn labels_of_the_trade_are_known() {
+    use Figure as F;
+    for (label, expected) in [
+        ("Stack", F::Stack),
+        ("A. Stack", F::Stack),
+        ("Reach (B)", F::Reach),
+        ("Head Tube Angle", F::HeadAngle),
+        ("HTA", F::HeadAngle),
+        ("Head angle (HTA)", F::HeadAngle),
+        ("Steuerrohrwinkel / Head tube angle", F::HeadAngle),
+        ("Top Tube (effective)", F::EffectiveTopTube),
+        ("Oberrohrlänge, horizontal", F::EffectiveTopTube),
+        ("Ueberstandshoehe", F::Standover),
+        ("Longueur du tube de direction", F::HeadTube),
+        ("Vainas", F::Chainstay),
+        ("Longitud de las vainas", F::Chainstay),
+        ("Interasse", F::Wheelbase),
+        ("Balhoofdbuislengte", F::HeadTube),
+        ("Seat tube (c-t)", F::SeatTube),
+        ("Fork A-C", F::ForkLength),
+        ("BB-Drop", F::BbDrop),
+        ("Chain-stay length", F::Chainstay),
+    ] {
+        assert_eq!(figure(label), Some((expected, 1.0)), "{label}");
+    }
+}
+
+#[test]
+fn slips_are_sure_or_asked_and_strangers_are_neither() {
+    let (f, likeness) = figure("Wheelbaze length").unwrap_or_else(|| panic!("asked"));
+    assert_eq!(f, Figure::Wheelbase);
+    assert!((WORTH_ASKING..1.0).contains(&likeness));
+    let (f, likeness) = figure("Effektive top tube length").unwrap_or_else(|| panic!("sure"));
+    assert_eq!(f, Figure::EffectiveTopTube);
+    assert!(likeness >= SURE);
+    let spaced = find("Reach (with 30 mm of spacers)").unwrap_or_else(|| panic!("asked"));
+    assert!(spaced.likeness < SURE && spaced.left_over.contains("spacers"));
+    for stranger in ["Bottle cage bosses", "Marrowby Drift", "XL", "Lorem ipsum dolor sit amet", ""] {
+        assert!(figure(stranger).is_none(), "{stranger}");
+    }
+    for aside in ["Stem length", "Seat tube (c-c)", "Vorbaulänge", "Altura del ciclista"] {
+        assert_eq!(find(aside).map(|f| f.meaning), Some(Meaning::Aside), "{aside}");
+    }
+}

@@ -1,0 +1,270 @@
+//! What was understood of a table, row by row, for review: what was read, as which figure, in which unit, what is asked
+//! and what is kept as a note. Every change by the user is kept as an answer and the table is read anew from its text.
+//!
+//! Invariant: a figure's value here passed [`check_figure`](crate::frameset::check_figure); every text of the table is
+//! in a row, a size, a line or a unit.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::grid::{Grid, Separator};
+use super::names::Language;
+use super::numeral::DecimalMark;
+use super::question::{Question, Subject};
+use super::unit::Unit;
+use super::{TakeError, understand};
+use crate::frameset::{Figure, PrintedTo, TyreSize};
+
+/// Which way round a table lies.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Orientation {
+    /// A row for each figure, a column for each size.
+    FiguresDown,
+    /// A column for each figure, a row for each size.
+    SizesDown,
+}
+
+/// A table understood. See the module.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Reading {
+    /// What stood between the cells.
+    pub separator: Separator,
+    /// Which way round it lay.
+    pub orientation: Orientation,
+    /// Decimal point or comma, where the table shows which.
+    pub decimal_mark: Option<DecimalMark>,
+    /// The unit of lengths that say none themselves, where there are any.
+    pub length_unit: Option<Unit>,
+    /// Languages of the labels, the most frequent first.
+    pub languages: Vec<Language>,
+    /// The sizes, smallest first.
+    pub sizes: Vec<SizeReading>,
+    /// The rows (columns, where sizes go down) in the table's order.
+    pub rows: Vec<RowReading>,
+    /// Titles, headings and footnotes.
+    pub lines: Vec<String>,
+    /// To which step lengths and angles are printed.
+    pub printed_to: PrintedTo,
+    /// Figures printed to another step, mm or degrees.
+    pub steps: BTreeMap<Figure, f64>,
+    /// The tyre that the table names, when it is one for all sizes.
+    pub tyre: Option<TyreSize>,
+    /// The front tyre, where it has a row of its own.
+    pub front_tyre: Option<TyreSize>,
+    /// What is asked.
+    pub questions: Vec<Question>,
+    /// What was decided about the table as a whole, in sentences.
+    pub remarks: Vec<String>,
+    pub(super) source: Arc<Source>,
+    pub(super) answers: Answers,
+}
+
+/// A size of the table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SizeReading {
+    /// Its label, from the table or from the user.
+    pub label: String,
+    /// Its place in the table, from 0: the key of [`Reading::name_size`].
+    pub column: usize,
+    /// Whether the user leaves it out.
+    pub left_out: bool,
+}
+
+/// A row of the table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RowReading {
+    /// Its number, the key of [`Reading::assign`].
+    pub line: usize,
+    /// Its label as printed.
+    pub label: String,
+    /// The figure that it is taken as and the likeness of its label to that figure's name, 0 to 1 (1 also where the
+    /// user assigned it).
+    pub figure: Option<(Figure, f64)>,
+    /// The unit of its numbers.
+    pub unit: Option<Unit>,
+    /// Its cells, one for each of [`Reading::sizes`].
+    pub cells: Vec<CellReading>,
+    /// Whether the whole row goes into the frameset's note.
+    pub kept_as_note: bool,
+    /// The step it is printed to, mm or degrees, where it is a figure.
+    pub step: Option<f64>,
+    /// What was decided about it, in sentences.
+    pub remarks: Vec<String>,
+}
+
+/// A cell of a row.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct CellReading {
+    /// As printed.
+    pub text: String,
+    /// The value, mm or degrees, where it was taken.
+    pub value: Option<f64>,
+    /// Why it was not, in a sentence; a cell with a problem is kept as a note.
+    pub problem: Option<String>,
+}
+
+/// The text in all the ways that it can be cut.
+#[derive(Debug, PartialEq)]
+pub(super) struct Source {
+    pub(super) layouts: Vec<Layout>,
+    pub(super) remarks: Vec<String>,
+}
+
+/// One way to cut the text and to lay the table.
+#[derive(Debug, PartialEq)]
+pub(super) struct Layout {
+    pub(super) separator: Separator,
+    pub(super) orientation: Orientation,
+    /// The sheet's name, of a spreadsheet with several.
+    pub(super) sheet: Option<String>,
+    /// The cells as the text has them, not turned.
+    pub(super) grid: Grid,
+}
+
+/// What the user decided.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Answers {
+    pub(super) chosen: BTreeMap<Subject, usize>,
+    pub(super) assigned: BTreeMap<usize, Option<Figure>>,
+    pub(super) units: BTreeMap<usize, Unit>,
+    pub(super) labels: BTreeMap<usize, String>,
+    pub(super) left_out: BTreeMap<usize, bool>,
+    pub(super) printed_to: Option<PrintedTo>,
+    pub(super) steps: BTreeMap<Figure, f64>,
+    pub(super) tyre: Stated,
+}
+
+/// The tyre as the user states it.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(super) enum Stated {
+    /// The table's, if it names one.
+    #[default]
+    ByTable,
+    /// This one, or that none is stated.
+    ByUser(Option<TyreSize>),
+}
+
+impl Reading {
+    /// Answers a question with one of its choices (from 0). A question or choice that is not there changes nothing.
+    pub fn answer(&mut self, subject: &Subject, choice: usize) {
+        let exists = self.questions.iter().any(|q| q.subject == *subject && choice < q.choices.len());
+        if exists {
+            if *subject == Subject::Layout {
+                // Rows and sizes of another layout are others.
+                self.answers = Answers { printed_to: self.answers.printed_to, tyre: self.answers.tyre, ..Answers::default() };
+            }
+            self.answers.chosen.insert(subject.clone(), choice);
+            self.anew();
+        }
+    }
+
+    /// Takes the row for that figure, or for none: then it is kept as a note.
+    pub fn assign(&mut self, line: usize, figure: Option<Figure>) {
+        self.answers.assigned.insert(line, figure);
+        self.answers.chosen.remove(&Subject::Meaning(line));
+        self.anew();
+    }
+
+    /// Says what unit the row's numbers are in.
+    pub fn set_unit(&mut self, line: usize, unit: Unit) {
+        self.answers.units.insert(line, unit);
+        self.anew();
+    }
+
+    /// Names the size in that column of the table.
+    pub fn name_size(&mut self, column: usize, label: &str) {
+        self.answers.labels.insert(column, label.trim().to_owned());
+        self.anew();
+    }
+
+    /// Leaves the size in that column out, or takes it in again.
+    pub fn leave_out_size(&mut self, column: usize, left_out: bool) {
+        self.answers.left_out.insert(column, left_out);
+        self.anew();
+    }
+
+    /// Corrects to which step the table is printed, mm and degrees. Steps that are not above 0 are ignored.
+    pub fn set_printed_to(&mut self, printed_to: PrintedTo) {
+        if printed_to.mm > 0.0 && printed_to.deg > 0.0 && printed_to.mm <= 50.0 && printed_to.deg <= 50.0 {
+            self.answers.printed_to = Some(printed_to);
+            self.anew();
+        }
+    }
+
+    /// Corrects to which step one figure is printed, mm or degrees. A step that is not above 0 is ignored.
+    pub fn set_step(&mut self, figure: Figure, step: f64) {
+        if step > 0.0 && step <= 50.0 {
+            self.answers.steps.insert(figure, step);
+            self.anew();
+        }
+    }
+
+    /// States the tyre, or that none is stated.
+    pub fn set_tyre(&mut self, tyre: Option<TyreSize>) {
+        self.answers.tyre = Stated::ByUser(tyre);
+        self.anew();
+    }
+
+    /// The questions that must be answered before there can be a frameset.
+    pub fn open_questions(&self) -> impl Iterator<Item = &Question> {
+        self.questions.iter().filter(|q| q.is_open())
+    }
+
+    /// How many values were taken.
+    #[must_use]
+    pub fn taken(&self) -> usize {
+        self.rows.iter().flat_map(|r| &r.cells).filter(|c| c.value.is_some()).count()
+    }
+
+    /// All that goes into the frameset's note: lines, rows that are no figure, cells that could not be taken.
+    #[must_use]
+    pub fn notes(&self) -> Vec<String> {
+        let mut notes = self.lines.clone();
+        for row in &self.rows {
+            let whole = row.kept_as_note;
+            let cells: Vec<String> = row
+                .cells
+                .iter()
+                .zip(&self.sizes)
+                .filter(|(cell, _)| !cell.text.is_empty() && (whole || cell.problem.is_some()))
+                .map(|(cell, size)| format!("{} {}", size.label, cell.text))
+                .collect();
+            if !cells.is_empty() {
+                notes.push(format!(
+                    "{}: {}",
+                    if row.label.is_empty() { "(no label)" } else { &row.label },
+                    together(row, &cells)
+                ));
+            }
+        }
+        notes
+    }
+
+    pub(super) fn anew(&mut self) {
+        *self = understand::understand(&self.source, &self.answers);
+    }
+
+    /// Reads the source for the first time.
+    pub(super) fn first(source: Source) -> Result<Self, TakeError> {
+        if source.layouts.is_empty() {
+            return Err(TakeError::NotATable);
+        }
+        let reading = understand::understand(&Arc::new(source), &Answers::default());
+        if reading.rows.iter().all(|r| r.figure.is_none())
+            && reading.questions.iter().all(|q| !matches!(q.subject, Subject::Meaning(_)))
+        {
+            return Err(TakeError::NoFigures);
+        }
+        Ok(reading)
+    }
+}
+
+/// The cells of a note; one text where all sizes say the same.
+fn together(row: &RowReading, cells: &[String]) -> String {
+    let mut texts = row.cells.iter().map(|c| &c.text);
+    let first = texts.next();
+    if row.kept_as_note && row.cells.len() > 1 && texts.all(|t| Some(t) == first) {
+        return first.cloned().unwrap_or_default();
+    }
+    cells.join("; ")
+}

@@ -1,0 +1,139 @@
+//! What was understood of a table, as a text for people.
+
+use std::fmt::Write;
+
+use super::question::Question;
+use super::reading::{Orientation, Reading, RowReading};
+use super::{DecimalMark, Language, Unit};
+
+/// The report: how the table was read, every row, every question with its choices (numbered from 1, the one in force
+/// marked), and what is kept as a note.
+#[must_use]
+pub fn report(reading: &Reading) -> String {
+    let mut out = String::new();
+    // Writing to a text cannot fail.
+    let _ = write_report(&mut out, reading);
+    out
+}
+
+fn write_report(out: &mut String, reading: &Reading) -> std::fmt::Result {
+    writeln!(out, "Table: {}", table_in_words(reading))?;
+    let sizes: Vec<String> =
+        reading.sizes.iter().map(|s| if s.left_out { format!("{} (left out)", s.label) } else { s.label.clone() }).collect();
+    writeln!(out, "Sizes: {}", sizes.join(", "))?;
+    writeln!(out, "Printed to: {} mm, {}°", reading.printed_to.mm, reading.printed_to.deg)?;
+    if let Some(tyre) = reading.tyre {
+        writeln!(out, "Tyre: {tyre}")?;
+    }
+    if let Some(tyre) = reading.front_tyre {
+        writeln!(out, "Front tyre: {tyre}")?;
+    }
+    for remark in &reading.remarks {
+        writeln!(out, "Note: {remark}")?;
+    }
+    writeln!(out, "\nRows:")?;
+    for row in &reading.rows {
+        write_row(out, reading, row)?;
+    }
+    if !reading.questions.is_empty() {
+        writeln!(out, "\nQuestions:")?;
+        for (number, question) in reading.questions.iter().enumerate() {
+            write_question(out, number + 1, question)?;
+        }
+    }
+    let notes = reading.notes();
+    if !notes.is_empty() {
+        writeln!(out, "\nKept as a note:")?;
+        for note in notes {
+            writeln!(out, "  {note}")?;
+        }
+    }
+    Ok(())
+}
+
+fn table_in_words(reading: &Reading) -> String {
+    let mut words = vec![
+        format!("cells apart by {}", reading.separator.label()),
+        match reading.orientation {
+            Orientation::FiguresDown => "a row for each figure".to_owned(),
+            Orientation::SizesDown => "a row for each size".to_owned(),
+        },
+    ];
+    match reading.decimal_mark {
+        Some(DecimalMark::Point) => words.push("decimal points".to_owned()),
+        Some(DecimalMark::Comma) => words.push("decimal commas".to_owned()),
+        None => {}
+    }
+    if let Some(unit) = reading.length_unit {
+        words.push(format!("lengths in {}", unit.label()));
+    }
+    if let Some(language) = reading.languages.first() {
+        words.push(format!("labels in {}", language_label(*language)));
+    }
+    words.join(", ")
+}
+
+fn language_label(language: Language) -> &'static str {
+    match language {
+        Language::English => "English",
+        Language::German => "German",
+        Language::French => "French",
+        Language::Spanish => "Spanish",
+        Language::Italian => "Italian",
+        Language::Dutch => "Dutch",
+    }
+}
+
+fn write_row(out: &mut String, reading: &Reading, row: &RowReading) -> std::fmt::Result {
+    let label = if row.label.is_empty() { "(no label)" } else { &row.label };
+    match row.figure {
+        Some((figure, likeness)) => {
+            let unit = row.unit.map_or("", Unit::label);
+            write!(out, "  {label} → {} [{unit}]", figure.label())?;
+            if likeness < 1.0 {
+                write!(out, " (likeness {likeness:.2})")?;
+            }
+            let values: Vec<String> = row
+                .cells
+                .iter()
+                .map(|cell| match (cell.value, &cell.problem) {
+                    (Some(value), _) => value.to_string(),
+                    (None, Some(_)) => format!("({})", cell.text),
+                    (None, None) => "–".to_owned(),
+                })
+                .collect();
+            write!(out, ": {}", values.join(", "))?;
+            if let Some(step) = row.step {
+                write!(out, "; to {step}{}", if figure.is_angle() { "°" } else { " mm" })?;
+            }
+            writeln!(out)?;
+        }
+        None if row.kept_as_note => writeln!(out, "  {label} → kept as a note")?,
+        None => writeln!(out, "  {label} → read beside the figures")?,
+    }
+    for remark in &row.remarks {
+        writeln!(out, "      {remark}")?;
+    }
+    for (cell, size) in row.cells.iter().zip(&reading.sizes) {
+        if let Some(problem) = &cell.problem {
+            writeln!(out, "      {}, {}: {problem}; kept as a note", size.label, cell.text)?;
+        }
+    }
+    Ok(())
+}
+
+fn write_question(out: &mut String, number: usize, question: &Question) -> std::fmt::Result {
+    let state = if question.is_open() {
+        " (must be answered)"
+    } else if question.answer.is_none() {
+        " (taken so unless you say otherwise)"
+    } else {
+        ""
+    };
+    writeln!(out, "  {number}. {}{state}", question.sentence)?;
+    for (choice, words) in question.choices.iter().enumerate() {
+        let mark = if question.in_force() == Some(choice) { "→" } else { " " };
+        writeln!(out, "    {mark} {number}={}: {words}", choice + 1)?;
+    }
+    Ok(())
+}

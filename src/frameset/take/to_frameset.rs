@@ -1,0 +1,80 @@
+//! The reviewed reading becomes a frameset.
+
+use std::collections::BTreeMap;
+
+use super::TakeError;
+use super::reading::Reading;
+use crate::frameset::{Figure, Frameset, Junctions, Size, read_frameset, write_frameset};
+
+impl Reading {
+    /// The frameset of all that was taken. Sizes left out and sizes without a figure are not in it; what is no figure is
+    /// in its note.
+    ///
+    /// # Errors
+    /// Questions that must be answered first; nothing taken; two sizes of one label; what a frame file would refuse.
+    pub fn to_frameset(&self, maker: &str, model: &str) -> Result<Frameset, TakeError> {
+        let open: Vec<String> = self.open_questions().map(|q| q.sentence.clone()).collect();
+        if !open.is_empty() {
+            return Err(TakeError::Open(open));
+        }
+        let mut notes = self.notes();
+        let mut sizes: Vec<Size> = Vec::new();
+        for (place, size) in self.sizes.iter().enumerate().filter(|(_, s)| !s.left_out) {
+            let figures = self.figures_of(place);
+            if figures.is_empty() {
+                notes.push(format!("size {}: no figure is printed", size.label));
+                continue;
+            }
+            if sizes.iter().any(|s| s.label == size.label) {
+                return Err(TakeError::SameLabel(size.label.clone()));
+            }
+            let printed_to = self.steps.iter().filter(|(f, _)| figures.contains_key(f)).map(|(f, s)| (*f, *s)).collect();
+            sizes.push(Size {
+                label: size.label.clone(),
+                figures,
+                printed_to,
+                set_aside: BTreeMap::new(),
+                junctions: Junctions::default(),
+                top_tube_bends: Vec::new(),
+                seat_tube_bends: Vec::new(),
+            });
+        }
+        if sizes.is_empty() {
+            return Err(TakeError::NothingTaken);
+        }
+        let frameset = Frameset {
+            format: Frameset::FORMAT,
+            maker: maker.trim().to_owned(),
+            model: model.trim().to_owned(),
+            year: None,
+            printed_to: self.printed_to,
+            tyre: self.tyre,
+            front_tyre: self.front_tyre,
+            bar: None,
+            tubing: None,
+            fork: None,
+            tube_diameters: BTreeMap::new(),
+            sizes,
+            weights: Vec::new(),
+            prices: Vec::new(),
+            standards: BTreeMap::new(),
+            sources: Vec::new(),
+            note: (!notes.is_empty()).then(|| notes.join("\n")),
+        };
+        // What the file would refuse, such as a drop longer than the chainstay, is refused here.
+        let text = write_frameset(&frameset).map_err(|e| TakeError::Refused(e.to_string()))?;
+        read_frameset(text.as_bytes()).map_err(|e| TakeError::Refused(e.to_string()))?;
+        Ok(frameset)
+    }
+
+    fn figures_of(&self, place: usize) -> BTreeMap<Figure, f64> {
+        self.rows
+            .iter()
+            .filter_map(|row| {
+                let (figure, _) = row.figure?;
+                let value = row.cells.get(place)?.value?;
+                Some((figure, value))
+            })
+            .collect()
+    }
+}

@@ -1,0 +1,118 @@
+//! Rows that name tyres and wheels. A row that names one tyre for all sizes gives the frameset's tyre; anything else is
+//! kept as a note, with a word on why.
+
+use super::names::Meaning;
+use super::reading::{Answers, Reading, Stated};
+use super::skeleton::Skeleton;
+use super::understand::Row;
+use crate::frameset::TyreSize;
+
+/// Reads the tyre rows; warns where sizes stand on different wheels.
+pub(super) fn read_tyres(bones: &Skeleton, rows: &mut [Row], answers: &Answers, reading: &mut Reading) {
+    for (raw, row) in bones.rows.iter().zip(rows.iter_mut()) {
+        if answers.assigned.contains_key(&raw.line) {
+            continue;
+        }
+        let front = match raw.found.as_ref().map(|f| (&f.meaning, f.likeness >= super::names::SURE)) {
+            Some((Meaning::Tyre, true)) => false,
+            Some((Meaning::FrontTyre, true)) => true,
+            Some((Meaning::Wheel, _)) => {
+                if several(raw.cells.iter()) {
+                    reading.remarks.push(format!(
+                        "“{}” differs between sizes: a frameset has one tyre for all its sizes, so take each wheel size as a frameset of its own",
+                        raw.label
+                    ));
+                }
+                continue;
+            }
+            _ => continue,
+        };
+        let stated: Vec<&String> = raw.cells.iter().filter(|c| !matches!(c.as_str(), "" | "-" | "–" | "—")).collect();
+        if several(stated.iter().copied()) {
+            row.reading.remarks.push("sizes have different tyres; a frameset has one: kept as a note".to_owned());
+            reading.remarks.push(format!(
+                "“{}” differs between sizes: a frameset has one tyre for all its sizes, so take each tyre as a frameset of its own",
+                raw.label
+            ));
+            continue;
+        }
+        let Some(text) = stated.first() else { continue };
+        match designation(text) {
+            Ok((tyre, remark)) => {
+                if front {
+                    reading.front_tyre = Some(tyre);
+                } else {
+                    reading.tyre = Some(tyre);
+                }
+                row.reading.kept_as_note = false;
+                row.reading.remarks.push(remark.unwrap_or_else(|| format!("taken as the tyre {tyre}")));
+            }
+            Err(problem) => row.reading.remarks.push(problem),
+        }
+    }
+    if let Stated::ByUser(tyre) = answers.tyre {
+        reading.tyre = tyre;
+    }
+}
+
+fn several<'a>(cells: impl Iterator<Item = &'a String>) -> bool {
+    let mut cells: Vec<String> = cells.map(|c| c.to_lowercase().replace(' ', "")).filter(|c| !c.is_empty()).collect();
+    cells.sort_unstable();
+    cells.dedup();
+    cells.len() > 1
+}
+
+/// A tyre by its ISO 5775 designation, or by a trade name whose rim is not in doubt (700C and 29 inch are bead seat 622,
+/// 650B and 27.5 inch 584, 26 inch with decimals 559: common practice, no source), with a remark in the latter case.
+pub(super) fn designation(text: &str) -> Result<(TyreSize, Option<String>), String> {
+    let plain = text.trim().trim_end_matches("mm").trim().replace(',', ".");
+    if let Ok(tyre) = plain.parse::<TyreSize>() {
+        return Ok((tyre, None));
+    }
+    let lower = plain.to_lowercase().replace(['×', '*'], "x").replace(['"', '″', '”', ' '], "").replace("''", "");
+    let (rim, width) =
+        lower.split_once('x').ok_or_else(|| format!("“{text}” names no tyre of ISO 5775 such as 47-622: kept as a note"))?;
+    let ambiguous = || format!("“{text}” leaves the rim or the width open: kept as a note; state the tyre as 47-622");
+    // A letter may stand after either number: 700Cx45, 700x45C.
+    let number = width.trim_end_matches(|c: char| c.is_alphabetic());
+    let width_value: f64 = number.parse().ok().filter(|w: &f64| w.is_finite()).ok_or_else(ambiguous)?;
+    let in_inches = width_value < 6.0;
+    let bead_seat = match rim {
+        "700c" | "29" | "29er" => 622,
+        "700" => 622,
+        "650b" | "27.5" => 584,
+        "26" if in_inches && number.contains('.') => 559,
+        _ => return Err(ambiguous()),
+    };
+    let millimetres = if in_inches { width_value * 25.4 } else { width_value };
+    if !(18.0..=150.0).contains(&millimetres) {
+        return Err(ambiguous());
+    }
+    let whole = (18..=150u32).min_by(|a, b| (f64::from(*a) - millimetres).abs().total_cmp(&(f64::from(*b) - millimetres).abs()));
+    let tyre = TyreSize::new(whole.unwrap_or(18), bead_seat).map_err(|e| e.to_string())?;
+    Ok((tyre, Some(format!("“{text}” is taken as the tyre {tyre}"))))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn designations_and_trade_names() {
+        for (text, tyre) in [
+            ("47-622", "47-622"),
+            ("700x45c", "45-622"),
+            ("700C × 38", "38-622"),
+            ("29 x 2.25\"", "57-622"),
+            ("27,5 × 2,1", "53-584"),
+            ("650B x 47", "47-584"),
+            ("26 x 2.1", "53-559"),
+        ] {
+            assert_eq!(designation(text).map(|(t, _)| t.to_string()), Ok(tyre.to_owned()), "{text}");
+        }
+        // 26 × 1½ is another rim than 26 × 1.5, and 28 has two: neither is guessed.
+        for text in ["26 x 1 1/2", "28 x 1.5", "622-47 mm?", "29\"", "up to 50 mm", "700 x 0", "29xinf"] {
+            assert!(designation(text).is_err(), "{text}");
+        }
+    }
+}

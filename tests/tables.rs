@@ -1,0 +1,151 @@
+//! Invented geometry tables in many shapes and six languages, each with what must be understood of it.
+//!
+//! Beside `NAME.tsv` (or another ending) stands `NAME.expect`, written by hand: `sizes:`, `printed: MM DEG`, a line for
+//! each figure with its values in the sizes' order (`-` for none), `step FIGURE: …`, `tyre: …`, `note: …` (a text that the
+//! frameset's note must hold), `remark: …` (one that the report must hold), `asks: …` (every question that is asked, and
+//! no other) and `answer: … = choice`, counted from 1.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+
+use spandrel::frameset::take::{self, Reading, Subject};
+use spandrel::frameset::{Figure, read_frameset, write_frameset};
+
+fn tables() -> Vec<(PathBuf, PathBuf)> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/tables");
+    let mut all = Vec::new();
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let table = entry.unwrap().path();
+        if table.extension().is_none_or(|e| e == "expect") {
+            continue;
+        }
+        let expect = table.with_extension("expect");
+        assert!(expect.exists(), "{} has its expectation", table.display());
+        all.push((table, expect));
+    }
+    all.sort();
+    all
+}
+
+/// A question by the words of the expectation files.
+fn name(subject: &Subject, reading: &Reading) -> String {
+    let label = |line: &usize| reading.rows.iter().find(|r| r.line == *line).map_or("?", |r| r.label.as_str()).to_owned();
+    match subject {
+        Subject::Layout => "layout".to_owned(),
+        Subject::Decimals => "decimals".to_owned(),
+        Subject::LengthUnit => "unit".to_owned(),
+        Subject::Meaning(line) => format!("meaning {}", label(line)),
+        Subject::RowUnit(line) => format!("unit {}", label(line)),
+        Subject::Range(line) => format!("range {}", label(line)),
+        Subject::Sign(line) => format!("sign {}", label(line)),
+        Subject::Merged(line) => format!("merged {}", label(line)),
+        Subject::Cut(line) => format!("cut {}", label(line)),
+        Subject::Twice(figure) => format!("twice {}", figure.about().name),
+        Subject::SameSize(size) => format!("size {size}"),
+    }
+}
+
+struct Expectation {
+    sizes: Vec<String>,
+    printed: (f64, f64),
+    figures: BTreeMap<Figure, Vec<Option<f64>>>,
+    steps: BTreeMap<Figure, f64>,
+    tyre: Option<String>,
+    notes: Vec<String>,
+    remarks: Vec<String>,
+    asks: BTreeSet<String>,
+    answers: Vec<(String, usize)>,
+}
+
+fn expectation(text: &str) -> Expectation {
+    let mut e = Expectation {
+        sizes: Vec::new(),
+        printed: (0.0, 0.0),
+        figures: BTreeMap::new(),
+        steps: BTreeMap::new(),
+        tyre: None,
+        notes: Vec::new(),
+        remarks: Vec::new(),
+        asks: BTreeSet::new(),
+        answers: Vec::new(),
+    };
+    for line in text.lines().filter(|l| !l.trim().is_empty()) {
+        let (key, value) = line.split_once(": ").unwrap_or_else(|| panic!("{line}"));
+        match key {
+            "sizes" => e.sizes = value.split(" | ").map(str::to_owned).collect(),
+            "printed" => {
+                let steps: Vec<f64> = value.split(' ').map(|n| n.parse().unwrap()).collect();
+                e.printed = (steps[0], steps[1]);
+            }
+            "tyre" => e.tyre = Some(value.to_owned()),
+            "note" => e.notes.push(value.to_owned()),
+            "remark" => e.remarks.push(value.to_owned()),
+            "asks" => assert!(e.asks.insert(value.to_owned())),
+            "answer" => {
+                let (question, choice) = value.rsplit_once(" = ").unwrap();
+                e.answers.push((question.to_owned(), choice.parse::<usize>().unwrap() - 1));
+            }
+            figure => {
+                let named = |name: &str| Figure::from_name(name).unwrap_or_else(|| panic!("{name} is a figure"));
+                if let Some(step_of) = figure.strip_prefix("step ") {
+                    e.steps.insert(named(step_of), value.parse().unwrap());
+                } else {
+                    e.figures.insert(named(figure), value.split(' ').map(|v| v.parse().ok()).collect());
+                }
+            }
+        }
+    }
+    e
+}
+
+#[test]
+fn every_table_is_understood_as_a_careful_reader_would() {
+    let tables = tables();
+    assert!(tables.len() >= 24, "{} tables", tables.len());
+    let mut problems = Vec::new();
+    for (table, expect) in &tables {
+        let wanted = expectation(&std::fs::read_to_string(expect).unwrap());
+        let outcome = std::panic::catch_unwind(|| check(table, &wanted));
+        if outcome.is_err() {
+            problems.push(table.file_name().unwrap().to_string_lossy().into_owned());
+        }
+    }
+    assert!(problems.is_empty(), "{} of {} tables: {problems:?}", problems.len(), tables.len());
+}
+
+fn check(table: &Path, wanted: &Expectation) {
+    let mut reading = take::read_bytes(&std::fs::read(table).unwrap()).unwrap_or_else(|e| panic!("{}: {e}", table.display()));
+    let first_report = take::report(&reading);
+    let context = || format!("{}\n{first_report}", table.display());
+    let asked: BTreeSet<String> = reading.questions.iter().map(|q| name(&q.subject, &reading)).collect();
+    assert_eq!(asked, wanted.asks, "questions of {}", context());
+    let must_answer = reading.open_questions().count();
+    assert_eq!(reading.to_frameset("Marrowby", "Drift").is_err(), must_answer > 0, "{}", context());
+    for (question, choice) in &wanted.answers {
+        let subject = reading.questions.iter().find(|q| name(&q.subject, &reading) == *question).map(|q| q.subject.clone());
+        reading.answer(&subject.unwrap_or_else(|| panic!("{question} is asked: {}", context())), *choice);
+    }
+    let frameset = reading.to_frameset("Marrowby", "Drift").unwrap_or_else(|e| panic!("{e}: {}", context()));
+    let labels: Vec<&String> = frameset.sizes.iter().map(|s| &s.label).collect();
+    assert_eq!(labels, wanted.sizes.iter().collect::<Vec<_>>(), "sizes of {}", context());
+    let figures: BTreeSet<Figure> = frameset.sizes.iter().flat_map(|s| s.figures.keys().copied()).collect();
+    assert_eq!(figures, wanted.figures.keys().copied().collect(), "figures of {}", context());
+    for (figure, values) in &wanted.figures {
+        let read: Vec<Option<f64>> = frameset.sizes.iter().map(|s| s.figures.get(figure).copied()).collect();
+        assert_eq!(&read, values, "{figure:?} of {}", context());
+    }
+    assert_eq!((frameset.printed_to.mm, frameset.printed_to.deg), wanted.printed, "steps of {}", context());
+    let steps: BTreeMap<Figure, f64> = frameset.sizes.iter().flat_map(|s| s.printed_to.clone()).collect();
+    assert_eq!(steps, wanted.steps, "figures' own steps of {}", context());
+    assert_eq!(frameset.tyre.map(|t| t.to_string()), wanted.tyre, "tyre of {}", context());
+    let note = frameset.note.clone().unwrap_or_default();
+    for text in &wanted.notes {
+        assert!(note.contains(text), "the note holds “{text}”: {}", context());
+    }
+    let report = take::report(&reading);
+    for text in &wanted.remarks {
+        assert!(report.contains(text), "the report says “{text}”: {report}");
+    }
+    let written = write_frameset(&frameset).unwrap();
+    assert_eq!(read_frameset(written.as_bytes()).unwrap(), frameset);
+}
