@@ -510,7 +510,7 @@ impl Window {
             "Add a frame first.".clone_into(&mut self.moment.status);
             return;
         }
-        ctx.copy_text(super::views::figures::as_text(self.table()));
+        ctx.copy_text(publish::tabbed(self.table()));
         "The table of figures is on the clipboard as text.".clone_into(&mut self.moment.status);
     }
 }

@@ -243,10 +243,12 @@ fn names_ui(ui: &Ui, rect: Rect, scrolled: f32, table: &Table, tones: Tones) {
     }
 }
 
-fn meaning(subject: Subject) -> String {
+/// What a row of the table is about, in a sentence.
+pub(super) fn meaning(subject: Subject) -> String {
     match subject {
         Subject::Figure(figure) => figure.meaning().to_owned(),
         Subject::Weight(part) => format!("Weight of the {} at the size compared.", part.label()),
+        Subject::Room(figure) => figure.meaning().to_owned(),
     }
 }
 
@@ -274,6 +276,7 @@ fn cell_tooltip(ui: &mut Ui, row: &TableRow, column: usize, cell: &Cell, shown: 
                 ui.label(suspect_sentence(suspect, units));
             }
         }
+        Subject::Room(_) => {}
         Subject::Weight(part) => {
             if let Some(weight) = frame.weights.part(part) {
                 ui.label(&weight.sum);
@@ -285,25 +288,4 @@ fn cell_tooltip(ui: &mut Ui, row: &TableRow, column: usize, cell: &Cell, shown: 
 fn number(value: f64, units: System, quantity: crate::units::Quantity) -> String {
     let decimals = if units == System::Metric { 1 } else { 2 };
     units.with_unit(quantity, &crate::units::fixed(value * units.factor(quantity), decimals))
-}
-
-/// The table as text, its columns parted by tabs.
-pub(crate) fn as_text(table: &Table) -> String {
-    let mut text = String::from("Figure\tUnit");
-    for column in &table.columns {
-        text.push('\t');
-        text.push_str(&column.title);
-    }
-    text.push('\n');
-    for row in &table.rows {
-        text.push_str(row.label);
-        text.push('\t');
-        text.push_str(row.unit);
-        for cell in &row.cells {
-            text.push('\t');
-            text.push_str(&cell.text);
-        }
-        text.push('\n');
-    }
-    text
 }

@@ -5,6 +5,7 @@ use egui::{Align2, Panel, Rect, Sense, Ui, pos2};
 
 use super::super::app::Shown;
 use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
+use super::figures::meaning;
 use crate::drawing::Role;
 use crate::frameset::{Figure, Part};
 use crate::lineup::{Cell, Subject, Table};
@@ -100,11 +101,7 @@ fn block_ui(ui: &Ui, area: Rect, side: usize, columns: &Columns, shown: Shown<'_
         let response = ui.interact(line_rect, ui.scope_id().with((side, line)), Sense::hover());
         response
             .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, format!("{}: {}", row.label, said.join("; "))));
-        let meaning = match subject {
-            Subject::Figure(figure) => figure.meaning().to_owned(),
-            Subject::Weight(_) => "Frame and fork together, at the size compared.".to_owned(),
-        };
-        response.on_hover_text(meaning);
+        response.on_hover_text(meaning(*subject));
     }
 }
 
