@@ -399,6 +399,45 @@ impl Standard {
     }
 }
 
+impl Standard {
+    /// All, in the order of tables.
+    pub const ALL: [Self; 13] = [
+        Self::UpperHeadset,
+        Self::LowerHeadset,
+        Self::FrontHub,
+        Self::RearHub,
+        Self::BottomBracket,
+        Self::SeatPost,
+        Self::FrontBrake,
+        Self::RearBrake,
+        Self::FrontDerailleur,
+        Self::Dropouts,
+        Self::WidestTyre,
+        Self::ForkBosses,
+        Self::FrameBosses,
+    ];
+
+    /// Name on screen.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::UpperHeadset => "upper headset",
+            Self::LowerHeadset => "lower headset",
+            Self::FrontHub => "front hub",
+            Self::RearHub => "rear hub",
+            Self::BottomBracket => "bottom bracket",
+            Self::SeatPost => "seat post",
+            Self::FrontBrake => "front brake",
+            Self::RearBrake => "rear brake",
+            Self::FrontDerailleur => "front derailleur",
+            Self::Dropouts => "dropouts",
+            Self::WidestTyre => "widest tyre",
+            Self::ForkBosses => "bosses on the fork",
+            Self::FrameBosses => "bosses on the frame",
+        }
+    }
+}
+
 /// Where figures come from.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

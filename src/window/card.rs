@@ -157,6 +157,6 @@ fn doubts_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones, out: &mu
     });
     if response.clicked() {
         out.push(Request::Select(index));
-        out.command(views::figures_command());
+        out.command(views::trust_command());
     }
 }

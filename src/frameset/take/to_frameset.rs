@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::TakeError;
 use super::reading::Reading;
-use crate::frameset::{Figure, Frameset, Junctions, Size, read_frameset, write_frameset};
+use crate::frameset::{Figure, Frameset, Size, read_frameset, write_frameset};
 
 impl Reading {
     /// The frameset of all that was taken. Sizes left out and sizes without a figure are not in it; what is no figure is
@@ -29,37 +29,20 @@ impl Reading {
                 return Err(TakeError::SameLabel(size.label.clone()));
             }
             let printed_to = self.steps.iter().filter(|(f, _)| figures.contains_key(f)).map(|(f, s)| (*f, *s)).collect();
-            sizes.push(Size {
-                label: size.label.clone(),
-                figures,
-                printed_to,
-                set_aside: BTreeMap::new(),
-                junctions: Junctions::default(),
-                top_tube_bends: Vec::new(),
-                seat_tube_bends: Vec::new(),
-            });
+            sizes.push(Size { figures, printed_to, ..Size::blank(&size.label) });
         }
         if sizes.is_empty() {
             return Err(TakeError::NothingTaken);
         }
         let frameset = Frameset {
-            format: Frameset::FORMAT,
             maker: maker.trim().to_owned(),
             model: model.trim().to_owned(),
-            year: None,
             printed_to: self.printed_to,
             tyre: self.tyre,
             front_tyre: self.front_tyre,
-            bar: None,
-            tubing: None,
-            fork: None,
-            tube_diameters: BTreeMap::new(),
             sizes,
-            weights: Vec::new(),
-            prices: Vec::new(),
-            standards: BTreeMap::new(),
-            sources: Vec::new(),
             note: (!notes.is_empty()).then(|| notes.join("\n")),
+            ..Frameset::blank()
         };
         // What the file would refuse, such as a drop longer than the chainstay, is refused here.
         let text = write_frameset(&frameset).map_err(|e| TakeError::Refused(e.to_string()))?;

@@ -16,7 +16,7 @@ use crate::lineup::{Cell, Mark, Subject, Table, TableRow};
 use crate::units::System;
 
 /// Its name.
-pub(crate) const LABEL: &str = "Figures";
+const LABEL: &str = "Figures";
 const LINE: f32 = 23.0;
 const HEAD: f32 = 44.0;
 const PAD: f32 = 10.0;

@@ -191,7 +191,14 @@ const PARTS: [(Part, &str); 3] = [(Part::Frame, "frame"), (Part::Fork, "fork"), 
 fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
     if list_head(ui, "Weights", "Add a weight", tones) {
         push(sheet, "adding a weight", out, |f| {
-            f.weights.push(Weight { part: Part::Frame, size: None, grams: 2000.0, from: Known::Claimed, note: None });
+            f.weights.push(Weight {
+                part: Part::Frame,
+                size: None,
+                grams: 2000.0,
+                from: Known::Claimed,
+                with: Vec::new(),
+                note: None,
+            });
         });
     }
     for (index, weight) in sheet.frameset.weights.iter().enumerate() {
@@ -244,7 +251,7 @@ fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
     if list_head(ui, "Prices", "Add a price", tones) {
         push(sheet, "adding a price", out, |f| {
             let (amount, currency) = ("0.00".to_owned(), "EUR".to_owned());
-            f.prices.push(Price { part: Part::Frameset, amount, currency, tax: None, on: None });
+            f.prices.push(Price { part: Part::Frameset, amount, currency, tax: None, tax_percent: None, on: None });
         });
     }
     for (index, price) in sheet.frameset.prices.iter().enumerate() {

@@ -55,12 +55,6 @@ pub fn view_labels() -> Vec<&'static str> {
     VIEWS.iter().map(|v| v.label()).collect()
 }
 
-/// The command that shows the table of figures.
-pub(crate) fn figures_command() -> Command {
-    let place = VIEWS.iter().position(|v| v.label() == figures::LABEL);
-    Command::Show(place.unwrap_or_default())
-}
-
 /// The command that shows Trust.
 pub(crate) fn trust_command() -> Command {
     let place = VIEWS.iter().position(|v| v.label() == trust::LABEL);
