@@ -37,9 +37,12 @@ pub fn outline_scene(findings: &Findings, settings: &OutlineSettings, units: Sys
 #[must_use]
 pub fn fit_outline(findings: &Findings, settings: &OutlineSettings, page: Page) -> View {
     let shown = findings.frames.iter().filter(|f| f.shown);
-    let bounds = shown.filter_map(|f| Standing::of(f, settings.stand_at)).filter_map(|s| s.bounds(settings.wheels)).reduce(
-        |(low, high), (l, h)| (Point { x: low.x.min(l.x), y: low.y.min(l.y) }, Point { x: high.x.max(h.x), y: high.y.max(h.y) }),
-    );
+    let bounds = shown
+        .filter_map(|f| Standing::of(f, settings.stand_at))
+        .filter_map(|s| s.bounds(settings.wheels || settings.dimensions))
+        .reduce(|(low, high), (l, h)| {
+            (Point { x: low.x.min(l.x), y: low.y.min(l.y) }, Point { x: high.x.max(h.x), y: high.y.max(h.y) })
+        });
     let (low, high) = bounds.unwrap_or((Point { x: -800.0, y: -280.0 }, Point { x: 1000.0, y: 800.0 }));
     let bottom = if settings.dimensions { dimensions::ROOM_BELOW } else { 34.0 };
     fitted(low, high, page, Margins { side: 28.0, top: 52.0, bottom })

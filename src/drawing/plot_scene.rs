@@ -21,6 +21,8 @@ use crate::units::System;
 
 const LEFT: f64 = 64.0;
 const RIGHT: f64 = 24.0;
+/// Where the upright axis's title begins.
+pub(super) const SIDE: f64 = 16.0;
 const TOP: f64 = 38.0;
 const BOTTOM: f64 = 52.0;
 const NOTE_LINE: f64 = 17.0;
@@ -199,7 +201,7 @@ impl<'a> Plot<'a> {
             vec![Pt { x: left, y: area.y }, Pt { x: left, y: bottom }, Pt { x: area.right(), y: bottom }],
             solid(Role::Ink, 1.2),
         );
-        pen.text(Pt { x: rect.x + 16.0, y: area.y - 14.0 }, self.title(self.axes.up), TITLE, Anchor::Start);
+        pen.text(Pt { x: rect.x + SIDE, y: area.y - 14.0 }, self.title(self.axes.up), TITLE, Anchor::Start);
         pen.text(Pt { x: area.right(), y: bottom + 38.0 }, self.title(self.axes.across), TITLE, Anchor::End);
         for (i, line) in notes(self.findings, self.axes, rect).into_iter().enumerate() {
             let y = bottom + BOTTOM + NOTE_LINE * (i as f64 + 0.35);

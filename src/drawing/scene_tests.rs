@@ -120,7 +120,7 @@ fn a_dimension_that_nothing_determines_is_said() {
     let mut lineup = lineup_with_gaps();
     lineup.reference = 2;
     let said = texts(&outline(&lineup, with_dimensions(), PAGE));
-    assert!(said.contains("C: front centre, wheelbase and trail not determined"), "{said}");
+    assert!(said.contains("C: trail, front centre and wheelbase not determined"), "{said}");
     assert!(said.contains("stack 605.0") && said.matches("wheelbase").count() == 1, "{said}");
 }
 

@@ -18,12 +18,13 @@ use crate::units::{Quantity, System};
 const PARTS: [Part; 3] = [Part::Frame, Part::Fork, Part::Frameset];
 /// Height of a part's heading, page units.
 const HEADING: f64 = 34.0;
-/// Highest and lowest row.
-const ROW: std::ops::RangeInclusive<f64> = 16.0..=40.0;
+/// Lowest and highest row, and one that reads comfortably.
+const ROW: std::ops::RangeInclusive<f64> = 16.0..=52.0;
+const COMFORTABLE_ROW: f64 = 40.0;
 /// Room above the first heading and for the axis and the key below the last row.
 const TOP: f64 = 8.0;
 const BELOW: f64 = 76.0;
-const SIDE: f64 = 20.0;
+pub(super) const SIDE: f64 = 20.0;
 /// Room for a frame's letter before its bar.
 const LETTER: f64 = 34.0;
 /// Room for a value behind the longest bar, and for a difference.
@@ -47,7 +48,7 @@ pub fn weight_scene(findings: &Findings, units: System, page: Page) -> Scene {
 #[must_use]
 pub fn weight_height(findings: &Findings) -> f64 {
     let shown = findings.frames.iter().filter(|f| f.shown).count().max(1);
-    TOP + BELOW + (HEADING + ROW.end() * shown as f64) * PARTS.len() as f64
+    TOP + BELOW + (HEADING + COMFORTABLE_ROW * shown as f64) * PARTS.len() as f64
 }
 
 /// The findings in sentences, for those who do not see the picture.
@@ -141,7 +142,7 @@ impl<'a> Sheet<'a> {
         }
         let grid = Stroke { role: Role::Hairline, width: 0.8, pattern: Pattern::Solid, opacity: 0.9 };
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count of labels across a page")]
-        let most = ((self.length / 70.0) as usize).max(2);
+        let most = ((self.length / 56.0) as usize).max(2);
         for tick in ticks(0.0, self.most * factor, most) {
             let x = self.x(tick.value / factor);
             pen.line(vec![Pt { x, y: top + HEADING }, Pt { x, y: bottom + 4.0 }], grid);
@@ -205,10 +206,18 @@ impl<'a> Sheet<'a> {
 
     /// The sum in its column, on two lines where it needs them and the row has them.
     fn sum(&self, pen: &mut Pen, sum: &str, middle: f64) {
-        let lines = wrap(sum, SUM.size, SUM.weight, self.sum_width - 12.0, if self.row >= 31.0 { 2 } else { 1 });
-        let first = middle + SUM.size * CAP_HEIGHT / 2.0 - 7.5 * (lines.len().saturating_sub(1)) as f64;
+        let width = self.sum_width - 12.0;
+        let is_long = text_width(sum, SUM.size, SUM.weight) > width;
+        let lines = match sum.split_once("; ") {
+            // The fork's part on a line of its own.
+            Some((frame, fork)) if is_long && self.row >= 27.0 => {
+                [format!("{frame};"), fork.to_owned()].map(|part| shorten(&part, SUM.size, SUM.weight, width)).to_vec()
+            }
+            _ => wrap(sum, SUM.size, SUM.weight, width, if self.row >= 27.0 { 2 } else { 1 }),
+        };
+        let first = middle + SUM.size * CAP_HEIGHT / 2.0 - 6.75 * (lines.len().saturating_sub(1)) as f64;
         for (i, line) in lines.into_iter().enumerate() {
-            pen.text(Pt { x: self.sum_at, y: first + 15.0 * i as f64 }, line, SUM, Anchor::Start);
+            pen.text(Pt { x: self.sum_at, y: first + 13.5 * i as f64 }, line, SUM, Anchor::Start);
         }
     }
 

@@ -6,8 +6,8 @@ use crate::lineup::{Difference, Findings, FrameFindings};
 use crate::units::System;
 
 /// What every picture says about its figures, and about trusting them.
-pub const CAUTION: &str = "± is two standard uncertainties of what was printed and assumed. This is arithmetic on published \
-                           figures: the maker's limits and local rules come first, and a competent mechanic should check the \
+pub const CAUTION: &str = "Each ± is two standard uncertainties of what was printed and assumed. This is arithmetic on published \
+                           figures: the maker’s limits and local rules come first, and a competent mechanic should check the \
                            built bicycle.";
 
 /// `445.0 ± 0.6 mm`, or that it is not determined.

@@ -5,12 +5,14 @@
 
 mod csv;
 mod markdown;
+mod picture;
 mod png;
 mod svg;
 mod tabbed;
 
 pub use csv::{csv, csv_field};
 pub use markdown::{markdown, markdown_text};
+pub use picture::{picture_pixels, picture_png, picture_svg};
 pub use png::{MOST_PIXELS, Pixels, PngError, pixels, png};
 pub use svg::{svg, svg_of_size};
 pub use tabbed::tabbed;

@@ -1,0 +1,115 @@
+//! What a picture says around its view: title, the line below it, the foot note.
+
+use super::picture::PictureView;
+use super::weight_kind::{Kind, kind};
+use super::wording::{CAUTION, in_sentence, listed};
+use crate::frameset::{Figure, Part};
+use crate::geometry::Assumption;
+use crate::lineup::{Findings, FrameFindings, Lineup};
+
+/// The figures that a picture of that view is about.
+pub(super) fn figures(lineup: &Lineup, view: PictureView) -> Vec<Figure> {
+    match view.axes(lineup) {
+        Some(axes) if axes.across == axes.up => vec![axes.up],
+        Some(axes) => vec![axes.up, axes.across],
+        None if view == PictureView::Outline => vec![Figure::Stack, Figure::Reach, Figure::HeadAngle, Figure::Trail],
+        None => Vec::new(),
+    }
+}
+
+/// The line-up's title, or what the picture shows.
+pub(super) fn headline(lineup: &Lineup, view: PictureView) -> String {
+    let title = lineup.title.trim();
+    if title.is_empty() { about(lineup, view) } else { title.to_owned() }
+}
+
+/// What the picture shows, as a title.
+fn about(lineup: &Lineup, view: PictureView) -> String {
+    match (view, view.axes(lineup)) {
+        (_, Some(axes)) => format!("{} against {}", axes.up.label(), in_sentence(axes.across)),
+        (PictureView::Weight, None) => "Weight".to_owned(),
+        (_, None) => "Outline".to_owned(),
+    }
+}
+
+/// `Outline, size L, tyres 47-622, standing together at the bottom bracket`: what all shown frames have in common.
+pub(super) fn subline(findings: &Findings, lineup: &Lineup, view: PictureView) -> String {
+    let shown: Vec<&FrameFindings> = findings.frames.iter().filter(|f| f.shown).collect();
+    let mut words = Vec::new();
+    if !lineup.title.trim().is_empty() {
+        words.push(about(lineup, view));
+    }
+    let common = |of: fn(&FrameFindings) -> Option<String>| {
+        let first = of(shown.first()?)?;
+        shown.iter().all(|f| of(f).as_ref() == Some(&first)).then_some(first)
+    };
+    if let Some(size) = common(|f| Some(f.size_label().to_owned())) {
+        words.push(format!("size {size}"));
+    }
+    if view != PictureView::Weight
+        && let Some(tyre) = common(tyre)
+    {
+        words.push(format!("tyres {tyre}"));
+    }
+    match view {
+        PictureView::Outline if shown.len() > 1 => {
+            words.push(format!("standing together at the {}", lineup.settings.outline.stand_at.label()));
+        }
+        PictureView::Steering | PictureView::Position => words.push("small points are the other sizes".to_owned()),
+        PictureView::Outline | PictureView::Weight => {}
+    }
+    let text = words.join(", ");
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+}
+
+/// The tyres that a frame's geometry was drawn with, as published.
+pub(super) fn tyre(frame: &FrameFindings) -> Option<String> {
+    let rear = frame.frameset.tyre?;
+    match frame.frameset.front_tyre {
+        Some(front) if front != rear => Some(format!("{rear} rear, {front} front")),
+        Some(_) | None => Some(rear.to_string()),
+    }
+}
+
+/// What the figures lean on, frame by frame, and the caution.
+pub(super) fn foot_note(findings: &Findings, lineup: &Lineup, view: PictureView) -> String {
+    let mut sentences = leanings(findings, lineup, view);
+    if view == PictureView::Outline && assumes_thickness(findings) {
+        sentences.push("Tube thickness not published is drawn as usual for the material.".to_owned());
+    }
+    if view == PictureView::Weight && is_any_estimated(findings) {
+        sentences.push("Factors between sizes are the user’s own.".to_owned());
+    }
+    sentences.push(CAUTION.to_owned());
+    sentences.join(" ")
+}
+
+/// `A and B lean on assumed front tyre radius.`, one sentence an assumption.
+fn leanings(findings: &Findings, lineup: &Lineup, view: PictureView) -> Vec<String> {
+    let figures = figures(lineup, view);
+    let leans = |frame: &FrameFindings, assumption| {
+        figures.iter().filter_map(|f| frame.value(*f)).any(|v| !v.is_missing && v.leans_on.contains(assumption))
+    };
+    let sentence = |assumption: &Assumption| {
+        let frames = findings.frames.iter().filter(|f| f.shown && leans(f, *assumption));
+        let letters: Vec<&str> = frames.map(|f| f.letter.as_str()).collect();
+        match letters.len() {
+            0 => None,
+            1 => Some(format!("{} leans on {}.", letters[0], assumption.label())),
+            _ => Some(format!("{} lean on {}.", listed(letters.into_iter()), assumption.label())),
+        }
+    };
+    Assumption::ALL.iter().filter_map(sentence).collect()
+}
+
+fn assumes_thickness(findings: &Findings) -> bool {
+    let shown = findings.frames.iter().filter(|f| f.shown);
+    shown.filter_map(|f| f.outline.as_ref()).flat_map(|o| &o.tubes).any(|t| t.is_assumed)
+}
+
+fn is_any_estimated(findings: &Findings) -> bool {
+    let shown = findings.frames.iter().filter(|f| f.shown);
+    let mut parts = shown.flat_map(|f| [Part::Frame, Part::Fork, Part::Frameset].map(|p| (f, p)));
+    parts.any(|(f, p)| f.weights.part(p).is_some() && kind(f, p) == Kind::Estimated)
+}
