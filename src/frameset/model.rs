@@ -401,7 +401,7 @@ impl Standard {
 
 impl Standard {
     /// All, in the order of tables.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 20] = [
         Self::UpperHeadset,
         Self::LowerHeadset,
         Self::FrontHub,
@@ -413,29 +413,16 @@ impl Standard {
         Self::FrontDerailleur,
         Self::Dropouts,
         Self::WidestTyre,
+        Self::WidestFrontTyre,
         Self::ForkBosses,
         Self::FrameBosses,
+        Self::Steerer,
+        Self::ForkLengths,
+        Self::CrankSpacing,
+        Self::PostInsertion,
+        Self::DropperRouting,
+        Self::Eyelets,
     ];
-
-    /// Name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::UpperHeadset => "upper headset",
-            Self::LowerHeadset => "lower headset",
-            Self::FrontHub => "front hub",
-            Self::RearHub => "rear hub",
-            Self::BottomBracket => "bottom bracket",
-            Self::SeatPost => "seat post",
-            Self::FrontBrake => "front brake",
-            Self::RearBrake => "rear brake",
-            Self::FrontDerailleur => "front derailleur",
-            Self::Dropouts => "dropouts",
-            Self::WidestTyre => "widest tyre",
-            Self::ForkBosses => "bosses on the fork",
-            Self::FrameBosses => "bosses on the frame",
-        }
-    }
 }
 
 /// Where figures come from.
