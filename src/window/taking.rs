@@ -32,7 +32,7 @@ impl Taking {
     /// A pasted text.
     pub(crate) fn of_text(text: String) -> Self {
         let reading = Some(take::read_text(&text).map_err(|e| e.to_string()));
-        Self { reading, text, ..Self::default() }
+        Self { text, reading, ..Self::default() }
     }
 
     /// A file's bytes.
@@ -219,6 +219,7 @@ fn rows_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
     }
 }
 
+#[expect(clippy::option_option, reason = "nothing picked, or picked that it is no figure")]
 fn figure_picker_ui(ui: &mut Ui, row: &RowReading) -> Option<Option<Figure>> {
     let words = match row.figure {
         Some((figure, likeness)) if likeness < 0.995 => format!("{} ({:.0}\u{2009}% alike)", figure.label(), likeness * 100.0),

@@ -99,10 +99,11 @@ fn tyre(text: &str) -> Result<Option<TyreSize>, Refused> {
 }
 
 fn number(text: &str) -> Result<f64, Refused> {
-    text.trim().replace(',', ".").parse().map_err(|_: std::num::ParseFloatError| refused("write a number, such as 1 or 0.5"))
+    text.trim().replace(',', ".").parse().ok().ok_or_else(|| refused("write a number, such as 1 or 0.5"))
 }
 
 /// A picker of one of a few, or none.
+#[expect(clippy::option_option, reason = "nothing picked, or picked that nothing is stated")]
 fn pick<T: Copy + PartialEq>(
     ui: &mut Ui,
     label: &str,

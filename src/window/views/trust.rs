@@ -257,14 +257,13 @@ fn aside_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, figure: Figure
         field: None,
     };
     ui.add_space(10.0);
-    ui.horizontal_wrapped(|ui| match size.set_aside.get(&figure) {
-        Some(reason) => {
+    ui.horizontal_wrapped(|ui| {
+        if let Some(reason) = size.set_aside.get(&figure) {
             ui.label(format!("Set aside: {reason}."));
             if ui.button("Take back in").on_hover_text("The figure counts again.").clicked() {
                 out.edit(change(None, "taking back in"));
             }
-        }
-        None => {
+        } else {
             ui.label("Do not believe it:");
             let entry = Entry {
                 id: Id::unique(("reason", selected, figure as usize)),
