@@ -71,6 +71,15 @@ fn the_line_up_of_the_readme_names_every_field() {
         "Lineup(settings: (outline: (qqqqqqqq: 1)))",
         "Lineup(settings: (steering: (qqqqqqqq: 1)))",
         "Lineup(settings: (weight: (qqqqqqqq: 1)))",
+        "Lineup(settings: (money: (qqqqqqqq: 1)))",
+        "Lineup(settings: (money: (rates: [(qqqqqqqq: 1)])))",
+        "Lineup(settings: (worth: (qqqqqqqq: 1)))",
+        "Lineup(settings: (worth: (climb: (qqqqqqqq: 1))))",
+        "Lineup(settings: (worth: (conditions: (qqqqqqqq: 1))))",
+        "Lineup(settings: (worth: (builds: [(qqqqqqqq: 1)])))",
+        "Lineup(frames: [(weighing: (qqqqqqqq: 1))])",
+        "Lineup(frames: [(weighing: (frame: (qqqqqqqq: 1)))])",
+        "Lineup(frames: [(weighing: (frame: (lines: [(qqqqqqqq: 1)])))])",
     ] {
         let refusal = read_lineup(text.as_bytes()).unwrap_err().to_string();
         for field in known_fields(&refusal) {
@@ -114,10 +123,18 @@ fn the_json_of_the_readme_is_what_the_program_answers() {
     for key in ["points", "missing", "settled_by"] {
         assert_eq!(size[key], same[key], "{key}");
     }
+    assert_eq!(size["weights"]["frame"], same["weights"]["frame"]);
+    for (key, part) in [("money", "set"), ("money", "currency"), ("money", "tax"), ("worth", "whole_kg"), ("worth", "climb")] {
+        assert_eq!(shown[key][part], answered[key][part], "{key} {part}");
+    }
     // Every key there is stands in the table.
     let keys = answered.as_object().unwrap().keys().chain(same.as_object().unwrap().keys());
-    for key in
-        keys.chain(same["figures"]["stack"].as_object().unwrap().keys()).chain(same["suspects"][0].as_object().unwrap().keys())
+    for key in keys
+        .chain(same["figures"]["stack"].as_object().unwrap().keys())
+        .chain(same["suspects"][0].as_object().unwrap().keys())
+        .chain(same["weights"]["frame"].as_object().unwrap().keys())
+        .chain(answered["worth"].as_object().unwrap().keys())
+        .chain(answered["money"].as_object().unwrap().keys())
     {
         assert!(key == "figure" || README.contains(&format!("`{key}`")), "`{key}` is not explained");
     }

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
-use super::{FiguresArguments, fit_json, json};
+use super::{FiguresArguments, fit_json, json, lineup_of};
 use crate::disk::{Loaded, load};
 use crate::frameset::{Figure, Frameset};
 use crate::geometry::{Adjusted, AdjustedSize, adjust};
@@ -78,37 +78,30 @@ fn write_all(files: &[PathBuf], form: Form, out: &mut impl Write, problems: &mut
 
 fn answer(path: &Path, form: Form) -> Result<Vec<String>, String> {
     let file = path.display().to_string();
-    match load(path).map_err(|e| e.to_string())? {
-        Loaded::Frameset(frameset) => Ok(vec![one(&file, &frameset, &adjust(&frameset), None, form)?]),
+    let (lineup, is_lineup) = match load(path).map_err(|e| e.to_string())? {
+        Loaded::Frameset(frameset) => (lineup_of(*frameset), false),
+        Loaded::Lineup(lineup) => (*lineup, true),
+    };
+    if matches!(form, Form::Json) {
         // What depends on a line-up's settings is found for all its frames together, and only where it is written.
-        Loaded::Lineup(lineup) if matches!(form, Form::Json) => {
-            let findings = Findings::of(&lineup);
-            let frames = findings.frames.iter().zip(&findings.fit).enumerate();
-            frames
-                .map(|(i, (frame, fit))| {
-                    one(&file, &frame.frameset, &frame.as_drawn, Some(fit_json::Fit::of(&lineup, i, fit)), form)
-                })
-                .collect()
-        }
-        Loaded::Lineup(lineup) => {
-            lineup.frames.iter().map(|e| one(&file, &e.frameset, &adjust(&e.frameset), None, form)).collect()
-        }
+        let findings = Findings::of(&lineup);
+        let fit = |index: usize| {
+            let found = findings.fit.get(index).filter(|_| is_lineup)?;
+            Some(fit_json::Fit::of(&lineup, index, found))
+        };
+        let frames =
+            (0..findings.frames.len()).filter_map(|index| json::frame(&file, &lineup, &findings, index, fit(index)));
+        return frames.map(|frame| serde_json::to_string(&frame).map_err(|e| format!("{file}: {e}"))).collect();
     }
-}
-
-fn one(
-    file: &str,
-    frameset: &Frameset,
-    adjusted: &Adjusted,
-    fit: Option<fit_json::Fit<'_>>,
-    form: Form,
-) -> Result<String, String> {
-    match form {
-        Form::Json => serde_json::to_string(&json::frame(file, frameset, adjusted, fit)).map_err(|e| format!("{file}: {e}")),
-        Form::Csv => Ok(csv(file, frameset, adjusted)),
-        Form::Markdown => Ok(markdown(frameset, adjusted)),
-        Form::Text => Ok(text(file, frameset, adjusted)),
-    }
+    let answers = lineup.frames.iter().map(|entry| {
+        let (frameset, adjusted) = (&entry.frameset, adjust(&entry.frameset));
+        match form {
+            Form::Csv => csv(&file, frameset, &adjusted),
+            Form::Markdown => markdown(frameset, &adjusted),
+            Form::Text | Form::Json => text(&file, frameset, &adjusted),
+        }
+    });
+    Ok(answers.collect())
 }
 
 fn csv(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {

@@ -6,8 +6,10 @@
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
+use super::json_worth::{MoneyEntry, WeightsEntry, WorthEntry};
 use crate::frameset::{Figure, Frameset};
-use crate::geometry::{Adjusted, AdjustedSize, Assumption, Missing, Point, Suspect, Value, settled_by};
+use crate::geometry::{AdjustedSize, Assumption, Missing, Point, Suspect, Value, settled_by};
+use crate::lineup::{Findings, Lineup, weights_of};
 
 /// One frameset's answer.
 #[derive(Serialize)]
@@ -16,6 +18,8 @@ pub(super) struct Frame<'a> {
     maker: &'a str,
     model: &'a str,
     sizes: Vec<Size<'a>>,
+    money: Option<MoneyEntry>,
+    worth: Option<WorthEntry>,
     #[serde(flatten, skip_serializing_if = "Option::is_none")]
     fit: Option<super::fit_json::Fit<'a>>,
 }
@@ -30,21 +34,21 @@ struct Size<'a> {
     suspects: Vec<SuspectEntry>,
     missing: Vec<&'static str>,
     settled_by: SettledBy,
+    weights: WeightsEntry,
 }
 
-/// `fit` of a frame of a line-up, whose settings hold the parts, the needs and the rider.
+/// One frame of a line-up, or of a line-up of its own; `fit` of a frame of a line-up, whose settings hold the parts, the
+/// needs and the rider.
 pub(super) fn frame<'a>(
     file: &'a str,
-    frameset: &'a Frameset,
-    adjusted: &'a Adjusted,
+    lineup: &Lineup,
+    findings: &'a Findings,
+    index: usize,
     fit: Option<super::fit_json::Fit<'a>>,
-) -> Frame<'a> {
-    let sizes = adjusted.sizes.iter().zip(&frameset.sizes).map(|(size, printed)| one_size(frameset, printed, size)).collect();
-    Frame { file, maker: &frameset.maker, model: &frameset.model, sizes, fit }
-}
-
-fn one_size<'a>(frameset: &Frameset, printed: &crate::frameset::Size, size: &'a AdjustedSize) -> Size<'a> {
-    Size {
+) -> Option<Frame<'a>> {
+    let (entry, found) = (lineup.frames.get(index)?, findings.frames.get(index)?);
+    let frameset: &'a Frameset = &found.frameset;
+    let sizes = found.as_drawn.sizes.iter().zip(&frameset.sizes).enumerate().map(|(place, (size, printed))| Size {
         label: &size.label,
         figures: Figures(size),
         points: Points(size),
@@ -52,7 +56,18 @@ fn one_size<'a>(frameset: &Frameset, printed: &crate::frameset::Size, size: &'a 
         suspects: size.suspects.iter().map(SuspectEntry::of).collect(),
         missing: size.missing().map(Figure::key).collect(),
         settled_by: SettledBy(settled_by(frameset, printed, size)),
-    }
+        weights: WeightsEntry::of(&weights_of(entry, &found.as_drawn, place, &lineup.settings.weight)),
+    });
+    let worth = findings.worth.get(index);
+    Some(Frame {
+        file,
+        maker: &frameset.maker,
+        model: &frameset.model,
+        sizes: sizes.collect(),
+        money: worth.map(|w| MoneyEntry::of(w, &lineup.settings.money)),
+        worth: worth.map(|w| WorthEntry::of(found.size_label(), w, &lineup.settings.worth)),
+        fit,
+    })
 }
 
 /// The figures of a size that are not missing.

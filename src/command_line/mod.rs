@@ -6,6 +6,7 @@
 mod figures;
 mod fit_json;
 mod json;
+mod json_worth;
 mod room_json;
 mod take;
 
@@ -14,6 +15,9 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand};
+
+use crate::frameset::Frameset;
+use crate::lineup::Lineup;
 
 /// What opens when nothing is asked for.
 const SAMPLE_COMPARISON: &str = "sample-frames/village-library.lineup.ron";
@@ -90,4 +94,11 @@ fn sample_comparison() -> Option<PathBuf> {
     let program = std::env::current_exe().ok();
     let folders = program.iter().flat_map(|p| p.ancestors().skip(1).take(3)).map(std::path::Path::to_owned);
     std::iter::once(PathBuf::new()).chain(folders).map(|folder| folder.join(SAMPLE_COMPARISON)).find(|path| path.is_file())
+}
+
+/// A line-up of one frameset, in its middle size.
+fn lineup_of(frameset: Frameset) -> Lineup {
+    let mut lineup = Lineup::default();
+    lineup.add(frameset, None);
+    lineup
 }

@@ -2,14 +2,16 @@
 
 use std::sync::Arc;
 
-use serde::de::Error as _;
 use serde::{Deserialize, Deserializer, Serialize};
 
 use super::room_settings::RoomSettings;
+use super::worth_settings::WorthSettings;
 use crate::frameset::{Figure, Frameset, ReadError, TyreSize, read_document, write_document};
+use crate::money::MoneySettings;
 use crate::parts::position::Rider;
 use crate::parts::{Another, Need, PartsList};
 use crate::units::System;
+use crate::weight::{Weighing, WeightSettings};
 
 /// A comparison of framesets: what is saved, and what undo goes back through.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -49,9 +51,9 @@ pub struct Entry {
     /// Whether it is drawn.
     #[serde(default = "yes")]
     pub shown: bool,
-    /// Factor from the weighed size to the compared one, in place of the line-up's.
-    #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "own_factor")]
-    pub weight_factor: Option<f64>,
+    /// The user's choices about its weights, line by line.
+    #[serde(default, skip_serializing_if = "Weighing::is_default")]
+    pub weighing: Weighing,
 }
 
 fn yes() -> bool {
@@ -72,7 +74,7 @@ pub struct Settings {
     pub steering: Axes,
     /// Axes of the position plot.
     pub position: Axes,
-    /// The weights'.
+    /// How weights are brought to the size compared.
     pub weight: WeightSettings,
     /// Room, bag and bottles.
     pub room: RoomSettings,
@@ -84,6 +86,10 @@ pub struct Settings {
     pub another: Another,
     /// The rider's hands, saddle and legs.
     pub rider: Rider,
+    /// How prices are brought together.
+    pub money: MoneySettings,
+    /// Who and what moves, the climb, the gears.
+    pub worth: WorthSettings,
 }
 
 /// Which tyres the frames stand on.
@@ -153,21 +159,6 @@ pub struct Axes {
     pub up: Figure,
 }
 
-/// How weights are brought to the size compared.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-pub struct WeightSettings {
-    /// Factor on a frame's weight that was published for another size than the one compared. Common practice, no
-    /// source; 1 leaves weights as they are. Within [`WeightSettings::FACTORS`].
-    #[serde(deserialize_with = "factor")]
-    pub factor: f64,
-}
-
-impl WeightSettings {
-    /// Factors that can be meant: ten percent more is 1.10, not 110.
-    pub const FACTORS: std::ops::RangeInclusive<f64> = 0.1..=10.0;
-}
-
 impl Default for Settings {
     fn default() -> Self {
         Self {
@@ -182,6 +173,8 @@ impl Default for Settings {
             needs: Vec::new(),
             another: Another::default(),
             rider: Rider::default(),
+            money: MoneySettings::default(),
+            worth: WorthSettings::default(),
         }
     }
 }
@@ -189,12 +182,6 @@ impl Default for Settings {
 impl Default for OutlineSettings {
     fn default() -> Self {
         Self { stand_at: StandAt::BottomBracket, wheels: true, grid: true, dimensions: false }
-    }
-}
-
-impl Default for WeightSettings {
-    fn default() -> Self {
-        Self { factor: 1.0 }
     }
 }
 
@@ -224,7 +211,7 @@ impl Lineup {
     /// Adds a frameset in its middle size, shown.
     pub fn add(&mut self, frameset: Frameset, came_from: Option<String>) {
         let size = frameset.sizes.get(frameset.sizes.len() / 2).map(|s| s.label.clone()).unwrap_or_default();
-        self.frames.push(Entry { frameset: Arc::new(frameset), came_from, size, shown: true, weight_factor: None });
+        self.frames.push(Entry { frameset: Arc::new(frameset), came_from, size, shown: true, weighing: Weighing::default() });
     }
 }
 
@@ -261,24 +248,6 @@ fn frames<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Entry>, D::E
             Err(("size", format!("size \"{size}\" is not among the sizes of {name}: they are {labels}")))
         },
     )
-}
-
-fn factor<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
-    let factor = f64::deserialize(deserializer)?;
-    if WeightSettings::FACTORS.contains(&factor) {
-        return Ok(factor);
-    }
-    Err(D::Error::custom(format!("a weight factor of {factor} is outside 0.1 to 10: write 1.1 for ten percent more")))
-}
-
-fn own_factor<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<f64>, D::Error> {
-    struct Factor(f64);
-    impl<'de> Deserialize<'de> for Factor {
-        fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-            factor(deserializer).map(Self)
-        }
-    }
-    Ok(Option::<Factor>::deserialize(deserializer)?.map(|f| f.0))
 }
 
 /// Reads a line-up file.

@@ -2,12 +2,13 @@
 
 use std::sync::Arc;
 
-use super::document::{Lineup, Tyres, letter};
+use super::document::{Entry, Lineup, Tyres, letter};
 use super::fit::{FrameFit, fit};
 use super::room_findings::{From, RoomFindings};
-use super::weights::{Weights, weights};
+use super::worth::{Lightest, Worth, lightest, worth};
 use crate::frameset::{Figure, Frameset, Part, TyreSize};
 use crate::geometry::{Adjusted, AdjustedSize, Change, NewValue, Outline, TYRE_RADIUS_U_MM, Value, adjust, changed, outline};
+use crate::weight::{WeightSettings, Weights, weights};
 
 /// Everything that follows from a line-up.
 #[derive(Clone, Debug, PartialEq)]
@@ -18,6 +19,10 @@ pub struct Findings {
     pub reference: Option<usize>,
     /// What fits, what is needed, what another fork does and where the rider comes: one a frame.
     pub fit: Vec<FrameFit>,
+    /// What each frame is worth, in the same order.
+    pub worth: Vec<Worth>,
+    /// The lightest of the shown framesets; `None` where no weight is stated.
+    pub lightest: Option<Lightest>,
 }
 
 /// What follows for one frame.
@@ -62,6 +67,13 @@ impl Difference {
     pub fn is_real(self) -> bool {
         self.value.abs() > 2.0 * self.u
     }
+}
+
+/// The weights of an entry's frameset at a size. Tubes are as long on one tyre as on another.
+#[must_use]
+pub fn weights_of(entry: &Entry, as_drawn: &Adjusted, size: usize, settings: &WeightSettings) -> Weights {
+    let entry = crate::weight::Entry { frameset: &entry.frameset, adjusted: as_drawn, size, weighing: &entry.weighing };
+    weights(&entry, settings)
 }
 
 /// All sizes on one tyre, and how the chosen one's figures answer to its radius.
@@ -126,16 +138,22 @@ impl Findings {
                     frameset: Arc::clone(&entry.frameset),
                     size,
                     outline: drawn,
-                    weights: weights(entry, lineup.settings.weight),
+                    weights: weights_of(entry, &as_drawn, size, &lineup.settings.weight),
                     as_drawn,
                     adjusted,
                     by_tyre_radius,
                     luggage,
                 }
             })
-            .collect();
+            .collect::<Vec<_>>();
         let reference = lineup.reference_index();
-        Self { fit: fit(lineup, &frames, reference), frames, reference }
+        Self {
+            fit: fit(lineup, &frames, reference),
+            worth: worth(lineup, &frames),
+            lightest: lightest(&frames, reference),
+            frames,
+            reference,
+        }
     }
 
     /// The reference's findings.

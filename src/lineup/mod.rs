@@ -12,12 +12,11 @@ mod room_settings;
 mod room_table;
 mod table;
 pub mod trust;
-mod weights;
+mod worth;
+mod worth_settings;
 
-pub use document::{
-    Axes, Entry, Lineup, OutlineSettings, Settings, StandAt, Tyres, WeightSettings, letter, read_lineup, write_lineup,
-};
-pub use findings::{Difference, Findings, FrameFindings};
+pub use document::{Axes, Entry, Lineup, OutlineSettings, Settings, StandAt, Tyres, letter, read_lineup, write_lineup};
+pub use findings::{Difference, Findings, FrameFindings, weights_of};
 pub use fit::{FrameFit, Ghost, PositionFindings, by_unmet_needs, with_matched_sizes};
 pub use fit_table::{
     FitCell, FitMark, FitRow, FitTable, cautions, change_table, needs_table, parts_table, position_table, verdict_in_full,
@@ -27,4 +26,7 @@ pub use room_findings::{RoomFigure, RoomFindings, RoomUnit};
 pub use room_settings::{RoomCorner, RoomSettings};
 pub use room_table::{room_difference_text, room_table, room_text, room_unit};
 pub use table::{Cell, Column, Mark, NOT_DETERMINED, NOT_STATED, Subject, Table, TableRow, comparison_table};
-pub use weights::{PartWeight, Weights};
+pub use worth::{Against, Lightest, Timed, Worth};
+pub use worth_settings::{Moving, WorthSettings};
+
+pub use crate::weight::{PartWeight, Weighing, WeightSettings, Weights};

@@ -250,10 +250,13 @@ fn check_factor(factor: f64) -> Result<f64, String> {
     if FACTORS.contains(&factor) {
         return Ok(factor);
     }
-    if factor.is_finite() && factor > 2.0 && factor <= 50.0 {
-        return Err(format!("a factor of {factor} cannot be meant: for {factor} % write {}", fixed(1.0 + factor / 100.0, 2)));
+    if factor > 2.0 && factor <= 50.0 {
+        return Err(format!(
+            "a weight factor of {factor} cannot be meant: for {factor} % write {}",
+            fixed(1.0 + factor / 100.0, 2)
+        ));
     }
-    Err(format!("a factor of {factor} is outside 0.5 to 2"))
+    Err(format!("a weight factor of {factor} is outside 0.5 to 2: write 1.1 for ten percent more"))
 }
 
 fn factor<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {

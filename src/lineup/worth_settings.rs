@@ -1,0 +1,112 @@
+//! What the user says once about riding: who and what moves, the climb, the gears.
+
+use serde::{Deserialize, Deserializer, Serialize, de::Error as _};
+
+use crate::riding::{Climb, Conditions, Gearing};
+
+/// Who and what moves, the climb, the gears.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct WorthSettings {
+    /// The rider, dressed, kg.
+    #[serde(deserialize_with = "rider")]
+    pub rider_kg: f64,
+    /// Luggage, kg.
+    #[serde(deserialize_with = "luggage")]
+    pub luggage_kg: f64,
+    /// The bicycle without its frameset, kg.
+    #[serde(deserialize_with = "rest")]
+    pub rest_kg: f64,
+    /// The climb.
+    pub climb: Climb,
+    /// Air, tyres, drive.
+    pub conditions: Conditions,
+    /// Turns of the cranks a minute.
+    #[serde(deserialize_with = "cadence")]
+    pub cadence_rpm: f64,
+    /// Gears, side by side.
+    pub builds: Vec<Gearing>,
+}
+
+/// What the numbers of [`WorthSettings`] may be, for files and fields.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Moving {
+    /// The rider, kg.
+    Rider,
+    /// Luggage, kg.
+    Luggage,
+    /// The rest of the bicycle, kg.
+    Rest,
+    /// Cadence, turns a minute.
+    Cadence,
+}
+
+impl Moving {
+    /// Whether it can be meant.
+    ///
+    /// # Errors
+    /// A sentence with the accepted range.
+    pub fn check(self, value: f64) -> Result<f64, String> {
+        let (what, unit, low, high) = match self {
+            Self::Rider => ("a rider", "kg", 20.0, 250.0),
+            Self::Luggage => ("luggage", "kg", 0.0, 150.0),
+            Self::Rest => ("the rest of the bicycle", "kg", 2.0, 80.0),
+            Self::Cadence => ("a cadence", "turns a minute", 20.0, 150.0),
+        };
+        if (low..=high).contains(&value) {
+            return Ok(value);
+        }
+        Err(format!("{what} of {value} {unit} cannot be meant: write {low} to {high}"))
+    }
+}
+
+impl Default for WorthSettings {
+    /// 70, 15 and 11 kg, and two builds to begin with: one ring with a wide cassette, two with a narrower one.
+    fn default() -> Self {
+        let build = |name: &str, chainrings: &[u32], cogs: &[u32]| Gearing {
+            name: name.to_owned(),
+            chainrings: chainrings.to_vec(),
+            cogs: cogs.to_vec(),
+        };
+        Self {
+            rider_kg: 70.0,
+            luggage_kg: 15.0,
+            rest_kg: 11.0,
+            climb: Climb::default(),
+            conditions: Conditions::default(),
+            cadence_rpm: 70.0,
+            builds: vec![
+                build("one ring", &[34], &[11, 13, 15, 17, 20, 23, 27, 32, 38, 44, 50]),
+                build("two rings", &[44, 28], &[11, 12, 14, 16, 18, 20, 23, 26, 30, 34]),
+            ],
+        }
+    }
+}
+
+impl WorthSettings {
+    /// Everything that moves with a frameset of `frameset_g`, kg.
+    #[must_use]
+    pub fn whole_kg(&self, frameset_g: f64) -> f64 {
+        self.rider_kg + self.luggage_kg + self.rest_kg + frameset_g / 1000.0
+    }
+}
+
+fn checked<'de, D: Deserializer<'de>>(deserializer: D, moving: Moving) -> Result<f64, D::Error> {
+    moving.check(f64::deserialize(deserializer)?).map_err(D::Error::custom)
+}
+
+fn rider<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    checked(deserializer, Moving::Rider)
+}
+
+fn luggage<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    checked(deserializer, Moving::Luggage)
+}
+
+fn rest<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    checked(deserializer, Moving::Rest)
+}
+
+fn cadence<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+    checked(deserializer, Moving::Cadence)
+}
