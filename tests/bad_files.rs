@@ -156,7 +156,7 @@ const REFUSALS: &[(&str, &str, &str)] = &[
     ("tyre-too-narrow.frame.ron", "6:12: tyre width 12 mm is outside 18 to 150 mm", "12-622"),
     ("tyre-turned.frame.ron", "6:12: `622-47` is the wrong way round: the width comes first, so write `47-622`", "622-47"),
     ("weight-factor-nan.lineup.ron", "6:26: a weight factor of NaN is outside 0.5 to 2: write 1.1 for ten percent more", "NaN"),
-    ("weight-factor-zero.lineup.ron", "8:39: a weight factor of 0 is outside 0.5 to 2: write 1.1 for ten percent more", "0"),
+    ("weight-factor-zero.lineup.ron", "8:40: a weight factor of 0 is outside 0.5 to 2: write 1.1 for ten percent more", "0"),
     ("weight-in-kilograms.frame.ron", "10:41: 2.6 g is too light: it looks like kilograms, so write 2600", "2.6"),
     ("weight-infinite.frame.ron", "10:30: a weight of inf g is outside 50 to 15000 g", "inf"),
     ("weight-part-unknown.frame.ron", "10:16: unknown name `Framset`: did you mean `Frameset`?", "Framset"),

@@ -1,7 +1,7 @@
 //! How a weight is known, and weights and their differences in words.
 
 use super::scene::Role;
-use crate::frameset::{Known, Part};
+use crate::frameset::Part;
 use crate::lineup::{Findings, FrameFindings};
 use crate::units::{MINUS, Quantity, System, THIN_SPACE, fixed};
 
@@ -12,7 +12,7 @@ pub(super) enum Kind {
     Weighed,
     /// Said by the maker.
     Claimed,
-    /// Brought to this size by the typed factor.
+    /// Brought to this size from another.
     Estimated,
 }
 
@@ -22,7 +22,7 @@ impl Kind {
         match self {
             Self::Weighed => "weighed",
             Self::Claimed => "claimed by the maker",
-            Self::Estimated => "estimated with the factor typed in",
+            Self::Estimated => "estimated from another size",
         }
     }
 }
@@ -30,63 +30,39 @@ impl Kind {
 /// How a frame's weight of that part is known; a frameset that is summed is as sure as its less sure part.
 pub(super) fn kind(frame: &FrameFindings, part: Part) -> Kind {
     let Some(weight) = frame.weights.part(part) else { return Kind::Claimed };
-    if !weight.is_estimate {
-        return Kind::Weighed;
+    if weight.published.is_none() {
+        return kind(frame, Part::Frame).max(kind(frame, Part::Fork));
     }
-    let is_published = |w: &&crate::frameset::Weight| w.part == part && w.grams == weight.grams;
-    match frame.frameset.weights.iter().find(is_published) {
-        Some(published) if published.from == Known::Claimed => Kind::Claimed,
-        None if part == Part::Frameset => kind(frame, Part::Frame).max(kind(frame, Part::Fork)),
-        Some(_) | None => Kind::Estimated,
-    }
-}
-
-fn decimals(units: System) -> usize {
-    match units {
-        System::Metric => 0,
-        System::Imperial => 2,
+    match (weight.is_estimate, weight.ways.is_some()) {
+        (false, _) => Kind::Weighed,
+        (true, false) => Kind::Claimed,
+        (true, true) => Kind::Estimated,
     }
 }
 
-/// `2860 g`, with ± where a scale states one.
+/// `2860 ± 130 g`.
 pub(super) fn value_words(frame: &FrameFindings, part: Part, units: System) -> String {
     let Some(weight) = frame.weights.part(part) else { return "not stated".to_owned() };
-    let number = if weight.is_estimate || weight.u <= 0.0 {
-        fixed(weight.grams * units.factor(Quantity::Mass), decimals(units))
-    } else {
-        units.plus_minus(Quantity::Mass, weight.grams, weight.u)
-    };
-    units.with_unit(Quantity::Mass, &number)
+    units.with_unit(Quantity::Mass, &units.plus_minus(Quantity::Mass, weight.grams, weight.u))
 }
 
 /// A weight's difference from the reference's.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct DifferenceWords {
-    /// `−70 g (−2.4 %)`, with its ± where both were weighed.
+    /// `−70 ± 20 g (−2.4 %)`.
     pub(super) text: String,
-    /// Ink where it is larger than its ±, grey where the ± covers it, second ink where nobody states one.
+    /// Ink where it is larger than its ±, grey where the ± covers it.
     pub(super) role: Role,
 }
 
 /// The difference in words; `None` for the reference itself and where either weight is not stated.
 pub(super) fn difference_words(findings: &Findings, place: usize, part: Part, units: System) -> Option<DifferenceWords> {
     let difference = findings.weight_difference(place, part)?;
-    let own = findings.frames.get(place)?.weights.part(part)?;
     let reference = findings.reference_frame()?.weights.part(part)?;
-    let is_known = !own.is_estimate && !reference.is_estimate;
-    let number = if is_known {
-        units.signed_plus_minus(Quantity::Mass, difference.value, difference.u)
-    } else {
-        signed(difference.value * units.factor(Quantity::Mass), decimals(units))
-    };
+    let number = units.signed_plus_minus(Quantity::Mass, difference.value, difference.u);
     let percent = signed(difference.value / reference.grams * 100.0, 1);
     let text = format!("{} ({percent}{THIN_SPACE}%)", units.with_unit(Quantity::Mass, &number));
-    let role = match (is_known, difference.is_real()) {
-        (true, true) => Role::Ink,
-        (true, false) => Role::Grey,
-        (false, _) => Role::SecondInk,
-    };
-    Some(DifferenceWords { text, role })
+    Some(DifferenceWords { text, role: if difference.is_real() { Role::Ink } else { Role::Grey } })
 }
 
 /// A number with its sign always written, except zero.
@@ -100,6 +76,8 @@ fn signed(value: f64, decimals: usize) -> String {
 mod tests {
     use super::*;
     use crate::drawing::sample::lineup;
+    use crate::lineup::WeightSettings;
+    use crate::weight::Method;
 
     #[test]
     fn a_sum_is_as_sure_as_its_less_sure_part() {
@@ -123,7 +101,7 @@ mod tests {
     }
 
     #[test]
-    fn differences_have_grams_and_per_cent_and_a_plus_minus_only_when_weighed() {
+    fn differences_have_grams_and_per_cent_and_a_plus_minus() {
         let mut lineup = lineup(4);
         for entry in &mut lineup.frames {
             entry.size = "M".to_owned();
@@ -133,9 +111,14 @@ mod tests {
         // D 2350 g to 10 g, A 2600 g to 5 g, both weighed in M: −250 g, 2u = 2 √(100 + 25) / √12 = 6.5 g.
         let d = words(3).unwrap();
         assert_eq!((d.text.replace(THIN_SPACE, " ").as_str(), d.role), ("−250 ± 6 g (−9.6 %)", Role::Ink));
-        // B is claimed: 2790 g in L, factor 1, so 2790 g.
-        let b = words(1).unwrap();
-        assert_eq!((b.text.replace(THIN_SPACE, " ").as_str(), b.role), ("+190 g (+7.3 %)", Role::SecondInk));
+        // B is claimed, 2790 g in L, which leaves 5 % of ±; with a factor of 1.05 down from L it is 57 g more, ± 151 g of
+        // claim and factor: grey.
+        lineup.settings.weight = WeightSettings { factor: 1.05, method: Method::Stated, ..WeightSettings::default() };
+        let findings = Findings::of(&lineup);
+        let b = difference_words(&findings, 1, Part::Frame, System::Metric).unwrap();
+        let u = (2790.0 * 0.025 / 1.05f64).hypot(2790.0 * 0.0125 / 1.05 / 1.05).hypot(5.0 / 12f64.sqrt());
+        let expected = format!("+57 ± {:.0} g (+2.2 %)", 2.0 * u);
+        assert_eq!((b.text.replace(THIN_SPACE, " "), b.role), (expected, Role::Grey));
         assert_eq!(words(0), None);
         assert_eq!(words(2), None, "a frameset's weight is no frame's");
     }

@@ -1,5 +1,5 @@
 //! Weights at the size compared: frames beside frames, forks beside forks, framesets beside framesets, each a bar from
-//! zero with its sum spelled out and its difference from the reference.
+//! zero with its ±, its sum spelled out and its difference from the reference.
 //!
 //! Invariants: a frame's weight never stands beside a frameset's; what is not published says so; a weight that nobody put
 //! on a scale looks different from one that somebody did.
@@ -28,8 +28,8 @@ pub(super) const SIDE: f64 = 20.0;
 /// Room for a frame's letter before its bar.
 const LETTER: f64 = 34.0;
 /// Room for a value behind the longest bar, and for a difference.
-const VALUE: f64 = 96.0;
-const DIFFERENCE: f64 = 146.0;
+const VALUE: f64 = 112.0;
+const DIFFERENCE: f64 = 168.0;
 /// The shortest bar column beside which sums get a column of their own, and the narrowest such column.
 const LEAST_BAR: f64 = 190.0;
 const LEAST_SUM: f64 = 230.0;
@@ -102,7 +102,7 @@ struct Sheet<'a> {
 
 impl<'a> Sheet<'a> {
     fn new(findings: &'a Findings, units: System, rect: Rect, row: f64, drawn: &[usize]) -> Self {
-        let weights = drawn.iter().flat_map(|i| PARTS.map(|p| findings.frames[*i].weights.part(p).map(|w| w.grams)));
+        let weights = drawn.iter().flat_map(|i| PARTS.map(|p| findings.frames[*i].weights.part(p).map(|w| w.grams + 2.0 * w.u)));
         let most = weights.flatten().fold(0.0, f64::max);
         let zero = rect.x + SIDE + LETTER;
         let free = (rect.width - 2.0 * SIDE - LETTER - VALUE - DIFFERENCE).max(60.0);
@@ -183,7 +183,9 @@ impl<'a> Sheet<'a> {
         let end = self.x(weight.grams);
         let bar = Rect::new(self.zero, line - height / 2.0, end - self.zero, height);
         draw_bar(pen, bar, place, kind(frame, part));
-        pen.text(Pt { x: end + 8.0, y: base(NUMBER.size) }, value_words(frame, part, self.units), NUMBER, Anchor::Start);
+        let (least, most) = (self.x((weight.grams - 2.0 * weight.u).max(0.0)), self.x(weight.grams + 2.0 * weight.u));
+        draw_range(pen, line, [least, most]);
+        pen.text(Pt { x: most + 8.0, y: base(NUMBER.size) }, value_words(frame, part, self.units), NUMBER, Anchor::Start);
         let difference = difference_words(self.findings, place, part, self.units);
         let right = self.rect.right() - SIDE;
         if self.findings.reference == Some(place) {
@@ -253,8 +255,9 @@ impl<'a> Sheet<'a> {
             x += width + 24.0;
         }
         let mut sentences = Vec::new();
-        if occurring.iter().any(|k| *k != Kind::Weighed) {
-            sentences.push("Nobody states a ± for what is claimed or estimated: such a difference may be none.".to_owned());
+        if !occurring.is_empty() {
+            sentences
+                .push("The line at a bar's end is its ±. Differences that their ± covers are grey: they may be none.".to_owned());
         }
         if left_out > 0 {
             let frames = if left_out == 1 { "One more frame has".to_owned() } else { format!("{left_out} more frames have") };
@@ -263,6 +266,18 @@ impl<'a> Sheet<'a> {
         let width = self.rect.width - 2.0 * SIDE;
         let text = shorten(&sentences.join(" "), SUM.size, SUM.weight, width);
         pen.text(Pt { x: self.rect.x + SIDE, y: y + 20.0 }, text, SUM, Anchor::Start);
+    }
+}
+
+/// The ± at a bar's end: a line with a stroke at either end, where it is long enough to be one.
+fn draw_range(pen: &mut Pen, y: f64, [least, most]: [f64; 2]) {
+    if most - least < 2.0 {
+        return;
+    }
+    let stroke = solid(Role::Ink, 1.2);
+    pen.line(vec![Pt { x: least, y }, Pt { x: most, y }], stroke);
+    for x in [least, most] {
+        pen.line(vec![Pt { x, y: y - 4.0 }, Pt { x, y: y + 4.0 }], stroke);
     }
 }
 
