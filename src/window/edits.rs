@@ -190,7 +190,7 @@ impl Edit {
             Self::Factor(factor) => settings.weight.factor = factor,
             Self::OwnFactor { frame, factor } => {
                 if let Some(entry) = lineup.frames.get_mut(frame) {
-                    entry.weight_factor = factor;
+                    entry.weighing.frame.factor = factor;
                 }
             }
             Self::Tyres(tyres) => settings.tyres = tyres,

@@ -6,13 +6,13 @@ use egui::{ComboBox, Id, RichText, Ui};
 use super::app::Shown;
 use super::edits::Edit;
 use super::entry::Entry;
-use super::factor::{read_factor, write_factor};
 use super::named::named;
 use super::requests::Requests;
 use super::theme::{SMALL, Tones};
 use crate::frameset::TyreSize;
 use crate::lineup::{StandAt, Tyres};
 use crate::units::System;
+use crate::weight::{read_factor, write_factor};
 
 /// Shows the settings.
 pub(crate) fn footing_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
@@ -53,7 +53,7 @@ pub(crate) fn stand_at_ui(ui: &mut Ui, chosen: StandAt, out: &mut Requests) {
 pub(crate) fn factor_ui(ui: &mut Ui, factor: f64, salt: &str, out: &mut Requests) {
     let name = "Factor for other sizes";
     let entry = Entry { id: Id::unique(("factor", salt)), name, current: write_factor(factor), hint: "1.00", width: 80.0 };
-    let (field, entered) = entry.show(ui, read_factor);
+    let (field, entered) = entry.show(ui, |text| read_factor(text).map_err(|e| e.to_string()));
     field.on_hover_text(
         "On the weight of a frame that was published for another size than the one compared: 1.10 or +10 %. Common practice, your estimate.",
     );

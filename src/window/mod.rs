@@ -20,7 +20,6 @@ pub mod commands;
 mod document;
 mod edits;
 mod entry;
-mod factor;
 mod files;
 mod footing_panel;
 mod lineup_panel;
