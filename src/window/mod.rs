@@ -21,6 +21,7 @@ mod document;
 mod edits;
 mod entry;
 mod files;
+mod fit_edits;
 mod footing_panel;
 mod lineup_panel;
 mod menu;
@@ -42,6 +43,7 @@ mod work;
 
 pub use app::{Chooser, Window};
 pub use edits::{Edit, Plot};
+pub use fit_edits::FitEdit;
 pub use session::Appearance;
 pub use start::{StartError, run};
 pub use views::view_labels;
