@@ -163,8 +163,8 @@ impl Window {
         self.requests.command(command);
     }
 
-    /// Everything of one frame but the desktop: shows all panels and does what they asked for.
-    pub fn frame_ui(&mut self, ui: &mut Ui, frame: &Frame) {
+    /// One frame: shows all panels and does what they asked for. File dialogs belong to `desktop`'s window, or to none.
+    pub fn frame_ui(&mut self, ui: &mut Ui, desktop: Option<&Frame>) {
         let ctx = ui.ctx().clone();
         self.take_input(&ctx);
         self.go_on_reading(&ctx);
@@ -175,7 +175,7 @@ impl Window {
         self.panels_ui(ui);
         self.ask_ui(&ctx);
         self.end_gesture(&ctx);
-        self.apply_all(&ctx, frame);
+        self.apply_all(&ctx, desktop);
         self.renew_table();
         self.set_title(&ctx);
     }
@@ -256,7 +256,7 @@ impl Window {
 
 impl eframe::App for Window {
     fn ui(&mut self, ui: &mut Ui, frame: &mut Frame) {
-        self.frame_ui(ui, frame);
+        self.frame_ui(ui, Some(frame));
     }
 
     fn save(&mut self, storage: &mut dyn Storage) {

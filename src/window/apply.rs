@@ -28,20 +28,20 @@ const PICTURE_PAGE: f64 = 1280.0;
 
 impl Window {
     /// Does all requests of the frame.
-    pub(super) fn apply_all(&mut self, ctx: &Context, frame: &Frame) {
+    pub(super) fn apply_all(&mut self, ctx: &Context, desktop: Option<&Frame>) {
         let mut requests = self.requests.take();
         while !requests.is_empty() {
             for request in requests {
-                self.apply(request, ctx, frame);
+                self.apply(request, ctx, desktop);
             }
             requests = self.requests.take();
             ctx.request_repaint();
         }
     }
 
-    fn apply(&mut self, request: Request, ctx: &Context, frame: &Frame) {
+    fn apply(&mut self, request: Request, ctx: &Context, desktop: Option<&Frame>) {
         match request {
-            Request::Command(command) => self.command(command, ctx, frame),
+            Request::Command(command) => self.command(command, ctx, desktop),
             Request::Edit(edit) => self.edit(edit),
             Request::Select(index) => self.moment.selected = index,
             Request::Figure(figure) => self.moment.figure = figure,
@@ -61,7 +61,7 @@ impl Window {
             }
             Request::DismissAll => self.moment.notices.clear(),
             Request::StopReading => self.stop(),
-            Request::Answer(answer) => self.answer(answer, ctx, frame),
+            Request::Answer(answer) => self.answer(answer, ctx, desktop),
             Request::PanelWidth(width) => self.session.panel_width = width,
         }
     }
@@ -87,18 +87,18 @@ impl Window {
         self.moment.selected = self.moment.selected.min(self.document.lineup().frames.len().saturating_sub(1));
     }
 
-    fn command(&mut self, command: Command, ctx: &Context, frame: &Frame) {
+    fn command(&mut self, command: Command, ctx: &Context, desktop: Option<&Frame>) {
         let settings = self.document.lineup().settings.clone();
         let outline = settings.outline;
         match command {
             Command::New => self.leave(Then::New, ctx),
-            Command::Open => self.choose(Purpose::Open, String::new(), ctx, frame),
+            Command::Open => self.choose(Purpose::Open, String::new(), ctx, desktop),
             Command::OpenByPath => self.ask_path(Purpose::Open, String::new(), ""),
             Command::PasteTable => self.moment.question = Some(Question::Take(Box::default())),
             Command::NewFrame => self.new_frame(),
-            Command::SaveFrame => self.choose_frame_file(ctx, frame),
-            Command::Save => self.save(ctx, frame),
-            Command::SaveAs => self.save_as(ctx, frame),
+            Command::SaveFrame => self.choose_frame_file(ctx, desktop),
+            Command::Save => self.save(ctx, desktop),
+            Command::SaveAs => self.save_as(ctx, desktop),
             Command::SavePicture => self.ask_picture(ctx),
             Command::CopyPicture => self.copy_picture(ctx),
             Command::CopyFigures => self.copy_figures(ctx),
@@ -129,6 +129,11 @@ impl Window {
                 theme::set_appearance(ctx, appearance);
             }
             Command::LargerText | Command::SmallerText | Command::NormalText => self.scale_text(command, ctx),
+            Command::Words => {
+                let lineup = self.document.lineup();
+                let (title, notes) = (lineup.title.clone(), lineup.notes.clone());
+                self.moment.question = Some(Question::Words { title, notes });
+            }
             Command::Shortcuts => self.moment.question = Some(Question::Keyboard),
             Command::About => self.moment.question = Some(Question::About),
             Command::SelectNext
@@ -281,22 +286,22 @@ impl Window {
         self.moment.sights.fill(None);
     }
 
-    fn save(&mut self, ctx: &Context, frame: &Frame) {
+    fn save(&mut self, ctx: &Context, desktop: Option<&Frame>) {
         match self.document.path() {
             Some(path) => {
                 let path = path.to_owned();
                 self.save_lineup(path, ctx);
             }
-            None => self.save_as(ctx, frame),
+            None => self.save_as(ctx, desktop),
         }
     }
 
-    fn save_as(&mut self, ctx: &Context, frame: &Frame) {
+    fn save_as(&mut self, ctx: &Context, desktop: Option<&Frame>) {
         let suggested = match self.document.path() {
             Some(path) => path.to_string_lossy().into_owned(),
             None => format!("{}.lineup.ron", file_name(&self.document.name())),
         };
-        self.choose(Purpose::SaveLineup, suggested, ctx, frame);
+        self.choose(Purpose::SaveLineup, suggested, ctx, desktop);
     }
 
     fn save_lineup(&mut self, path: PathBuf, ctx: &Context) {
@@ -321,11 +326,11 @@ impl Window {
 
     // Choosing and answering.
 
-    pub(super) fn choose(&mut self, purpose: Purpose, suggested: String, ctx: &Context, frame: &Frame) {
+    pub(super) fn choose(&mut self, purpose: Purpose, suggested: String, ctx: &Context, desktop: Option<&Frame>) {
         match self.chooser {
             super::app::Chooser::Desktop => {
                 let name = suggested.rsplit('/').next().unwrap_or(&suggested).to_owned();
-                self.work.push(file_dialog(ctx, frame, purpose, &name));
+                self.work.push(file_dialog(ctx, desktop, purpose, &name));
             }
             super::app::Chooser::Typed => self.ask_path(purpose, suggested, ""),
         }
@@ -418,12 +423,12 @@ impl Window {
         }
     }
 
-    fn answer(&mut self, answer: Answer, ctx: &Context, frame: &Frame) {
+    fn answer(&mut self, answer: Answer, ctx: &Context, desktop: Option<&Frame>) {
         let question = self.moment.question.take();
         match (answer, question) {
             (Answer::Save, Some(Question::Unsaved(then))) => {
                 self.then = Some(then);
-                self.save(ctx, frame);
+                self.save(ctx, desktop);
             }
             (Answer::Discard, Some(Question::Unsaved(then))) => self.go_on_with(then, ctx),
             (Answer::Paths(purpose, paths), _) => self.take_paths(purpose, paths, false, ctx),
@@ -433,8 +438,9 @@ impl Window {
                 self.session.is_picture_dark = choice.is_dark;
                 self.picture = Some(choice);
                 let suggested = self.suggestion(Purpose::SavePicture);
-                self.choose(Purpose::SavePicture, suggested, ctx, frame);
+                self.choose(Purpose::SavePicture, suggested, ctx, desktop);
             }
+            (Answer::Words(title, notes), _) => self.edit(Edit::Words { title, notes }),
             (Answer::Taken(frameset, came_from), _) => self.take(*frameset, came_from),
             (Answer::Recover, Some(Question::Recover(lineup, kept))) => self.recover(*lineup, &kept),
             (Answer::Forget, Some(Question::Recover(_, kept))) => self.throw_away(&kept),

@@ -65,13 +65,13 @@ impl Window {
     }
 
     /// Asks where to save the selected frame's file.
-    pub(super) fn choose_frame_file(&mut self, ctx: &Context, frame: &Frame) {
+    pub(super) fn choose_frame_file(&mut self, ctx: &Context, desktop: Option<&Frame>) {
         if self.document.lineup().frames.get(self.moment.selected).is_none() {
             "Add a frame first.".clone_into(&mut self.moment.status);
             return;
         }
         let suggested = self.frame_file_suggestion();
-        self.choose(Purpose::SaveFrame, suggested, ctx, frame);
+        self.choose(Purpose::SaveFrame, suggested, ctx, desktop);
     }
 
     /// The file that the selected frame came from, or one by its name.

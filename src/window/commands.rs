@@ -37,6 +37,7 @@ pub enum Command {
     MakeReference,
     ShowOrHide,
     Remove,
+    Words,
     /// The view at this place of the table of views.
     Show(usize),
     Fit,
@@ -268,6 +269,14 @@ fn lineup_rows() -> Vec<About> {
             "Remove",
             keys(PLAIN, Key::Delete),
             "Takes the selected frame out of the line-up; its file stays.",
+        )
+        .group(),
+        row(
+            C::Words,
+            M::Lineup,
+            "Title and notes…",
+            keys(CTRL, Key::T),
+            "The title of the comparison and your own words, saved with it.",
         )
         .group(),
     ]

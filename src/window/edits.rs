@@ -87,12 +87,15 @@ pub enum Edit {
     Tyres(Tyres),
     /// Units shown.
     Units(System),
-    /// The comparison's title.
-    Title(String),
-    /// The user's own words.
-    Notes(String),
     /// Parts, needs, another fork, the rider.
     Fit(FitEdit),
+    /// The comparison's title, and the user's own words.
+    Words {
+        /// The title.
+        title: String,
+        /// The words.
+        notes: String,
+    },
 }
 
 /// What lets edits of one gesture make one step.
@@ -100,8 +103,6 @@ pub enum Edit {
 pub(crate) enum MergeKey {
     Factor,
     OwnFactor(usize),
-    Title,
-    Notes,
     Field(u64),
     Another,
     Rider,
@@ -137,9 +138,8 @@ impl Edit {
             Self::Tyres(Tyres::SameOnAll(tyre)) => format!("tyre {tyre} on all"),
             Self::Units(System::Metric) => "metric units".to_owned(),
             Self::Units(System::Imperial) => "inches and pounds".to_owned(),
-            Self::Title(_) => "title".to_owned(),
-            Self::Notes(_) => "notes".to_owned(),
             Self::Fit(edit) => edit.label(),
+            Self::Words { .. } => "title and notes".to_owned(),
         }
     }
 
@@ -148,8 +148,6 @@ impl Edit {
         match self {
             Self::Factor(_) => Some(MergeKey::Factor),
             Self::OwnFactor { frame, .. } => Some(MergeKey::OwnFactor(*frame)),
-            Self::Title(_) => Some(MergeKey::Title),
-            Self::Notes(_) => Some(MergeKey::Notes),
             Self::Frameset { field, .. } => field.map(MergeKey::Field),
             Self::Fit(FitEdit::Another(_)) => Some(MergeKey::Another),
             Self::Fit(FitEdit::Rider(_)) => Some(MergeKey::Rider),
@@ -203,9 +201,8 @@ impl Edit {
             }
             Self::Tyres(tyres) => settings.tyres = tyres,
             Self::Units(units) => settings.units = units,
-            Self::Title(title) => lineup.title = title,
-            Self::Notes(notes) => lineup.notes = notes,
             Self::Fit(edit) => edit.apply(lineup),
+            Self::Words { title, notes } => (lineup.title, lineup.notes) = (title, notes),
         }
     }
 }

@@ -75,6 +75,13 @@ pub(crate) enum Question {
     Recover(Box<Lineup>, PathBuf),
     /// A file that was changed outside.
     ChangedOutside(PathBuf),
+    /// The comparison's title and notes.
+    Words {
+        /// The title as typed so far.
+        title: String,
+        /// The notes as typed so far.
+        notes: String,
+    },
     /// Every key.
     Keyboard,
     /// What the program is.
@@ -104,6 +111,8 @@ pub(crate) enum Answer {
     Forget,
     /// Read the file again.
     ReadAgain,
+    /// This title and these notes.
+    Words(String, String),
 }
 
 impl PictureChoice {
@@ -142,6 +151,7 @@ pub(crate) fn question_ui(ctx: &Context, question: &mut Question, name: &str, ou
             Question::Take(taking) => taking_ui(ui, taking, tones, out),
             Question::Recover(lineup, _) => recover_ui(ui, lineup, out),
             Question::ChangedOutside(path) => changed_ui(ui, path, out),
+            Question::Words { title, notes } => words_ui(ui, title, notes, out),
             Question::Keyboard => keyboard_ui(ui, tones, out),
             Question::About => about_ui(ui, tones, out),
         }
@@ -300,6 +310,20 @@ fn picture_ui(ui: &mut Ui, choice: &mut PictureChoice, tones: Tones, out: &mut R
         if go.clicked() {
             out.push(Request::Answer(Answer::Picture(choice.clone())));
         }
+        button(ui, "Cancel", Answer::Cancel, out);
+    });
+}
+
+fn words_ui(ui: &mut Ui, title: &mut String, notes: &mut String, out: &mut Requests) {
+    heading(ui, "Title and notes");
+    let field = ui.add(TextEdit::singleline(title).desired_width(f32::INFINITY).hint_text("title of the comparison"));
+    named(&field, "Title");
+    focus_first(ui, &field);
+    let field = ui.add(TextEdit::multiline(notes).desired_rows(8).desired_width(f32::INFINITY).hint_text("your own words"));
+    named(&field, "Notes");
+    ui.add_space(10.0);
+    ui.horizontal(|ui| {
+        button(ui, "Keep", Answer::Words(title.clone(), notes.clone()), out);
         button(ui, "Cancel", Answer::Cancel, out);
     });
 }

@@ -72,8 +72,12 @@ impl Work {
 }
 
 /// Opens the desktop's file dialog.
-pub(crate) fn file_dialog(ctx: &egui::Context, frame: &eframe::Frame, purpose: Purpose, suggested: &str) -> Work {
-    let dialog = rfd::AsyncFileDialog::new().set_parent(frame);
+pub(crate) fn file_dialog(ctx: &egui::Context, desktop: Option<&eframe::Frame>, purpose: Purpose, suggested: &str) -> Work {
+    let dialog = rfd::AsyncFileDialog::new();
+    let dialog = match desktop {
+        Some(frame) => dialog.set_parent(frame),
+        None => dialog,
+    };
     let dialog = match purpose {
         Purpose::Open => dialog
             .set_title("Open frame files or a line-up")

@@ -159,7 +159,7 @@ pub(crate) fn switch_ui(ui: &mut Ui, label: &str, is_on: bool, command: Command,
 fn empty_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
     let rect = ui.available_rect_before_wrap();
     let middle = rect.center() - vec2(0.0, 90.0);
-    sketch(ui, middle, tones);
+    sketch(ui, middle - vec2(0.0, 34.0), tones);
     ui.painter().text(middle + vec2(0.0, 86.0), Align2::CENTER_CENTER, "Drop frame files here", semibold(22.0), tones.ink());
     let below = egui::Rect::from_min_max(egui::pos2(rect.left(), middle.y + 108.0), rect.max);
     ui.scope_builder(egui::UiBuilder::new().max_rect(below), |ui| {

@@ -124,3 +124,17 @@ fn doubts_are_told_and_lead_to_the_figures() {
     harness.run();
     assert_eq!(harness.state().view_label(), "Figures");
 }
+
+#[test]
+fn title_and_notes_are_kept_with_the_line_up() {
+    let mut harness = window_on_three();
+    press(&mut harness, Modifiers::COMMAND, Key::T);
+    control(&harness, "Title").focus();
+    harness.run();
+    control(&harness, "Title").type_text("Six loan bikes");
+    harness.run();
+    click(&mut harness, "Keep");
+    assert_eq!(harness.state().lineup().title, "Six loan bikes");
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(harness.state().lineup().title, "");
+}

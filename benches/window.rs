@@ -1,0 +1,90 @@
+//! How long the processor works on one frame of the window: all panels and one view on eight frames at 1440 × 900, from
+//! input to triangles, with nothing kept but what the window itself keeps. The goal is 4 ms in any view.
+//!
+//! `cargo bench --bench window`
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use egui::{Context, Event, Pos2, RawInput, Rect, vec2};
+use spandrel::frameset::{Frameset, read_frameset};
+use spandrel::lineup::Lineup;
+use spandrel::window::commands::Command;
+use spandrel::window::{Window, view_labels};
+
+const FRAMES: [&str; 7] = [
+    include_str!("../sample-frames/marrowby-drift.frame.ron"),
+    include_str!("../sample-frames/quern-halter.frame.ron"),
+    include_str!("../sample-frames/tansett-fourways.frame.ron"),
+    include_str!("../sample-frames/ellersby-longbarn.frame.ron"),
+    include_str!("../sample-frames/brackwater-cob.frame.ron"),
+    include_str!("../sample-frames/wrenfold-ambler.frame.ron"),
+    include_str!("../sample-frames/quern-halter.frame.ron"),
+];
+
+fn frameset(text: &str) -> Frameset {
+    read_frameset(text.as_bytes()).unwrap_or_else(|e| panic!("a sample frame does not read: {e}"))
+}
+
+fn eight() -> Lineup {
+    let mut lineup = Lineup::default();
+    for text in FRAMES.iter().chain(&FRAMES[..1]) {
+        lineup.add(frameset(text), None);
+    }
+    assert_eq!(lineup.frames.len(), 8);
+    lineup
+}
+
+fn input(pointer: Pos2) -> RawInput {
+    RawInput {
+        screen_rect: Some(Rect::from_min_size(Pos2::ZERO, vec2(1440.0, 900.0))),
+        events: vec![Event::PointerMoved(pointer)],
+        ..RawInput::default()
+    }
+}
+
+fn frame(ctx: &Context, window: &mut Window, pointer: Pos2) -> usize {
+    let output = ctx.run_ui(input(pointer), |ui| window.frame_ui(ui, None));
+    output.textures_delta.clone().clear();
+    let triangles = ctx.tessellate(output.shapes, output.pixels_per_point);
+    triangles.len()
+}
+
+fn views(c: &mut Criterion) {
+    let mut group = c.benchmark_group("one frame of the window (goal 4 ms)");
+    for (index, label) in view_labels().into_iter().enumerate() {
+        let ctx = Context::default();
+        let mut window = Window::headless(&ctx, eight());
+        window.ask(Command::Show(index));
+        for _ in 0..4 {
+            frame(&ctx, &mut window, Pos2::new(900.0, 400.0));
+        }
+        let mut step = 0.0_f32;
+        group.bench_function(label, |b| {
+            b.iter(|| {
+                step = (step + 1.0) % 60.0;
+                frame(&ctx, &mut window, Pos2::new(900.0 + step, 400.0))
+            });
+        });
+    }
+    // The drawing is dragged: its scene is made anew each frame.
+    let ctx = Context::default();
+    let mut window = Window::headless(&ctx, eight());
+    for _ in 0..4 {
+        frame(&ctx, &mut window, Pos2::new(900.0, 400.0));
+    }
+    group.bench_function("Outline, moved by keys", |b| {
+        let mut is_left = false;
+        b.iter(|| {
+            is_left = !is_left;
+            let key = if is_left { egui::Key::ArrowLeft } else { egui::Key::ArrowRight };
+            let press = Event::Key { key, physical_key: None, pressed: true, repeat: false, modifiers: egui::Modifiers::NONE };
+            let mut input = input(Pos2::new(900.0, 400.0));
+            input.events.push(press);
+            let output = ctx.run_ui(input, |ui| window.frame_ui(ui, None));
+            ctx.tessellate(output.shapes, output.pixels_per_point).len()
+        });
+    });
+    group.finish();
+}
+
+criterion_group!(benches, views);
+criterion_main!(benches);
