@@ -1,0 +1,278 @@
+//! Read ∘ write = identity: any frame file and any line-up that can be held is written as text that reads back equal,
+//! and writing that again gives the same bytes.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use proptest::collection::{btree_map, vec};
+use proptest::option;
+use proptest::prelude::*;
+use proptest::sample::select;
+use spandrel::frameset::{
+    Bar, Bend, Figure, Fork, Frameset, Junctions, Known, Material, Part, Price, PrintedTo, Size, Source, Standard, Tax, Tube,
+    Tubing, TyreSize, Weight, read_frameset, write_frameset,
+};
+use spandrel::lineup::{Axes, Entry, Lineup, OutlineSettings, Settings, StandAt, WeightSettings, read_lineup, write_lineup};
+use spandrel::units::System;
+
+/// Text as people and makers write it, with what a file's grammar might stumble over.
+fn text() -> impl Strategy<Value = String> {
+    prop_oneof![
+        "[a-zA-Z0-9 äöüßéñ\\-/.,+()\\[\\]{}:\"'#!|<>\\\\]{0,24}",
+        "\\PC{0,12}",
+        select(vec![
+            "",
+            " ",
+            "1.0",
+            "10.00",
+            "\"",
+            "\\",
+            "a\\\"1.0",
+            "// no comment",
+            "two\nlines",
+            "\ttab",
+            "\u{0}\u{7f}",
+            "M\u{301}",
+            "r#\"x\"#"
+        ])
+        .prop_map(str::to_owned),
+    ]
+}
+
+/// A number of the given range: whole, to a tenth, or with all its digits.
+fn number(low: f64, high: f64) -> impl Strategy<Value = f64> {
+    (low..=high, 0..4).prop_map(move |(value, kind)| {
+        let value: f64 = match kind {
+            0 => value.round(),
+            1 => (value * 10.0).round() / 10.0,
+            _ => value,
+        };
+        value.clamp(low, high) + 0.0
+    })
+}
+
+fn printable() -> impl Strategy<Value = Figure> {
+    select(Figure::printable().collect::<Vec<_>>())
+}
+
+fn figures() -> impl Strategy<Value = BTreeMap<Figure, f64>> {
+    vec((printable(), 0.0..=1.0), 0..20).prop_flat_map(|chosen| {
+        let figures: Vec<_> = chosen.into_iter().map(|(f, _)| (Just(f), number(f.about().low, f.about().high))).collect();
+        figures.prop_map(|list| list.into_iter().collect())
+    })
+}
+
+fn bends() -> impl Strategy<Value = Vec<Bend>> {
+    vec((0.001..0.999f64, number(-200.0, 200.0)), 0..4).prop_map(|mut bends| {
+        bends.sort_by(|a, b| a.0.total_cmp(&b.0));
+        bends.dedup_by(|a, b| a.0 == b.0);
+        bends.into_iter().map(|(along, off)| Bend { along, off }).collect()
+    })
+}
+
+fn size() -> impl Strategy<Value = Size> {
+    let junction = || option::of(number(-50.0, 300.0));
+    (
+        figures(),
+        btree_map(printable(), number(0.001, 50.0), 0..4),
+        btree_map(printable(), text(), 0..3),
+        (junction(), junction(), junction()),
+        bends(),
+        bends(),
+    )
+        .prop_map(|(figures, printed_to, set_aside, (a, b, c), top_tube_bends, seat_tube_bends)| Size {
+            label: String::new(),
+            figures,
+            printed_to,
+            set_aside,
+            junctions: Junctions {
+                top_tube_below_head_tube_top: a,
+                top_tube_below_seat_tube_top: b,
+                down_tube_above_head_tube_bottom: c,
+            },
+            top_tube_bends,
+            seat_tube_bends,
+        })
+}
+
+fn tyre() -> impl Strategy<Value = TyreSize> {
+    (18..=150u32, 203..=787u32).prop_map(|(width, bead_seat)| TyreSize::new(width, bead_seat).unwrap())
+}
+
+fn material() -> impl Strategy<Value = Material> {
+    select(vec![Material::Steel, Material::Aluminium, Material::Titanium, Material::Carbon])
+}
+
+fn part() -> impl Strategy<Value = Part> {
+    select(vec![Part::Frame, Part::Fork, Part::Frameset])
+}
+
+fn date() -> impl Strategy<Value = Option<String>> {
+    option::of((1900..2100, 1..=12, 1..=28).prop_map(|(y, m, d)| format!("{y}-{m:02}-{d:02}")))
+}
+
+fn weight() -> impl Strategy<Value = Weight> {
+    let known = prop_oneof![Just(Known::Claimed), number(0.1, 50.0).prop_map(|to| Known::Weighed { to })];
+    (part(), option::of(text()), number(50.0, 15000.0), known, option::of(text()))
+        .prop_map(|(part, size, grams, from, note)| Weight { part, size, grams, from, note })
+}
+
+fn price() -> impl Strategy<Value = Price> {
+    let tax = option::of(select(vec![Tax::Included, Tax::Excluded]));
+    (part(), "[0-9]{1,9}(\\.[0-9]{1,3})?", "[A-Z]{3}", tax, date()).prop_map(|(part, amount, currency, tax, on)| Price {
+        part,
+        amount,
+        currency,
+        tax,
+        on,
+    })
+}
+
+fn standard() -> impl Strategy<Value = Standard> {
+    select(vec![
+        Standard::UpperHeadset,
+        Standard::LowerHeadset,
+        Standard::FrontHub,
+        Standard::RearHub,
+        Standard::BottomBracket,
+        Standard::SeatPost,
+        Standard::FrontDerailleur,
+        Standard::WidestTyre,
+        Standard::FrameBosses,
+    ])
+}
+
+fn tube() -> impl Strategy<Value = Tube> {
+    select(vec![Tube::TopTube, Tube::DownTube, Tube::SeatTube, Tube::HeadTube, Tube::ChainStay, Tube::ForkBlade])
+}
+
+fn tubing() -> impl Strategy<Value = Tubing> {
+    (material(), option::of(text()), option::of(text())).prop_map(|(material, grade, butting)| Tubing {
+        material,
+        grade,
+        butting,
+    })
+}
+
+fn fork() -> impl Strategy<Value = Fork> {
+    let travel = || option::of(number(0.0, 300.0));
+    (option::of(material()), travel(), travel(), option::of(text())).prop_map(|(material, travel, corrected_for, note)| Fork {
+        material,
+        travel,
+        corrected_for,
+        note,
+    })
+}
+
+/// Any frameset a file may hold, built on a minimal one so that fields of later formats keep their defaults.
+fn any_frameset() -> impl Strategy<Value = Frameset> {
+    let front = (
+        text(),
+        text(),
+        option::of(1890..2100i32),
+        (number(0.001, 50.0), number(0.001, 50.0)),
+        option::of(tyre()),
+        option::of(tyre()),
+    );
+    let bar = option::of(select(vec![Bar::Flat, Bar::Drop, Bar::Either]));
+    let made_of = (bar, option::of(tubing()), option::of(fork()), btree_map(tube(), number(5.0, 120.0), 0..4));
+    let source = (text(), date()).prop_map(|(what, on)| Source { what, on });
+    let rest = (
+        vec(size(), 1..4),
+        vec(weight(), 0..3),
+        vec(price(), 0..3),
+        btree_map(standard(), text(), 0..4),
+        vec(source, 0..3),
+        option::of(text()),
+    );
+    (front, made_of, rest).prop_map(|(front, made_of, rest)| {
+        let minimal = b"Frameset(format: 1, maker: \"\", model: \"\", sizes: [(label: \"M\", figures: {})])";
+        let mut frameset = read_frameset(minimal).unwrap();
+        let (mm, deg);
+        (frameset.maker, frameset.model, frameset.year, (mm, deg), frameset.tyre, frameset.front_tyre) = front;
+        frameset.printed_to = PrintedTo { mm, deg };
+        (frameset.bar, frameset.tubing, frameset.fork, frameset.tube_diameters) = made_of;
+        let sizes;
+        (sizes, frameset.weights, frameset.prices, frameset.standards, frameset.sources, frameset.note) = rest;
+        frameset.sizes = sizes;
+        for (i, size) in frameset.sizes.iter_mut().enumerate() {
+            size.label = ["S", "M \"1.0\"", "5\\4", "L/XL"][i].to_owned();
+        }
+        frameset
+    })
+}
+
+fn axes() -> impl Strategy<Value = Axes> {
+    (select(Figure::ALL.to_vec()), select(Figure::ALL.to_vec())).prop_map(|(across, up)| Axes { across, up })
+}
+
+fn settings() -> impl Strategy<Value = Settings> {
+    let outline = (select(StandAt::ALL.to_vec()), any::<[bool; 3]>());
+    (any::<bool>(), outline, axes(), axes(), number(0.1, 10.0)).prop_map(|(imperial, outline, steering, position, factor)| {
+        let (stand_at, [wheels, grid, dimensions]) = outline;
+        let base = Settings::default();
+        Settings {
+            units: if imperial { System::Imperial } else { System::Metric },
+            outline: OutlineSettings { stand_at, wheels, grid, dimensions, ..base.outline },
+            steering,
+            position,
+            weight: WeightSettings { factor, ..base.weight },
+            ..base
+        }
+    })
+}
+
+fn any_lineup() -> impl Strategy<Value = Lineup> {
+    let entry = (any_frameset(), option::of(text()), any::<bool>(), option::of(number(0.1, 10.0)), 0..9usize).prop_map(
+        |(frameset, came_from, shown, weight_factor, size)| {
+            let size = frameset.sizes[size % frameset.sizes.len()].label.clone();
+            let mut lineup = Lineup::default();
+            lineup.add(frameset, came_from);
+            Entry { size, shown, weight_factor, ..lineup.frames.remove(0) }
+        },
+    );
+    (text(), vec(entry, 0..3), 0..5usize, settings(), text()).prop_map(|(title, frames, reference, settings, notes)| Lineup {
+        title,
+        frames,
+        reference,
+        settings,
+        notes,
+        ..Lineup::default()
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn frame_files(frameset in any_frameset()) {
+        let written = write_frameset(&frameset).unwrap();
+        let read = read_frameset(written.as_bytes()).map_err(|e| TestCaseError::fail(format!("{e} at {:?}\n{written}", e.position())))?;
+        prop_assert_eq!(&read, &frameset, "{}", written);
+        prop_assert_eq!(write_frameset(&read).unwrap(), written);
+    }
+
+    #[test]
+    fn lineups(lineup in any_lineup()) {
+        let written = write_lineup(&lineup).unwrap();
+        let read = read_lineup(written.as_bytes()).map_err(|e| TestCaseError::fail(format!("{e} at {:?}\n{written}", e.position())))?;
+        prop_assert_eq!(&read, &lineup, "{}", written);
+        prop_assert_eq!(write_lineup(&read).unwrap(), written);
+    }
+}
+
+/// The frame inside a line-up is the very one of its file.
+#[test]
+fn a_frame_is_the_same_inside_a_lineup() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-frames");
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.to_string_lossy().ends_with(".frame.ron") {
+            let frameset = read_frameset(&std::fs::read(&path).unwrap()).unwrap();
+            let mut lineup = Lineup::default();
+            lineup.add(frameset.clone(), None);
+            let again = read_lineup(write_lineup(&lineup).unwrap().as_bytes()).unwrap();
+            assert_eq!(again.frames[0].frameset, Arc::new(frameset), "{}", path.display());
+        }
+    }
+}

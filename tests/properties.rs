@@ -1,0 +1,345 @@
+//! What must hold for any frame: properties of figures, adjustment and files, tried on random ones.
+//!
+//! Framesets are made up from a random seed (`made_up`), so that a failing case is repeated by its seed alone.
+
+mod made_up;
+
+use made_up::{Assumptions, Dice, TOP_TUBE, USUAL, frameset, printed_value};
+use proptest::prelude::*;
+use spandrel::frameset::{Figure, Frameset, check_figure};
+use spandrel::geometry::{Adjusted, Point, Quantity, State, adjust, budget, figure, outline, points, settled_by};
+
+/// Other figures that a maker may print beside the usual dozen.
+const FURTHER: [Figure; 9] = [
+    Figure::FrontCentre,
+    Figure::FrontCentreLevel,
+    Figure::Standover,
+    Figure::TopTube,
+    Figure::BbHeight,
+    Figure::Trail,
+    Figure::ChainstayLevel,
+    Figure::SeatTubeAngle,
+    Figure::LowerHeadset,
+];
+
+/// The usual dozen with some left out and some further ones, and any of the three fork lengths.
+fn some_figures(dice: &mut Dice, percent_usual: usize, percent_further: usize) -> Vec<Figure> {
+    let fork = dice.one_of(&[Figure::ForkLengthAlong, Figure::ForkLengthStraight, Figure::ForkLength]);
+    let mut figures: Vec<Figure> = USUAL
+        .iter()
+        .map(|f| if *f == Figure::ForkLengthAlong { fork } else { *f })
+        .filter(|_| dice.chance(percent_usual))
+        .collect();
+    figures.extend(FURTHER.iter().filter(|_| dice.chance(percent_further)));
+    figures
+}
+
+// --- Turning and shifting -------------------------------------------------------------------------------------------
+
+/// A turn by `angle_rad` followed by a shift.
+#[derive(Clone, Copy, Debug)]
+struct Motion {
+    angle_rad: f64,
+    dx: f64,
+    dy: f64,
+}
+
+impl Motion {
+    fn of(self, p: Point<f64>) -> Point<f64> {
+        let (sin, cos) = self.angle_rad.sin_cos();
+        Point { x: p.x * cos - p.y * sin + self.dx, y: p.x * sin + p.y * cos + self.dy }
+    }
+}
+
+fn minus(a: Point<f64>, b: Point<f64>) -> Point<f64> {
+    Point { x: a.x - b.x, y: a.y - b.y }
+}
+
+fn along(v: Point<f64>, unit: Point<f64>) -> f64 {
+    v.x * unit.x + v.y * unit.y
+}
+
+fn length(v: Point<f64>) -> f64 {
+    v.x.hypot(v.y)
+}
+
+/// The figures measured on points anywhere in the plane, as one measures a drawing: the road is the line that both tyres
+/// touch, level is along it, and the bottom bracket is where it is.
+fn measured(state: &State<f64>, motion: Motion) -> Vec<(Figure, f64)> {
+    let p = points(state);
+    let m = |point| motion.of(point);
+    let bb = m(Point { x: 0.0, y: 0.0 });
+    let (rear, front) = (m(p.rear_axle), m(p.front_axle));
+    let (head_top, head_bottom, crown) = (m(p.head_top), m(p.head_bottom), m(p.crown));
+    let (r_rear, r_front) = (state.get(Quantity::RearTyreRadius), state.get(Quantity::FrontTyreRadius));
+    // The common tangent under two circles: forward makes the angle asin((r_rear − r_front) / distance) with the axles.
+    let axles = minus(front, rear);
+    let tilt = ((r_rear - r_front) / length(axles)).asin();
+    let turned = Motion { angle_rad: -tilt, dx: 0.0, dy: 0.0 }.of(axles);
+    let forward = Point { x: turned.x / length(axles), y: turned.y / length(axles) };
+    let up = Point { x: -forward.y, y: forward.x };
+    let road = |point: Point<f64>| along(minus(point, rear), up) + r_rear;
+    let down_axis = {
+        let v = minus(head_bottom, head_top);
+        Point { x: v.x / length(v), y: v.y / length(v) }
+    };
+    let ahead = Point { x: -down_axis.y, y: down_axis.x };
+    let angle = |v: Point<f64>| along(v, up).atan2(along(v, forward)).to_degrees();
+    let axis_meets_road = {
+        let t = road(head_top) / -along(down_axis, up);
+        Point { x: head_top.x + down_axis.x * t, y: head_top.y + down_axis.y * t }
+    };
+    let from_seat = minus(m(p.seat_at_stack), bb);
+    let tube = minus(m(p.seat_top), m(p.seat_foot));
+    let (tt_rear, tt_front) = (m(p.top_tube_rear), m(p.top_tube_front));
+    let middle = Point { x: (tt_rear.x + tt_front.x) / 2.0, y: (tt_rear.y + tt_front.y) / 2.0 };
+    let slope = minus(tt_front, tt_rear);
+    vec![
+        (Figure::Stack, along(minus(head_top, bb), up)),
+        (Figure::Reach, along(minus(head_top, bb), forward)),
+        (Figure::HeadAngle, 180.0 - angle(minus(head_top, head_bottom))),
+        (Figure::SeatAngle, 180.0 - angle(from_seat)),
+        (Figure::EffectiveTopTube, along(minus(head_top, m(p.seat_at_stack)), forward)),
+        (Figure::HeadTube, length(minus(head_bottom, head_top))),
+        (Figure::LowerHeadset, length(minus(crown, head_bottom))),
+        (Figure::ForkLengthAlong, along(minus(front, crown), down_axis)),
+        (Figure::ForkLengthStraight, length(minus(front, crown))),
+        (Figure::ForkOffset, along(minus(front, crown), ahead)),
+        (Figure::Chainstay, length(minus(rear, bb))),
+        (Figure::ChainstayLevel, along(minus(bb, rear), forward)),
+        (Figure::BbDrop, along(minus(rear, bb), up)),
+        (Figure::BbHeight, road(bb)),
+        (Figure::Wheelbase, along(axles, forward)),
+        (Figure::FrontCentre, length(minus(front, bb))),
+        (Figure::FrontCentreLevel, along(minus(front, bb), forward)),
+        (Figure::Trail, along(minus(axis_meets_road, front), forward)),
+        (Figure::SeatTube, length(tube)),
+        (Figure::SeatTubeAngle, 180.0 - angle(tube)),
+        (Figure::TopTube, length(slope)),
+        (Figure::Standover, road(middle) + TOP_TUBE.radius_mm * length(slope) / along(slope, forward)),
+    ]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Turned and shifted, then measured as a drawing is, every figure is what its formula says: the formulas use no
+    /// accident of where the origin lies or how the sheet hangs.
+    #[test]
+    fn turning_or_shifting_changes_no_figure(seed: u64, angle_rad in -3.0..3.0f64, dx in -5e3..5e3f64, dy in -5e3..5e3f64) {
+        let mut dice = Dice::new(seed);
+        let made_up = frameset(&mut dice, 1, &USUAL, (1.0, 0.5), true, Assumptions::AsSure);
+        let mut state = made_up.truth[0];
+        // Unlike tyres, still on one road, and a seat tube that passes behind the bottom bracket.
+        let smaller = dice.between(0.0, 30.0);
+        state.0[Quantity::FrontTyreRadius.index()] -= smaller;
+        state.0[Quantity::HeadTube.index()] += smaller / state.get(Quantity::HeadAngle).to_radians().sin();
+        state.0[Quantity::SeatTubeSetback.index()] = dice.between(-20.0, 60.0);
+        for (f, drawn) in measured(&state, Motion { angle_rad, dx, dy }) {
+            let formula = figure(f, &state, TOP_TUBE);
+            if f == Figure::SeatTube {
+                // Measured from the axis's nearest point to the bottom bracket, which is where the formula begins.
+                prop_assert!((drawn - formula).abs() < 1e-8, "{:?}: {} {}", f, drawn, formula);
+            }
+            prop_assert!((drawn - formula).abs() < 1e-8, "{:?}: measured {}, by formula {}", f, drawn, formula);
+        }
+    }
+}
+
+// --- The adjustment -------------------------------------------------------------------------------------------------
+
+/// The largest difference between two adjustments of the same sizes, as (values in u, u relative).
+fn difference(a: &Adjusted, b: &Adjusted, size_of_b: impl Fn(usize) -> usize) -> (f64, f64) {
+    let (mut values, mut us) = (0.0_f64, 0.0_f64);
+    for (i, size) in a.sizes.iter().enumerate() {
+        for (x, y) in size.values().iter().zip(b.sizes[size_of_b(i)].values()) {
+            values = values.max((x.value - y.value).abs() / x.u);
+            us = us.max((x.u / y.u - 1.0).abs());
+        }
+    }
+    (values, us)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Figures printed without rounding, to a step of a ten-thousandth, of a frame that every assumption fits: all
+    /// figures come back, printed or not, within the tenth of the step (and of what an angle's step moves).
+    #[test]
+    fn a_frame_with_exact_figures_comes_back_exactly(seed: u64) {
+        let mut dice = Dice::new(seed);
+        let count = 1 + dice.below(4);
+        let made_up = frameset(&mut dice, count, &USUAL, (1e-4, 1e-4), false, Assumptions::Right);
+        let adjusted = adjust(&made_up.frameset);
+        prop_assert!(adjusted.converged);
+        for (size, truth) in adjusted.sizes.iter().zip(&made_up.truth) {
+            prop_assert!(size.suspects.is_empty());
+            for value in size.values() {
+                let exact = figure(value.figure, truth, size.top_tube);
+                prop_assert!((value.value - exact).abs() < 1e-5, "{:?}: {} is not {}", value.figure, value.value, exact);
+            }
+        }
+    }
+
+    /// A figure printed to a coarser step in every size never makes any u smaller: less information is less. (In *one*
+    /// size it may, where a fork printed alike to the same step in all sizes then no longer counts as one common fork.)
+    /// The figures are exact, so that both adjustments are linear about the same state.
+    #[test]
+    fn coarser_steps_never_make_u_smaller(seed: u64) {
+        let mut dice = Dice::new(seed);
+        let figures = some_figures(&mut dice, 85, 20);
+        let count = 1 + dice.below(4);
+        let fine = frameset(&mut dice, count, &figures, (1.0, 0.5), false, Assumptions::Right).frameset;
+        let mut coarse = fine.clone();
+        for f in &figures {
+            if dice.chance(40) {
+                let factor = dice.between(1.0, 10.0);
+                for size in &mut coarse.sizes {
+                    let step = fine.step(size, *f) * factor;
+                    size.printed_to.insert(*f, step);
+                }
+            }
+        }
+        let (fine, coarse) = (adjust(&fine), adjust(&coarse));
+        for (a, b) in fine.sizes.iter().zip(&coarse.sizes) {
+            for (x, y) in a.values().iter().zip(b.values()) {
+                prop_assert!(y.u >= x.u * (1.0 - 1e-6), "{:?}: {} became {}", x.figure, x.u, y.u);
+            }
+        }
+    }
+
+    /// The shares of every figure's budget add up to one, whatever is printed.
+    #[test]
+    fn budgets_add_up_to_one(seed: u64) {
+        let mut dice = Dice::new(seed);
+        let figures = some_figures(&mut dice, 70, 25);
+        let count = 1 + dice.below(4);
+        let made_up = frameset(&mut dice, count, &figures, (1.0, 0.5), true, Assumptions::AsSure);
+        let size = dice.below(count);
+        for f in Figure::ALL {
+            let shares = budget(&made_up.frameset, size, *f);
+            let sum: f64 = shares.iter().map(|s| s.share).sum();
+            prop_assert!((sum - 1.0).abs() < 1e-9, "{:?}: {}", f, sum);
+            prop_assert!(shares.iter().all(|s| s.share >= 0.0) && shares.windows(2).all(|w| w[0].share >= w[1].share));
+        }
+    }
+
+    /// A suspect's predicted value and its u are those of an adjustment without it. The test is linear, solving again is
+    /// not: moving a length by a gap g bends what depends on it by about g² / 2L, and no radius of curvature here is
+    /// below 300 mm (a degree counts as its arc at 600 mm); u itself moves by the share g / L of itself.
+    #[test]
+    fn a_suspect_is_predicted_as_if_left_out(seed: u64) {
+        let mut dice = Dice::new(seed);
+        let count = 2 + dice.below(3);
+        let mut frameset = frameset(&mut dice, count, &USUAL, (1.0, 0.5), true, Assumptions::AsSure).frameset;
+        let wrong = dice.one_of(&USUAL);
+        let size = dice.below(count);
+        let by = if wrong.is_angle() { dice.between(1.0, 3.0) } else { dice.between(6.0, 20.0) };
+        *printed_value(&mut frameset.sizes[size], wrong) += by;
+        let adjusted = adjust(&frameset);
+        for suspect in &adjusted.sizes[size].suspects {
+            let mut without = frameset.clone();
+            for (i, s) in without.sizes.iter_mut().enumerate() {
+                if i == size || suspect.is_shared {
+                    s.set_aside.insert(suspect.figure, "left out".to_owned());
+                }
+            }
+            let step = frameset.step(&frameset.sizes[size], suspect.figure);
+            let value = *adjust(&without).sizes[size].value(suspect.figure);
+            let u = value.u.hypot(spandrel::geometry::u_of_step(step));
+            let arc_mm = if suspect.figure.is_angle() { 600f64.to_radians() } else { 1.0 };
+            let gap_mm = (suspect.printed - suspect.predicted).abs() * arc_mm;
+            let bend = gap_mm * gap_mm / 300.0 / arc_mm + 0.01 * u;
+            prop_assert!((value.value - suspect.predicted).abs() < bend, "{:?}: {} again, {} predicted, {} allowed", suspect.figure, value.value, suspect.predicted, bend);
+            prop_assert!((u / suspect.u - 1.0).abs() < gap_mm / 300.0 + 0.01, "{:?}: u {} again, {} predicted", suspect.figure, u, suspect.u);
+            let w = (suspect.printed - suspect.predicted) / suspect.u;
+            prop_assert!((w / suspect.w - 1.0).abs() < 1e-9);
+        }
+    }
+
+    /// Sizes in any order give the same figures.
+    #[test]
+    fn the_order_of_sizes_changes_nothing(seed: u64) {
+        let mut dice = Dice::new(seed);
+        let figures = some_figures(&mut dice, 85, 20);
+        let count = 2 + dice.below(4);
+        let ordered = frameset(&mut dice, count, &figures, (1.0, 0.5), true, Assumptions::AsSure).frameset;
+        let mut places: Vec<usize> = (0..count).collect();
+        for i in (1..count).rev() {
+            places.swap(i, dice.below(i + 1));
+        }
+        let mut shuffled = ordered.clone();
+        for (i, place) in places.iter().enumerate() {
+            shuffled.sizes[*place] = ordered.sizes[i].clone();
+        }
+        let (a, b) = (adjust(&ordered), adjust(&shuffled));
+        let (values, us) = difference(&a, &b, |i| places[i]);
+        prop_assert!(values < 1e-4 && us < 1e-6, "values differ by {} u, u by {}", values, us);
+        prop_assert_eq!(a.tested, b.tested);
+    }
+}
+
+// --- Degenerate input -----------------------------------------------------------------------------------------------
+
+/// A frameset of any figures with any accepted values, as contradictory as it comes.
+fn anything(dice: &mut Dice) -> Frameset {
+    let count = 1 + dice.below(6);
+    let percent = dice.one_of(&[0, 5, 20, 50, 100]);
+    let mut sizes = String::new();
+    for i in 0..count {
+        let mut figures = String::new();
+        for f in Figure::printable() {
+            if !dice.chance(percent) {
+                continue;
+            }
+            let about = f.about();
+            let value = match dice.below(4) {
+                0 => about.low,
+                1 => about.high,
+                _ => dice.between(about.low, about.high),
+            };
+            assert_eq!(check_figure(f, value), Ok(()));
+            figures.push_str(&format!("{}: {value:?}, ", about.name));
+        }
+        sizes.push_str(&format!("(label: \"{i}\", figures: {{{figures}}}), "));
+    }
+    let mm = dice.one_of(&[1e-6, 0.1, 1.0, 50.0]);
+    let deg = dice.one_of(&[1e-6, 0.1, 0.5, 50.0]);
+    let tyre = dice.one_of(&["", "tyre: \"18-203\",", "tyre: \"150-787\",", "tyre: \"47-622\", front_tyre: \"18-787\","]);
+    let text =
+        format!("Frameset(format: 1, maker: \"\", model: \"\", printed_to: (mm: {mm:?}, deg: {deg:?}), {tyre} sizes: [{sizes}])");
+    spandrel::frameset::read_frameset(text.as_bytes()).unwrap_or_else(|e| panic!("{e}: {text}"))
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 250, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Whatever a file may hold is answered: no panic, no NaN, u above zero, and nothing that is not known shown as a number.
+    #[test]
+    fn degenerate_input_is_answered(seed: u64) {
+        let mut dice = Dice::new(seed);
+        let frameset = anything(&mut dice);
+        let adjusted = adjust(&frameset);
+        prop_assert_eq!(adjusted.sizes.len(), frameset.sizes.len());
+        prop_assert!(adjusted.critical.is_finite());
+        for (index, size) in adjusted.sizes.iter().enumerate() {
+            for value in size.values() {
+                prop_assert!(value.value.is_finite() && value.u.is_finite() && value.u >= 0.0, "{:?}", value);
+            }
+            prop_assert!(size.covariance.iter().flatten().all(|c| c.is_finite()));
+            for s in &size.suspects {
+                prop_assert!(s.predicted.is_finite() && s.u > 0.0 && s.w.is_finite(), "{:?}", s);
+            }
+            for missing in settled_by(&frameset, &frameset.sizes[index], size) {
+                prop_assert!(missing.sets.len() <= 6);
+            }
+            let drawn = outline(&frameset, &adjusted, index, None).unwrap();
+            for tube in &drawn.tubes {
+                prop_assert!(tube.outline.iter().all(|p| p.x.is_finite() && p.y.is_finite()), "{:?}", tube);
+            }
+        }
+        let index = dice.below(frameset.sizes.len());
+        let shares = budget(&frameset, index, dice.one_of(Figure::ALL));
+        prop_assert!(shares.iter().all(|s| s.share.is_finite()));
+    }
+}
