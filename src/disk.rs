@@ -31,11 +31,13 @@ pub struct FileProblem {
 
 impl fmt::Display for FileProblem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}:", self.path.display())?;
+        // One line, and nothing that a terminal would obey, whatever the file and its labels are called.
+        let plain = |text: &str| text.replace(char::is_control, " ");
+        write!(f, "{}:", plain(&self.path.to_string_lossy()))?;
         if let Some(at) = self.position {
             write!(f, "{}:{}:", at.line, at.column)?;
         }
-        write!(f, " {}", self.sentence.replace(['\n', '\r'], " "))
+        write!(f, " {}", plain(&self.sentence))
     }
 }
 

@@ -1,0 +1,385 @@
+//! The built program without its window, as a script meets it: answers, problems, exit status.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::io::Read;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output, Stdio};
+
+use serde_json::Value;
+use spandrel::frameset::Figure;
+
+fn sample(name: &str) -> PathBuf {
+    Path::new("sample-frames").join(format!("{name}.frame.ron"))
+}
+
+fn program(arguments: &[&str]) -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_spandrel"));
+    command.current_dir(env!("CARGO_MANIFEST_DIR")).args(arguments).stdin(Stdio::null());
+    command
+}
+
+fn figures(form: &[&str], files: &[PathBuf]) -> Output {
+    program(&["figures"]).args(form).args(files).output().unwrap()
+}
+
+fn text(bytes: &[u8]) -> &str {
+    std::str::from_utf8(bytes).unwrap()
+}
+
+#[track_caller]
+fn json(files: &[PathBuf]) -> Value {
+    let output = figures(&["--json"], files);
+    assert!(output.status.success() && output.stderr.is_empty(), "{}", text(&output.stderr));
+    serde_json::from_slice(&output.stdout).unwrap()
+}
+
+#[track_caller]
+fn keys(value: &Value) -> BTreeSet<&str> {
+    value.as_object().unwrap_or_else(|| panic!("{value} is no object")).keys().map(String::as_str).collect()
+}
+
+fn number(value: &Value) -> f64 {
+    let number = value.as_f64().unwrap_or_else(|| panic!("{value} is no number"));
+    assert!(number.is_finite());
+    number
+}
+
+fn strings(value: &Value) -> Vec<&str> {
+    value.as_array().unwrap().iter().map(|v| v.as_str().unwrap()).collect()
+}
+
+/// The documented shape, for every sample frame: keys, types, units, origins, points; every figure either known or
+/// missing.
+#[test]
+fn json_has_the_documented_shape() {
+    let names =
+        ["marrowby-drift", "tansett-fourways", "quern-halter", "ellersby-longbarn", "wrenfold-ambler", "hollinshaw-wether"];
+    let answer = json(&names.map(sample));
+    assert_eq!(keys(&answer), ["frames", "spandrel"].into());
+    assert_eq!(answer["spandrel"], env!("CARGO_PKG_VERSION"));
+    let known: BTreeSet<&str> = Figure::ALL.iter().map(|f| f.key()).collect();
+    let assumptions = [
+        "rear_tyre_radius",
+        "front_tyre_radius",
+        "lower_headset",
+        "seat_tube_setback",
+        "top_tube_below_head_tube_top",
+        "top_tube_below_seat_tube_top",
+        "down_tube_above_head_tube_bottom",
+    ];
+    let frames = answer["frames"].as_array().unwrap();
+    assert_eq!(frames.len(), names.len());
+    for (frame, name) in frames.iter().zip(names) {
+        assert_eq!(keys(frame), ["file", "maker", "model", "sizes"].into());
+        assert_eq!(frame["file"], sample(name).to_string_lossy().as_ref());
+        assert!(frame["maker"].is_string() && frame["model"].is_string());
+        let sizes = frame["sizes"].as_array().unwrap();
+        assert!(sizes.len() >= 3);
+        for size in sizes {
+            assert_eq!(keys(size), ["figures", "missing", "points", "settled_by", "size", "suspects"].into());
+            assert!(size["size"].is_string());
+            for (key, figure) in size["figures"].as_object().unwrap() {
+                let must: BTreeSet<&str> = ["value", "u", "unit", "origin", "leans_on"].into();
+                let may: BTreeSet<&str> = must.iter().copied().chain(["printed", "set_aside"]).collect();
+                assert!(keys(figure).is_superset(&must) && keys(figure).is_subset(&may), "{key}: {figure}");
+                assert!(number(&figure["u"]) >= 0.0);
+                number(&figure["value"]);
+                assert_eq!(figure["unit"], if key.ends_with("_angle") { "deg" } else { "mm" }, "{key}");
+                let origin = figure["origin"].as_str().unwrap();
+                assert!(["printed", "computed", "assumed"].contains(&origin));
+                assert_eq!(origin == "printed", figure.get("printed").is_some(), "{key}");
+                assert!(strings(&figure["leans_on"]).iter().all(|a| assumptions.contains(a)), "{figure}");
+            }
+            let missing: BTreeSet<&str> = strings(&size["missing"]).into_iter().collect();
+            let figures = keys(&size["figures"]);
+            assert!(missing.is_disjoint(&figures));
+            assert_eq!(missing.union(&figures).copied().collect::<BTreeSet<_>>(), known, "every figure is known or missing");
+            assert_eq!(keys(&size["settled_by"]), missing);
+            let points: BTreeSet<&str> = ["rear_axle", "front_axle", "head_top", "head_bottom", "crown", "seat_top"].into();
+            assert!(keys(&size["points"]).is_subset(&points));
+            for point in size["points"].as_object().unwrap().values() {
+                let [x, y] = point.as_array().unwrap().as_slice() else { panic!("{point} is no pair") };
+                assert!(number(x).abs() < 2000.0 && number(y).abs() < 2000.0);
+            }
+            for suspect in size["suspects"].as_array().unwrap() {
+                let expected =
+                    ["explained_as_well_by", "figure", "grade", "in_all_sizes", "predicted", "printed", "u", "w"].into();
+                assert_eq!(keys(suspect), expected);
+                assert!(["convention", "misprint"].contains(&suspect["grade"].as_str().unwrap()));
+                assert!(suspect["in_all_sizes"].is_boolean());
+                let w = (number(&suspect["printed"]) - number(&suspect["predicted"])) / number(&suspect["u"]);
+                assert!((w / number(&suspect["w"]) - 1.0).abs() < 1e-3, "{suspect}");
+            }
+        }
+    }
+}
+
+/// Figures and points of one size tell of one and the same frame.
+#[test]
+fn json_is_consistent_with_itself() {
+    let answer = json(&[sample("marrowby-drift")]);
+    for size in answer["frames"][0]["sizes"].as_array().unwrap() {
+        let figure = |key: &str| number(&size["figures"][key]["value"]);
+        let point = |key: &str, axis: usize| number(&size["points"][key][axis]);
+        let near = |a: f64, b: f64| assert!((a - b).abs() < 1e-3, "{a} {b}");
+        near(point("head_top", 0), figure("reach"));
+        near(point("head_top", 1), figure("stack"));
+        near(point("rear_axle", 1), figure("bb_drop"));
+        near(point("rear_axle", 0).hypot(point("rear_axle", 1)), figure("chainstay"));
+        near(point("front_axle", 0) - point("rear_axle", 0), figure("wheelbase"));
+        near(figure("trail") * figure("head_angle").to_radians().sin(), figure("mechanical_trail"));
+        near(figure("mechanical_trail") * figure("head_angle").to_radians().cos(), figure("wheel_flop"));
+        near(figure("rear_tyre_radius") - figure("bb_drop"), figure("bb_height"));
+    }
+}
+
+#[test]
+fn the_misprinted_sample_is_found_out_and_no_other() {
+    let answer = json(&[sample("quern-halter")]);
+    let sizes = answer["frames"][0]["sizes"].as_array().unwrap();
+    for size in sizes {
+        let suspects = size["suspects"].as_array().unwrap();
+        if size["size"] == "L" {
+            let strongest = &suspects[0];
+            assert_eq!((&strongest["figure"], &strongest["grade"]), (&"wheelbase".into(), &"misprint".into()));
+            // As its neighbours have it, about twelve millimetres less.
+            assert!((number(&strongest["predicted"]) - 1057.0).abs() < 2.0, "{strongest}");
+        } else {
+            assert!(suspects.is_empty(), "{}: {suspects:?}", size["size"]);
+        }
+    }
+    let others =
+        ["marrowby-drift", "tansett-fourways", "ellersby-longbarn", "wrenfold-ambler", "brackwater-cob", "hollinshaw-wether"];
+    for name in others {
+        for size in json(&[sample(name)])["frames"][0]["sizes"].as_array().unwrap() {
+            assert_eq!(size["suspects"].as_array().unwrap().len(), 0, "{name} {}", size["size"]);
+        }
+    }
+}
+
+#[test]
+fn the_sparse_sample_says_what_is_missing_and_what_would_settle_it() {
+    let answer = json(&[sample("hollinshaw-wether")]);
+    for size in answer["frames"][0]["sizes"].as_array().unwrap() {
+        let missing = strings(&size["missing"]);
+        for figure in ["stack", "reach", "trail", "wheelbase", "fork_offset"] {
+            assert!(missing.contains(&figure), "{figure}");
+            assert!(size["figures"].get(figure).is_none() && size["points"].get("head_top").is_none());
+            assert!(size["settled_by"][figure].is_array());
+        }
+        let reach: Vec<Vec<&str>> = size["settled_by"]["reach"].as_array().unwrap().iter().map(strings).collect();
+        assert!(reach.contains(&vec!["stack"]) && reach.contains(&vec!["reach"]), "{reach:?}");
+    }
+}
+
+/// All of a line-up's frames are answered, as if their files had been given.
+#[test]
+fn a_lineup_answers_for_its_frames() {
+    let answer = json(&[Path::new("sample-frames").join("village-library.lineup.ron")]);
+    let frames = answer["frames"].as_array().unwrap();
+    assert!(frames.len() >= 6);
+    let drift = frames.iter().find(|f| f["model"] == "Drift").unwrap();
+    assert_eq!(drift["sizes"], json(&[sample("marrowby-drift")])["frames"][0]["sizes"]);
+}
+
+#[test]
+fn bad_files_are_told_in_a_line_each_and_good_ones_answered() {
+    let bad = |name: &str| Path::new("tests").join("bad-files").join(name);
+    let files = [
+        bad("stack-in-metres.frame.ron"),
+        sample("marrowby-drift"),
+        bad("format-newer.lineup.ron"),
+        PathBuf::from("absent.frame.ron"),
+        sample("quern-halter"),
+        PathBuf::from("sample-frames"),
+    ];
+    for form in [&[][..], &["--json"], &["--csv"], &["--markdown"]] {
+        let output = figures(form, &files);
+        assert_eq!(output.status.code(), Some(1), "{form:?}");
+        let problems: Vec<&str> = text(&output.stderr).lines().collect();
+        assert_eq!(problems.len(), 4, "{problems:?}");
+        let expected = [
+            ("stack-in-metres.frame.ron", ":11:24: Stack 0.61 mm is outside 300 to 900 mm: it looks like metres, so write 610"),
+            (
+                "format-newer.lineup.ron",
+                ":3:13: newer format 3: this program knows line-ups up to format 1; open it with a newer Spandrel",
+            ),
+            ("absent.frame.ron", ": cannot be read: there is no such file or folder"),
+            ("sample-frames", ": is a folder, not a file"),
+        ];
+        for (problem, (file, sentence)) in problems.iter().zip(expected) {
+            assert!(problem.ends_with(&format!("{file}{sentence}")), "{problem}");
+        }
+        let answer = text(&output.stdout);
+        assert!(answer.contains("Drift") && answer.contains("Halter"), "{form:?}: the good files are answered");
+    }
+    let output = figures(&["--json"], &files);
+    let answer: Value = serde_json::from_slice(&output.stdout).unwrap();
+    assert_eq!(answer["frames"].as_array().unwrap().len(), 2);
+    // With nothing to answer it is still an answer.
+    let output = figures(&["--json"], &files[..1]);
+    assert_eq!(serde_json::from_slice::<Value>(&output.stdout).unwrap()["frames"], serde_json::json!([]));
+    assert_eq!(output.status.code(), Some(1));
+}
+
+/// Records and fields as RFC 4180 has them: read here by hand, so that the writing is held against something else.
+fn csv_records(text: &str) -> Vec<Vec<String>> {
+    let mut records = vec![vec![String::new()]];
+    let mut is_quoted = false;
+    let mut rest = text.chars().peekable();
+    while let Some(c) = rest.next() {
+        let record = records.last_mut().unwrap();
+        match c {
+            '"' if is_quoted && rest.peek() == Some(&'"') => {
+                rest.next();
+                record.last_mut().unwrap().push('"');
+            }
+            '"' => is_quoted = !is_quoted,
+            ',' if !is_quoted => record.push(String::new()),
+            '\n' if !is_quoted => records.push(vec![String::new()]),
+            _ => record.last_mut().unwrap().push(c),
+        }
+    }
+    assert!(!is_quoted);
+    assert_eq!(records.pop(), Some(vec![String::new()]), "the last line ends");
+    records
+}
+
+#[test]
+fn csv_says_the_same_as_json() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("odd, \"name\".frame.ron");
+    let odd = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join(sample("quern-halter"))).unwrap();
+    fs::write(&path, odd.replace("\"Quern\"", "\"=Quern, \\\"& Sons\\\"\\n\"").replace("\"XL\"", "\"-1\"")).unwrap();
+    let files = [path];
+    let output = figures(&["--csv"], &files);
+    assert!(output.status.success());
+    let records = csv_records(text(&output.stdout));
+    let header = ["file", "maker", "model", "size", "figure", "printed", "value", "u", "unit", "origin", "leans_on", "suspect"];
+    assert_eq!(records[0], header);
+    let answer = json(&files);
+    let frame = &answer["frames"][0];
+    let mut count = 0;
+    for record in &records[1..] {
+        assert_eq!(record.len(), header.len(), "{record:?}");
+        assert_eq!(record[0], files[0].to_string_lossy());
+        // A spreadsheet must not take a maker for a formula.
+        assert_eq!(record[1], "'=Quern, \"& Sons\"\n");
+        let size = frame["sizes"].as_array().unwrap().iter().find(|s| s["size"] == record[3]).unwrap();
+        let figure = &size["figures"][&record[4]];
+        assert!((record[6].parse::<f64>().unwrap() - number(&figure["value"])).abs() < 1e-4);
+        assert!((record[7].parse::<f64>().unwrap() - number(&figure["u"])).abs() < 1e-4);
+        assert_eq!((&record[8][..], &record[9][..]), (figure["unit"].as_str().unwrap(), figure["origin"].as_str().unwrap()));
+        assert_eq!(record[5].parse::<f64>().ok(), figure.get("printed").map(number));
+        assert_eq!(record[10], strings(&figure["leans_on"]).join(" "));
+        let suspect = size["suspects"].as_array().unwrap().iter().find(|s| s["figure"] == record[4]);
+        assert_eq!(record[11], suspect.map_or("", |s| s["grade"].as_str().unwrap()));
+        count += 1;
+    }
+    let figures: usize = frame["sizes"].as_array().unwrap().iter().map(|s| keys(&s["figures"]).len()).sum();
+    assert_eq!(count, figures);
+}
+
+#[test]
+fn markdown_is_a_table() {
+    let output = figures(&["--markdown"], &[sample("marrowby-drift")]);
+    assert!(output.status.success());
+    let answer = text(&output.stdout);
+    assert!(
+        answer.starts_with("### Marrowby Drift\n\n| figure | unit | S | M | L | XL |\n|---|---|---:|---:|---:|---:|\n"),
+        "{answer}"
+    );
+    let rows: Vec<&str> = answer.lines().filter(|l| l.starts_with('|')).collect();
+    assert!(rows.len() > 20 && rows.iter().all(|r| r.matches('|').count() == 7));
+    let stack = rows.iter().find(|r| r.starts_with("| Stack |")).unwrap();
+    assert!(stack.contains("| mm |") && stack.matches('±').count() == 4, "{stack}");
+}
+
+#[test]
+fn text_is_aligned_and_says_what_is_doubtful() {
+    let output = figures(&[], &[sample("quern-halter"), sample("hollinshaw-wether")]);
+    assert!(output.status.success());
+    let answer = text(&output.stdout);
+    let doubt = answer.lines().find(|l| l.starts_with("L: Wheelbase printed 1069.0 mm, the others expect 1057")).unwrap();
+    assert!(doubt.contains(" mm: a likely misprint; explained as well by Chainstay"), "{doubt}");
+    assert!(answer.contains("not determined: Stack, Reach"), "{answer}");
+    let table: Vec<&str> = answer.lines().skip(1).take_while(|l| !l.starts_with("L: ")).collect();
+    let ends: BTreeSet<usize> = table.iter().map(|l| l.chars().count()).collect();
+    assert_eq!(ends.len(), 1, "right-aligned columns end together: {answer}");
+    assert!(!answer.contains("NaN") && !answer.contains("inf"));
+}
+
+/// A reader who has had enough is no problem.
+#[test]
+fn a_broken_pipe_is_harmless() {
+    for form in ["--json", "--csv", "--markdown"] {
+        let mut child = program(&["figures", form])
+            .args(std::iter::repeat_n(sample("marrowby-drift"), 200))
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .unwrap();
+        let mut out = child.stdout.take().unwrap();
+        let mut first = [0; 10];
+        out.read_exact(&mut first).unwrap();
+        drop(out);
+        let output = child.wait_with_output().unwrap();
+        assert!(output.status.success() && output.stderr.is_empty(), "{form}: {:?} {}", output.status, text(&output.stderr));
+    }
+}
+
+#[test]
+fn odd_arguments_end_in_a_sentence() {
+    let help = program(&["--help"]).output().unwrap();
+    assert!(help.status.success() && text(&help.stdout).contains("figures"));
+    let version = program(&["--version"]).output().unwrap();
+    assert_eq!(text(&version.stdout).trim(), concat!("spandrel ", env!("CARGO_PKG_VERSION")));
+    for arguments in [
+        &["figures"][..],
+        &["figures", "--json"],
+        &["figures", "--jsn", "a"],
+        &["figures", "--json", "--csv", "a"],
+        &["figures", "--csv", "--markdown", "a"],
+        &["figures", ""],
+        &["figures", "-"],
+        &["figures", "\u{1b}[31m\nred"],
+        &["--windows"],
+    ] {
+        let output = program(arguments).output().unwrap();
+        assert_eq!(output.status.code(), Some(1), "{arguments:?}");
+        let problem = text(&output.stderr);
+        assert!(!problem.is_empty() && !problem.contains("panicked"), "{arguments:?}: {problem}");
+    }
+    // A file's name does not paint the terminal or make two lines of one problem.
+    let output = program(&["figures", "\u{1b}[31m\nred"]).output().unwrap();
+    assert_eq!(text(&output.stderr), " [31m red: cannot be read: there is no such file or folder\n");
+}
+
+/// Names that are no text: bytes that are not UTF-8.
+#[cfg(unix)]
+#[test]
+fn a_name_that_is_no_text_is_answered() {
+    use std::os::unix::ffi::OsStrExt;
+    let name = std::ffi::OsStr::from_bytes(b"fr\xfcme.frame.ron");
+    let output = program(&["figures"]).arg(name).output().unwrap();
+    assert_eq!(output.status.code(), Some(1));
+    assert_eq!(String::from_utf8_lossy(&output.stderr).lines().count(), 1);
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join(name);
+    fs::copy(Path::new(env!("CARGO_MANIFEST_DIR")).join(sample("marrowby-drift")), &path).unwrap();
+    let output = program(&["figures", "--json"]).arg(&path).output().unwrap();
+    assert!(output.status.success() && serde_json::from_slice::<Value>(&output.stdout).is_ok());
+}
+
+/// The same files give the same bytes, and many files come in their order.
+#[test]
+fn answers_are_the_same_every_time() {
+    let files: Vec<PathBuf> = ["tansett-fourways", "brackwater-cob"].iter().cycle().take(40).map(|n| sample(n)).collect();
+    let first = figures(&["--json"], &files);
+    assert_eq!(first.stdout, figures(&["--json"], &files).stdout);
+    let answer: Value = serde_json::from_slice(&first.stdout).unwrap();
+    for (frame, file) in answer["frames"].as_array().unwrap().iter().zip(&files) {
+        assert_eq!(frame["file"], file.to_string_lossy().as_ref());
+    }
+}
