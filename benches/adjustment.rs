@@ -2,6 +2,16 @@
 //!
 //! `cargo bench --no-default-features --bench adjustment`
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
 use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
 use rayon::prelude::*;
 use spandrel::frameset::{Frameset, read_frameset};

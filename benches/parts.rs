@@ -2,6 +2,15 @@
 //!
 //! `cargo bench --no-default-features --bench parts`
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
 #![expect(clippy::panic, reason = "a benchmark without its sample files measures nothing")]
 
 use criterion::{Criterion, criterion_group, criterion_main};

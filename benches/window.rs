@@ -3,6 +3,16 @@
 //!
 //! `cargo bench --bench window`
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
 use criterion::{Criterion, criterion_group, criterion_main};
 use egui::{Context, Event, Pos2, RawInput, Rect, vec2};
 use spandrel::frameset::{Frameset, read_frameset};

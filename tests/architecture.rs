@@ -1,6 +1,16 @@
 //! The invariants of the rooms, read off the source text: which room knows which, who touches the toolkit, the disk, the
 //! clock and the colours. They are mostly about what is absent, which no other test would miss.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
 use std::fs;
 use std::path::{Path, PathBuf};
 

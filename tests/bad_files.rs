@@ -4,6 +4,16 @@
 //! so that a wrong line or a wrong column cannot pass. That a bottom bracket drop is shorter than the chainstay follows
 //! from the two ranges, which is checked here as well.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
 use std::fmt::Write as _;
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -1,5 +1,15 @@
 //! The built program without its window, as a script meets it: answers, problems, exit status.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
 use std::collections::BTreeSet;
 use std::fs;
 use std::io::Read;

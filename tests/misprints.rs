@@ -17,6 +17,16 @@
 //!
 //! `FRAMESETS=1000 cargo test --release --test misprints -- --nocapture` prints the rates over so many framesets.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
 mod made_up;
 
 use made_up::{Assumptions, Dice, MadeUp, USUAL, frameset, printed_value};

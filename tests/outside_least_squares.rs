@@ -6,6 +6,16 @@
 //! deviations are √(diagonal of C · RSS / degrees of freedom). Three of NIST's other sets need data that are not kept
 //! here and are left out.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
 use spandrel::geometry::least_squares::{Covariance, Options, Problem, Row, Solution, Unknowns, solve};
 
 /// A model with its gradient by the parameters.

@@ -4,6 +4,16 @@
 //! horizontal, lengths in millimetres. Each check names its source; rows marked "own" are made-up inputs computed
 //! independently (in Python), and no published table of trails was found that could be read.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
 use spandrel::frameset::Figure;
 use spandrel::geometry::{Jet, Quantity, Scalar, State, TopTubeShape, figure, trail, u_of_step};
 

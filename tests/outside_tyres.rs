@@ -4,6 +4,16 @@
 //! section height is usually identical to its section width", so that overall diameter = bead seat diameter + 2 × width
 //! (a national cycling charity's tyre-size page says the same). The text of the standard itself was not read.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
 use spandrel::frameset::TyreSize;
 
 fn tyre(designation: &str) -> TyreSize {

@@ -6,6 +6,16 @@
 //! memory, every one reproduced by independent computation. W. Baarda, *A testing procedure for use in geodetic
 //! networks*, Netherlands Geodetic Commission, 1968: citation from memory, critical values from normal quantiles.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
 use spandrel::frameset::read_frameset;
 use spandrel::geometry::least_squares::{Covariance, LeftOut, Options, Problem, Row, Solution, Unknowns, solve};
 use spandrel::geometry::{Jet, Scalar, State, adjust, critical, two_sided, u_of_step};

@@ -3,6 +3,16 @@
 //! Framesets are made up from a random seed (`made_up`), so that a failing case is repeated by its seed alone. The seeds
 //! are the same in every run; `PROPTEST_CASES=5000` tries more of them.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
 mod made_up;
 
 use made_up::{Assumptions, Dice, TOP_TUBE, USUAL, frameset, printed_value};
@@ -96,7 +106,7 @@ fn measured(state: &State<f64>, motion: Motion) -> Vec<(Figure, f64)> {
     let from_seat = minus(m(p.seat_at_stack), bb);
     let tube = minus(m(p.seat_top), m(p.seat_foot));
     let (tt_rear, tt_front) = (m(p.top_tube_rear), m(p.top_tube_front));
-    let middle = Point { x: (tt_rear.x + tt_front.x) / 2.0, y: (tt_rear.y + tt_front.y) / 2.0 };
+    let middle = Point { x: f64::midpoint(tt_rear.x, tt_front.x), y: f64::midpoint(tt_rear.y, tt_front.y) };
     let slope = minus(tt_front, tt_rear);
     vec![
         (Figure::Stack, along(minus(head_top, bb), up)),

@@ -5,6 +5,16 @@
 //! frameset's note must hold), `remark: …` (one that the report must hold), `asks: …` (every question that is asked, and
 //! no other) and `answer: … = choice`, counted from 1.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 

@@ -89,8 +89,7 @@ fn answer(path: &Path, form: Form) -> Result<Vec<String>, String> {
             let found = findings.fit.get(index).filter(|_| is_lineup)?;
             Some(fit_json::Fit::of(&lineup, index, found))
         };
-        let frames =
-            (0..findings.frames.len()).filter_map(|index| json::frame(&file, &lineup, &findings, index, fit(index)));
+        let frames = (0..findings.frames.len()).filter_map(|index| json::frame(&file, &lineup, &findings, index, fit(index)));
         return frames.map(|frame| serde_json::to_string(&frame).map_err(|e| format!("{file}: {e}"))).collect();
     }
     let answers = lineup.frames.iter().map(|entry| {

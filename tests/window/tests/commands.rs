@@ -1,5 +1,15 @@
 //! The table of commands: each in its menu by name, each reachable by its keys, the whole of it listed.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
 mod driving;
 
 use driving::{click, press, window_on, window_on_three};

@@ -1,5 +1,15 @@
 //! Files in and out: bad ones told, good ones opened all the same, unsaved work asked about, nothing written over unasked.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
 mod driving;
 
 use std::fs;

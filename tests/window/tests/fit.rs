@@ -1,5 +1,15 @@
 //! Parts, another fork, hands and saddle, by the names of their controls.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
 mod driving;
 
 use driving::{click, enter, press, sample, window_on};

@@ -1,5 +1,15 @@
 //! The line-up's panel and the keys that stand for it.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
 mod driving;
 
 use driving::{click, control, enter, models, press, sample, window_on, window_on_three};

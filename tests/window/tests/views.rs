@@ -1,5 +1,15 @@
 //! The views, by their tabs, by keys and by mouse.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
 mod driving;
 
 use driving::{click, press, sample, window_of_size, window_on, window_on_three};
