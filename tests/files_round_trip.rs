@@ -134,9 +134,8 @@ fn date() -> impl Strategy<Value = Option<String>> {
 fn weight() -> impl Strategy<Value = Weight> {
     let known = prop_oneof![Just(Known::Claimed), number(0.1, 50.0).prop_map(|to| Known::Weighed { to })];
     let with = vec(select(SmallPart::ALL.to_vec()), 0..3);
-    (part(), option::of(text()), number(50.0, 15000.0), known, with, option::of(text())).prop_map(
-        |(part, size, grams, from, with, note)| Weight { part, size, grams, from, with, note, ..mould().weights.remove(0) },
-    )
+    (part(), option::of(text()), number(50.0, 15000.0), known, with, option::of(text()))
+        .prop_map(|(part, size, grams, from, with, note)| Weight { part, size, grams, from, with, note })
 }
 
 fn price() -> impl Strategy<Value = Price> {
@@ -188,16 +187,8 @@ fn fork() -> impl Strategy<Value = Fork> {
     let travel = || option::of(number(0.0, 300.0));
     let steerer = (option::of(number(100.0, 500.0)), option::of(number(0.1, 3.0)))
         .prop_map(|(length, grams_per_mm)| Steerer { length, grams_per_mm });
-    (option::of(material()), travel(), travel(), option::of(steerer), option::of(text())).prop_map(
-        |(material, travel, corrected_for, steerer, note)| Fork {
-            material,
-            travel,
-            corrected_for,
-            steerer,
-            note,
-            ..mould().fork.unwrap()
-        },
-    )
+    (option::of(material()), travel(), travel(), option::of(steerer), option::of(text()))
+        .prop_map(|(material, travel, corrected_for, steerer, note)| Fork { material, travel, corrected_for, steerer, note })
 }
 
 /// Any frameset a file may hold.
@@ -237,7 +228,7 @@ fn any_frameset() -> impl Strategy<Value = Frameset> {
         (sizes, frameset.weights, frameset.prices, frameset.standards, frameset.sources, frameset.note) = rest;
         frameset.sizes = sizes;
         for (i, size) in frameset.sizes.iter_mut().enumerate() {
-            size.label = ["S", "M \"1.0\"", "5\\4", "L/XL"][i].to_owned();
+            ["S", "M \"1.0\"", "5\\4", "L/XL"][i].clone_into(&mut size.label);
         }
         frameset
     })
@@ -250,11 +241,10 @@ fn axes() -> impl Strategy<Value = Axes> {
 fn settings() -> impl Strategy<Value = Settings> {
     let tyres = option::of(tyre()).prop_map(|t| t.map_or(Tyres::AsDrawn, Tyres::SameOnAll));
     let outline = (select(StandAt::ALL.to_vec()), any::<[bool; 3]>());
-    (any::<bool>(), tyres, outline, axes(), axes(), number(0.1, 10.0)).prop_map(
+    (any::<bool>(), tyres, outline, axes(), axes(), number(0.5, 2.0)).prop_map(
         |(imperial, tyres, (stand_at, [wheels, grid, dimensions]), steering, position, factor)| {
-            let mut settings = Settings::default();
-            settings.units = if imperial { System::Imperial } else { System::Metric };
-            settings.tyres = tyres;
+            let units = if imperial { System::Imperial } else { System::Metric };
+            let mut settings = Settings { units, tyres, ..Settings::default() };
             settings.outline.stand_at = stand_at;
             (settings.outline.wheels, settings.outline.grid, settings.outline.dimensions) = (wheels, grid, dimensions);
             (settings.steering, settings.position, settings.weight.factor) = (steering, position, factor);

@@ -1,3 +1,5 @@
+//! Checks of names of figures in six languages.
+
 use super::*;
 
 fn figure(label: &str) -> Option<(Figure, f64)> {

@@ -1,3 +1,5 @@
+//! Checks of numbers as tables write them.
+
 use super::DecimalMark::{Comma, Point};
 use super::*;
 
