@@ -4,6 +4,7 @@
 
 use std::sync::Arc;
 
+use super::fit_edits::FitEdit;
 use crate::frameset::{Figure, Frameset};
 use crate::lineup::{Axes, Entry, Lineup, StandAt, Tyres, letter};
 use crate::units::System;
@@ -90,6 +91,8 @@ pub enum Edit {
     Title(String),
     /// The user's own words.
     Notes(String),
+    /// Parts, needs, another fork, the rider.
+    Fit(FitEdit),
 }
 
 /// What lets edits of one gesture make one step.
@@ -100,6 +103,8 @@ pub(crate) enum MergeKey {
     Title,
     Notes,
     Field(u64),
+    Another,
+    Rider,
 }
 
 impl Edit {
@@ -134,6 +139,7 @@ impl Edit {
             Self::Units(System::Imperial) => "inches and pounds".to_owned(),
             Self::Title(_) => "title".to_owned(),
             Self::Notes(_) => "notes".to_owned(),
+            Self::Fit(edit) => edit.label(),
         }
     }
 
@@ -145,6 +151,8 @@ impl Edit {
             Self::Title(_) => Some(MergeKey::Title),
             Self::Notes(_) => Some(MergeKey::Notes),
             Self::Frameset { field, .. } => field.map(MergeKey::Field),
+            Self::Fit(FitEdit::Another(_)) => Some(MergeKey::Another),
+            Self::Fit(FitEdit::Rider(_)) => Some(MergeKey::Rider),
             _ => None,
         }
     }
@@ -197,6 +205,7 @@ impl Edit {
             Self::Units(units) => settings.units = units,
             Self::Title(title) => lineup.title = title,
             Self::Notes(notes) => lineup.notes = notes,
+            Self::Fit(edit) => edit.apply(lineup),
         }
     }
 }

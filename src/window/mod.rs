@@ -22,6 +22,7 @@ mod edits;
 mod entry;
 mod factor;
 mod files;
+mod fit_edits;
 mod footing_panel;
 mod lineup_panel;
 mod menu;
@@ -43,6 +44,7 @@ mod work;
 
 pub use app::{Chooser, Window};
 pub use edits::{Edit, Plot};
+pub use fit_edits::FitEdit;
 pub use session::Appearance;
 pub use start::{StartError, run};
 pub use views::view_labels;

@@ -1,11 +1,16 @@
 //! The views behind the tabs. Adding one is a file here and a line in [`VIEWS`]; its menu entry and key follow.
 
 pub(crate) mod figures;
+mod fork;
+mod hands;
 mod key_figures;
 mod maker_facts;
 mod maker_table;
 pub(crate) mod outline;
+mod parts;
 mod plot;
+
+mod side_panel;
 mod trust;
 mod weight;
 
@@ -39,7 +44,7 @@ pub(crate) trait View: Sync {
 }
 
 /// All views, in the order of the tabs.
-pub(crate) static VIEWS: [&dyn View; 7] = [
+pub(crate) static VIEWS: [&dyn View; 10] = [
     &outline::Outline,
     &plot::STEERING,
     &plot::POSITION,
@@ -47,6 +52,9 @@ pub(crate) static VIEWS: [&dyn View; 7] = [
     &figures::Figures,
     &trust::Trust,
     &maker_table::MakerTable,
+    &parts::Parts,
+    &fork::Fork,
+    &hands::Hands,
 ];
 
 /// Names of the views, in the order of the tabs.

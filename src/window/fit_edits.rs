@@ -1,0 +1,108 @@
+//! Changes of what is fitted: parts, needs, another fork, the rider. Part of [`Edit`](super::edits::Edit); places beyond
+//! the last entry change nothing.
+
+use crate::lineup::Lineup;
+use crate::parts::position::Rider;
+use crate::parts::{Another, ForkPart, Need, Part};
+
+/// One change of what is fitted.
+#[derive(Clone, Debug, PartialEq)]
+pub enum FitEdit {
+    /// A part at the end.
+    AddPart(Part),
+    /// The part at this place becomes another.
+    Part(usize, Part),
+    /// Away with the part at this place.
+    RemovePart(usize),
+    /// The fork of the parts list, or none.
+    ListedFork(Option<ForkPart>),
+    /// A need at the end.
+    AddNeed(Need),
+    /// The need at this place becomes another.
+    Need(usize, Need),
+    /// Away with the need at this place.
+    RemoveNeed(usize),
+    /// Another fork or other tyres.
+    Another(Another),
+    /// The rider's hands, saddle and legs.
+    Rider(Rider),
+    /// Frames in these sizes, by their labels.
+    Sizes(Vec<(usize, String)>),
+}
+
+impl FitEdit {
+    /// In words, after "undo" and "redo".
+    pub(crate) fn label(&self) -> String {
+        match self {
+            Self::AddPart(part) => format!("adding {}", part.kind.label().to_lowercase()),
+            Self::Part(_, part) => format!("{} {}", part.kind.label().to_lowercase(), part.text),
+            Self::RemovePart(_) => "removing a part".to_owned(),
+            Self::ListedFork(Some(_)) => "fork in the parts list".to_owned(),
+            Self::ListedFork(None) => "no fork in the parts list".to_owned(),
+            Self::AddNeed(need) => format!("need: {need}"),
+            Self::Need(_, need) => format!("need: {need}"),
+            Self::RemoveNeed(_) => "removing a need".to_owned(),
+            Self::Another(_) => "another fork or tyre".to_owned(),
+            Self::Rider(_) => "hands and saddle".to_owned(),
+            Self::Sizes(_) => "nearest sizes".to_owned(),
+        }
+    }
+
+    /// Does it.
+    pub(crate) fn apply(self, lineup: &mut Lineup) {
+        let settings = &mut lineup.settings;
+        match self {
+            Self::AddPart(part) => settings.parts.parts.push(part),
+            Self::Part(place, part) => {
+                if let Some(entry) = settings.parts.parts.get_mut(place) {
+                    *entry = part;
+                }
+            }
+            Self::RemovePart(place) => {
+                if place < settings.parts.parts.len() {
+                    settings.parts.parts.remove(place);
+                }
+            }
+            Self::ListedFork(fork) => settings.parts.fork = fork,
+            Self::AddNeed(need) => settings.needs.push(need),
+            Self::Need(place, need) => {
+                if let Some(entry) = settings.needs.get_mut(place) {
+                    *entry = need;
+                }
+            }
+            Self::RemoveNeed(place) => {
+                if place < settings.needs.len() {
+                    settings.needs.remove(place);
+                }
+            }
+            Self::Another(another) => settings.another = another,
+            Self::Rider(rider) => settings.rider = rider,
+            Self::Sizes(sizes) => {
+                for (frame, label) in sizes {
+                    if let Some(entry) = lineup.frames.get_mut(frame) {
+                        entry.size = label;
+                    }
+                }
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::parts::PartKind;
+
+    #[test]
+    fn places_beyond_the_last_change_nothing() {
+        let mut lineup = Lineup::default();
+        let part = Part::new(PartKind::Belt, "belt", "").expect("reads");
+        FitEdit::Part(3, part.clone()).apply(&mut lineup);
+        FitEdit::RemovePart(0).apply(&mut lineup);
+        FitEdit::RemoveNeed(0).apply(&mut lineup);
+        FitEdit::Sizes(vec![(4, "M".to_owned())]).apply(&mut lineup);
+        assert_eq!(lineup, Lineup::default());
+        FitEdit::AddPart(part).apply(&mut lineup);
+        assert_eq!(lineup.settings.parts.parts.len(), 1);
+    }
+}

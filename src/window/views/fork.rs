@@ -1,0 +1,216 @@
+//! The Fork view: another fork or other tyres on one frame, drawn as a ghost over it while a slider moves, and what
+//! changes in figures.
+
+use egui::{ComboBox, Grid, Id, RichText, Slider, Ui};
+
+use super::super::app::Shown;
+use super::super::canvas::{Field, FirstButton, kept_scene, tell};
+use super::super::commands::Command;
+use super::super::edits::Edit;
+use super::super::entry::Entry;
+use super::super::fit_edits::FitEdit;
+use super::super::named::named;
+use super::super::requests::{Request, Requests};
+use super::super::sight::Sight;
+use super::super::theme::{SMALL, Tones};
+use super::View;
+use super::side_panel::{heading_ui, note_ui, row_ui, side_panel_ui};
+use super::switch_ui;
+use crate::drawing::{Page, Scene, View as ScaleView, change_scene, fit_change};
+use crate::frameset::{Figure, TyreSize};
+use crate::lineup::change_table;
+use crate::parts::{Another, Caution};
+
+/// The view.
+pub(crate) struct Fork;
+
+impl Fork {
+    fn sight(shown: Shown<'_>, index: usize, page: Page) -> ScaleView {
+        match shown.moment.sights.get(index).copied().flatten() {
+            Some((Sight::Scale(view), _)) => view,
+            _ => fit_change(shown.findings(), &shown.lineup().settings.outline, page),
+        }
+    }
+}
+
+impl View for Fork {
+    fn label(&self) -> &'static str {
+        "Fork"
+    }
+
+    fn tooltip(&self) -> &'static str {
+        "Another fork or other tyres on a frame: how it then stands and steers."
+    }
+
+    fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+        switch_ui(ui, "Fit", false, Command::Fit, out);
+        let another = &shown.lineup().settings.another;
+        let tooltip = "Draws the changed frame over the others in the Outline view too.";
+        if ui.selectable_label(another.is_drawn, "On the outline").on_hover_text(tooltip).clicked() {
+            put(out, Another { is_drawn: !another.is_drawn, ..another.clone() });
+        }
+    }
+
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, index: usize, out: &mut Requests) {
+        side_panel_ui(ui, "another fork", |ui| panel_ui(ui, shown, out));
+        let tones = Tones::of(ui);
+        let field = Field::of(ui, Id::unique("fork"));
+        let settings = shown.lineup().settings.outline;
+        let units = shown.lineup().settings.units;
+        let before = Self::sight(shown, index, field.page);
+        let view = match field.moved(ui, Sight::Scale(before), FirstButton::Moves, shown) {
+            Some(Sight::Scale(after)) => {
+                out.push(Request::Look(index, Some((Sight::Scale(after), field.page))));
+                after
+            }
+            _ => before,
+        };
+        let key = (shown.document.revision(), field.page, view);
+        let scene =
+            kept_scene(ui, Id::unique("fork scene"), key, || change_scene(shown.findings(), &settings, units, field.page, view));
+        field.show(ui, &scene, tones);
+        tell(ui.ctx(), None);
+    }
+
+    fn picture(&self, shown: Shown<'_>, _index: usize, page: Page) -> Option<Scene> {
+        if shown.lineup().frames.is_empty() {
+            return None;
+        }
+        let settings = &shown.lineup().settings;
+        let view = fit_change(shown.findings(), &settings.outline, page);
+        Some(change_scene(shown.findings(), &settings.outline, settings.units, page, view))
+    }
+}
+
+fn put(out: &mut Requests, another: Another) {
+    out.edit(Edit::Fit(FitEdit::Another(another)));
+}
+
+fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    let settings = &shown.lineup().settings;
+    let another = &settings.another;
+    let frames = &shown.findings().frames;
+    let Some(place) = another.frame.filter(|f| *f < frames.len()).or(shown.findings().reference) else { return };
+    let Some(frame) = frames.get(place) else { return };
+    heading_ui(ui, "Another fork or tyre");
+    row_ui(ui, "On", |ui| {
+        let text = format!("{} {}", frame.letter, frame.name);
+        let combo = ComboBox::from_id_salt("changed frame").width(170.0).selected_text(text).show_ui(ui, |ui| {
+            for (other, f) in frames.iter().enumerate() {
+                if ui.selectable_label(other == place, format!("{} {}", f.letter, f.name)).clicked() {
+                    put(out, Another { frame: Some(other), ..another.clone() });
+                }
+            }
+        });
+        named(&combo.response, "Changed frame");
+    });
+    if settings.parts.fork.is_some() {
+        let mut takes = another.takes_listed_fork;
+        let check = ui.checkbox(&mut takes, "the fork of the parts list");
+        if check.on_hover_text("Its length, offset and sag, as entered with the parts.").changed() {
+            put(out, Another { takes_listed_fork: takes, ..another.clone() });
+        }
+    }
+    let drawn = |figure: Figure| frame.as_drawn.sizes.get(frame.size).map_or(0.0, |s| s.value(figure).value);
+    let is_listed = another.takes_listed_fork && settings.parts.fork.is_some();
+    ui.add_enabled_ui(!is_listed, |ui| {
+        slider_ui(ui, "Fork length along the axis", another.fork_length, drawn(Figure::ForkLengthAlong), (300.0, 600.0), |v| {
+            put(out, Another { fork_length: v, ..another.clone() });
+        });
+        slider_ui(ui, "Fork offset", another.fork_offset, drawn(Figure::ForkOffset), (-60.0, 120.0), |v| {
+            put(out, Another { fork_offset: v, ..another.clone() });
+        });
+        let sag = Some(another.sag).filter(|s| *s > 0.0);
+        slider_ui(ui, "Sag", sag, 0.0, (0.0, 100.0), |v| put(out, Another { sag: v.unwrap_or(0.0), ..another.clone() }));
+    });
+    row_ui(ui, "Front tyre", |ui| {
+        tyre_ui(ui, "Other front tyre", another.front_tyre, |t| put(out, Another { front_tyre: t, ..another.clone() }));
+    });
+    row_ui(ui, "Rear tyre", |ui| {
+        tyre_ui(ui, "Other rear tyre", another.rear_tyre, |t| put(out, Another { rear_tyre: t, ..another.clone() }));
+    });
+    if ui.button("As drawn").on_hover_text("Takes the other fork and tyres off.").clicked() {
+        let empty = Another { frame: another.frame, is_drawn: another.is_drawn, ..Another::default() };
+        put(out, empty);
+    }
+    figures_ui(ui, shown, place);
+}
+
+/// A slider that is "as drawn" until it is moved; the button takes it back.
+fn slider_ui(
+    ui: &mut Ui,
+    label: &str,
+    value: Option<f64>,
+    drawn: f64,
+    (low, high): (f64, f64),
+    mut entered: impl FnMut(Option<f64>),
+) {
+    let tones = Tones::of(ui);
+    let mut number = value.unwrap_or(drawn.clamp(low, high));
+    let state = if value.is_some() { "changed" } else { "as drawn" };
+    ui.horizontal(|ui| {
+        ui.label(RichText::new(label).color(tones.second()));
+        ui.label(RichText::new(state).size(SMALL).color(tones.grey()));
+        if value.is_some() {
+            let button = ui.small_button("×").on_hover_text("As drawn again.");
+            named(&button, format!("{label} as drawn"));
+            if button.clicked() {
+                entered(None);
+            }
+        }
+    });
+    ui.spacing_mut().slider_width = (ui.available_width() - 84.0).max(80.0);
+    let slider = ui.add(Slider::new(&mut number, low..=high).step_by(1.0).suffix("\u{2009}mm"));
+    named(&slider, label);
+    if slider.changed() {
+        entered(Some(number));
+    }
+}
+
+fn tyre_ui(ui: &mut Ui, name: &str, tyre: Option<TyreSize>, mut entered: impl FnMut(Option<TyreSize>)) {
+    let current = tyre.map(|t| t.to_string()).unwrap_or_default();
+    let entry = Entry { id: Id::unique(name), name, current, hint: "as drawn", width: 90.0 };
+    let read = |text: &str| -> Result<Option<TyreSize>, String> {
+        if text.trim().is_empty() {
+            return Ok(None);
+        }
+        crate::parts::standards::named_tyre(text).map(Some).map_err(|e| e.to_string())
+    };
+    let (field, value) = entry.show(ui, read);
+    field.on_hover_text("As on its wall, such as 50-622 or 29 x 2.0; empty: as drawn. Whether it fits is for the Parts view.");
+    if let Some(value) = value {
+        entered(value);
+    }
+}
+
+/// Before, after and change, then what to mind.
+fn figures_ui(ui: &mut Ui, shown: Shown<'_>, place: usize) {
+    let tones = Tones::of(ui);
+    let Some(fit) = shown.findings().fit.get(place) else { return };
+    ui.add_space(8.0);
+    if let Some(change) = &fit.change {
+        let table = change_table(shown.findings(), place);
+        Grid::new("changed figures").num_columns(4).spacing([10.0, 3.0]).show(ui, |ui| {
+            ui.label(RichText::new("").size(SMALL));
+            for column in &table.columns {
+                ui.label(RichText::new(column).size(SMALL).color(tones.second()));
+            }
+            ui.end_row();
+            for row in &table.rows {
+                ui.label(RichText::new(&row.label).size(SMALL).color(tones.second()));
+                for cell in &row.cells {
+                    let colour = if cell.mark.is_grey() { tones.grey() } else { tones.ink() };
+                    ui.label(RichText::new(&cell.text).size(SMALL).color(colour));
+                }
+                ui.end_row();
+            }
+        });
+        if let Some(limit) = &change.limit {
+            note_ui(ui, &limit.sentence);
+        }
+    }
+    if let Some(correction) = &fit.correction {
+        note_ui(ui, &correction.sentence);
+    }
+    note_ui(ui, Caution::ForkLength.words());
+}

@@ -1,0 +1,155 @@
+//! The Parts view: the rider's needs and the parts of the build, held against every frame. What is listed is typed at the
+//! right; a slip is said at its field and changes nothing.
+
+use egui::{ComboBox, Id, Sense, Ui, vec2};
+
+use super::super::app::Shown;
+use super::super::canvas::{Field, kept_scene, tell};
+use super::super::edits::Edit;
+use super::super::entry::Entry;
+use super::super::fit_edits::FitEdit;
+use super::super::named::named;
+use super::super::requests::Requests;
+use super::super::theme::Tones;
+use super::View;
+use super::side_panel::{heading_ui, note_ui, side_panel_ui};
+use crate::drawing::{FitPart, Page, Scene, fit_height, fit_scene};
+use crate::parts::{NEED_EXAMPLES, Need, Part, PartKind};
+
+/// The view.
+pub(crate) struct Parts;
+
+impl View for Parts {
+    fn label(&self) -> &'static str {
+        "Parts"
+    }
+
+    fn tooltip(&self) -> &'static str {
+        "Which frame takes the parts you have and meets what you need, and why."
+    }
+
+    fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, _out: &mut Requests) {
+        if ui.button("Copy parts").on_hover_text("Puts both tables on the clipboard as text, columns parted by tabs.").clicked() {
+            let needs = crate::lineup::needs_table(shown.lineup(), shown.findings()).as_text();
+            let parts = crate::lineup::parts_table(shown.lineup(), shown.findings()).as_text();
+            ui.ctx().copy_text(format!("{needs}\n\n{parts}\n"));
+        }
+    }
+
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
+        side_panel_ui(ui, "parts list", |ui| lists_ui(ui, shown, out));
+        tell(ui.ctx(), None);
+        egui::ScrollArea::vertical().id_salt("parts tables").auto_shrink([false, false]).show(ui, |ui| {
+            for part in [FitPart::Needs, FitPart::Parts] {
+                table_ui(ui, part, shown);
+            }
+        });
+    }
+
+    fn picture(&self, shown: Shown<'_>, _index: usize, page: Page) -> Option<Scene> {
+        let has_frames = !shown.lineup().frames.is_empty();
+        has_frames.then(|| fit_scene(FitPart::Parts, shown.lineup(), shown.findings(), page))
+    }
+}
+
+/// One table, as wide as there is room and as high as it is.
+pub(super) fn table_ui(ui: &mut Ui, part: FitPart, shown: Shown<'_>) {
+    let tones = Tones::of(ui);
+    let width = f64::from(ui.available_width().max(1.0));
+    let (lineup, findings) = (shown.lineup(), shown.findings());
+    let scene = kept_scene(ui, Id::unique(("fit table", part)), (shown.document.revision(), width.to_bits()), || {
+        let height = fit_height(part, lineup, findings, width).max(60.0);
+        fit_scene(part, lineup, findings, Page { width, height })
+    });
+    let (rect, response) = ui.allocate_exact_size(vec2(width as f32, scene.page.height as f32), Sense::click());
+    Field { response, rect, page: scene.page }.show(ui, &scene, tones);
+}
+
+fn lists_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    heading_ui(ui, "Needs");
+    for (place, need) in shown.lineup().settings.needs.iter().enumerate() {
+        ui.horizontal(|ui| {
+            let name = format!("Need {}", place + 1);
+            let width = ui.available_width() - 44.0;
+            let entry = Entry { id: Id::unique(("need", place)), name: &name, current: need.text().to_owned(), hint: "", width };
+            let (_, entered) = entry.show(ui, read_need);
+            if let Some(Some(need)) = entered {
+                out.edit(Edit::Fit(FitEdit::Need(place, need)));
+            }
+            if remove_ui(ui, &format!("Remove need {}", place + 1)) {
+                out.edit(Edit::Fit(FitEdit::RemoveNeed(place)));
+            }
+        });
+    }
+    let width = ui.available_width() - 44.0;
+    let hint = NEED_EXAMPLES.get(shown.lineup().settings.needs.len() % NEED_EXAMPLES.len()).copied().unwrap_or_default();
+    let entry = Entry { id: Id::unique("new need"), name: "New need", current: String::new(), hint, width };
+    let (field, entered) = entry.show(ui, read_need);
+    field.on_hover_text(format!("A must, such as: {}.", NEED_EXAMPLES.join("; ")));
+    if let Some(Some(need)) = entered {
+        out.edit(Edit::Fit(FitEdit::AddNeed(need)));
+    }
+    heading_ui(ui, "Parts of the build");
+    for (place, part) in shown.lineup().settings.parts.parts.iter().enumerate() {
+        part_ui(ui, place, part, out);
+    }
+    let menu = ComboBox::from_id_salt("new part").width(160.0).selected_text("Add a part…").show_ui(ui, |ui| {
+        for kind in PartKind::ALL {
+            if ui.selectable_label(false, kind.label()).clicked()
+                && let Ok(part) = Part::new(kind, kind.example(), "")
+            {
+                out.edit(Edit::Fit(FitEdit::AddPart(part)));
+            }
+        }
+    });
+    named(&menu.response, "Add a part");
+    note_ui(ui, "A new part begins with an example: type your own over it. Hover a table's cell for the reason and its source.");
+    if let Some(fork) = &shown.lineup().settings.parts.fork {
+        heading_ui(ui, "Fork of the build");
+        let name = if fork.name.is_empty() { "A fork" } else { fork.name.as_str() };
+        note_ui(
+            ui,
+            &format!(
+                "{name}: {} mm {}, offset {} mm, {}. It is entered in the Fork view.",
+                fork.length,
+                fork.measured,
+                fork.offset,
+                if fork.steerer.is_empty() { "steerer not stated" } else { fork.steerer.as_str() }
+            ),
+        );
+        if ui.button("Remove the fork").clicked() {
+            out.edit(Edit::Fit(FitEdit::ListedFork(None)));
+        }
+    }
+}
+
+/// An empty field asks nothing.
+fn read_need(text: &str) -> Result<Option<Need>, String> {
+    if text.trim().is_empty() { Ok(None) } else { text.parse::<Need>().map(Some).map_err(|e| e.to_string()) }
+}
+
+fn part_ui(ui: &mut Ui, place: usize, part: &Part, out: &mut Requests) {
+    let tones = Tones::of(ui);
+    let label = if part.name.is_empty() { part.kind.label().to_owned() } else { format!("{}, {}", part.kind.label(), part.name) };
+    ui.add(egui::Label::new(egui::RichText::new(&label).size(super::super::theme::SMALL).color(tones.second())).truncate());
+    ui.horizontal(|ui| {
+        let width = ui.available_width() - 44.0;
+        let name = format!("{} (part {})", part.kind.label(), place + 1);
+        let entry =
+            Entry { id: Id::unique(("part", place)), name: &name, current: part.text.clone(), hint: part.kind.example(), width };
+        let (field, entered) = entry.show(ui, |text| Part::new(part.kind, text, &part.name).map_err(|e| e.to_string()));
+        field.on_hover_text(format!("As in: {}", part.kind.example()));
+        if let Some(part) = entered {
+            out.edit(Edit::Fit(FitEdit::Part(place, part)));
+        }
+        if remove_ui(ui, &format!("Remove part {}", place + 1)) {
+            out.edit(Edit::Fit(FitEdit::RemovePart(place)));
+        }
+    });
+}
+
+fn remove_ui(ui: &mut Ui, name: &str) -> bool {
+    let button = ui.button("×").on_hover_text("Takes it off the list.");
+    named(&button, name);
+    button.clicked()
+}

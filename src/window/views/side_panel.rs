@@ -1,0 +1,56 @@
+//! The panel at the right of a view for what is typed there: headings, and rows of a name and a control.
+
+use std::ops::RangeInclusive;
+
+use egui::{Align, DragValue, Layout, Panel, RichText, ScrollArea, Ui};
+
+use super::super::named::named;
+use super::super::theme::{SMALL, Tones};
+
+/// The panel, as wide as a third of a small window.
+pub(super) fn side_panel_ui(ui: &mut Ui, id: &'static str, content: impl FnOnce(&mut Ui)) {
+    let tones = Tones::of(ui);
+    let width = (ui.available_width() * 0.36).clamp(220.0, 360.0);
+    let frame = egui::Frame::NONE.fill(tones.panel()).inner_margin(egui::Margin { left: 12, right: 4, top: 8, bottom: 8 });
+    Panel::right(id).exact_size(width).resizable(false).frame(frame).show(ui, |ui| {
+        ScrollArea::vertical().id_salt(id).auto_shrink([false, false]).show(ui, |ui| {
+            ui.set_max_width(width - 28.0);
+            content(ui);
+        });
+    });
+}
+
+/// A heading.
+pub(super) fn heading_ui(ui: &mut Ui, text: &str) {
+    ui.add_space(6.0);
+    ui.label(RichText::new(text).heading());
+}
+
+/// Words of second rank, over as many lines as they need.
+pub(super) fn note_ui(ui: &mut Ui, text: &str) {
+    let tones = Tones::of(ui);
+    ui.add(egui::Label::new(RichText::new(text).size(SMALL).color(tones.second())).wrap());
+}
+
+/// A name and a control at the right.
+pub(super) fn row_ui(ui: &mut Ui, label: &str, control: impl FnOnce(&mut Ui)) {
+    let tones = Tones::of(ui);
+    ui.horizontal(|ui| {
+        ui.label(RichText::new(label).color(tones.second()));
+        ui.with_layout(Layout::right_to_left(Align::Center), control);
+    });
+}
+
+/// A number that is dragged or typed; gives the new one when it changed.
+pub(super) fn number_ui(ui: &mut Ui, label: &str, value: f64, range: RangeInclusive<f64>, unit: &str) -> Option<f64> {
+    let mut number = value;
+    let mut changed = None;
+    row_ui(ui, label, |ui| {
+        let field = ui.add(DragValue::new(&mut number).range(range).speed(0.5).max_decimals(1).suffix(format!("\u{2009}{unit}")));
+        named(&field, label);
+        if field.changed() && number.is_finite() {
+            changed = Some(number);
+        }
+    });
+    changed
+}
