@@ -2,6 +2,8 @@
 //!
 //! `cargo bench --no-default-features --bench parts`
 
+#![expect(clippy::panic, reason = "a benchmark without its sample files measures nothing")]
+
 use criterion::{Criterion, criterion_group, criterion_main};
 use spandrel::drawing::{Page, change_scene, fit_change};
 use spandrel::frameset::{Frameset, read_frameset};

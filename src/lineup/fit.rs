@@ -47,7 +47,7 @@ pub struct PositionFindings {
     pub repeated: Option<Repeated>,
     /// Over the top tube.
     pub standover: Option<Clearance>,
-    /// Before the toe; only once something of the rider is entered.
+    /// Before the toe, with the rider's crank (170 mm until another is entered).
     pub toe: Option<ToeGap>,
     /// The saddle's clamp behind the post's axis.
     pub layback: Option<Clearance>,
@@ -179,4 +179,74 @@ pub fn by_unmet_needs(fits: &[FrameFit]) -> Vec<usize> {
 pub fn with_matched_sizes(lineup: &Lineup, fits: &[FrameFit]) -> Vec<(usize, String)> {
     let matched = fits.iter().enumerate().filter_map(|(i, f)| f.position.matched.as_ref().map(|m| (i, m.label.clone())));
     matched.filter(|(i, label)| lineup.frames.get(*i).is_some_and(|e| e.size != *label)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lineup::{Findings, needs_table, parts_table, read_lineup, write_lineup};
+
+    fn library() -> Lineup {
+        read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap()
+    }
+
+    #[test]
+    fn one_wheelset_one_crank_one_fork_and_six_needs_are_answered_in_one_table() {
+        let lineup = library();
+        let findings = Findings::of(&lineup);
+        let first = by_unmet_needs(&findings.fit)[0];
+        assert_eq!(findings.frames[first].name, "Marrowby Drift", "the one frame that meets all six");
+        assert_eq!((findings.fit[first].unmet(), findings.fit[first].open()), (0, 0));
+        assert_eq!(findings.fit[first].verdicts_of(Fit::DoesNotFit), 0, "and takes the cellar's parts");
+        assert!(findings.fit[first].verdicts_of(Fit::FitsWith) > 0, "with something here and there");
+        // The next one is told why not, each line with a reason and a source.
+        let quern = findings.frames.iter().position(|f| f.name == "Quern Halter").unwrap();
+        assert!(findings.fit[quern].verdicts_of(Fit::DoesNotFit) > 0);
+        for fit in &findings.fit {
+            for verdict in &fit.verdicts {
+                assert!(verdict.outcome.reason.len() > 15, "{verdict:?}");
+            }
+        }
+        let parts = parts_table(&lineup, &findings);
+        assert!(parts.rows.iter().all(|r| r.cells.len() == findings.frames.len()));
+        let needs = needs_table(&lineup, &findings);
+        let unmet: Vec<usize> = needs.frames.iter().map(|i| findings.fit[*i].unmet()).collect();
+        assert!(unmet.is_sorted(), "{unmet:?}");
+        assert_eq!(needs.columns.len(), 2 + 6);
+    }
+
+    #[test]
+    fn a_frame_that_states_little_is_never_refused_for_it() {
+        let lineup = library();
+        let findings = Findings::of(&lineup);
+        let wether = findings.frames.iter().position(|f| f.name == "Hollinshaw Wether").unwrap();
+        let fit = &findings.fit[wether];
+        // It states steel, an EC34 head tube, 135 mm with quick release and a BSA 68 shell: nothing of the list contradicts
+        // that, and all else is open.
+        assert_eq!(fit.unmet(), 0);
+        assert_eq!(fit.verdicts_of(Fit::DoesNotFit), 0, "{:?}", fit.verdicts);
+        assert!(fit.open() >= 4);
+    }
+
+    #[test]
+    fn settings_come_back_as_they_were_written_and_old_files_read() {
+        let lineup = library();
+        let text = write_lineup(&lineup).unwrap();
+        assert_eq!(read_lineup(text.as_bytes()).unwrap(), lineup);
+        let old = read_lineup(b"(format: 1, frames: [], settings: (units: Metric))").unwrap();
+        assert_eq!(old.settings.parts, crate::parts::PartsList::default());
+    }
+
+    #[test]
+    fn nearest_sizes_are_offered_and_never_taken() {
+        let lineup = library();
+        let findings = Findings::of(&lineup);
+        let offered = with_matched_sizes(&lineup, &findings.fit);
+        assert!(offered.iter().all(|(i, label)| lineup.frames[*i].size != *label && *i != lineup.reference));
+        for fit in &findings.fit {
+            if let Some(matched) = &fit.position.matched {
+                assert!(matched.sentence.contains("reach at a bar height"));
+            }
+        }
+    }
 }

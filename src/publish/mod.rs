@@ -4,6 +4,7 @@
 //! another; a PNG is made from an SVG's text, which whoever wants it hands over.
 
 mod csv;
+mod fit_tables;
 mod markdown;
 mod picture;
 mod png;
@@ -11,6 +12,7 @@ mod svg;
 mod tabbed;
 
 pub use csv::{csv, csv_field};
+pub use fit_tables::{fit_csv, fit_markdown};
 pub use markdown::{markdown, markdown_text};
 pub use picture::{picture_pixels, picture_png, picture_svg};
 pub use png::{MOST_PIXELS, Pixels, PngError, pixels, png};

@@ -125,7 +125,7 @@ fn rider_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
 
 fn cockpit_ui(ui: &mut Ui, rider: Rider, cockpit: Cockpit, out: &mut Requests) {
     let mut changed = cockpit;
-    let mut take = |value: Option<f64>, place: &mut f64| {
+    let take = |value: Option<f64>, place: &mut f64| {
         if let Some(value) = value {
             *place = value;
         }
@@ -171,7 +171,7 @@ fn bar_ui(ui: &mut Ui, name: &str, bar: Handlebar) -> Handlebar {
         });
         named(&combo.response, name);
     });
-    let mut number = |ui: &mut Ui, label: &str, value: &mut f64, range, unit| {
+    let number = |ui: &mut Ui, label: &str, value: &mut f64, range, unit| {
         if let Some(new) = number_ui(ui, &format!("{name}: {label}"), *value, range, unit) {
             *value = new;
         }

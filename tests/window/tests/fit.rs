@@ -1,0 +1,71 @@
+//! Parts, another fork, hands and saddle, by the names of their controls.
+
+mod driving;
+
+use driving::{click, enter, press, sample, window_on};
+use egui::{Key, Modifiers};
+use egui_kittest::kittest::{NodeT, Queryable};
+
+fn library() -> driving::Driven {
+    window_on(&[sample("village-library.lineup.ron")])
+}
+
+#[test]
+fn needs_and_parts_are_typed_and_slips_change_nothing() {
+    let mut harness = library();
+    click(&mut harness, "Parts");
+    let settings = |h: &driving::Driven| h.state().lineup().settings.clone();
+    let needs = settings(&harness).needs.len();
+    enter(&mut harness, "New need", "belt");
+    assert_eq!(settings(&harness).needs.len(), needs + 1);
+    enter(&mut harness, "New need", "tyre at least 50 mm on 26");
+    assert_eq!(settings(&harness).needs.len(), needs + 1, "an ambiguous wheel is not taken");
+    enter(&mut harness, "Rear hub (part 2)", "142 x 12 through axle");
+    assert_eq!(settings(&harness).parts.parts[1].text, "142 x 12 through axle");
+    enter(&mut harness, "Front rotor (part 8)", "1800");
+    assert_eq!(settings(&harness).parts.parts[7].text, "160", "a rotor that is not made is not taken");
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(settings(&harness).parts.parts[1].text, "135 x 10 quick release");
+}
+
+#[test]
+fn the_tables_are_told_in_sentences() {
+    let mut harness = library();
+    click(&mut harness, "Parts");
+    let told: Vec<String> = harness
+        .query_all_by_role(egui::accesskit::Role::GraphicsDocument)
+        .filter_map(|n| n.accesskit_node().data().description().map(str::to_owned))
+        .collect();
+    assert!(told.iter().any(|t| t.contains("three bosses on the fork met")), "{told:?}");
+    assert!(told.iter().any(|t| t.contains("does not fit")));
+}
+
+#[test]
+fn the_fork_is_changed_by_keys_and_taken_back() {
+    let mut harness = library();
+    click(&mut harness, "Fork");
+    click(&mut harness, "the fork of the parts list");
+    assert!(!harness.state().lineup().settings.another.takes_listed_fork);
+    driving::control(&harness, "Fork length along the axis").focus();
+    harness.run();
+    press(&mut harness, Modifiers::NONE, Key::ArrowRight);
+    let length = harness.state().lineup().settings.another.fork_length;
+    assert!(length.is_some(), "an arrow key moves the slider");
+    click(&mut harness, "Fork length along the axis as drawn");
+    assert_eq!(harness.state().lineup().settings.another.fork_length, None);
+}
+
+#[test]
+fn nearest_sizes_are_taken_by_one_click_and_never_silently() {
+    let mut harness = library();
+    let sizes = |h: &driving::Driven| h.state().lineup().frames.iter().map(|f| f.size.clone()).collect::<Vec<_>>();
+    let before = sizes(&harness);
+    click(&mut harness, "Hands");
+    assert_eq!(sizes(&harness), before);
+    click(&mut harness, "Take the nearest sizes");
+    let after = sizes(&harness);
+    assert_ne!(after, before);
+    assert_eq!(after[0], before[0], "the reference keeps its size");
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(sizes(&harness), before);
+}
