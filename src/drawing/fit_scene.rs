@@ -82,7 +82,7 @@ impl Layout {
         let inner = (width - 2.0 * SIDE).max(120.0);
         let columns = table.columns.len().max(1) as f64;
         let widest = table.rows.iter().map(|r| text_width(&r.label, NAME.size, NAME.weight)).fold(0.0, f64::max) + 2.0 * PAD;
-        let names = widest.min(inner * 0.26).max(80.0);
+        let names = widest.min(inner * 0.26).clamp(80.0, 260.0);
         let column = ((inner - names) / columns).min(260.0);
         let heads: Vec<Vec<String>> =
             table.columns.iter().map(|c| wrap(c, HEAD.size, HEAD.weight, column - 2.0 * PAD, MOST_LINES)).collect();
@@ -107,6 +107,22 @@ impl Layout {
         let rows: f64 = self.rows.iter().map(|r| r.height).sum();
         TOP + self.head_height + rows + self.key_height + 14.0 * self.notes.len() as f64 + 16.0
     }
+}
+
+/// The least width at which a table's words stand comfortably, page units: narrower windows scroll.
+#[must_use]
+pub fn fit_width(part: FitPart, lineup: &Lineup, findings: &Findings) -> f64 {
+    let columns = match part {
+        FitPart::Needs => lineup.settings.needs.len() + 2,
+        FitPart::Parts | FitPart::Position => findings.frames.len(),
+    };
+    let column = match part {
+        FitPart::Parts => 132.0,
+        FitPart::Needs => 92.0,
+        FitPart::Position => 108.0,
+    };
+    // Names take about a quarter of the whole.
+    2.0 * SIDE + column * columns as f64 + 150.0
 }
 
 /// The height at which a table stands whole on a page of that width, page units.

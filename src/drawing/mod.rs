@@ -39,7 +39,7 @@ mod weight_kind;
 mod weight_scene;
 mod wording;
 
-pub use fit_scene::{FitPart, fit_height, fit_scene};
+pub use fit_scene::{FitPart, fit_height, fit_scene, fit_width};
 pub use ghost::{change_scene, fit_change};
 pub use measure::{ASCENT, CAP_HEIGHT, DESCENT, LINE_HEIGHT, shorten, text_width, wrap};
 pub use outline_scene::{fit_outline, outline_scene};

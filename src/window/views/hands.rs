@@ -40,7 +40,7 @@ impl View for Hands {
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
         side_panel_ui(ui, "rider", |ui| rider_ui(ui, shown, out));
         tell(ui.ctx(), None);
-        egui::ScrollArea::vertical().id_salt("hands table").auto_shrink([false, false]).show(ui, |ui| {
+        egui::ScrollArea::both().id_salt("hands table").auto_shrink([false, false]).show(ui, |ui| {
             table_ui(ui, FitPart::Position, shown);
             ui.add_space(8.0);
             for frame in shown.findings().frames.iter().zip(&shown.findings().fit) {

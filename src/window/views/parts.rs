@@ -13,7 +13,7 @@ use super::super::requests::Requests;
 use super::super::theme::Tones;
 use super::View;
 use super::side_panel::{heading_ui, note_ui, side_panel_ui};
-use crate::drawing::{FitPart, Page, Scene, fit_height, fit_scene};
+use crate::drawing::{FitPart, Page, Scene, fit_height, fit_scene, fit_width};
 use crate::parts::{NEED_EXAMPLES, Need, Part, PartKind};
 
 /// The view.
@@ -39,7 +39,7 @@ impl View for Parts {
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
         side_panel_ui(ui, "parts list", |ui| lists_ui(ui, shown, out));
         tell(ui.ctx(), None);
-        egui::ScrollArea::vertical().id_salt("parts tables").auto_shrink([false, false]).show(ui, |ui| {
+        egui::ScrollArea::both().id_salt("parts tables").auto_shrink([false, false]).show(ui, |ui| {
             for part in [FitPart::Needs, FitPart::Parts] {
                 table_ui(ui, part, shown);
             }
@@ -55,8 +55,8 @@ impl View for Parts {
 /// One table, as wide as there is room and as high as it is.
 pub(super) fn table_ui(ui: &mut Ui, part: FitPart, shown: Shown<'_>) {
     let tones = Tones::of(ui);
-    let width = f64::from(ui.available_width().max(1.0));
     let (lineup, findings) = (shown.lineup(), shown.findings());
+    let width = f64::from(ui.available_width().max(1.0)).max(fit_width(part, lineup, findings));
     let scene = kept_scene(ui, Id::unique(("fit table", part)), (shown.document.revision(), width.to_bits()), || {
         let height = fit_height(part, lineup, findings, width).max(60.0);
         fit_scene(part, lineup, findings, Page { width, height })
