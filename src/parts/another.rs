@@ -125,6 +125,9 @@ pub struct Correction {
 /// Tyre to crown race seat where nothing is left over for suspension: gap and crown together. 45 ± 8 mm (one u): common
 /// practice, no source.
 const CROWN_AND_GAP: (f64, f64) = (45.0, 8.0);
+/// Length that a rigid fork may have to spare for mudguards or a wider tyre without standing in for suspension, mm: common
+/// practice, no source.
+const FOR_MUDGUARDS_MM: f64 = 20.0;
 /// How much of the travel a fork sinks under its rider: one fifth to one quarter, common practice, no source.
 const SINKS: (f64, f64) = (0.2, 0.25);
 
@@ -137,9 +140,9 @@ pub fn correction(frameset: &Frameset, size: &AdjustedSize) -> Option<Correction
     }
     let (beyond, u) = size.propagate(|s| s.get(Q::ForkLength) - s.get(Q::FrontTyreRadius));
     let beyond = (beyond - CROWN_AND_GAP.0, u.hypot(CROWN_AND_GAP.1));
-    let look = if beyond.0 > 2.0 * beyond.1 {
+    let look = if beyond.0 - 2.0 * beyond.1 > FOR_MUDGUARDS_MM {
         Look::Corrected
-    } else if beyond.0 < beyond.1 {
+    } else if beyond.0 < FOR_MUDGUARDS_MM / 2.0 {
         Look::NotCorrected
     } else {
         Look::CannotTell
@@ -156,16 +159,16 @@ pub fn correction(frameset: &Frameset, size: &AdjustedSize) -> Option<Correction
         (_, _, Some(own)) => format!("Drawn for a suspension fork of {} travel: {amount} beyond what its wheel needs.", mm(own)),
         (Look::Corrected, Some((least, most)), None) => {
             format!(
-                "The fork is {amount} longer than its wheel needs: the frame looks corrected for {} to {} of travel.",
+                "The fork has {amount} beyond what its wheel needs: the frame looks corrected for {} to {} of travel.",
                 mm(least),
                 mm(most)
             )
         }
         (Look::NotCorrected, ..) => {
-            format!("The fork is {amount} longer than its wheel needs: the frame does not look corrected for suspension.")
+            format!("The fork has {amount} beyond what its wheel needs: the frame does not look corrected for suspension.")
         }
         _ => format!(
-            "The fork is {amount} longer than its wheel needs: too little to tell whether it is corrected for suspension."
+            "The fork has {amount} beyond what its wheel needs: too little to tell whether the frame is corrected for suspension."
         ),
     };
     match frameset.fork.as_ref().and_then(|f| f.corrected_for) {

@@ -284,12 +284,12 @@ impl Need {
         match self.asks {
             Asks::Tyre { width_mm, bead_mm, end } => ends(end, |w| tyre(width_mm, bead_mm, w, said)),
             Asks::ForkBosses(wanted) => stated(&said.fork_bosses, Standard::ForkBosses, |bosses| {
-                let reason = format!("Up to {} bosses on a side; {wanted} wanted.", bosses.most());
+                let reason = format!("Most bosses on a side: {}; {wanted} wanted.", bosses.most());
                 answer(met(bosses.most() >= wanted), reason)
             }),
             Asks::FrameCages(wanted) => stated(&said.frame_bosses, Standard::FrameBosses, |bosses| {
                 let there = bosses.cages();
-                answer(met(there as f64 >= f64::from(wanted)), format!("Bosses for {there} cages; {wanted} wanted."))
+                answer(met(there as f64 >= f64::from(wanted)), format!("Places for cages: {there}; {wanted} wanted."))
             }),
             Asks::Axle { is_through, end } => ends(end, |w| axle(is_through, w, said)),
             Asks::Rotor { mm, end } => ends(end, |w| rotor(mm, w, said)),

@@ -26,7 +26,7 @@ impl<T> Stated<T> {
     pub fn known(&self, standard: Standard) -> Result<&T, String> {
         match self {
             Self::Is(value) => Ok(value),
-            Self::NotStated => Err(format!("The maker states no {}.", standard.label())),
+            Self::NotStated => Err(format!("Not stated by the maker: {}.", standard.label())),
             Self::NotUnderstood(why) => Err(format!("The {} is stated, but {why}.", standard.label())),
         }
     }

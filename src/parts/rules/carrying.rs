@@ -62,7 +62,7 @@ pub(in super::super) fn mudguards(eyelets: &Stated<Eyelets>) -> Outcome {
             };
             Outcome::fits_with(
                 format!("straps at {end}"),
-                format!("The maker states no mudguard eyelets at {end}."),
+                format!("Eyelets are stated, but none for a mudguard at {end}."),
                 Source::CommonPractice,
             )
         }

@@ -24,7 +24,7 @@ pub(in super::super) fn fork_steerer(fork: Option<Steerer>, lower: &Stated<Heads
     let bore = lower.bore().and_then(|b| b.bore_mm);
     if (lower.fork_mm - fork.race_mm).abs() < 0.11 {
         return numbers(Outcome::fits(
-            format!("The head tube is for {}, and so is the fork.", lower.fork_meaning()),
+            format!("Head tube and fork are both for the {}.", lower.fork_meaning()),
             Source::Maker,
         ));
     }
