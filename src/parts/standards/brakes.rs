@@ -2,10 +2,19 @@
 
 use super::super::reading::{folded, mm, nearest_value, numbers, plain, same_digits, says};
 use super::super::source::Source;
-use super::{NotUnderstood, refused};
+use super::{DiameterRow, NotUnderstood, diameter, refused};
 
-/// Rotor diameters in use, mm (common practice).
-pub const ROTORS: &[f64] = &[140.0, 160.0, 180.0, 183.0, 200.0, 203.0, 220.0, 223.0];
+/// Rotors in use.
+pub const ROTORS: &[DiameterRow] = &[
+    diameter(140.0, "road, rear", Source::CommonPractice),
+    diameter(160.0, "road, touring, trail", Source::CommonPractice),
+    diameter(180.0, "trail, loaded touring", Source::CommonPractice),
+    diameter(183.0, "one maker's older size", Source::FromMemory),
+    diameter(200.0, "downhill", Source::CommonPractice),
+    diameter(203.0, "downhill", Source::CommonPractice),
+    diameter(220.0, "downhill, heavy loads", Source::CommonPractice),
+    diameter(223.0, "downhill, heavy loads", Source::FromMemory),
+];
 
 /// How a caliper is bolted on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -117,7 +126,7 @@ fn rotor_mm(value: f64) -> Result<f64, NotUnderstood> {
     if (120.0..=250.0).contains(&value) {
         return Ok(value);
     }
-    let known = || ROTORS.iter().copied();
+    let known = || ROTORS.iter().map(|r| r.mm);
     let near = same_digits(value, known()).or_else(|| nearest_value(value, known())).unwrap_or(160.0);
     refused(format!("a rotor of {} is not made: did you mean {}?", mm(value), plain(near)))
 }

@@ -1,9 +1,17 @@
 //! Front derailleurs: how they are held, where the cable comes from, and their chainline.
 
 use super::super::reading::{folded, numbers, says};
-use super::{NotUnderstood, refused};
+use super::super::source::Source;
+use super::{DiameterRow, NotUnderstood, diameter, refused};
 
-/// How a front derailleur is held. Clamp diameters are those of the seat tube: 28.6, 31.8 and 34.9 mm (common practice).
+/// Bands in use: the seat tube's outside diameter.
+pub const CLAMPS: &[DiameterRow] = &[
+    diameter(28.6, "steel", Source::CommonPractice),
+    diameter(31.8, "oversized steel, aluminium", Source::CommonPractice),
+    diameter(34.9, "aluminium, titanium", Source::CommonPractice),
+];
+
+/// How a front derailleur is held.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Attachment {
     /// A band around the seat tube of this diameter, mm.
@@ -50,7 +58,7 @@ impl FrontDerailleur {
             Attachment::Direct
         } else if says(&text, "none") || says(&text, "no") {
             Attachment::None
-        } else if let Some(mm) = clamp.iter().copied().find(|n| [28.6, 31.8, 34.9].iter().any(|k| (k - n).abs() < 0.11)) {
+        } else if let Some(mm) = clamp.iter().copied().find(|n| CLAMPS.iter().any(|k| (k.mm - n).abs() < 0.11)) {
             Attachment::Clamp(mm)
         } else {
             return refused(format!(

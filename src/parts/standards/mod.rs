@@ -21,7 +21,7 @@ pub use bottom_brackets::{SHELLS, Shell, ShellRow, Thread};
 pub use brakes::{Mount, MountKind, ROTORS, rotor};
 pub use cranks::{CrankSpacing, SPACINGS, SpacingRow};
 pub use dropouts::{Dropouts, Tension};
-pub use front_derailleurs::{Attachment, FrontDerailleur, Pull};
+pub use front_derailleurs::{Attachment, CLAMPS, FrontDerailleur, Pull};
 pub use gaps::{GAPS, GapRow};
 pub use headsets::{BORES, BoreRow, CupKind, End, Headset, HeadsetEnd, STEERERS, ends_of};
 pub(super) use hubs::GROOVE_MM;
@@ -29,6 +29,24 @@ pub use hubs::{Axle, HUBS, Hub, HubRow, Wheel};
 pub use seat_posts::{LEAST_INSERTION, POST_DIAMETERS, SeatPost, least_insertion_mm};
 pub use tyres::{TyreRoom, TyreRooms, named_tyre};
 pub use wheel_names::{BY_WIDTH, NAMES, NameRow, WidthRow, bead_seat_named, names_of};
+
+use super::source::Source;
+
+/// A diameter in use.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct DiameterRow {
+    /// Diameter, mm.
+    pub mm: f64,
+    /// Where it is met.
+    pub met: &'static str,
+    /// How that is known.
+    pub source: Source,
+}
+
+/// A row of a table of diameters.
+const fn diameter(mm: f64, met: &'static str, source: Source) -> DiameterRow {
+    DiameterRow { mm, met, source }
+}
 
 /// Why a text was not understood: one sentence with what is wrong and the nearest right form.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]

@@ -2,10 +2,24 @@
 
 use super::super::reading::{folded, mm, nearest_value, numbers, plain, same_digits, says};
 use super::super::source::Source;
-use super::{NotUnderstood, refused};
+use super::{DiameterRow, NotUnderstood, diameter, refused};
 
-/// Diameters in use, mm (common practice, partly seen in public lists).
-pub const POST_DIAMETERS: &[f64] = &[25.0, 25.4, 26.8, 27.0, 27.2, 28.6, 29.8, 30.0, 30.4, 30.9, 31.4, 31.6, 33.9, 34.9];
+/// Diameters in use.
+pub const POST_DIAMETERS: &[DiameterRow] = &[
+    diameter(25.4, "small frames, children's bicycles", Source::FromMemory),
+    diameter(26.8, "older steel frames", Source::FromMemory),
+    diameter(27.0, "older steel frames", Source::FromMemory),
+    diameter(27.2, "road, touring", Source::FromMemory),
+    diameter(28.6, "some aluminium frames", Source::FromMemory),
+    diameter(29.8, "some aluminium frames", Source::FromMemory),
+    diameter(30.0, "some aluminium frames", Source::FromMemory),
+    diameter(30.4, "some trail frames", Source::FromMemory),
+    diameter(30.9, "trail, dropper posts", Source::FromMemory),
+    diameter(31.4, "some aluminium frames", Source::FromMemory),
+    diameter(31.6, "trail, dropper posts", Source::FromMemory),
+    diameter(33.9, "folding bicycles", Source::FromMemory),
+    diameter(34.9, "trail, dropper posts", Source::FromMemory),
+];
 
 /// Where the least insertion comes from: ISO 4210-2, 4.16.2, of which only the clause's number was read.
 pub const LEAST_INSERTION: Source = Source::FromMemory;
@@ -38,7 +52,7 @@ impl SeatPost {
         let text = folded(text);
         let found = numbers(&text);
         let Some(diameter_mm) = found.iter().copied().find(|n| (20.0..=40.0).contains(n)) else {
-            let known = || POST_DIAMETERS.iter().copied();
+            let known = || POST_DIAMETERS.iter().map(|r| r.mm);
             let first = found.first().copied().unwrap_or(27.2);
             let near = same_digits(first, known()).or_else(|| nearest_value(first, known())).unwrap_or(27.2);
             return refused(format!("`{text}` holds no seat post between 20 and 40 mm: did you mean {}?", plain(near)));
