@@ -23,10 +23,7 @@ pub(in super::super) fn fork_steerer(fork: Option<Steerer>, lower: &Stated<Heads
         |o: Outcome| o.number("crown_race_seat", fork.race_mm).number("stated_race", lower.fork_mm).caution(Caution::Headset);
     let bore = lower.bore().and_then(|b| b.bore_mm);
     if (lower.fork_mm - fork.race_mm).abs() < 0.11 {
-        return numbers(Outcome::fits(
-            format!("Head tube and fork are both for the {}.", lower.fork_meaning()),
-            Source::Maker,
-        ));
+        return numbers(Outcome::fits(format!("Head tube and fork are both for the {}.", lower.fork_meaning()), Source::Maker));
     }
     if fork.race_mm < lower.fork_mm {
         return numbers(Outcome::fits_with(
