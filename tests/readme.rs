@@ -69,6 +69,9 @@ fn the_line_up_of_the_readme_names_every_field() {
         "Lineup(frames: [(qqqqqqqq: 1)])",
         "Lineup(settings: (qqqqqqqq: 1))",
         "Lineup(settings: (outline: (qqqqqqqq: 1)))",
+        "Lineup(settings: (room: (qqqqqqqq: 1)))",
+        "Lineup(settings: (room: (bag: (qqqqqqqq: 1))))",
+        "Lineup(settings: (room: (cages: (qqqqqqqq: 1))))",
         "Lineup(settings: (steering: (qqqqqqqq: 1)))",
         "Lineup(settings: (weight: (qqqqqqqq: 1)))",
     ] {
