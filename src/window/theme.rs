@@ -187,6 +187,8 @@ fn dress(style: &mut egui::Style, tones: Tones, is_dark: bool) {
     };
     state(&mut widgets.noninteractive, tones.panel(), tones.hairline(), tones.ink());
     state(&mut widgets.inactive, tones.panel(), tones.faded(Role::SecondInk, 0.55), tones.ink());
+    // The rail of a slider must show on a panel.
+    widgets.inactive.bg_fill = tones.hairline();
     state(&mut widgets.hovered, tones.panel(), tones.second(), tones.ink());
     state(&mut widgets.active, tones.hairline(), tones.ink(), tones.ink());
     state(&mut widgets.open, tones.hairline(), tones.second(), tones.ink());

@@ -146,7 +146,8 @@ fn slider_ui(
     mut entered: impl FnMut(Option<f64>),
 ) {
     let tones = Tones::of(ui);
-    let mut number = value.unwrap_or(drawn.clamp(low, high));
+    let before = value.unwrap_or(drawn.clamp(low, high));
+    let mut number = before;
     let state = if value.is_some() { "changed" } else { "as drawn" };
     ui.horizontal(|ui| {
         ui.label(RichText::new(label).color(tones.second()));
@@ -162,7 +163,8 @@ fn slider_ui(
     ui.spacing_mut().slider_width = (ui.available_width() - 84.0).max(80.0);
     let slider = ui.add(Slider::new(&mut number, low..=high).step_by(1.0).suffix("\u{2009}mm"));
     named(&slider, label);
-    if slider.changed() {
+    // Showing a slider rounds its number to the step; only more than that was done by hand.
+    if slider.changed() && (number - before).abs() > 0.501 {
         entered(Some(number));
     }
 }

@@ -34,17 +34,7 @@ impl View for MakerTable {
         "The selected frameset as its maker's table, to be typed in and corrected."
     }
 
-    fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-        let tones = Tones::of(ui);
-        for command in [Command::SaveFrame, Command::PasteTable, Command::NewFrame] {
-            let Some(about) = about(command) else { continue };
-            if ui.button(about.label).on_hover_text(about.tooltip).clicked() {
-                out.command(command);
-            }
-        }
-        frame_picker_ui(ui, shown, out);
-        ui.label(RichText::new("Frame").size(SMALL).color(tones.second()));
-    }
+    fn tools_ui(&self, _ui: &mut Ui, _shown: Shown<'_>, _out: &mut Requests) {}
 
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
         super::super::canvas::tell(ui.ctx(), None);
@@ -57,6 +47,7 @@ impl View for MakerTable {
         });
         let paper = egui::Frame::NONE.fill(tones.paper()).inner_margin(egui::Margin::symmetric(16, 10));
         egui::CentralPanel::default().frame(paper).show(ui, |ui| {
+            tools_ui(ui, shown, out);
             ScrollArea::both().id_salt("maker's table").auto_shrink([false, false]).show(ui, |ui| {
                 facts_ui(ui, sheet, tones, out);
                 ui.add_space(8.0);
@@ -64,6 +55,20 @@ impl View for MakerTable {
             });
         });
     }
+}
+
+/// Which frame, and what can be done with the whole of it.
+fn tools_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    ui.horizontal_wrapped(|ui| {
+        frame_picker_ui(ui, shown, out);
+        for command in [Command::NewFrame, Command::PasteTable, Command::SaveFrame] {
+            let Some(about) = about(command) else { continue };
+            if ui.button(about.label).on_hover_text(about.tooltip).clicked() {
+                out.command(command);
+            }
+        }
+    });
+    ui.add_space(6.0);
 }
 
 /// The frameset that is typed in.
@@ -133,7 +138,7 @@ fn sizes_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PrintedTable, tones: Tones, o
     ui.horizontal(|ui| {
         ui.allocate_ui(vec2(NAMES, 22.0), |ui| {
             ui.set_min_width(NAMES);
-            ui.label(RichText::new("As printed, the adjusted figure below each").size(SMALL).color(tones.second()));
+            ui.label(RichText::new("as printed; below it, as adjusted").size(SMALL).color(tones.second()));
         });
         for (index, label) in table.sizes.iter().enumerate() {
             let id = Id::unique(("size label", sheet.frame, index));
@@ -212,7 +217,7 @@ fn cell_ui(
                 None => format!("{doubt}{}", cell.adjusted),
             };
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Min), |ui| {
-                ui.add_space(8.0);
+                ui.add_space(13.0);
                 ui.label(RichText::new(words).size(SMALL - 1.0).color(colour)).on_hover_text(&cell.note);
             });
         });

@@ -85,20 +85,17 @@ pub(crate) fn views_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     egui::Frame::NONE.inner_margin(egui::Margin { left: 16, right: 12, top: 4, bottom: 0 }).show(ui, |ui| {
         let wanted = Id::unique(("width of tools", front));
         let width = ui.data(|d| d.get_temp::<f32>(wanted)).unwrap_or(0.0);
-        let rest = ui.horizontal(|ui| {
-            ui.spacing_mut().item_spacing.x = 22.0;
-            for (index, tab) in VIEWS.iter().enumerate() {
-                if tab_ui(ui, tab.label(), tab.tooltip(), index == front, index, tones) {
-                    out.command(Command::Show(index));
-                }
-            }
-            ui.spacing_mut().item_spacing.x = 8.0;
-            let fits = ui.available_width() >= width + 16.0;
+        let tabs = tabs_width(ui);
+        let is_narrow = tabs > ui.available_width();
+        let mut row = |ui: &mut Ui| {
+            tabs_ui(ui, front, tones, out);
+            let fits = !is_narrow && ui.available_width() >= width + 16.0;
             if let (Some(view), true) = (tools, fits) {
                 tools_ui(ui, view, wanted, shown, out);
             }
             fits
-        });
+        };
+        let rest = if is_narrow { ui.horizontal_wrapped(&mut row) } else { ui.horizontal(&mut row) };
         // Where the tabs leave too little room, the tools stand in a row of their own.
         if let (Some(view), false) = (tools, rest.inner) {
             ui.horizontal(|ui| tools_ui(ui, view, wanted, shown, out));
@@ -113,6 +110,26 @@ pub(crate) fn views_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     } else {
         empty_ui(ui, tones, out);
     }
+}
+
+/// Space between two tabs.
+const BETWEEN_TABS: f32 = 22.0;
+
+/// Width of all tabs in one row.
+fn tabs_width(ui: &Ui) -> f32 {
+    let width =
+        |label: &str| ui.painter().layout_no_wrap(label.to_owned(), regular(BODY + 1.0), egui::Color32::PLACEHOLDER).size().x;
+    VIEWS.iter().map(|v| width(v.label()) + BETWEEN_TABS).sum()
+}
+
+fn tabs_ui(ui: &mut Ui, front: usize, tones: Tones, out: &mut Requests) {
+    ui.spacing_mut().item_spacing.x = BETWEEN_TABS;
+    for (index, tab) in VIEWS.iter().enumerate() {
+        if tab_ui(ui, tab.label(), tab.tooltip(), index == front, index, tones) {
+            out.command(Command::Show(index));
+        }
+    }
+    ui.spacing_mut().item_spacing.x = 8.0;
 }
 
 /// A view's tools at the right end of a row; remembers how wide they are.

@@ -10,7 +10,7 @@ use super::super::theme::{SMALL, Tones};
 /// The panel, as wide as a third of a small window.
 pub(super) fn side_panel_ui(ui: &mut Ui, id: &'static str, content: impl FnOnce(&mut Ui)) {
     let tones = Tones::of(ui);
-    let width = (ui.available_width() * 0.36).clamp(220.0, 360.0);
+    let width = (ui.available_width() * 0.47).clamp(300.0, 470.0);
     let frame = egui::Frame::NONE.fill(tones.panel()).inner_margin(egui::Margin { left: 12, right: 4, top: 8, bottom: 8 });
     Panel::right(id).exact_size(width).resizable(false).frame(frame).show(ui, |ui| {
         ScrollArea::vertical().id_salt(id).auto_shrink([false, false]).show(ui, |ui| {

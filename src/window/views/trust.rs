@@ -45,11 +45,7 @@ impl View for Trust {
         "Which figures of the selected frame to believe, where each ± comes from, and what to measure next."
     }
 
-    fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-        let tones = Tones::of(ui);
-        frame_picker_ui(ui, shown, out);
-        ui.label(RichText::new("Frame").size(SMALL).color(tones.second()));
-    }
+    fn tools_ui(&self, _ui: &mut Ui, _shown: Shown<'_>, _out: &mut Requests) {}
 
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
         super::super::canvas::tell(ui.ctx(), None);
@@ -61,6 +57,8 @@ impl View for Trust {
         let paper = egui::Frame::NONE.fill(tones.paper()).inner_margin(egui::Margin::symmetric(16, 10));
         let width = (ui.available_width() * 0.46).clamp(380.0, 560.0);
         egui::Panel::left("trust figures").exact_size(width).resizable(false).frame(paper).show(ui, |ui| {
+            ui.horizontal(|ui| frame_picker_ui(ui, shown, out));
+            ui.add_space(4.0);
             list_ui(ui, &found.rows, frame, figure, tones, out);
         });
         egui::CentralPanel::default().frame(paper).show(ui, |ui| {

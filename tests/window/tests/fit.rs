@@ -51,18 +51,17 @@ fn the_tables_are_told_in_sentences() {
 }
 
 #[test]
-fn the_fork_is_changed_by_keys_and_taken_back() {
+fn fork_and_tyres_are_changed_and_taken_back() {
     let mut harness = library();
     click(&mut harness, "Fork");
     click(&mut harness, "the fork of the parts list");
     assert!(!harness.state().lineup().settings.another.takes_listed_fork);
-    driving::control(&harness, "Fork length along the axis").focus();
-    harness.run();
-    press(&mut harness, Modifiers::NONE, Key::ArrowRight);
-    let length = harness.state().lineup().settings.another.fork_length;
-    assert!(length.is_some(), "an arrow key moves the slider");
-    click(&mut harness, "Fork length along the axis as drawn");
-    assert_eq!(harness.state().lineup().settings.another.fork_length, None);
+    assert_eq!(harness.state().lineup().settings.another.fork_length, None, "showing a slider changes nothing");
+    driving::enter(&mut harness, "Other front tyre", "50-622");
+    let another = harness.state().lineup().settings.another.clone();
+    assert_eq!(another.front_tyre.map(|t| t.to_string()).as_deref(), Some("50-622"));
+    click(&mut harness, "As drawn");
+    assert_eq!(harness.state().lineup().settings.another.front_tyre, None);
 }
 
 #[test]

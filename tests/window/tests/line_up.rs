@@ -126,13 +126,13 @@ fn keys_belong_to_the_field_that_is_typed_in() {
 }
 
 #[test]
-fn doubts_are_told_and_lead_to_the_figures() {
+fn doubts_are_told_and_lead_to_trust() {
     let mut harness = window_on(&[sample("quern-halter.frame.ron")]);
     press(&mut harness, Modifiers::ALT, Key::ArrowRight);
     let doubts = harness.get_by_label_contains("Doubts about A:");
     doubts.click();
     harness.run();
-    assert_eq!(harness.state().view_label(), "Figures");
+    assert_eq!(harness.state().view_label(), "Trust");
 }
 
 #[test]
