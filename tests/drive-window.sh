@@ -114,7 +114,7 @@ for _ in $(seq 1 40); do
     kill -0 "$program_id" 2>/dev/null || break
     sleep 0.25
 done
-kill -0 "$program_id" 2>/dev/null && fail 'the window does not close'
+kill -0 "$program_id" 2>/dev/null && fail 'the window does not close: taking the only change back must leave nothing to save'
 status=0
 wait "$program_id" || status=$?
 program_id=''
