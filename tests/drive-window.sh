@@ -6,12 +6,15 @@
 # Starts PROGRAM (on FILES, or on nothing: then it opens the sample comparison), waits for its window, shows every view,
 # takes a frame's next larger size, takes that back, and closes the window. Each picture must be a window with content;
 # each view must differ from the one before; undo must bring the very same drawing back. Pictures are left in FOLDER; the
-# first, opened.png, is the README's assets/window.png. Ends what it started by process id. Needs Xvfb, xdotool and ImageMagick; SCREEN=1440x900 is the screen's size.
+# first, opened.png, is the README's assets/window.png. Ends what it started by process id. Needs Xvfb, xdotool and
+# ImageMagick; SCREEN=1440x900 is the screen's size.
 set -euo pipefail
 program=$(realpath "$1")
 mkdir -p "$2"
 folder=$(realpath "$2")
 shift 2
+files=()
+for file in "$@"; do files+=("$(realpath "$file")"); done
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
 screen=${SCREEN:-1440x900}
 state=$(mktemp -d)
@@ -40,7 +43,7 @@ server_id=$!
 read -r -t 20 display <"$state/display" || { cat "$state/screen.log" >&2; fail 'no virtual screen'; }
 export DISPLAY=":$display"
 
-"$program" "$@" 2>"$state/program.log" &
+"$program" "${files[@]}" 2>"$state/program.log" &
 program_id=$!
 window=''
 for _ in $(seq 1 240); do
@@ -114,7 +117,7 @@ for _ in $(seq 1 40); do
     kill -0 "$program_id" 2>/dev/null || break
     sleep 0.25
 done
-kill -0 "$program_id" 2>/dev/null && fail 'the window does not close'
+kill -0 "$program_id" 2>/dev/null && fail 'the window does not close: taking the only change back must leave nothing to save'
 status=0
 wait "$program_id" || status=$?
 program_id=''
