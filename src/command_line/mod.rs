@@ -10,6 +10,8 @@ mod json_worth;
 mod room_json;
 mod take;
 
+mod publish;
+
 use std::io::{self, Write};
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -37,6 +39,8 @@ struct Arguments {
 enum Command {
     /// Prints every figure of every size, with its ± and what it leans on.
     Figures(FiguresArguments),
+    /// Writes the pictures and tables of a comparison into a folder.
+    Publish(publish::PublishArguments),
     /// Takes a geometry table (CSV, XLSX, text) into a frame file.
     Take(take::TakeArguments),
 }
@@ -74,6 +78,7 @@ pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> Exit
             open_window(files).map_err(|message| vec![message])
         }
         Some(Command::Take(arguments)) => take::run(&arguments, &mut io::stdout().lock()),
+        Some(Command::Publish(arguments)) => publish::publish(&arguments),
         Some(Command::Figures(arguments)) => figures::print(&arguments, &mut io::stdout().lock()),
     };
     match outcome {
