@@ -41,7 +41,13 @@ pub(crate) enum FirstButton {
 impl Field {
     /// Takes all the room that is left.
     pub(crate) fn of(ui: &mut Ui, id: Id) -> Self {
-        let rect = ui.available_rect_before_wrap();
+        let size = ui.available_size();
+        Self::of_size(ui, id, size)
+    }
+
+    /// Takes so much room, for a drawing that scrolls.
+    pub(crate) fn of_size(ui: &mut Ui, id: Id, size: egui::Vec2) -> Self {
+        let rect = egui::Rect::from_min_size(ui.available_rect_before_wrap().min, size);
         ui.allocate_rect(rect, Sense::hover());
         let response = ui.interact(rect, id, Sense::click_and_drag());
         let page = Page { width: f64::from(rect.width().max(1.0)), height: f64::from(rect.height().max(1.0)) };

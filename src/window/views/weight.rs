@@ -9,7 +9,7 @@ use super::super::footing_panel::factor_ui;
 use super::super::requests::Requests;
 use super::super::theme::{BODY, SMALL, Tones};
 use super::View;
-use crate::drawing::{Page, Role, Scene, weight_scene};
+use crate::drawing::{Page, Role, Scene, weight_height, weight_scene};
 use crate::frameset::Part;
 
 /// The view.
@@ -31,16 +31,20 @@ impl View for Weights {
 
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, _out: &mut Requests) {
         let tones = Tones::of(ui);
-        let frame = egui::Frame::NONE.fill(tones.paper()).inner_margin(egui::Margin::symmetric(16, 10));
-        let height = (ui.available_height() * 0.42).min(36.0 + 24.0 * shown.findings().frames.len() as f32 + 40.0);
-        egui::Panel::bottom("sums").exact_size(height).resizable(false).frame(frame).show(ui, |ui| {
-            ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| sums_ui(ui, shown, tones));
+        let sums = 44.0 + 26.0 * shown.findings().frames.iter().filter(|f| f.shown).count() as f32;
+        ScrollArea::vertical().id_salt("weights").auto_shrink([false, false]).show(ui, |ui| {
+            // Every row in its full height: where the window is too low for all, the view scrolls.
+            let least = weight_height(shown.findings()) as f32;
+            let height = least.max((ui.clip_rect().height() - sums).min(least * 1.4));
+            let size = vec2(ui.available_width(), height);
+            let field = Field::of_size(ui, Id::unique("weights"), size);
+            let units = shown.lineup().settings.units;
+            let key = (shown.document.revision(), field.page);
+            let scene = kept_scene(ui, Id::unique("weight scene"), key, || weight_scene(shown.findings(), units, field.page));
+            field.show(ui, &scene, tones);
+            let frame = egui::Frame::NONE.inner_margin(egui::Margin::symmetric(16, 10));
+            frame.show(ui, |ui| sums_ui(ui, shown, tones));
         });
-        let field = Field::of(ui, Id::unique("weights"));
-        let units = shown.lineup().settings.units;
-        let key = (shown.document.revision(), field.page);
-        let scene = kept_scene(ui, Id::unique("weight scene"), key, || weight_scene(shown.findings(), units, field.page));
-        field.show(ui, &scene, tones);
         tell(ui.ctx(), None);
     }
 
