@@ -7,7 +7,9 @@ use super::measure::{shorten, text_width, wrap};
 use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
-use crate::lineup::{Findings, FitCell, FitMark, FitTable, Lineup, cautions, needs_table, parts_table, position_table};
+use crate::lineup::{
+    Findings, FitCell, FitMark, FitTable, Lineup, needs_table, parts_cautions, parts_table, position_cautions, position_table,
+};
 
 /// Which table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -114,7 +116,8 @@ impl Layout {
 pub fn fit_width(part: FitPart, lineup: &Lineup, findings: &Findings) -> f64 {
     let columns = match part {
         FitPart::Needs => lineup.settings.needs.len() + 2,
-        FitPart::Parts | FitPart::Position => findings.frames.len(),
+        FitPart::Parts => findings.frames.len(),
+        FitPart::Position => findings.frames.iter().filter(|f| f.shown).count().max(1),
     };
     let column = match part {
         FitPart::Parts => 132.0,
@@ -133,7 +136,11 @@ pub fn fit_height(part: FitPart, lineup: &Lineup, findings: &Findings, width: f6
 
 /// The cautions that belong below a table.
 fn told(part: FitPart, findings: &Findings) -> Vec<&'static str> {
-    if part == FitPart::Needs { Vec::new() } else { cautions(findings) }
+    match part {
+        FitPart::Needs => Vec::new(),
+        FitPart::Parts => parts_cautions(findings),
+        FitPart::Position => position_cautions(findings),
+    }
 }
 
 /// A table on a page. What does not fit on it is left out and counted.

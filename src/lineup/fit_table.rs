@@ -5,7 +5,7 @@ use super::document::Lineup;
 use super::findings::{Findings, FrameFindings};
 use super::fit::{FrameFit, by_unmet_needs};
 use crate::parts::position::Works;
-use crate::parts::{About, Fit, Met, Verdict};
+use crate::parts::{About, Caution, Fit, Met, Verdict};
 use crate::units::{THIN_SPACE, fixed, plus_minus, signed_plus_minus};
 
 /// What a cell tells by its mark, never by colour alone.
@@ -290,16 +290,24 @@ pub fn position_table(findings: &Findings) -> FitTable {
     FitTable { corner: "Rider".to_owned(), frames, columns, rows }
 }
 
-/// The cautions of everything that a table shows, each once, in their order.
+/// The cautions of the parts table, each once.
 #[must_use]
-pub fn cautions(findings: &Findings) -> Vec<&'static str> {
-    let mut found: Vec<crate::parts::Caution> =
-        findings.fit.iter().flat_map(|f| f.verdicts.iter().filter_map(|v| v.outcome.caution)).collect();
-    found.extend(findings.fit.iter().filter_map(|f| f.change.as_ref()?.caution));
-    found.extend(findings.fit.iter().filter_map(|f| f.position.repeated.as_ref().map(|r| r.caution)));
+pub fn parts_cautions(findings: &Findings) -> Vec<&'static str> {
+    each_once(findings.fit.iter().flat_map(|f| f.verdicts.iter().filter_map(|v| v.outcome.caution)))
+}
+
+/// The cautions of the position table, each once.
+#[must_use]
+pub fn position_cautions(findings: &Findings) -> Vec<&'static str> {
+    let repeated = findings.fit.iter().filter_map(|f| f.position.repeated.as_ref().map(|r| r.caution));
+    each_once(repeated.chain(findings.fit.iter().filter_map(|f| f.position.toe.as_ref().map(|t| t.caution))))
+}
+
+fn each_once(cautions: impl Iterator<Item = Caution>) -> Vec<&'static str> {
+    let mut found: Vec<Caution> = cautions.collect();
     found.sort_unstable();
     found.dedup();
-    found.into_iter().map(crate::parts::Caution::words).collect()
+    found.into_iter().map(Caution::words).collect()
 }
 
 impl FitTable {

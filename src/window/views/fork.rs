@@ -146,7 +146,8 @@ fn slider_ui(
     mut entered: impl FnMut(Option<f64>),
 ) {
     let tones = Tones::of(ui);
-    let before = value.unwrap_or(drawn.clamp(low, high));
+    // In whole millimetres from the start, so that showing the slider is no change.
+    let before = value.unwrap_or(drawn).clamp(low, high).round();
     let mut number = before;
     let state = if value.is_some() { "changed" } else { "as drawn" };
     ui.horizontal(|ui| {
@@ -160,11 +161,10 @@ fn slider_ui(
             }
         }
     });
-    ui.spacing_mut().slider_width = (ui.available_width() - 84.0).max(80.0);
+    ui.spacing_mut().slider_width = (ui.available_width() - 96.0).max(60.0);
     let slider = ui.add(Slider::new(&mut number, low..=high).step_by(1.0).suffix("\u{2009}mm"));
     named(&slider, label);
-    // Showing a slider rounds its number to the step; only more than that was done by hand.
-    if slider.changed() && (number - before).abs() > 0.501 {
+    if slider.changed() && number != before {
         entered(Some(number));
     }
 }
@@ -192,17 +192,20 @@ fn figures_ui(ui: &mut Ui, shown: Shown<'_>, place: usize) {
     ui.add_space(8.0);
     if let Some(change) = &fit.change {
         let table = change_table(shown.findings(), place);
-        Grid::new("changed figures").num_columns(4).spacing([10.0, 3.0]).show(ui, |ui| {
+        Grid::new("changed figures").num_columns(4).spacing([8.0, 2.0]).min_row_height(16.0).show(ui, |ui| {
             ui.label(RichText::new("").size(SMALL));
             for column in &table.columns {
                 ui.label(RichText::new(column).size(SMALL).color(tones.second()));
             }
             ui.end_row();
             for row in &table.rows {
-                ui.label(RichText::new(&row.label).size(SMALL).color(tones.second()));
+                let is_angle = row.cells.iter().any(|c| c.text.ends_with('°'));
+                let unit = if is_angle { "°" } else { "mm" };
+                ui.label(RichText::new(format!("{}, {unit}", row.label)).size(SMALL).color(tones.second()));
                 for cell in &row.cells {
                     let colour = if cell.mark.is_grey() { tones.grey() } else { tones.ink() };
-                    ui.label(RichText::new(&cell.text).size(SMALL).color(colour));
+                    let number = cell.text.trim_end_matches('°').trim_end_matches("\u{2009}mm");
+                    ui.label(RichText::new(number).size(SMALL).color(colour));
                 }
                 ui.end_row();
             }

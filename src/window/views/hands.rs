@@ -40,6 +40,7 @@ impl View for Hands {
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
         side_panel_ui(ui, "rider", |ui| rider_ui(ui, shown, out));
         tell(ui.ctx(), None);
+        let visible = ui.available_width();
         egui::ScrollArea::both().id_salt("hands table").auto_shrink([false, false]).show(ui, |ui| {
             table_ui(ui, FitPart::Position, shown);
             ui.add_space(8.0);
@@ -53,8 +54,9 @@ impl View for Hands {
                 .flatten()
                 .collect();
                 if frame.shown && !sentences.is_empty() {
-                    ui.horizontal_wrapped(|ui| {
-                        ui.add_space(12.0);
+                    let margin = egui::Margin::symmetric(20, 2);
+                    egui::Frame::NONE.inner_margin(margin).show(ui, |ui| {
+                        ui.set_max_width((visible - 56.0).max(120.0));
                         note_ui(ui, &format!("{}: {}", frame.letter, sentences.join(" Nearest size ")));
                     });
                 }
@@ -96,7 +98,7 @@ fn rider_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
             if let Some(height) = number_ui(ui, "Saddle height", saddle.height, 400.0..=950.0, "mm") {
                 put(out, Rider { saddle: Some(Saddle { height, ..saddle }), ..rider });
             }
-            if let Some(setback) = number_ui(ui, "Saddle clamp behind the bottom bracket", saddle.setback, 0.0..=400.0, "mm") {
+            if let Some(setback) = number_ui(ui, "Clamp behind bottom bracket", saddle.setback, 0.0..=400.0, "mm") {
                 put(out, Rider { saddle: Some(Saddle { setback, ..saddle }), ..rider });
             }
         }

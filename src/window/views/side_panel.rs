@@ -10,11 +10,11 @@ use super::super::theme::{SMALL, Tones};
 /// The panel, as wide as a third of a small window.
 pub(super) fn side_panel_ui(ui: &mut Ui, id: &'static str, content: impl FnOnce(&mut Ui)) {
     let tones = Tones::of(ui);
-    let width = (ui.available_width() * 0.47).clamp(300.0, 470.0);
+    let width = (ui.available_width() * 0.42).clamp(280.0, 420.0);
     let frame = egui::Frame::NONE.fill(tones.panel()).inner_margin(egui::Margin { left: 12, right: 4, top: 8, bottom: 8 });
     Panel::right(id).exact_size(width).resizable(false).frame(frame).show(ui, |ui| {
         ScrollArea::vertical().id_salt(id).auto_shrink([false, false]).show(ui, |ui| {
-            ui.set_max_width(width - 28.0);
+            ui.set_max_width(width - 32.0);
             content(ui);
         });
     });
@@ -46,7 +46,15 @@ pub(super) fn number_ui(ui: &mut Ui, label: &str, value: f64, range: RangeInclus
     let mut number = value;
     let mut changed = None;
     row_ui(ui, label, |ui| {
-        let field = ui.add(DragValue::new(&mut number).range(range).speed(0.5).max_decimals(1).suffix(format!("\u{2009}{unit}")));
+        let thin = if unit == "°" { "" } else { "\u{2009}" };
+        let drag = DragValue::new(&mut number)
+            .range(range)
+            .speed(0.5)
+            .max_decimals(1)
+            .custom_formatter(|n, _| crate::units::fixed(n, 1))
+            .custom_parser(|text| text.trim().replace(crate::units::MINUS, "-").replace(',', ".").parse().ok())
+            .suffix(format!("{thin}{unit}"));
+        let field = ui.add(drag);
         named(&field, label);
         if field.changed() && number.is_finite() {
             changed = Some(number);
