@@ -19,7 +19,8 @@ pub use document::{Axes, Entry, Lineup, OutlineSettings, Settings, StandAt, Tyre
 pub use findings::{Difference, Findings, FrameFindings, weights_of};
 pub use fit::{FrameFit, Ghost, PositionFindings, by_unmet_needs, with_matched_sizes};
 pub use fit_table::{
-    FitCell, FitMark, FitRow, FitTable, change_table, needs_table, parts_cautions, parts_table, position_cautions, position_table, verdict_in_full,
+    FitCell, FitMark, FitRow, FitTable, change_table, needs_table, parts_cautions, parts_table, position_cautions,
+    position_table, verdict_in_full,
 };
 pub use printed::{PrintedCell, PrintedRow, PrintedTable, plus_minus_alone, printed_table, shortest};
 pub use room_findings::{RoomFigure, RoomFindings, RoomUnit};
