@@ -305,6 +305,43 @@ pub struct ForkPart {
 }
 
 impl ForkPart {
+    /// A rigid fork of this length and offset, mm, of which nothing else is known yet.
+    #[must_use]
+    pub fn rigid(length: f64, offset: f64) -> Self {
+        Self {
+            name: String::new(),
+            length,
+            measured: Measured::default(),
+            offset,
+            travel: 0.0,
+            sag_percent: 0.0,
+            steerer: String::new(),
+            hub: String::new(),
+            brake: String::new(),
+            widest_tyre: String::new(),
+            bosses: String::new(),
+        }
+    }
+
+    /// Whether all of it can be: lengths within their ranges, texts understood or empty.
+    ///
+    /// # Errors
+    /// The first thing that cannot be, with the nearest right form.
+    pub fn check(&self) -> Result<(), NotUnderstood> {
+        fn text<T>(text: &str, read: impl Fn(&str) -> Result<T, NotUnderstood>) -> Result<(), NotUnderstood> {
+            if text.trim().is_empty() { Ok(()) } else { read(text).map(drop) }
+        }
+        check_fork_length(self.length)?;
+        check_fork_offset(self.offset)?;
+        within(self.travel, 0.0, 250.0, "a fork's travel", "mm")?;
+        within(self.sag_percent, 0.0, 60.0, "a sag", "%")?;
+        text(&self.steerer, ends_of)?;
+        text(&self.hub, Hub::read)?;
+        text(&self.brake, Mount::read)?;
+        text(&self.widest_tyre, super::standards::TyreRooms::read)?;
+        text(&self.bosses, Bosses::read)
+    }
+
     /// Sag, mm along the axis.
     #[must_use]
     pub fn sag_mm(&self) -> f64 {

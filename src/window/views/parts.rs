@@ -12,9 +12,9 @@ use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::theme::Tones;
 use super::View;
-use super::side_panel::{heading_ui, note_ui, side_panel_ui};
+use super::side_panel::{heading_ui, note_ui, row_ui, side_panel_ui};
 use crate::drawing::{FitPart, Page, Scene, fit_height, fit_scene, fit_width};
-use crate::parts::{NEED_EXAMPLES, Need, Part, PartKind};
+use crate::parts::{ForkPart, Measured, NEED_EXAMPLES, Need, Part, PartKind};
 
 /// The view.
 pub(crate) struct Parts;
@@ -104,23 +104,80 @@ fn lists_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     });
     named(&menu.response, "Add a part");
     note_ui(ui, "A new part begins with an example: type your own over it. Hover a table's cell for the reason and its source.");
-    if let Some(fork) = &shown.lineup().settings.parts.fork {
-        heading_ui(ui, "Fork of the build");
-        let name = if fork.name.is_empty() { "A fork" } else { fork.name.as_str() };
-        note_ui(
-            ui,
-            &format!(
-                "{name}: {} mm {}, offset {} mm, {}. It is entered in the Fork view.",
-                fork.length,
-                fork.measured,
-                fork.offset,
-                if fork.steerer.is_empty() { "steerer not stated" } else { fork.steerer.as_str() }
-            ),
-        );
-        if ui.button("Remove the fork").clicked() {
-            out.edit(Edit::Fit(FitEdit::ListedFork(None)));
+    fork_ui(ui, shown, out);
+}
+
+/// Puts a field's text into a fork.
+type Write = fn(&mut ForkPart, &str) -> Result<(), String>;
+
+/// The fork of the build: what is not known stays empty and is then "not stated".
+fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    heading_ui(ui, "Fork of the build");
+    let put = |out: &mut Requests, fork| out.edit(Edit::Fit(FitEdit::ListedFork(fork)));
+    let Some(fork) = &shown.lineup().settings.parts.fork else {
+        note_ui(ui, "Each frame's own fork. Add one from the cellar to check the front parts against it.");
+        if ui.button("Add a fork").clicked() {
+            put(out, Some(ForkPart::rigid(420.0, 45.0)));
         }
+        return;
+    };
+    let number = crate::units::fixed;
+    let fields: [(&str, String, &str, Write); 10] = [
+        ("Fork: name", fork.name.clone(), "fork from the cellar", |f, t| {
+            t.trim().clone_into(&mut f.name);
+            Ok(())
+        }),
+        ("Fork: crown race to axle, mm", number(fork.length, 1), "420", |f, t| read_number(t).map(|n| f.length = n)),
+        ("Fork: offset, mm", number(fork.offset, 1), "45", |f, t| read_number(t).map(|n| f.offset = n)),
+        ("Fork: travel, mm", number(fork.travel, 0), "0", |f, t| read_number(t).map(|n| f.travel = n)),
+        ("Fork: sag, % of travel", number(fork.sag_percent, 0), "20", |f, t| read_number(t).map(|n| f.sag_percent = n)),
+        ("Fork: steerer | crown race", fork.steerer.clone(), "28.6 | 40", |f, t| {
+            t.trim().clone_into(&mut f.steerer);
+            Ok(())
+        }),
+        ("Fork: hub", fork.hub.clone(), PartKind::FrontHub.example(), |f, t| {
+            t.trim().clone_into(&mut f.hub);
+            Ok(())
+        }),
+        ("Fork: brake", fork.brake.clone(), "IS 160-180", |f, t| {
+            t.trim().clone_into(&mut f.brake);
+            Ok(())
+        }),
+        ("Fork: widest tyre", fork.widest_tyre.clone(), "57-622", |f, t| {
+            t.trim().clone_into(&mut f.widest_tyre);
+            Ok(())
+        }),
+        ("Fork: bosses", fork.bosses.clone(), "3+3", |f, t| {
+            t.trim().clone_into(&mut f.bosses);
+            Ok(())
+        }),
+    ];
+    for (name, current, hint, write) in fields {
+        row_ui(ui, name, |ui| {
+            let entry = Entry { id: Id::unique(name), name, current, hint, width: 170.0 };
+            let (_, entered) = entry.show(ui, |text| {
+                let mut after = fork.clone();
+                write(&mut after, text)?;
+                after.check().map(|()| after).map_err(|e| e.to_string())
+            });
+            if let Some(after) = entered {
+                put(out, Some(after));
+            }
+        });
     }
+    let mut is_along = fork.measured == Measured::Along;
+    if ui.checkbox(&mut is_along, "measured along the steering axis").on_hover_text("Else straight from crown race to axle.").changed() {
+        let measured = if is_along { Measured::Along } else { Measured::Straight };
+        put(out, Some(ForkPart { measured, ..fork.clone() }));
+    }
+    if ui.button("Remove the fork").clicked() {
+        put(out, None);
+    }
+}
+
+fn read_number(text: &str) -> Result<f64, String> {
+    let plain = text.trim().replace(crate::units::MINUS, "-").replace(',', ".");
+    plain.parse().ok().filter(|n: &f64| n.is_finite()).ok_or_else(|| format!("`{}` is not a number", text.trim()))
 }
 
 /// An empty field asks nothing.

@@ -78,3 +78,19 @@ fn nearest_sizes_are_taken_by_one_click_and_never_silently() {
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     assert_eq!(sizes(&harness), before);
 }
+
+#[test]
+fn a_fork_is_entered_and_what_cannot_be_is_not_taken() {
+    // High enough for the whole panel to be in sight.
+    let mut harness = driving::window_of_size(&[sample("village-library.lineup.ron")], 1280.0, 1900.0);
+    click(&mut harness, "Parts");
+    let fork = |h: &driving::Driven| h.state().lineup().settings.parts.fork.clone();
+    enter(&mut harness, "Fork: crown race to axle, mm", "42");
+    assert_eq!(fork(&harness).map(|f| f.length), Some(468.0));
+    enter(&mut harness, "Fork: crown race to axle, mm", "470,5");
+    assert_eq!(fork(&harness).map(|f| f.length), Some(470.5));
+    click(&mut harness, "Remove the fork");
+    assert_eq!(fork(&harness), None);
+    click(&mut harness, "Add a fork");
+    assert!(fork(&harness).is_some_and(|f| f.check().is_ok()));
+}
