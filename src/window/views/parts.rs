@@ -166,7 +166,11 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         });
     }
     let mut is_along = fork.measured == Measured::Along;
-    if ui.checkbox(&mut is_along, "measured along the steering axis").on_hover_text("Else straight from crown race to axle.").changed() {
+    if ui
+        .checkbox(&mut is_along, "measured along the steering axis")
+        .on_hover_text("Else straight from crown race to axle.")
+        .changed()
+    {
         let measured = if is_along { Measured::Along } else { Measured::Straight };
         put(out, Some(ForkPart { measured, ..fork.clone() }));
     }
