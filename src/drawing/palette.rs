@@ -1,6 +1,6 @@
-//! Colours: what each role looks like on the paper ground and on the dark one, and how each frame's lines are broken.
+//! Colours: what each role looks like on the paper ground, on the dark one and on white, and how frames' lines are broken.
 //!
-//! The only place where colours are written down. Pure numbers, no toolkit. Invariant: on both grounds, and on their
+//! The only place where colours are written down. Pure numbers, no toolkit. Invariant: on every ground, and on their
 //! raised panels, a frame's line has a contrast of at least 3:1 and a letter or any other text one of 4.5:1 (WCAG 2.2,
 //! success criteria 1.4.11 and 1.4.3); and no two frames among the first 77 share both colour and line pattern, so that
 //! colour alone never carries meaning.
@@ -17,6 +17,8 @@ pub enum Ground {
     Paper,
     /// Dark.
     Dark,
+    /// The white of a sheet to print on.
+    White,
 }
 
 /// A colour in sRGB, eight bits a channel.
@@ -80,6 +82,7 @@ pub struct Palette {
 
 static PAPER: LazyLock<Palette> = LazyLock::new(|| Palette::compute(Ground::Paper));
 static DARK: LazyLock<Palette> = LazyLock::new(|| Palette::compute(Ground::Dark));
+static WHITE: LazyLock<Palette> = LazyLock::new(|| Palette::compute(Ground::White));
 
 impl Rgb {
     /// From its three channels.
@@ -128,7 +131,7 @@ impl Ground {
     /// The colour towards which others are moved until they can be seen on this ground.
     const fn far_end(self) -> Rgb {
         match self {
-            Self::Paper => Rgb::new(0, 0, 0),
+            Self::Paper | Self::White => Rgb::new(0, 0, 0),
             Self::Dark => Rgb::new(255, 255, 255),
         }
     }
@@ -141,6 +144,7 @@ impl Palette {
         match ground {
             Ground::Paper => *PAPER,
             Ground::Dark => *DARK,
+            Ground::White => *WHITE,
         }
     }
 
@@ -159,6 +163,13 @@ impl Palette {
                 Rgb::new(0x2A, 0x2E, 0x33),
                 Rgb::new(0xE8, 0xE6, 0xE1),
                 Rgb::new(0x9B, 0xA0, 0xA6),
+            ),
+            Ground::White => (
+                Rgb::new(0xFF, 0xFF, 0xFF),
+                Rgb::new(0xF4, 0xF4, 0xF4),
+                Rgb::new(0xD0, 0xD0, 0xD0),
+                Rgb::new(0x00, 0x00, 0x00),
+                Rgb::new(0x50, 0x50, 0x50),
             ),
         };
         let seen = |colour: Rgb, contrast: f64| fitted(colour, &[paper, panel], ground.far_end(), contrast);
@@ -251,8 +262,8 @@ mod tests {
     }
 
     #[test]
-    fn everything_can_be_seen_on_both_grounds() {
-        for ground in [Ground::Paper, Ground::Dark] {
+    fn everything_can_be_seen_on_every_ground() {
+        for ground in [Ground::Paper, Ground::Dark, Ground::White] {
             let palette = Palette::of(ground);
             for under in [Role::Paper, Role::Panel] {
                 let under = palette.colour(under);
@@ -278,7 +289,7 @@ mod tests {
 
     #[test]
     fn colour_and_pattern_together_tell_77_frames_apart() {
-        for ground in [Ground::Paper, Ground::Dark] {
+        for ground in [Ground::Paper, Ground::Dark, Ground::White] {
             let palette = Palette::of(ground);
             let look =
                 |place| (palette.colour(Role::FrameLine(place)).hex(), format!("{:?}", dashes(frame_pattern(place, false))));

@@ -1,7 +1,7 @@
 //! Checks of single published values that are no figures: weights, money, dates. Reading a file and typing in a field
 //! are refused by the same sentence.
 
-use crate::units::fixed;
+use crate::units::{Day, fixed};
 
 /// A weight in grams, from 50 g to 15 kg.
 ///
@@ -44,28 +44,10 @@ pub fn check_currency(code: &str) -> Result<(), String> {
 /// # Errors
 /// A sentence with the right form.
 pub fn check_date(text: &str) -> Result<(), String> {
-    if is_date(text) {
+    if Day::read(text).is_some() {
         return Ok(());
     }
     Err(format!("\"{text}\" is not a date: write year-month-day, such as \"2026-10-02\""))
-}
-
-fn is_date(text: &str) -> bool {
-    let parts: Vec<&str> = text.split('-').collect();
-    let [year, month, day] = parts.as_slice() else { return false };
-    let number = |part: &str, digits: usize| -> Option<u32> {
-        if part.len() == digits && part.bytes().all(|b| b.is_ascii_digit()) { part.parse().ok() } else { None }
-    };
-    let (Some(year), Some(month), Some(day)) = (number(year, 4), number(month, 2), number(day, 2)) else { return false };
-    let leap = year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
-    let days = match month {
-        2 if leap => 29,
-        2 => 28,
-        4 | 6 | 9 | 11 => 30,
-        1..=12 => 31,
-        _ => 0,
-    };
-    (1..=days).contains(&day)
 }
 
 pub(super) fn within(value: f64, low: f64, high: f64, what: &str, unit: &str) -> Result<(), String> {

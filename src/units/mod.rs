@@ -4,8 +4,10 @@
 //! Invariant: nothing here knows bicycles. Files are always metric (millimetres, degrees, grams); only what is shown
 //! is converted.
 
+mod day;
 mod number;
 mod system;
 
+pub use day::Day;
 pub use number::{MINUS, THIN_SPACE, decimals_for, fixed, plus_minus, signed_plus_minus};
 pub use system::{Quantity, System};
