@@ -399,3 +399,32 @@ fn answers_are_the_same_every_time() {
         assert_eq!(frame["file"], file.to_string_lossy().as_ref());
     }
 }
+
+#[test]
+fn a_line_up_states_its_differences_as_the_window_does() {
+    let path = PathBuf::from("sample-frames/village-library.lineup.ron");
+    let answer = json(&[path.clone()]);
+    let lineup = spandrel::lineup::read_lineup(&fs::read(&path).unwrap()).unwrap();
+    let findings = spandrel::lineup::Findings::of(&lineup);
+    let mut real = BTreeSet::new();
+    for (index, frame) in answer["frames"].as_array().unwrap().iter().enumerate() {
+        if Some(index) == findings.reference {
+            assert!(frame.get("differences").is_none(), "the reference differs from nothing");
+            continue;
+        }
+        for figure in Figure::ALL {
+            let entry = frame["differences"].get(figure.key());
+            let Some(difference) = findings.difference(index, *figure) else {
+                assert!(entry.is_none(), "{}", figure.key());
+                continue;
+            };
+            let entry = entry.unwrap();
+            assert!((number(&entry["value"]) - difference.value).abs() < 1e-4);
+            assert!((number(&entry["u"]) - difference.u).abs() < 1e-4);
+            assert_eq!(entry["real"], difference.is_real());
+            real.insert(difference.is_real());
+        }
+    }
+    assert_eq!(real.len(), 2, "some are real, some within their ±");
+    assert!(json(&[sample("marrowby-drift")])["frames"][0].get("differences").is_none());
+}

@@ -195,7 +195,7 @@ fn known(adjusted: &Adjusted) -> impl Iterator<Item = Figure> {
 
 /// Suspects in sentences, and what is missing.
 fn doubts(adjusted: &Adjusted) -> Vec<String> {
-    let mut sentences = Vec::new();
+    let mut sentences: Vec<String> = adjusted.unsettled().map(str::to_owned).into_iter().collect();
     for size in &adjusted.sizes {
         for suspect in &size.suspects {
             let figure = suspect.figure;

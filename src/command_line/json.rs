@@ -17,11 +17,43 @@ pub(super) struct Frame<'a> {
     file: &'a str,
     maker: &'a str,
     model: &'a str,
+    #[serde(skip_serializing_if = "is_true")]
+    settled: bool,
     sizes: Vec<Size<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    differences: Option<Differences<'a>>,
     money: Option<MoneyEntry>,
     worth: Option<WorthEntry>,
     #[serde(flatten, skip_serializing_if = "Option::is_none")]
     fit: Option<super::fit_json::Fit<'a>>,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
+fn is_true(value: &bool) -> bool {
+    *value
+}
+
+/// How the figures of the size compared differ from the reference's.
+struct Differences<'a> {
+    findings: &'a Findings,
+    index: usize,
+}
+
+#[derive(Serialize)]
+struct DifferenceEntry {
+    value: f64,
+    u: f64,
+    real: bool,
+}
+
+impl Serialize for Differences<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let stated = Figure::ALL.iter().filter_map(|figure| {
+            let d = self.findings.difference(self.index, *figure)?;
+            Some((figure.key(), DifferenceEntry { value: rounded(d.value), u: rounded(d.u), real: d.is_real() }))
+        });
+        serializer.collect_map(stated)
+    }
 }
 
 #[derive(Serialize)]
@@ -63,7 +95,10 @@ pub(super) fn frame<'a>(
         file,
         maker: &frameset.maker,
         model: &frameset.model,
+        settled: found.as_drawn.converged,
         sizes: sizes.collect(),
+        // A frame alone, and the reference itself, differ from nothing.
+        differences: findings.reference.filter(|r| *r != index).map(|_| Differences { findings, index }),
         money: worth.map(|w| MoneyEntry::of(w, &lineup.settings.money)),
         worth: worth.map(|w| WorthEntry::of(found.size_label(), w, &lineup.settings.worth)),
         fit,

@@ -73,8 +73,8 @@ fn write_all(lineup: &Lineup, arguments: &PublishArguments) -> Vec<String> {
             bytes.map_err(|e| format!("{}: {e}", path.display())).and_then(|b| save(&path, &b).map_err(|e| e.to_string()));
         problems.extend(saved.err());
     };
-    for view in PictureView::ALL {
-        let picture = Picture { view, width_px: arguments.width, height_px: arguments.height, ground };
+    for view in PictureView::ALL.into_iter().filter(|v| v.has_something(&findings, lineup)) {
+        let picture = Picture { view, width_px: arguments.width, height_px: arguments.height, ground, look: None };
         let name = view.label().to_lowercase();
         write(&format!("{name}.svg"), Ok(publish::picture_svg(&findings, lineup, &picture).into_bytes()));
         write(&format!("{name}.png"), publish::picture_png(&findings, lineup, &picture).map_err(|e| e.to_string()));

@@ -51,7 +51,8 @@ impl FitPart {
     }
 }
 
-const SIDE: f64 = 20.0;
+/// Margin at either side, page units.
+pub(super) const SIDE: f64 = 20.0;
 const PAD: f64 = 8.0;
 const MARK: f64 = 14.0;
 const LINE: f64 = 15.0;
@@ -143,13 +144,18 @@ fn told(part: FitPart, findings: &Findings) -> Vec<&'static str> {
     }
 }
 
+/// Whether that table has anything to say: a part is listed, a need, something of the rider.
+pub(super) fn has_fit(part: FitPart, lineup: &Lineup, findings: &Findings) -> bool {
+    let is_asked = part != FitPart::Needs || !lineup.settings.needs.is_empty();
+    is_asked && !part.table(lineup, findings).rows.is_empty()
+}
+
 /// A table on a page. What does not fit on it is left out and counted.
 #[must_use]
 pub fn fit_scene(part: FitPart, lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
     let mut pen = Pen::default();
     let table = part.table(lineup, findings);
-    let is_empty = table.rows.is_empty() || (part == FitPart::Needs && lineup.settings.needs.is_empty());
-    if is_empty {
+    if !has_fit(part, lineup, findings) {
         pen.text(Rect::of_page(page).centre(), part.empty(), Face::regular(14.0, Role::SecondInk), Anchor::Middle);
         return pen.finish(page, part.label(), part.empty());
     }

@@ -55,6 +55,11 @@ fn changed(findings: &Findings) -> Option<(usize, &FrameFindings, &FrameFit)> {
     Some((place, findings.frames.get(place)?, fit))
 }
 
+/// Whether a change is to be drawn.
+pub(super) fn is_changed(findings: &Findings) -> bool {
+    changed(findings).is_some()
+}
+
 /// The view that shows the frame and its ghost. Where nothing is changed, room for a bicycle.
 #[must_use]
 pub fn fit_change(findings: &Findings, settings: &OutlineSettings, page: Page) -> View {

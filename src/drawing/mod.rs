@@ -44,7 +44,7 @@ pub use ghost::{change_scene, fit_change};
 pub use measure::{ASCENT, CAP_HEIGHT, DESCENT, LINE_HEIGHT, shorten, text_width, wrap};
 pub use outline_scene::{fit_outline, outline_scene};
 pub use palette::{FRAME_COLOURS, Ground, LINE_CONTRAST, Palette, Rgb, TEXT_CONTRAST, dashes, frame_pattern};
-pub use picture::{Picture, PictureView, picture_scene};
+pub use picture::{Look, Picture, PictureView, picture_scene};
 pub use plot_scene::{plot_area, plot_scene};
 pub use plot_view::{PlotView, fit_plot};
 pub use rect::Rect;

@@ -103,6 +103,12 @@ impl Pen {
         self.target(octagon(centre, radius), name, detail);
     }
 
+    /// Puts a whole scene down with its top left corner there.
+    pub(super) fn place(&mut self, scene: Scene, corner: Pt) {
+        self.items.extend(scene.items.into_iter().map(|item| item.moved(corner)));
+        self.targets.extend(scene.targets.into_iter().map(|target| target.moved(corner)));
+    }
+
     pub(super) fn finish(self, page: Page, title: impl Into<String>, description: impl Into<String>) -> Scene {
         let Self { items, targets } = self;
         Scene { page, items, targets, title: title.into(), description: description.into() }

@@ -4,18 +4,21 @@
 //! sheet in another grain, so that nothing becomes too small to read. Words keep to the inner 90 % of each side, where
 //! no television cuts them (SMPTE ST 2046-1, graphics safe area).
 
+use super::fit_scene::{FitPart, has_fit};
+use super::ghost::{change_scene, fit_change, is_changed};
 use super::legend::{self, Legend};
 use super::measure::{LINE_HEIGHT, wrap};
+use super::outline_scene::{fit_outline, outline_scene};
 use super::palette::Ground;
 use super::pen::{Face, Pen, solid};
 use super::picture_words::{foot_note, headline, subline};
-use super::plot_scene::draw as draw_plot;
-use super::plot_view::fit_plot;
+use super::plot_view::{PlotView, fit_plot};
 use super::rect::Rect;
 use super::scene::{Anchor, Page, Pt, Role, Scene};
-use super::view::Canvas;
-use super::{outline_scene, plot_scene, weight_scene};
+use super::view::View;
+use super::{fit_scene, plot_scene, weight_scene};
 use crate::lineup::{Axes, Findings, Lineup};
+use crate::parts::position::Rider;
 
 /// What a picture shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -28,10 +31,27 @@ pub enum PictureView {
     Position,
     /// The weights.
     Weight,
+    /// The parts of the build against the frames.
+    Parts,
+    /// The frames against the rider's needs.
+    Needs,
+    /// A frame with another fork or other tyres.
+    Fork,
+    /// The rider's hands and saddle.
+    Hands,
+}
+
+/// Which part of a drawing a picture shows.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Look {
+    /// This part of a drawing to scale, as it was seen on a page of that size.
+    Scale(View, Page),
+    /// These ranges of a plot's axes.
+    Plot(PlotView),
 }
 
 /// A picture asked for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Picture {
     /// What it shows.
     pub view: PictureView,
@@ -41,6 +61,8 @@ pub struct Picture {
     pub height_px: u32,
     /// Paper or dark.
     pub ground: Ground,
+    /// The part that is shown; `None` shows everything.
+    pub look: Option<Look>,
 }
 
 /// Area of the sheet, square page units.
@@ -53,7 +75,8 @@ const FOOT: Face = Face::regular(12.0, Role::SecondInk);
 
 impl PictureView {
     /// All, in the order of menus.
-    pub const ALL: [Self; 4] = [Self::Outline, Self::Steering, Self::Position, Self::Weight];
+    pub const ALL: [Self; 8] =
+        [Self::Outline, Self::Steering, Self::Position, Self::Weight, Self::Parts, Self::Needs, Self::Fork, Self::Hands];
 
     /// Name on screen.
     #[must_use]
@@ -63,6 +86,10 @@ impl PictureView {
             Self::Steering => "Steering",
             Self::Position => "Position",
             Self::Weight => "Weight",
+            Self::Parts => "Parts",
+            Self::Needs => "Needs",
+            Self::Fork => "Fork",
+            Self::Hands => "Hands",
         }
     }
 
@@ -72,7 +99,44 @@ impl PictureView {
         match self {
             Self::Steering => Some(lineup.settings.steering),
             Self::Position => Some(lineup.settings.position),
-            Self::Outline | Self::Weight => None,
+            _ => None,
+        }
+    }
+
+    /// Whether there is something to show: a part listed, a need, another fork, a stem. Geometry and weights always
+    /// have, be it that nothing is stated.
+    #[must_use]
+    pub fn has_something(self, findings: &Findings, lineup: &Lineup) -> bool {
+        match self {
+            Self::Fork => is_changed(findings),
+            Self::Hands => lineup.settings.rider != Rider::default(),
+            _ => self.fit_part().is_none_or(|part| has_fit(part, lineup, findings)),
+        }
+    }
+
+    /// The table behind it.
+    pub(super) const fn fit_part(self) -> Option<FitPart> {
+        match self {
+            Self::Parts => Some(FitPart::Parts),
+            Self::Needs => Some(FitPart::Needs),
+            Self::Hands => Some(FitPart::Position),
+            _ => None,
+        }
+    }
+
+    /// Whether the frames stand in a legend beside it; a table names them itself.
+    const fn has_legend(self) -> bool {
+        self.fit_part().is_none() && !matches!(self, Self::Fork)
+    }
+
+    /// Margins of its own left and right, page units: it is drawn that much wider, so that its words begin and end where
+    /// the title does.
+    const fn sides(self) -> (f64, f64) {
+        match self {
+            Self::Steering | Self::Position => (plot_scene::SIDE, 0.0),
+            Self::Weight => (weight_scene::SIDE, weight_scene::SIDE),
+            Self::Parts | Self::Needs | Self::Hands => (fit_scene::SIDE, fit_scene::SIDE),
+            Self::Outline | Self::Fork => (0.0, 0.0),
         }
     }
 }
@@ -96,36 +160,40 @@ pub fn picture_scene(findings: &Findings, lineup: &Lineup, picture: &Picture) ->
     let title = headline(lineup, picture.view);
     let left = head(&mut pen, safe, &title, &subline(findings, lineup, picture.view));
     let left = foot(&mut pen, left, &foot_note(findings, lineup, picture.view));
-    let legend = Legend::of(findings, lineup, picture.view);
-    let canvas = legend::draw(&mut pen, left, &legend);
-    let description = view(&mut pen, findings, lineup, picture.view, canvas);
+    let canvas =
+        if picture.view.has_legend() { legend::draw(&mut pen, left, &Legend::of(findings, lineup, picture.view)) } else { left };
+    let (before, behind) = picture.view.sides();
+    let canvas = Rect::new(canvas.x - before, canvas.y, canvas.width + before + behind, canvas.height);
+    let view = view_scene(findings, lineup, picture, canvas.size());
+    let description = view.description.clone();
+    pen.place(view, Pt { x: canvas.x, y: canvas.y });
     pen.finish(page, title, description)
 }
 
-/// Draws the view itself; gives back its description.
-fn view(pen: &mut Pen, findings: &Findings, lineup: &Lineup, view: PictureView, rect: Rect) -> String {
+/// The view itself, on a page of its own.
+fn view_scene(findings: &Findings, lineup: &Lineup, picture: &Picture, page: Page) -> Scene {
     let settings = &lineup.settings;
-    match (view, view.axes(lineup)) {
-        (PictureView::Weight, _) => {
-            weight_scene::draw(pen, findings, settings.units, widened(rect, weight_scene::SIDE, weight_scene::SIDE));
-            weight_scene::description(findings, settings.units)
+    let (outline, units) = (&settings.outline, settings.units);
+    let scale = match picture.look {
+        Some(Look::Scale(view, seen_on)) => Some(view.on_another_page(seen_on, page)),
+        _ => None,
+    };
+    match (picture.view, picture.view.axes(lineup), picture.view.fit_part()) {
+        (_, Some(axes), _) => {
+            let view = match picture.look {
+                Some(Look::Plot(view)) => view,
+                _ => fit_plot(findings, axes, page),
+            };
+            plot_scene(findings, axes, units, page, view)
         }
-        (_, Some(axes)) => {
-            let rect = widened(rect, plot_scene::SIDE, 0.0);
-            draw_plot(pen, findings, axes, settings.units, rect, fit_plot(findings, axes, rect.size()));
-            plot_scene::description(findings, axes, settings.units)
+        (_, _, Some(part)) => fit_scene(part, lineup, findings, page),
+        (PictureView::Weight, ..) => weight_scene(findings, units, page),
+        (PictureView::Fork, ..) => {
+            let view = scale.unwrap_or_else(|| fit_change(findings, outline, page));
+            change_scene(findings, outline, units, page, view)
         }
-        (_, None) => {
-            let view = outline_scene::fit_outline(findings, &settings.outline, rect.size());
-            outline_scene::draw(pen, findings, settings.outline, settings.units, Canvas { rect, view });
-            outline_scene::description(findings, settings.outline, settings.units)
-        }
+        _ => outline_scene(findings, outline, units, page, scale.unwrap_or_else(|| fit_outline(findings, outline, page))),
     }
-}
-
-/// Wider by a view's own margins, so that its words begin and end where the title does.
-fn widened(rect: Rect, left: f64, right: f64) -> Rect {
-    Rect::new(rect.x - left, rect.y, rect.width + left + right, rect.height)
 }
 
 /// Title and the line below it; gives back what is left of the rectangle.

@@ -27,8 +27,11 @@ pub(super) fn headline(lineup: &Lineup, view: PictureView) -> String {
 fn about(lineup: &Lineup, view: PictureView) -> String {
     match (view, view.axes(lineup)) {
         (_, Some(axes)) => format!("{} against {}", axes.up.label(), in_sentence(axes.across)),
-        (PictureView::Weight, None) => "Weight".to_owned(),
-        (_, None) => "Outline".to_owned(),
+        (PictureView::Parts, None) => "Which parts fit".to_owned(),
+        (PictureView::Needs, None) => "What the rider needs".to_owned(),
+        (PictureView::Fork, None) => "With another fork or other tyres".to_owned(),
+        (PictureView::Hands, None) => "The rider’s hands and saddle".to_owned(),
+        (_, None) => view.label().to_owned(),
     }
 }
 
@@ -46,7 +49,7 @@ pub(super) fn subline(findings: &Findings, lineup: &Lineup, view: PictureView) -
     if let Some(size) = common(|f| Some(f.size_label().to_owned())) {
         words.push(format!("size {size}"));
     }
-    if view != PictureView::Weight
+    if matches!(view, PictureView::Outline | PictureView::Steering | PictureView::Position)
         && let Some(tyre) = common(tyre)
     {
         words.push(format!("tyres {tyre}"));
@@ -56,7 +59,7 @@ pub(super) fn subline(findings: &Findings, lineup: &Lineup, view: PictureView) -
             words.push(format!("standing together at the {}", lineup.settings.outline.stand_at.label()));
         }
         PictureView::Steering | PictureView::Position => words.push("small points are the other sizes".to_owned()),
-        PictureView::Outline | PictureView::Weight => {}
+        _ => {}
     }
     let text = words.join(", ");
     let mut chars = text.chars();

@@ -9,6 +9,14 @@ pub struct Pt {
     pub y: f64,
 }
 
+impl Pt {
+    /// So far to the right and down from here.
+    #[must_use]
+    pub(super) fn moved(self, by: Self) -> Self {
+        Self { x: self.x + by.x, y: self.y + by.y }
+    }
+}
+
 /// Size of a page.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Page {
@@ -148,6 +156,18 @@ pub enum Item {
     Unclip,
 }
 
+impl Item {
+    /// The item so far to the right and down.
+    pub(super) fn moved(mut self, by: Pt) -> Self {
+        match &mut self {
+            Self::Line { points, .. } | Self::Area { points, .. } => points.iter_mut().for_each(|p| *p = p.moved(by)),
+            Self::Circle { centre: at, .. } | Self::Text { at, .. } | Self::Clip { at, .. } => *at = at.moved(by),
+            Self::Unclip => {}
+        }
+        self
+    }
+}
+
 /// Something that can be pointed at.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Target {
@@ -157,6 +177,14 @@ pub struct Target {
     pub name: String,
     /// Its figure: "546 ± 14 mm, junctions assumed".
     pub detail: String,
+}
+
+impl Target {
+    /// The target so far to the right and down.
+    pub(super) fn moved(mut self, by: Pt) -> Self {
+        self.shape.iter_mut().for_each(|p| *p = p.moved(by));
+        self
+    }
 }
 
 /// A page of items.

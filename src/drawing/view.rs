@@ -37,6 +37,13 @@ impl View {
         Self { centre_mm, ..self }
     }
 
+    /// The same part of the drawing in the middle of another page, as large as that page is against the first.
+    #[must_use]
+    pub fn on_another_page(self, from: Page, to: Page) -> Self {
+        let larger = (to.width / from.width.max(1.0)).min(to.height / from.height.max(1.0));
+        Self { px_per_mm: self.px_per_mm * larger, ..self }
+    }
+
     /// The view magnified by `factor` about a point of the page that stays where it is. Stops at 0.02 and 40 page units
     /// a millimetre; a factor that is not a number above zero changes nothing.
     #[must_use]

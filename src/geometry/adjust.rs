@@ -6,9 +6,9 @@
 
 use super::adjusted::{Adjusted, AdjustedSize, Assumption, Grade, Leans, Origin, Suspect, Value, missing_above, unknown_values};
 use super::formulas::figure;
-use super::least_squares::{BlockCovariance, Covariance, LeftOut, Options, Solution, solve};
+use super::least_squares::{BlockCovariance, Covariance, LeftOut, Options, Solution, dot, solve};
 use super::normal_quantile::two_sided;
-use super::observations::{LOCAL, Observation, Observations, SHARED, Slot, Subject, quantity_of};
+use super::observations::{Cause, LOCAL, Observation, Observations, SHARED, Slot, quantity_of};
 use super::state::{Quantity, STATES, State};
 use crate::frameset::{Figure, Frameset, Size};
 
@@ -126,18 +126,14 @@ pub(super) fn times(c: &[[f64; STATES]; STATES], gradient: &[f64; STATES]) -> [f
     product
 }
 
-fn dot(a: &[f64; STATES], b: &[f64; STATES]) -> f64 {
-    a.iter().zip(b).map(|(a, b)| a * b).sum()
-}
-
 fn fill_values(adjusted: &mut AdjustedSize, size: &Size, observations: &Observations, index: usize) {
     let jets = adjusted.state.jets();
     let mut assumed: Vec<(Assumption, f64)> = Vec::with_capacity(Assumption::ALL.len());
     let mut same_tyres = None;
     for observation in observations.shared.iter().chain(&observations.sizes[index]) {
-        match observation.subject {
-            Subject::Assumed(a) => assumed.push((a, observation.sigma)),
-            Subject::SameTyres => same_tyres = Some(observation.sigma),
+        match observation.cause {
+            Cause::Assumed(a) => assumed.push((a, observation.sigma)),
+            Cause::SameTyres => same_tyres = Some(observation.sigma),
             _ => {}
         }
     }
@@ -216,7 +212,7 @@ fn tests_of(adjusted: &AdjustedSize, observations: &Observations, index: usize) 
 }
 
 fn test(observation: &Observation, adjusted: &AdjustedSize, jets: &State<super::jet::Jet>) -> Option<Test> {
-    let Subject::Printed(figure_of) = observation.subject else { return None };
+    let Cause::Printed(figure_of) = observation.cause else { return None };
     let computed = figure(figure_of, jets, adjusted.top_tube);
     let sigma = observation.sigma;
     let gradient = computed.gradient.map(|g| g / sigma);

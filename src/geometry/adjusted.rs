@@ -245,6 +245,16 @@ pub struct Adjusted {
     pub lower_fit: LowerFit,
 }
 
+impl Adjusted {
+    /// What to say of figures that did not settle; `None` where they did.
+    #[must_use]
+    pub fn unsettled(&self) -> Option<&'static str> {
+        (!self.converged).then_some(
+            "The figures did not settle on one frame: too few are printed, or they contradict one another too far. What is shown is the best found.",
+        )
+    }
+}
+
 impl AdjustedSize {
     /// A figure.
     #[must_use]

@@ -4,29 +4,10 @@
 //! shares add up to one.
 
 use super::adjust::{Solved, solve_for};
-use super::adjusted::Assumption;
 use super::formulas::figure;
 use super::least_squares::Problem;
-use super::observations::{LOCAL, Observation, Observations, SHARED, Subject};
-use super::state::Quantity;
+use super::observations::{Cause, LOCAL, Observation, Observations, SHARED};
 use crate::frameset::{Figure, Frameset};
-
-/// What makes a part of a figure's ±.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Cause {
-    /// The printing step of a figure.
-    Printed(Figure),
-    /// A junction that the file states, to the file's step.
-    Junction(Assumption),
-    /// An assumption.
-    Assumed(Assumption),
-    /// That both tyres are alike.
-    SameTyres,
-    /// Nothing but the start value reaches it.
-    Start(Quantity),
-    /// That both wheels stand on the road.
-    Closure,
-}
 
 /// A part of a figure's u².
 #[derive(Clone, Debug, PartialEq)]
@@ -100,13 +81,5 @@ fn push(shares: &mut Vec<Share>, observation: &Observation, size: Option<&String
     if variance == 0.0 {
         return;
     }
-    let cause = match observation.subject {
-        Subject::Printed(f) => Cause::Printed(f),
-        Subject::Junction(a) => Cause::Junction(a),
-        Subject::Assumed(a) => Cause::Assumed(a),
-        Subject::SameTyres => Cause::SameTyres,
-        Subject::Start(q) => Cause::Start(q),
-        Subject::Closure => Cause::Closure,
-    };
-    shares.push(Share { cause, size: size.filter(|_| !observation.is_common).cloned(), share: variance });
+    shares.push(Share { cause: observation.cause, size: size.filter(|_| !observation.is_common).cloned(), share: variance });
 }

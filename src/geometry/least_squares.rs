@@ -92,7 +92,7 @@ pub fn solve<const L: usize, const S: usize>(
         };
         let (length_squared, gain) = rows.measure(&step);
         let next = at.moved(&step);
-        if length_squared <= options.tolerance * options.tolerance {
+        if length_squared <= options.tolerance * options.tolerance && rows.is_short_undamped(damping, options.tolerance) {
             at = next;
             converged = true;
             break;
@@ -193,6 +193,15 @@ impl<const L: usize, const S: usize> Linearised<L, S> {
         Some(Unknowns { locals, shared })
     }
 
+    /// Whether the undamped step is as short as the tolerance asks: damping alone makes any step short.
+    fn is_short_undamped(&self, damping: f64, tolerance: f64) -> bool {
+        const NEXT_TO_NOTHING: f64 = 1e-6;
+        if damping <= NEXT_TO_NOTHING {
+            return true;
+        }
+        self.step(NEXT_TO_NOTHING).is_some_and(|step| self.measure(&step).0 <= tolerance * tolerance)
+    }
+
     /// |Jδ|², and the fall of Σ residual² that the linear model promises: `δᵀ(2Jᵀr − JᵀJδ)`.
     fn measure(&self, step: &Unknowns<L, S>) -> (f64, f64) {
         let (mut quadratic, mut linear) = (0.0, 0.0);
@@ -220,7 +229,7 @@ fn add_scaled<const N: usize>(to: &mut [f64; N], from: &[f64; N], factor: f64) {
 }
 
 #[inline]
-fn dot<const N: usize>(a: &[f64; N], b: &[f64; N]) -> f64 {
+pub(super) fn dot<const N: usize>(a: &[f64; N], b: &[f64; N]) -> f64 {
     a.iter().zip(b).map(|(a, b)| a * b).sum()
 }
 

@@ -3,6 +3,7 @@
 use super::adjust::times;
 use super::adjusted::{AdjustedSize, missing_above};
 use super::formulas::figure;
+use super::least_squares::dot;
 use super::observations::u_of_step;
 use super::state::STATES;
 use crate::frameset::{Figure, Frameset, Size};
@@ -49,10 +50,6 @@ struct Candidate {
     cg: [f64; STATES],
     variance: f64,
     sigma_squared: f64,
-}
-
-fn dot(a: &[f64; STATES], b: &[f64; STATES]) -> f64 {
-    a.iter().zip(b).map(|(a, b)| a * b).sum()
 }
 
 fn sets_for(missing: Figure, gradient: &[f64; STATES], size: &AdjustedSize, candidates: &[Candidate]) -> Vec<Vec<Figure>> {

@@ -23,13 +23,13 @@ pub use adjust::{adjust, critical};
 pub use adjusted::{
     Adjusted, AdjustedSize, Assumption, Grade, Leans, MISSING_DEG, MISSING_MM, Origin, Suspect, Value, missing_above,
 };
-pub use budget::{Cause, Share, budget};
+pub use budget::{Share, budget};
 pub use change::{Change, Changed, NewValue, changed, stand};
 pub use formulas::{Point, Points, TopTubeShape, closure, figure, points, trail};
 pub use jet::{Jet, Scalar};
 pub use missing::{Missing, settled_by};
 pub use normal_quantile::two_sided;
-pub use observations::{TYRE_RADIUS_U_MM, u_of_step};
+pub use observations::{Cause, TYRE_RADIUS_U_MM, u_of_step};
 pub use outline::{Outline, TubeOutline, Wheel, outline, thicken};
 pub use state::{Quantity, STATES, State};
 pub use tubes::diameter_mm;

@@ -36,23 +36,27 @@ pub fn u_of_step(step: f64) -> f64 {
     step / 12f64.sqrt()
 }
 
-/// What an observation is of.
+/// What an observation is of, and so what makes a part of a figure's ±.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Subject {
+pub enum Cause {
+    /// The printing step of a figure.
     Printed(Figure),
-    /// A junction that the file states.
+    /// A junction that the file states, to the file's step.
     Junction(Assumption),
+    /// An assumption.
     Assumed(Assumption),
-    /// Front tyre radius − rear tyre radius.
+    /// That both tyres are alike.
     SameTyres,
+    /// Nothing but the start value reaches it.
     Start(Quantity),
+    /// That both wheels stand on the road.
     Closure,
 }
 
 /// One observation.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Observation {
-    pub(super) subject: Subject,
+    pub(super) cause: Cause,
     pub(super) value: f64,
     pub(super) sigma: f64,
     /// Printed alike in all sizes and counted once.
@@ -112,12 +116,12 @@ impl Observations {
 
     fn add_shared(&mut self, frameset: &Frameset) {
         let assumed =
-            |assumption, value, sigma| Observation { subject: Subject::Assumed(assumption), value, sigma, is_common: false };
+            |assumption, value, sigma| Observation { cause: Cause::Assumed(assumption), value, sigma, is_common: false };
         let (rear, rear_u) = frameset.tyre.map_or((350.0, 12.0), |t| (t.radius_mm(), TYRE_RADIUS_U_MM));
         self.shared.push(assumed(Assumption::RearTyreRadius, rear, rear_u));
         self.shared.push(match frameset.front_tyre {
             Some(tyre) => assumed(Assumption::FrontTyreRadius, tyre.radius_mm(), TYRE_RADIUS_U_MM),
-            None => Observation { subject: Subject::SameTyres, value: 0.0, sigma: SAME_TYRES_MM, is_common: false },
+            None => Observation { cause: Cause::SameTyres, value: 0.0, sigma: SAME_TYRES_MM, is_common: false },
         });
         if frameset.sizes.iter().all(|s| s.believed(Figure::LowerHeadset).is_none()) {
             let (value, sigma) = match frameset.lower_fit() {
@@ -156,8 +160,8 @@ impl Observations {
         let says_setback = says(Figure::SeatTubeSetback)
             || (says(Figure::SeatTubeAngle) && (says(Figure::SeatAngle) || says(Figure::EffectiveTopTube)));
         if !says_setback {
-            let subject = Subject::Assumed(Assumption::SeatTubeSetback);
-            own.push(Observation { subject, value: 0.0, sigma: 0.5, is_common: false });
+            let cause = Cause::Assumed(Assumption::SeatTubeSetback);
+            own.push(Observation { cause, value: 0.0, sigma: 0.5, is_common: false });
         }
         let step = u_of_step(frameset.printed_to.mm);
         for (assumption, stated, value, sigma) in [
@@ -166,11 +170,11 @@ impl Observations {
             (Assumption::DownTubeAboveHeadTubeBottom, size.junctions.down_tube_above_head_tube_bottom, 40.0, 8.0),
         ] {
             own.push(match stated {
-                Some(value) => Observation { subject: Subject::Junction(assumption), value, sigma: step, is_common: false },
-                None => Observation { subject: Subject::Assumed(assumption), value, sigma, is_common: false },
+                Some(value) => Observation { cause: Cause::Junction(assumption), value, sigma: step, is_common: false },
+                None => Observation { cause: Cause::Assumed(assumption), value, sigma, is_common: false },
             });
         }
-        own.push(Observation { subject: Subject::Closure, value: 0.0, sigma: CLOSURE_MM, is_common: false });
+        own.push(Observation { cause: Cause::Closure, value: 0.0, sigma: CLOSURE_MM, is_common: false });
         own.extend(Quantity::ALL.into_iter().take(LOCAL).map(start));
         own
     }
@@ -179,7 +183,7 @@ impl Observations {
     pub(super) fn begin(&self, frameset: &Frameset) -> Unknowns<LOCAL, SHARED> {
         let mut shared = [8.0, 350.0, 350.0, 420.0, 48.0];
         let direct = |observations: &[Observation], quantity: Quantity| {
-            observations.iter().find(|o| direct_quantity(o.subject) == Some(quantity)).map(|o| o.value)
+            observations.iter().find(|o| direct_quantity(o.cause) == Some(quantity)).map(|o| o.value)
         };
         for (slot, quantity) in [Quantity::LowerHeadset, Quantity::RearTyreRadius, Quantity::FrontTyreRadius]
             .into_iter()
@@ -251,7 +255,7 @@ impl Observations {
 
     /// One observation's row at a state.
     pub(super) fn row(&self, observation: &Observation, jets: &State<Jet>, top: TopTubeShape) -> Row<LOCAL, SHARED> {
-        let computed = subject_at(observation.subject, jets, top);
+        let computed = value_at(observation.cause, jets, top);
         let (local, shared) = self.split(&computed.gradient, observation.sigma);
         Row { residual: (observation.value - computed.value) / observation.sigma, local, shared }
     }
@@ -274,9 +278,9 @@ impl Problem<LOCAL, SHARED> for Observations {
         let jets = state.jets();
         let top = self.top_tubes[block];
         for observation in &self.sizes[block] {
-            into.push(match direct_quantity(observation.subject) {
+            into.push(match direct_quantity(observation.cause) {
                 // A start value always belongs to the size's own slot, in use or not, so that N stays regular.
-                Some(quantity) if matches!(observation.subject, Subject::Start(_)) => {
+                Some(quantity) if matches!(observation.cause, Cause::Start(_)) => {
                     let mut row = Row { residual: 0.0, local: [0.0; LOCAL], shared: [0.0; SHARED] };
                     row.local[quantity.index()] = 1.0 / observation.sigma;
                     row.residual = (observation.value - local[quantity.index()]) / observation.sigma;
@@ -306,7 +310,7 @@ impl Problem<LOCAL, SHARED> for Observations {
         state.0[Quantity::ForkOffset.index()] = shared[SHARED_FORK_OFFSET];
         let jets = state.jets();
         for observation in &self.shared {
-            let computed = subject_at(observation.subject, &jets, TopTubeShape::default());
+            let computed = value_at(observation.cause, &jets, TopTubeShape::default());
             let mut row = Row {
                 residual: (observation.value - computed.value) / observation.sigma,
                 local: [0.0; LOCAL],
@@ -326,23 +330,23 @@ impl Problem<LOCAL, SHARED> for Observations {
     }
 }
 
-fn subject_at(subject: Subject, jets: &State<Jet>, top: TopTubeShape) -> Jet {
-    match subject {
-        Subject::Printed(f) => figure(f, jets, top),
-        Subject::Junction(a) | Subject::Assumed(a) => jets.get(a.quantity()),
-        Subject::SameTyres => jets.get(Quantity::FrontTyreRadius) - jets.get(Quantity::RearTyreRadius),
-        Subject::Start(q) => jets.get(q),
-        Subject::Closure => closure(jets),
+fn value_at(cause: Cause, jets: &State<Jet>, top: TopTubeShape) -> Jet {
+    match cause {
+        Cause::Printed(f) => figure(f, jets, top),
+        Cause::Junction(a) | Cause::Assumed(a) => jets.get(a.quantity()),
+        Cause::SameTyres => jets.get(Quantity::FrontTyreRadius) - jets.get(Quantity::RearTyreRadius),
+        Cause::Start(q) => jets.get(q),
+        Cause::Closure => closure(jets),
     }
 }
 
 /// The quantity that an observation is directly of, where its row has a single one.
-fn direct_quantity(subject: Subject) -> Option<Quantity> {
-    match subject {
-        Subject::Junction(a) | Subject::Assumed(a) => Some(a.quantity()),
-        Subject::Start(q) => Some(q),
-        Subject::SameTyres | Subject::Closure => None,
-        Subject::Printed(f) => quantity_of(f),
+fn direct_quantity(cause: Cause) -> Option<Quantity> {
+    match cause {
+        Cause::Junction(a) | Cause::Assumed(a) => Some(a.quantity()),
+        Cause::Start(q) => Some(q),
+        Cause::SameTyres | Cause::Closure => None,
+        Cause::Printed(f) => quantity_of(f),
     }
 }
 
@@ -369,7 +373,7 @@ pub(super) fn quantity_of(figure: Figure) -> Option<Quantity> {
 
 fn start(quantity: Quantity) -> Observation {
     let (value, sigma) = quantity.start();
-    Observation { subject: Subject::Start(quantity), value, sigma, is_common: false }
+    Observation { cause: Cause::Start(quantity), value, sigma, is_common: false }
 }
 
 fn all_print_the_same(frameset: &Frameset, figure: Figure) -> bool {
@@ -386,5 +390,5 @@ fn printed(frameset: &Frameset, size: &Size, figure: Figure, is_common: bool) ->
         let offset = size.believed(Figure::ForkOffset).unwrap_or(USUAL_OFFSET_MM);
         sigma = sigma.hypot(u_of_step(value.hypot(offset) - value));
     }
-    Some(Observation { subject: Subject::Printed(figure), value, sigma, is_common })
+    Some(Observation { cause: Cause::Printed(figure), value, sigma, is_common })
 }

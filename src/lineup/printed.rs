@@ -4,7 +4,7 @@
 //! What the window edits and what Trust lists; nothing here changes anything.
 
 use crate::frameset::{Figure, Frameset};
-use crate::geometry::{Adjusted, AdjustedSize, Origin};
+use crate::geometry::{Adjusted, AdjustedSize};
 use crate::units::{System, decimals_for, fixed};
 
 use super::table::{Mark, NOT_DETERMINED};
@@ -70,17 +70,7 @@ fn cell(size: &AdjustedSize, figure: Figure, printed: Option<f64>, set_aside: Op
     let value = size.value(figure);
     let quantity = figure.quantity();
     let suspect = size.suspect(figure);
-    let mark = if value.is_missing {
-        Mark::Absent
-    } else if suspect.is_some() {
-        Mark::Doubted
-    } else if value.origin == Origin::Assumed || !value.leans_on.is_empty() {
-        Mark::Leaning
-    } else if value.origin == Origin::Printed {
-        Mark::Printed
-    } else {
-        Mark::Computed
-    };
+    let mark = Mark::of(size, figure);
     let mut note = match &set_aside {
         Some(reason) => format!("Set aside: {reason}. "),
         None => String::new(),

@@ -5,7 +5,7 @@
 use super::findings::{Difference, Findings, FrameFindings};
 use super::room_findings::RoomFigure;
 use crate::frameset::{Figure, Part};
-use crate::geometry::Origin;
+use crate::geometry::{AdjustedSize, Origin};
 use crate::units::{Quantity, System};
 
 /// What a cell says where nothing determines a figure.
@@ -102,6 +102,23 @@ pub enum Mark {
 }
 
 impl Mark {
+    /// How a figure of a size is marked.
+    #[must_use]
+    pub fn of(size: &AdjustedSize, figure: Figure) -> Self {
+        let value = size.value(figure);
+        if value.is_missing {
+            Self::Absent
+        } else if size.suspect(figure).is_some() {
+            Self::Doubted
+        } else if value.origin == Origin::Assumed || !value.leans_on.is_empty() {
+            Self::Leaning
+        } else if value.origin == Origin::Printed {
+            Self::Printed
+        } else {
+            Self::Computed
+        }
+    }
+
     /// Whether the cell is grey.
     #[must_use]
     pub const fn is_grey(self) -> bool {
@@ -184,15 +201,7 @@ fn figure_cell(frame: &FrameFindings, figure: Figure, units: System) -> Cell {
     if value.is_missing {
         return absent(NOT_DETERMINED);
     }
-    let mark = if size.suspect(figure).is_some() {
-        Mark::Doubted
-    } else if !value.leans_on.is_empty() || value.origin == Origin::Assumed {
-        Mark::Leaning
-    } else if value.origin == Origin::Printed {
-        Mark::Printed
-    } else {
-        Mark::Computed
-    };
+    let mark = Mark::of(size, figure);
     let text = units.plus_minus(figure.quantity(), value.value, value.u);
     Cell { text, value: Some(value.value), u: Some(value.u), mark }
 }
@@ -204,8 +213,13 @@ fn weight_cell(frame: &FrameFindings, part: Part, units: System) -> Cell {
         System::Metric => 0,
         System::Imperial => 2,
     };
+    let text = if weight.u > 0.0 {
+        units.plus_minus(Quantity::Mass, weight.grams, weight.u)
+    } else {
+        crate::units::fixed(weight.grams * factor, decimals)
+    };
     Cell {
-        text: crate::units::fixed(weight.grams * factor, decimals),
+        text,
         value: Some(weight.grams),
         u: Some(weight.u),
         mark: if weight.is_estimate { Mark::Leaning } else { Mark::Printed },

@@ -16,7 +16,7 @@ pub use csv::{csv, csv_field};
 pub use fit_tables::{fit_csv, fit_markdown};
 pub use markdown::{markdown, markdown_text};
 pub use pdf::{PdfError, pdf};
-pub use picture::{picture_pixels, picture_png, picture_svg};
+pub use picture::{picture_png, picture_svg};
 pub use png::{MOST_PIXELS, Pixels, PngError, pixels, png};
 pub use svg::{svg, svg_of_size};
 pub use tabbed::tabbed;

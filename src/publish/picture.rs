@@ -1,8 +1,8 @@
-//! A picture asked for, as SVG text, as a PNG file or as bare pixels: scene, SVG and PNG one after the other.
+//! A picture asked for, as SVG text or as a PNG file: scene, SVG and PNG one after the other.
 //!
 //! Invariant: the PNG shows what the SVG shows, for it is made from it.
 
-use super::png::{Pixels, PngError, pixels, png};
+use super::png::{PngError, png};
 use super::svg::svg_of_size;
 use crate::drawing::{Picture, picture_scene};
 use crate::lineup::{Findings, Lineup};
@@ -20,14 +20,6 @@ pub fn picture_svg(findings: &Findings, lineup: &Lineup, picture: &Picture) -> S
 /// A side of zero or above [`MOST_PIXELS`](super::MOST_PIXELS).
 pub fn picture_png(findings: &Findings, lineup: &Lineup, picture: &Picture) -> Result<Vec<u8>, PngError> {
     png(&picture_svg(findings, lineup, picture), picture.width_px, picture.height_px)
-}
-
-/// The picture as bare pixels, for the clipboard.
-///
-/// # Errors
-/// As [`picture_png`].
-pub fn picture_pixels(findings: &Findings, lineup: &Lineup, picture: &Picture) -> Result<Pixels, PngError> {
-    pixels(&picture_svg(findings, lineup, picture), picture.width_px, picture.height_px)
 }
 
 #[cfg(test)]
@@ -51,7 +43,7 @@ mod tests {
         let lineup = lineup();
         let findings = Findings::of(&lineup);
         for view in PictureView::ALL {
-            let picture = Picture { view, width_px: 320, height_px: 180, ground: Ground::Dark };
+            let picture = Picture { view, width_px: 320, height_px: 180, ground: Ground::Dark, look: None };
             let svg = picture_svg(&findings, &lineup, &picture);
             assert!(svg.contains("width=\"320.00\" height=\"180.00\""));
             assert_eq!(svg, picture_svg(&findings, &lineup, &picture), "the same bytes every time");
@@ -63,7 +55,7 @@ mod tests {
     #[test]
     fn a_picture_without_pixels_is_refused() {
         let lineup = lineup();
-        let picture = Picture { view: PictureView::Outline, width_px: 0, height_px: 180, ground: Ground::Paper };
+        let picture = Picture { view: PictureView::Outline, width_px: 0, height_px: 180, ground: Ground::Paper, look: None };
         assert!(picture_png(&Findings::of(&lineup), &lineup, &picture).is_err());
     }
 }

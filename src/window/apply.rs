@@ -14,17 +14,14 @@ use super::moment::Reading;
 use super::questions::{Answer, PictureChoice, Purpose, Question, Then};
 use super::requests::Request;
 use super::session::Session;
+use super::sight::Sight;
 use super::theme;
 use super::views::VIEWS;
 use super::work::{Chosen, Done, Work, file_dialog};
 use crate::disk;
-use crate::drawing::{Ground, Page, Scene};
+use crate::drawing::{Ground, Look, Picture};
 use crate::lineup::{letter, write_lineup};
 use crate::publish;
-
-/// Page units of the longer side of a saved picture's drawing: its lines and letters keep the proportions that they have
-/// in a window of that size, whatever the number of pixels.
-const PICTURE_PAGE: f64 = 1280.0;
 
 impl Window {
     /// Does all requests of the frame.
@@ -455,13 +452,13 @@ impl Window {
     // Pictures and tables out.
 
     fn ask_picture(&mut self, ctx: &Context) {
-        if self.picture_scene((16, 9)).is_none() {
+        if self.picture_of_view((16, 9), Ground::Paper).is_none() {
             self.say_no_picture();
             return;
         }
         let (width, height) = self.session.picture;
         let is_dark = self.picture.as_ref().map_or(ctx.global_style().visuals.dark_mode, |p| p.is_dark);
-        let is_png = self.picture.as_ref().is_some_and(|p| p.is_png);
+        let is_png = self.picture.as_ref().is_none_or(|p| p.is_png);
         let choice = PictureChoice { width: width.to_string(), height: height.to_string(), is_png, is_dark };
         self.moment.question = Some(Question::Picture(choice));
     }
@@ -475,39 +472,47 @@ impl Window {
         };
     }
 
-    /// What the view in front shows, on a page of these proportions.
-    fn picture_scene(&self, (width, height): (u32, u32)) -> Option<Scene> {
-        let scale = PICTURE_PAGE / f64::from(width.max(height).max(1));
-        let page = Page { width: f64::from(width) * scale, height: f64::from(height) * scale };
-        let view = self.moment.view;
-        VIEWS.get(view)?.picture(self.shown(), view, page)
+    /// What the view in front shows, with title, legend and foot note, as it is seen: the same part of the drawing.
+    fn picture_of_view(&self, (width_px, height_px): (u32, u32), ground: Ground) -> Option<Picture> {
+        let index = self.moment.view;
+        let view = VIEWS.get(index)?.picture(self.shown()).filter(|_| !self.document.lineup().frames.is_empty())?;
+        let look = match self.moment.sights.get(index).copied().flatten() {
+            Some((Sight::Scale(seen), on)) => Some(Look::Scale(seen, on)),
+            Some((Sight::Plot(seen, _), _)) => Some(Look::Plot(seen)),
+            None => None,
+        };
+        Some(Picture { view, width_px, height_px, ground, look })
     }
 
     fn save_picture(&mut self, path: PathBuf, ctx: &Context) {
         let Some(choice) = self.picture.clone() else { return };
-        let (Ok((width, height)), Some(scene)) = (choice.size(), choice.size().ok().and_then(|s| self.picture_scene(s))) else {
+        let ground = if choice.is_dark { Ground::Dark } else { Ground::Paper };
+        let Some(picture) = choice.size().ok().and_then(|size| self.picture_of_view(size, ground)) else {
             self.say_no_picture();
             return;
         };
-        let ground = if choice.is_dark { Ground::Dark } else { Ground::Paper };
         let is_png = path.extension().map_or(choice.is_png, |e| e.eq_ignore_ascii_case("png"));
+        // The line-up as it is now, whatever is changed while the pixels are made.
+        let svg = publish::picture_svg(self.document.findings(), self.document.lineup(), &picture);
         self.work.push(Work::start(ctx, "Making the picture", true, move || {
-            let svg = publish::svg_of_size(&scene, ground, f64::from(width), f64::from(height));
-            let bytes = if is_png { publish::png(&svg, width, height).map_err(|e| e.to_string()) } else { Ok(svg.into_bytes()) };
-            Done::Picture(path, bytes)
+            let made = if is_png {
+                publish::png(&svg, picture.width_px, picture.height_px).map_err(|e| e.to_string())
+            } else {
+                Ok(svg.into_bytes())
+            };
+            Done::Picture(path, made)
         }));
     }
 
     fn copy_picture(&mut self, ctx: &Context) {
-        let (width, height) = self.session.picture;
-        let Some(scene) = self.picture_scene((width, height)) else {
+        let ground = if ctx.global_style().visuals.dark_mode { Ground::Dark } else { Ground::Paper };
+        let Some(picture) = self.picture_of_view(self.session.picture, ground) else {
             self.say_no_picture();
             return;
         };
-        let ground = if ctx.global_style().visuals.dark_mode { Ground::Dark } else { Ground::Paper };
+        let svg = publish::picture_svg(self.document.findings(), self.document.lineup(), &picture);
         self.work.push(Work::start(ctx, "Making the picture", true, move || {
-            let svg = publish::svg_of_size(&scene, ground, f64::from(width), f64::from(height));
-            Done::Copied(publish::pixels(&svg, width, height).map_err(|e| e.to_string()))
+            Done::Copied(publish::pixels(&svg, picture.width_px, picture.height_px).map_err(|e| e.to_string()))
         }));
     }
 

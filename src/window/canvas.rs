@@ -190,25 +190,19 @@ pub(crate) fn readout(ctx: &Context) -> Option<String> {
     ctx.data(|d| d.get_temp::<Option<String>>(Id::unique(READOUT))).flatten()
 }
 
-/// A scene kept from one frame to the next until what it was made from changes.
-#[derive(Clone)]
-struct Kept<K> {
-    key: K,
-    scene: Arc<Scene>,
-}
-
-/// The scene for `key`: the kept one, or a new one.
-pub(crate) fn kept_scene<K>(ui: &Ui, id: Id, key: K, make: impl FnOnce() -> Scene) -> Arc<Scene>
+/// What was made for `key`: kept from an earlier frame, or made anew.
+pub(crate) fn kept<K, T>(ui: &Ui, id: Id, key: K, make: impl FnOnce() -> T) -> Arc<T>
 where
     K: PartialEq + Clone + Send + Sync + 'static,
+    T: Send + Sync + 'static,
 {
-    let kept = ui.data(|d| d.get_temp::<Kept<K>>(id)).filter(|kept| kept.key == key);
-    if let Some(kept) = kept {
-        return kept.scene;
+    let known = ui.data(|d| d.get_temp::<(K, Arc<T>)>(id)).filter(|(known_key, _)| *known_key == key);
+    if let Some((_, made)) = known {
+        return made;
     }
-    let scene = Arc::new(make());
-    ui.data_mut(|d| d.insert_temp(id, Kept { key, scene: Arc::clone(&scene) }));
-    scene
+    let made = Arc::new(make());
+    ui.data_mut(|d| d.insert_temp(id, (key, Arc::clone(&made))));
+    made
 }
 
 /// The middle of a page.

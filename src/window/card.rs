@@ -135,6 +135,10 @@ fn doubts_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones, out: &mu
     if missing > 0 {
         words.push(format!("{missing} not determined"));
     }
+    let unsettled = shown.findings().frames.get(index).and_then(|f| f.as_drawn.unsettled());
+    if unsettled.is_some() {
+        words.insert(0, "not settled".to_owned());
+    }
     if words.is_empty() {
         return;
     }
@@ -148,6 +152,9 @@ fn doubts_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones, out: &mu
         egui::WidgetInfo::labeled(egui::Role::Button, true, format!("Doubts about {letter}: {}", words.join(", ")))
     });
     let response = response.on_hover_cursor(egui::CursorIcon::PointingHand).on_hover_ui(|ui| {
+        if let Some(sentence) = unsettled {
+            ui.label(sentence);
+        }
         for suspect in &size.suspects {
             ui.label(suspect_sentence(suspect, shown.lineup().settings.units));
         }

@@ -7,6 +7,7 @@ use std::sync::LazyLock;
 
 use egui::{Key, KeyboardShortcut, Modifiers};
 
+use super::entry::is_untouched;
 use super::session::Appearance;
 use super::views::VIEWS;
 
@@ -316,6 +317,7 @@ const ALSO: [(Modifiers, Key, Command); 6] = [
 /// Takes the commands whose keys were pressed out of the input.
 pub(crate) fn pressed(ctx: &egui::Context) -> Vec<Command> {
     let is_typing = ctx.text_edit_focused();
+    let is_untouched = is_untouched(ctx);
     let is_picking = ctx.any_popup_open();
     let exact = |input: &mut egui::InputState, modifiers: Modifiers, key: Key| {
         let place = input.events.iter().position(|event| {
@@ -328,7 +330,9 @@ pub(crate) fn pressed(ctx: &egui::Context) -> Vec<Command> {
         let mut commands = Vec::new();
         for about in table() {
             let Some(shortcut) = about.shortcut else { continue };
-            if (is_typing && !about.works_while_typing) || (is_picking && shortcut.modifiers.is_none()) {
+            let is_undo = matches!(about.command, Command::Undo | Command::Redo);
+            let works = about.works_while_typing || (is_undo && is_untouched);
+            if (is_typing && !works) || (is_picking && shortcut.modifiers.is_none()) {
                 continue;
             }
             if exact(input, shortcut.modifiers, shortcut.logical_key) {

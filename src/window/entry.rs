@@ -5,6 +5,19 @@ use egui::{Align2, Id, Key, Response, TextEdit, Tooltip, Ui};
 
 use super::named::named;
 
+/// Tells that the field with the keyboard still says what it said when the keyboard came to it: undo and redo are then
+/// the document's, not the field's.
+pub(crate) fn note_untouched(ui: &Ui) {
+    let frame = ui.ctx().cumulative_frame_nr();
+    ui.data_mut(|d| d.insert_temp(Id::unique("untouched field"), frame));
+}
+
+/// Whether nothing was typed yet into the field with the keyboard.
+pub(crate) fn is_untouched(ctx: &egui::Context) -> bool {
+    let last = ctx.data(|d| d.get_temp::<u64>(Id::unique("untouched field")));
+    last.is_some_and(|frame| frame + 1 >= ctx.cumulative_frame_nr())
+}
+
 /// What an entry field is like.
 pub(crate) struct Entry<'a> {
     /// Tells the fields of a window apart.
@@ -30,6 +43,9 @@ impl Entry<'_> {
         let value = read(&text);
         let mut entered = None;
         if field.has_focus() {
+            if text == self.current {
+                note_untouched(ui);
+            }
             ui.data_mut(|d| d.insert_temp(self.id, text));
             if let Err(sentence) = &value {
                 Tooltip::always_open(ui.ctx().clone(), ui.layer_id(), self.id.with("why"), &field).show(|ui| ui.label(sentence));

@@ -135,6 +135,7 @@ impl PictureChoice {
 
 /// Shows the open question. Escape cancels it.
 pub(crate) fn question_ui(ctx: &Context, question: &mut Question, name: &str, out: &mut Requests) {
+    forget_focus_of_another(ctx, question);
     let frame = egui::Frame::popup(&ctx.global_style()).inner_margin(20);
     let modal = Modal::new(Id::unique("question")).frame(frame).show(ctx, |ui| {
         let tones = Tones::of(ui);
@@ -158,6 +159,18 @@ pub(crate) fn question_ui(ctx: &Context, question: &mut Question, name: &str, ou
     });
     if ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Escape)) && !modal.any_popup_open {
         out.push(Request::Answer(Answer::Cancel));
+    }
+}
+
+/// Where one question follows another, the keyboard does not stay with a control of the first.
+fn forget_focus_of_another(ctx: &Context, question: &Question) {
+    let id = Id::unique("question asked");
+    let now = (std::mem::discriminant(question), ctx.cumulative_frame_nr());
+    let before = ctx.data(|d| d.get_temp::<(std::mem::Discriminant<Question>, u64)>(id));
+    ctx.data_mut(|d| d.insert_temp(id, now));
+    let is_same = before.is_some_and(|(kind, frame)| kind == now.0 && frame + 1 >= now.1);
+    if !is_same && let Some(focused) = ctx.memory(egui::Memory::focused) {
+        ctx.memory_mut(|m| m.surrender_focus(focused));
     }
 }
 

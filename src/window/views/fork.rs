@@ -4,7 +4,7 @@
 use egui::{ComboBox, Grid, Id, RichText, Slider, Ui};
 
 use super::super::app::Shown;
-use super::super::canvas::{Field, FirstButton, kept_scene, tell};
+use super::super::canvas::{Field, FirstButton, kept, tell};
 use super::super::commands::Command;
 use super::super::edits::Edit;
 use super::super::entry::Entry;
@@ -16,7 +16,7 @@ use super::super::theme::{SMALL, Tones};
 use super::View;
 use super::side_panel::{heading_ui, note_ui, row_ui, side_panel_ui};
 use super::switch_ui;
-use crate::drawing::{Page, Scene, View as ScaleView, change_scene, fit_change};
+use crate::drawing::{Page, PictureView, View as ScaleView, change_scene, fit_change};
 use crate::frameset::{Figure, TyreSize};
 use crate::lineup::change_table;
 use crate::parts::{Another, Caution};
@@ -67,18 +67,13 @@ impl View for Fork {
         };
         let key = (shown.document.revision(), field.page, view);
         let scene =
-            kept_scene(ui, Id::unique("fork scene"), key, || change_scene(shown.findings(), &settings, units, field.page, view));
+            kept(ui, Id::unique("fork scene"), key, || change_scene(shown.findings(), &settings, units, field.page, view));
         field.show(ui, &scene, tones);
         tell(ui.ctx(), None);
     }
 
-    fn picture(&self, shown: Shown<'_>, _index: usize, page: Page) -> Option<Scene> {
-        if shown.lineup().frames.is_empty() {
-            return None;
-        }
-        let settings = &shown.lineup().settings;
-        let view = fit_change(shown.findings(), &settings.outline, page);
-        Some(change_scene(shown.findings(), &settings.outline, settings.units, page, view))
+    fn picture(&self, _shown: Shown<'_>) -> Option<PictureView> {
+        Some(PictureView::Fork)
     }
 }
 

@@ -11,7 +11,7 @@ use super::super::requests::Requests;
 use super::View;
 use super::parts::table_ui;
 use super::side_panel::{heading_ui, note_ui, number_ui, row_ui, side_panel_ui};
-use crate::drawing::{FitPart, Page, Scene, fit_scene};
+use crate::drawing::{FitPart, PictureView};
 use crate::lineup::with_matched_sizes;
 use crate::parts::position::{Cockpit, Handlebar, Rider, Saddle};
 
@@ -64,9 +64,8 @@ impl View for Hands {
         });
     }
 
-    fn picture(&self, shown: Shown<'_>, _index: usize, page: Page) -> Option<Scene> {
-        let has_frames = !shown.lineup().frames.is_empty();
-        has_frames.then(|| fit_scene(FitPart::Position, shown.lineup(), shown.findings(), page))
+    fn picture(&self, _shown: Shown<'_>) -> Option<PictureView> {
+        Some(PictureView::Hands)
     }
 }
 

@@ -6,8 +6,10 @@ use std::sync::Arc;
 use egui::{Align2, Id, Key, RichText, ScrollArea, TextEdit, Tooltip, Ui, vec2};
 
 use super::super::app::Shown;
+use super::super::canvas::{kept, tell};
 use super::super::commands::{Command, about};
 use super::super::edits::Edit;
+use super::super::entry::note_untouched;
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::theme::{SMALL, Tones};
@@ -37,12 +39,12 @@ impl View for MakerTable {
     fn tools_ui(&self, _ui: &mut Ui, _shown: Shown<'_>, _out: &mut Requests) {}
 
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
-        super::super::canvas::tell(ui.ctx(), None);
+        tell(ui.ctx(), None);
         let selected = shown.moment.selected;
         let Some(frame) = shown.findings().frames.get(selected) else { return };
         let tones = Tones::of(ui);
         let sheet = Sheet { frame: selected, letter: &frame.letter, frameset: &frame.frameset };
-        let table = kept_table(ui, (shown.document.revision(), selected), || {
+        let table = kept(ui, Id::unique("maker's table kept"), (shown.document.revision(), selected), || {
             printed_table(&frame.frameset, &frame.as_drawn, shown.lineup().settings.units)
         });
         let paper = egui::Frame::NONE.fill(tones.paper()).inner_margin(egui::Margin::symmetric(16, 10));
@@ -98,19 +100,6 @@ impl Sheet<'_> {
             what: format!("{what} of {}", self.letter),
             field: field.map(|id| id.value()),
         })
-    }
-}
-
-fn kept_table(ui: &Ui, key: (u64, usize), make: impl FnOnce() -> PrintedTable) -> Arc<PrintedTable> {
-    let id = Id::unique("maker's table kept");
-    let known = ui.data(|d| d.get_temp::<((u64, usize), Arc<PrintedTable>)>(id));
-    match known {
-        Some((known_key, table)) if known_key == key => table,
-        _ => {
-            let table = Arc::new(make());
-            ui.data_mut(|d| d.insert_temp(id, (key, Arc::clone(&table))));
-            table
-        }
     }
 }
 
@@ -245,6 +234,8 @@ impl Field<'_> {
     /// Shows it; gives the edit of a keystroke.
     pub(crate) fn ui(self, ui: &mut Ui, read: impl Fn(&str) -> Result<Edit, String>) -> Option<Edit> {
         let kept = ui.data(|d| d.get_temp::<(String, String)>(self.id));
+        // A field in which nothing was typed yet follows the document, so that undo shows in it.
+        let kept = kept.filter(|(text, before)| text != before || text == self.current);
         let (mut text, before) = kept.unwrap_or_else(|| (self.current.to_owned(), self.current.to_owned()));
         let edit_id = self.id.with("edit");
         let align = if self.is_number { Align2::RIGHT_CENTER } else { Align2::LEFT_CENTER };
@@ -254,6 +245,9 @@ impl Field<'_> {
         if field.has_focus() {
             if field.gained_focus() && self.is_number {
                 select_all(ui, edit_id, text.chars().count());
+            }
+            if text == before {
+                note_untouched(ui);
             }
             let value = read(&text);
             ui.data_mut(|d| d.insert_temp(self.id, (text, before)));

@@ -20,7 +20,7 @@ use super::app::Shown;
 use super::commands::{Command, about};
 use super::requests::Requests;
 use super::theme::{BODY, Tones, regular, semibold};
-use crate::drawing::{Page, Scene};
+use crate::drawing::PictureView;
 use crate::geometry::AdjustedSize;
 
 /// A view.
@@ -37,8 +37,8 @@ pub(crate) trait View: Sync {
     /// The view itself, in all the room that is left. `index` is its place in the table of views.
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, index: usize, out: &mut Requests);
 
-    /// What it shows as a picture on a page; `None` for a table.
-    fn picture(&self, _shown: Shown<'_>, _index: usize, _page: Page) -> Option<Scene> {
+    /// What it shows as a picture; `None` for a table.
+    fn picture(&self, _shown: Shown<'_>) -> Option<PictureView> {
         None
     }
 }

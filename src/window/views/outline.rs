@@ -3,13 +3,13 @@
 use egui::{Align2, Id, Key, PointerButton, Ui};
 
 use super::super::app::Shown;
-use super::super::canvas::{Field, FirstButton, beside, is_moving, kept_scene, pointed_at, tell};
+use super::super::canvas::{Field, FirstButton, beside, is_moving, kept, pointed_at, tell};
 use super::super::commands::Command;
 use super::super::requests::{Request, Requests};
 use super::super::sight::Sight;
 use super::super::theme::{BODY, Tones, semibold};
 use super::{View, key_figures, switch_ui};
-use crate::drawing::{Page, Scene, View as ScaleView, fit_outline, outline_scene};
+use crate::drawing::{Page, PictureView, Scene, View as ScaleView, fit_outline, outline_scene};
 use crate::geometry::Point;
 use crate::units::{Quantity, System, fixed};
 
@@ -82,9 +82,8 @@ impl View for Outline {
             out.command(Command::Fit);
         }
         let key = (shown.document.revision(), field.page, view);
-        let scene = kept_scene(ui, Id::unique("outline scene"), key, || {
-            outline_scene(shown.findings(), &settings, units, field.page, view)
-        });
+        let scene =
+            kept(ui, Id::unique("outline scene"), key, || outline_scene(shown.findings(), &settings, units, field.page, view));
         field.show(ui, &scene, tones);
         measure_ui(ui, &field, &scene, view, shown, out);
         let place = field.pointer().map(|p| {
@@ -95,20 +94,8 @@ impl View for Outline {
         tell(ui.ctx(), place);
     }
 
-    fn picture(&self, shown: Shown<'_>, index: usize, page: Page) -> Option<Scene> {
-        if shown.lineup().frames.is_empty() {
-            return None;
-        }
-        let settings = &shown.lineup().settings;
-        let view = match shown.moment.sights.get(index).copied().flatten() {
-            // The same part of the drawing in the middle, as large as the picture's page is against the window's.
-            Some((Sight::Scale(seen), on)) => {
-                let larger = (page.width / on.width).min(page.height / on.height);
-                ScaleView { centre_mm: seen.centre_mm, px_per_mm: seen.px_per_mm * larger }
-            }
-            _ => fit_outline(shown.findings(), &settings.outline, page),
-        };
-        Some(outline_scene(shown.findings(), &settings.outline, settings.units, page, view))
+    fn picture(&self, _shown: Shown<'_>) -> Option<PictureView> {
+        Some(PictureView::Outline)
     }
 }
 

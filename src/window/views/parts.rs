@@ -4,7 +4,7 @@
 use egui::{ComboBox, Id, Sense, Ui, vec2};
 
 use super::super::app::Shown;
-use super::super::canvas::{Field, kept_scene, tell};
+use super::super::canvas::{Field, kept, tell};
 use super::super::edits::Edit;
 use super::super::entry::Entry;
 use super::super::fit_edits::FitEdit;
@@ -13,7 +13,7 @@ use super::super::requests::Requests;
 use super::super::theme::Tones;
 use super::View;
 use super::side_panel::{heading_ui, note_ui, row_ui, side_panel_ui};
-use crate::drawing::{FitPart, Page, Scene, fit_height, fit_scene, fit_width};
+use crate::drawing::{FitPart, Page, PictureView, fit_height, fit_scene, fit_width};
 use crate::parts::{ForkPart, Measured, NEED_EXAMPLES, Need, Part, PartKind};
 
 /// The view.
@@ -46,9 +46,10 @@ impl View for Parts {
         });
     }
 
-    fn picture(&self, shown: Shown<'_>, _index: usize, page: Page) -> Option<Scene> {
-        let has_frames = !shown.lineup().frames.is_empty();
-        has_frames.then(|| fit_scene(FitPart::Parts, shown.lineup(), shown.findings(), page))
+    /// The parts; where none is listed, the needs.
+    fn picture(&self, shown: Shown<'_>) -> Option<PictureView> {
+        let has_parts = PictureView::Parts.has_something(shown.findings(), shown.lineup());
+        Some(if has_parts { PictureView::Parts } else { PictureView::Needs })
     }
 }
 
@@ -57,7 +58,7 @@ pub(super) fn table_ui(ui: &mut Ui, part: FitPart, shown: Shown<'_>) {
     let tones = Tones::of(ui);
     let (lineup, findings) = (shown.lineup(), shown.findings());
     let width = f64::from(ui.available_width().max(1.0)).max(fit_width(part, lineup, findings));
-    let scene = kept_scene(ui, Id::unique(("fit table", part)), (shown.document.revision(), width.to_bits()), || {
+    let scene = kept(ui, Id::unique(("fit table", part)), (shown.document.revision(), width.to_bits()), || {
         let height = fit_height(part, lineup, findings, width).max(60.0);
         fit_scene(part, lineup, findings, Page { width, height })
     });

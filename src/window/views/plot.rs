@@ -4,7 +4,7 @@
 use egui::{ComboBox, Id, Ui};
 
 use super::super::app::Shown;
-use super::super::canvas::{Field, FirstButton, kept_scene, tell};
+use super::super::canvas::{Field, FirstButton, kept, tell};
 use super::super::commands::Command;
 use super::super::edits::{Edit, Plot};
 use super::super::named::named;
@@ -12,7 +12,7 @@ use super::super::requests::{Request, Requests};
 use super::super::sight::Sight;
 use super::super::theme::{SMALL, Tones};
 use super::{View, switch_ui};
-use crate::drawing::{Page, PlotView, Scene, fit_plot, plot_area, plot_scene};
+use crate::drawing::{Page, PictureView, PlotView, fit_plot, plot_area, plot_scene};
 use crate::frameset::Figure;
 use crate::lineup::Axes;
 
@@ -21,6 +21,7 @@ pub(crate) struct PlotPanel {
     plot: Plot,
     label: &'static str,
     tooltip: &'static str,
+    picture: PictureView,
 }
 
 /// How the frames steer.
@@ -28,6 +29,7 @@ pub(crate) static STEERING: PlotPanel = PlotPanel {
     plot: Plot::Steering,
     label: "Steering",
     tooltip: "How the frames steer: trail against chainstay, or any figure against any other.",
+    picture: PictureView::Steering,
 };
 
 /// Where they put the hands.
@@ -35,6 +37,7 @@ pub(crate) static POSITION: PlotPanel = PlotPanel {
     plot: Plot::Position,
     label: "Position",
     tooltip: "Where the frames put the hands: stack against reach, or any figure against any other.",
+    picture: PictureView::Position,
 };
 
 impl PlotPanel {
@@ -97,18 +100,13 @@ impl View for PlotPanel {
         }
         let key = (shown.document.revision(), field.page, view);
         let id = Id::unique((self.label, "scene"));
-        let scene = kept_scene(ui, id, key, || plot_scene(shown.findings(), axes, units, field.page, view));
+        let scene = kept(ui, id, key, || plot_scene(shown.findings(), axes, units, field.page, view));
         field.show(ui, &scene, tones);
         tell(ui.ctx(), None);
     }
 
-    fn picture(&self, shown: Shown<'_>, index: usize, page: Page) -> Option<Scene> {
-        if shown.lineup().frames.is_empty() {
-            return None;
-        }
-        let axes = self.axes(shown);
-        let view = sight(shown, index, axes, page);
-        Some(plot_scene(shown.findings(), axes, shown.lineup().settings.units, page, view))
+    fn picture(&self, _shown: Shown<'_>) -> Option<PictureView> {
+        Some(self.picture)
     }
 }
 

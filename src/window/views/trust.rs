@@ -1,11 +1,10 @@
 //! The Trust view: the selected frame's figures as printed and as adjusted; for the chosen one where its ± comes from,
 //! what would narrow it, what the others expect, and what would change without it; and what nothing determines.
 
-use std::sync::Arc;
-
 use egui::{Align2, Id, RichText, ScrollArea, Sense, Ui, pos2, vec2};
 
 use super::super::app::Shown;
+use super::super::canvas::{kept, tell};
 use super::super::edits::Edit;
 use super::super::entry::Entry;
 use super::super::requests::{Request, Requests};
@@ -48,12 +47,12 @@ impl View for Trust {
     fn tools_ui(&self, _ui: &mut Ui, _shown: Shown<'_>, _out: &mut Requests) {}
 
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
-        super::super::canvas::tell(ui.ctx(), None);
+        tell(ui.ctx(), None);
         let tones = Tones::of(ui);
         let Some(frame) = shown.findings().frames.get(shown.moment.selected) else { return };
         let figure = shown.moment.figure;
         let key = (shown.document.revision(), shown.moment.selected, figure);
-        let found = kept(ui, key, || findings(frame, figure, shown.lineup().settings.units));
+        let found = kept(ui, Id::unique("trust findings"), key, || findings(frame, figure, shown.lineup().settings.units));
         let paper = egui::Frame::NONE.fill(tones.paper()).inner_margin(egui::Margin::symmetric(16, 10));
         let width = (ui.available_width() * 0.46).clamp(380.0, 560.0);
         egui::Panel::left("trust figures").exact_size(width).resizable(false).frame(paper).show(ui, |ui| {
@@ -82,20 +81,6 @@ pub(crate) fn frame_picker_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests)
         }
     });
     super::super::named::named(&combo.response, "Frame shown");
-}
-
-/// What was found, computed anew only when the key changes.
-fn kept(ui: &Ui, key: (u64, usize, Figure), make: impl FnOnce() -> Findings) -> Arc<Findings> {
-    let id = Id::unique("trust findings");
-    let known = ui.data(|d| d.get_temp::<((u64, usize, Figure), Arc<Findings>)>(id));
-    match known {
-        Some((known_key, found)) if known_key == key => found,
-        _ => {
-            let found = Arc::new(make());
-            ui.data_mut(|d| d.insert_temp(id, (key, Arc::clone(&found))));
-            found
-        }
-    }
 }
 
 fn findings(frame: &FrameFindings, figure: Figure, units: System) -> Findings {
@@ -319,6 +304,9 @@ fn overview_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Fin
     ui.add_space(14.0);
     ui.separator();
     ui.label(RichText::new(format!("{} {}, size {}", frame.letter, frame.name, size.label)).strong());
+    if let Some(sentence) = frame.as_drawn.unsettled() {
+        ui.label(sentence);
+    }
     if size.suspects.is_empty() {
         let tested = frame.as_drawn.tested;
         ui.label(format!("No printed figure contradicts the others; {tested} were tested over all sizes."));

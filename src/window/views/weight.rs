@@ -4,12 +4,12 @@
 use egui::{Id, Label, RichText, ScrollArea, Ui, vec2};
 
 use super::super::app::Shown;
-use super::super::canvas::{Field, kept_scene, tell};
+use super::super::canvas::{Field, kept, tell};
 use super::super::footing_panel::factor_ui;
 use super::super::requests::Requests;
 use super::super::theme::{BODY, SMALL, Tones};
 use super::View;
-use crate::drawing::{Page, Role, Scene, weight_height, weight_scene};
+use crate::drawing::{PictureView, Role, weight_height, weight_scene};
 use crate::frameset::Part;
 
 /// The view.
@@ -40,7 +40,7 @@ impl View for Weights {
             let field = Field::of_size(ui, Id::unique("weights"), size);
             let units = shown.lineup().settings.units;
             let key = (shown.document.revision(), field.page);
-            let scene = kept_scene(ui, Id::unique("weight scene"), key, || weight_scene(shown.findings(), units, field.page));
+            let scene = kept(ui, Id::unique("weight scene"), key, || weight_scene(shown.findings(), units, field.page));
             field.show(ui, &scene, tones);
             let frame = egui::Frame::NONE.inner_margin(egui::Margin::symmetric(16, 10));
             frame.show(ui, |ui| sums_ui(ui, shown, tones));
@@ -48,9 +48,8 @@ impl View for Weights {
         tell(ui.ctx(), None);
     }
 
-    fn picture(&self, shown: Shown<'_>, _index: usize, page: Page) -> Option<Scene> {
-        let has_frames = !shown.lineup().frames.is_empty();
-        has_frames.then(|| weight_scene(shown.findings(), shown.lineup().settings.units, page))
+    fn picture(&self, _shown: Shown<'_>) -> Option<PictureView> {
+        Some(PictureView::Weight)
     }
 }
 

@@ -160,32 +160,149 @@ fn a_line_up_opened_over_changes_asks_first() {
     assert!(!harness.state().is_unsaved());
 }
 
+/// Saves what the view in front shows and gives back the file's bytes.
+fn saved_picture(harness: &mut Driven, kind: &str, path: &std::path::Path) -> Vec<u8> {
+    press(harness, Modifiers::COMMAND, Key::E);
+    click(harness, kind);
+    click(harness, "1080 × 1080");
+    click(harness, "Choose a place…");
+    answer_path(harness, &path.to_string_lossy(), "Save");
+    for _ in 0..500 {
+        std::thread::sleep(std::time::Duration::from_millis(20));
+        harness.step();
+        if path.exists() {
+            break;
+        }
+    }
+    harness.run();
+    fs::read(path).expect("saved")
+}
+
 #[test]
 fn pictures_are_saved_in_the_size_asked_for() {
     let folder = tempfile::tempdir().expect("a folder");
     let mut harness = window_on_three();
-    for (kind, name) in [("SVG", "view.svg"), ("PNG", "view.png")] {
-        press(&mut harness, Modifiers::COMMAND, Key::E);
-        click(&mut harness, kind);
-        click(&mut harness, "1080 × 1080");
-        click(&mut harness, "Choose a place…");
-        let path = folder.path().join(name);
-        answer_path(&mut harness, &path.to_string_lossy(), "Save");
-        for _ in 0..200 {
-            std::thread::sleep(std::time::Duration::from_millis(20));
-            harness.step();
-            if path.exists() {
-                break;
-            }
-        }
-        harness.run();
-        let bytes = fs::read(&path).expect("saved");
-        if kind == "PNG" {
-            assert_eq!(&bytes[..8], b"\x89PNG\r\n\x1a\n");
-            assert_eq!(bytes[16..24], [0, 0, 4, 56, 0, 0, 4, 56], "1080 by 1080");
-        } else {
-            let text = String::from_utf8(bytes).expect("text");
-            assert!(text.contains("width=\"1080.00\"") && text.contains("Marrowby Drift"), "{}", &text[..300]);
+    let png = saved_picture(&mut harness, "PNG", &folder.path().join("view.png"));
+    assert_eq!(&png[..8], b"\x89PNG\r\n\x1a\n");
+    assert_eq!(png[16..24], [0, 0, 4, 56, 0, 0, 4, 56], "1080 by 1080");
+    let svg = String::from_utf8(saved_picture(&mut harness, "SVG", &folder.path().join("view.svg"))).expect("text");
+    assert!(svg.contains("width=\"1080.00\""), "{}", &svg[..300]);
+    // Whoever sees the picture alone is told which frames these are and what to be careful about.
+    for words in ["Marrowby Drift", "Quern Halter", "Tansett Fourways", "competent mechanic"] {
+        assert!(svg.contains(words), "{words}");
+    }
+}
+
+#[test]
+fn a_saved_line_up_opens_again_to_the_same_picture_byte_for_byte() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut harness = window_on_three();
+    click(&mut harness, "Wheels");
+    press(&mut harness, Modifiers::ALT, Key::ArrowRight);
+    press(&mut harness, Modifiers::COMMAND, Key::S);
+    let lineup = folder.path().join("three.lineup.ron");
+    answer_path(&mut harness, &lineup.to_string_lossy(), "Save");
+    let mut again = window_on(&[lineup]);
+    for view in ["Outline", "Steering", "Weight"] {
+        for (kind, ending) in [("SVG", "svg"), ("PNG", "png")] {
+            click(&mut harness, view);
+            click(&mut again, view);
+            let first = saved_picture(&mut harness, kind, &folder.path().join(format!("first-{view}.{ending}")));
+            let second = saved_picture(&mut again, kind, &folder.path().join(format!("second-{view}.{ending}")));
+            assert!(first == second, "{view} as {kind}");
         }
     }
+}
+
+#[test]
+fn a_picture_shows_the_part_that_was_seen() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut harness = window_on_three();
+    let whole = saved_picture(&mut harness, "SVG", &folder.path().join("whole.svg"));
+    press(&mut harness, Modifiers::NONE, Key::Plus);
+    let closer = saved_picture(&mut harness, "SVG", &folder.path().join("closer.svg"));
+    press(&mut harness, Modifiers::NONE, Key::F);
+    let fitted = saved_picture(&mut harness, "SVG", &folder.path().join("fitted.svg"));
+    assert!(whole != closer && whole == fitted);
+}
+
+/// Files in a folder, in order.
+fn names(folder: &std::path::Path) -> Vec<String> {
+    let mut names: Vec<String> = fs::read_dir(folder)
+        .expect("a folder")
+        .map(|e| e.expect("an entry").file_name().to_string_lossy().into_owned())
+        .collect();
+    names.sort();
+    names
+}
+
+#[test]
+fn unsaved_work_survives_a_kill_and_is_offered() {
+    let kept = tempfile::tempdir().expect("a folder");
+    let mut harness = window_on_three();
+    harness.state_mut().keep_recovery_in(kept.path());
+    press(&mut harness, Modifiers::ALT, Key::ArrowRight);
+    let size = harness.state().lineup().frames[0].size.clone();
+    assert!(names(kept.path()).is_empty(), "a pause comes first");
+    std::thread::sleep(std::time::Duration::from_millis(2100));
+    harness.step();
+    assert_eq!(names(kept.path()).len(), 1);
+    // Killed: nothing is said goodbye to.
+    drop(harness);
+
+    let mut again = window_on(&[]);
+    again.state_mut().keep_recovery_in(kept.path());
+    again.run();
+    assert!(again.query_by_label("Go on where it broke off?").is_some());
+    click(&mut again, "Go on with it");
+    assert_eq!(models(&again).len(), 3);
+    assert_eq!(again.state().lineup().frames[0].size, size);
+    assert!(again.state().is_unsaved(), "it is still saved nowhere");
+    assert_eq!(names(kept.path()).len(), 1, "kept until it is saved");
+    let saved = kept.path().join("rescued.lineup.ron");
+    press(&mut again, Modifiers::COMMAND, Key::S);
+    answer_path(&mut again, &saved.to_string_lossy(), "Save");
+    assert_eq!(names(kept.path()), ["rescued.lineup.ron"]);
+}
+
+#[test]
+fn what_was_left_unsaved_can_be_thrown_away() {
+    let kept = tempfile::tempdir().expect("a folder");
+    let mut harness = window_on_three();
+    harness.state_mut().keep_recovery_in(kept.path());
+    press(&mut harness, Modifiers::ALT, Key::ArrowRight);
+    std::thread::sleep(std::time::Duration::from_millis(2100));
+    harness.step();
+    drop(harness);
+    let mut again = window_on(&[]);
+    again.state_mut().keep_recovery_in(kept.path());
+    again.run();
+    click(&mut again, "Throw it away");
+    assert!(names(kept.path()).is_empty() && models(&again).is_empty());
+}
+
+#[test]
+fn a_file_changed_outside_is_offered_and_undone() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("drift.frame.ron");
+    let text = fs::read_to_string(sample("marrowby-drift.frame.ron")).expect("read");
+    fs::write(&path, &text).expect("written");
+    let mut harness = window_on(&[path.clone()]);
+    let come_back = |harness: &mut Driven| {
+        harness.input_mut().focused = false;
+        harness.step();
+        harness.input_mut().focused = true;
+        harness.run();
+    };
+    come_back(&mut harness);
+    assert!(harness.query_by_label("Read the file again?").is_none(), "nothing changed yet");
+    fs::write(&path, text.replace("Stack: 613", "Stack: 617")).expect("written");
+    come_back(&mut harness);
+    assert!(harness.query_by_label("Read the file again?").is_some());
+    let stack = |h: &Driven| h.state().lineup().frames[0].frameset.sizes[1].figures[&spandrel::frameset::Figure::Stack];
+    assert_eq!(stack(&harness), 613.0, "nothing is taken silently");
+    click(&mut harness, "Read it again");
+    assert_eq!(stack(&harness), 617.0);
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(stack(&harness), 613.0);
 }

@@ -1,0 +1,103 @@
+//! Typing a frameset in, and what the program says of it: the maker's table, keystroke by keystroke, and Trust.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
+mod driving;
+
+use driving::{Driven, click, control, enter, press, sample, window_on};
+use egui::{Key, Modifiers};
+use egui_kittest::kittest::Queryable;
+use spandrel::frameset::Figure;
+
+fn figure(harness: &Driven, size: usize, figure: Figure) -> Option<f64> {
+    harness.state().lineup().frames[0].frameset.sizes[size].figures.get(&figure).copied()
+}
+
+/// Puts the keyboard into a field and types in place of what it says, without leaving it.
+fn type_over(harness: &mut Driven, name: &str, text: &str) {
+    control(harness, name).focus();
+    harness.run();
+    press(harness, Modifiers::COMMAND, Key::A);
+    control(harness, name).type_text(text);
+    harness.run();
+}
+
+fn table() -> Driven {
+    let mut harness = window_on(&[sample("marrowby-drift.frame.ron")]);
+    click(&mut harness, "Table");
+    harness
+}
+
+#[test]
+fn a_figure_follows_each_keystroke_with_comma_and_unit_and_escape_gives_it_back() {
+    let mut harness = table();
+    type_over(&mut harness, "Stack, size M", "61,5 cm");
+    assert_eq!(figure(&harness, 1, Figure::Stack), Some(615.0));
+    press(&mut harness, Modifiers::NONE, Key::Escape);
+    assert_eq!(figure(&harness, 1, Figure::Stack), Some(613.0));
+    type_over(&mut harness, "Head angle, size M", "70,5");
+    press(&mut harness, Modifiers::NONE, Key::Tab);
+    assert_eq!(figure(&harness, 1, Figure::HeadAngle), Some(70.5));
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(figure(&harness, 1, Figure::HeadAngle), Some(70.0));
+}
+
+#[test]
+fn what_cannot_be_is_said_at_the_field_and_changes_nothing() {
+    let mut harness = table();
+    type_over(&mut harness, "Stack, size M", "0.61");
+    assert!(harness.query_all_by_label_contains("300").count() >= 1, "the accepted range is named");
+    press(&mut harness, Modifiers::NONE, Key::Tab);
+    assert_eq!(figure(&harness, 1, Figure::Stack), Some(613.0));
+}
+
+#[test]
+fn sizes_are_added_copied_and_removed() {
+    let mut harness = table();
+    let sizes = |h: &Driven| h.state().lineup().frames[0].frameset.sizes.iter().map(|s| s.label.clone()).collect::<Vec<_>>();
+    assert_eq!(sizes(&harness), ["S", "M", "L", "XL"]);
+    click(&mut harness, "Size M: add, copy, remove");
+    click(&mut harness, "Copy it");
+    assert_eq!(sizes(&harness).len(), 5);
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(sizes(&harness), ["S", "M", "L", "XL"]);
+    click(&mut harness, "Size S: add, copy, remove");
+    click(&mut harness, "Remove it");
+    assert_eq!(sizes(&harness), ["M", "L", "XL"]);
+}
+
+#[test]
+fn a_new_frame_is_typed_in_from_blank() {
+    let mut harness = window_on(&[]);
+    press(&mut harness, Modifiers { shift: true, ..Modifiers::COMMAND }, Key::N);
+    assert_eq!(harness.state().view_label(), "Table");
+    let label = harness.state().lineup().frames[0].frameset.sizes[0].label.clone();
+    type_over(&mut harness, &format!("Stack, size {label}"), "24 3/16\"");
+    let stack = figure(&harness, 0, Figure::Stack).expect("taken");
+    assert!((stack - 614.4).abs() < 0.1, "{stack}");
+}
+
+#[test]
+fn a_figure_is_set_aside_with_a_reason_and_comes_back_by_undo() {
+    let mut harness = window_on(&[sample("quern-halter.frame.ron")]);
+    while harness.state().lineup().frames[0].size != "L" {
+        press(&mut harness, Modifiers::ALT, Key::ArrowRight);
+    }
+    click(&mut harness, "Trust");
+    let link = harness.query_all_by_label_contains("Wheelbase: printed 1069").next().expect("the misprint is listed");
+    link.click();
+    harness.run();
+    enter(&mut harness, "Reason for setting it aside", "the others agree on 1057");
+    let aside = |h: &Driven| h.state().lineup().frames[0].frameset.sizes.iter().map(|s| s.set_aside.len()).sum::<usize>();
+    assert_eq!(aside(&harness), 1);
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(aside(&harness), 0);
+}

@@ -1,0 +1,157 @@
+//! Tables from pages into the line-up: pasted, looked through, compared, published, without a text editor.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
+mod driving;
+
+use std::fs;
+use std::path::Path;
+
+use driving::{Driven, click, control, models, press, window_on};
+use egui::{Event, Key, Modifiers};
+use egui_kittest::kittest::{NodeT, Queryable};
+use spandrel::frameset::Figure;
+
+/// An invented maker's page in German: sizes down the side, decimal commas, parted by semicolons. The wheelbase of M is
+/// 12 mm too long.
+const GERMAN: &str = "Rahmengröße;Stack (mm);Reach (mm);Lenkwinkel;Sitzwinkel;Steuerrohrlänge (mm);Sitzrohrlänge (mm);\
+Gabeleinbaulänge (mm);Gabelvorbiegung (mm);Kettenstrebenlänge (mm);Tretlagerabsenkung (mm);Radstand (mm)
+S;594;372;69,5°;74,0°;93;410;482;46;445;62;1061
+M;613;390;70,0°;73,5°;111;445;482;46;445;62;1092
+L;632;408;70,0°;73,5°;131;480;482;46;445;62;1105
+XL;655;425;70,5°;73,0°;153;520;482;46;445;62;1125
+";
+
+/// Another in English: sizes across, parted by tabs.
+const ENGLISH: &str = "Size\tS\tM\tL
+Stack\t602\t616\t630
+Reach\t405\t425\t445
+Head tube angle\t68°\t68.1°\t68.2°
+Seat tube angle\t75°\t74.8°\t74.6°
+Head tube length\t97\t112\t126
+Seat tube length\t400\t430\t460
+Fork length (axle to crown)\t507\t507\t507
+Fork offset\t44\t44\t44
+Chainstay length\t435\t435\t435
+BB drop\t58\t58\t58
+Wheelbase\t1103\t1128\t1152
+Rider height\t160-172\t170-182\t180-192
+";
+
+/// A hand at the window that counts what it does: clicks and keys with a meaning. Words typed into a field are content.
+struct Hand {
+    window: Driven,
+    actions: usize,
+}
+
+impl Hand {
+    fn key(&mut self, modifiers: Modifiers, key: Key) {
+        self.actions += 1;
+        press(&mut self.window, modifiers, key);
+    }
+
+    fn click(&mut self, name: &str) {
+        self.actions += 1;
+        click(&mut self.window, name);
+    }
+
+    /// Ctrl+V, as a desktop delivers it.
+    fn paste(&mut self, text: &str) {
+        self.actions += 1;
+        self.window.event(Event::Paste(text.to_owned()));
+        self.window.run();
+    }
+
+    /// Types where the keyboard is.
+    fn words(&mut self, text: &str) {
+        self.window.event(Event::Text(text.to_owned()));
+        self.window.run();
+    }
+}
+
+fn until_there(window: &mut Driven, path: &Path) {
+    for _ in 0..500 {
+        std::thread::sleep(std::time::Duration::from_millis(20));
+        window.step();
+        if path.exists() {
+            break;
+        }
+    }
+    window.run();
+}
+
+#[test]
+fn two_copied_tables_become_a_picture_in_at_most_twelve_actions() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let picture = folder.path().join("both.png");
+    let mut hand = Hand { window: window_on(&[]), actions: 0 };
+    for (table, maker, model) in [(GERMAN, "Marrowby", "Drift"), (ENGLISH, "Tansett", "Fourways")] {
+        hand.paste(table);
+        hand.words(maker);
+        hand.key(Modifiers::NONE, Key::Tab);
+        hand.words(model);
+        hand.key(Modifiers::NONE, Key::Enter);
+    }
+    assert_eq!(models(&hand.window), ["Drift", "Fourways"]);
+    hand.key(Modifiers::COMMAND, Key::E);
+    hand.key(Modifiers::NONE, Key::Enter);
+    assert!(hand.window.query_by_label("Path").is_some(), "1080p is the size that is offered");
+    // The place that is suggested is taken as it is, but in a folder of the test's own.
+    press(&mut hand.window, Modifiers::COMMAND, Key::A);
+    hand.words(&picture.to_string_lossy());
+    hand.key(Modifiers::NONE, Key::Enter);
+    until_there(&mut hand.window, &picture);
+    let bytes = fs::read(&picture).expect("saved");
+    assert_eq!(bytes[16..24], [0, 0, 7, 128, 0, 0, 4, 56], "1920 by 1080");
+    assert!(hand.actions <= 12, "{} actions", hand.actions);
+}
+
+#[test]
+fn a_misprint_in_a_pasted_table_is_named_and_set_aside() {
+    let mut hand = Hand { window: window_on(&[]), actions: 0 };
+    hand.paste(GERMAN);
+    click(&mut hand.window, "Take it into the line-up");
+    press(&mut hand.window, Modifiers::ALT, Key::ArrowLeft);
+    let size = hand.window.state().lineup().frames[0].size.clone();
+    while hand.window.state().lineup().frames[0].size != "M" {
+        press(&mut hand.window, Modifiers::ALT, Key::ArrowRight);
+    }
+    assert_eq!(hand.window.state().lineup().frames[0].frameset.sizes[1].figures[&Figure::HeadAngle], 70.0, "from {size}");
+    let doubts = hand.window.query_all_by_label_contains("Doubts about A").count();
+    assert_eq!(doubts, 1, "the card says that something is in doubt");
+    click(&mut hand.window, "Trust");
+    let named = hand.window.query_all_by_label_contains("Wheelbase: printed 1092, expected 10").count();
+    assert!(named >= 1, "the wheelbase is named with what the others expect");
+}
+
+#[test]
+fn what_is_not_understood_is_kept_and_nothing_is_taken_by_cancel() {
+    let mut hand = Hand { window: window_on(&[]), actions: 0 };
+    hand.paste(ENGLISH);
+    assert!(hand.window.query_all_by_label_contains("Kept as a note: Rider height").count() == 1);
+    hand.click("Cancel");
+    assert!(models(&hand.window).is_empty());
+    hand.paste("Once upon a time there was a bicycle.");
+    let go = control(&hand.window, "Take it into the line-up");
+    assert!(go.accesskit_node().is_disabled(), "prose is no table");
+}
+
+#[test]
+fn a_row_is_taken_as_another_figure() {
+    let mut hand = Hand { window: window_on(&[]), actions: 0 };
+    hand.paste("Size\tS\tM\nStack\t600\t620\nReach\t380\t395\nHead tube angle\t70\t70\nWunderlength\t440\t440\n");
+    hand.click("Wunderlength taken as");
+    control(&hand.window, "Chainstay").click_accesskit();
+    hand.window.run();
+    hand.click("Take it into the line-up");
+    let frames = &hand.window.state().lineup().frames;
+    assert_eq!(frames[0].frameset.sizes[0].figures.get(&Figure::Chainstay), Some(&440.0));
+}
