@@ -403,7 +403,7 @@ fn answers_are_the_same_every_time() {
 #[test]
 fn a_line_up_states_its_differences_as_the_window_does() {
     let path = PathBuf::from("sample-frames/village-library.lineup.ron");
-    let answer = json(&[path.clone()]);
+    let answer = json(std::slice::from_ref(&path));
     let lineup = spandrel::lineup::read_lineup(&fs::read(&path).unwrap()).unwrap();
     let findings = spandrel::lineup::Findings::of(&lineup);
     let mut real = BTreeSet::new();

@@ -5,7 +5,7 @@
 pub struct Day {
     year: u16,
     month: u8,
-    day: u8,
+    of_month: u8,
 }
 
 impl Day {
@@ -23,7 +23,7 @@ impl Day {
         if year > 9999 || day == 0 || day > days {
             return None;
         }
-        Some(Self { year, month, day })
+        Some(Self { year, month, of_month: day })
     }
 
     /// From `2026-10-02`; `None` for another form and for what the calendar has not.
@@ -74,14 +74,14 @@ impl Day {
     /// The day of the month, from 1.
     #[must_use]
     pub const fn day(self) -> u8 {
-        self.day
+        self.of_month
     }
 }
 
 impl std::fmt::Display for Day {
     /// As in files: `2026-10-02` (ISO 8601).
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "{:04}-{:02}-{:02}", self.year, self.month, self.day)
+        write!(f, "{:04}-{:02}-{:02}", self.year, self.month, self.of_month)
     }
 }
 
@@ -111,7 +111,7 @@ mod tests {
         let mut before = Day::of_unix_seconds(0).unwrap();
         for day in 1..60_000 {
             let next = Day::of_unix_seconds(day * 86_400).unwrap();
-            let (y, m, d) = (before.year, before.month, before.day);
+            let (y, m, d) = (before.year, before.month, before.of_month);
             let expected = Day::new(y, m, d + 1).or_else(|| Day::new(y, m + 1, 1)).or_else(|| Day::new(y + 1, 1, 1));
             assert_eq!(Some(next), expected);
             before = next;

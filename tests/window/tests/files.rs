@@ -287,7 +287,7 @@ fn a_file_changed_outside_is_offered_and_undone() {
     let path = folder.path().join("drift.frame.ron");
     let text = fs::read_to_string(sample("marrowby-drift.frame.ron")).expect("read");
     fs::write(&path, &text).expect("written");
-    let mut harness = window_on(&[path.clone()]);
+    let mut harness = window_on(std::slice::from_ref(&path));
     let come_back = |harness: &mut Driven| {
         harness.input_mut().focused = false;
         harness.step();
