@@ -72,7 +72,7 @@ fn a_fork_turned_backwards_has_the_opposite_offset() {
     near(trail(341.9, -56.05893, 70.57673), 180.0, 0.001);
     // Offset as a function of the measured three, its u by the library's exact derivatives and the printed ±.
     let offset = |tilt_rad: f64, trail_mm: f64| {
-        let head_angle = Jet::variable(90.0 - tilt_rad.to_degrees(), 0);
+        let head_angle = <Jet>::variable(90.0 - tilt_rad.to_degrees(), 0);
         let (sin, cos) = head_angle.sin_cos_deg();
         let offset = Jet::variable(341.9, 1) * cos - Jet::variable(trail_mm, 2) * sin;
         let u = [0.003_f64.to_degrees(), 0.1, 2.0].iter().zip(&offset.gradient).map(|(u, g)| (u * g).powi(2)).sum::<f64>().sqrt();

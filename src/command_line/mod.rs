@@ -7,6 +7,7 @@ mod figures;
 mod fit_json;
 mod json;
 mod json_worth;
+mod pattern;
 mod room_json;
 mod take;
 
@@ -39,6 +40,8 @@ struct Arguments {
 enum Command {
     /// Prints every figure of every size, with its ± and what it leans on.
     Figures(FiguresArguments),
+    /// Writes the pattern of a bag for one frame, exactly 1:1.
+    Pattern(pattern::PatternArguments),
     /// Writes the pictures and tables of a comparison into a folder.
     Publish(publish::PublishArguments),
     /// Takes a geometry table (CSV, XLSX, text) into a frame file.
@@ -78,6 +81,7 @@ pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> Exit
             open_window(files).map_err(|message| vec![message])
         }
         Some(Command::Take(arguments)) => take::run(&arguments, &mut io::stdout().lock()),
+        Some(Command::Pattern(arguments)) => pattern::pattern(&arguments),
         Some(Command::Publish(arguments)) => publish::publish(&arguments),
         Some(Command::Figures(arguments)) => figures::print(&arguments, &mut io::stdout().lock()),
     };

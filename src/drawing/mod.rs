@@ -15,6 +15,9 @@ mod measure;
 mod outline_scene;
 mod outline_targets;
 mod palette;
+mod pattern;
+mod pattern_paper;
+mod pattern_plate;
 mod pen;
 mod picture;
 #[cfg(test)]
@@ -44,6 +47,8 @@ pub use ghost::{change_scene, fit_change};
 pub use measure::{ASCENT, CAP_HEIGHT, DESCENT, LINE_HEIGHT, shorten, text_width, wrap};
 pub use outline_scene::{fit_outline, outline_scene};
 pub use palette::{FRAME_COLOURS, Ground, LINE_CONTRAST, Palette, Rgb, TEXT_CONTRAST, dashes, frame_pattern};
+pub use pattern::{NoPattern, PATTERN_CAUTION, pattern_scenes};
+pub use pattern_paper::{PX_PER_MM, Paper};
 pub use picture::{Look, Picture, PictureView, picture_scene};
 pub use plot_scene::{plot_area, plot_scene};
 pub use plot_view::{PlotView, fit_plot};

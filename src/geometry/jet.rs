@@ -1,4 +1,5 @@
-//! Exact derivatives: forward-mode automatic differentiation over the 17 quantities of a frame's state.
+//! Exact derivatives: forward-mode automatic differentiation over the quantities of a frame's state, and more
+//! where more is uncertain.
 //!
 //! Method: dual numbers (Wengert 1964; Griewank & Walther, *Evaluating Derivatives*, 2nd ed. 2008, ch. 3). A formula is
 //! written once over [`Scalar`] and evaluated with plain numbers or with [`Jet`]s that carry the gradient.
@@ -45,20 +46,20 @@ impl Scalar for f64 {
     }
 }
 
-/// A value with its gradient by the state.
+/// A value with its gradient by `N` variables: those of the state, or more where more than the state is uncertain.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Jet {
+pub struct Jet<const N: usize = STATES> {
     /// The value.
     pub value: f64,
-    /// Its partial derivative by each quantity of the state.
-    pub gradient: [f64; STATES],
+    /// Its partial derivative by each variable.
+    pub gradient: [f64; N],
 }
 
-impl Jet {
-    /// The state's quantity `index`, at `value`.
+impl<const N: usize> Jet<N> {
+    /// The variable `index`, at `value`.
     #[must_use]
     pub fn variable(value: f64, index: usize) -> Self {
-        let mut gradient = [0.0; STATES];
+        let mut gradient = [0.0; N];
         if let Some(slot) = gradient.get_mut(index) {
             *slot = 1.0;
         }
@@ -74,7 +75,7 @@ impl Jet {
     /// `f(a, b)` where the slopes are the partial derivatives.
     #[inline]
     fn join(a: &Self, b: &Self, value: f64, slope_a: f64, slope_b: f64) -> Self {
-        let mut gradient = [0.0; STATES];
+        let mut gradient = [0.0; N];
         for ((g, a), b) in gradient.iter_mut().zip(&a.gradient).zip(&b.gradient) {
             *g = a * slope_a + b * slope_b;
         }
@@ -82,28 +83,28 @@ impl Jet {
     }
 }
 
-impl Add for Jet {
+impl<const N: usize> Add for Jet<N> {
     type Output = Self;
     fn add(self, other: Self) -> Self {
         Self::join(&self, &other, self.value + other.value, 1.0, 1.0)
     }
 }
 
-impl Sub for Jet {
+impl<const N: usize> Sub for Jet<N> {
     type Output = Self;
     fn sub(self, other: Self) -> Self {
         Self::join(&self, &other, self.value - other.value, 1.0, -1.0)
     }
 }
 
-impl Mul for Jet {
+impl<const N: usize> Mul for Jet<N> {
     type Output = Self;
     fn mul(self, other: Self) -> Self {
         Self::join(&self, &other, self.value * other.value, other.value, self.value)
     }
 }
 
-impl Div for Jet {
+impl<const N: usize> Div for Jet<N> {
     type Output = Self;
     fn div(self, other: Self) -> Self {
         let quotient = self.value / other.value;
@@ -111,16 +112,16 @@ impl Div for Jet {
     }
 }
 
-impl Neg for Jet {
+impl<const N: usize> Neg for Jet<N> {
     type Output = Self;
     fn neg(self) -> Self {
         self.chain(-self.value, -1.0)
     }
 }
 
-impl Scalar for Jet {
+impl<const N: usize> Scalar for Jet<N> {
     fn of(value: f64) -> Self {
-        Self { value, gradient: [0.0; STATES] }
+        Self { value, gradient: [0.0; N] }
     }
     fn value(self) -> f64 {
         self.value

@@ -54,6 +54,12 @@ impl RoomFindings {
         }
     }
 
+    /// The choice that bag and bottles follow.
+    #[must_use]
+    pub const fn settings(&self) -> &RoomSettings {
+        &self.from.2
+    }
+
     /// The bag, where there is one.
     #[must_use]
     pub fn bag(&self) -> Option<&Bag> {

@@ -9,9 +9,8 @@ use geo::algorithm::buffer::{BufferStyle, LineJoin};
 use geo::{Area, BooleanOps, Buffer, Centroid, Coord, LineString, MultiPolygon, Polygon};
 
 use super::bag_settings::{BagPart, BagSettings, Cut};
-use super::dual::Dual;
 use super::plane::{along, bounds, cross, dot, edges, left, length, meet, sub};
-use super::room::{Measured, Room, SHELL_RADIUS_MM};
+use super::room::{Dual, Measured, Room, SHELL_RADIUS_MM};
 use crate::frameset::Tube;
 use crate::geometry::{Point, Scalar};
 
@@ -70,6 +69,8 @@ pub struct Bag {
     pub inner: Vec<Point<f64>>,
     /// The outline if every tube's edge lay 2u further out.
     pub outer: Vec<Point<f64>>,
+    /// What lies within both: the bag whatever the ± does. Empty where there is none.
+    pub in_both: Vec<Point<f64>>,
     /// The cut line from tube to tube, the rear end first; `None` of a full bag.
     pub cut: Option<[Point<f64>; 2]>,
     /// Area of one side panel, dm².
@@ -80,6 +81,8 @@ pub struct Bag {
     pub around_mm: Measured,
     /// Straight edges.
     pub edges: Vec<BagEdge>,
+    /// The straight pieces of the outline, in its order: a bent tube has several.
+    pub pieces: Vec<(Along, [Point<f64>; 2])>,
     /// Width at the bag's own highest and lowest points, mm.
     pub width_mm: (f64, f64),
     /// Whether the cut left more than one piece, of which the largest is the bag.
@@ -132,6 +135,7 @@ pub fn bag(room: &Room, settings: &BagSettings) -> Result<Bag, NoBag> {
     }
     let measured: Vec<Measured> = gradients.iter().map(|d| room.spread.measured(d, 1.0)).collect();
     let outline = points(&polygon);
+    let pieces = shape.straight_pieces(&room.outline, &outline);
     let width = |y: f64| shape.width(&room.outline, y);
     let (low, high) = bounds(&outline);
     let banded = |sign: f64| shape.cut_out(&displaced(room, sign)).map(|(p, _)| points(&p)).unwrap_or_default();
@@ -140,10 +144,13 @@ pub fn bag(room: &Room, settings: &BagSettings) -> Result<Bag, NoBag> {
     } else {
         outline.clone()
     };
+    let (inner, outer) = (banded(1.0), banded(-1.0));
+    let shared = largest(self::polygon(&inner).intersection(&self::polygon(&outer)));
     Ok(Bag {
         seam,
-        inner: banded(1.0),
-        outer: banded(-1.0),
+        in_both: shared.map(|(p, _)| points(&p)).unwrap_or_default(),
+        inner,
+        outer,
         cut: shape.cut_line(&room.outline).and_then(|line| between_tubes(&room.outline, line)),
         area_dm2: scaled(measured[AREA], 1e-4),
         litres: scaled(measured[LITRES], 1.0),
@@ -154,6 +161,7 @@ pub fn bag(room: &Room, settings: &BagSettings) -> Result<Bag, NoBag> {
             .filter(|(_, l)| l.value > 0.5)
             .map(|(along, length_mm)| BagEdge { along, length_mm: *length_mm })
             .collect(),
+        pieces,
         width_mm: (width(high.y), width(low.y)),
         is_in_pieces,
         outline,
@@ -250,25 +258,30 @@ impl Shape<'_> {
 
     /// Lengths of the straight edges along each tube and the cut line.
     fn edge_lengths(&self, opening: &[Point<f64>], outline: &[Point<f64>]) -> [f64; Along::ALL.len()] {
-        let mut lines: Vec<(Along, [Point<f64>; 2], f64)> =
-            edges(opening).zip(self.tubes).map(|(e, t)| (Along::Tube(*t), e, self.settings.clearance_mm)).collect();
-        lines.extend(self.cut_line(opening).map(|[a, b]| (Along::Cut, [b, a], 0.0)));
         let mut lengths = [0.0; Along::ALL.len()];
-        for [a, b] in edges(outline) {
-            let d = sub(b, a);
-            let l = length(d);
-            for (along, [p, q], gap) in &lines {
-                let e = sub(*q, *p);
-                let is_parallel = cross(d, e).abs() < 1e-3 * l * length(e) && dot(d, e) > 0.0;
-                if is_parallel && (dot(sub(a, *p), left(*p, *q)) - gap).abs() < 0.01 {
-                    if let Some(slot) = Along::ALL.iter().position(|x| x == along) {
-                        lengths[slot] += l;
-                    }
-                    break;
-                }
+        for (along, [a, b]) in self.straight_pieces(opening, outline) {
+            if let Some(slot) = Along::ALL.iter().position(|x| *x == along) {
+                lengths[slot] += length(sub(b, a));
             }
         }
         lengths
+    }
+
+    /// The edges of the bag's outline that run along a tube or the cut line, in the outline's order.
+    fn straight_pieces(&self, opening: &[Point<f64>], outline: &[Point<f64>]) -> Vec<(Along, [Point<f64>; 2])> {
+        let mut lines: Vec<(Along, [Point<f64>; 2], f64)> =
+            edges(opening).zip(self.tubes).map(|(e, t)| (Along::Tube(*t), e, self.settings.clearance_mm)).collect();
+        lines.extend(self.cut_line(opening).map(|[a, b]| (Along::Cut, [b, a], 0.0)));
+        let beside = |[a, b]: [Point<f64>; 2]| {
+            let d = sub(b, a);
+            let found = lines.iter().find(|(_, [p, q], gap)| {
+                let e = sub(*q, *p);
+                let is_parallel = cross(d, e).abs() < 1e-3 * length(d) * length(e) && dot(d, e) > 0.0;
+                is_parallel && (dot(sub(a, *p), left(*p, *q)) - gap).abs() < 0.01
+            });
+            found.map(|(along, ..)| (*along, [a, b]))
+        };
+        edges(outline).filter_map(beside).collect()
     }
 }
 

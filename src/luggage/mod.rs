@@ -7,7 +7,6 @@ mod bag;
 mod bag_settings;
 mod bottles;
 mod circle;
-mod dual;
 mod opening;
 mod plane;
 mod rectangle;

@@ -5,12 +5,17 @@
 //! Not here: bags and bottles. Invariant: pure; no NaN from checked files.
 
 use super::circle::largest_circle;
-use super::dual::{Dual, VARIABLES};
 use super::opening::{AROUND, NoOpening, Opening, Tubes, check, opening};
 use super::plane::{constant, cross, dot, edges, left, length, plain, signed_area, sub};
 use super::rectangle::largest_rectangle;
 use crate::frameset::{Frameset, Size, Tube};
-use crate::geometry::{AdjustedSize, Assumption, Point, STATES, Scalar, State, u_of_step};
+use crate::geometry::{AdjustedSize, Assumption, Jet, Point, STATES, Scalar, State, u_of_step};
+
+/// What the room follows from: the state's quantities and the four tubes' radii, because a diameter that is assumed from
+/// the material moves an edge as much as an assumed junction does.
+const VARIABLES: usize = STATES + 4;
+/// A value with its gradient by all of them.
+pub(super) type Dual = Jet<VARIABLES>;
 
 /// Standard uncertainty of a tube's diameter that is assumed from the material, mm: common practice, no source.
 pub const ASSUMED_DIAMETER_U_MM: f64 = 2.0;

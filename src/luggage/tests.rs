@@ -333,6 +333,14 @@ fn the_band_holds_the_outline() {
     let area = |o: &[Point<f64>]| signed_area(o);
     assert!(area(&bag.inner) < area(&bag.outline) && area(&bag.outline) < area(&bag.outer));
     assert!(polygon(&bag.inner).difference(&polygon(&bag.outer)).unsigned_area() < 1e-3);
+    assert!((area(&bag.in_both) - area(&bag.inner)).abs() < 1.0);
+    // A cut that follows the top tube moves with it: neither edge holds the other.
+    let part = BagPart::Above(Cut::AlongTopTube { below_mm: 130.0 });
+    let upper = super::bag::bag(&room, &BagSettings { part, ..BagSettings::default() }).unwrap();
+    assert!(area(&upper.in_both) < area(&upper.inner).min(area(&upper.outer)) - 100.0);
+    for edge in [&upper.inner, &upper.outer] {
+        assert!(polygon(&upper.in_both).difference(&polygon(edge)).unsigned_area() < 1e-3);
+    }
     assert!(polygon(&bag.outline).difference(&polygon(&bag.seam)).unsigned_area() < 1e-3);
 }
 

@@ -18,5 +18,5 @@ pub use markdown::{markdown, markdown_text};
 pub use pdf::{PdfError, pdf};
 pub use picture::{picture_png, picture_svg};
 pub use png::{MOST_PIXELS, Pixels, PngError, pixels, png};
-pub use svg::{svg, svg_of_size};
+pub use svg::{svg, svg_in_mm, svg_of_size};
 pub use tabbed::tabbed;

@@ -18,6 +18,17 @@ pub fn svg(scene: &Scene, ground: Ground) -> String {
 /// The scene as an SVG file that states another size, in CSS pixels; the drawing is scaled to fit.
 #[must_use]
 pub fn svg_of_size(scene: &Scene, ground: Ground, width: f64, height: f64) -> String {
+    svg_of_stated_size(scene, ground, &number(width), &number(height))
+}
+
+/// The scene as an SVG file that states its page's size in millimetres, so that it is printed true to size.
+#[must_use]
+pub fn svg_in_mm(scene: &Scene, ground: Ground) -> String {
+    let mm = |length: f64| format!("{:.3}mm", length * 25.4 / 96.0);
+    svg_of_stated_size(scene, ground, &mm(scene.page.width), &mm(scene.page.height))
+}
+
+fn svg_of_stated_size(scene: &Scene, ground: Ground, width: &str, height: &str) -> String {
     let mut writer = Writer { out: String::with_capacity(160_000), palette: Palette::of(ground), clips: 0 };
     writer.scene(scene, width, height);
     writer.out
@@ -35,13 +46,13 @@ impl Writer {
         let _ = self.out.write_fmt(text);
     }
 
-    fn scene(&mut self, scene: &Scene, width: f64, height: f64) {
+    fn scene(&mut self, scene: &Scene, width: &str, height: &str) {
         let page = scene.page;
         self.put(format_args!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"{}\" height=\"{}\" viewBox=\"0 0 {} {}\" \
              role=\"img\" aria-labelledby=\"title desc\">\n",
-            number(width),
-            number(height),
+            width,
+            height,
             number(page.width),
             number(page.height)
         ));

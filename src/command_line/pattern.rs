@@ -1,0 +1,195 @@
+//! `spandrel pattern`: the bag of one frame as a pattern on paper, exactly 1:1.
+
+use std::path::PathBuf;
+use std::time::{SystemTime, UNIX_EPOCH};
+
+use clap::{Args, ValueEnum};
+
+use super::lineup_of;
+use crate::disk::{Loaded, load, save};
+use crate::drawing::{Ground, Paper, pattern_scenes};
+use crate::lineup::{Findings, Lineup, letter};
+use crate::luggage::{BagPart, Cut};
+use crate::publish;
+use crate::units::Day;
+
+/// What `pattern` takes. What is not given is as in the line-up, or as in a new one.
+#[derive(Debug, Args)]
+#[command(allow_negative_numbers = true)]
+pub(crate) struct PatternArguments {
+    /// A frame file, or a line-up.
+    #[arg(value_name = "FRAME")]
+    file: PathBuf,
+    /// The size, by its label; without it the middle one, or the line-up's.
+    #[arg(long)]
+    size: Option<String>,
+    /// Which frame of a line-up, by its letter; without it the reference.
+    #[arg(long, value_name = "LETTER")]
+    frame: Option<String>,
+    /// The file to write: NAME.pdf or NAME.svg.
+    #[arg(long, value_name = "FILE")]
+    to: PathBuf,
+    /// What it is printed on; an SVG is always one large sheet.
+    #[arg(long, value_enum)]
+    paper: Option<PaperName>,
+    /// Kept free between bag and tubes, mm.
+    #[arg(long, value_name = "MM", value_parser = within::<0, 60>)]
+    clearance: Option<f64>,
+    /// Radius of the bag's corners, mm.
+    #[arg(long, value_name = "MM", value_parser = within::<0, 80>)]
+    corners: Option<f64>,
+    /// Seam allowance, mm.
+    #[arg(long, value_name = "MM", value_parser = within::<0, 40>)]
+    seam: Option<f64>,
+    /// Width of the bag at the top of the opening, mm.
+    #[arg(long, value_name = "MM", value_parser = within::<10, 250>)]
+    width_top: Option<f64>,
+    /// Width of the bag at the bottom of the opening, mm.
+    #[arg(long, value_name = "MM", value_parser = within::<10, 250>)]
+    width_bottom: Option<f64>,
+    /// The whole triangle.
+    #[arg(long, conflicts_with_all = ["above", "below_top_tube"])]
+    full: bool,
+    /// Only what lies above a level line so many mm over the bottom bracket.
+    #[arg(long, value_name = "MM", conflicts_with = "below_top_tube", value_parser = within::<-200, 1000>)]
+    above: Option<f64>,
+    /// Only what lies above a line along the top tube, so many mm below it.
+    #[arg(long, value_name = "MM", value_parser = within::<0, 1000>)]
+    below_top_tube: Option<f64>,
+    /// The day written on it, as 2026-10-02; without it today in universal time.
+    #[arg(long, value_name = "DAY", value_parser = day)]
+    date: Option<Day>,
+}
+
+/// Names of papers.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum PaperName {
+    /// 210 mm × 297 mm
+    A4,
+    /// 297 mm × 420 mm
+    A3,
+    /// US Letter, 8.5 in × 11 in
+    Letter,
+    /// One sheet as large as the pattern
+    Sheet,
+}
+
+impl From<PaperName> for Paper {
+    fn from(name: PaperName) -> Self {
+        match name {
+            PaperName::A4 => Self::A4,
+            PaperName::A3 => Self::A3,
+            PaperName::Letter => Self::Letter,
+            PaperName::Sheet => Self::OneSheet,
+        }
+    }
+}
+
+fn within<const LOW: i16, const HIGH: i16>(text: &str) -> Result<f64, String> {
+    let value: f64 = text.replace(',', ".").parse().map_err(|_| format!("\"{text}\" is not a number of millimetres"))?;
+    if value.is_finite() && (f64::from(LOW)..=f64::from(HIGH)).contains(&value) {
+        return Ok(value);
+    }
+    Err(format!("{text} mm is outside {LOW} to {HIGH} mm"))
+}
+
+fn day(text: &str) -> Result<Day, String> {
+    Day::read(text).ok_or_else(|| format!("\"{text}\" is not a date: write year-month-day, such as \"2026-10-02\""))
+}
+
+/// Today in universal time.
+fn today() -> Option<Day> {
+    SystemTime::now().duration_since(UNIX_EPOCH).ok().and_then(|since| Day::of_unix_seconds(since.as_secs()))
+}
+
+/// Writes the pattern.
+pub(super) fn pattern(arguments: &PatternArguments) -> Result<(), Vec<String>> {
+    write_pattern(arguments).map_err(|problem| vec![problem])
+}
+
+fn write_pattern(arguments: &PatternArguments) -> Result<(), String> {
+    let shown = arguments.file.display();
+    let is_pdf = match arguments.to.extension().map(|e| e.to_ascii_lowercase()) {
+        Some(ending) if ending == "pdf" => true,
+        Some(ending) if ending == "svg" => false,
+        _ => return Err(format!("{}: a pattern is written as NAME.pdf or NAME.svg", arguments.to.display())),
+    };
+    let paper = match (is_pdf, arguments.paper) {
+        (true, paper) => paper.map_or(Paper::A4, Paper::from),
+        (false, None | Some(PaperName::Sheet)) => Paper::OneSheet,
+        (false, Some(_)) => {
+            let to = arguments.to.display();
+            return Err(format!("{to}: an SVG is one large sheet; leave --paper away, or write NAME.pdf for pages"));
+        }
+    };
+    let (mut lineup, place) = match load(&arguments.file).map_err(|e| e.to_string())? {
+        Loaded::Frameset(frameset) => match &arguments.frame {
+            None => (lineup_of(*frameset), 0),
+            Some(_) => return Err(format!("{shown}: --frame is for line-ups, and this is one frameset")),
+        },
+        Loaded::Lineup(lineup) => {
+            let place = wanted(&lineup, arguments).map_err(|why| format!("{shown}: {why}"))?;
+            (*lineup, place)
+        }
+    };
+    choose(&mut lineup, place, arguments).map_err(|why| format!("{shown}: {why}"))?;
+    // Only the frame asked for is computed.
+    let entry = lineup.frames.swap_remove(place);
+    lineup.frames = vec![entry];
+    let findings = Findings::of(&lineup);
+    let frame = findings.frames.first().ok_or_else(|| format!("{shown}: no frame"))?;
+    let day = arguments.date.or_else(today);
+    let scenes =
+        pattern_scenes(frame, paper, day).map_err(|why| format!("{shown}: {} size {}: {why}", frame.name, frame.size_label()))?;
+    let to = arguments.to.display();
+    let bytes = if is_pdf {
+        publish::pdf(&scenes, Ground::White, day).map_err(|e| format!("{to}: {e}"))?
+    } else {
+        let scene = scenes.first().ok_or_else(|| format!("{to}: no page"))?;
+        publish::svg_in_mm(scene, Ground::White).into_bytes()
+    };
+    save(&arguments.to, &bytes).map_err(|e| e.to_string())
+}
+
+/// Place of the frame asked for in a line-up.
+fn wanted(lineup: &Lineup, arguments: &PatternArguments) -> Result<usize, String> {
+    let Some(reference) = lineup.reference_index() else { return Err("the line-up holds no frame".to_owned()) };
+    let Some(asked) = &arguments.frame else { return Ok(reference) };
+    let found = (0..lineup.frames.len()).find(|i| letter(*i).eq_ignore_ascii_case(asked));
+    found.ok_or_else(|| {
+        let letters: Vec<String> = (0..lineup.frames.len()).map(letter).collect();
+        format!("no frame \"{asked}\": this line-up has {}", letters.join(", "))
+    })
+}
+
+/// Puts what was asked for into the line-up.
+fn choose(lineup: &mut Lineup, place: usize, arguments: &PatternArguments) -> Result<(), String> {
+    if let (Some(label), Some(entry)) = (&arguments.size, lineup.frames.get_mut(place)) {
+        if entry.frameset.size_index(label).is_none() {
+            let labels: Vec<&str> = entry.frameset.sizes.iter().map(|s| s.label.as_str()).collect();
+            return Err(format!("no size \"{label}\": {} has {}", entry.frameset.name(), labels.join(", ")));
+        }
+        entry.size.clone_from(label);
+    }
+    let bag = &mut lineup.settings.room.bag;
+    let values = [
+        (arguments.clearance, &mut bag.clearance_mm),
+        (arguments.corners, &mut bag.corner_radius_mm),
+        (arguments.seam, &mut bag.seam_mm),
+        (arguments.width_top, &mut bag.width_top_mm),
+        (arguments.width_bottom, &mut bag.width_bottom_mm),
+    ];
+    for (asked, value) in values {
+        if let Some(asked) = asked {
+            *value = asked;
+        }
+    }
+    if arguments.full {
+        bag.part = BagPart::Full;
+    } else if let Some(above_bb_mm) = arguments.above {
+        bag.part = BagPart::Above(Cut::Level { above_bb_mm });
+    } else if let Some(below_mm) = arguments.below_top_tube {
+        bag.part = BagPart::Above(Cut::AlongTopTube { below_mm });
+    }
+    Ok(())
+}

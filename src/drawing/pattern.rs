@@ -1,0 +1,371 @@
+//! A bag's pattern on paper, exactly 1:1: a cover page with everything in words and a map of the pages, then the pages,
+//! each with check bars, marks where it joins its neighbours, and its number; or all of it on one large sheet.
+//!
+//! Invariant: a millimetre of the bag is a millimetre on the page, and every page has 100 mm to check it by, both ways.
+
+use super::measure::{LINE_HEIGHT, wrap};
+use super::pattern_paper::{MARGIN_MM, OVERLAP_MM, PX_PER_MM, Paper, Tiling, page_of_mm, touches};
+use super::pattern_plate::{Plate, band_words};
+use super::pen::{Face, Pen, solid};
+use super::rect::Rect;
+use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
+use super::view::{Canvas, View};
+use crate::geometry::Point;
+use crate::lineup::FrameFindings;
+use crate::luggage::{BagPart, Cut, NoBag, NoOpening, WIDTH_NOTE};
+use crate::units::{Day, THIN_SPACE, fixed, plus_minus};
+
+/// Said on every pattern.
+pub const PATTERN_CAUTION: &str = "Cut card first, offer it to the frame, and cut cloth only when the card fits: this is \
+                                   arithmetic on published figures. Keep cables, bottles and cranks clear.";
+/// Length of the check bars, mm.
+const BAR_MM: f64 = 100.0;
+/// Height of the words below a pattern on one large sheet, mm.
+const WORDS_MM: f64 = 78.0;
+/// Least width of a large sheet, mm.
+const LEAST_SHEET_MM: f64 = 250.0;
+
+const TITLE: Face = Face::regular(24.0, Role::Ink);
+const SUBLINE: Face = Face::regular(14.0, Role::SecondInk);
+const WORDS: Face = Face::regular(12.5, Role::Ink);
+const STRONG: Face = Face::semibold(13.5, Role::Ink);
+const SMALL: Face = Face::regular(10.5, Role::SecondInk);
+
+/// Why there is no pattern, in a sentence for the user.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum NoPattern {
+    /// The frame has no opening that could be drawn.
+    #[error("{0}")]
+    NoRoom(NoOpening),
+    /// No bag fits the opening.
+    #[error("{0}")]
+    NoBag(NoBag),
+}
+
+/// The pages of a frame's bag pattern, in order, and the day that is written on them.
+///
+/// # Errors
+/// Where the frame has no room, or no bag fits.
+pub fn pattern_scenes(frame: &FrameFindings, paper: Paper, day: Option<Day>) -> Result<Vec<Scene>, NoPattern> {
+    let room = frame.luggage.room.as_ref().map_err(|why| NoPattern::NoRoom(why.clone()))?;
+    let bag = match &frame.luggage.bag {
+        Some(Ok(bag)) => bag,
+        Some(Err(why)) => return Err(NoPattern::NoBag(*why)),
+        None => return Err(NoPattern::NoRoom(NoOpening::NoSeatTubeJunction)),
+    };
+    let sheets = Sheets { plate: Plate { frame, room, bag }, day };
+    Ok(match paper.size_mm() {
+        Some(size) => sheets.tiled(size, paper),
+        None => vec![sheets.one()],
+    })
+}
+
+struct Sheets<'a> {
+    plate: Plate<'a>,
+    day: Option<Day>,
+}
+
+impl Sheets<'_> {
+    fn title(&self) -> String {
+        format!("Bag pattern: {}, size {}", self.plate.frame.name, self.plate.frame.size_label())
+    }
+
+    fn description(&self) -> String {
+        let mut sentences = vec![format!("{}, true to size.", self.title())];
+        sentences.extend(self.facts());
+        sentences.push(PATTERN_CAUTION.to_owned());
+        sentences.join(" ")
+    }
+
+    fn finish(&self, pen: Pen, page: Page) -> Scene {
+        pen.finish(page, self.title(), self.description())
+    }
+
+    /// Cover and tiles. Tiles that would be blank are left out.
+    fn tiled(&self, size: (f64, f64), paper: Paper) -> Vec<Scene> {
+        let (low, high) = self.plate.bounds();
+        let tiling = Tiling::fewest(size, low, high);
+        let mut tiles: Vec<(usize, usize)> = Vec::new();
+        for row in 0..tiling.rows {
+            for column in 0..tiling.columns {
+                let (from, to) = tiling.window(column, row);
+                if self.plate.outlines().iter().any(|o| touches(o, from, to)) {
+                    tiles.push((column, row));
+                }
+            }
+        }
+        let mut scenes = vec![self.cover(&tiling, &tiles, paper)];
+        scenes.extend(tiles.iter().map(|tile| self.tile(&tiling, &tiles, *tile)));
+        scenes
+    }
+
+    fn one(&self) -> Scene {
+        let (low, high) = self.plate.bounds();
+        let width = (high.x - low.x).max(LEAST_SHEET_MM - 2.0 * MARGIN_MM);
+        let height = high.y - low.y;
+        let page = page_of_mm((width + 2.0 * MARGIN_MM, height + WORDS_MM + 2.0 * MARGIN_MM));
+        let mut pen = Pen::default();
+        let area = Rect::of_page(page).inset(MARGIN_MM * PX_PER_MM);
+        let rect = Rect::new(area.x, area.y, area.width, height * PX_PER_MM);
+        let view = View { centre_mm: middle(low, high), px_per_mm: PX_PER_MM };
+        self.plate.draw(&mut pen, Canvas { rect, view });
+        let words = Rect::new(area.x, rect.bottom() + 18.0, area.width, area.bottom() - rect.bottom() - 18.0);
+        let half = words.width / 2.0 - 12.0;
+        let left = self.heading(&mut pen, Rect::new(words.x, words.y, half, words.height));
+        paragraphs(&mut pen, left, &self.facts(), WORDS);
+        let right = Rect::new(words.x + half + 24.0, words.y, half, words.height);
+        let left = self.caution(&mut pen, right);
+        let left = self.key(&mut pen, left);
+        paragraphs(&mut pen, left, &self.notes(), WORDS);
+        check_bars(&mut pen, page);
+        self.finish(pen, page)
+    }
+
+    fn cover(&self, tiling: &Tiling, tiles: &[(usize, usize)], paper: Paper) -> Scene {
+        let page = page_of_mm(tiling.page_mm);
+        let mut pen = Pen::default();
+        let area = Rect::of_page(page).inset(MARGIN_MM * PX_PER_MM + 8.0);
+        let left = self.heading(&mut pen, area);
+        let left = self.caution(&mut pen, left);
+        let how = format!(
+            "Print {} pages on {} at 100{THIN_SPACE}%, not fitted to the page, and measure the bars on each. Cut along the \
+             thin lines, or lay the pages over one another so that their circles meet; neighbours share {}{THIN_SPACE}mm.",
+            tiles.len() + 1,
+            paper.label(),
+            fixed(OVERLAP_MM, 0)
+        );
+        let left = paragraphs(&mut pen, left, &[how], WORDS);
+        let is_wide = left.width > left.height * 1.2;
+        let (words, map) = if is_wide {
+            let half = left.width * 0.5;
+            (Rect::new(left.x, left.y, half - 16.0, left.height), Rect::new(left.x + half, left.y, half, left.height))
+        } else {
+            let height = (left.height * 0.42).min(left.height);
+            (Rect::new(left.x, left.y + height, left.width, left.height - height), Rect::new(left.x, left.y, left.width, height))
+        };
+        self.map(&mut pen, map, tiling, tiles);
+        let words = self.key(&mut pen, words);
+        let words = paragraphs(&mut pen, words, &self.facts(), WORDS);
+        paragraphs(&mut pen, words, &self.notes(), WORDS);
+        self.margin_words(&mut pen, page, 1, tiles.len() + 1);
+        check_bars(&mut pen, page);
+        self.finish(pen, page)
+    }
+
+    fn tile(&self, tiling: &Tiling, tiles: &[(usize, usize)], (column, row): (usize, usize)) -> Scene {
+        let page = page_of_mm(tiling.page_mm);
+        let mut pen = Pen::default();
+        let rect = tiling.on_page();
+        let (from, to) = tiling.window(column, row);
+        pen.clip(rect);
+        self.plate.draw(&mut pen, Canvas { rect, view: View { centre_mm: middle(from, to), px_per_mm: PX_PER_MM } });
+        pen.unclip();
+        let number = |at: (usize, usize)| tiles.iter().position(|t| *t == at).map(|i| i + 2);
+        joints(&mut pen, tiling);
+        let thin = Stroke { role: Role::SecondInk, width: 0.6, pattern: Pattern::Solid, opacity: 0.8 };
+        let joint = rect.inset(OVERLAP_MM / 2.0 * PX_PER_MM);
+        let sides = [
+            (column.checked_sub(1).map(|c| (c, row)), [0, 3]),
+            (Some((column + 1, row)), [1, 2]),
+            (row.checked_sub(1).map(|r| (column, r)), [0, 1]),
+            (Some((column, row + 1)), [3, 2]),
+        ];
+        let corners = joint.corners();
+        for (neighbour, [a, b]) in sides {
+            let Some(next) = neighbour.and_then(number) else { continue };
+            pen.line(vec![corners[a], corners[b]], thin);
+            let text = format!("page {next}");
+            let centre = Pt { x: f64::midpoint(corners[a].x, corners[b].x), y: f64::midpoint(corners[a].y, corners[b].y) };
+            let (at, anchor) = match (a, b) {
+                (0, 3) => (Pt { x: centre.x + 4.0, y: centre.y + 120.0 }, Anchor::Start),
+                (1, 2) => (Pt { x: centre.x - 4.0, y: centre.y + 120.0 }, Anchor::End),
+                (0, 1) => (Pt { x: centre.x + 120.0, y: centre.y + 13.0 }, Anchor::Middle),
+                _ => (Pt { x: centre.x + 120.0, y: centre.y - 5.0 }, Anchor::Middle),
+            };
+            pen.backed_text(at, text, SMALL, anchor);
+        }
+        let place = number((column, row)).unwrap_or_default();
+        self.margin_words(&mut pen, page, place, tiles.len() + 1);
+        check_bars(&mut pen, page);
+        self.finish(pen, page)
+    }
+
+    /// Which page lies where, over a small picture of the pattern.
+    fn map(&self, pen: &mut Pen, rect: Rect, tiling: &Tiling, tiles: &[(usize, usize)]) {
+        let (from, _) = tiling.window(0, 0);
+        let (_, to) = tiling.window(tiling.columns - 1, tiling.rows - 1);
+        let scale = (rect.width / (to.x - from.x)).min((rect.height - 20.0) / (from.y - to.y)).max(0.01);
+        let canvas = Canvas { rect, view: View { centre_mm: middle(from, to), px_per_mm: scale } };
+        let outline: Vec<Pt> = self.plate.bag.outline.iter().map(|p| canvas.at(*p)).collect();
+        pen.area(outline, Some(Fill { role: Role::Ink, opacity: 0.08 }), Some(solid(Role::Ink, 1.2)));
+        for (i, (column, row)) in tiles.iter().enumerate() {
+            let (from, to) = tiling.window(*column, *row);
+            let half = OVERLAP_MM / 2.0;
+            let (from, to) = (Point { x: from.x + half, y: from.y - half }, Point { x: to.x - half, y: to.y + half });
+            let (a, b) = (canvas.at(from), canvas.at(to));
+            let tile = Rect::new(a.x, a.y, b.x - a.x, b.y - a.y);
+            pen.area(tile.corners(), None, Some(solid(Role::SecondInk, 0.8)));
+            let at = Pt { x: tile.centre().x, y: tile.centre().y + 6.0 };
+            pen.text(at, (i + 2).to_string(), Face::semibold(17.0, Role::Ink), Anchor::Middle);
+        }
+    }
+
+    fn heading(&self, pen: &mut Pen, rect: Rect) -> Rect {
+        let rect = paragraphs(pen, rect, &[format!("{}, size {}", self.plate.frame.name, self.plate.frame.size_label())], TITLE);
+        let mut words = vec!["Pattern of a bag, true to size".to_owned(), self.part_words()];
+        words.extend(self.day.map(|d| d.to_string()));
+        let rect = paragraphs(pen, rect, &[words.join(" · ")], SUBLINE);
+        Rect::new(rect.x, rect.y + 4.0, rect.width, rect.height - 4.0)
+    }
+
+    fn part_words(&self) -> String {
+        let whole = |mm: f64| format!("{}{THIN_SPACE}mm", fixed(mm, 0));
+        match self.plate.frame.luggage.settings().bag.part {
+            BagPart::Full => "whole triangle".to_owned(),
+            BagPart::Above(Cut::Level { above_bb_mm }) => {
+                format!("above a level line {} over the bottom bracket", whole(above_bb_mm))
+            }
+            BagPart::Above(Cut::AlongTopTube { below_mm }) => format!("down to a line {} below the top tube", whole(below_mm)),
+        }
+    }
+
+    fn caution(&self, pen: &mut Pen, rect: Rect) -> Rect {
+        paragraphs(pen, rect, &[PATTERN_CAUTION.to_owned()], STRONG)
+    }
+
+    /// Numbers in sentences.
+    fn facts(&self) -> Vec<String> {
+        let bag = self.plate.bag;
+        let settings = self.plate.frame.luggage.settings().bag;
+        let mm = |value: f64| format!("{}{THIN_SPACE}mm", fixed(value, if value.fract().abs() < 0.05 { 0 } else { 1 }));
+        let number = |m: crate::luggage::Measured| plus_minus(m.value, 2.0 * m.u);
+        let mut edges: Vec<String> =
+            bag.edges.iter().map(|e| format!("{} {}", e.along.label(), self.plate.length_words(e.along))).collect();
+        if let Some(zip) = self.plate.zip_tube() {
+            edges.insert(0, format!("zip {}", self.plate.length_words(zip)));
+            edges.retain(|e| !e.starts_with(zip.label()));
+        }
+        vec![
+            format!(
+                "One side {}{THIN_SPACE}dm², volume {}{THIN_SPACE}l at {} wide above and {} below.",
+                number(bag.area_dm2),
+                number(bag.litres),
+                mm(bag.width_mm.0),
+                mm(bag.width_mm.1)
+            ),
+            format!("Straight edges: {}.", edges.join(", ")),
+            format!("Strip between the two sides: {}{THIN_SPACE}mm around, seams to be added.", number(bag.around_mm)),
+            format!(
+                "Clear of the tubes by {}, corners of {} radius, seam allowance {}.",
+                mm(settings.clearance_mm),
+                mm(settings.corner_radius_mm),
+                mm(settings.seam_mm)
+            ),
+        ]
+    }
+
+    /// What to know before cutting.
+    fn notes(&self) -> Vec<String> {
+        let mut notes = vec![
+            format!("The finished edge may lie anywhere in the grey band, {}.", band_words(self.plate.room)),
+            self.plate.room.advice(),
+            "Cut two, the second turned over.".to_owned(),
+            WIDTH_NOTE.to_owned(),
+        ];
+        if !self.plate.room.assumed_diameters.is_empty() {
+            let names: Vec<&str> = self.plate.room.assumed_diameters.iter().map(|t| t.label()).collect();
+            notes.push(format!("Thickness assumed from the material: {}.", names.join(", ")));
+        }
+        notes
+    }
+
+    /// What the lines mean.
+    fn key(&self, pen: &mut Pen, rect: Rect) -> Rect {
+        let dashed = Stroke { role: Role::SecondInk, width: 1.0, pattern: Pattern::Dashes, opacity: 1.0 };
+        let mut rows: Vec<(Stroke, &str)> = vec![(solid(Role::Ink, 2.0), "finished edge: cut card here")];
+        if self.plate.has_seam() {
+            rows.push((solid(Role::Ink, 0.8), "with seam allowance: cut cloth here"));
+        }
+        rows.push((dashed, "± band: the edge may lie anywhere between"));
+        if self.plate.bag.cut.is_some() {
+            let stroke = Stroke { role: Role::Ink, width: 1.3, pattern: Pattern::Frame(2), opacity: 1.0 };
+            rows.push((stroke, "cut line, from tube to tube"));
+        }
+        let mut y = rect.y;
+        for (stroke, text) in rows {
+            let middle = y + WORDS.size * 0.65;
+            pen.line(vec![Pt { x: rect.x, y: middle }, Pt { x: rect.x + 44.0, y: middle }], stroke);
+            pen.text(Pt { x: rect.x + 54.0, y: y + WORDS.size }, text, WORDS, Anchor::Start);
+            y += WORDS.size * LINE_HEIGHT;
+        }
+        Rect::new(rect.x, y + 8.0, rect.width, rect.bottom() - y - 8.0)
+    }
+
+    /// Frame, day and number in the upper margin.
+    fn margin_words(&self, pen: &mut Pen, page: Page, number: usize, of: usize) {
+        let y = MARGIN_MM * PX_PER_MM - 12.0;
+        let left = Pt { x: MARGIN_MM * PX_PER_MM, y };
+        let mut words = vec![self.title()];
+        words.extend(self.day.map(|d| d.to_string()));
+        let width = page.width - 2.0 * left.x - 110.0;
+        let text = super::measure::shorten(&words.join(" · "), SMALL.size, SMALL.weight, width);
+        pen.text(left, text, SMALL, Anchor::Start);
+        let face = Face::semibold(12.5, Role::Ink);
+        pen.text(Pt { x: page.width - left.x, y }, format!("page {number} of {of}"), face, Anchor::End);
+    }
+}
+
+fn middle(a: Point<f64>, b: Point<f64>) -> Point<f64> {
+    Point { x: f64::midpoint(a.x, b.x), y: f64::midpoint(a.y, b.y) }
+}
+
+/// Circles with crosses where four tiles meet.
+fn joints(pen: &mut Pen, tiling: &Tiling) {
+    let stroke = solid(Role::Ink, 0.7);
+    let (radius, reach) = (2.5 * PX_PER_MM, OVERLAP_MM / 2.0 * PX_PER_MM);
+    for at in tiling.joints() {
+        pen.circle(at, radius, None, Some(stroke));
+        pen.line(vec![Pt { x: at.x - reach, ..at }, Pt { x: at.x + reach, ..at }], stroke);
+        pen.line(vec![Pt { y: at.y - reach, ..at }, Pt { y: at.y + reach, ..at }], stroke);
+    }
+}
+
+/// 100 mm along the lower edge and along the left one, in the margins.
+fn check_bars(pen: &mut Pen, page: Page) {
+    let (margin, length) = (MARGIN_MM * PX_PER_MM, BAR_MM * PX_PER_MM);
+    let stroke = Stroke { role: Role::Ink, width: 1.2, pattern: Pattern::Solid, opacity: 1.0 };
+    let tick = 6.0;
+    let y = page.height - margin / 2.0;
+    pen.line(vec![Pt { x: margin, y }, Pt { x: margin + length, y }], stroke);
+    for part in [0.0, 0.5, 1.0] {
+        let x = margin + part * length;
+        pen.line(vec![Pt { x, y: y - tick }, Pt { x, y: y + tick }], stroke);
+    }
+    let text = format!("100{THIN_SPACE}mm: measure it before you cut");
+    pen.text(Pt { x: margin + length + 10.0, y: y + 4.0 }, text, SMALL, Anchor::Start);
+    let x = margin / 2.0;
+    let bottom = page.height - margin;
+    pen.line(vec![Pt { x, y: bottom }, Pt { x, y: bottom - length }], stroke);
+    for part in [0.0, 0.5, 1.0] {
+        let y = bottom - part * length;
+        pen.line(vec![Pt { x: x - tick, y }, Pt { x: x + tick, y }], stroke);
+    }
+    let text = format!("100{THIN_SPACE}mm");
+    pen.text(Pt { x: x - tick, y: bottom + 13.0 }, text, SMALL, Anchor::Start);
+}
+
+/// Paragraphs one below the other; gives back what is left.
+fn paragraphs(pen: &mut Pen, rect: Rect, words: &[String], face: Face) -> Rect {
+    let mut y = rect.y;
+    for paragraph in words {
+        for line in wrap(paragraph, face.size, face.weight, rect.width, 12) {
+            if y + face.size > rect.bottom() {
+                break;
+            }
+            pen.text(Pt { x: rect.x, y: y + face.size }, line, face, Anchor::Start);
+            y += face.size * LINE_HEIGHT;
+        }
+        y += face.size * 0.35;
+    }
+    Rect::new(rect.x, y, rect.width, rect.bottom() - y)
+}
