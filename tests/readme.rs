@@ -152,3 +152,21 @@ fn the_json_of_the_readme_is_what_the_program_answers() {
         assert!(key == "figure" || README.contains(&format!("`{key}`")), "`{key}` is not explained");
     }
 }
+
+/// The README's own call of `pattern` works, and it names every option.
+#[test]
+fn the_pattern_of_the_readme_is_written() {
+    let call = README.split("`spandrel pattern ").nth(1).and_then(|rest| rest.split('`').next()).unwrap();
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("bag.pdf");
+    let arguments = call.split(' ').map(|word| if word == "bag.pdf" { file.to_str().unwrap() } else { word });
+    let program = Command::new(env!("CARGO_BIN_EXE_spandrel")).arg("pattern").args(arguments).output().unwrap();
+    assert!(program.status.success(), "{}", String::from_utf8_lossy(&program.stderr));
+    assert!(std::fs::read(file).unwrap().starts_with(b"%PDF"));
+    let help = Command::new(env!("CARGO_BIN_EXE_spandrel")).args(["pattern", "--help"]).output().unwrap();
+    let help = String::from_utf8(help.stdout).unwrap();
+    for option in help.split_whitespace().filter(|w| w.starts_with("--") && w.len() > 2 && *w != "--help") {
+        let option = option.trim_end_matches([',', '.', ';']);
+        assert!(README.contains(&format!("{option} ")) || README.contains(&format!("{option}`")), "{option}");
+    }
+}

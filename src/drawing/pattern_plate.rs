@@ -151,9 +151,11 @@ impl Plate<'_> {
             let at = Pt { x: p.x, y: p.y - 2.0 };
             let rect = covered(lines, at, anchor);
             let is_free = taken.iter().all(|t| !t.overlaps(rect.inset(-4.0)));
-            let is_inside = rect.corners().into_iter().map(|c| canvas.mm(c)).all(|c| {
-                contains(&self.bag.outline, c) && distance(&self.bag.outline, c) > ZIP_MM + 2.0
-            });
+            let is_inside = rect
+                .corners()
+                .into_iter()
+                .map(|c| canvas.mm(c))
+                .all(|c| contains(&self.bag.outline, c) && distance(&self.bag.outline, c) > ZIP_MM + 2.0);
             (is_free && is_inside).then_some((at, anchor, rect))
         })
     }

@@ -10,7 +10,7 @@ use geo::{Area, BooleanOps, Buffer, Centroid, Coord, LineString, MultiPolygon, P
 
 use super::bag_settings::{BagPart, BagSettings, Cut};
 use super::plane::{along, bounds, cross, dot, edges, left, length, meet, sub};
-use super::room::{Dual, Measured, Room, SHELL_RADIUS_MM};
+use super::room::{Dual, Measured, Room, SHELL_RADIUS_MM, under_top_tube};
 use crate::frameset::Tube;
 use crate::geometry::{Point, Scalar};
 
@@ -230,9 +230,7 @@ impl Shape<'_> {
                 Some([Point { x: 1000.0, y: above_bb_mm }, Point { x: -1000.0, y: above_bb_mm }])
             }
             BagPart::Above(Cut::AlongTopTube { below_mm }) => {
-                let first = self.tubes.iter().position(|t| *t == Tube::TopTube)?;
-                let last = self.tubes.iter().rposition(|t| *t == Tube::TopTube)?;
-                let (a, b) = (opening[first], opening[(last + 1) % opening.len()]);
+                let [a, b] = under_top_tube(opening, self.tubes)?;
                 let n = left(a, b);
                 Some([along(a, n, below_mm), along(b, n, below_mm)])
             }

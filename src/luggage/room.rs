@@ -275,6 +275,13 @@ fn measure(found: Opening<Dual>, spread: Spread, printed: &Size, tubes: &Tubes) 
     }
 }
 
+/// From the front corner of the top tube's edge to its rear corner, whatever bends lie between.
+pub(super) fn under_top_tube(outline: &[Point<f64>], tubes: &[Tube]) -> Option<[Point<f64>; 2]> {
+    let first = tubes.iter().position(|t| *t == Tube::TopTube)?;
+    let last = tubes.iter().rposition(|t| *t == Tube::TopTube)?;
+    Some([*outline.get(first)?, *outline.get((last + 1) % outline.len())?])
+}
+
 /// Height of the top tube's lower edge at x = 0.
 fn height_above_bb(dual: &[Point<Dual>], tubes: &[Tube]) -> Option<Dual> {
     edges(dual).zip(tubes).find_map(|([a, b], tube)| {
@@ -332,6 +339,20 @@ impl Room {
     #[must_use]
     pub fn corner(&self, a: Tube, b: Tube) -> Option<&Corner> {
         self.corners.iter().find(|c| c.between == (a, b) || c.between == (b, a))
+    }
+
+    /// The straight line along the top tube's lower edge, from its front corner to its rear one: what a cut line that
+    /// follows the top tube is parallel to.
+    #[must_use]
+    pub fn under_top_tube(&self) -> Option<[Point<f64>; 2]> {
+        under_top_tube(&self.outline, &self.edges)
+    }
+
+    /// How far a point lies below that line, square to it, mm; negative above it.
+    #[must_use]
+    pub fn below_top_tube_mm(&self, point: Point<f64>) -> Option<f64> {
+        let [a, b] = self.under_top_tube()?;
+        Some(dot(sub(point, a), left(a, b)))
     }
 
     /// What to measure, in a sentence.
