@@ -86,7 +86,7 @@ impl From<PaperName> for Paper {
 }
 
 fn within<const LOW: i16, const HIGH: i16>(text: &str) -> Result<f64, String> {
-    let value: f64 = text.replace(',', ".").parse().map_err(|_| format!("\"{text}\" is not a number of millimetres"))?;
+    let value: f64 = text.replace(',', ".").parse().map_err(|e| format!("\"{text}\" is not a number of millimetres ({e})"))?;
     if value.is_finite() && (f64::from(LOW)..=f64::from(HIGH)).contains(&value) {
         return Ok(value);
     }
@@ -109,7 +109,7 @@ pub(super) fn pattern(arguments: &PatternArguments) -> Result<(), Vec<String>> {
 
 fn write_pattern(arguments: &PatternArguments) -> Result<(), String> {
     let shown = arguments.file.display();
-    let is_pdf = match arguments.to.extension().map(|e| e.to_ascii_lowercase()) {
+    let is_pdf = match arguments.to.extension().map(std::ffi::OsStr::to_ascii_lowercase) {
         Some(ending) if ending == "pdf" => true,
         Some(ending) if ending == "svg" => false,
         _ => return Err(format!("{}: a pattern is written as NAME.pdf or NAME.svg", arguments.to.display())),

@@ -114,7 +114,7 @@ impl Sheets<'_> {
         let left = self.heading(&mut pen, Rect::new(words.x, words.y, half, words.height));
         paragraphs(&mut pen, left, &self.facts(), WORDS);
         let right = Rect::new(words.x + half + 24.0, words.y, half, words.height);
-        let left = self.caution(&mut pen, right);
+        let left = Self::caution(&mut pen, right);
         let left = self.key(&mut pen, left);
         paragraphs(&mut pen, left, &self.notes(), WORDS);
         check_bars(&mut pen, page);
@@ -126,7 +126,7 @@ impl Sheets<'_> {
         let mut pen = Pen::default();
         let area = Rect::of_page(page).inset(MARGIN_MM * PX_PER_MM + 8.0);
         let left = self.heading(&mut pen, area);
-        let left = self.caution(&mut pen, left);
+        let left = Self::caution(&mut pen, left);
         let how = format!(
             "Print {} pages on {} at 100{THIN_SPACE}%, not fitted to the page, and measure the bars on each. Cut along the \
              thin lines, or lay the pages over one another so that their circles meet; neighbours share {}{THIN_SPACE}mm.",
@@ -229,7 +229,7 @@ impl Sheets<'_> {
         }
     }
 
-    fn caution(&self, pen: &mut Pen, rect: Rect) -> Rect {
+    fn caution(pen: &mut Pen, rect: Rect) -> Rect {
         paragraphs(pen, rect, &[PATTERN_CAUTION.to_owned()], STRONG)
     }
 
@@ -237,7 +237,7 @@ impl Sheets<'_> {
     fn facts(&self) -> Vec<String> {
         let bag = self.plate.bag;
         let settings = self.plate.frame.luggage.settings().bag;
-        let mm = |value: f64| format!("{}{THIN_SPACE}mm", fixed(value, if value.fract().abs() < 0.05 { 0 } else { 1 }));
+        let mm = |value: f64| format!("{}{THIN_SPACE}mm", fixed(value, usize::from(value.fract().abs() >= 0.05)));
         let number = |m: crate::luggage::Measured| plus_minus(m.value, 2.0 * m.u);
         let mut edges: Vec<String> =
             bag.edges.iter().map(|e| format!("{} {}", e.along.label(), self.plate.length_words(e.along))).collect();
