@@ -199,6 +199,41 @@ fn a_lineup_answers_for_its_frames() {
     }
 }
 
+/// Behind its frames' figures a line-up answers what they weigh, cost and do on the climb; in CSV in the same columns.
+#[test]
+fn a_lineup_says_what_its_framesets_are_worth() {
+    let file = [Path::new("sample-frames").join("village-library.lineup.ron")];
+    let answer = json(&file);
+    let drift = &answer["frames"].as_array().unwrap().iter().find(|f| f["model"] == "Drift").unwrap().clone();
+    let plain = |form: &[&str]| text(&figures(form, &file).stdout).replace('\u{2009}', " ");
+    for form in [&[][..], &["--markdown"]] {
+        let said = plain(form);
+        for words in [
+            "nobody can tell which frameset is lightest",
+            "By tube lengths it would be E Brackwater Cob 57",
+            "1.23 ± 0.10 EUR for each gram saved",
+            "10 km at 5 % with 150 W take A Marrowby Drift L 1 h 09 min 01 s",
+            "Price, set, with tax",
+            "Lowest development",
+        ] {
+            assert!(said.contains(words), "{form:?}: {words} in {said}");
+        }
+    }
+    let records = csv_records(&plain(&["--csv"]));
+    let found = |key: &str| {
+        let line = records.iter().find(|r| r.len() > 4 && r[2] == "Drift" && r[4] == key);
+        line.unwrap_or_else(|| panic!("no line of {key}")).clone()
+    };
+    let columns = records[0].len();
+    assert_eq!(found("price_set")[6..9], ["648.00", "", "EUR"]);
+    assert_eq!(found("weight_frameset")[8], "g");
+    let seconds: f64 = found("climb")[6].parse().unwrap();
+    assert!((seconds - drift["worth"]["climb"]["seconds"].as_f64().unwrap()).abs() < 1e-9);
+    assert!(records.iter().all(|r| r.len() == columns || r.len() == 1), "every line has the same columns");
+    // A frameset alone is compared with nothing.
+    assert!(!text(&figures(&[], &[sample("marrowby-drift")]).stdout).contains("lightest"));
+}
+
 #[test]
 fn bad_files_are_told_in_a_line_each_and_good_ones_answered() {
     let bad = |name: &str| Path::new("tests").join("bad-files").join(name);

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
-use super::{FiguresArguments, fit_json, json, lineup_of};
+use super::{FiguresArguments, fit_json, json, lineup_of, worth_text};
 use crate::disk::{Loaded, load};
 use crate::frameset::{Figure, Frameset};
 use crate::geometry::{Adjusted, AdjustedSize, adjust};
@@ -92,6 +92,15 @@ fn answer(path: &Path, form: Form) -> Result<Vec<String>, String> {
         let frames = (0..findings.frames.len()).filter_map(|index| json::frame(&file, &lineup, &findings, index, fit(index)));
         return frames.map(|frame| serde_json::to_string(&frame).map_err(|e| format!("{file}: {e}"))).collect();
     }
+    // A comparison's own findings follow its frames' figures.
+    let worth = is_lineup.then(|| {
+        let findings = Findings::of(&lineup);
+        match form {
+            Form::Csv => worth_text::csv(&file, &lineup, &findings),
+            Form::Markdown => worth_text::markdown(&lineup, &findings),
+            Form::Text | Form::Json => worth_text::text(&file, &lineup, &findings),
+        }
+    });
     let answers = lineup.frames.iter().map(|entry| {
         let (frameset, adjusted) = (&entry.frameset, adjust(&entry.frameset));
         match form {
@@ -100,7 +109,7 @@ fn answer(path: &Path, form: Form) -> Result<Vec<String>, String> {
             Form::Text | Form::Json => text(&file, frameset, &adjusted),
         }
     });
-    Ok(answers.collect())
+    Ok(answers.chain(worth).collect())
 }
 
 fn csv(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
@@ -168,21 +177,28 @@ fn text(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
         row.extend(adjusted.sizes.iter().map(|s| cell(s, figure).replace(THIN_SPACE, " ")));
         rows.push(row);
     }
-    let columns = adjusted.sizes.len() + 2;
+    let mut out = format!("{} ({file})\n", frameset.name());
+    out.push_str(&in_columns(&rows, 2));
+    for sentence in doubts(adjusted) {
+        out.push_str(&sentence);
+        out.push('\n');
+    }
+    out
+}
+
+/// Rows in columns parted by two spaces: the first `left` of them begin together, the others end together.
+pub(super) fn in_columns(rows: &[Vec<String>], left: usize) -> String {
+    let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
     let widths: Vec<usize> =
         (0..columns).map(|c| rows.iter().filter_map(|r| r.get(c)).map(|t| t.chars().count()).max().unwrap_or(0)).collect();
-    let mut out = format!("{} ({file})\n", frameset.name());
-    for row in &rows {
+    let mut out = String::new();
+    for row in rows {
         let mut line = String::new();
         for (c, (text, width)) in row.iter().zip(&widths).enumerate() {
             let pad = " ".repeat(width.saturating_sub(text.chars().count()));
-            if c < 2 { line.push_str(&format!("{text}{pad}  ")) } else { line.push_str(&format!("{pad}{text}  ")) }
+            if c < left { line.push_str(&format!("{text}{pad}  ")) } else { line.push_str(&format!("{pad}{text}  ")) }
         }
         out.push_str(line.trim_end());
-        out.push('\n');
-    }
-    for sentence in doubts(adjusted) {
-        out.push_str(&sentence);
         out.push('\n');
     }
     out

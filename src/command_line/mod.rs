@@ -10,6 +10,7 @@ mod json_worth;
 mod pattern;
 mod room_json;
 mod take;
+mod worth_text;
 
 mod publish;
 

@@ -6,7 +6,7 @@ use clap::Args;
 
 use crate::disk::{Loaded, load, make_folder, save};
 use crate::drawing::{Ground, Picture, PictureView};
-use crate::lineup::{Findings, Lineup, comparison_table, write_lineup};
+use crate::lineup::{Findings, Lineup, comparison_table, gears_table, worth_table, write_lineup};
 use crate::publish;
 
 /// What `publish` takes.
@@ -82,6 +82,10 @@ fn write_all(lineup: &Lineup, arguments: &PublishArguments) -> Vec<String> {
     let table = comparison_table(&findings, lineup.settings.units);
     write("figures.csv", Ok(publish::csv(&table).into_bytes()));
     write("figures.md", Ok(publish::markdown(&table).into_bytes()));
+    let worth = worth_table(lineup, &findings);
+    let gears = gears_table(lineup, &findings, findings.reference.unwrap_or_default());
+    write("worth.csv", Ok(publish::fit_csv(&worth).into_bytes()));
+    write("worth.md", Ok(format!("{}\n{}", publish::fit_markdown(&worth), publish::fit_markdown(&gears)).into_bytes()));
     write("comparison.lineup.ron", write_lineup(lineup).map(String::into_bytes).map_err(|e| e.to_string()));
     problems
 }
@@ -110,7 +114,9 @@ mod tests {
         };
         let problems = publish(&arguments).unwrap_err();
         assert_eq!(problems.len(), 1);
-        assert_eq!(published(&to).len(), 11, "{:?}", published(&to));
+        assert_eq!(published(&to).len(), 17, "{:?}", published(&to));
+        let worth = std::fs::read_to_string(to.join("worth.md")).unwrap();
+        assert!(worth.contains("| Price, set, with tax | 648.00") && worth.contains("| Lowest development |"), "{worth}");
         // The same input gives the same bytes.
         let before = std::fs::read(to.join("outline.png")).unwrap();
         publish(&arguments).unwrap_err();

@@ -8,7 +8,8 @@ use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
 use crate::lineup::{
-    Findings, FitCell, FitMark, FitTable, Lineup, needs_table, parts_cautions, parts_table, position_cautions, position_table,
+    Findings, FitCell, FitMark, FitTable, Lineup, gear_sentences, gears_table, needs_table, parts_cautions, parts_table,
+    position_cautions, position_table, worth_table,
 };
 
 /// Which table.
@@ -20,6 +21,10 @@ pub enum FitPart {
     Needs,
     /// The rider's hands and saddle on the frames.
     Position,
+    /// Prices, weights, shares and times of the framesets.
+    Worth,
+    /// What the builds' gears do on the reference.
+    Gears,
 }
 
 impl FitPart {
@@ -30,6 +35,8 @@ impl FitPart {
             Self::Parts => "Parts",
             Self::Needs => "Needs",
             Self::Position => "Hands and saddle",
+            Self::Worth => "Worth",
+            Self::Gears => "Gears",
         }
     }
 
@@ -39,6 +46,8 @@ impl FitPart {
             Self::Parts => "No part is listed yet: add what you have in the cellar.",
             Self::Needs => "No need is listed yet: add what the frame must have.",
             Self::Position => "Nothing of the rider is entered yet.",
+            Self::Worth => "No frame is shown.",
+            Self::Gears => "No gears are entered yet: add a build.",
         }
     }
 
@@ -47,6 +56,8 @@ impl FitPart {
             Self::Parts => parts_table(lineup, findings),
             Self::Needs => needs_table(lineup, findings),
             Self::Position => position_table(findings),
+            Self::Worth => worth_table(lineup, findings),
+            Self::Gears => gears_table(lineup, findings, findings.reference.unwrap_or_default()),
         }
     }
 }
@@ -81,7 +92,7 @@ struct Row {
 }
 
 impl Layout {
-    fn of(table: &FitTable, told: &[&str], width: f64) -> Self {
+    fn of(table: &FitTable, told: &[String], width: f64) -> Self {
         let inner = (width - 2.0 * SIDE).max(120.0);
         let columns = table.columns.len().max(1) as f64;
         let widest = table.rows.iter().map(|r| text_width(&r.label, NAME.size, NAME.weight)).fold(0.0, f64::max) + 2.0 * PAD;
@@ -103,7 +114,8 @@ impl Layout {
             })
             .collect();
         let notes = told.iter().flat_map(|t| wrap(t, NOTE.size, NOTE.weight, inner, 4)).collect();
-        Self { names, column, heads, head_height, rows, key_height: 26.0, notes }
+        let has_marks = table.rows.iter().flat_map(|r| &r.cells).any(|c| !matches!(c.mark, FitMark::Plain | FitMark::Open));
+        Self { names, column, heads, head_height, rows, key_height: if has_marks { 26.0 } else { 8.0 }, notes }
     }
 
     fn height(&self) -> f64 {
@@ -118,12 +130,14 @@ pub fn fit_width(part: FitPart, lineup: &Lineup, findings: &Findings) -> f64 {
     let columns = match part {
         FitPart::Needs => lineup.settings.needs.len() + 2,
         FitPart::Parts => findings.frames.len(),
-        FitPart::Position => findings.frames.iter().filter(|f| f.shown).count().max(1),
+        FitPart::Position | FitPart::Worth => findings.frames.iter().filter(|f| f.shown).count().max(1),
+        FitPart::Gears => lineup.settings.worth.builds.len().max(1),
     };
     let column = match part {
         FitPart::Parts => 132.0,
         FitPart::Needs => 92.0,
-        FitPart::Position => 108.0,
+        FitPart::Position | FitPart::Worth => 108.0,
+        FitPart::Gears => 120.0,
     };
     // Names take about a quarter of the whole.
     2.0 * SIDE + column * columns as f64 + 150.0
@@ -132,22 +146,25 @@ pub fn fit_width(part: FitPart, lineup: &Lineup, findings: &Findings) -> f64 {
 /// The height at which a table stands whole on a page of that width, page units.
 #[must_use]
 pub fn fit_height(part: FitPart, lineup: &Lineup, findings: &Findings, width: f64) -> f64 {
-    Layout::of(&part.table(lineup, findings), &told(part, findings), width).height()
+    Layout::of(&part.table(lineup, findings), &told(part, lineup, findings), width).height()
 }
 
-/// The cautions that belong below a table.
-fn told(part: FitPart, findings: &Findings) -> Vec<&'static str> {
+/// The cautions and sentences that belong below a table.
+fn told(part: FitPart, lineup: &Lineup, findings: &Findings) -> Vec<String> {
+    let cautions = |cautions: Vec<&str>| cautions.into_iter().map(str::to_owned).collect();
     match part {
-        FitPart::Needs => Vec::new(),
-        FitPart::Parts => parts_cautions(findings),
-        FitPart::Position => position_cautions(findings),
+        FitPart::Needs | FitPart::Worth => Vec::new(),
+        FitPart::Parts => cautions(parts_cautions(findings)),
+        FitPart::Position => cautions(position_cautions(findings)),
+        FitPart::Gears => gear_sentences(lineup, findings),
     }
 }
 
 /// Whether that table has anything to say: a part is listed, a need, something of the rider.
 pub(super) fn has_fit(part: FitPart, lineup: &Lineup, findings: &Findings) -> bool {
     let is_asked = part != FitPart::Needs || !lineup.settings.needs.is_empty();
-    is_asked && !part.table(lineup, findings).rows.is_empty()
+    let table = part.table(lineup, findings);
+    is_asked && !table.rows.is_empty() && !table.columns.is_empty()
 }
 
 /// A table on a page. What does not fit on it is left out and counted.
@@ -159,7 +176,7 @@ pub fn fit_scene(part: FitPart, lineup: &Lineup, findings: &Findings, page: Page
         pen.text(Rect::of_page(page).centre(), part.empty(), Face::regular(14.0, Role::SecondInk), Anchor::Middle);
         return pen.finish(page, part.label(), part.empty());
     }
-    let told = told(part, findings);
+    let told = told(part, lineup, findings);
     let layout = Layout::of(&table, &told, page.width);
     draw(&mut pen, &table, &layout, findings, page);
     pen.finish(page, part.label(), description(&table, &told))
@@ -225,7 +242,9 @@ fn draw(pen: &mut Pen, table: &FitTable, layout: &Layout, findings: &Findings, p
         y += row.height;
         pen.line(vec![Pt { x: left, y }, Pt { x: right, y }], solid(Role::Hairline, 0.8));
     }
-    key(pen, left, y + 18.0);
+    if layout.key_height > 20.0 {
+        key(pen, left, y + 18.0);
+    }
     y += layout.key_height + 12.0;
     for line in &layout.notes {
         pen.text(Pt { x: left, y }, shorten(line, NOTE.size, NOTE.weight, page.width - 2.0 * SIDE), NOTE, Anchor::Start);
@@ -284,7 +303,7 @@ fn key(pen: &mut Pen, left: f64, y: f64) {
 }
 
 /// The table in sentences, for those who do not see the picture.
-fn description(table: &FitTable, told: &[&str]) -> String {
+fn description(table: &FitTable, told: &[String]) -> String {
     let mut text = String::new();
     for row in &table.rows {
         let cells: Vec<String> =

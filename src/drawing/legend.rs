@@ -67,7 +67,7 @@ impl Legend {
             if is_reference {
                 size.push("reference".to_owned());
             }
-            size.extend(tyre(frame).filter(|_| view != PictureView::Weight));
+            size.extend(tyre(frame).filter(|_| view.is_of_shape()));
             Entry {
                 place,
                 is_reference,

@@ -88,13 +88,18 @@ pub fn shorten(text: &str, size: f64, weight: Weight, width: f64) -> String {
     format!("{}…", text[..kept].trim_end())
 }
 
-/// `text` in lines no wider than `width`, broken at spaces, a word that is too long within itself. At most `most` lines:
-/// what does not fit into them ends in an ellipsis.
+/// Where a line may break.
+fn is_gap(c: char) -> bool {
+    c.is_whitespace() && c != crate::units::THIN_SPACE && c != '\u{a0}'
+}
+
+/// `text` in lines no wider than `width`, broken at spaces (never at the thin space between a number and its unit), a word
+/// that is too long within itself. At most `most` lines: what does not fit into them ends in an ellipsis.
 #[must_use]
 pub fn wrap(text: &str, size: f64, weight: Weight, width: f64, most: usize) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     let mut line = String::new();
-    let mut rest = text.split_whitespace().map(ToOwned::to_owned).collect::<std::collections::VecDeque<_>>();
+    let mut rest = text.split(is_gap).filter(|w| !w.is_empty()).map(ToOwned::to_owned).collect::<std::collections::VecDeque<_>>();
     while let Some(word) = rest.pop_front() {
         let longer = if line.is_empty() { word.clone() } else { format!("{line} {word}") };
         if text_width(&longer, size, weight) <= width {
@@ -165,6 +170,7 @@ mod tests {
         assert_eq!(lines, ["one two", "three"]);
         let lines = wrap("Donaudampfschifffahrt", 10.0, Weight::Regular, 50.0, 9);
         assert!(lines.len() > 1 && lines.concat() == "Donaudampfschifffahrt");
+        assert_eq!(wrap("by 99.7\u{2009}%", 10.0, Weight::Regular, 42.0, 9), ["by", "99.7\u{2009}%"]);
         assert_eq!(wrap("", 10.0, Weight::Regular, 50.0, 9), Vec::<String>::new());
         let last = wrap("one two three four five", 10.0, Weight::Regular, 40.0, 2);
         assert!(last.len() == 2 && last[1].ends_with('…'), "{last:?}");

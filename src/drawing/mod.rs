@@ -5,6 +5,7 @@
 //! into colours.
 
 mod balloons;
+mod climb_scene;
 mod dimensions;
 mod fit_scene;
 pub mod fonts;
@@ -26,6 +27,7 @@ mod picture_words;
 mod plot_labels;
 mod plot_scene;
 mod plot_view;
+mod price_scene;
 mod rect;
 #[cfg(test)]
 mod sample;
@@ -41,7 +43,9 @@ mod view;
 mod weight_kind;
 mod weight_scene;
 mod wording;
+mod worth_scene;
 
+pub use climb_scene::climb_scene;
 pub use fit_scene::{FitPart, fit_height, fit_scene, fit_width};
 pub use ghost::{change_scene, fit_change};
 pub use measure::{ASCENT, CAP_HEIGHT, DESCENT, LINE_HEIGHT, shorten, text_width, wrap};
@@ -52,8 +56,10 @@ pub use pattern_paper::{PX_PER_MM, Paper};
 pub use picture::{Look, Picture, PictureView, picture_scene};
 pub use plot_scene::{plot_area, plot_scene};
 pub use plot_view::{PlotView, fit_plot};
+pub use price_scene::price_scene;
 pub use rect::Rect;
 pub use scene::{Anchor, Fill, Item, Page, Pattern, Pt, Role, Scene, Stroke, Target, Weight};
 pub use view::View;
 pub use weight_scene::{weight_height, weight_scene};
 pub use wording::{CAUTION, difference_text, frame_and_size, in_sentence, value_and_leans, value_text};
+pub use worth_scene::{worth_height, worth_scene};

@@ -16,7 +16,8 @@ use super::plot_view::{PlotView, fit_plot};
 use super::rect::Rect;
 use super::scene::{Anchor, Page, Pt, Role, Scene};
 use super::view::View;
-use super::{fit_scene, plot_scene, weight_scene};
+use super::worth_scene::worth_scene;
+use super::{climb_scene, fit_scene, plot_scene, price_scene, weight_scene};
 use crate::lineup::{Axes, Findings, Lineup};
 use crate::parts::position::Rider;
 
@@ -31,6 +32,14 @@ pub enum PictureView {
     Position,
     /// The weights.
     Weight,
+    /// What weight and price come to: the answers, price against weight, the climb.
+    Worth,
+    /// Price against weight.
+    Price,
+    /// What the weights do on a climb.
+    Climb,
+    /// What gears do.
+    Gears,
     /// The parts of the build against the frames.
     Parts,
     /// The frames against the rider's needs.
@@ -75,8 +84,20 @@ const FOOT: Face = Face::regular(12.0, Role::SecondInk);
 
 impl PictureView {
     /// All, in the order of menus.
-    pub const ALL: [Self; 8] =
-        [Self::Outline, Self::Steering, Self::Position, Self::Weight, Self::Parts, Self::Needs, Self::Fork, Self::Hands];
+    pub const ALL: [Self; 12] = [
+        Self::Outline,
+        Self::Steering,
+        Self::Position,
+        Self::Weight,
+        Self::Worth,
+        Self::Price,
+        Self::Climb,
+        Self::Gears,
+        Self::Parts,
+        Self::Needs,
+        Self::Fork,
+        Self::Hands,
+    ];
 
     /// Name on screen.
     #[must_use]
@@ -86,11 +107,20 @@ impl PictureView {
             Self::Steering => "Steering",
             Self::Position => "Position",
             Self::Weight => "Weight",
+            Self::Worth => "Worth",
+            Self::Price => "Price",
+            Self::Climb => "Climb",
+            Self::Gears => "Gears",
             Self::Parts => "Parts",
             Self::Needs => "Needs",
             Self::Fork => "Fork",
             Self::Hands => "Hands",
         }
+    }
+
+    /// Whether it shows the frames' shape, which depends on their tyres.
+    pub(super) const fn is_of_shape(self) -> bool {
+        matches!(self, Self::Outline | Self::Steering | Self::Position)
     }
 
     /// The axes of a plot; `None` for what is none.
@@ -120,6 +150,7 @@ impl PictureView {
             Self::Parts => Some(FitPart::Parts),
             Self::Needs => Some(FitPart::Needs),
             Self::Hands => Some(FitPart::Position),
+            Self::Gears => Some(FitPart::Gears),
             _ => None,
         }
     }
@@ -135,7 +166,9 @@ impl PictureView {
         match self {
             Self::Steering | Self::Position => (plot_scene::SIDE, 0.0),
             Self::Weight => (weight_scene::SIDE, weight_scene::SIDE),
-            Self::Parts | Self::Needs | Self::Hands => (fit_scene::SIDE, fit_scene::SIDE),
+            Self::Price => (price_scene::SIDE, 0.0),
+            Self::Worth | Self::Climb => (climb_scene::SIDE, climb_scene::SIDE),
+            Self::Parts | Self::Needs | Self::Hands | Self::Gears => (fit_scene::SIDE, fit_scene::SIDE),
             Self::Outline | Self::Fork => (0.0, 0.0),
         }
     }
@@ -188,6 +221,9 @@ fn view_scene(findings: &Findings, lineup: &Lineup, picture: &Picture, page: Pag
         }
         (_, _, Some(part)) => fit_scene(part, lineup, findings, page),
         (PictureView::Weight, ..) => weight_scene(findings, units, page),
+        (PictureView::Worth, ..) => worth_scene(lineup, findings, page),
+        (PictureView::Price, ..) => price_scene::price_scene(lineup, findings, page),
+        (PictureView::Climb, ..) => climb_scene::climb_scene(lineup, findings, page),
         (PictureView::Fork, ..) => {
             let view = scale.unwrap_or_else(|| fit_change(findings, outline, page));
             change_scene(findings, outline, units, page, view)
@@ -214,7 +250,11 @@ fn head(pen: &mut Pen, rect: Rect, title: &str, subline: &str) -> Rect {
 
 /// The foot note; gives back what is left above it.
 fn foot(pen: &mut Pen, rect: Rect, note: &str) -> Rect {
-    let most = if rect.height > 420.0 { 5 } else { 3 };
+    let most = match rect.height {
+        tall if tall > 900.0 => 9,
+        usual if usual > 420.0 => 5,
+        _ => 3,
+    };
     let lines = wrap(note, FOOT.size, FOOT.weight, rect.width, most);
     let pitch = FOOT.size * LINE_HEIGHT;
     let first = rect.bottom() - pitch * lines.len() as f64;

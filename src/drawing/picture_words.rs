@@ -5,7 +5,7 @@ use super::weight_kind::{Kind, kind};
 use super::wording::{CAUTION, in_sentence, listed};
 use crate::frameset::{Figure, Part};
 use crate::geometry::Assumption;
-use crate::lineup::{Findings, FrameFindings, Lineup};
+use crate::lineup::{Findings, FrameFindings, Lineup, worth_words};
 
 /// The figures that a picture of that view is about.
 pub(super) fn figures(lineup: &Lineup, view: PictureView) -> Vec<Figure> {
@@ -27,6 +27,10 @@ pub(super) fn headline(lineup: &Lineup, view: PictureView) -> String {
 fn about(lineup: &Lineup, view: PictureView) -> String {
     match (view, view.axes(lineup)) {
         (_, Some(axes)) => format!("{} against {}", axes.up.label(), in_sentence(axes.across)),
+        (PictureView::Worth, None) => "Weight, price and the climb".to_owned(),
+        (PictureView::Price, None) => "Price against weight".to_owned(),
+        (PictureView::Climb, None) => "On the climb".to_owned(),
+        (PictureView::Gears, None) => "What the gears do".to_owned(),
         (PictureView::Parts, None) => "Which parts fit".to_owned(),
         (PictureView::Needs, None) => "What the rider needs".to_owned(),
         (PictureView::Fork, None) => "With another fork or other tyres".to_owned(),
@@ -49,7 +53,7 @@ pub(super) fn subline(findings: &Findings, lineup: &Lineup, view: PictureView) -
     if let Some(size) = common(|f| Some(f.size_label().to_owned())) {
         words.push(format!("size {size}"));
     }
-    if matches!(view, PictureView::Outline | PictureView::Steering | PictureView::Position)
+    if view.is_of_shape()
         && let Some(tyre) = common(tyre)
     {
         words.push(format!("tyres {tyre}"));
@@ -83,6 +87,13 @@ pub(super) fn foot_note(findings: &Findings, lineup: &Lineup, view: PictureView)
     }
     if view == PictureView::Weight && is_any_estimated(findings) {
         sentences.push("Factors between sizes are the user’s own.".to_owned());
+    }
+    if view == PictureView::Price {
+        sentences.push(worth_words(lineup, findings).lightest);
+    }
+    let money = &lineup.settings.money;
+    if matches!(view, PictureView::Price | PictureView::Worth) && (!money.rates.is_empty() || money.tax_percent.is_some()) {
+        sentences.push("Rates of exchange and tax are the user’s own.".to_owned());
     }
     sentences.push(CAUTION.to_owned());
     sentences.join(" ")

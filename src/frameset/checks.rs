@@ -32,7 +32,7 @@ pub fn check_amount(text: &str) -> Result<(), String> {
 ///
 /// # Errors
 /// A sentence with the right form.
-pub fn check_currency(code: &str) -> Result<(), String> {
+pub(super) fn check_currency(code: &str) -> Result<(), String> {
     if code.len() == 3 && code.bytes().all(|b| b.is_ascii_uppercase()) {
         return Ok(());
     }

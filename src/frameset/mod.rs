@@ -13,7 +13,7 @@ pub mod take;
 mod tyre;
 mod values;
 
-pub use checks::{check_amount, check_currency, check_date, check_grams};
+pub use checks::{check_amount, check_date, check_grams};
 pub use edit::Refused;
 pub use figure::{About, Figure};
 pub use file::{MAX_BYTES, Position, ReadError, read_document, read_frameset, write_document, write_frameset};

@@ -14,6 +14,8 @@ mod table;
 pub mod trust;
 mod worth;
 mod worth_settings;
+mod worth_table;
+mod worth_words;
 
 pub use document::{Axes, Entry, Lineup, OutlineSettings, Settings, StandAt, Tyres, letter, read_lineup, write_lineup};
 pub use findings::{Difference, Findings, FrameFindings, weights_of};
@@ -29,5 +31,10 @@ pub use room_table::{room_difference_text, room_table, room_text, room_unit};
 pub use table::{Cell, Column, Mark, NOT_DETERMINED, NOT_STATED, Subject, Table, TableRow, comparison_table};
 pub use worth::{Against, Lightest, Timed, Worth};
 pub use worth_settings::{Moving, WorthSettings};
+pub use worth_table::{gears_table, worth_table};
+pub use worth_words::{
+    WorthWords, climb_sentence, cost_sentence, disagreement_sentence, gear_sentences, per_gram_text, percent_text, seconds_text,
+    worth_words,
+};
 
 pub use crate::weight::{PartWeight, Weighing, WeightSettings, Weights};

@@ -160,18 +160,18 @@ const USUAL_FRAMESET_G: f64 = 3500.0;
 
 /// The lightest of the shown framesets (and the reference).
 pub(super) fn lightest(frames: &[FrameFindings], reference: Option<usize>) -> Option<Lightest> {
-    let mut stated: Vec<(usize, &PartWeight)> = frames
-        .iter()
-        .enumerate()
-        .filter(|(i, f)| f.shown || reference == Some(*i))
-        .filter_map(|(i, f)| frameset(f).map(|w| (i, w)))
-        .collect();
-    stated.sort_by(|a, b| a.1.grams.total_cmp(&b.1.grams));
-    let (frame, first) = *stated.first()?;
-    let Some((next, second)) = stated.get(1) else {
+    let stated = frames.iter().enumerate().filter(|(i, f)| f.shown || reference == Some(*i));
+    lightest_of(stated.filter_map(|(i, f)| frameset(f).map(|w| (i, w.grams, w.u))).collect())
+}
+
+/// The lightest of framesets, each with its place, its grams and their standard uncertainty.
+pub(super) fn lightest_of(mut stated: Vec<(usize, f64, f64)>) -> Option<Lightest> {
+    stated.sort_by(|a, b| a.1.total_cmp(&b.1));
+    let (frame, first, first_u) = *stated.first()?;
+    let Some((next, second, second_u)) = stated.get(1) else {
         return Some(Lightest { frame, next: None, difference: Difference { value: 0.0, u: 0.0 }, probability: 1.0 });
     };
-    let difference = Difference { value: second.grams - first.grams, u: first.u.hypot(second.u) };
+    let difference = Difference { value: second - first, u: first_u.hypot(*second_u) };
     let probability = if difference.u > 0.0 {
         normal_distribution(difference.value / difference.u)
     } else if difference.value > 0.0 {

@@ -38,6 +38,12 @@ pub enum MoneyError {
     /// A date that cannot be.
     #[error("“{0}” is not a date: write year-month-day, such as 2026-10-30")]
     Date(String),
+    /// A rate's line of another form.
+    #[error("“{0}” is no rate with its day: write 1 EUR = 0.8700 GBP, 2026-10-12")]
+    RateLine(String),
+    /// A rate without its day.
+    #[error("the rate needs its day at the end: 1 EUR = 0.8700 GBP, 2026-10-12")]
+    RateWithoutDate,
     /// A rate between a currency and itself.
     #[error("a rate needs two different currencies: {0} is always worth itself")]
     SameCurrency(String),

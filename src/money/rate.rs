@@ -55,6 +55,23 @@ impl Rate {
         Ok(rate)
     }
 
+    /// From one line as [`Self::text`] writes it: `1 EUR = 0.86905 GBP, 2023-12-29`.
+    ///
+    /// # Errors
+    /// Text of another form, and what [`Self::read`] refuses.
+    pub fn read_line(text: &str) -> Result<Self, MoneyError> {
+        let form = || MoneyError::RateLine(text.trim().to_owned());
+        let (one, rest) = text.split_once('=').ok_or_else(form)?;
+        let one: Vec<&str> = one.split_whitespace().collect();
+        // A decimal comma may stand in the rate, so the date's comma is just another gap.
+        let rest: Vec<&str> = rest.split_whitespace().map(|w| w.trim_end_matches(',')).collect();
+        match (one.as_slice(), rest.as_slice()) {
+            (["1", one] | [one], [is, of, on]) => Self::read(one, is, of, on),
+            (["1", _] | [_], [_, _]) => Err(MoneyError::RateWithoutDate),
+            _ => Err(form()),
+        }
+    }
+
     /// `1 EUR = 0.86905 GBP, 2023-12-29`.
     #[must_use]
     pub fn text(&self) -> String {
@@ -172,6 +189,20 @@ mod tests {
             let back = convert(there, Currency::EUR, &one).unwrap().0;
             assert_eq!(back.plain(), Money::read(amount, "EUR").unwrap().plain());
         }
+    }
+
+    #[test]
+    fn a_line_is_read_as_it_is_written() {
+        let rate = Rate::read("EUR", "0.86905", "GBP", "2023-12-29").unwrap();
+        for text in [rate.text().as_str(), "eur = 0,86905 gbp 2023-12-29", " 1 EUR =0.86905 GBP,  2023-12-29 "] {
+            assert_eq!(Rate::read_line(text), Ok(rate.clone()), "{text}");
+        }
+        assert_eq!(Rate::read_line("1 EUR = 0.87 GBP"), Err(MoneyError::RateWithoutDate));
+        for text in ["", "0.87", "EUR GBP 0.87", "2 EUR = 0.87 GBP, 2026-10-12"] {
+            assert!(matches!(Rate::read_line(text), Err(MoneyError::RateLine(_))), "{text}");
+        }
+        assert!(matches!(Rate::read_line("1 EUR = 0.87 QQQ, 2026-10-12"), Err(MoneyError::Currency(_))));
+        assert!(matches!(Rate::read_line("1 EUR = 0 GBP, 2026-10-12"), Err(MoneyError::Rate(_))));
     }
 
     #[test]

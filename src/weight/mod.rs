@@ -26,4 +26,7 @@ pub use settings::{Amount, Line, Method, PartWeighing, Per, Weighing, WeightSett
 pub use to_size::{Estimate, Ways, between_weighed, by_stated_factor, by_tube_lengths, disagreement};
 pub use tube_mass::{Profile, section_mm2};
 pub use tube_set::{TubeOf, TubeSet, tube_set};
-pub use typed::{TypedError, read_factor, read_grams, read_line_grams, read_plus_minus, write_factor};
+pub use typed::{
+    TypedError, read_factor, read_grams, read_grams_per_mm, read_line_grams, read_line_mm, read_plus_minus, read_within,
+    write_factor,
+};

@@ -167,6 +167,49 @@ pub fn read_plus_minus(text: &str) -> Result<f64, TypedError> {
     }
 }
 
+/// Reads a length of a line in mm, negative for what is cut off.
+///
+/// # Errors
+/// What is no number, zero, or beyond 500 mm either way.
+pub fn read_line_mm(text: &str) -> Result<f64, TypedError> {
+    let plain = plain(text).to_lowercase();
+    match number(plain.strip_suffix("mm").unwrap_or(&plain)) {
+        Some(mm) if mm != 0.0 && mm.abs() <= 500.0 => Ok(mm),
+        Some(0.0) => refused("a length of nothing changes nothing: write mm, or remove the line"),
+        Some(mm) => refused(format!("{}{THIN_SPACE}mm of steerer cannot be meant: at most 500", fixed(mm, 0))),
+        None => refused("write mm such as −90 for what is cut off"),
+    }
+}
+
+/// Reads what a millimetre weighs, g.
+///
+/// # Errors
+/// What is no number, zero or less, or above 10 g.
+pub fn read_grams_per_mm(text: &str) -> Result<f64, TypedError> {
+    match number(&plain(text)) {
+        Some(each) if each > 0.0 && each <= 10.0 => Ok(each),
+        Some(_) => refused("a millimetre weighs more than nothing and at most 10 g: steel steerers about 1.07"),
+        None => refused("write what a millimetre weighs in grams, such as 1.07"),
+    }
+}
+
+/// Reads a number between two bounds; `what` names it in the refusal.
+///
+/// # Errors
+/// What is no number or outside.
+pub fn read_within(text: &str, what: &str, unit: &str, low: f64, high: f64) -> Result<f64, TypedError> {
+    let plain = plain(text);
+    let digits = plain.strip_suffix(unit).unwrap_or(&plain).trim_start_matches('±');
+    match number(digits) {
+        Some(value) if (low..=high).contains(&value) => Ok(value),
+        Some(value) => {
+            let value = trimmed(value);
+            refused(format!("{what} of {value}{THIN_SPACE}{unit} cannot be meant: write {} to {}", trimmed(low), trimmed(high)))
+        }
+        None => refused(format!("write {what} as a number, {} to {}", trimmed(low), trimmed(high))),
+    }
+}
+
 fn trimmed(value: f64) -> String {
     let text = fixed(value, 2);
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
@@ -234,6 +277,13 @@ mod tests {
         assert_eq!(read_line_grams("−62"), Ok(-62.0));
         assert_eq!(read_line_grams("+0.1 kg"), Ok(100.0));
         assert!(read_line_grams("0").is_err() && read_line_grams("6000").is_err() && read_line_grams("x").is_err());
+        assert_eq!(read_line_mm("−90 mm"), Ok(-90.0));
+        assert!(read_line_mm("0").is_err() && read_line_mm("900").is_err() && read_line_mm("long").is_err());
+        assert_eq!(read_grams_per_mm("1,07"), Ok(1.07));
+        assert!(read_grams_per_mm("0").is_err() && read_grams_per_mm("20").is_err() && read_grams_per_mm("").is_err());
+        assert_eq!(read_within("5 %", "a ±", "%", 0.0, 50.0), Ok(5.0));
+        let refusal = read_within("80", "a ± of a claimed weight", "%", 0.0, 50.0).unwrap_err().to_string();
+        assert_eq!(refusal.replace(THIN_SPACE, " "), "a ± of a claimed weight of 80 % cannot be meant: write 0 to 50");
         assert_eq!(read_plus_minus("± 20 g"), Ok(20.0));
         assert!(read_plus_minus("-3").is_err());
     }

@@ -5,6 +5,7 @@
 use std::sync::Arc;
 
 use super::fit_edits::FitEdit;
+use super::worth_edits::WorthEdit;
 use crate::frameset::{Figure, Frameset};
 use crate::lineup::{Axes, Entry, Lineup, StandAt, Tyres, letter};
 use crate::units::System;
@@ -89,6 +90,8 @@ pub enum Edit {
     Units(System),
     /// Parts, needs, another fork, the rider.
     Fit(FitEdit),
+    /// Weights, money, riding.
+    Worth(WorthEdit),
     /// The comparison's title, and the user's own words.
     Words {
         /// The title.
@@ -139,6 +142,7 @@ impl Edit {
             Self::Units(System::Metric) => "metric units".to_owned(),
             Self::Units(System::Imperial) => "inches and pounds".to_owned(),
             Self::Fit(edit) => edit.label(),
+            Self::Worth(edit) => edit.label(),
             Self::Words { .. } => "title and notes".to_owned(),
         }
     }
@@ -202,6 +206,7 @@ impl Edit {
             Self::Tyres(tyres) => settings.tyres = tyres,
             Self::Units(units) => settings.units = units,
             Self::Fit(edit) => edit.apply(lineup),
+            Self::Worth(edit) => edit.apply(lineup),
             Self::Words { title, notes } => (lineup.title, lineup.notes) = (title, notes),
         }
     }

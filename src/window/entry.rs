@@ -1,9 +1,11 @@
 //! A field for a value that is typed and entered: what is being typed lives in the toolkit's memory until Enter or Tab;
-//! Escape drops it; what cannot be read is said at the field and changes nothing.
+//! Escape drops it; what cannot be read is said at the field and changes nothing. What may be meant and may not is asked
+//! about at the field, and taken only after a yes.
 
-use egui::{Align2, Id, Key, Response, TextEdit, Tooltip, Ui};
+use egui::{Align2, Area, Frame, Id, Key, Order, Response, TextEdit, Tooltip, Ui};
 
 use super::named::named;
+use crate::weight::TypedError;
 
 /// Tells that the field with the keyboard still says what it said when the keyboard came to it: undo and redo are then
 /// the document's, not the field's.
@@ -59,4 +61,63 @@ impl Entry<'_> {
         }
         (field, entered)
     }
+
+    /// The same for text that may have to be asked about: the question stands below the field, with a yes and a no, until
+    /// it is answered or something else is typed.
+    pub(crate) fn show_asking(self, ui: &mut Ui, read: impl Fn(&str) -> Result<f64, TypedError>) -> (Response, Option<f64>) {
+        let (asked, name) = (self.id.with("asked"), self.name.to_owned());
+        let (field, entered) = self.show(ui, |text| match read(text) {
+            Ok(value) => Ok(Entered::Value(value)),
+            Err(TypedError::Asks { sentence, value }) => Ok(Entered::Question(sentence, value)),
+            Err(TypedError::Refused(sentence)) => Err(sentence),
+        });
+        let mut value = None;
+        match entered {
+            Some(Entered::Value(entered)) => value = Some(entered),
+            Some(Entered::Question(sentence, meant)) => {
+                ui.data_mut(|d| d.insert_temp(asked, (sentence, meant)));
+            }
+            None => {}
+        }
+        if field.has_focus() {
+            ui.data_mut(|d| d.remove::<(String, f64)>(asked));
+        } else if let Some((sentence, meant)) = ui.data(|d| d.get_temp::<(String, f64)>(asked))
+            && let Some(is_meant) = question_ui(ui, asked, &field, &name, &sentence)
+        {
+            ui.data_mut(|d| d.remove::<(String, f64)>(asked));
+            value = is_meant.then_some(meant);
+        }
+        (field, value)
+    }
+}
+
+/// What was entered, or what it must be asked about.
+enum Entered {
+    Value(f64),
+    Question(String, f64),
+}
+
+/// A question below a field; gives the answer once there is one.
+fn question_ui(ui: &Ui, id: Id, field: &Response, name: &str, sentence: &str) -> Option<bool> {
+    let mut answer = None;
+    let area = Area::new(id).order(Order::Foreground).fixed_pos(field.rect.left_bottom() + egui::vec2(-120.0, 4.0));
+    area.constrain(true).show(ui.ctx(), |ui| {
+        Frame::popup(ui.style()).show(ui, |ui| {
+            ui.set_max_width(300.0);
+            ui.label(sentence);
+            ui.horizontal(|ui| {
+                for (words, is_yes) in [("Yes", true), ("No", false)] {
+                    let button = ui.button(words);
+                    named(&button, format!("{words}: {name}"));
+                    if button.clicked() {
+                        answer = Some(is_yes);
+                    }
+                }
+            });
+        });
+    });
+    if ui.input(|i| i.key_pressed(Key::Escape)) {
+        answer = Some(false);
+    }
+    answer
 }

@@ -25,7 +25,7 @@ pub(crate) fn footing_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     ui.label(RichText::new("On one footing").heading());
     row(ui, "Stand together at", tones, |ui| stand_at_ui(ui, settings.outline.stand_at, out));
     row(ui, "Tyre on all", tones, |ui| tyre_ui(ui, settings.tyres, out));
-    row(ui, "Factor for other sizes", tones, |ui| factor_ui(ui, settings.weight.factor, "footing", out));
+    row(ui, "Factor for other sizes", tones, |ui| factor_ui(ui, settings.weight.factor, out));
     row(ui, "Units", tones, |ui| units_ui(ui, settings.units, out));
 }
 
@@ -50,10 +50,10 @@ pub(crate) fn stand_at_ui(ui: &mut Ui, chosen: StandAt, out: &mut Requests) {
 }
 
 /// The field for the factor on weights that were published for another size.
-pub(crate) fn factor_ui(ui: &mut Ui, factor: f64, salt: &str, out: &mut Requests) {
+fn factor_ui(ui: &mut Ui, factor: f64, out: &mut Requests) {
     let name = "Factor for other sizes";
-    let entry = Entry { id: Id::unique(("factor", salt)), name, current: write_factor(factor), hint: "1.00", width: 80.0 };
-    let (field, entered) = entry.show(ui, |text| read_factor(text).map_err(|e| e.to_string()));
+    let entry = Entry { id: Id::unique("factor"), name, current: write_factor(factor), hint: "1.00", width: 80.0 };
+    let (field, entered) = entry.show_asking(ui, read_factor);
     field.on_hover_text(
         "On the weight of a frame that was published for another size than the one compared: 1.10 or +10 %. Common practice, your estimate.",
     );

@@ -40,6 +40,7 @@ mod taking;
 mod theme;
 mod views;
 mod work;
+mod worth_edits;
 
 pub use app::{Chooser, Window};
 pub use edits::{Edit, Plot};
@@ -47,3 +48,4 @@ pub use fit_edits::FitEdit;
 pub use session::Appearance;
 pub use start::{StartError, run};
 pub use views::view_labels;
+pub use worth_edits::WorthEdit;

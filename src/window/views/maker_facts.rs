@@ -9,9 +9,10 @@ use super::super::theme::{SMALL, Tones};
 use super::maker_table::{Field, Sheet};
 use crate::frameset::{
     Bar, Frameset, Known, Material, Part, Price, PrintedTo, Refused, Source, Standard, Tax, Tubing, TyreSize, Weight,
-    check_amount, check_currency, check_date, check_grams,
+    check_amount, check_date, check_grams,
 };
 use crate::lineup::shortest;
+use crate::money::read_currency;
 
 /// All of it.
 pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
@@ -266,8 +267,8 @@ fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
                 Ok(())
             });
             field(ui, sheet, ("currency", index), "currency", &price.currency, 44.0, out, &|f, t| {
-                check_currency(t)?;
-                t.clone_into(&mut f.prices[index].currency);
+                let currency = read_currency(t).map_err(|e| Refused(e.to_string()))?;
+                currency.code().clone_into(&mut f.prices[index].currency);
                 Ok(())
             });
             let taxes = [(Tax::Included, "included"), (Tax::Excluded, "excluded")];

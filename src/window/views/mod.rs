@@ -13,6 +13,10 @@ mod plot;
 mod side_panel;
 mod trust;
 mod weight;
+mod weight_ledger;
+mod weight_panel;
+mod worth;
+mod worth_panel;
 
 use egui::{Align2, Id, RichText, Sense, Ui, vec2};
 
@@ -44,11 +48,12 @@ pub(crate) trait View: Sync {
 }
 
 /// All views, in the order of the tabs.
-pub(crate) static VIEWS: [&dyn View; 10] = [
+pub(crate) static VIEWS: [&dyn View; 11] = [
     &outline::Outline,
     &plot::STEERING,
     &plot::POSITION,
     &weight::Weights,
+    &worth::Worth,
     &figures::Figures,
     &trust::Trust,
     &maker_table::MakerTable,

@@ -1,14 +1,15 @@
-//! The Weight view: what was published, brought to the size compared by the factor that is typed here, as bars and as
-//! sums in text that can be selected.
+//! The Weight view: what was published, brought to the size compared, as bars and as sums in text that can be selected;
+//! the ways there and the ledger of each total are typed at the right.
 
 use egui::{Id, Label, RichText, ScrollArea, Ui, vec2};
 
 use super::super::app::Shown;
 use super::super::canvas::{Field, kept, tell};
-use super::super::footing_panel::factor_ui;
 use super::super::requests::Requests;
 use super::super::theme::{BODY, SMALL, Tones};
 use super::View;
+use super::side_panel::side_panel_ui;
+use super::weight_panel::panel_ui;
 use crate::drawing::{PictureView, Role, weight_height, weight_scene};
 use crate::frameset::Part;
 
@@ -24,12 +25,10 @@ impl View for Weights {
         "Frame, fork and frameset, as published and at the size compared."
     }
 
-    fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-        factor_ui(ui, shown.lineup().settings.weight.factor, "weight", out);
-        ui.label(RichText::new("Factor for other sizes").size(SMALL).color(Tones::of(ui).second()));
-    }
+    fn tools_ui(&self, _ui: &mut Ui, _shown: Shown<'_>, _out: &mut Requests) {}
 
-    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, _out: &mut Requests) {
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
+        side_panel_ui(ui, "weights panel", |ui| panel_ui(ui, shown, out));
         let tones = Tones::of(ui);
         let sums = 44.0 + 26.0 * shown.findings().frames.iter().filter(|f| f.shown).count() as f32;
         ScrollArea::vertical().id_salt("weights").auto_shrink([false, false]).show(ui, |ui| {

@@ -1,0 +1,85 @@
+//! What a comparison's framesets are worth, behind the figures of its frames: the answers in sentences and the tables, as
+//! text, Markdown and CSV.
+
+use super::figures::in_columns;
+use super::json::rounded;
+use crate::frameset::Part;
+use crate::lineup::{Findings, FitTable, Lineup, WorthWords, gear_sentences, gears_table, worth_table, worth_words};
+use crate::publish::{csv_field, fit_markdown, markdown_text};
+use crate::units::THIN_SPACE;
+
+fn tables(lineup: &Lineup, findings: &Findings) -> [FitTable; 2] {
+    [worth_table(lineup, findings), gears_table(lineup, findings, findings.reference.unwrap_or_default())]
+}
+
+fn sentences(lineup: &Lineup, findings: &Findings) -> Vec<String> {
+    let WorthWords { lightest, other_ways, cost, climb } = worth_words(lineup, findings);
+    let gears = gear_sentences(lineup, findings);
+    std::iter::once(lightest).chain(other_ways).chain(cost).chain(climb).chain(gears).collect()
+}
+
+fn title(lineup: &Lineup) -> &str {
+    if lineup.title.trim().is_empty() { "The comparison" } else { lineup.title.trim() }
+}
+
+pub(super) fn markdown(lineup: &Lineup, findings: &Findings) -> String {
+    let mut out = format!("### {}\n", markdown_text(title(lineup)));
+    for sentence in sentences(lineup, findings) {
+        out.push_str(&format!("\n{}\n", markdown_text(&sentence)));
+    }
+    for table in tables(lineup, findings) {
+        out.push_str(&format!("\n{}", fit_markdown(&table)));
+    }
+    out
+}
+
+pub(super) fn text(file: &str, lineup: &Lineup, findings: &Findings) -> String {
+    let plain = |text: &str| text.replace(THIN_SPACE, " ");
+    let mut out = format!("{} ({file})\n", title(lineup));
+    for sentence in sentences(lineup, findings) {
+        out.push_str(&plain(&sentence));
+        out.push('\n');
+    }
+    for table in tables(lineup, findings) {
+        let head = std::iter::once(table.corner.clone()).chain(table.columns.iter().cloned()).collect();
+        let row = |r: &crate::lineup::FitRow| {
+            std::iter::once(r.label.clone()).chain(r.cells.iter().map(|c| plain(&c.text))).collect::<Vec<String>>()
+        };
+        let rows: Vec<Vec<String>> = std::iter::once(head).chain(table.rows.iter().map(row)).collect();
+        out.push('\n');
+        out.push_str(&in_columns(&rows, 1));
+    }
+    out
+}
+
+/// One line a value, in the columns of the figures: the frames in the sizes compared. Amounts of money are decimal text.
+pub(super) fn csv(file: &str, lineup: &Lineup, findings: &Findings) -> String {
+    let mut out = String::new();
+    for (frame, worth) in findings.frames.iter().zip(&findings.worth) {
+        let frameset = &frame.frameset;
+        let head = [file, &frameset.maker, &frameset.model, frame.size_label()].map(csv_field).join(",");
+        let mut line = |key: &str, value: String, u: Option<f64>, unit: &str, origin: &str| {
+            let u = u.map(|u| rounded(u).to_string()).unwrap_or_default();
+            out.push_str(&format!("{head},{key},,{value},{u},{unit},{origin},,\n"));
+        };
+        for (part, key) in [(Part::Frame, "weight_frame"), (Part::Fork, "weight_fork"), (Part::Frameset, "weight_frameset")] {
+            if let Some(weight) = frame.weights.part(part) {
+                let origin = if weight.is_estimate { "computed" } else { "printed" };
+                line(key, rounded(weight.grams).to_string(), Some(weight.u), "g", origin);
+            }
+        }
+        for (part, key) in [(Part::Frame, "price_frame"), (Part::Fork, "price_fork"), (Part::Frameset, "price_set")] {
+            if let Ok(charge) = worth.offer.part(part) {
+                let origin = if charge.is_converted { "computed" } else { "printed" };
+                line(key, charge.money.plain(), None, lineup.settings.money.currency.code(), origin);
+            }
+        }
+        if let Some(share) = worth.share_percent {
+            line("share_of_whole", rounded(share).to_string(), None, "percent", "computed");
+        }
+        if let Ok(climb) = &worth.climb {
+            line("climb", rounded(climb.seconds).to_string(), Some(climb.u), "s", "computed");
+        }
+    }
+    out
+}

@@ -1,0 +1,269 @@
+//! Whether the weight matters: for each shown frameset its share of everything that moves, the difference as percent of
+//! that, and the seconds that it costs or saves on the climb, beside the climb's whole time.
+//!
+//! Invariant: a difference within its ± is grey and has no bar.
+
+use super::measure::{CAP_HEIGHT, shorten, text_width, wrap};
+use super::pen::{Face, Pen, solid};
+use super::rect::Rect;
+use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
+use super::wording::frame_and_size;
+use crate::lineup::{Findings, Lineup, climb_sentence, percent_text, seconds_text};
+use crate::riding::duration_text;
+use crate::units::{THIN_SPACE, fixed};
+
+pub(super) const SIDE: f64 = 20.0;
+const LETTER: f64 = 30.0;
+const SENTENCE: Face = Face::regular(13.0, Role::Ink);
+const HEAD: Face = Face::semibold(12.0, Role::Ink);
+const CELL: Face = Face::regular(12.5, Role::Ink);
+const NOTE: Face = Face::regular(11.5, Role::SecondInk);
+const LINE: f64 = 17.5;
+const HEADING: f64 = 22.0;
+const ROW: f64 = 26.0;
+const LEAST_ROW: f64 = 15.0;
+/// What the times do not hold.
+const NOTES: &str = "Steady riding by the equation of Martin and others, 1998; ± from the weights alone. Nobody holds a power to \
+                     the watt.";
+
+/// Widths of the columns after the bar: seconds, percent of the whole, share, time.
+const COLUMNS: [(f64, &str); 4] = [(86.0, "against"), (84.0, "of the whole"), (66.0, "share"), (104.0, "climb")];
+
+/// The climb on a page.
+#[must_use]
+pub fn climb_scene(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
+    let mut pen = Pen::default();
+    draw(&mut pen, lineup, findings, Rect::of_page(page));
+    pen.finish(page, "On the climb", description(lineup, findings))
+}
+
+/// The height at which it stands comfortably in that width, page units.
+pub(super) fn height(lineup: &Lineup, findings: &Findings, width: f64) -> f64 {
+    let shown = findings.frames.iter().filter(|f| f.shown).count().max(1);
+    head(lineup, findings, width).len() as f64 * LINE + HEADING + ROW * shown as f64 + 8.0 + 2.0 * LINE
+}
+
+fn head(lineup: &Lineup, findings: &Findings, width: f64) -> Vec<String> {
+    let sentence = findings.reference.and_then(|r| climb_sentence(lineup, findings, r)).unwrap_or_default();
+    wrap(&sentence, SENTENCE.size, SENTENCE.weight, (width - 2.0 * SIDE).max(60.0), 3)
+}
+
+/// The findings in sentences, for those who do not see the picture.
+pub(super) fn description(lineup: &Lineup, findings: &Findings) -> String {
+    let reference = findings.reference.into_iter();
+    let others = (0..findings.frames.len()).filter(|i| findings.frames[*i].shown && findings.reference != Some(*i));
+    let sentences: Vec<String> = reference.chain(others).filter_map(|i| climb_sentence(lineup, findings, i)).collect();
+    if sentences.is_empty() { "No frame is shown.".to_owned() } else { sentences.join(" ") }
+}
+
+/// Draws it into a rectangle.
+pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Rect) {
+    let shown: Vec<usize> = (0..findings.frames.len()).filter(|i| findings.frames[*i].shown).collect();
+    if shown.is_empty() {
+        pen.text(rect.centre(), "No frame is shown.", Face::regular(14.0, Role::SecondInk), Anchor::Middle);
+        return;
+    }
+    let (left, right) = (rect.x + SIDE, rect.right() - SIDE);
+    let mut y = rect.y;
+    for line in head(lineup, findings, rect.width) {
+        y += LINE;
+        pen.text(Pt { x: left, y: y - 4.0 }, line, SENTENCE, Anchor::Start);
+    }
+    let notes = wrap(NOTES, NOTE.size, NOTE.weight, right - left, 2);
+    let below = notes.len() as f64 * 15.0 + 6.0;
+    let room = (rect.bottom() - y - HEADING - below).max(LEAST_ROW);
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count of rows on a page")]
+    let fitting = ((room / LEAST_ROW) as usize).clamp(1, shown.len());
+    let row = (room / fitting as f64).min(ROW);
+    let block = Block::new(lineup, findings, rect, &shown);
+    block.head(pen, y);
+    y += HEADING;
+    for place in &shown[..fitting] {
+        block.row(pen, *place, y, row);
+        y += row;
+    }
+    y += 4.0;
+    let left_out = shown.len() - fitting;
+    if left_out > 0 {
+        pen.text(Pt { x: right, y: y + 10.0 }, format!("{left_out} more have no room here."), NOTE, Anchor::End);
+    }
+    for line in notes {
+        y += 15.0;
+        if y + 3.0 <= rect.bottom() {
+            pen.text(Pt { x: left, y }, line, NOTE, Anchor::Start);
+        }
+    }
+}
+
+struct Block<'a> {
+    lineup: &'a Lineup,
+    findings: &'a Findings,
+    left: f64,
+    /// The bar's room, its zero and page units a second; no bar where there is no room.
+    bar: Option<(Rect, f64, f64)>,
+    /// Right ends of the columns.
+    ends: [f64; 4],
+}
+
+impl<'a> Block<'a> {
+    fn new(lineup: &'a Lineup, findings: &'a Findings, rect: Rect, shown: &[usize]) -> Self {
+        let (left, right) = (rect.x + SIDE, rect.right() - SIDE);
+        let columns: f64 = COLUMNS.iter().map(|c| c.0).sum();
+        let free = right - left - LETTER - columns;
+        let bar_width = free.clamp(0.0, 520.0);
+        let bar = (bar_width >= 60.0).then(|| {
+            let reach = |i: &usize| {
+                let time = findings.worth.get(*i)?.against.as_ref()?.climb?;
+                Some((time.seconds - 2.0 * time.u, time.seconds + 2.0 * time.u))
+            };
+            let all = shown.iter().filter_map(reach).fold((0.0_f64, 0.0_f64), |(a, b), (low, high)| (a.min(low), b.max(high)));
+            let room = Rect::new(left + LETTER, rect.y, bar_width - 12.0, 0.0);
+            let scale = (room.width - 8.0) / (all.1 - all.0).max(1.0);
+            (room, room.x + 4.0 - all.0 * scale, scale)
+        });
+        let mut x = left + LETTER + if bar.is_some() { bar_width } else { 0.0 };
+        let squeeze = if bar.is_some() { 1.0 } else { ((right - left - LETTER) / columns).min(1.0) };
+        let ends = COLUMNS.map(|(width, _)| {
+            x += width * squeeze;
+            x
+        });
+        Self { lineup, findings, left, bar, ends }
+    }
+
+    fn head(&self, pen: &mut Pen, y: f64) {
+        let base = y + HEADING - 8.0;
+        let letter = self.findings.reference_frame().map_or("", |f| f.letter.as_str());
+        for (end, (_, title)) in self.ends.iter().zip(COLUMNS) {
+            let text = if title == "against" { format!("against {letter}") } else { title.to_owned() };
+            pen.text(Pt { x: *end, y: base }, text, HEAD, Anchor::End);
+        }
+        if let Some((room, zero, _)) = self.bar {
+            let text = "faster";
+            let width = text_width(text, NOTE.size, NOTE.weight);
+            if zero - room.x > width + 10.0 {
+                pen.text(Pt { x: zero - 6.0, y: base }, text, NOTE, Anchor::End);
+            }
+            if room.right() - zero > width + 16.0 {
+                pen.text(Pt { x: zero + 6.0, y: base }, "slower", NOTE, Anchor::Start);
+            }
+        }
+        let y = y + HEADING - 2.0;
+        pen.line(vec![Pt { x: self.left, y }, Pt { x: self.ends[3], y }], solid(Role::Hairline, 1.0));
+    }
+
+    fn row(&self, pen: &mut Pen, place: usize, y: f64, height: f64) {
+        let (Some(frame), Some(worth)) = (self.findings.frames.get(place), self.findings.worth.get(place)) else { return };
+        let middle = y + height / 2.0;
+        let base = middle + CELL.size * CAP_HEIGHT / 2.0;
+        let centre = Pt { x: self.left + 11.0, y: middle };
+        if height >= 25.0 {
+            pen.balloon(centre, &frame.letter, place);
+        } else {
+            let face = Face::semibold(12.5, Role::FrameLetter(place));
+            pen.text(Pt { x: centre.x, y: base }, frame.letter.clone(), face, Anchor::Middle);
+        }
+        let is_reference = self.findings.reference == Some(place);
+        let against = worth.against.as_ref();
+        let is_real = against.is_some_and(|a| a.grams.is_real());
+        let grey = if is_real || is_reference { Role::Ink } else { Role::Grey };
+        let seconds = match (is_reference, against.and_then(|a| a.climb.as_ref())) {
+            (true, _) => "reference".to_owned(),
+            (_, Some(time)) => seconds_text(time.seconds, time.u),
+            (_, None) if against.is_some() => "within ±".to_owned(),
+            _ => "–".to_owned(),
+        };
+        let percent = against.map_or_else(|| "–".to_owned(), |a| percent_text(a.whole_percent, 2));
+        let share = worth.share_percent.map_or_else(|| "not stated".to_owned(), |s| format!("{}{THIN_SPACE}%", fixed(s, 2)));
+        let time = worth.climb.as_ref().map_or_else(|_| "not stated".to_owned(), |t| duration_text(t.seconds));
+        let own = if worth.share_percent.is_some() { Role::Ink } else { Role::Grey };
+        for (i, (text, role)) in [(seconds, grey), (percent, grey), (share, own), (time, own)].into_iter().enumerate() {
+            let room = self.ends[i] - if i == 0 { self.left + LETTER } else { self.ends[i - 1] } - 4.0;
+            let text = shorten(&text, CELL.size, CELL.weight, room.min(COLUMNS[i].0));
+            pen.text(Pt { x: self.ends[i], y: base }, text, Face { role, ..CELL }, Anchor::End);
+        }
+        self.bar(pen, place, middle, height);
+        let detail = climb_sentence(self.lineup, self.findings, place).unwrap_or_default();
+        let area = Rect::new(self.left, y, self.ends[3] - self.left, height);
+        pen.target(area.corners(), frame_and_size(frame), detail);
+    }
+
+    fn bar(&self, pen: &mut Pen, place: usize, middle: f64, height: f64) {
+        let Some((_, zero, scale)) = self.bar else { return };
+        pen.line(
+            vec![Pt { x: zero, y: middle - height / 2.0 }, Pt { x: zero, y: middle + height / 2.0 }],
+            solid(Role::SecondInk, 1.0),
+        );
+        let time = self.findings.worth.get(place).and_then(|w| w.against.as_ref()).and_then(|a| a.climb);
+        let Some(time) = time else { return };
+        let at = |seconds: f64| zero + seconds * scale;
+        let half = (height * 0.3).min(7.0);
+        let (low, high) = (at(time.seconds).min(zero), at(time.seconds).max(zero));
+        let role = Role::FrameLine(place);
+        let bar = Rect::new(low, middle - half, high - low, 2.0 * half);
+        pen.area(bar.corners(), Some(Fill { role, opacity: 0.35 }), Some(solid(role, 1.1)));
+        let ends = [at(time.seconds - 2.0 * time.u), at(time.seconds + 2.0 * time.u)];
+        if ends[1] - ends[0] > 2.0 {
+            let stroke = solid(Role::Ink, 1.2);
+            pen.line(vec![Pt { x: ends[0], y: middle }, Pt { x: ends[1], y: middle }], stroke);
+            for x in ends {
+                pen.line(vec![Pt { x, y: middle - 4.0 }, Pt { x, y: middle + 4.0 }], stroke);
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::Item;
+    use crate::drawing::sample::{lineup, lineup_with_gaps};
+
+    fn texts(scene: &Scene) -> Vec<&str> {
+        scene.items.iter().filter_map(|i| if let Item::Text { text, .. } = i { Some(text.as_str()) } else { None }).collect()
+    }
+
+    const PAGE: Page = Page { width: 700.0, height: 300.0 };
+
+    #[test]
+    fn seconds_percent_and_share_stand_beside_the_whole_time() {
+        let lineup = lineup(4);
+        let findings = Findings::of(&lineup);
+        let scene = climb_scene(&lineup, &findings, PAGE);
+        let words = texts(&scene);
+        let joined = words.join(" ").replace(THIN_SPACE, " ");
+        assert!(joined.contains("10 km at 5 % with 150 W take"), "{joined}");
+        for (place, worth) in findings.worth.iter().enumerate() {
+            let time = worth.climb.as_ref().map(|t| duration_text(t.seconds)).unwrap_or_else(|_| "not stated".to_owned());
+            assert!(words.contains(&time.as_str()), "{place}: {time}");
+            if let Some(time) = worth.against.as_ref().and_then(|a| a.climb) {
+                assert!(words.contains(&seconds_text(time.seconds, time.u).as_str()));
+            }
+        }
+        assert!(joined.contains("Martin"));
+    }
+
+    #[test]
+    fn without_a_weight_there_is_no_time_and_it_says_so() {
+        let lineup = lineup_with_gaps();
+        let scene = climb_scene(&lineup, &Findings::of(&lineup), PAGE);
+        assert!(texts(&scene).contains(&"not stated"), "{:?}", texts(&scene));
+        assert!(scene.description.contains("the frameset's weight is not stated"), "{}", scene.description);
+    }
+
+    #[test]
+    fn words_stay_on_the_page() {
+        for frames in [1, 2, 8] {
+            let lineup = lineup(frames);
+            let findings = Findings::of(&lineup);
+            for (width, height) in [(440.0, 200.0), (560.0, 260.0), (1200.0, 500.0)] {
+                let scene = climb_scene(&lineup, &findings, Page { width, height });
+                for item in &scene.items {
+                    if let Item::Text { at, text, size, anchor, weight, .. } = item {
+                        let covered = Rect::of_text(*at, text, *size, *anchor, *weight);
+                        assert!(Rect::of_page(scene.page).encloses(covered), "{text:?} at {at:?}, {width} × {height}");
+                    }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,125 @@
+//! What it weighs, what it costs and whether that matters, on one page: the answers in sentences, price against weight,
+//! and the climb; beside one another where the page is wide, else one below the other.
+
+use super::measure::wrap;
+use super::pen::{Face, Pen};
+use super::rect::Rect;
+use super::scene::{Anchor, Page, Pt, Role, Scene};
+use super::{climb_scene, price_scene};
+use crate::lineup::{Findings, Lineup, worth_words};
+
+const SIDE: f64 = climb_scene::SIDE;
+const TOP: f64 = 10.0;
+const FIRST: Face = Face::semibold(14.5, Role::Ink);
+const REST: Face = Face::regular(12.5, Role::Ink);
+const OTHER: Face = Face::regular(12.5, Role::SecondInk);
+/// From this width on the two halves stand beside one another.
+const WIDE: f64 = 980.0;
+const LEAST_PLOT: f64 = 250.0;
+
+/// A line of the answers.
+struct Line {
+    text: String,
+    face: Face,
+}
+
+fn answers(lineup: &Lineup, findings: &Findings, width: f64) -> Vec<Line> {
+    let words = worth_words(lineup, findings);
+    let first = std::iter::once((words.lightest, FIRST));
+    let others = words.other_ways.into_iter().map(|s| (s, OTHER));
+    // The climb's whole time stands at its block, and what all but the first of the frames told of do there.
+    let rest = words.cost.into_iter().chain(words.climb.into_iter().skip(1).take(1)).map(|s| (s, REST));
+    let lines = first.chain(others).chain(rest).flat_map(|(text, face)| {
+        wrap(&text, face.size, face.weight, (width - 2.0 * SIDE).max(80.0), 4).into_iter().map(move |text| Line { text, face })
+    });
+    lines.collect()
+}
+
+fn answers_height(lines: &[Line]) -> f64 {
+    TOP + lines.iter().map(|l| l.face.size * 1.35).sum::<f64>() + 8.0
+}
+
+/// The height at which all of it stands comfortably on a page of that width, page units.
+#[must_use]
+pub fn worth_height(lineup: &Lineup, findings: &Findings, width: f64) -> f64 {
+    let top = answers_height(&answers(lineup, findings, width));
+    if width >= WIDE {
+        top + LEAST_PLOT.max(climb_scene::height(lineup, findings, width / 2.0))
+    } else {
+        top + LEAST_PLOT + climb_scene::height(lineup, findings, width) + 8.0
+    }
+}
+
+/// All of it on a page.
+#[must_use]
+pub fn worth_scene(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
+    let mut pen = Pen::default();
+    let lines = answers(lineup, findings, page.width);
+    let mut y = TOP;
+    for line in &lines {
+        y += line.face.size * 1.35;
+        pen.text(Pt { x: SIDE, y: y - 4.0 }, line.text.clone(), line.face, Anchor::Start);
+    }
+    let top = answers_height(&lines);
+    let left = (page.height - top).max(0.0);
+    if page.width >= WIDE {
+        let half = page.width * 0.5;
+        price_scene::draw(&mut pen, lineup, findings, Rect::new(0.0, top, half, left));
+        climb_scene::draw(&mut pen, lineup, findings, Rect::new(half, top + 6.0, page.width - half, left - 10.0));
+    } else {
+        let climb = climb_scene::height(lineup, findings, page.width).min(left * 0.6);
+        price_scene::draw(&mut pen, lineup, findings, Rect::new(0.0, top, page.width, left - climb - 8.0));
+        climb_scene::draw(&mut pen, lineup, findings, Rect::new(0.0, page.height - climb, page.width, climb));
+    }
+    let description = format!("{} {}", price_scene::description(lineup, findings), climb_scene::description(lineup, findings));
+    pen.finish(page, "Weight, price and the climb", description)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::Item;
+    use crate::drawing::sample::{lineup, lineup_with_gaps};
+    use crate::lineup::read_lineup;
+    use crate::weight::Method;
+
+    fn sample() -> Lineup {
+        read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap()
+    }
+
+    #[test]
+    fn the_story_changes_with_the_way_to_the_size() {
+        let mut lineup = sample();
+        let told = |lineup: &Lineup| {
+            let scene = worth_scene(lineup, &Findings::of(lineup), Page { width: 1200.0, height: 700.0 });
+            let first = scene.items.iter().find_map(|i| if let Item::Text { text, .. } = i { Some(text.clone()) } else { None });
+            (first.unwrap_or_default(), scene.description)
+        };
+        lineup.settings.weight.method = Method::Stated;
+        let guessed = told(&lineup);
+        lineup.settings.weight.method = Method::TubeLengths;
+        let scaled = told(&lineup);
+        assert!(guessed.0.contains("stated factor 1.10") && guessed.0.contains("nobody can tell"), "{}", guessed.0);
+        assert!(scaled.0.contains("tube lengths") && scaled.0.contains("is the lightest"), "{}", scaled.0);
+        // Each says beforehand what the other would say.
+        assert!(guessed.1.contains("By tube lengths it would be"), "{}", guessed.1);
+        assert!(scaled.1.contains("By the stated factor 1.10 (each size step) nobody could tell"), "{}", scaled.1);
+    }
+
+    #[test]
+    fn words_stay_on_the_page() {
+        for lineup in [lineup(1), lineup(2), lineup(8), lineup_with_gaps(), sample()] {
+            let findings = Findings::of(&lineup);
+            for width in [480.0, 570.0, 1000.0, 1400.0] {
+                let page = Page { width, height: worth_height(&lineup, &findings, width) };
+                let scene = worth_scene(&lineup, &findings, page);
+                for item in &scene.items {
+                    if let Item::Text { at, text, size, anchor, weight, .. } = item {
+                        let covered = Rect::of_text(*at, text, *size, *anchor, *weight);
+                        assert!(Rect::of_page(page).encloses(covered), "{text:?} at {at:?}, {page:?}");
+                    }
+                }
+            }
+        }
+    }
+}

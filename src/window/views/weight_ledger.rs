@@ -1,0 +1,397 @@
+//! The ledger of one weight: what it begins from, the three ways to the size side by side, every line with its ±, the
+//! total. Each line can be typed over; what cannot be meant is said at its field, what is unlikely is asked about.
+
+use egui::{Align, ComboBox, Id, Layout, RichText, Ui, vec2};
+
+use super::super::edits::Edit;
+use super::super::entry::Entry;
+use super::super::named::named;
+use super::super::requests::Requests;
+use super::super::theme::{SMALL, Tones};
+use super::super::worth_edits::WorthEdit;
+use super::maker_table::Sheet;
+use super::side_panel::{heading_ui, note_ui, row_ui};
+use super::weight_panel::{optional, said};
+use crate::frameset::{Part, SmallPart};
+use crate::lineup::{FrameFindings, PartWeight, WeightSettings, shortest};
+use crate::units::{THIN_SPACE, fixed, plus_minus, signed_plus_minus};
+use crate::weight::{
+    Amount, Estimate, Line, Method, PartWeighing, Row, RowOf, What, read_factor, read_grams, read_grams_per_mm, read_line_grams,
+    read_line_mm, read_plus_minus, small_part_g, steerer_g_per_mm, write_factor,
+};
+
+/// Widths of the columns of numbers, points; labels take the rest.
+const GRAMS: f32 = 64.0;
+const PLUS_MINUS: f32 = 52.0;
+const REMOVE: f32 = 26.0;
+
+/// A number's cell of so much width.
+fn cell_ui<R>(ui: &mut Ui, width: f32, content: impl FnOnce(&mut Ui) -> R) -> R {
+    aligned_ui(ui, width, Layout::right_to_left(Align::Center), content)
+}
+
+fn aligned_ui<R>(ui: &mut Ui, width: f32, layout: Layout, content: impl FnOnce(&mut Ui) -> R) -> R {
+    let size = vec2(width, ui.spacing().interact_size.y);
+    let cell = ui.allocate_ui_with_layout(size, layout, |ui| {
+        ui.set_min_width(width);
+        ui.set_max_width(width);
+        content(ui)
+    });
+    cell.inner
+}
+
+/// The first cell of a row: what the numbers leave.
+fn label_cell_ui(ui: &mut Ui, content: impl FnOnce(&mut Ui)) {
+    let width = ui.available_width() - GRAMS - PLUS_MINUS - REMOVE - 4.0 * ui.spacing().item_spacing.x;
+    aligned_ui(ui, width.max(60.0), Layout::left_to_right(Align::Center), content);
+}
+
+/// One weight of one frame, with its choices.
+pub(super) struct Ledger<'a> {
+    /// The frame's place in the line-up.
+    pub(super) place: usize,
+    /// Which of its weights.
+    pub(super) part: Part,
+    /// The choices about it.
+    pub(super) own: &'a PartWeighing,
+    /// What was found.
+    pub(super) frame: &'a FrameFindings,
+    /// What counts for all weights.
+    pub(super) settings: WeightSettings,
+}
+
+impl Ledger<'_> {
+    fn put(&self, out: &mut Requests, weighing: PartWeighing, what: &'static str) {
+        out.edit(Edit::Worth(WorthEdit::Weighing { frame: self.place, part: self.part, weighing, what }));
+    }
+
+    fn put_line(&self, out: &mut Requests, index: usize, line: Line) {
+        let mut after = self.own.clone();
+        if let Some(own) = after.lines.get_mut(index) {
+            *own = line;
+        }
+        self.put(out, after, "a line");
+    }
+
+    /// The part's name with a capital.
+    fn name(&self) -> &'static str {
+        match self.part {
+            Part::Frame => "Frame",
+            Part::Fork => "Fork",
+            Part::Frameset => "Frameset",
+        }
+    }
+
+    fn id(&self, salt: &str, index: usize) -> Id {
+        Id::unique(("ledger", self.place, self.name(), salt, index))
+    }
+
+    /// Shows it.
+    pub(super) fn ui(&self, ui: &mut Ui, out: &mut Requests) {
+        let tones = Tones::of(ui);
+        let Some(weight) = self.frame.weights.part(self.part) else {
+            heading_ui(ui, &format!("{}: not stated", self.name()));
+            return;
+        };
+        let total = format!("{}{THIN_SPACE}g", plus_minus(weight.grams, 2.0 * weight.u));
+        heading_ui(ui, &format!("{} at {}: {total}", self.name(), self.frame.size_label()));
+        if weight.published.is_none() {
+            note_ui(ui, &format!("Frame and fork as above: {}.", weight.sum));
+            return;
+        }
+        self.begins_ui(ui, weight, out);
+        self.ways_ui(ui, weight, tones, out);
+        let second = |words: &str| RichText::new(words).size(SMALL).color(tones.second());
+        ui.horizontal(|ui| {
+            label_cell_ui(ui, |_| {});
+            cell_ui(ui, GRAMS, |ui| ui.label(second("g")));
+            cell_ui(ui, PLUS_MINUS, |ui| ui.label(second("± g")));
+        });
+        for row in &weight.rows {
+            ui.horizontal(|ui| self.row_ui(ui, row, weight, tones, out));
+        }
+        ui.horizontal(|ui| {
+            label_cell_ui(ui, |ui| drop(ui.label("total")));
+            cell_ui(ui, GRAMS, |ui| ui.label(RichText::new(fixed(weight.grams, 0)).strong()));
+            cell_ui(ui, PLUS_MINUS, |ui| ui.label(fixed(2.0 * weight.u, 0)));
+        });
+        self.more_ui(ui, weight, out);
+        for sentence in &weight.says {
+            note_ui(ui, sentence);
+        }
+    }
+
+    /// Which of several published weights it begins from.
+    fn begins_ui(&self, ui: &mut Ui, weight: &PartWeight, out: &mut Requests) {
+        let all: Vec<usize> = (0..self.frame.frameset.weights.len())
+            .filter(|i| self.frame.frameset.weights.get(*i).is_some_and(|w| w.part == self.part))
+            .collect();
+        if all.len() < 2 {
+            return;
+        }
+        let words = |index: usize| {
+            let found = crate::weight::Published::of(&self.frame.frameset, index, self.settings.claimed_percent);
+            found.map(|p| p.words(&self.frame.frameset)).unwrap_or_default()
+        };
+        let current = weight.published.map(|p| p.index);
+        row_ui(ui, "begins from", |ui| {
+            let text = match self.own.begins_from {
+                Some(index) => words(index),
+                None => "the nearest size".to_owned(),
+            };
+            let combo = ComboBox::from_id_salt(self.id("from", 0)).width(190.0).selected_text(text).show_ui(ui, |ui| {
+                if ui.selectable_label(self.own.begins_from.is_none(), "the nearest size").clicked() {
+                    self.put(out, PartWeighing { begins_from: None, ..self.own.clone() }, "where the weight begins");
+                }
+                for index in all {
+                    let is_chosen = self.own.begins_from == Some(index) && current == Some(index);
+                    if ui.selectable_label(is_chosen, words(index)).clicked() {
+                        self.put(out, PartWeighing { begins_from: Some(index), ..self.own.clone() }, "where the weight begins");
+                    }
+                }
+            });
+            named(&combo.response, format!("{} begins from", self.name()));
+        });
+    }
+
+    /// The three ways, each with its range, and the one that counts.
+    fn ways_ui(&self, ui: &mut Ui, weight: &PartWeight, tones: Tones, out: &mut Requests) {
+        let Some(ways) = &weight.ways else { return };
+        for (method, way) in Method::ALL.into_iter().zip([&ways.stated, &ways.tube_lengths, &ways.between]) {
+            let counts = weight.counted == Some(method);
+            ui.horizontal(|ui| {
+                let radio = ui.radio(counts, method.label());
+                named(&radio, format!("{} by {}", self.name(), method.label()));
+                let radio = radio.on_hover_text("Takes this way for this weight, whatever counts for the others.");
+                if radio.clicked() && (!counts || self.own.method.is_none()) {
+                    self.put(out, PartWeighing { method: Some(method), ..self.own.clone() }, "way to the size");
+                }
+                if let Ok(estimate) = way {
+                    ui.label(RichText::new(estimate_words(estimate)).color(if counts { tones.ink() } else { tones.second() }));
+                }
+            });
+            if let Err(why) = way {
+                note_ui(ui, &format!("cannot be gone: {why}"));
+            }
+        }
+        let follows = |ui: &mut Ui, out: &mut Requests, name: String, after: PartWeighing, what| {
+            let button = ui.small_button("as all weights").on_hover_text("Takes the choice for all weights again.");
+            named(&button, name);
+            if button.clicked() {
+                self.put(out, after, what);
+            }
+        };
+        if self.own.method.is_some() {
+            row_ui(ui, "a way of its own", |ui| {
+                let after = PartWeighing { method: None, ..self.own.clone() };
+                follows(ui, out, format!("{}: way as all weights", self.name()), after, "way to the size");
+            });
+        }
+        row_ui(ui, "factor for this weight", |ui| {
+            let name = format!("{}: factor", self.name());
+            let current = self.own.factor.map(write_factor).unwrap_or_default();
+            let hint = write_factor(self.settings.factor);
+            let entry = Entry { id: self.id("factor", 0), name: &name, current, hint: &hint, width: 60.0 };
+            if let Some(factor) = entry.show_asking(ui, read_factor).1 {
+                self.put(out, PartWeighing { factor: Some(factor), ..self.own.clone() }, "factor");
+            }
+            if self.own.factor.is_some() {
+                let after = PartWeighing { factor: None, ..self.own.clone() };
+                follows(ui, out, format!("{}: factor as all weights", self.name()), after, "factor");
+            }
+        });
+    }
+
+    /// A row of the ledger, with what of it can be typed over.
+    fn row_ui(&self, ui: &mut Ui, row: &Row, weight: &PartWeight, tones: Tones, out: &mut Requests) {
+        let label = |ui: &mut Ui, words: &str| {
+            label_cell_ui(ui, |ui| {
+                ui.add(egui::Label::new(RichText::new(words).size(SMALL)).truncate()).on_hover_text(words);
+            });
+        };
+        match row.of {
+            RowOf::Published => {
+                label(ui, &row.label);
+                self.published_ui(ui, weight, out);
+            }
+            RowOf::Line(index) => {
+                if let Some(line) = self.own.lines.get(index) {
+                    self.line_ui(ui, index, line, out);
+                }
+            }
+            RowOf::ToSize | RowOf::Part(_) => {
+                label(ui, &row.label);
+                cell_ui(ui, GRAMS, |ui| ui.label(signed(row.grams)));
+                cell_ui(ui, PLUS_MINUS, |ui| ui.label(RichText::new(fixed(2.0 * row.u, 0)).color(tones.second())));
+            }
+        }
+    }
+
+    /// The published weight itself, and its ±.
+    fn published_ui(&self, ui: &mut Ui, weight: &PartWeight, out: &mut Requests) {
+        let Some(published) = weight.published else { return };
+        let name = format!("{}: published, g", self.name());
+        let entry = Entry { id: self.id("grams", 0), name: &name, current: shortest(published.grams), hint: "", width: 52.0 };
+        if let Some(grams) = cell_ui(ui, GRAMS, |ui| entry.show_asking(ui, |t| read_grams(t, self.part)).1) {
+            let sheet = Sheet { frame: self.place, letter: &self.frame.letter, frameset: &self.frame.frameset };
+            let edit = sheet.changed("published weight", None, |f| {
+                if let Some(own) = f.weights.get_mut(published.index) {
+                    own.grams = grams;
+                }
+                Ok(())
+            });
+            if let Ok(edit) = edit {
+                out.edit(edit);
+            }
+        }
+        let name = format!("{}: ± of published, g", self.name());
+        let current = fixed(self.own.plus_minus.unwrap_or(2.0 * published.u), 0);
+        let entry = Entry { id: self.id("plus minus", 0), name: &name, current, hint: "", width: 40.0 };
+        let (field, entered) = cell_ui(ui, PLUS_MINUS, |ui| entry.show(ui, |t| optional(t, read_plus_minus)));
+        field.on_hover_text("Empty: what the scale's step leaves, or the ± of claimed weights.");
+        if let Some(plus_minus) = entered {
+            self.put(out, PartWeighing { plus_minus, ..self.own.clone() }, "±");
+        }
+    }
+
+    /// A line of the user's.
+    fn line_ui(&self, ui: &mut Ui, index: usize, line: &Line, out: &mut Requests) {
+        let number = index + 1;
+        let part = self.name();
+        label_cell_ui(ui, |ui| {
+            match &line.what {
+                What::Other(words) => {
+                    let name = format!("{part} line {number}: what");
+                    let entry = Entry {
+                        id: self.id("what", index),
+                        name: &name,
+                        current: words.clone(),
+                        hint: "what it is",
+                        width: 150.0,
+                    };
+                    let read = |t: &str| match t.trim() {
+                        "" => Err("write what it is, such as bottle bosses".to_owned()),
+                        words => Ok(words.to_owned()),
+                    };
+                    if let Some(words) = entry.show(ui, read).1 {
+                        self.put_line(out, index, Line { what: What::Other(words), ..line.clone() });
+                    }
+                }
+                what => {
+                    ui.label(RichText::new(what.label()).size(SMALL));
+                }
+            }
+            if let Amount::Length { mm, grams_per_mm } = line.amount {
+                let small = |ui: &mut Ui, words: &str| ui.label(RichText::new(words).size(SMALL));
+                let name = format!("{part} line {number}: mm");
+                let entry = Entry { id: self.id("mm", index), name: &name, current: shortest(mm), hint: "", width: 40.0 };
+                if let Some(mm) = entry.show(ui, |t| read_line_mm(t).map_err(|e| said(&e))).1 {
+                    self.put_line(out, index, Line { amount: Amount::Length { mm, grams_per_mm }, ..line.clone() });
+                }
+                small(ui, "mm ×");
+                let name = format!("{part} line {number}: g/mm");
+                let current = shortest(grams_per_mm);
+                let entry = Entry { id: self.id("each", index), name: &name, current, hint: "", width: 36.0 };
+                if let Some(grams_per_mm) = entry.show(ui, |t| read_grams_per_mm(t).map_err(|e| said(&e))).1 {
+                    self.put_line(out, index, Line { amount: Amount::Length { mm, grams_per_mm }, ..line.clone() });
+                }
+                small(ui, "g/mm");
+            }
+        });
+        match line.amount {
+            Amount::Length { .. } => {
+                cell_ui(ui, GRAMS, |ui| ui.label(signed(line.amount.grams())));
+            }
+            Amount::Grams(grams) => {
+                let name = format!("{part} line {number}: g");
+                let entry = Entry { id: self.id("line", index), name: &name, current: signed(grams), hint: "", width: 52.0 };
+                let (field, entered) = cell_ui(ui, GRAMS, |ui| entry.show(ui, |t| read_line_grams(t).map_err(|e| said(&e))));
+                field.on_hover_text("Negative is taken off.");
+                if let Some(grams) = entered {
+                    self.put_line(out, index, Line { amount: Amount::Grams(grams), ..line.clone() });
+                }
+            }
+        }
+        let name = format!("{part} line {number}: ±");
+        let entry =
+            Entry { id: self.id("line ±", index), name: &name, current: shortest(line.plus_minus), hint: "", width: 40.0 };
+        if let Some(plus_minus) = cell_ui(ui, PLUS_MINUS, |ui| entry.show(ui, |t| read_plus_minus(t).map_err(|e| said(&e))).1) {
+            self.put_line(out, index, Line { plus_minus, ..line.clone() });
+        }
+        let button = ui.small_button("×").on_hover_text("Takes the line off.");
+        named(&button, format!("Remove {} line {number}", self.part.label()));
+        if button.clicked() {
+            let mut after = self.own.clone();
+            after.lines.remove(index);
+            self.put(out, after, "removing a line");
+        }
+    }
+
+    /// What the weight asks for, and any other line.
+    fn more_ui(&self, ui: &mut Ui, weight: &PartWeight, out: &mut Requests) {
+        let add = |out: &mut Requests, line: Line| {
+            let mut after = self.own.clone();
+            after.lines.push(line);
+            self.put(out, after, "adding a line");
+        };
+        for line in &weight.offered {
+            let grams = format!("{} ± {}{THIN_SPACE}g", signed(line.amount.grams()), fixed(line.plus_minus, 0));
+            let words = format!("Take off the {}: {grams}", line.what.label());
+            let tooltip = "It was weighed with it: taken off, bare stands against bare.";
+            if ui.small_button(words).on_hover_text(tooltip).clicked() {
+                add(out, line.clone());
+            }
+        }
+        let combo = ComboBox::from_id_salt(self.id("add", 0)).width(130.0).selected_text("Add a line…").show_ui(ui, |ui| {
+            for what in addable(self.part) {
+                if ui.selectable_label(false, what.label()).clicked() {
+                    add(out, self.first_line(what));
+                }
+            }
+        });
+        named(&combo.response, format!("{}: add a line", self.name()));
+    }
+
+    /// A new line as it begins: taken off, with what such a part usually weighs and its ±.
+    fn first_line(&self, what: What) -> Line {
+        match &what {
+            What::Small(part) => {
+                let given = self.frame.frameset.small_parts.get(part).copied();
+                let usual = small_part_g(*part);
+                let (grams, plus_minus) = given.map_or((usual.value, usual.plus_minus), |g| (g, 2.0));
+                Line { what, amount: Amount::Grams(-grams), plus_minus }
+            }
+            What::Steerer => {
+                let each = steerer_g_per_mm(&self.frame.frameset);
+                let amount = Amount::Length { mm: -50.0, grams_per_mm: each.value };
+                Line { what, amount, plus_minus: (each.plus_minus * 50.0).round() }
+            }
+            What::Other(_) => Line { what, amount: Amount::Grams(-50.0), plus_minus: 10.0 },
+        }
+    }
+}
+
+/// What a line may be of; a frame has no steerer.
+fn addable(part: Part) -> Vec<What> {
+    let mut all: Vec<What> = SmallPart::ALL.into_iter().map(What::Small).collect();
+    if part != Part::Frame {
+        all.push(What::Steerer);
+    }
+    all.push(What::Other("something else".to_owned()));
+    all
+}
+
+/// `2860 ± 130 g, +10 ± 5 %`.
+fn estimate_words(estimate: &Estimate) -> String {
+    format!(
+        "{}{THIN_SPACE}g, {}{THIN_SPACE}%",
+        plus_minus(estimate.grams, 2.0 * estimate.u),
+        signed_plus_minus(estimate.percent, 2.0 * estimate.percent_u)
+    )
+}
+
+/// Grams with their sign always written.
+fn signed(grams: f64) -> String {
+    let text = fixed(grams, 0);
+    if grams > 0.0 && text != "0" { format!("+{text}") } else { text }
+}

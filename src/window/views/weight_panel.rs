@@ -1,0 +1,120 @@
+//! What is typed for the Weight view: how all weights are brought to the size compared, and the ledgers of the selected
+//! frame.
+
+use egui::{Id, Ui};
+
+use super::super::app::Shown;
+use super::super::edits::Edit;
+use super::super::entry::Entry;
+use super::super::requests::Requests;
+use super::super::worth_edits::WorthEdit;
+use super::side_panel::{heading_ui, note_ui, row_ui};
+use super::trust::frame_picker_ui;
+use super::weight_ledger::Ledger;
+use super::worth::method_ui;
+use crate::frameset::Part;
+use crate::lineup::{WeightSettings, shortest};
+use crate::weight::{Per, TypedError, read_factor, read_plus_minus, read_within, write_factor};
+
+/// All of it.
+pub(super) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    all_ui(ui, shown, out);
+    heading_ui(ui, "Weights of");
+    frame_picker_ui(ui, shown, out);
+    let place = shown.moment.selected;
+    let (Some(frame), Some(entry)) = (shown.findings().frames.get(place), shown.lineup().frames.get(place)) else { return };
+    for part in [Part::Frame, Part::Fork, Part::Frameset] {
+        let own = entry.weighing.part(part);
+        let ledger = Ledger { place, part, own, frame, settings: shown.lineup().settings.weight };
+        ledger.ui(ui, out);
+    }
+    note_ui(ui, "Weights that are published are added in the Table view, under “Also published”.");
+}
+
+fn put_all(out: &mut Requests, settings: WeightSettings, what: &'static str) {
+    out.edit(Edit::Worth(WorthEdit::Weights { settings, what }));
+}
+
+pub(super) fn said(error: &TypedError) -> String {
+    error.to_string()
+}
+
+/// Empty text is none.
+pub(super) fn optional(text: &str, read: impl Fn(&str) -> Result<f64, TypedError>) -> Result<Option<f64>, String> {
+    if text.trim().is_empty() { Ok(None) } else { read(text).map(Some).map_err(|e| said(&e)) }
+}
+
+/// What counts for every weight without a choice of its own.
+fn all_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    let before = shown.lineup().settings.weight;
+    heading_ui(ui, "Other sizes, all weights");
+    ui.horizontal_wrapped(|ui| method_ui(ui, shown, false, out));
+    row_ui(ui, "Factor", |ui| {
+        let name = "Factor for all weights";
+        let entry = Entry { id: Id::unique(name), name, current: write_factor(before.factor), hint: "1.00", width: 60.0 };
+        let (field, factor) = entry.show_asking(ui, read_factor);
+        field.on_hover_text("1.10 or +10 %, towards a larger size. Common practice, your estimate.");
+        if let Some(factor) = factor {
+            put_all(out, WeightSettings { factor, ..before }, "factor for other sizes");
+        }
+        for per in [Per::All, Per::Step] {
+            if ui.selectable_label(before.per == per, per.label()).clicked() && before.per != per {
+                put_all(out, WeightSettings { per, ..before }, "what the factor is for");
+            }
+        }
+    });
+    let mut field =
+        |ui: &mut Ui, name: &str, current: String, hint: &str, read: &dyn Fn(&str) -> Result<WeightSettings, String>, what| {
+            row_ui(ui, name, |ui| {
+                if let Some(settings) = (Entry { id: Id::unique(name), name, current, hint, width: 60.0 }).show(ui, read).1 {
+                    put_all(out, settings, what);
+                }
+            });
+        };
+    let current = before.factor_plus_minus.map(shortest).unwrap_or_default();
+    field(
+        ui,
+        "± of the factor",
+        current,
+        "half",
+        &|t| {
+            let factor_plus_minus = optional(t, |t| read_within(t, "a factor's ±", "", 0.0, 0.5))?;
+            Ok(WeightSettings { factor_plus_minus, ..before })
+        },
+        "± of the factor",
+    );
+    field(
+        ui,
+        "± of claimed weights, %",
+        shortest(before.claimed_percent),
+        "5",
+        &|t| {
+            let claimed_percent = read_within(t, "a ± of claimed weights", "%", 0.0, 50.0).map_err(|e| said(&e))?;
+            Ok(WeightSettings { claimed_percent, ..before })
+        },
+        "± of claimed weights",
+    );
+    let current = before.fixed_grams.map(shortest).unwrap_or_default();
+    field(
+        ui,
+        "Fixed parts, g",
+        current,
+        "usual",
+        &|t| {
+            let fixed_grams = optional(t, |t| read_within(t, "a weight of fixed parts", "g", 0.0, 3000.0))?;
+            Ok(WeightSettings { fixed_grams, ..before })
+        },
+        "fixed parts",
+    );
+    field(
+        ui,
+        "± of fixed parts, g",
+        shortest(before.fixed_plus_minus),
+        "150",
+        &|t| {
+            let fixed_plus_minus = read_plus_minus(t).map_err(|e| said(&e))?;
+            Ok(WeightSettings { fixed_plus_minus, ..before })
+        },
+        "± of fixed parts",
+    );
+}

@@ -1,0 +1,95 @@
+//! The Worth view: which frameset is lightest and how sure that is, what each saved gram costs, what it does on a climb,
+//! and what gears do; money, rider, climb and gears are typed at the right.
+
+use egui::{Id, ScrollArea, Ui, vec2};
+
+use super::super::app::Shown;
+use super::super::canvas::{Field, kept, tell};
+use super::super::edits::Edit;
+use super::super::requests::Requests;
+use super::super::theme::Tones;
+use super::super::worth_edits::WorthEdit;
+use super::View;
+use super::parts::table_ui;
+use super::side_panel::side_panel_ui;
+use super::worth_panel::panel_ui;
+use crate::drawing::{FitPart, Page, PictureView, worth_height, worth_scene};
+use crate::lineup::{WeightSettings, gears_table, worth_table};
+use crate::weight::Method;
+
+/// The view.
+pub(crate) struct Worth;
+
+impl View for Worth {
+    fn label(&self) -> &'static str {
+        "Worth"
+    }
+
+    fn tooltip(&self) -> &'static str {
+        "Which frameset is lightest and how sure that is, what each saved gram costs, what it does on a climb."
+    }
+
+    fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+        let copy = ui.button("Copy worth").on_hover_text("Puts both tables on the clipboard as text, columns parted by tabs.");
+        if copy.clicked() {
+            let (lineup, findings) = (shown.lineup(), shown.findings());
+            let gears = gears_table(lineup, findings, findings.reference.unwrap_or_default());
+            ui.ctx().copy_text(format!("{}\n\n{}\n", worth_table(lineup, findings).as_text(), gears.as_text()));
+        }
+        method_ui(ui, shown, true, out);
+        ui.label(egui::RichText::new("Other sizes by").size(super::super::theme::SMALL).color(Tones::of(ui).second()));
+    }
+
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
+        side_panel_ui(ui, "worth", |ui| panel_ui(ui, shown, out));
+        tell(ui.ctx(), None);
+        ScrollArea::vertical().id_salt("worth").auto_shrink([false, false]).show(ui, |ui| {
+            let (lineup, findings) = (shown.lineup(), shown.findings());
+            let width = ui.available_width();
+            let room = ui.clip_rect().height();
+            let key = (shown.document.revision(), width.to_bits(), room.to_bits());
+            let scene = kept(ui, Id::unique("worth scene"), key, || {
+                // As high as the window lets it be, never crowded: a low window scrolls.
+                let least = worth_height(lineup, findings, f64::from(width));
+                let height = least.max((f64::from(room) - 4.0).min(least * 1.5));
+                worth_scene(lineup, findings, Page { width: f64::from(width.max(1.0)), height })
+            });
+            let size = vec2(scene.page.width as f32, scene.page.height as f32);
+            Field::of_size(ui, Id::unique("worth"), size).show(ui, &scene, Tones::of(ui));
+            for part in [FitPart::Gears, FitPart::Worth] {
+                ScrollArea::horizontal().id_salt(part.label()).show(ui, |ui| table_ui(ui, part, shown));
+            }
+        });
+    }
+
+    fn picture(&self, _shown: Shown<'_>) -> Option<PictureView> {
+        Some(PictureView::Worth)
+    }
+}
+
+/// A choice of the way to another size that counts for all weights without one of their own.
+pub(super) fn method_ui(ui: &mut Ui, shown: Shown<'_>, from_the_right: bool, out: &mut Requests) {
+    let before = shown.lineup().settings.weight;
+    let mut methods = Method::ALL;
+    if from_the_right {
+        methods.reverse();
+    }
+    for method in methods {
+        let response = ui.selectable_label(before.method == method, method.label()).on_hover_text(about(method));
+        if response.clicked() && before.method != method {
+            let settings = WeightSettings { method, ..before };
+            out.edit(Edit::Worth(WorthEdit::Weights { settings, what: "way to other sizes" }));
+        }
+    }
+}
+
+/// What a way to another size is.
+const fn about(method: Method) -> &'static str {
+    match method {
+        Method::Stated => "A factor that you type, such as +10 % for each size: a guess.",
+        Method::TubeLengths => {
+            "Fixed parts stay, tubes grow with their lengths in both outlines; the published weight settles the rest."
+        }
+        Method::BetweenWeighed => "A straight line between two sizes whose weights are published.",
+    }
+}

@@ -1,0 +1,264 @@
+//! What is typed for the Worth view: currency, tax and rates; rider, luggage and the rest of the bicycle; the climb, air
+//! and tyres; gears. What cannot be meant is said at its field and changes nothing.
+
+use egui::{ComboBox, Id, Ui};
+
+use super::super::app::Shown;
+use super::super::edits::Edit;
+use super::super::entry::Entry;
+use super::super::named::named;
+use super::super::requests::Requests;
+use super::super::worth_edits::WorthEdit;
+use super::side_panel::{heading_ui, note_ui, row_ui};
+use crate::frameset::Tax;
+use crate::lineup::{Moving, WorthSettings, shortest};
+use crate::money::{MoneySettings, Rate, read_currency, read_percent};
+use crate::riding::{Gearing, read_teeth, write_teeth};
+
+/// All of it.
+pub(super) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    moving_ui(ui, shown, out);
+    climb_ui(ui, shown, out);
+    money_ui(ui, shown, out);
+    gears_ui(ui, shown, out);
+    conditions_ui(ui, shown, out);
+}
+
+/// A labelled field at the right of its row; gives what was entered.
+fn field_ui<T>(
+    ui: &mut Ui,
+    name: &str,
+    current: String,
+    hint: &str,
+    width: f32,
+    read: impl Fn(&str) -> Result<T, String>,
+) -> Option<T> {
+    let mut entered = None;
+    row_ui(ui, name, |ui| {
+        entered = Entry { id: Id::unique(("worth", name)), name, current, hint, width }.show(ui, read).1;
+    });
+    entered
+}
+
+fn read_number(text: &str) -> Result<f64, String> {
+    let plain: String = text.chars().filter(|c| !c.is_whitespace() && *c != crate::units::THIN_SPACE).collect();
+    let plain = plain.replace(crate::units::MINUS, "-").replace(',', ".");
+    let is_plain = plain.bytes().all(|b| b.is_ascii_digit() || matches!(b, b'.' | b'-' | b'+'));
+    let number = plain.parse::<f64>().ok().filter(|n| is_plain && n.is_finite());
+    number.ok_or_else(|| format!("“{}” is no number: write digits and a point", text.trim()))
+}
+
+fn riding(out: &mut Requests, settings: WorthSettings, what: &'static str) {
+    out.edit(Edit::Worth(WorthEdit::Riding { settings, what }));
+}
+
+fn money(out: &mut Requests, settings: MoneySettings, what: &'static str) {
+    out.edit(Edit::Worth(WorthEdit::Money { settings, what }));
+}
+
+fn moving_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    let settings = &shown.lineup().settings.worth;
+    heading_ui(ui, "What moves besides the frameset");
+    type Of = fn(&mut WorthSettings) -> &mut f64;
+    let fields: [(&str, &'static str, Moving, Of); 3] = [
+        ("Rider, kg", "rider", Moving::Rider, |s| &mut s.rider_kg),
+        ("Luggage, kg", "luggage", Moving::Luggage, |s| &mut s.luggage_kg),
+        ("Rest of the bicycle, kg", "rest of the bicycle", Moving::Rest, |s| &mut s.rest_kg),
+    ];
+    for (name, what, moving, of) in fields {
+        let mut after = settings.clone();
+        let current = shortest(*of(&mut after));
+        if let Some(value) = field_ui(ui, name, current, "", 70.0, |t| moving.check(read_number(t)?)) {
+            *of(&mut after) = value;
+            riding(out, after, what);
+        }
+    }
+}
+
+/// A number of the climb or of what resists: its name, what it is called in undo, and where it stands.
+type Quantity = (&'static str, &'static str, fn(&mut WorthSettings) -> &mut f64);
+
+fn quantities_ui(ui: &mut Ui, shown: Shown<'_>, quantities: &[Quantity], out: &mut Requests) {
+    let settings = &shown.lineup().settings.worth;
+    for (name, what, of) in quantities {
+        let mut after = settings.clone();
+        let current = trimmed(*of(&mut after));
+        let read = |text: &str| {
+            let mut after = settings.clone();
+            *of(&mut after) = read_number(text)?;
+            after.climb.checked().and_then(|()| after.conditions.checked()).map_err(|e| e.to_string())?;
+            Ok(after)
+        };
+        if let Some(after) = field_ui(ui, name, current, "", 70.0, read) {
+            riding(out, after, what);
+        }
+    }
+}
+
+/// A number with the decimals that it needs, a real minus sign.
+fn trimmed(value: f64) -> String {
+    let text = crate::units::fixed(value, 4);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+fn climb_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    heading_ui(ui, "The climb");
+    quantities_ui(
+        ui,
+        shown,
+        &[
+            ("Length, km", "length of the climb", |s| &mut s.climb.length_km),
+            ("Gradient, %", "gradient of the climb", |s| &mut s.climb.gradient_percent),
+            ("Power, W", "power on the climb", |s| &mut s.climb.power_w),
+        ],
+        out,
+    );
+}
+
+fn conditions_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    heading_ui(ui, "Air, tyres, drive");
+    quantities_ui(
+        ui,
+        shown,
+        &[
+            ("Drag area CdA, m²", "drag area", |s| &mut s.conditions.drag_area_m2),
+            ("Wheels’ drag area, m²", "wheels' drag area", |s| &mut s.conditions.wheel_area_m2),
+            ("Rolling resistance", "rolling resistance", |s| &mut s.conditions.rolling),
+            ("Air, kg/m³", "density of the air", |s| &mut s.conditions.air_kg_m3),
+            ("Drive efficiency", "efficiency of the drive", |s| &mut s.conditions.efficiency),
+            ("Head wind, m/s", "head wind", |s| &mut s.conditions.head_wind_m_s),
+        ],
+        out,
+    );
+    note_ui(
+        ui,
+        "Steady riding by the equation of Martin and others, 1998. Drag area and rolling resistance are common practice, no source.",
+    );
+}
+
+fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    let settings = &shown.lineup().settings.money;
+    heading_ui(ui, "Money");
+    let current = settings.currency.code().to_owned();
+    let currency = field_ui(ui, "Currency shown", current, "EUR", 70.0, |t| read_currency(t).map_err(|e| e.to_string()));
+    if let Some(currency) = currency {
+        money(out, MoneySettings { currency, ..settings.clone() }, "currency shown");
+    }
+    row_ui(ui, "Prices shown", |ui| {
+        let words = |tax: Tax| match tax {
+            Tax::Included => "with tax",
+            Tax::Excluded => "without tax",
+        };
+        let combo = ComboBox::from_id_salt("tax shown").width(100.0).selected_text(words(settings.tax)).show_ui(ui, |ui| {
+            for tax in [Tax::Included, Tax::Excluded] {
+                if ui.selectable_label(settings.tax == tax, words(tax)).clicked() && settings.tax != tax {
+                    money(out, MoneySettings { tax, ..settings.clone() }, "tax shown");
+                }
+            }
+        });
+        named(&combo.response, "Prices shown");
+    });
+    let current = settings.tax_percent.map(|p| p.to_string()).unwrap_or_default();
+    let percent = field_ui(ui, "Your tax rate, %", current, "none", 70.0, |t| read_percent(t).map_err(|e| e.to_string()));
+    if let Some(tax_percent) = percent {
+        money(out, MoneySettings { tax_percent, ..settings.clone() }, "tax rate");
+    }
+    let width = ui.available_width() - 44.0;
+    for (place, rate) in settings.rates.iter().enumerate() {
+        ui.horizontal(|ui| {
+            let name = format!("Rate {}", place + 1);
+            let entry = Entry { id: Id::unique(("rate", place)), name: &name, current: rate.text(), hint: "", width };
+            if let Some(rate) = entry.show(ui, |t| Rate::read_line(t).map_err(|e| e.to_string())).1 {
+                let mut after = settings.clone();
+                if let Some(own) = after.rates.get_mut(place) {
+                    *own = rate;
+                }
+                money(out, after, "rate of exchange");
+            }
+            if remove_ui(ui, &format!("Remove rate {}", place + 1)) {
+                let mut after = settings.clone();
+                after.rates.remove(place);
+                money(out, after, "removing a rate");
+            }
+        });
+    }
+    let hint = "a rate: 1 EUR = 0.8700 GBP, 2026-10-12";
+    let entry = Entry { id: Id::unique("new rate"), name: "New rate", current: String::new(), hint, width };
+    let read =
+        |text: &str| if text.trim().is_empty() { Ok(None) } else { Rate::read_line(text).map(Some).map_err(|e| e.to_string()) };
+    let (field, entered) = entry.show(ui, read);
+    field
+        .on_hover_text("What one unit of a currency buys of another, with the day of the rate. The first rate that fits counts.");
+    if let Some(Some(rate)) = entered {
+        let mut after = settings.clone();
+        after.rates.push(rate);
+        money(out, after, "adding a rate");
+    }
+    for (frame, worth) in shown.findings().frames.iter().zip(&shown.findings().worth).filter(|(f, _)| f.shown) {
+        if let Err(why) = &worth.offer.set {
+            note_ui(ui, &format!("{}: {why}.", frame.letter));
+        }
+    }
+    note_ui(ui, "Prices themselves stand in the Table view, under “Also published”.");
+}
+
+fn gears_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    let settings = &shown.lineup().settings.worth;
+    heading_ui(ui, "Gears");
+    let current = shortest(settings.cadence_rpm);
+    let read = |text: &str| Moving::Cadence.check(read_number(text)?);
+    if let Some(cadence_rpm) = field_ui(ui, "Turns of the cranks a minute", current, "", 70.0, read) {
+        riding(out, WorthSettings { cadence_rpm, ..settings.clone() }, "cadence");
+    }
+    for (place, build) in settings.builds.iter().enumerate() {
+        let number = place + 1;
+        let put = |out: &mut Requests, build: Gearing| {
+            let mut after = settings.clone();
+            if let Some(own) = after.builds.get_mut(place) {
+                *own = build;
+            }
+            riding(out, after, "gears");
+        };
+        ui.add_space(4.0);
+        ui.horizontal(|ui| {
+            let (name, width) = (format!("Build {number}: name"), ui.available_width() - 44.0);
+            let entry = Entry { id: Id::unique(("build", place)), name: &name, current: build.name.clone(), hint: "name", width };
+            if let Some(name) = entry.show(ui, read_name).1 {
+                put(out, Gearing { name, ..build.clone() });
+            }
+            if remove_ui(ui, &format!("Remove build {number}")) {
+                let mut after = settings.clone();
+                after.builds.remove(place);
+                riding(out, after, "removing a build");
+            }
+        });
+        let teeth = |t: &str| read_teeth(t).map_err(|e| e.to_string());
+        let (rings, cogs) = (format!("Build {number}: chainrings"), format!("Build {number}: cogs"));
+        if let Some(chainrings) = field_ui(ui, &rings, write_teeth(&build.chainrings), "44, 28", 110.0, teeth) {
+            put(out, Gearing { chainrings, ..build.clone() });
+        }
+        if let Some(cogs) = field_ui(ui, &cogs, write_teeth(&build.cogs), "11, 13, 15", 220.0, teeth) {
+            put(out, Gearing { cogs, ..build.clone() });
+        }
+    }
+    if settings.builds.len() < MOST_BUILDS && ui.button("Add a build").clicked() {
+        let mut after = settings.clone();
+        let like = after.builds.last().cloned().or_else(|| WorthSettings::default().builds.into_iter().next());
+        after.builds.extend(like.map(|b| Gearing { name: format!("build {}", settings.builds.len() + 1), ..b }));
+        riding(out, after, "adding a build");
+    }
+}
+
+/// More do not fit side by side.
+const MOST_BUILDS: usize = 6;
+
+fn read_name(text: &str) -> Result<String, String> {
+    let name = text.trim();
+    if name.is_empty() { Err("a build needs a name".to_owned()) } else { Ok(name.to_owned()) }
+}
+
+fn remove_ui(ui: &mut Ui, name: &str) -> bool {
+    let button = ui.button("×").on_hover_text(name);
+    named(&button, name);
+    button.clicked()
+}

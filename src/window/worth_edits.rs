@@ -1,0 +1,86 @@
+//! Changes of what is weighed, priced and ridden: part of [`Edit`](super::edits::Edit). Places beyond the last entry
+//! change nothing.
+
+use crate::frameset::Part;
+use crate::lineup::{Lineup, WeightSettings, WorthSettings, letter};
+use crate::money::MoneySettings;
+use crate::weight::PartWeighing;
+
+/// One change of weights, money or riding.
+#[derive(Clone, Debug, PartialEq)]
+pub enum WorthEdit {
+    /// How weights are brought to the size compared, in the whole line-up.
+    Weights {
+        /// As they now are.
+        settings: WeightSettings,
+        /// What was changed, for undo.
+        what: &'static str,
+    },
+    /// The choices about one weight of one frame.
+    Weighing {
+        /// The frame's place.
+        frame: usize,
+        /// Which of its weights.
+        part: Part,
+        /// As they now are.
+        weighing: PartWeighing,
+        /// What was changed, for undo.
+        what: &'static str,
+    },
+    /// How prices are brought together.
+    Money {
+        /// As they now are.
+        settings: MoneySettings,
+        /// What was changed, for undo.
+        what: &'static str,
+    },
+    /// Who and what moves, the climb, the gears.
+    Riding {
+        /// As they now are.
+        settings: WorthSettings,
+        /// What was changed, for undo.
+        what: &'static str,
+    },
+}
+
+impl WorthEdit {
+    /// In words, after "undo" and "redo".
+    pub(crate) fn label(&self) -> String {
+        match self {
+            Self::Weights { what, .. } | Self::Money { what, .. } | Self::Riding { what, .. } => (*what).to_owned(),
+            Self::Weighing { frame, part, what, .. } => format!("{what} of the {} of {}", part.label(), letter(*frame)),
+        }
+    }
+
+    /// Does it.
+    pub(crate) fn apply(self, lineup: &mut Lineup) {
+        match self {
+            Self::Weights { settings, .. } => lineup.settings.weight = settings,
+            Self::Weighing { frame, part, weighing, .. } => {
+                if let Some(entry) = lineup.frames.get_mut(frame) {
+                    *entry.weighing.part_mut(part) = weighing;
+                }
+            }
+            Self::Money { settings, .. } => lineup.settings.money = settings,
+            Self::Riding { settings, .. } => lineup.settings.worth = settings,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn places_beyond_the_last_change_nothing_and_labels_say_what() {
+        let mut lineup = Lineup::default();
+        let weighing = PartWeighing { plus_minus: Some(40.0), ..PartWeighing::default() };
+        let edit = WorthEdit::Weighing { frame: 2, part: Part::Fork, weighing, what: "±" };
+        assert_eq!(edit.label(), "± of the fork of C");
+        edit.apply(&mut lineup);
+        assert_eq!(lineup, Lineup::default());
+        let settings = WeightSettings { factor: 1.1, ..WeightSettings::default() };
+        WorthEdit::Weights { settings, what: "factor for other sizes" }.apply(&mut lineup);
+        assert_eq!(lineup.settings.weight.factor, 1.1);
+    }
+}

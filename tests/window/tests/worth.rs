@@ -1,0 +1,279 @@
+//! Weights, money, the climb and gears, by the names of their controls.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::doc_markdown,
+    clippy::type_complexity,
+    reason = "what checks and measures may panic, print and write formulas in its comments"
+)]
+
+mod driving;
+
+use driving::{Driven, click, enter, press, sample, window_of_size};
+use egui::{Key, Modifiers};
+use egui_kittest::kittest::{NodeT, Queryable};
+use spandrel::frameset::{Part, Tax};
+use spandrel::lineup::{Findings, PartWeight, Settings, read_lineup, write_lineup};
+use spandrel::weight::{Amount, Method, PartWeighing, Per, What};
+
+/// High enough for the whole panel to be in sight.
+fn library() -> Driven {
+    window_of_size(&[sample("village-library.lineup.ron")], 1280.0, 2200.0)
+}
+
+fn settings(harness: &Driven) -> Settings {
+    harness.state().lineup().settings.clone()
+}
+
+fn weighing(harness: &Driven, part: Part) -> PartWeighing {
+    harness.state().lineup().frames[0].weighing.part(part).clone()
+}
+
+/// What the drawing in front says, in sentences.
+fn told(harness: &Driven) -> String {
+    let drawings = harness.query_all_by_role(egui::accesskit::Role::GraphicsDocument);
+    let words: Vec<String> = drawings.filter_map(|n| n.accesskit_node().data().description().map(str::to_owned)).collect();
+    words.join(" ").replace('\u{2009}', " ")
+}
+
+/// The weight of the first frame's frame.
+fn drift(harness: &Driven) -> PartWeight {
+    Findings::of(harness.state().lineup()).frames[0].weights.frame.clone().unwrap()
+}
+
+fn undo(harness: &mut Driven) {
+    press(harness, Modifiers::COMMAND, Key::Z);
+}
+
+#[test]
+fn one_screen_answers_and_the_story_changes_with_the_way_to_the_size() {
+    let mut harness = library();
+    click(&mut harness, "Worth");
+    let guessed = told(&harness);
+    assert!(
+        guessed.contains("by the stated factor 1.10 (each size step), nobody can tell which frameset is lightest"),
+        "{guessed}"
+    );
+    assert!(guessed.contains("Nobody here beats D in both"), "{guessed}");
+    click(&mut harness, "tube lengths");
+    assert_eq!(settings(&harness).weight.method, Method::TubeLengths);
+    let scaled = told(&harness);
+    assert!(scaled.contains("E Brackwater Cob 57 is the lightest frameset: 2239 ± 92 g"), "{scaled}");
+    assert!(scaled.contains("that is sure to 99.7 %"), "{scaled}");
+    assert!(scaled.contains("EUR for each gram saved") && scaled.contains("10 km at 5 %"), "{scaled}");
+    assert!(!scaled.contains("Nobody here beats D in both"), "{scaled}");
+    undo(&mut harness);
+    assert_eq!(told(&harness), guessed);
+}
+
+#[test]
+fn rider_and_climb_are_typed_and_slips_change_nothing() {
+    let mut harness = library();
+    click(&mut harness, "Worth");
+    let before = settings(&harness).worth;
+    for (field, text) in [
+        ("Rider, kg", "7"),
+        ("Luggage, kg", "-3"),
+        ("Rest of the bicycle, kg", "heavy"),
+        ("Length, km", "0"),
+        ("Gradient, %", "80"),
+        ("Power, W", "nan"),
+        ("Drag area CdA, m²", "45"),
+        ("Rolling resistance", "1"),
+        ("Drive efficiency", "97"),
+        ("Turns of the cranks a minute", "700"),
+        ("Build 1: chainrings", "340"),
+        ("Build 1: cogs", "11-x"),
+        ("Build 1: name", " "),
+    ] {
+        enter(&mut harness, field, text);
+        assert_eq!(settings(&harness).worth, before, "{field}: {text}");
+    }
+    enter(&mut harness, "Rider, kg", "82,5");
+    enter(&mut harness, "Length, km", "12");
+    enter(&mut harness, "Gradient, %", "7.5");
+    enter(&mut harness, "Power, W", "180");
+    enter(&mut harness, "Drag area CdA, m²", "0,5");
+    enter(&mut harness, "Head wind, m/s", "−2");
+    let worth = settings(&harness).worth;
+    assert_eq!((worth.rider_kg, worth.climb.length_km, worth.climb.gradient_percent), (82.5, 12.0, 7.5));
+    assert_eq!((worth.climb.power_w, worth.conditions.drag_area_m2, worth.conditions.head_wind_m_s), (180.0, 0.5, -2.0));
+    assert!(told(&harness).contains("12 km at 7.5 % with 180 W take"), "{}", told(&harness));
+    for _ in 0..6 {
+        undo(&mut harness);
+    }
+    assert_eq!(settings(&harness).worth, before);
+}
+
+#[test]
+fn gears_stand_side_by_side() {
+    let mut harness = library();
+    click(&mut harness, "Worth");
+    enter(&mut harness, "Build 1: chainrings", "38");
+    enter(&mut harness, "Build 1: cogs", "10-12-14-17-20-24-28-34-42-52");
+    assert_eq!(settings(&harness).worth.builds[0].cogs.last(), Some(&52));
+    let said = told(&harness);
+    assert!(said.contains("Range: one ring 520 %; two rings 486 %"), "{said}");
+    assert!(said.contains("“two rings” needs a front derailleur") || said.contains("climbs steepest"), "{said}");
+    click(&mut harness, "Add a build");
+    assert_eq!(settings(&harness).worth.builds.len(), 3);
+    click(&mut harness, "Remove build 2");
+    assert_eq!(settings(&harness).worth.builds.len(), 2);
+    undo(&mut harness);
+    assert_eq!(settings(&harness).worth.builds.len(), 3);
+}
+
+#[test]
+fn money_is_typed_with_its_rates_and_their_days() {
+    let mut harness = library();
+    click(&mut harness, "Worth");
+    let before = settings(&harness).money;
+    for (field, text) in [
+        ("Currency shown", "EURO"),
+        ("Currency shown", "XQX"),
+        ("Your tax rate, %", "0.19"),
+        ("Your tax rate, %", "190"),
+        ("Rate 1", "1 EUR = 0 GBP, 2026-10-12"),
+        ("Rate 1", "1 EUR = 0.87 GBP"),
+        ("New rate", "1 EUR = 1.15 USD, 12.10.2026"),
+    ] {
+        enter(&mut harness, field, text);
+        assert_eq!(settings(&harness).money, before, "{field}: {text}");
+    }
+    // Without the rate the price is asked for, not guessed.
+    click(&mut harness, "Remove rate 1");
+    assert!(told(&harness).contains("type a rate from GBP to EUR"), "{}", told(&harness));
+    enter(&mut harness, "New rate", "1 GBP = 1,15 EUR, 2026-10-30");
+    assert_eq!(settings(&harness).money.rates[0].text(), "1 GBP = 1.15 EUR, 2026-10-30");
+    click(&mut harness, "Prices shown");
+    click(&mut harness, "without tax");
+    assert_eq!(settings(&harness).money.tax, Tax::Excluded);
+    assert!(told(&harness).contains("Price, set, without tax: A Marrowby Drift L 544.54 EUR"), "{}", told(&harness));
+    driving::control(&harness, "Your tax rate, %").focus();
+    harness.run();
+    press(&mut harness, Modifiers::COMMAND, Key::A);
+    press(&mut harness, Modifiers::NONE, Key::Delete);
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    assert_eq!(settings(&harness).money.tax_percent, None);
+    assert!(told(&harness).contains("type the tax rate"), "{}", told(&harness));
+    for _ in 0..4 {
+        undo(&mut harness);
+    }
+    assert_eq!(settings(&harness).money, before);
+}
+
+#[test]
+fn ways_stand_side_by_side_and_each_weight_may_go_its_own() {
+    let mut harness = library();
+    click(&mut harness, "Weight");
+    let grams = |h: &Driven| drift(h).grams;
+    let guessed = grams(&harness);
+    assert!((guessed - 2860.0).abs() < 1e-9, "2.6 kg × 1.10 = 2.86 kg");
+    for range in ["2860 ± 130 g, +10 ± 5 %", "2686 ± 13 g, +3.3 ± 0.5 %"] {
+        let thin = range.replace(" ± ", "\u{2009}±\u{2009}").replace(" g,", "\u{2009}g,").replace(" %", "\u{2009}%");
+        harness.get_by_label(&thin);
+    }
+    harness.get_by_label_contains("cannot be gone: fewer than two sizes are published");
+    harness.get_by_label_contains("more than their ranges allow");
+    click(&mut harness, "Frame by tube lengths");
+    assert_eq!(weighing(&harness, Part::Frame).method, Some(Method::TubeLengths));
+    assert!(grams(&harness) < guessed - 100.0);
+    click(&mut harness, "Frame: way as all weights");
+    assert_eq!(grams(&harness), guessed);
+    enter(&mut harness, "Frame: factor", "+5 %");
+    assert!((grams(&harness) - 2730.0).abs() < 1e-9);
+    undo(&mut harness);
+    enter(&mut harness, "Factor for all weights", "1.08");
+    click(&mut harness, "in all");
+    assert_eq!((settings(&harness).weight.factor, settings(&harness).weight.per), (1.08, Per::All));
+    enter(&mut harness, "± of the factor", "0.02");
+    enter(&mut harness, "± of claimed weights, %", "60");
+    enter(&mut harness, "Fixed parts, g", "450");
+    enter(&mut harness, "± of fixed parts, g", "100");
+    let weight = settings(&harness).weight;
+    assert_eq!((weight.factor_plus_minus, weight.claimed_percent), (Some(0.02), 5.0));
+    assert_eq!((weight.fixed_grams, weight.fixed_plus_minus), (Some(450.0), 100.0));
+}
+
+#[test]
+fn what_is_unlikely_is_asked_about_and_a_no_changes_nothing() {
+    let mut harness = library();
+    click(&mut harness, "Weight");
+    enter(&mut harness, "Factor for all weights", "10");
+    assert_eq!(settings(&harness).weight.factor, 1.1, "10 is asked about");
+    click(&mut harness, "No: Factor for all weights");
+    assert_eq!(settings(&harness).weight.factor, 1.1);
+    enter(&mut harness, "Factor for all weights", "12");
+    harness.get_by_label_contains("is it 12\u{2009}%, that is × 1.12?");
+    click(&mut harness, "Yes: Factor for all weights");
+    assert_eq!(settings(&harness).weight.factor, 1.12);
+    let grams = |h: &Driven| h.state().lineup().frames[0].frameset.weights[0].grams;
+    for text in ["0", "-2600", "heavy", "20 kg"] {
+        enter(&mut harness, "Frame: published, g", text);
+        assert_eq!(grams(&harness), 2600.0, "{text}");
+    }
+    enter(&mut harness, "Frame: published, g", "9000");
+    assert_eq!(grams(&harness), 2600.0, "asked about");
+    harness.get_by_label_contains("is heavier than 8\u{2009}kg: is that what was weighed?");
+    click(&mut harness, "No: Frame: published, g");
+    enter(&mut harness, "Frame: published, g", "450");
+    click(&mut harness, "Yes: Frame: published, g");
+    assert_eq!(grams(&harness), 450.0);
+    undo(&mut harness);
+    enter(&mut harness, "Frame: published, g", "2.65 kg");
+    assert_eq!(grams(&harness), 2650.0);
+}
+
+#[test]
+fn a_ledger_is_kept_line_by_line_and_saved() {
+    let mut harness = library();
+    click(&mut harness, "Weight");
+    let before = harness.state().lineup().clone();
+    click(&mut harness, "Frame: add a line");
+    click(&mut harness, "seat clamp");
+    enter(&mut harness, "Frame line 1: g", "−28");
+    enter(&mut harness, "Frame line 1: ±", "5");
+    let lines = weighing(&harness, Part::Frame).lines;
+    assert_eq!((lines[0].amount, lines[0].plus_minus), (Amount::Grams(-28.0), 5.0));
+    for (field, text) in [("Frame line 1: g", "0"), ("Frame line 1: g", "9000"), ("Frame line 1: ±", "-1")] {
+        enter(&mut harness, field, text);
+        assert_eq!(weighing(&harness, Part::Frame).lines, lines, "{field}: {text}");
+    }
+    click(&mut harness, "Fork: add a line");
+    click(&mut harness, "steerer");
+    enter(&mut harness, "Fork line 1: mm", "-90");
+    enter(&mut harness, "Fork line 1: g/mm", "1,1");
+    assert!((weighing(&harness, Part::Fork).lines[0].amount.grams() + 99.0).abs() < 1e-9);
+    click(&mut harness, "Fork: add a line");
+    click(&mut harness, "something else");
+    enter(&mut harness, "Fork line 2: what", "bottle bosses");
+    assert_eq!(weighing(&harness, Part::Fork).lines[1].what, What::Other("bottle bosses".to_owned()));
+    enter(&mut harness, "Fork: ± of published, g", "30");
+    assert_eq!(weighing(&harness, Part::Fork).plus_minus, Some(30.0));
+    let sum = drift(&harness).sum.replace('\u{2009}', " ");
+    assert!(sum.ends_with("; − seat clamp 28 g = 2832 g"), "{sum}");
+    let saved = write_lineup(harness.state().lineup()).unwrap();
+    assert_eq!(&read_lineup(saved.as_bytes()).unwrap(), harness.state().lineup());
+    click(&mut harness, "Remove fork line 1");
+    assert_eq!(weighing(&harness, Part::Fork).lines.len(), 1);
+    for _ in 0..30 {
+        undo(&mut harness);
+    }
+    assert_eq!(harness.state().lineup(), &before);
+}
+
+#[test]
+fn an_unknown_currency_is_not_taken_for_a_price() {
+    let mut harness = library();
+    click(&mut harness, "Table");
+    let published = "Also published: weights 2, prices 1, standards 17, sources 2";
+    click(&mut harness, published);
+    let currency = |h: &Driven| h.state().lineup().frames[0].frameset.prices[0].currency.clone();
+    enter(&mut harness, "currency", "QQQ");
+    assert_eq!(currency(&harness), "EUR");
+    enter(&mut harness, "currency", "chf");
+    assert_eq!(currency(&harness), "CHF");
+}
