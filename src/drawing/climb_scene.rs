@@ -19,9 +19,12 @@ const HEAD: Face = Face::semibold(12.0, Role::Ink);
 const CELL: Face = Face::regular(12.5, Role::Ink);
 const NOTE: Face = Face::regular(11.5, Role::SecondInk);
 const LINE: f64 = 17.5;
-const HEADING: f64 = 22.0;
+const HEADING: f64 = 26.0;
 const ROW: f64 = 26.0;
 const LEAST_ROW: f64 = 15.0;
+/// From this height on a row has its sentence below, up to the height at which it stands at ease.
+const ROW_WITH_SENTENCE: f64 = 50.0;
+const AT_EASE: f64 = 76.0;
 /// What the times do not hold.
 const NOTES: &str = "Steady riding by the equation of Martin and others, 1998; ± from the weights alone. Nobody holds a power to \
                      the watt.";
@@ -74,7 +77,10 @@ pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Re
     let room = (rect.bottom() - y - HEADING - below).max(LEAST_ROW);
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count of rows on a page")]
     let fitting = ((room / LEAST_ROW) as usize).clamp(1, shown.len());
-    let row = (room / fitting as f64).min(ROW);
+    let row = match room / fitting as f64 {
+        high if high >= ROW_WITH_SENTENCE => high.min(AT_EASE),
+        low => low.min(ROW),
+    };
     let block = Block::new(lineup, findings, rect, &shown);
     block.head(pen, y);
     y += HEADING;
@@ -137,7 +143,8 @@ impl<'a> Block<'a> {
             let text = if title == "against" { format!("against {letter}") } else { title.to_owned() };
             pen.text(Pt { x: *end, y: base }, text, HEAD, Anchor::End);
         }
-        if let Some((room, zero, _)) = self.bar {
+        let has_bars = self.findings.worth.iter().any(|w| w.against.as_ref().is_some_and(|a| a.climb.is_some()));
+        if let (Some((room, zero, _)), true) = (self.bar, has_bars) {
             let text = "faster";
             let width = text_width(text, NOTE.size, NOTE.weight);
             if zero - room.x > width + 10.0 {
@@ -153,10 +160,12 @@ impl<'a> Block<'a> {
 
     fn row(&self, pen: &mut Pen, place: usize, y: f64, height: f64) {
         let (Some(frame), Some(worth)) = (self.findings.frames.get(place), self.findings.worth.get(place)) else { return };
-        let middle = y + height / 2.0;
+        let has_sentence = height >= ROW_WITH_SENTENCE;
+        let line = if has_sentence { ROW } else { height };
+        let middle = y + if has_sentence { (height - ROW - 18.0) / 2.0 } else { 0.0 } + line / 2.0;
         let base = middle + CELL.size * CAP_HEIGHT / 2.0;
         let centre = Pt { x: self.left + 11.0, y: middle };
-        if height >= 25.0 {
+        if line >= 25.0 {
             pen.balloon(centre, &frame.letter, place);
         } else {
             let face = Face::semibold(12.5, Role::FrameLetter(place));
@@ -181,8 +190,14 @@ impl<'a> Block<'a> {
             let text = shorten(&text, CELL.size, CELL.weight, room.min(COLUMNS[i].0));
             pen.text(Pt { x: self.ends[i], y: base }, text, Face { role, ..CELL }, Anchor::End);
         }
-        self.bar(pen, place, middle, height);
+        self.bar(pen, place, middle, line);
         let detail = climb_sentence(self.lineup, self.findings, place).unwrap_or_default();
+        if has_sentence && !is_reference {
+            let width = self.ends[3] - self.left - LETTER;
+            let text = shorten(&detail, NOTE.size + 0.5, NOTE.weight, width);
+            let face = Face::regular(NOTE.size + 0.5, NOTE.role);
+            pen.text(Pt { x: self.left + LETTER, y: middle + ROW / 2.0 + 13.0 }, text, face, Anchor::Start);
+        }
         let area = Rect::new(self.left, y, self.ends[3] - self.left, height);
         pen.target(area.corners(), frame_and_size(frame), detail);
     }

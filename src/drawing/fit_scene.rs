@@ -106,9 +106,9 @@ impl Layout {
             .iter()
             .map(|row| {
                 let name = wrap(&row.label, NAME.size, NAME.weight, names - PAD, MOST_LINES);
-                let room = column - 2.0 * PAD - MARK;
+                let room = |mark: FitMark| column - 2.0 * PAD - if mark == FitMark::Plain { 0.0 } else { MARK };
                 let cells: Vec<Vec<String>> =
-                    row.cells.iter().map(|c| wrap(&c.text, CELL.size, CELL.weight, room, MOST_LINES)).collect();
+                    row.cells.iter().map(|c| wrap(&c.text, CELL.size, CELL.weight, room(c.mark), MOST_LINES)).collect();
                 let lines = cells.iter().map(Vec::len).chain(std::iter::once(name.len())).max().unwrap_or(1).max(1);
                 Row { name, cells, height: lines as f64 * LINE + PAD }
             })
@@ -136,7 +136,8 @@ pub fn fit_width(part: FitPart, lineup: &Lineup, findings: &Findings) -> f64 {
     let column = match part {
         FitPart::Parts => 132.0,
         FitPart::Needs => 92.0,
-        FitPart::Position | FitPart::Worth => 108.0,
+        FitPart::Position => 108.0,
+        FitPart::Worth => 132.0,
         FitPart::Gears => 120.0,
     };
     // Names take about a quarter of the whole.

@@ -77,7 +77,12 @@ fn dots(findings: &Findings) -> Vec<Dot> {
         let is_unbeaten = worth.is_unbeaten == Some(true);
         Some(Dot { place, grams: weight.grams, u: weight.u, price: on_axis(&money), money, is_unbeaten })
     };
-    from_back_to_front(findings).into_iter().filter_map(dot).collect()
+    let mut dots: Vec<Dot> = from_back_to_front(findings).into_iter().filter_map(dot).collect();
+    if let [alone] = dots.as_mut_slice() {
+        // Where nobody else stands, being beaten by nobody says nothing.
+        alone.is_unbeaten = false;
+    }
+    dots
 }
 
 /// What has no place in the plot, in lines that fit.
@@ -105,7 +110,7 @@ fn notes(findings: &Findings, width: f64, most: usize) -> Vec<String> {
 pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Rect) {
     let dots = dots(findings);
     let inner = (rect.width - LEFT - RIGHT).max(0.0);
-    let notes = notes(findings, inner, if rect.height > 300.0 { 4 } else { 2 });
+    let notes = notes(findings, rect.width - SIDE - RIGHT, if rect.height > 300.0 { 4 } else { 2 });
     let key_height = if dots.is_empty() { 0.0 } else { NOTE_LINE };
     let below = BOTTOM + key_height + NOTE_LINE * notes.len() as f64;
     let area = Rect::new(rect.x + LEFT, rect.y + TOP, inner, rect.height - TOP - below);
@@ -121,12 +126,12 @@ pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Re
     } else {
         let plot = Plot { lineup, findings, area, view: window(&dots) };
         plot.axes(pen, rect);
-        plot.content(pen, &dots);
-        plot.key(pen, area.bottom() + BOTTOM + 4.0, dots.iter().any(|d| d.is_unbeaten), rect);
+        let has_lines = plot.content(pen, &dots);
+        plot.key(pen, &dots, has_lines, Pt { x: rect.x + SIDE, y: area.bottom() + BOTTOM + 4.0 }, rect.right() - 8.0);
     }
     for (i, line) in notes.into_iter().enumerate() {
         let y = area.bottom() + BOTTOM + key_height + 4.0 + NOTE_LINE * i as f64;
-        pen.text(Pt { x: area.x, y }, line, NOTE, Anchor::Start);
+        pen.text(Pt { x: rect.x + SIDE, y }, line, NOTE, Anchor::Start);
     }
 }
 
@@ -194,7 +199,8 @@ impl Plot<'_> {
         pen.text(Pt { x: area.right(), y: bottom + 34.0 }, title, TITLE, Anchor::End);
     }
 
-    fn content(&self, pen: &mut Pen, dots: &[Dot]) {
+    /// All but the axes; gives back whether a gram has a price.
+    fn content(&self, pen: &mut Pen, dots: &[Dot]) -> bool {
         pen.clip(self.area);
         let mut taken = Taken::within(self.area.inset(2.0));
         let ends = |dot: &Dot| [-2.0, 2.0].map(|k| self.at(dot.grams + k * dot.u, dot.price));
@@ -205,6 +211,7 @@ impl Plot<'_> {
             taken.add(Rect::new(low.x, low.y - 4.0, high.x - low.x, 8.0));
         }
         let lines = self.gram_lines(pen, dots, &mut taken);
+        let has_lines = !lines.is_empty();
         for dot in dots {
             self.dot(pen, dot, ends(dot));
         }
@@ -238,6 +245,7 @@ impl Plot<'_> {
         for dot in dots {
             self.target(pen, dot);
         }
+        has_lines
     }
 
     /// Broken lines from the reference to the frames whose grams have a price, and where their price may stand.
@@ -288,21 +296,20 @@ impl Plot<'_> {
         pen.spot(self.at(dot.grams, dot.price), RING + 3.0, frame_and_size(frame), detail);
     }
 
-    /// What ring, bar and broken line mean.
-    fn key(&self, pen: &mut Pen, y: f64, has_rings: bool, rect: Rect) {
-        let mut words = Vec::new();
-        if has_rings {
-            words.push("ring: beaten by nobody here in both");
-        }
-        words.push("bar: ± of the weight");
-        words.push("broken line: price of a saved gram");
-        let mut x = rect.x + SIDE;
-        for text in words {
+    /// What ring, bar and broken line mean, of those that are there.
+    fn key(&self, pen: &mut Pen, dots: &[Dot], has_lines: bool, at: Pt, right: f64) {
+        let words = [
+            (dots.iter().any(|d| d.is_unbeaten), "ring: beaten by nobody here in both"),
+            (dots.iter().any(|d| d.u > 0.0), "bar: ± of the weight"),
+            (has_lines, "broken line: price of a saved gram"),
+        ];
+        let mut x = at.x;
+        for (_, text) in words.into_iter().filter(|(is_there, _)| *is_there) {
             let width = text_width(text, NOTE.size, NOTE.weight);
-            if x + width > rect.right() - 8.0 {
+            if x + width > right {
                 break;
             }
-            pen.text(Pt { x, y }, text, NOTE, Anchor::Start);
+            pen.text(Pt { x, y: at.y }, text, NOTE, Anchor::Start);
             x += width + 20.0;
         }
     }

@@ -8,6 +8,7 @@ use super::super::edits::Edit;
 use super::super::entry::Entry;
 use super::super::named::named;
 use super::super::requests::Requests;
+use super::super::theme::Tones;
 use super::super::worth_edits::WorthEdit;
 use super::side_panel::{heading_ui, note_ui, row_ui};
 use crate::frameset::Tax;
@@ -232,12 +233,10 @@ fn gears_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
                 riding(out, after, "removing a build");
             }
         });
-        let teeth = |t: &str| read_teeth(t).map_err(|e| e.to_string());
-        let (rings, cogs) = (format!("Build {number}: chainrings"), format!("Build {number}: cogs"));
-        if let Some(chainrings) = field_ui(ui, &rings, write_teeth(&build.chainrings), "44, 28", 110.0, teeth) {
+        if let Some(chainrings) = teeth_ui(ui, number, "chainrings", &build.chainrings) {
             put(out, Gearing { chainrings, ..build.clone() });
         }
-        if let Some(cogs) = field_ui(ui, &cogs, write_teeth(&build.cogs), "11, 13, 15", 220.0, teeth) {
+        if let Some(cogs) = teeth_ui(ui, number, "cogs", &build.cogs) {
             put(out, Gearing { cogs, ..build.clone() });
         }
     }
@@ -247,6 +246,19 @@ fn gears_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         after.builds.extend(like.map(|b| Gearing { name: format!("build {}", settings.builds.len() + 1), ..b }));
         riding(out, after, "adding a build");
     }
+}
+
+/// Teeth in a field as wide as the panel leaves.
+fn teeth_ui(ui: &mut Ui, build: usize, what: &str, teeth: &[u32]) -> Option<Vec<u32>> {
+    let mut entered = None;
+    ui.horizontal(|ui| {
+        ui.label(egui::RichText::new(what).color(Tones::of(ui).second()));
+        let name = format!("Build {build}: {what}");
+        let width = ui.available_width() - 20.0;
+        let entry = Entry { id: Id::unique(&name), name: &name, current: write_teeth(teeth), hint: "11, 13, 15", width };
+        entered = entry.show(ui, |t| read_teeth(t).map_err(|e| e.to_string())).1;
+    });
+    entered
 }
 
 /// More do not fit side by side.
