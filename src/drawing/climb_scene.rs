@@ -67,14 +67,19 @@ pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Re
         return;
     }
     let (left, right) = (rect.x + SIDE, rect.right() - SIDE);
+    let notes = wrap(NOTES, NOTE.size, NOTE.weight, right - left, 2);
+    let below = notes.len() as f64 * 15.0 + 10.0;
+    let head = head(lineup, findings, rect.width);
+    let room = rect.height - head.len() as f64 * LINE - HEADING - below;
+    if room < LEAST_ROW {
+        // Not a single row stands here.
+        return;
+    }
     let mut y = rect.y;
-    for line in head(lineup, findings, rect.width) {
+    for line in head {
         y += LINE;
         pen.text(Pt { x: left, y: y - 4.0 }, line, SENTENCE, Anchor::Start);
     }
-    let notes = wrap(NOTES, NOTE.size, NOTE.weight, right - left, 2);
-    let below = notes.len() as f64 * 15.0 + 6.0;
-    let room = (rect.bottom() - y - HEADING - below).max(LEAST_ROW);
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count of rows on a page")]
     let fitting = ((room / LEAST_ROW) as usize).clamp(1, shown.len());
     let row = match room / fitting as f64 {

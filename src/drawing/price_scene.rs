@@ -20,7 +20,7 @@ use crate::units::{Quantity, System};
 const LEFT: f64 = 64.0;
 const RIGHT: f64 = 24.0;
 /// Where the upright axis's title begins.
-pub(super) const SIDE: f64 = 16.0;
+pub(super) const SIDE: f64 = 20.0;
 const TOP: f64 = 36.0;
 const BOTTOM: f64 = 50.0;
 const NOTE_LINE: f64 = 16.0;

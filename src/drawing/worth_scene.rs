@@ -54,7 +54,10 @@ pub fn worth_height(lineup: &Lineup, findings: &Findings, width: f64) -> f64 {
 #[must_use]
 pub fn worth_scene(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
     let mut pen = Pen::default();
-    let lines = answers(lineup, findings, page.width);
+    let mut lines = answers(lineup, findings, page.width);
+    while lines.len() > 1 && answers_height(&lines) > page.height * 0.5 {
+        lines.pop();
+    }
     let mut y = TOP;
     for line in &lines {
         y += line.face.size * 1.35;
