@@ -72,7 +72,11 @@ pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Re
     let head = head(lineup, findings, rect.width);
     let room = rect.height - head.len() as f64 * LINE - HEADING - below;
     if room < LEAST_ROW {
-        // Not a single row stands here.
+        // Not a single row stands here: said, where there is a line for that.
+        if rect.height >= 2.0 * LINE {
+            let text = shorten("No room for the climb here.", NOTE.size, NOTE.weight, right - left);
+            pen.text(Pt { x: left, y: rect.y + LINE }, text, NOTE, Anchor::Start);
+        }
         return;
     }
     let mut y = rect.y;
@@ -253,7 +257,7 @@ mod tests {
         let joined = words.join(" ").replace(THIN_SPACE, " ");
         assert!(joined.contains("10 km at 5 % with 150 W take"), "{joined}");
         for (place, worth) in findings.worth.iter().enumerate() {
-            let time = worth.climb.as_ref().map(|t| duration_text(t.seconds)).unwrap_or_else(|_| "not stated".to_owned());
+            let time = worth.climb.as_ref().map_or_else(|_| "not stated".to_owned(), |t| duration_text(t.seconds));
             assert!(words.contains(&time.as_str()), "{place}: {time}");
             if let Some(time) = worth.against.as_ref().and_then(|a| a.climb) {
                 assert!(words.contains(&seconds_text(time.seconds, time.u).as_str()));

@@ -127,7 +127,7 @@ pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Re
         let plot = Plot { lineup, findings, area, view: window(&dots) };
         plot.axes(pen, rect);
         let has_lines = plot.content(pen, &dots);
-        plot.key(pen, &dots, has_lines, Pt { x: rect.x + SIDE, y: area.bottom() + BOTTOM + 4.0 }, rect.right() - 8.0);
+        Plot::key(pen, &dots, has_lines, Pt { x: rect.x + SIDE, y: area.bottom() + BOTTOM + 4.0 }, rect.right() - 8.0);
     }
     for (i, line) in notes.into_iter().enumerate() {
         let y = area.bottom() + BOTTOM + key_height + 4.0 + NOTE_LINE * i as f64;
@@ -297,7 +297,7 @@ impl Plot<'_> {
     }
 
     /// What ring, bar and broken line mean, of those that are there.
-    fn key(&self, pen: &mut Pen, dots: &[Dot], has_lines: bool, at: Pt, right: f64) {
+    fn key(pen: &mut Pen, dots: &[Dot], has_lines: bool, at: Pt, right: f64) {
         let words = [
             (dots.iter().any(|d| d.is_unbeaten), "ring: beaten by nobody here in both"),
             (dots.iter().any(|d| d.u > 0.0), "bar: ± of the weight"),

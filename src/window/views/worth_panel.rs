@@ -57,11 +57,13 @@ fn money(out: &mut Requests, settings: MoneySettings, what: &'static str) {
     out.edit(Edit::Worth(WorthEdit::Money { settings, what }));
 }
 
+/// Where a number of the settings stands.
+type Number = fn(&mut WorthSettings) -> &mut f64;
+
 fn moving_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let settings = &shown.lineup().settings.worth;
     heading_ui(ui, "What moves besides the frameset");
-    type Of = fn(&mut WorthSettings) -> &mut f64;
-    let fields: [(&str, &'static str, Moving, Of); 3] = [
+    let fields: [(&str, &'static str, Moving, Number); 3] = [
         ("Rider, kg", "rider", Moving::Rider, |s| &mut s.rider_kg),
         ("Luggage, kg", "luggage", Moving::Luggage, |s| &mut s.luggage_kg),
         ("Rest of the bicycle, kg", "rest of the bicycle", Moving::Rest, |s| &mut s.rest_kg),
@@ -77,7 +79,7 @@ fn moving_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
 }
 
 /// A number of the climb or of what resists: its name, what it is called in undo, and where it stands.
-type Quantity = (&'static str, &'static str, fn(&mut WorthSettings) -> &mut f64);
+type Quantity = (&'static str, &'static str, Number);
 
 fn quantities_ui(ui: &mut Ui, shown: Shown<'_>, quantities: &[Quantity], out: &mut Requests) {
     let settings = &shown.lineup().settings.worth;
