@@ -18,6 +18,7 @@ const SENTENCE: Face = Face::regular(13.0, Role::Ink);
 const HEAD: Face = Face::semibold(12.0, Role::Ink);
 const CELL: Face = Face::regular(12.5, Role::Ink);
 const NOTE: Face = Face::regular(11.5, Role::SecondInk);
+const ROW_SENTENCE: Face = Face::regular(12.0, Role::SecondInk);
 const LINE: f64 = 17.5;
 const HEADING: f64 = 26.0;
 const ROW: f64 = 26.0;
@@ -31,6 +32,11 @@ const NOTES: &str = "Steady riding by the equation of Martin and others, 1998; Â
 
 /// Widths of the columns after the bar: seconds, percent of the whole, share, time.
 const COLUMNS: [(f64, &str); 4] = [(86.0, "against"), (84.0, "of the whole"), (66.0, "share"), (104.0, "climb")];
+/// The column that a narrow page does without: the share of the whole, which the sentence above has for the reference.
+const SHARE: usize = 2;
+/// The room a bar must have, page units, and the room from which on it leaves the share its column.
+const LEAST_BAR: f64 = 60.0;
+const EASY_BAR: f64 = 120.0;
 
 /// The climb on a page.
 #[must_use]
@@ -86,11 +92,11 @@ pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Re
     }
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count of rows on a page")]
     let fitting = ((room / LEAST_ROW) as usize).clamp(1, shown.len());
+    let block = Block::new(lineup, findings, rect, &shown);
     let row = match room / fitting as f64 {
-        high if high >= ROW_WITH_SENTENCE => high.min(AT_EASE),
+        high if high >= ROW_WITH_SENTENCE && block.has_room_for_sentences(&shown) => high.min(AT_EASE),
         low => low.min(ROW),
     };
-    let block = Block::new(lineup, findings, rect, &shown);
     block.head(pen, y);
     y += HEADING;
     for place in &shown[..fitting] {
@@ -116,39 +122,60 @@ struct Block<'a> {
     left: f64,
     /// The bar's room, its zero and page units a second; no bar where there is no room.
     bar: Option<(Rect, f64, f64)>,
-    /// Right ends of the columns.
+    /// Right ends of the columns; one that is left out ends where the one before does.
     ends: [f64; 4],
+    has_share: bool,
 }
 
 impl<'a> Block<'a> {
     fn new(lineup: &'a Lineup, findings: &'a Findings, rect: Rect, shown: &[usize]) -> Self {
         let (left, right) = (rect.x + SIDE, rect.right() - SIDE);
-        let columns: f64 = COLUMNS.iter().map(|c| c.0).sum();
-        let free = right - left - LETTER - columns;
-        let bar_width = free.clamp(0.0, 520.0);
-        let bar = (bar_width >= 60.0).then(|| {
+        let room = right - left - LETTER;
+        let all: f64 = COLUMNS.iter().map(|c| c.0).sum();
+        let has_share = room - all >= EASY_BAR;
+        let columns = if has_share { all } else { all - COLUMNS[SHARE].0 };
+        let bar_width = (room - columns).clamp(0.0, 520.0);
+        let bar = (bar_width >= LEAST_BAR).then(|| {
             let reach = |i: &usize| {
                 let time = findings.worth.get(*i)?.against.as_ref()?.climb?;
                 Some((time.seconds - 2.0 * time.u, time.seconds + 2.0 * time.u))
             };
             let all = shown.iter().filter_map(reach).fold((0.0_f64, 0.0_f64), |(a, b), (low, high)| (a.min(low), b.max(high)));
-            let room = Rect::new(left + LETTER, rect.y, bar_width - 12.0, 0.0);
-            let scale = (room.width - 8.0) / (all.1 - all.0).max(1.0);
-            (room, room.x + 4.0 - all.0 * scale, scale)
+            let across = Rect::new(left + LETTER, rect.y, bar_width - 12.0, 0.0);
+            let scale = (across.width - 8.0) / (all.1 - all.0).max(1.0);
+            (across, across.x + 4.0 - all.0 * scale, scale)
         });
         let mut x = left + LETTER + if bar.is_some() { bar_width } else { 0.0 };
-        let squeeze = if bar.is_some() { 1.0 } else { ((right - left - LETTER) / columns).min(1.0) };
-        let ends = COLUMNS.map(|(width, _)| {
-            x += width * squeeze;
-            x
-        });
-        Self { lineup, findings, left, bar, ends }
+        let squeeze = if bar.is_some() { 1.0 } else { (room / columns).min(1.0) };
+        let mut ends = [0.0; 4];
+        for (i, (end, (width, _))) in ends.iter_mut().zip(COLUMNS).enumerate() {
+            if has_share || i != SHARE {
+                x += width * squeeze;
+            }
+            *end = x;
+        }
+        Self { lineup, findings, left, bar, ends, has_share }
+    }
+
+    /// The room of a row's sentence.
+    fn sentence_width(&self) -> f64 {
+        self.ends[3] - self.left - LETTER
+    }
+
+    /// Whether every row's sentence stands whole on one line.
+    fn has_room_for_sentences(&self, shown: &[usize]) -> bool {
+        let others = shown.iter().filter(|place| self.findings.reference != Some(**place));
+        let mut sentences = others.filter_map(|place| climb_sentence(self.lineup, self.findings, *place));
+        sentences.all(|s| text_width(&s, ROW_SENTENCE.size, ROW_SENTENCE.weight) <= self.sentence_width())
     }
 
     fn head(&self, pen: &mut Pen, y: f64) {
         let base = y + HEADING - 8.0;
         let letter = self.findings.reference_frame().map_or("", |f| f.letter.as_str());
-        for (end, (_, title)) in self.ends.iter().zip(COLUMNS) {
+        for (i, (end, (_, title))) in self.ends.iter().zip(COLUMNS).enumerate() {
+            if i == SHARE && !self.has_share {
+                continue;
+            }
             let text = if title == "against" { format!("against {letter}") } else { title.to_owned() };
             pen.text(Pt { x: *end, y: base }, text, HEAD, Anchor::End);
         }
@@ -195,6 +222,9 @@ impl<'a> Block<'a> {
         let time = worth.climb.as_ref().map_or_else(|_| "not stated".to_owned(), |t| duration_text(t.seconds));
         let own = if worth.share_percent.is_some() { Role::Ink } else { Role::Grey };
         for (i, (text, role)) in [(seconds, grey), (percent, grey), (share, own), (time, own)].into_iter().enumerate() {
+            if i == SHARE && !self.has_share {
+                continue;
+            }
             let room = self.ends[i] - if i == 0 { self.left + LETTER } else { self.ends[i - 1] } - 4.0;
             let text = shorten(&text, CELL.size, CELL.weight, room.min(COLUMNS[i].0));
             pen.text(Pt { x: self.ends[i], y: base }, text, Face { role, ..CELL }, Anchor::End);
@@ -202,10 +232,7 @@ impl<'a> Block<'a> {
         self.bar(pen, place, middle, line);
         let detail = climb_sentence(self.lineup, self.findings, place).unwrap_or_default();
         if has_sentence && !is_reference {
-            let width = self.ends[3] - self.left - LETTER;
-            let text = shorten(&detail, NOTE.size + 0.5, NOTE.weight, width);
-            let face = Face::regular(NOTE.size + 0.5, NOTE.role);
-            pen.text(Pt { x: self.left + LETTER, y: middle + ROW / 2.0 + 13.0 }, text, face, Anchor::Start);
+            pen.text(Pt { x: self.left + LETTER, y: middle + ROW / 2.0 + 13.0 }, detail.clone(), ROW_SENTENCE, Anchor::Start);
         }
         let area = Rect::new(self.left, y, self.ends[3] - self.left, height);
         pen.target(area.corners(), frame_and_size(frame), detail);

@@ -111,7 +111,8 @@ pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Re
     let dots = dots(findings);
     let inner = (rect.width - LEFT - RIGHT).max(0.0);
     let notes = notes(findings, rect.width - SIDE - RIGHT, if rect.height > 300.0 { 4 } else { 2 });
-    let key_height = if dots.is_empty() { 0.0 } else { NOTE_LINE };
+    let key = key(findings, &dots, rect.width - SIDE - 8.0);
+    let key_height = NOTE_LINE * key.len() as f64;
     let below = BOTTOM + key_height + NOTE_LINE * notes.len() as f64;
     let area = Rect::new(rect.x + LEFT, rect.y + TOP, inner, rect.height - TOP - below);
     if area.width < 40.0 || area.height < 40.0 {
@@ -126,8 +127,13 @@ pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Re
     } else {
         let plot = Plot { lineup, findings, area, view: window(&dots) };
         plot.axes(pen, rect);
-        let has_lines = plot.content(pen, &dots);
-        Plot::key(pen, &dots, has_lines, Pt { x: rect.x + SIDE, y: area.bottom() + BOTTOM + 4.0 }, rect.right() - 8.0);
+        plot.content(pen, &dots);
+    }
+    for (i, line) in key.into_iter().enumerate() {
+        let y = area.bottom() + BOTTOM + 4.0 + NOTE_LINE * i as f64;
+        for (x, text) in line {
+            pen.text(Pt { x: rect.x + SIDE + x, y }, text, NOTE, Anchor::Start);
+        }
     }
     for (i, line) in notes.into_iter().enumerate() {
         let y = area.bottom() + BOTTOM + key_height + 4.0 + NOTE_LINE * i as f64;
@@ -199,8 +205,8 @@ impl Plot<'_> {
         pen.text(Pt { x: area.right(), y: bottom + 34.0 }, title, TITLE, Anchor::End);
     }
 
-    /// All but the axes; gives back whether a gram has a price.
-    fn content(&self, pen: &mut Pen, dots: &[Dot]) -> bool {
+    /// All but the axes.
+    fn content(&self, pen: &mut Pen, dots: &[Dot]) {
         pen.clip(self.area);
         let mut taken = Taken::within(self.area.inset(2.0));
         let ends = |dot: &Dot| [-2.0, 2.0].map(|k| self.at(dot.grams + k * dot.u, dot.price));
@@ -211,7 +217,6 @@ impl Plot<'_> {
             taken.add(Rect::new(low.x, low.y - 4.0, high.x - low.x, 8.0));
         }
         let lines = self.gram_lines(pen, dots, &mut taken);
-        let has_lines = !lines.is_empty();
         for dot in dots {
             self.dot(pen, dot, ends(dot));
         }
@@ -231,7 +236,9 @@ impl Plot<'_> {
         }
         for (middle, text) in lines {
             let width = text_width(&text, GRAM.size, GRAM.weight);
-            if let Some(centre) = taken.place(middle, width + 8.0, GRAM.size + 4.0, &[0.0, 4.0, 10.0, 18.0, 30.0]) {
+            let (width, height) = (width + 8.0, GRAM.size + 4.0);
+            let near = taken.place(middle, width, height, &[0.0, 4.0, 10.0, 18.0, 30.0]);
+            if let Some(centre) = near.or_else(|| taken.place_anywhere(middle, width, height)) {
                 let base = Pt { x: centre.x, y: centre.y + GRAM.size * CAP_HEIGHT / 2.0 };
                 pen.backed_text(base, text, GRAM, Anchor::Middle);
             }
@@ -245,7 +252,6 @@ impl Plot<'_> {
         for dot in dots {
             self.target(pen, dot);
         }
-        has_lines
     }
 
     /// Broken lines from the reference to the frames whose grams have a price, and where their price may stand.
@@ -255,13 +261,15 @@ impl Plot<'_> {
         let stroke = Stroke { role: Role::SecondInk, width: 0.9, pattern: Pattern::Dashes, opacity: 0.8 };
         let mut labels = Vec::new();
         for dot in dots {
-            let worth = self.findings.worth.get(dot.place);
-            let each = worth.and_then(|w| w.against.as_ref()).and_then(|a| a.per_gram.as_ref());
-            let Some(each) = each.filter(|(each, _)| each.amount.is_sign_positive() && !each.amount.is_zero()) else { continue };
+            let Some(each) = each_gram(self.findings, dot.place) else { continue };
+            let letter = self.findings.frames.get(dot.place).map_or("", |f| f.letter.as_str());
             let to = self.at(dot.grams, dot.price);
             pen.line(vec![from, to], stroke);
             taken.add_line(from, to);
-            labels.push((Pt { x: f64::midpoint(from.x, to.x), y: f64::midpoint(from.y, to.y) }, per_gram_text(each)));
+            labels.push((
+                Pt { x: f64::midpoint(from.x, to.x), y: f64::midpoint(from.y, to.y) },
+                format!("{letter}: {}", per_gram_text(each)),
+            ));
         }
         labels
     }
@@ -270,7 +278,8 @@ impl Plot<'_> {
         let role = Role::FrameLine(dot.place);
         let at = self.at(dot.grams, dot.price);
         let stroke = solid(role, 1.6);
-        if high.x - low.x > 2.0 {
+        // A bar inside its point would only blur it.
+        if high.x - low.x > 2.0 * if dot.is_unbeaten { RING } else { DOT } {
             pen.line(vec![low, high], stroke);
             for end in [low, high] {
                 pen.line(vec![Pt { x: end.x, y: end.y - 4.0 }, Pt { x: end.x, y: end.y + 4.0 }], stroke);
@@ -295,24 +304,36 @@ impl Plot<'_> {
         }
         pen.spot(self.at(dot.grams, dot.price), RING + 3.0, frame_and_size(frame), detail);
     }
+}
 
-    /// What ring, bar and broken line mean, of those that are there.
-    fn key(pen: &mut Pen, dots: &[Dot], has_lines: bool, at: Pt, right: f64) {
-        let words = [
-            (dots.iter().any(|d| d.is_unbeaten), "ring: beaten by nobody here in both"),
-            (dots.iter().any(|d| d.u > 0.0), "bar: ± of the weight"),
-            (has_lines, "broken line: price of a saved gram"),
-        ];
-        let mut x = at.x;
-        for (_, text) in words.into_iter().filter(|(is_there, _)| *is_there) {
-            let width = text_width(text, NOTE.size, NOTE.weight);
-            if x + width > right {
-                break;
+/// The price of each gram that a frame saves, where it has one: dearer and lighter beyond the ±.
+fn each_gram(findings: &Findings, place: usize) -> Option<&(Money, Money)> {
+    let each = findings.worth.get(place)?.against.as_ref()?.per_gram.as_ref()?;
+    (each.0.amount.is_sign_positive() && !each.0.amount.is_zero()).then_some(each)
+}
+
+/// What ring, bar and broken line mean, of those that are there: lines of words, each with its place.
+fn key(findings: &Findings, dots: &[Dot], width: f64) -> Vec<Vec<(f64, &'static str)>> {
+    let has_reference = dots.iter().any(|d| findings.reference == Some(d.place));
+    let words = [
+        (dots.iter().any(|d| d.is_unbeaten), "ring: beaten by nobody here in both"),
+        (dots.iter().any(|d| d.u > 0.0), "bar: ± of the weight"),
+        (has_reference && dots.iter().any(|d| each_gram(findings, d.place).is_some()), "broken line: price of a saved gram"),
+    ];
+    let mut lines: Vec<Vec<(f64, &'static str)>> = Vec::new();
+    let mut x = 0.0;
+    for (_, text) in words.into_iter().filter(|(is_there, _)| *is_there) {
+        let taken = text_width(text, NOTE.size, NOTE.weight);
+        match lines.last_mut() {
+            Some(line) if x + taken <= width => line.push((x, text)),
+            _ => {
+                x = 0.0;
+                lines.push(vec![(x, text)]);
             }
-            pen.text(Pt { x, y: at.y }, text, NOTE, Anchor::Start);
-            x += width + 20.0;
         }
+        x += taken + 20.0;
     }
+    lines
 }
 
 #[cfg(test)]
@@ -344,8 +365,13 @@ mod tests {
         let priced = grams.filter_map(|(w, _)| w.against.as_ref()?.per_gram.as_ref()).map(per_gram_text);
         let priced: Vec<String> = priced.filter(|t| t != "nothing").collect();
         assert!(!priced.is_empty());
-        for text in priced {
-            assert!(texts(&scene).contains(&text.as_str()), "{text} in {:?}", texts(&scene));
+        // However low the plot, each has its label and the key its line.
+        for page in [PAGE, Page { width: 560.0, height: 260.0 }] {
+            let scene = price_scene(&lineup, &findings, page);
+            for text in &priced {
+                assert!(texts(&scene).iter().any(|t| t.ends_with(text.as_str())), "{text} in {:?}", texts(&scene));
+            }
+            assert!(texts(&scene).contains(&"broken line: price of a saved gram"), "{:?}", texts(&scene));
         }
         assert!(scene.description.contains("for each gram saved"), "{}", scene.description);
     }

@@ -13,9 +13,13 @@ const TOP: f64 = 10.0;
 const FIRST: Face = Face::semibold(14.5, Role::Ink);
 const REST: Face = Face::regular(12.5, Role::Ink);
 const OTHER: Face = Face::regular(12.5, Role::SecondInk);
-/// From this width on the two halves stand beside one another.
+/// From this width on the two halves stand beside one another; from the other one, where they do not fit one below the
+/// other.
 const WIDE: f64 = 980.0;
+const WIDE_ENOUGH: f64 = 760.0;
 const LEAST_PLOT: f64 = 250.0;
+/// The plot's part of the width where both stand beside one another.
+const PLOT: f64 = 0.46;
 
 /// A line of the answers.
 struct Line {
@@ -44,7 +48,7 @@ fn answers_height(lines: &[Line]) -> f64 {
 pub fn worth_height(lineup: &Lineup, findings: &Findings, width: f64) -> f64 {
     let top = answers_height(&answers(lineup, findings, width));
     if width >= WIDE {
-        top + LEAST_PLOT.max(climb_scene::height(lineup, findings, width / 2.0))
+        top + LEAST_PLOT.max(climb_scene::height(lineup, findings, width * (1.0 - PLOT)))
     } else {
         top + LEAST_PLOT + climb_scene::height(lineup, findings, width) + 8.0
     }
@@ -65,12 +69,13 @@ pub fn worth_scene(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
     }
     let top = answers_height(&lines);
     let left = (page.height - top).max(0.0);
-    if page.width >= WIDE {
-        let half = page.width * 0.5;
+    let climb = climb_scene::height(lineup, findings, page.width);
+    if page.width >= WIDE || (page.width >= WIDE_ENOUGH && left < LEAST_PLOT + climb + 8.0) {
+        let half = page.width * PLOT;
         price_scene::draw(&mut pen, lineup, findings, Rect::new(0.0, top, half, left));
         climb_scene::draw(&mut pen, lineup, findings, Rect::new(half, top + 6.0, page.width - half, left - 10.0));
     } else {
-        let climb = climb_scene::height(lineup, findings, page.width).min(left * 0.6);
+        let climb = climb.min(left * 0.6);
         price_scene::draw(&mut pen, lineup, findings, Rect::new(0.0, top, page.width, left - climb - 8.0));
         climb_scene::draw(&mut pen, lineup, findings, Rect::new(0.0, page.height - climb, page.width, climb));
     }
@@ -84,6 +89,7 @@ mod tests {
     use crate::drawing::Item;
     use crate::drawing::sample::{lineup, lineup_with_gaps};
     use crate::lineup::read_lineup;
+    use crate::riding::duration_text;
     use crate::weight::Method;
 
     fn sample() -> Lineup {
@@ -107,6 +113,27 @@ mod tests {
         // Each says beforehand what the other would say.
         assert!(guessed.1.contains("By tube lengths it would be"), "{}", guessed.1);
         assert!(scaled.1.contains("By the stated factor 1.10 (each size step) nobody could tell"), "{}", scaled.1);
+    }
+
+    #[test]
+    fn a_low_page_puts_plot_and_climb_beside_one_another_and_keeps_every_row() {
+        let lineup = sample();
+        let findings = Findings::of(&lineup);
+        // What a sheet of 16 to 9 leaves beside its legend.
+        let scene = worth_scene(&lineup, &findings, Page { width: 860.0, height: 480.0 });
+        let at = |words: &str| {
+            let place =
+                |i: &Item| if let Item::Text { at, text, .. } = i { text.starts_with(words).then_some(*at) } else { None };
+            scene.items.iter().find_map(place)
+        };
+        let (plot, climb) = (at("Price of frame and fork").unwrap(), at("10\u{2009}km at").unwrap());
+        assert!(climb.x > plot.x + 300.0 && (climb.y - plot.y).abs() < 40.0, "{plot:?} {climb:?}");
+        let plots = scene.items.iter().filter_map(|i| if let Item::Clip { size, .. } = i { Some(size.height) } else { None });
+        assert!(plots.into_iter().all(|height| height > 150.0), "the plot is not crushed");
+        let times = findings.worth.iter().zip(&findings.frames).filter(|(_, f)| f.shown);
+        for time in times.filter_map(|(w, _)| Some(duration_text(w.climb.as_ref().ok()?.seconds))) {
+            assert!(at(&time).is_some(), "{time}");
+        }
     }
 
     #[test]

@@ -15,6 +15,8 @@ pub mod trust;
 mod worth;
 mod worth_settings;
 mod worth_table;
+#[cfg(test)]
+mod worth_tests;
 mod worth_words;
 
 pub use document::{Axes, Entry, Lineup, OutlineSettings, Settings, StandAt, Tyres, letter, read_lineup, write_lineup};

@@ -148,10 +148,14 @@ fn slope(settings: &WorthSettings, whole_kg: f64) -> f64 {
 fn gears_on(frame: &FrameFindings, build: &crate::riding::Gearing, settings: &WorthSettings) -> Result<GearsFound, String> {
     let radius =
         frame.value(Figure::RearTyreRadius).filter(|v| !v.is_missing).ok_or("the rear tyre's radius is not determined")?;
-    let weight = frameset(frame).map_or(USUAL_FRAMESET_G, |w| w.grams);
-    let whole = settings.whole_kg(weight);
+    let whole = settings.whole_kg(weight_for_gears(frame));
     gears(build, radius.value, settings.cadence_rpm, settings.climb.power_w, whole, &settings.conditions)
         .map_err(|e| e.to_string())
+}
+
+/// What the frameset weighs where gears are concerned, g.
+pub(super) fn weight_for_gears(frame: &FrameFindings) -> f64 {
+    frameset(frame).map_or(USUAL_FRAMESET_G, |w| w.grams)
 }
 
 /// Stands in for a frameset whose weight is not stated where gears are concerned: a kilogram either way changes the

@@ -5,7 +5,7 @@
 
 use super::document::Lineup;
 use super::findings::{Findings, FrameFindings, weights_of};
-use super::worth::{Lightest, Worth, lightest_of};
+use super::worth::{Lightest, Worth, lightest_of, weight_for_gears};
 use crate::frameset::{Part, Standard};
 use crate::money::Money;
 use crate::parts::standards::{Attachment, FrontDerailleur};
@@ -73,6 +73,16 @@ pub fn gear_sentences(lineup: &Lineup, findings: &Findings) -> Vec<String> {
     let Some(worth) = findings.worth.get(place) else { return sentences };
     let found: Vec<_> =
         settings.builds.iter().zip(&worth.gears).filter_map(|(build, gears)| Some((build, gears.as_ref().ok()?))).collect();
+    if let (Some(frame), false) = (findings.frames.get(place), found.is_empty()) {
+        let whole = settings.whole_kg(weight_for_gears(frame));
+        sentences.push(format!(
+            "With the rear wheel of {} {} {} and {} that move.",
+            frame.letter,
+            frame.name,
+            frame.size_label(),
+            with_unit(whole, 1, "kg"),
+        ));
+    }
     let steepest = found.iter().max_by(|a, b| a.1.steepest_percent.total_cmp(&b.1.steepest_percent));
     if let (Some((build, gears)), true) = (steepest, found.len() > 1) {
         sentences.push(format!(
@@ -208,10 +218,15 @@ impl Words<'_> {
         };
         let mut sentences = Vec::new();
         for method in others {
+            if method == Method::Stated && self.lineup.settings.weight.factor == 1.0 {
+                // Nobody typed a factor: there is no guess to set beside it.
+                continue;
+            }
             let Some(found) = self.lightest_by(method) else { continue };
             if Some(found) == self.findings.lightest {
                 continue;
             }
+            let is_same = self.findings.lightest.is_some_and(|l| l.frame == found.frame && l.probability >= SURE);
             let (Some(next), way) = (found.next, self.way(method)) else { continue };
             let (first, second) = (self.name(found.frame), self.letter(next));
             let difference = self.mass(found.difference.value, found.difference.u);
@@ -223,7 +238,8 @@ impl Words<'_> {
                     self.letter(found.frame),
                 )
             } else {
-                format!("By {way} it would be {first}, {difference} before {second}; {}.", sure(found.probability))
+                let too = if is_same { "it would be the same, " } else { "it would be " };
+                format!("By {way} {too}{first}, {difference} before {second}; {}.", sure(found.probability))
             });
         }
         sentences

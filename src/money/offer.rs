@@ -32,10 +32,10 @@ pub enum NotPriced {
     #[error("{0} does not say whether tax is in it")]
     TaxNotStated(String),
     /// Tax must be added or taken off, and no rate is typed.
-    #[error("{0} {1} tax: type the tax rate to bring it {2} tax")]
+    #[error("{0} {1} tax; type the tax rate to bring it {2} tax")]
     TaxRateMissing(String, &'static str, &'static str),
     /// Another currency, and no rate is typed.
-    #[error("{0}: type a rate from {1} to {2}")]
+    #[error("{0}; type a rate from {1} to {2}")]
     RateMissing(String, &'static str, &'static str),
     /// A currency that does not exist.
     #[error("{0}")]
@@ -215,9 +215,9 @@ mod tests {
         let of = |tax, currency| offer(&[price(Part::Frameset, "100.00", currency, tax)], &bare).set.unwrap_err().to_string();
         assert_eq!(
             of(Some(Tax::Excluded), "EUR").replace('\u{2009}', " "),
-            "100.00 EUR without tax: type the tax rate to bring it with tax"
+            "100.00 EUR without tax; type the tax rate to bring it with tax"
         );
-        assert_eq!(of(Some(Tax::Included), "GBP").replace('\u{2009}', " "), "100.00 GBP: type a rate from GBP to EUR");
+        assert_eq!(of(Some(Tax::Included), "GBP").replace('\u{2009}', " "), "100.00 GBP; type a rate from GBP to EUR");
         assert_eq!(of(None, "EUR").replace('\u{2009}', " "), "100.00 EUR does not say whether tax is in it");
         assert!(of(Some(Tax::Included), "XQX").contains("no currency of ISO 4217"));
     }

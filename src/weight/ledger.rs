@@ -216,7 +216,7 @@ fn counting<'a>(
         Err(why) => {
             let order = [Method::BetweenWeighed, Method::TubeLengths, Method::Stated];
             let (method, estimate) = order.into_iter().find_map(|m| of(m).as_ref().ok().map(|e| (m, e)))?;
-            says.push(format!("The way “{}” cannot be gone: {why}. Instead “{}” counts.", chosen.label(), method.label()));
+            says.push(format!("The way “{}” is not possible: {why}. Instead “{}” counts.", chosen.label(), method.label()));
             Some((method, estimate))
         }
     }

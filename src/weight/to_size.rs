@@ -37,7 +37,7 @@ pub struct Estimate {
     pub caution: Option<String>,
 }
 
-/// The three ways side by side; a way that cannot be gone says why.
+/// The three ways side by side; a way that is not possible says why.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ways {
     /// By the typed factor.

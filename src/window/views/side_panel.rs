@@ -15,6 +15,7 @@ pub(super) fn side_panel_ui(ui: &mut Ui, id: &'static str, content: impl FnOnce(
     Panel::right(id).exact_size(width).resizable(false).frame(frame).show(ui, |ui| {
         ScrollArea::vertical().id_salt(id).auto_shrink([false, false]).show(ui, |ui| {
             ui.set_max_width(width - 32.0);
+            ui.spacing_mut().item_spacing.y = 3.0;
             content(ui);
         });
     });

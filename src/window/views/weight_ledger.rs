@@ -171,7 +171,7 @@ impl Ledger<'_> {
                 }
             });
             if let Err(why) = way {
-                note_ui(ui, &format!("cannot be gone: {why}"));
+                note_ui(ui, &format!("not possible: {why}"));
             }
         }
         let follows = |ui: &mut Ui, out: &mut Requests, name: String, after: PartWeighing, what| {

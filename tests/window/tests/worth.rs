@@ -176,7 +176,7 @@ fn ways_stand_side_by_side_and_each_weight_may_go_its_own() {
         let thin = range.replace(" ± ", "\u{2009}±\u{2009}").replace(" g,", "\u{2009}g,").replace(" %", "\u{2009}%");
         harness.get_by_label(&thin);
     }
-    harness.get_by_label_contains("cannot be gone: fewer than two sizes are published");
+    harness.get_by_label_contains("not possible: fewer than two sizes are published");
     harness.get_by_label_contains("more than their ranges allow");
     click(&mut harness, "Frame by tube lengths");
     assert_eq!(weighing(&harness, Part::Frame).method, Some(Method::TubeLengths));
