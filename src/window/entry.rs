@@ -1,6 +1,6 @@
 //! A field for a value that is typed and entered: what is being typed lives in the toolkit's memory until Enter or Tab;
-//! Escape drops it; what cannot be read is said at the field and changes nothing. What may be meant and may not is asked
-//! about at the field, and taken only after a yes.
+//! Escape drops it; what cannot be read is said at the field and changes nothing, and Enter leaves it there to be mended.
+//! What may be meant and may not is asked about at the field, and taken only after a yes.
 
 use egui::{Align2, Area, Frame, Id, Key, Order, Response, TextEdit, Tooltip, Ui};
 
@@ -44,7 +44,11 @@ impl Entry<'_> {
         named(&field, self.name);
         let value = read(&text);
         let mut entered = None;
-        if field.has_focus() {
+        let is_refused = field.lost_focus() && value.is_err() && text != self.current && ui.input(|i| i.key_pressed(Key::Enter));
+        if is_refused {
+            field.request_focus();
+        }
+        if field.has_focus() || is_refused {
             if text == self.current {
                 note_untouched(ui);
             }

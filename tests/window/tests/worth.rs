@@ -277,3 +277,100 @@ fn an_unknown_currency_is_not_taken_for_a_price() {
     enter(&mut harness, "currency", "chf");
     assert_eq!(currency(&harness), "CHF");
 }
+
+/// Types into a field and enters it; what it says about what cannot be meant. The text stays to be mended until Escape.
+fn refusal(harness: &mut Driven, field: &str, text: &str, sentence: &str) {
+    enter(harness, field, text);
+    let said: Vec<_> = harness.query_all_by_label_contains(sentence).collect();
+    assert_eq!(said.len(), 1, "{field}: {text}: {sentence}");
+    drop(said);
+    let value = driving::control(harness, field).accesskit_node().value().unwrap_or_default();
+    assert_eq!(value, text, "{field} keeps what was typed");
+    press(harness, Modifiers::NONE, Key::Escape);
+    assert!(harness.query_by_label_contains(sentence).is_none(), "{field}: gone with Escape");
+    let value = driving::control(harness, field).accesskit_node().value().unwrap_or_default();
+    assert_ne!(value, text, "{field} says again what counts");
+}
+
+#[test]
+fn what_cannot_be_meant_is_said_at_its_field_and_stays_to_be_mended() {
+    let mut harness = library();
+    click(&mut harness, "Worth");
+    let before = harness.state().lineup().clone();
+    for (field, text, sentence) in [
+        ("Rider, kg", "7", "a rider of 7 kg cannot be meant: write 20 to 250"),
+        ("Rest of the bicycle, kg", "heavy", "“heavy” is no number"),
+        ("Gradient, %", "80", "a gradient in percent of 80 cannot be meant: write -25 to 40"),
+        ("Currency shown", "EURO", "“EURO” is no currency of ISO 4217: write three letters"),
+        ("Your tax rate, %", "0.19", "looks like a fraction: for 19 % write 19"),
+        ("Rate 1", "1 EUR = 0.87 GBP", "the rate needs its day at the end"),
+        ("New rate", "1 EUR = 1 EUR, 2026-10-12", "a rate needs two different currencies"),
+        ("Build 1: chainrings", "340", "340 teeth cannot be meant: write 9 to 60"),
+        ("Build 2: cogs", "11-x", "is not a number of teeth"),
+    ] {
+        refusal(&mut harness, field, text, sentence);
+    }
+    click(&mut harness, "Weight");
+    for (field, text, sentence) in [
+        ("Frame: published, g", "0", "a frame weighs more than nothing"),
+        ("Frame: published, g", "-2600", "a frame weighs more than nothing"),
+        ("Fork: ± of published, g", "-4", "a ± lies between 0 and 5000 g"),
+        ("Factor for all weights", "60", "a factor of 60.00 cannot be meant: write a factor such as 1.10"),
+        ("± of claimed weights, %", "60", "cannot be meant: write 0 to 50"),
+    ] {
+        refusal(&mut harness, field, text, sentence);
+    }
+    assert_eq!(harness.state().lineup(), &before);
+    // Mended in place, the value is taken.
+    enter(&mut harness, "± of claimed weights, %", "60");
+    enter(&mut harness, "± of claimed weights, %", "6");
+    assert_eq!(settings(&harness).weight.claimed_percent, 6.0);
+}
+
+/// A frameset with two weights of its frame, a fork weighed with its axle and an uncut steerer.
+const LADEN: &str = "#![enable(implicit_some)]
+Frameset(
+    format: 1, maker: \"Ellersby\", model: \"Longbarn\", small_parts: {Axle: 62},
+    fork: (material: Steel, steerer: (length: 300, grams_per_mm: 1.07)), printed_to: (mm: 1, deg: 0.1),
+    weights: [
+        (part: Frame, size: \"M\", grams: 2600, from: Weighed(to: 5)),
+        (part: Frame, size: \"XL\", grams: 2740, from: Claimed),
+        (part: Fork, grams: 1370, from: Claimed, with: [Axle]),
+    ],
+    sizes: [
+        (label: \"M\", figures: {Stack: 610, Reach: 390, HeadAngle: 71, SeatAngle: 73, HeadTube: 140, SeatTube: 480,
+            ForkLengthAlong: 420, ForkOffset: 48, Chainstay: 445, BbDrop: 65}),
+        (label: \"L\", figures: {Stack: 629, Reach: 400, HeadAngle: 71, SeatAngle: 73, HeadTube: 160, SeatTube: 510,
+            ForkLengthAlong: 420, ForkOffset: 48, Chainstay: 445, BbDrop: 65}),
+        (label: \"XL\", figures: {Stack: 648, Reach: 410, HeadAngle: 71, SeatAngle: 73, HeadTube: 180, SeatTube: 540,
+            ForkLengthAlong: 420, ForkOffset: 48, Chainstay: 445, BbDrop: 65}),
+    ],
+)";
+
+#[test]
+fn what_was_weighed_with_it_is_offered_and_two_weights_make_a_line() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("laden.frame.ron");
+    std::fs::write(&file, LADEN).unwrap();
+    let mut harness = window_of_size(&[file], 1280.0, 1600.0);
+    click(&mut harness, "Weight");
+    let fork = |h: &Driven| Findings::of(h.state().lineup()).frames[0].weights.fork.clone().unwrap().grams;
+    assert_eq!(fork(&harness), 1370.0, "nothing is taken off unasked");
+    click(&mut harness, "Take off the axle: −62 ± 2\u{2009}g");
+    assert_eq!(fork(&harness), 1308.0);
+    let steerer = weighing(&harness, Part::Fork);
+    assert_eq!(steerer.lines[0].what.label(), "axle");
+    // Between the weighed sizes, half way from M to XL.
+    click(&mut harness, "Frame by between weighed sizes");
+    assert!((drift(&harness).grams - 2670.0).abs() < 1e-9, "{}", drift(&harness).sum);
+    click(&mut harness, "Frame begins from");
+    click(&mut harness, "2740\u{2009}g XL claimed");
+    assert_eq!(weighing(&harness, Part::Frame).begins_from, Some(1));
+    click(&mut harness, "Frame by stated factor");
+    enter(&mut harness, "Frame: factor", "1.04");
+    assert!((drift(&harness).grams - 2740.0 / 1.04).abs() < 1e-9, "one size down is divided");
+    for _ in 0..5 {
+        undo(&mut harness);
+    }
+    assert_eq!(harness.state().lineup().frames[0].weighing, spandrel::lineup::Weighing::default());
+}
