@@ -34,6 +34,8 @@ fn needs_and_parts_are_typed_and_slips_change_nothing() {
     assert_eq!(settings(&harness).parts.parts[1].text, "142 x 12 through axle");
     enter(&mut harness, "Front rotor (part 8)", "1800");
     assert_eq!(settings(&harness).parts.parts[7].text, "160", "a rotor that is not made is not taken");
+    // It stays in its field to be mended, and undo there is the field's, until Escape drops it.
+    press(&mut harness, Modifiers::NONE, Key::Escape);
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     assert_eq!(settings(&harness).parts.parts[1].text, "135 x 10 quick release");
 }
