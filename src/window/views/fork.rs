@@ -1,7 +1,7 @@
 //! The Fork view: another fork or other tyres on one frame, drawn as a ghost over it while a slider moves, and what
 //! changes in figures.
 
-use egui::{ComboBox, Grid, Id, RichText, Slider, Ui};
+use egui::{ComboBox, DragValue, Grid, Id, RichText, Slider, Ui};
 
 use super::super::app::Shown;
 use super::super::canvas::{Field, FirstButton, kept, tell};
@@ -156,12 +156,16 @@ fn slider_ui(
             }
         }
     });
-    ui.spacing_mut().slider_width = (ui.available_width() - 96.0).max(60.0);
-    let slider = ui.add(Slider::new(&mut number, low..=high).step_by(1.0).suffix("\u{2009}mm"));
-    named(&slider, label);
-    if slider.changed() && number != before {
-        entered(Some(number));
-    }
+    ui.horizontal(|ui| {
+        ui.spacing_mut().slider_width = (ui.available_width() - 84.0).max(60.0);
+        let slider = ui.add(Slider::new(&mut number, low..=high).step_by(1.0).show_value(false));
+        named(&slider, label);
+        let typed = ui.add(DragValue::new(&mut number).range(low..=high).speed(1.0).max_decimals(1).suffix("\u{2009}mm"));
+        named(&typed, format!("{label}, mm"));
+        if (slider.changed() || typed.changed()) && number != before {
+            entered(Some(number));
+        }
+    });
 }
 
 fn tyre_ui(ui: &mut Ui, name: &str, tyre: Option<TyreSize>, mut entered: impl FnMut(Option<TyreSize>)) {

@@ -96,3 +96,30 @@ fn a_fork_is_entered_and_what_cannot_be_is_not_taken() {
     click(&mut harness, "Add a fork");
     assert!(fork(&harness).is_some_and(|f| f.check().is_ok()));
 }
+
+#[test]
+fn the_fork_grows_by_the_arrow_keys_and_comes_back_by_undo() {
+    let mut harness = library();
+    click(&mut harness, "Fork");
+    click(&mut harness, "the fork of the parts list");
+    let slider = |h: &driving::Driven| {
+        let found = h
+            .query_all_by_label("Fork length along the axis")
+            .find(|n| n.accesskit_node().role() == egui::accesskit::Role::Slider)
+            .map(|n| n.accesskit_node().numeric_value());
+        found.expect("a slider of that name").expect("with a number")
+    };
+    let before = slider(&harness);
+    let node = harness
+        .query_all_by_label("Fork length along the axis")
+        .find(|n| n.accesskit_node().role() == egui::accesskit::Role::Slider)
+        .expect("a slider of that name");
+    node.focus();
+    harness.run();
+    press(&mut harness, Modifiers::NONE, Key::ArrowRight);
+    press(&mut harness, Modifiers::NONE, Key::ArrowRight);
+    assert_eq!(slider(&harness), before + 2.0);
+    assert_eq!(harness.state().lineup().settings.another.fork_length, Some(before + 2.0));
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert!(harness.state().lineup().settings.another.fork_length.is_none_or(|l| l < before + 2.0));
+}
