@@ -4,7 +4,7 @@
 //! sheet in another grain, so that nothing becomes too small to read. Words keep to the inner 90 % of each side, where
 //! no television cuts them (SMPTE ST 2046-1, graphics safe area).
 
-use super::fit_scene::{FitPart, has_fit};
+use super::fit_scene::{FitPart, fit_height, has_fit};
 use super::ghost::{change_scene, fit_change, is_changed};
 use super::legend::{self, Legend};
 use super::measure::{LINE_HEIGHT, wrap};
@@ -219,7 +219,7 @@ fn view_scene(findings: &Findings, lineup: &Lineup, picture: &Picture, page: Pag
             };
             plot_scene(findings, axes, units, page, view)
         }
-        (_, _, Some(part)) => fit_scene(part, lineup, findings, page),
+        (_, _, Some(part)) => whole_table(part, lineup, findings, page),
         (PictureView::Weight, ..) => weight_scene(findings, units, page),
         (PictureView::Worth, ..) => worth_scene(lineup, findings, page),
         (PictureView::Price, ..) => price_scene::price_scene(lineup, findings, page),
@@ -230,6 +230,19 @@ fn view_scene(findings: &Findings, lineup: &Lineup, picture: &Picture, page: Pag
         }
         _ => outline_scene(findings, outline, units, page, scale.unwrap_or_else(|| fit_outline(findings, outline, page))),
     }
+}
+
+/// A table with all its rows, in smaller letters where the page is low; below seven tenths, rows are left out and
+/// counted rather than made unreadable.
+fn whole_table(part: FitPart, lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
+    const SCALES: [f64; 6] = [1.0, 0.94, 0.88, 0.82, 0.76, 0.7];
+    let larger = |scale: f64| Page { width: page.width / scale, height: page.height / scale };
+    let fits = |scale: &&f64| {
+        let page = larger(**scale);
+        fit_height(part, lineup, findings, page.width) <= page.height
+    };
+    let scale = SCALES.iter().find(fits).copied().unwrap_or(SCALES[SCALES.len() - 1]);
+    fit_scene(part, lineup, findings, larger(scale)).scaled(scale)
 }
 
 /// Title and the line below it; gives back what is left of the rectangle.

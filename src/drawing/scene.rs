@@ -168,6 +168,44 @@ impl Item {
     }
 }
 
+impl Scene {
+    /// The same scene on a page `by` times as large, letters and lines with it.
+    #[must_use]
+    pub(super) fn scaled(mut self, by: f64) -> Self {
+        let grown = |p: &mut Pt| *p = Pt { x: p.x * by, y: p.y * by };
+        let grown_page = |page: Page| Page { width: page.width * by, height: page.height * by };
+        let grown_line = |stroke: &mut Stroke| stroke.width *= by;
+        for item in &mut self.items {
+            match item {
+                Item::Line { points, stroke } => {
+                    points.iter_mut().for_each(grown);
+                    grown_line(stroke);
+                }
+                Item::Area { points, stroke, .. } => {
+                    points.iter_mut().for_each(grown);
+                    stroke.iter_mut().for_each(grown_line);
+                }
+                Item::Circle { centre, radius, stroke, .. } => {
+                    grown(centre);
+                    *radius *= by;
+                    stroke.iter_mut().for_each(grown_line);
+                }
+                Item::Text { at, size, .. } => {
+                    grown(at);
+                    *size *= by;
+                }
+                Item::Clip { at, size } => {
+                    grown(at);
+                    *size = grown_page(*size);
+                }
+                Item::Unclip => {}
+            }
+        }
+        self.targets.iter_mut().flat_map(|t| &mut t.shape).for_each(grown);
+        Self { page: grown_page(self.page), ..self }
+    }
+}
+
 /// Something that can be pointed at.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Target {

@@ -21,7 +21,7 @@ use crate::lineup::{PrintedCell, PrintedTable, printed_table};
 
 /// Its name.
 pub(crate) const LABEL: &str = "Table";
-const NAMES: f32 = 190.0;
+const NAMES: f32 = 214.0;
 const CELL: f32 = 104.0;
 
 /// The view.
