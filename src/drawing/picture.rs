@@ -236,13 +236,19 @@ fn view_scene(findings: &Findings, lineup: &Lineup, picture: &Picture, page: Pag
 /// counted rather than made unreadable.
 fn whole_table(part: FitPart, lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
     const SCALES: [f64; 6] = [1.0, 0.94, 0.88, 0.82, 0.76, 0.7];
-    let larger = |scale: f64| Page { width: page.width / scale, height: page.height / scale };
+    let side = fit_scene::SIDE;
+    let larger = |scale: f64| Page { width: (page.width - 2.0 * side) / scale + 2.0 * side, height: page.height / scale };
     let fits = |scale: &&f64| {
         let page = larger(**scale);
         fit_height(part, lineup, findings, page.width) <= page.height
     };
     let scale = SCALES.iter().find(fits).copied().unwrap_or(SCALES[SCALES.len() - 1]);
-    fit_scene(part, lineup, findings, larger(scale)).scaled(scale)
+    let table = fit_scene(part, lineup, findings, larger(scale)).scaled(scale);
+    let (title, description) = (table.title.clone(), table.description.clone());
+    let mut pen = Pen::default();
+    // The table's own margins shrank with it; its words begin where the title does.
+    pen.place(table, Pt { x: side * (1.0 - scale), y: 0.0 });
+    pen.finish(page, title, description)
 }
 
 /// Title and the line below it; gives back what is left of the rectangle.
