@@ -126,6 +126,23 @@ fn within_the_plus_minus_there_is_neither_price_nor_time() {
     assert!(said.climb[1].starts_with("B cannot be told from A on the climb"), "{said:?}");
 }
 
+/// One that publishes its frame alone is not set against a frameset, however light.
+#[test]
+fn a_frame_is_never_compared_with_a_frameset() {
+    let mut lineup = framesets(&[(3500.0, Some("600"))]);
+    let bare = "#![enable(implicit_some)]\nFrameset(format: 1, maker: \"Quern\", model: \"Halter\",
+        weights: [(part: Frame, size: \"L\", grams: 1800, from: Weighed(to: 5))],
+        prices: [(part: Frame, amount: \"300\", currency: \"EUR\", tax: Included)],
+        sizes: [(label: \"L\", figures: {Stack: 610})])";
+    lineup.add(read_frameset(bare.as_bytes()).unwrap(), None);
+    let findings = Findings::of(&lineup);
+    let own = &findings.worth[1];
+    assert!(own.against.is_none() && own.is_unbeaten.is_none() && own.share_percent.is_none() && own.climb.is_err());
+    assert_eq!(own.offer.set.as_ref().unwrap_err().to_string(), "not stated: the fork has no price");
+    let found = findings.lightest.unwrap();
+    assert_eq!((found.frame, found.next), (0, None), "the only frameset");
+}
+
 #[test]
 fn what_is_missing_is_said() {
     let lineup = framesets(&[(3500.0, Some("600")), (0.0, Some("850")), (3000.0, None)]);

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::accepted::{self, AIR, DRAG, EFFICIENCY, GRADIENT, LENGTH, MASS, POWER, ROLLING, WHEELS, WIND};
 use super::power::{Conditions, power};
 
 /// Above this speed nothing is looked for, m/s (216 km/h).
@@ -14,10 +15,13 @@ const HALVINGS: usize = 60;
 #[serde(deny_unknown_fields, default)]
 pub struct Climb {
     /// Its length along the road, km.
+    #[serde(deserialize_with = "accepted::length")]
     pub length_km: f64,
     /// How many metres it rises in a hundred level ones.
+    #[serde(deserialize_with = "accepted::gradient")]
     pub gradient_percent: f64,
     /// What the rider does, W.
+    #[serde(deserialize_with = "accepted::watts")]
     pub power_w: f64,
 }
 
@@ -51,9 +55,9 @@ impl Climb {
     /// # Errors
     /// The first value that is out of its range: 0.1 to 200 km, −25 to 40 %, 10 to 1000 W.
     pub fn checked(&self) -> Result<(), ClimbError> {
-        within("a length in km", self.length_km, 0.1, 200.0)?;
-        within("a gradient in percent", self.gradient_percent, -25.0, 40.0)?;
-        within("a power in watts", self.power_w, 10.0, 1000.0)
+        LENGTH.check(self.length_km)?;
+        GRADIENT.check(self.gradient_percent)?;
+        POWER.check(self.power_w)
     }
 }
 
@@ -63,17 +67,13 @@ impl Conditions {
     /// # Errors
     /// The first value that is out of its range.
     pub fn checked(&self) -> Result<(), ClimbError> {
-        within("a density of air in kg/m³", self.air_kg_m3, 0.3, 2.0)?;
-        within("a drag area in m²", self.drag_area_m2, 0.05, 2.0)?;
-        within("a wheels' drag area in m²", self.wheel_area_m2, 0.0, 0.1)?;
-        within("a rolling coefficient", self.rolling, 0.001, 0.1)?;
-        within("an efficiency", self.efficiency, 0.5, 1.0)?;
-        within("a head wind in m/s", self.head_wind_m_s, -30.0, 30.0)
+        AIR.check(self.air_kg_m3)?;
+        DRAG.check(self.drag_area_m2)?;
+        WHEELS.check(self.wheel_area_m2)?;
+        ROLLING.check(self.rolling)?;
+        EFFICIENCY.check(self.efficiency)?;
+        WIND.check(self.head_wind_m_s)
     }
-}
-
-fn within(what: &'static str, value: f64, low: f64, high: f64) -> Result<(), ClimbError> {
-    if (low..=high).contains(&value) { Ok(()) } else { Err(ClimbError::OutOfRange { what, value, low, high }) }
 }
 
 /// The steady speed that `power_w` (> 0) holds, m/s, up to 60 m/s. `mass_kg` is everything that moves.
@@ -101,7 +101,7 @@ pub fn speed_at(power_w: f64, mass_kg: f64, gradient: f64, conditions: &Conditio
 pub fn climb_seconds(climb: &Climb, mass_kg: f64, conditions: &Conditions) -> Result<f64, ClimbError> {
     climb.checked()?;
     conditions.checked()?;
-    within("a mass in kg", mass_kg, 1.0, 1000.0)?;
+    MASS.check(mass_kg)?;
     let speed = speed_at(climb.power_w, mass_kg, climb.gradient_percent / 100.0, conditions);
     // Ten watts climb any accepted slope with any accepted mass at more than a millimetre a second.
     Ok(climb.length_km * 1000.0 / speed.max(1e-6))

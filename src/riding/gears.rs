@@ -64,11 +64,25 @@ fn check(teeth: &[u32]) -> Result<(), GearError> {
     if teeth.len() > 14 {
         return Err(GearError::TooMany(teeth.len()));
     }
-    teeth.iter().find(|t| !(9..=60).contains(*t)).map_or(Ok(()), |t| Err(GearError::Teeth(*t)))
+    teeth.iter().try_for_each(|t| check_one(*t))
+}
+
+fn check_one(teeth: u32) -> Result<(), GearError> {
+    if (9..=60).contains(&teeth) { Ok(()) } else { Err(GearError::Teeth(teeth)) }
+}
+
+/// Checked as it is read, so that a refusal points at it.
+#[derive(Deserialize)]
+#[serde(transparent)]
+struct Teeth(#[serde(deserialize_with = "one")] u32);
+
+fn one<'de, D: Deserializer<'de>>(deserializer: D) -> Result<u32, D::Error> {
+    let teeth = u32::deserialize(deserializer)?;
+    check_one(teeth).map(|()| teeth).map_err(D::Error::custom)
 }
 
 fn teeth<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<u32>, D::Error> {
-    let teeth = Vec::<u32>::deserialize(deserializer)?;
+    let teeth: Vec<u32> = Vec::<Teeth>::deserialize(deserializer)?.into_iter().map(|t| t.0).collect();
     check(&teeth).map_err(D::Error::custom)?;
     Ok(teeth)
 }

@@ -5,6 +5,7 @@
 //! Invariant: numbers in, numbers out, in SI units that the names say; no files, no screen. Checked input gives finite
 //! answers; a heavier bicycle never climbs faster.
 
+mod accepted;
 mod climb;
 mod gears;
 mod power;

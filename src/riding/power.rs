@@ -6,6 +6,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::accepted;
+
 /// Standard of the worked examples, m/s².
 pub const GRAVITY: f64 = 9.81;
 
@@ -14,16 +16,22 @@ pub const GRAVITY: f64 = 9.81;
 #[serde(deny_unknown_fields, default)]
 pub struct Conditions {
     /// Density of the air, kg/m³.
+    #[serde(deserialize_with = "accepted::air")]
     pub air_kg_m3: f64,
     /// Drag area of bicycle and rider, m².
+    #[serde(deserialize_with = "accepted::drag")]
     pub drag_area_m2: f64,
     /// Drag area that the turning wheels add, m².
+    #[serde(deserialize_with = "accepted::wheels")]
     pub wheel_area_m2: f64,
     /// Coefficient of rolling resistance, 1.
+    #[serde(deserialize_with = "accepted::rolling")]
     pub rolling: f64,
     /// Share of the rider's power that reaches the rear wheel, 0 to 1.
+    #[serde(deserialize_with = "accepted::efficiency")]
     pub efficiency: f64,
     /// Head wind along the road, m/s; negative from behind.
+    #[serde(deserialize_with = "accepted::wind")]
     pub head_wind_m_s: f64,
 }
 
