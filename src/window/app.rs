@@ -186,8 +186,8 @@ impl Window {
         menu::menu_ui(ui, shown, &mut out);
         notices::status_ui(ui, shown, &self.work, &mut out);
         lineup_panel::panel_ui(ui, shown, &mut out);
-        let tones = Tones::of(ui);
-        CentralPanel::default().frame(egui::Frame::NONE.fill(tones.paper())).show(ui, |ui| {
+        // The window is cleared to paper: nothing is gained by painting paper over it, and it costs on slow graphics.
+        CentralPanel::default().frame(egui::Frame::NONE).show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 0.0;
             notices::notices_ui(ui, shown, &mut out);
             views::views_ui(ui, shown, &mut out);

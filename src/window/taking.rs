@@ -1,7 +1,7 @@
 //! The review of a pasted or opened table: what was read, as which figure, in which unit; what is asked; what is kept as
 //! a note. Nothing goes into the line-up before it was seen here.
 
-use egui::{ComboBox, Id, Key, RichText, ScrollArea, TextEdit, Ui};
+use egui::{Align, ComboBox, Id, Key, Layout, RichText, ScrollArea, TextEdit, Ui, vec2};
 
 use super::named::named;
 use super::questions::Answer;
@@ -10,6 +10,9 @@ use super::theme::{SMALL, Tones};
 use crate::frameset::take::{self, Reading, RowReading};
 use crate::frameset::{Figure, Frameset, PrintedTo};
 use crate::lineup::shortest;
+
+/// Room for the labels of rows, points; longer ones are cut and said whole under the pointer.
+const LABELS: f32 = 190.0;
 
 /// A table under review.
 #[derive(Clone, Debug, Default)]
@@ -191,7 +194,11 @@ fn rows_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
         ui.end_row();
         for row in &reading.rows {
             let label = if row.label.is_empty() { "(no label)" } else { &row.label };
-            ui.add(egui::Label::new(label).truncate()).on_hover_text(row.remarks.join(" "));
+            ui.allocate_ui_with_layout(vec2(LABELS, 18.0), Layout::left_to_right(Align::Center), |ui| {
+                ui.set_min_width(LABELS);
+                ui.add(egui::Label::new(label).truncate())
+                    .on_hover_text(format!("{label}\n{}", row.remarks.join(" ")).trim_end());
+            });
             if let Some(figure) = figure_picker_ui(ui, row) {
                 assign = Some((row.line, figure));
             }

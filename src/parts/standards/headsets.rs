@@ -160,7 +160,8 @@ impl HeadsetEnd {
                 plain(near)
             ));
         }
-        Ok(Self { end, kind, bore_code: row.code, fork_mm })
+        // Codes are written to a tenth of a millimetre.
+        Ok(Self { end, kind, bore_code: row.code, fork_mm: (fork_mm * 10.0).round() / 10.0 })
     }
 
     /// The bore behind the code.
@@ -278,5 +279,14 @@ mod tests {
         assert_eq!(ends_of("tapered"), Ok((28.6, 40.0)));
         assert_eq!(ends_of("28.6 | 30"), Ok((28.6, 30.0)));
         assert!(ends_of("34").is_err());
+    }
+
+    #[test]
+    fn what_is_written_reads_back_the_same() {
+        // Found by fuzzing: more decimals than a code has.
+        for code in ["ZS44/28.61240", "EC34/28.6", "IS42/28,6"] {
+            let read = HeadsetEnd::read(End::Upper, code).unwrap();
+            assert_eq!(HeadsetEnd::read(End::Upper, &read.to_string()), Ok(read), "{code}");
+        }
     }
 }

@@ -45,7 +45,7 @@ pub(crate) fn strip_ui(ui: &mut Ui, shown: Shown<'_>) {
     let table = shown.table;
     let Some(columns) = columns(shown, table) else { return };
     let tones = Tones::of(ui);
-    let frame = egui::Frame::NONE.fill(tones.paper()).inner_margin(egui::Margin::symmetric(16, 8));
+    let frame = egui::Frame::NONE.inner_margin(egui::Margin::symmetric(16, 8));
     Panel::bottom("key figures").resizable(false).show_separator_line(true).frame(frame).show(ui, |ui| {
         let height = LINE * (FIGURES.len() / 2 + 1) as f32;
         let (rect, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), height), Sense::hover());

@@ -47,7 +47,7 @@ impl View for MakerTable {
         let table = kept(ui, Id::unique("maker's table kept"), (shown.document.revision(), selected), || {
             printed_table(&frame.frameset, &frame.as_drawn, shown.lineup().settings.units)
         });
-        let paper = egui::Frame::NONE.fill(tones.paper()).inner_margin(egui::Margin::symmetric(16, 10));
+        let paper = egui::Frame::NONE.inner_margin(egui::Margin::symmetric(16, 10));
         egui::CentralPanel::default().frame(paper).show(ui, |ui| {
             tools_ui(ui, shown, out);
             ScrollArea::both().id_salt("maker's table").auto_shrink([false, false]).show(ui, |ui| {

@@ -53,7 +53,7 @@ impl View for Trust {
         let figure = shown.moment.figure;
         let key = (shown.document.revision(), shown.moment.selected, figure);
         let found = kept(ui, Id::unique("trust findings"), key, || findings(frame, figure, shown.lineup().settings.units));
-        let paper = egui::Frame::NONE.fill(tones.paper()).inner_margin(egui::Margin::symmetric(16, 10));
+        let paper = egui::Frame::NONE.inner_margin(egui::Margin::symmetric(16, 10));
         let width = (ui.available_width() * 0.46).clamp(380.0, 560.0);
         egui::Panel::left("trust figures").exact_size(width).resizable(false).frame(paper).show(ui, |ui| {
             ui.horizontal(|ui| frame_picker_ui(ui, shown, out));
