@@ -1,8 +1,8 @@
 //! To which step a table is printed, from the decimals seen in its cells.
 //!
 //! The rule, coarser where in doubt, because a step taken too fine would claim what was not printed: no decimals → 1 of
-//! the unit; decimals that are all .0 or .5 → 0.5; two decimals that are all quarters → 0.25; else one of the last
-//! decimal. Fractions of an inch and minutes of arc go by their denominators. A figure keeps its own step where it
+//! the unit; decimals that are all .0 or .5 → 0.5; two decimals that are all quarters → 0.25; more decimals
+//! that all end in 0 or 5 → 5 of the last; else one of the last decimal. Fractions of an inch and minutes of arc go by their denominators. A figure keeps its own step where it
 //! differs from the table's, which is the one that most lengths have; angles printed without decimals share the step of
 //! an angle that drops its `.0` (71.5 beside 72), for then they may have dropped theirs.
 
@@ -39,7 +39,11 @@ fn row_step(cells: &[Printed]) -> Option<(f64, bool)> {
             0 => 1.0,
             _ if multiple_of(0.5) => 0.5,
             2.. if multiple_of(0.25) => 0.25,
-            most => 10f64.powi(-i32::from(most.min(4))),
+            most => {
+                // Halves of the last decimal but one: 6.65 beside 7.10 cm is printed to half a millimetre.
+                let last = 10f64.powi(-i32::from(most.min(4)));
+                if most > 1 && multiple_of(5.0 * last) { 5.0 * last } else { last }
+            }
         }
     };
     let mixed = cells.iter().any(|p| decimals(p) == Some(0)) && cells.iter().any(|p| decimals(p) != Some(0));
