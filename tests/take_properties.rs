@@ -148,8 +148,8 @@ fn text(rows: &[Vec<String>], style: Style) -> String {
 }
 
 /// What each size says of each figure, to a thousandth.
-fn said(frameset: &Frameset) -> BTreeMap<String, BTreeMap<Figure, i64>> {
-    let thousandths = |v: f64| (v * 1000.0).round() as i64;
+fn said(frameset: &Frameset) -> BTreeMap<String, BTreeMap<Figure, String>> {
+    let thousandths = |v: f64| format!("{v:.3}");
     frameset.sizes.iter().map(|s| (s.label.clone(), s.figures.iter().map(|(f, v)| (*f, thousandths(*v))).collect())).collect()
 }
 

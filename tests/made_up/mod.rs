@@ -53,6 +53,7 @@ pub(crate) enum Assumptions {
     #[allow(dead_code, reason = "one of the tests that share these framesets asks for rates only")]
     Right,
     /// Every assumption is off by what its u allows.
+    #[allow(dead_code, reason = "one of the tests that share these framesets prints and pastes only")]
     AsSure,
 }
 
@@ -169,6 +170,7 @@ pub(crate) fn frameset(
 }
 
 /// What a size prints of a figure, to be changed.
+#[allow(dead_code, reason = "one of the tests that share these framesets prints and pastes only")]
 pub(crate) fn printed_value(size: &mut Size, figure: Figure) -> &mut f64 {
     size.figures.get_mut(&figure).unwrap()
 }
