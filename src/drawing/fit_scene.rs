@@ -192,11 +192,8 @@ fn draw(pen: &mut Pen, table: &FitTable, layout: &Layout, findings: &Findings, p
     for (column, lines) in layout.heads.iter().enumerate() {
         let over = table.frames.get(column).filter(|_| table.columns.len() == table.frames.len());
         let first = y + layout.head_height - PAD - LINE * (lines.len().saturating_sub(1)) as f64;
+        let role = over.map_or(HEAD.role, |place| Role::FrameLetter(*place));
         for (i, line) in lines.iter().enumerate() {
-            let role = match over {
-                Some(place) if i == 0 => Role::FrameLetter(*place),
-                _ => HEAD.role,
-            };
             pen.text(
                 Pt { x: x_of(column) + PAD, y: first + LINE * i as f64 },
                 line.as_str(),
