@@ -61,5 +61,5 @@ pub use rect::Rect;
 pub use scene::{Anchor, Fill, Item, Page, Pattern, Pt, Role, Scene, Stroke, Target, Weight};
 pub use view::View;
 pub use weight_scene::{weight_height, weight_scene};
-pub use wording::{CAUTION, difference_text, frame_and_size, in_sentence, value_and_leans, value_text};
+pub use wording::{CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, value_and_leans, value_text};
 pub use worth_scene::{worth_height, worth_scene};

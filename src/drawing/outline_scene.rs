@@ -19,7 +19,7 @@ use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
 use super::standing::Standing;
 use super::tube_lines::{Cover, seen};
 use super::view::{Canvas, Margins, View, fitted};
-use super::wording::{frame_and_size, from_back_to_front, in_sentence, listed, value_text};
+use super::wording::{frame_and_size, frames_in_words, from_back_to_front, in_sentence, listed, value_text};
 use crate::frameset::{Figure, Tube};
 use crate::geometry::{Point, TubeOutline, Wheel};
 use crate::lineup::{Findings, FrameFindings, OutlineSettings};
@@ -54,7 +54,8 @@ pub(super) fn description(findings: &Findings, settings: OutlineSettings, units:
     if shown.is_empty() {
         return "No frame is shown.".to_owned();
     }
-    let mut text = format!("Side view of {}, standing together at the {}.", count(shown.len()), settings.stand_at.label());
+    let mut text =
+        format!("Side view of {}, standing together at the {}.", frames_in_words(shown.len()), settings.stand_at.label());
     for frame in shown {
         let figures = [Figure::Stack, Figure::Reach, Figure::HeadAngle, Figure::Chainstay, Figure::Wheelbase, Figure::Trail];
         let words: Vec<String> = figures
@@ -65,10 +66,6 @@ pub(super) fn description(findings: &Findings, settings: OutlineSettings, units:
         let _ = write!(text, " {}: {}.", frame_and_size(frame), words.join(", "));
     }
     text
-}
-
-fn count(frames: usize) -> String {
-    if frames == 1 { "one frame".to_owned() } else { format!("{frames} frames") }
 }
 
 /// Draws the side view into a canvas.

@@ -37,6 +37,12 @@ pub fn difference_text(units: System, figure: Figure, difference: Difference) ->
     units.with_unit(quantity, &units.signed_plus_minus(quantity, difference.value, difference.u))
 }
 
+/// `one frame`, `7 frames`.
+#[must_use]
+pub fn frames_in_words(count: usize) -> String {
+    if count == 1 { "one frame".to_owned() } else { format!("{count} frames") }
+}
+
 /// `a`, `a and b`, `a, b and c`.
 pub(super) fn listed<'a>(words: impl Iterator<Item = &'a str>) -> String {
     let words: Vec<&str> = words.collect();

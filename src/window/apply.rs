@@ -19,7 +19,7 @@ use super::theme;
 use super::views::VIEWS;
 use super::work::{Chosen, Done, Work, file_dialog};
 use crate::disk;
-use crate::drawing::{Ground, Look, Picture};
+use crate::drawing::{Ground, Look, Picture, frames_in_words};
 use crate::lineup::{letter, write_lineup};
 use crate::publish;
 
@@ -276,7 +276,7 @@ impl Window {
     }
 
     pub(super) fn replace(&mut self, document: Document) {
-        self.moment.status = format!("{}: {} frames.", document.name(), document.lineup().frames.len());
+        self.moment.status = format!("{}: {}.", document.name(), frames_in_words(document.lineup().frames.len()));
         self.document = document.in_place_of(&self.document);
         self.moment.selected = 0;
         self.moment.measure = None;

@@ -1,6 +1,6 @@
 //! The menu bar, made from the table of commands, and recent files.
 
-use egui::{Button, MenuBar, RichText, Ui};
+use egui::{Button, MenuBar, RichText, ScrollArea, Ui};
 
 use super::app::{Shown, bar};
 use super::commands::{Command, Menu, table};
@@ -16,7 +16,14 @@ pub(crate) fn menu_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let whole = ui.max_rect();
         let right = MenuBar::new().ui(ui, |ui| {
             for menu in Menu::ALL {
-                ui.menu_button(menu.label(), |ui| entries_ui(ui, menu, shown, out));
+                ui.menu_button(menu.label(), |ui| {
+                    // A low window shows a part of a long menu, and scrolls.
+                    let height = (ui.ctx().content_rect().height() - 56.0).max(120.0);
+                    ScrollArea::vertical()
+                        .max_height(height)
+                        .min_scrolled_height(height)
+                        .show(ui, |ui| entries_ui(ui, menu, shown, out));
+                });
             }
             ui.cursor().left()
         });

@@ -215,8 +215,8 @@ fn recover_ui(ui: &mut Ui, lineup: &Lineup, out: &mut Requests) {
     heading(ui, "Go on where it broke off?");
     let title = if lineup.title.is_empty() { String::new() } else { format!(" “{}”", lineup.title) };
     ui.label(format!(
-        "An earlier run ended before its line-up{title} was saved. It holds {} frames and was kept.",
-        lineup.frames.len()
+        "An earlier run ended before its line-up{title} was saved. It holds {} and was kept.",
+        crate::drawing::frames_in_words(lineup.frames.len())
     ));
     ui.add_space(10.0);
     ui.horizontal(|ui| {
