@@ -8,6 +8,7 @@ use egui::{CentralPanel, Context, Panel, Ui, ViewportCommand};
 use super::clipboard::Clipboard;
 use super::commands::Command;
 use super::document::Document;
+use super::entry::refused;
 use super::moment::{Moment, Reading};
 use super::outside::Outside;
 use super::questions::{PictureChoice, Question, Then};
@@ -176,6 +177,10 @@ impl Window {
         self.ask_ui(&ctx);
         self.end_gesture(&ctx);
         self.apply_all(&ctx, desktop);
+        if let Some(words) = refused(&ctx) {
+            self.moment.status = words;
+            ctx.request_repaint();
+        }
         self.renew_table();
         self.set_title(&ctx);
     }

@@ -20,6 +20,20 @@ pub(crate) fn is_untouched(ctx: &egui::Context) -> bool {
     last.is_some_and(|frame| frame + 1 >= ctx.cumulative_frame_nr())
 }
 
+/// Tells that what a field held when the keyboard left it was not taken.
+pub(crate) fn note_refused(ui: &Ui, name: &str, text: &str, sentence: &str) {
+    let words = format!("{name}: “{text}” was not taken: {sentence}");
+    ui.data_mut(|d| d.insert_temp(Id::unique("refused text"), words));
+}
+
+/// What was last not taken, once, for the status line.
+pub(crate) fn refused(ctx: &egui::Context) -> Option<String> {
+    let id = Id::unique("refused text");
+    let words = ctx.data(|d| d.get_temp::<String>(id))?;
+    ctx.data_mut(|d| d.remove::<String>(id));
+    Some(words)
+}
+
 /// What an entry field is like.
 pub(crate) struct Entry<'a> {
     /// Tells the fields of a window apart.
@@ -60,7 +74,10 @@ impl Entry<'_> {
             ui.data_mut(|d| d.remove::<String>(self.id));
             let is_dropped = text == self.current || ui.input(|i| i.key_pressed(Key::Escape));
             if field.lost_focus() && !is_dropped {
-                entered = value.ok();
+                match value {
+                    Ok(value) => entered = Some(value),
+                    Err(sentence) => note_refused(ui, self.name, &text, &sentence),
+                }
             }
         }
         (field, entered)

@@ -9,7 +9,7 @@ use super::super::app::Shown;
 use super::super::canvas::{kept, tell};
 use super::super::commands::{Command, about};
 use super::super::edits::Edit;
-use super::super::entry::note_untouched;
+use super::super::entry::{note_refused, note_untouched};
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::theme::{SMALL, Tones};
@@ -257,6 +257,10 @@ impl Field<'_> {
             return if field.changed() { value.ok() } else { None };
         }
         ui.data_mut(|d| d.remove::<(String, String)>(self.id));
+        let is_left = field.lost_focus() && !ui.input(|i| i.key_pressed(Key::Escape));
+        if is_left && let Err(sentence) = read(&text) {
+            note_refused(ui, self.name, &text, &sentence);
+        }
         if field.lost_focus() && ui.input(|i| i.key_pressed(Key::Escape)) && self.current != before {
             return read(&before).ok();
         }

@@ -57,6 +57,8 @@ fn what_cannot_be_is_said_at_the_field_and_changes_nothing() {
     assert!(harness.query_all_by_label_contains("300").count() >= 1, "the accepted range is named");
     press(&mut harness, Modifiers::NONE, Key::Tab);
     assert_eq!(figure(&harness, 1, Figure::Stack), Some(613.0));
+    let status = harness.state().status().to_owned();
+    assert!(status.contains("0.61") && status.contains("not taken"), "what was typed is not dropped silently: {status}");
 }
 
 #[test]
