@@ -2,10 +2,9 @@
 
 use super::picture::PictureView;
 use super::weight_kind::{Kind, kind};
-use super::wording::{CAUTION, in_sentence, listed};
+use super::wording::{CAUTION, in_sentence};
 use crate::frameset::{Figure, Part};
-use crate::geometry::Assumption;
-use crate::lineup::{Findings, FrameFindings, Lineup, worth_words};
+use crate::lineup::{Findings, FrameFindings, Lineup, leanings, worth_words};
 
 /// The figures that a picture of that view is about.
 pub(super) fn figures(lineup: &Lineup, view: PictureView) -> Vec<Figure> {
@@ -81,7 +80,7 @@ pub(super) fn tyre(frame: &FrameFindings) -> Option<String> {
 
 /// What the figures lean on, frame by frame, and the caution.
 pub(super) fn foot_note(findings: &Findings, lineup: &Lineup, view: PictureView) -> String {
-    let mut sentences = leanings(findings, lineup, view);
+    let mut sentences = leanings(findings, &figures(lineup, view));
     if view == PictureView::Outline && assumes_thickness(findings) {
         sentences.push("Tube thickness not published is drawn as usual for the material.".to_owned());
     }
@@ -97,24 +96,6 @@ pub(super) fn foot_note(findings: &Findings, lineup: &Lineup, view: PictureView)
     }
     sentences.push(CAUTION.to_owned());
     sentences.join(" ")
-}
-
-/// `A and B lean on assumed front tyre radius.`, one sentence an assumption.
-fn leanings(findings: &Findings, lineup: &Lineup, view: PictureView) -> Vec<String> {
-    let figures = figures(lineup, view);
-    let leans = |frame: &FrameFindings, assumption| {
-        figures.iter().filter_map(|f| frame.value(*f)).any(|v| !v.is_missing && v.leans_on.contains(assumption))
-    };
-    let sentence = |assumption: &Assumption| {
-        let frames = findings.frames.iter().filter(|f| f.shown && leans(f, *assumption));
-        let letters: Vec<&str> = frames.map(|f| f.letter.as_str()).collect();
-        match letters.len() {
-            0 => None,
-            1 => Some(format!("{} leans on {}.", letters[0], assumption.label())),
-            _ => Some(format!("{} lean on {}.", listed(letters.into_iter()), assumption.label())),
-        }
-    };
-    Assumption::ALL.iter().filter_map(sentence).collect()
 }
 
 fn assumes_thickness(findings: &Findings) -> bool {

@@ -2,6 +2,7 @@
 
 use crate::frameset::Figure;
 use crate::geometry::{Assumption, Value};
+pub(super) use crate::lineup::listed;
 use crate::lineup::{Difference, Findings, FrameFindings};
 use crate::units::System;
 
@@ -41,16 +42,6 @@ pub fn difference_text(units: System, figure: Figure, difference: Difference) ->
 #[must_use]
 pub fn frames_in_words(count: usize) -> String {
     if count == 1 { "one frame".to_owned() } else { format!("{count} frames") }
-}
-
-/// `a`, `a and b`, `a, b and c`.
-pub(super) fn listed<'a>(words: impl Iterator<Item = &'a str>) -> String {
-    let words: Vec<&str> = words.collect();
-    match words.as_slice() {
-        [] => String::new(),
-        [one] => (*one).to_owned(),
-        [before @ .., last] => format!("{} and {last}", before.join(", ")),
-    }
 }
 
 /// A figure's name inside a sentence: `bottom bracket drop`.

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use serde::{Deserialize, Deserializer, Serialize};
 
 use super::room_settings::RoomSettings;
+use super::sheet::Sheet;
 use super::worth_settings::WorthSettings;
 use crate::frameset::{Figure, Frameset, ReadError, TyreSize, read_document, write_document};
 use crate::money::MoneySettings;
@@ -35,6 +36,9 @@ pub struct Lineup {
     /// The user's own words.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub notes: String,
+    /// Sheets to show it on.
+    #[serde(default, skip_serializing_if = "Vec::is_empty", deserialize_with = "sheets")]
+    pub sheets: Vec<Sheet>,
 }
 
 /// One frame of the line-up.
@@ -194,6 +198,7 @@ impl Default for Lineup {
             reference: 0,
             settings: Settings::default(),
             notes: String::new(),
+            sheets: Vec::new(),
         }
     }
 }
@@ -248,6 +253,20 @@ fn frames<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Entry>, D::E
             Err(("size", format!("size \"{size}\" is not among the sizes of {name}: they are {labels}")))
         },
     )
+}
+
+/// Sheets, each with a name of its own.
+fn sheets<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Sheet>, D::Error> {
+    crate::frameset::checked_list(deserializer, "a list of sheets in brackets, `[(name: …), …]`", |before, sheet: &Sheet| {
+        let name = sheet.name.trim().to_lowercase();
+        if name.is_empty() {
+            return Err(("name", "a sheet needs a name to be found by".to_owned()));
+        }
+        if before.iter().any(|b: &Sheet| b.name.trim().to_lowercase() == name) {
+            return Err(("name", format!("there are two sheets “{}”: give each a name of its own", sheet.name.trim())));
+        }
+        Ok(())
+    })
 }
 
 /// Reads a line-up file.

@@ -10,6 +10,7 @@ mod printed;
 mod room_findings;
 mod room_settings;
 mod room_table;
+mod sheet;
 mod table;
 pub mod trust;
 mod worth;
@@ -30,6 +31,10 @@ pub use printed::{PrintedCell, PrintedRow, PrintedTable, plus_minus_alone, print
 pub use room_findings::{RoomFigure, RoomFindings, RoomUnit};
 pub use room_settings::{RoomCorner, RoomSettings};
 pub use room_table::{room_difference_text, room_table, room_text, room_unit};
+pub use sheet::{
+    Block, Caption, EditedCaption, Footnote, FootnoteKind, PIXELS_ACROSS, Shape, Sheet, SheetGround, SmallCell, SmallRow,
+    SmallTable, captions, find_sheet, footnotes, leanings, listed, small_table,
+};
 pub use table::{Cell, Column, Mark, NOT_DETERMINED, NOT_STATED, Subject, Table, TableRow, comparison_table};
 pub use worth::{Against, Lightest, Timed, Worth};
 pub use worth_settings::{Moving, WorthSettings};

@@ -97,7 +97,8 @@ fn cause_label(cause: Cause, other_size: Option<&str>, frameset: &Frameset) -> S
     }
 }
 
-fn lower_first(label: &str) -> String {
+/// With a small first letter, for the middle of a sentence.
+pub(super) fn lower_first(label: &str) -> String {
     let mut letters = label.chars();
     letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }

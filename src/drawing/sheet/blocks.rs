@@ -1,0 +1,118 @@
+//! The drawings of a sheet in the room that they are given: one alone, or several in the grid that shows the smallest of
+//! them largest.
+
+use super::Sheeted;
+use super::placed::{Place, put};
+use crate::drawing::outline_scene::{fit_outline, outline_scene};
+use crate::drawing::pen::Pen;
+use crate::drawing::plot_scene::plot_scene;
+use crate::drawing::plot_view::fit_plot;
+use crate::drawing::rect::Rect;
+use crate::drawing::scene::{Page, Pt, Scene};
+use crate::lineup::{Axes, Block};
+
+/// Least size of a drawing before it is enlarged, page units.
+const LEAST_OUTLINE: Page = Page { width: 260.0, height: 150.0 };
+const LEAST_PLOT: Page = Page { width: 280.0, height: 190.0 };
+
+/// Drawings that share a rectangle.
+pub(super) struct Drawings<'a> {
+    with: &'a Sheeted<'a>,
+    blocks: Vec<Block>,
+}
+
+/// The least size of a drawing on the sheet.
+pub(super) fn least_size(with: &Sheeted, block: Block) -> Page {
+    let (by, _) = with.format.enlarged();
+    let least = if block == Block::Overlay { LEAST_OUTLINE } else { LEAST_PLOT };
+    Page { width: least.width * by, height: least.height * by }
+}
+
+/// Height that a drawing likes at a width.
+pub(super) fn natural_height(with: &Sheeted, block: Block, width: f64) -> f64 {
+    let share = if block == Block::Overlay { 1.0 / 1.62 } else { 1.0 / 1.55 };
+    (width * share).max(least_size(with, block).height)
+}
+
+/// Draws as many as have their least size; what has not is left out and named.
+pub(super) fn draw_fitting(pen: &mut Pen, with: &Sheeted, rect: Rect, mut blocks: Vec<Block>, left_out: &mut Vec<String>) {
+    while !blocks.is_empty() {
+        let drawings = Drawings::new(with, blocks.clone());
+        let cells = drawings.cells(rect);
+        let fits = |(block, cell): (&Block, &Rect)| {
+            let least = least_size(with, *block);
+            cell.width + 0.5 >= least.width && cell.height + 0.5 >= least.height
+        };
+        if blocks.iter().zip(&cells).all(fits) || blocks.len() == 1 {
+            drawings.draw(pen, rect);
+            return;
+        }
+        if let Some(block) = blocks.pop() {
+            left_out.push(format!("{} has no room in this shape.", block.label()));
+        }
+    }
+}
+
+impl<'a> Drawings<'a> {
+    pub(super) fn new(with: &'a Sheeted<'a>, blocks: Vec<Block>) -> Self {
+        Self { with, blocks }
+    }
+
+    /// One cell a drawing.
+    fn cells(&self, rect: Rect) -> Vec<Rect> {
+        let count = self.blocks.len().max(1);
+        let gap = self.with.least * 1.2;
+        let size = |columns: usize| {
+            let rows = count.div_ceil(columns);
+            let width = (rect.width - gap * (columns - 1) as f64) / columns as f64;
+            let height = (rect.height - gap * (rows - 1) as f64) / rows as f64;
+            (width, height)
+        };
+        let worth = |columns: &usize| {
+            let (width, height) = size(*columns);
+            (width / 1.6).min(height)
+        };
+        let columns = (1..=count).max_by(|a, b| worth(a).total_cmp(&worth(b))).unwrap_or(1);
+        let (width, height) = size(columns);
+        (0..self.blocks.len())
+            .map(|i| {
+                let (column, row) = ((i % columns) as f64, (i / columns) as f64);
+                Rect::new(rect.x + column * (width + gap), rect.y + row * (height + gap), width, height)
+            })
+            .collect()
+    }
+
+    /// Draws all.
+    pub(super) fn draw(&self, pen: &mut Pen, rect: Rect) {
+        for (block, cell) in self.blocks.iter().zip(self.cells(rect)) {
+            self.draw_one(pen, *block, cell);
+        }
+    }
+
+    fn draw_one(&self, pen: &mut Pen, block: Block, cell: Rect) {
+        let with = self.with;
+        let (by, lines_by) = with.format.enlarged();
+        let is_clear = with.sheet.ground.is_clear();
+        let has_halo = is_clear && block == Block::Overlay;
+        if is_clear && !has_halo {
+            with.backing(pen, cell);
+        }
+        let page = Page { width: cell.width / by, height: cell.height / by };
+        let scene = self.scene(block, page);
+        put(pen, scene, Place { at: Pt { x: cell.x, y: cell.y }, by, lines_by, has_halo });
+    }
+
+    fn scene(&self, block: Block, page: Page) -> Scene {
+        let (findings, settings) = (self.with.findings, &self.with.lineup.settings);
+        let plot = |axes: Axes| plot_scene(findings, axes, settings.units, page, fit_plot(findings, axes, page));
+        match block {
+            Block::Steering => plot(settings.steering),
+            Block::Position => plot(settings.position),
+            _ => {
+                let mut outline = settings.outline;
+                outline.grid &= !self.with.sheet.ground.is_clear();
+                outline_scene(findings, &outline, settings.units, page, fit_outline(findings, &outline, page))
+            }
+        }
+    }
+}

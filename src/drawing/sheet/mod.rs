@@ -1,0 +1,215 @@
+//! A sheet: title, legend, drawings, a small table, the findings in sentences and footnotes, laid out by simple rules in
+//! the shape asked for.
+//!
+//! The rules: title and legend stand at the top, footnotes at the foot. Where the sheet is wider than high, what is
+//! written stands in a column at the right and the drawings share the rest; else drawings come first, what is written
+//! below. Nothing is made smaller than can be read ([`Format`]): what has no room is left out, and that is said.
+//!
+//! Invariants: nothing of meaning outside the safe area; no text overlaps another; long names wrap or end in an ellipsis.
+
+mod blocks;
+mod format;
+mod head;
+mod lists;
+mod placed;
+mod table;
+#[cfg(test)]
+mod tests;
+mod weights;
+mod written;
+
+pub use format::{Format, LEAST_ON_PAPER, LEAST_ON_SCREENS};
+
+use self::blocks::Drawings;
+use self::written::Written;
+use super::pen::Pen;
+use super::rect::Rect;
+use super::scene::{Fill, Page, Role, Scene};
+use crate::lineup::{Block, Findings, Lineup, Sheet, captions, footnotes, small_table};
+
+/// A sheet, laid out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SheetDrawing {
+    /// What is painted. Its page is [`Format::page`], or as high as it needs to be.
+    pub scene: Scene,
+    /// What had no room, in sentences.
+    pub left_out: Vec<String>,
+}
+
+/// What all parts of a sheet are drawn with.
+#[derive(Clone, Copy)]
+struct Sheeted<'a> {
+    findings: &'a Findings,
+    lineup: &'a Lineup,
+    sheet: &'a Sheet,
+    format: Format,
+    /// The least text size, page units.
+    least: f64,
+}
+
+impl Sheeted<'_> {
+    /// A backing under what is written, where film shows through.
+    fn backing(&self, pen: &mut Pen, rect: Rect) {
+        if self.sheet.ground.is_clear() && rect.height > 0.0 {
+            let around = self.least * 0.6;
+            pen.area(rect.inset(-around).corners(), Some(Fill { role: Role::Paper, opacity: BACKING }), None);
+        }
+    }
+}
+
+/// Opacity of the backing under words on a clear ground: over black and over white film every text keeps 4.5:1.
+pub const BACKING: f64 = 0.9;
+
+/// Higher than any sheet: the height of a column before it is known.
+const UNBOUNDED: f64 = 100_000.0;
+
+/// Lays a sheet out.
+#[must_use]
+pub fn sheet_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> SheetDrawing {
+    let format = Format::of(sheet.shape);
+    let with = Sheeted { findings, lineup, sheet, format, least: format.least };
+    let mut pen = Pen::default();
+    let mut left_out = Vec::new();
+    let safe = format.safe();
+    let rest = head::head(&mut pen, &with, safe);
+    let rest = head::legend(&mut pen, &with, rest, &mut left_out);
+    let notes = footnotes(lineup, findings, sheet);
+    let height = match format.page().height {
+        height if height < UNBOUNDED => {
+            let rest = head::foot(&mut pen, &with, rest, &notes, &mut left_out);
+            body(&mut pen, &with, rest, &mut left_out);
+            height
+        }
+        _ => {
+            let bottom = body(&mut pen, &with, rest, &mut left_out);
+            head::foot_below(&mut pen, &with, Rect::new(rest.x, bottom, rest.width, UNBOUNDED), &notes) + format.margin.1
+        }
+    };
+    let page = Page { width: format.page().width, height };
+    let description = description(&with, &notes.iter().map(|n| n.text.clone()).collect::<Vec<_>>());
+    SheetDrawing { scene: pen.finish(page, sheet.headline(lineup), description), left_out }
+}
+
+/// The frames over one another with their legend and nothing else, for laying over film.
+#[must_use]
+pub fn overlay_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> Scene {
+    let format = Format::of(sheet.shape);
+    let with = Sheeted { findings, lineup, sheet, format, least: format.least };
+    let mut pen = Pen::default();
+    let safe = format.safe();
+    let rest = head::legend(&mut pen, &with, safe, &mut Vec::new());
+    Drawings::new(&with, vec![Block::Overlay]).draw(&mut pen, rest);
+    let description = super::outline_scene::description(findings, lineup.settings.outline, lineup.settings.units);
+    pen.finish(format.page(), sheet.headline(lineup), description)
+}
+
+/// Drawings and what is written; gives back where they end.
+fn body(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<String>) -> f64 {
+    let is_wanted = |b: &Block| with.sheet.has(*b);
+    let mut drawings: Vec<Block> = with.sheet.blocks.iter().copied().filter(|b| b.is_drawing() && *b != Block::Weights).collect();
+    drawings.dedup();
+    let mut written: Vec<Written> = Vec::new();
+    for block in with.sheet.blocks.iter().filter(|b| is_wanted(b)) {
+        written.extend(Written::of(with, *block));
+    }
+    if with.format.is_wide() {
+        return across(pen, with, rect, drawings, &written, left_out);
+    }
+    down(pen, with, rect, drawings, &written, left_out)
+}
+
+/// What is written in a column at the right, the drawings beside it.
+fn across(
+    pen: &mut Pen,
+    with: &Sheeted,
+    rect: Rect,
+    drawings: Vec<Block>,
+    written: &[Written],
+    left_out: &mut Vec<String>,
+) -> f64 {
+    let gap = with.least * 1.6;
+    let mut area = rect;
+    if !written.is_empty() {
+        let wanted = written.iter().map(|w| w.wanted_width(with)).fold(0.0, f64::max);
+        let share = if drawings.is_empty() { (1.0, 1.0) } else { (0.36, 0.47) };
+        let width = wanted.clamp(rect.width * share.0, rect.width * share.1);
+        let column = Rect::new(rect.right() - width, rect.y, width, rect.height);
+        written::column(pen, with, column, written, left_out);
+        area = Rect::new(rect.x, rect.y, rect.width - width - gap, rect.height);
+    }
+    blocks::draw_fitting(pen, with, area, drawings, left_out);
+    rect.bottom()
+}
+
+/// Drawings above one another, then what is written.
+fn down(
+    pen: &mut Pen,
+    with: &Sheeted,
+    rect: Rect,
+    mut drawings: Vec<Block>,
+    written: &[Written],
+    left_out: &mut Vec<String>,
+) -> f64 {
+    let gap = with.least * 1.3;
+    let is_column = rect.height > UNBOUNDED / 2.0;
+    let is_side_by_side = with.format.is_square() && written.len() == 2;
+    let natural = if is_side_by_side {
+        let half = (rect.width - gap) / 2.0;
+        written.iter().map(|w| w.height(with, half)).fold(0.0, f64::max)
+    } else {
+        written.iter().map(|w| w.height(with, rect.width) + gap).sum::<f64>()
+    };
+    // What is written keeps to its share, so that drawings can be seen.
+    let share = if drawings.is_empty() { 1.0 } else { 0.62 };
+    let for_words = if is_column { natural } else { natural.min(rect.height * share) };
+    let mut y = rect.y;
+    while !drawings.is_empty() {
+        let count = drawings.len() as f64;
+        let wanted: f64 = drawings.iter().map(|b| blocks::natural_height(with, *b, rect.width) + gap).sum();
+        let room = if is_column { wanted } else { (rect.height - for_words).min(wanted * 1.1) };
+        let least: f64 = drawings.iter().map(|b| blocks::least_size(with, *b).height + gap).sum();
+        if room + 0.5 < least && count > 1.0 {
+            if let Some(block) = drawings.pop() {
+                left_out.push(format!("{} has no room in this shape.", block.label()));
+            }
+            continue;
+        }
+        for block in &drawings {
+            let height = (blocks::natural_height(with, *block, rect.width) + gap) / wanted * room - gap;
+            Drawings::new(with, vec![*block]).draw(pen, Rect::new(rect.x, y, rect.width, height));
+            y += height + gap;
+        }
+        break;
+    }
+    let rest = Rect::new(rect.x, y, rect.width, if is_column { UNBOUNDED } else { rect.bottom() - y });
+    if is_side_by_side {
+        let wanted = written[0].wanted_width(with).min(rest.width * 0.6);
+        let left = Rect::new(rest.x, rest.y, wanted, rest.height);
+        let right = Rect::new(left.right() + gap, rest.y, rest.width - wanted - gap, rest.height);
+        written::column(pen, with, left, &written[..1], left_out);
+        written::column(pen, with, right, &written[1..], left_out);
+        return rest.bottom();
+    }
+    written::column(pen, with, rest, written, left_out)
+}
+
+/// The sheet in words, for those who do not see it.
+fn description(with: &Sheeted, notes: &[String]) -> String {
+    let (findings, lineup, sheet) = (with.findings, with.lineup, with.sheet);
+    let mut parts: Vec<String> = Vec::new();
+    let frames: Vec<String> = findings.frames.iter().filter(|f| f.shown).map(super::wording::frame_and_size).collect();
+    parts.push(if frames.is_empty() { "No frame is shown.".to_owned() } else { format!("{}.", frames.join("; ")) });
+    if sheet.has(Block::Captions) {
+        parts.extend(captions(lineup, findings, sheet).into_iter().map(|c| c.text).filter(|t| !t.is_empty()));
+    }
+    if sheet.has(Block::Table) {
+        let table = small_table(lineup, findings, sheet);
+        for row in &table.rows {
+            let cells = table.columns.iter().zip(&row.cells).map(|((head, _), cell)| format!("{head} {}", cell.text));
+            let unit = if row.unit.is_empty() { String::new() } else { format!(", {}", row.unit) };
+            parts.push(format!("{}{unit}: {}.", row.label, cells.collect::<Vec<_>>().join("; ")));
+        }
+    }
+    parts.extend(notes.iter().cloned());
+    parts.join(" ")
+}

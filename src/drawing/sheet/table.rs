@@ -1,0 +1,107 @@
+//! The small table on a sheet: figures down, frames across, hairlines between, grey where a difference is within its ±.
+
+use super::Sheeted;
+use crate::drawing::measure::{CAP_HEIGHT, shorten, text_width};
+use crate::drawing::pen::{Face, Pen, solid};
+use crate::drawing::rect::Rect;
+use crate::drawing::scene::{Anchor, Pt, Role, Weight};
+use crate::lineup::{SmallRow, SmallTable};
+
+/// The table, ready to be drawn.
+pub(super) struct TableBlock(pub(super) SmallTable);
+
+/// Height of a row and of the heads, in text sizes.
+const ROW: f64 = 1.52;
+/// Rows below which the table is left out.
+const LEAST_ROWS: usize = 3;
+
+fn gap(least: f64) -> f64 {
+    least * 0.95
+}
+
+fn label_width(row: &SmallRow, least: f64) -> f64 {
+    let unit = if row.unit.is_empty() { 0.0 } else { text_width(&row.unit, least, Weight::Regular) + least * 0.4 };
+    text_width(&row.label, least, Weight::Regular) + unit
+}
+
+impl TableBlock {
+    fn labels_width(&self, least: f64) -> f64 {
+        self.0.rows.iter().map(|r| label_width(r, least)).fold(0.0, f64::max)
+    }
+
+    fn column_width(&self, column: usize, least: f64) -> f64 {
+        let cells = self.0.rows.iter().filter_map(|r| r.cells.get(column));
+        let head = self.0.columns.get(column).map_or(0.0, |c| text_width(&c.0, least, Weight::Semibold));
+        cells.map(|c| text_width(&c.text, least, Weight::Regular)).fold(head, f64::max) + gap(least)
+    }
+
+    pub(super) fn width(&self, least: f64) -> f64 {
+        self.labels_width(least) + (0..self.0.columns.len()).map(|c| self.column_width(c, least)).sum::<f64>()
+    }
+
+    pub(super) fn height(&self, least: f64) -> f64 {
+        ROW * least * (self.0.rows.len() + 1) as f64
+    }
+
+    pub(super) fn least_height(&self, least: f64) -> f64 {
+        ROW * least * (self.0.rows.len().min(LEAST_ROWS) + 1) as f64
+    }
+
+    pub(super) fn draw(&self, pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<String>) {
+        let least = with.least;
+        let pitch = ROW * least;
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count of rows on a page")]
+        let fitting = ((rect.height / pitch + 0.02) as usize).saturating_sub(1).min(self.0.rows.len());
+        if fitting < self.0.rows.len() {
+            let lost: Vec<String> = self.0.rows[fitting..].iter().map(|r| r.label.to_lowercase()).collect();
+            left_out.push(format!("In the table there is no room for {}.", crate::lineup::listed(lost.iter().map(String::as_str))));
+        }
+        let columns = self.columns_that_fit(rect.width, least);
+        let lost = self.0.columns.len() - columns;
+        if lost > 0 {
+            left_out.push(format!("In the table there is no room for {lost} of {} columns.", self.0.columns.len()));
+        }
+        let labels = self.labels_width(least).min(rect.width * 0.4);
+        // Columns share what the labels leave, so that the table is as wide as its column.
+        let own: Vec<f64> = (0..columns).map(|c| self.column_width(c, least)).collect();
+        let spare = ((rect.width - labels - own.iter().sum::<f64>()) / columns.max(1) as f64).clamp(0.0, least * 4.0);
+        let mut ends = Vec::with_capacity(columns);
+        let mut x = rect.x + labels;
+        for width in own {
+            x += width + spare;
+            ends.push(x);
+        }
+        let right = ends.last().copied().unwrap_or(rect.right());
+        let base = |row: usize| rect.y + pitch * (row as f64 + 0.5) + least * CAP_HEIGHT / 2.0;
+        for ((head, place), end) in self.0.columns.iter().zip(&ends) {
+            let face = Face { size: least, role: Role::FrameLetter(*place), weight: Weight::Semibold };
+            pen.text(Pt { x: *end, y: base(0) }, head.clone(), face, Anchor::End);
+        }
+        for (i, row) in self.0.rows.iter().take(fitting).enumerate() {
+            let top = rect.y + pitch * (i + 1) as f64;
+            pen.line(vec![Pt { x: rect.x, y: top }, Pt { x: right, y: top }], solid(Role::Hairline, 1.0));
+            let label = shorten(&row.label, least, Weight::Regular, labels);
+            let after = rect.x + text_width(&label, least, Weight::Regular) + least * 0.4;
+            pen.text(Pt { x: rect.x, y: base(i + 1) }, label, Face::regular(least, Role::Ink), Anchor::Start);
+            pen.text(Pt { x: after, y: base(i + 1) }, row.unit.clone(), Face::regular(least, Role::SecondInk), Anchor::Start);
+            for (cell, end) in row.cells.iter().zip(&ends) {
+                let role = if cell.is_grey { Role::Grey } else { Role::Ink };
+                pen.text(Pt { x: *end, y: base(i + 1) }, cell.text.clone(), Face::regular(least, role), Anchor::End);
+            }
+        }
+    }
+
+    /// How many columns fit, from the left; at least one.
+    fn columns_that_fit(&self, width: f64, least: f64) -> usize {
+        let mut left = width - self.labels_width(least).min(width * 0.4) + 0.5;
+        let mut count = 0;
+        for column in 0..self.0.columns.len() {
+            left -= self.column_width(column, least);
+            if left < 0.0 && count > 0 {
+                break;
+            }
+            count += 1;
+        }
+        count
+    }
+}

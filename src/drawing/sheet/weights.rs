@@ -1,0 +1,91 @@
+//! The framesets' weights on a sheet: one bar a frame from zero, with its ± and its value. Frames and forks alone have
+//! their own rows in the Weight view; here only what is alike stands side by side.
+
+use super::Sheeted;
+use super::head::heading;
+use super::placed::balloon;
+use crate::drawing::measure::{CAP_HEIGHT, text_width};
+use crate::drawing::pen::{BALLOON, Face, Pen};
+use crate::drawing::rect::Rect;
+use crate::drawing::scene::{Anchor, Pt, Role, Weight};
+use crate::drawing::weight_kind::{Kind, kind, value_words};
+use crate::drawing::weight_scene::{draw_bar, draw_range};
+use crate::frameset::Part;
+use crate::lineup::{Findings, listed};
+use crate::units::System;
+
+/// A frame's bar.
+struct Bar {
+    place: usize,
+    letter: String,
+    /// Grams and their u; `None` where not stated.
+    grams: Option<(f64, f64)>,
+    words: String,
+    kind: Kind,
+}
+
+/// The bars.
+pub(super) struct WeightBlock(Vec<Bar>);
+
+const ROW: f64 = 2.15;
+
+impl WeightBlock {
+    /// The bars of the shown frames; `None` where no frameset's weight is stated.
+    pub(super) fn of(findings: &Findings, units: System) -> Option<Self> {
+        let shown = findings.frames.iter().enumerate().filter(|(_, f)| f.shown);
+        let bars: Vec<Bar> = shown
+            .map(|(place, frame)| Bar {
+                place,
+                letter: frame.letter.clone(),
+                grams: frame.weights.part(Part::Frameset).map(|w| (w.grams, w.u)),
+                words: value_words(frame, Part::Frameset, units),
+                kind: kind(frame, Part::Frameset),
+            })
+            .collect();
+        bars.iter().any(|b| b.grams.is_some()).then_some(Self(bars))
+    }
+
+    /// `A and B are estimated from another size.`, the surest first.
+    fn kinds(&self) -> String {
+        let known = || self.0.iter().filter(|b| b.grams.is_some());
+        let of = |wanted: Kind| known().filter(|b| b.kind == wanted).map(|b| b.letter.as_str()).collect::<Vec<_>>();
+        let words = [Kind::Weighed, Kind::Claimed, Kind::Estimated].into_iter().filter_map(|k| {
+            let letters = of(k);
+            (!letters.is_empty()).then(|| format!("{} {}", listed(letters.into_iter()), k.label()))
+        });
+        words.collect::<Vec<_>>().join("; ")
+    }
+
+    pub(super) fn height(&self, least: f64) -> f64 {
+        least * (1.45 + ROW * self.0.len() as f64)
+    }
+
+    pub(super) fn draw(&self, pen: &mut Pen, with: &Sheeted, rect: Rect) {
+        let least = with.least;
+        let title = format!("Frameset: {}", self.kinds());
+        let title = crate::drawing::measure::shorten(&title, least, Weight::Semibold, rect.width);
+        let mut y = rect.y + heading(pen, with, Pt { x: rect.x, y: rect.y }, &title);
+        let by = least / 13.0;
+        let zero = rect.x + 2.0 * BALLOON * by + least * 0.6;
+        let face = Face::regular(least, Role::Ink);
+        let value = self.0.iter().map(|b| text_width(&b.words, face.size, face.weight)).fold(0.0, f64::max);
+        let length = (rect.right() - zero - value - least * 0.8).max(least * 3.0);
+        let most = self.0.iter().filter_map(|b| b.grams).map(|(g, u)| g + 2.0 * u).fold(1.0, f64::max);
+        let x = |grams: f64| zero + grams.max(0.0) / most * length;
+        for bar in &self.0 {
+            let middle = y + least * ROW / 2.0;
+            balloon(pen, Pt { x: rect.x + BALLOON * by, y: middle }, &bar.letter, bar.place, by);
+            let base = middle + least * CAP_HEIGHT / 2.0;
+            let Some((grams, u)) = bar.grams else {
+                pen.text(Pt { x: zero, y: base }, "not stated", Face::regular(least, Role::Grey), Anchor::Start);
+                y += least * ROW;
+                continue;
+            };
+            let height = least * 0.9;
+            draw_bar(pen, Rect::new(zero, middle - height / 2.0, x(grams) - zero, height), bar.place, bar.kind);
+            draw_range(pen, middle, [x(grams - 2.0 * u), x(grams + 2.0 * u)]);
+            pen.text(Pt { x: rect.right(), y: base }, bar.words.clone(), face, Anchor::End);
+            y += least * ROW;
+        }
+    }
+}

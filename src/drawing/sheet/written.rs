@@ -1,0 +1,150 @@
+//! What is written on a sheet: the small table, the sentences, the lists of needs and parts, the weights; and how they
+//! share a column: each gets what it needs, and where that is too much, those before leave those behind their least.
+
+use super::Sheeted;
+use super::head::write;
+use super::lists::List;
+use super::table::TableBlock;
+use super::weights::WeightBlock;
+use crate::drawing::measure::wrap;
+use crate::drawing::pen::{Face, Pen};
+use crate::drawing::rect::Rect;
+use crate::drawing::scene::{Pt, Role};
+use crate::lineup::{Block, captions, small_table};
+
+/// A written block.
+pub(super) enum Written {
+    /// The small table.
+    Table(TableBlock),
+    /// The sentences, each with whether it tells a real difference.
+    Sentences(Vec<(String, bool)>),
+    /// Needs or parts, frame by frame.
+    List(List),
+    /// The framesets' weights as bars.
+    Weights(WeightBlock),
+}
+
+impl Written {
+    /// A block of the sheet; `None` for a drawing, and where there is nothing to write.
+    pub(super) fn of(with: &Sheeted, block: Block) -> Option<Self> {
+        match block {
+            Block::Overlay | Block::Steering | Block::Position => None,
+            Block::Table => {
+                let table = small_table(with.lineup, with.findings, with.sheet);
+                (!table.rows.is_empty() && !table.columns.is_empty()).then(|| Self::Table(TableBlock(table)))
+            }
+            Block::Captions => {
+                let own = with.sheet.words.trim();
+                let own = (!own.is_empty()).then(|| (own.to_owned(), true));
+                let found = captions(with.lineup, with.findings, with.sheet).into_iter();
+                let found = found.filter(|c| !c.text.is_empty()).map(|c| (c.text, c.is_real || c.is_edited));
+                let sentences: Vec<(String, bool)> = own.into_iter().chain(found).collect();
+                (!sentences.is_empty()).then_some(Self::Sentences(sentences))
+            }
+            Block::Needs => List::needs(with.findings).map(Self::List),
+            Block::Parts => List::parts(with.findings).map(Self::List),
+            Block::Weights => WeightBlock::of(with.findings, with.lineup.settings.units).map(Self::Weights),
+        }
+    }
+
+    const fn label(&self) -> &'static str {
+        match self {
+            Self::Table(_) => "The table",
+            Self::Sentences(_) => "The sentences",
+            Self::List(list) => list.title,
+            Self::Weights(_) => "The weights",
+        }
+    }
+
+    /// Width that it likes.
+    pub(super) fn wanted_width(&self, with: &Sheeted) -> f64 {
+        match self {
+            Self::Table(table) => table.width(with.least),
+            Self::Sentences(_) | Self::List(_) | Self::Weights(_) => with.least * 21.0,
+        }
+    }
+
+    /// Height that it needs at a width.
+    pub(super) fn height(&self, with: &Sheeted, width: f64) -> f64 {
+        match self {
+            Self::Table(table) => table.height(with.least),
+            Self::Sentences(sentences) => sentences.iter().map(|s| sentence_height(with, &s.0, width)).sum(),
+            Self::List(list) => list.height(with, width),
+            Self::Weights(weights) => weights.height(with.least),
+        }
+    }
+
+    /// Height below which it is left out.
+    fn least_height(&self, with: &Sheeted, width: f64) -> f64 {
+        match self {
+            Self::Table(table) => table.least_height(with.least),
+            Self::Sentences(sentences) => sentences.iter().take(2).map(|s| sentence_height(with, &s.0, width)).sum(),
+            Self::List(_) | Self::Weights(_) => self.height(with, width),
+        }
+    }
+
+    /// Draws as much as fits.
+    fn draw(&self, pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<String>) {
+        match self {
+            Self::Table(table) => table.draw(pen, with, rect, left_out),
+            Self::Sentences(sentences) => draw_sentences(pen, with, rect, sentences, left_out),
+            Self::List(list) => list.draw(pen, with, rect),
+            Self::Weights(weights) => weights.draw(pen, with, rect),
+        }
+    }
+}
+
+/// Blocks below one another; gives back where they end.
+pub(super) fn column(pen: &mut Pen, with: &Sheeted, rect: Rect, written: &[Written], left_out: &mut Vec<String>) -> f64 {
+    let gap = with.least * 1.1;
+    let mut y = rect.y;
+    for (i, block) in written.iter().enumerate() {
+        let behind: f64 = written[i + 1..].iter().map(|w| w.least_height(with, rect.width) + gap).sum();
+        let left = rect.bottom() - y;
+        let wanted = block.height(with, rect.width);
+        let least = block.least_height(with, rect.width);
+        // What comes behind is left room for only where both can be had.
+        let height = wanted.min((left - behind).max(least)).min(left);
+        if height + 0.5 < least {
+            left_out.push(format!("{} have no room in this shape.", block.label()).replace("table have", "table has"));
+            continue;
+        }
+        with.backing(pen, Rect::new(rect.x, y, rect.width, height));
+        block.draw(pen, with, Rect::new(rect.x, y, rect.width, height), left_out);
+        y += height + gap;
+    }
+    y
+}
+
+fn face(with: &Sheeted, is_real: bool) -> Face {
+    Face::regular(with.least * 1.08, if is_real { Role::Ink } else { Role::Grey })
+}
+
+fn sentence_lines(with: &Sheeted, text: &str, width: f64) -> Vec<String> {
+    let face = face(with, true);
+    wrap(text, face.size, face.weight, width, 6)
+}
+
+fn sentence_height(with: &Sheeted, text: &str, width: f64) -> f64 {
+    let face = face(with, true);
+    sentence_lines(with, text, width).len() as f64 * face.size * 1.28 + with.least * 0.45
+}
+
+/// Whole sentences as long as there is room.
+fn draw_sentences(pen: &mut Pen, with: &Sheeted, rect: Rect, sentences: &[(String, bool)], left_out: &mut Vec<String>) {
+    let mut y = rect.y;
+    let mut lost = 0;
+    for (text, is_real) in sentences {
+        let height = sentence_height(with, text, rect.width);
+        if y + height > rect.bottom() + with.least * 0.5 {
+            lost += 1;
+            continue;
+        }
+        let face = face(with, *is_real);
+        write(pen, &sentence_lines(with, text, rect.width), Pt { x: rect.x, y }, face, face.size * 1.28);
+        y += height;
+    }
+    if lost > 0 {
+        left_out.push(format!("{lost} of {} sentences have no room in this shape.", sentences.len()));
+    }
+}

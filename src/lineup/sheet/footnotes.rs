@@ -1,0 +1,188 @@
+//! Footnotes that appear by themselves: what the figures of a sheet lean on, which figures were set aside or doubted, the
+//! factors that brought weights to a size, how prices were converted, where all of it was read, and the caution.
+
+use super::listed;
+use super::settings::{Block, Sheet};
+use crate::frameset::{Figure, Frameset, Part};
+use crate::geometry::{Assumption, Grade};
+use crate::lineup::trust::lower_first;
+use crate::lineup::{Findings, FrameFindings, Lineup, Tyres, parts_cautions};
+
+/// What a footnote is about, the most important first: where a shape has no room for all, the last are left to the page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum FootnoteKind {
+    /// What ± is, and whom to believe first.
+    Caution,
+    /// Figures set aside by the user.
+    SetAside,
+    /// Figures that the others contradict.
+    Doubted,
+    /// Assumptions leaned on.
+    Assumption,
+    /// Factors and sums of weights.
+    Factor,
+    /// Prices as they were brought together.
+    Price,
+    /// Where it was read, and when.
+    Source,
+}
+
+/// A footnote.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Footnote {
+    /// What it is about.
+    pub kind: FootnoteKind,
+    /// One sentence or more.
+    pub text: String,
+}
+
+/// What every sheet says.
+const CAUTION: &str = "± is two standard uncertainties of what was printed and assumed. This is arithmetic on published figures: the \
+                       maker’s limits and local rules come first, and a competent mechanic should check the built bicycle.";
+
+/// The footnotes of a sheet, the most important first.
+#[must_use]
+pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Footnote> {
+    let mut notes = Vec::new();
+    let mut add = |kind, text: String| notes.push(Footnote { kind, text });
+    add(FootnoteKind::Caution, CAUTION.to_owned());
+    if sheet.has(Block::Parts) {
+        parts_cautions(findings).into_iter().for_each(|c| add(FootnoteKind::Caution, c.to_owned()));
+    }
+    let shown: Vec<&FrameFindings> = findings.frames.iter().filter(|f| f.shown).collect();
+    for frame in &shown {
+        set_aside(frame).into_iter().for_each(|text| add(FootnoteKind::SetAside, text));
+    }
+    for frame in &shown {
+        doubted(frame).into_iter().for_each(|text| add(FootnoteKind::Doubted, text));
+    }
+    for text in leanings(findings, &figures_told(lineup, sheet)) {
+        add(FootnoteKind::Assumption, text);
+    }
+    if sheet.has(Block::Overlay) {
+        let thick = |f: &&&FrameFindings| f.outline.as_ref().is_some_and(|o| o.tubes.iter().any(|t| t.is_assumed));
+        let letters: Vec<&str> = shown.iter().filter(thick).map(|f| f.letter.as_str()).collect();
+        if !letters.is_empty() {
+            let text = format!("Tube thickness of {} is drawn as usual for the material where none is published.", listed(letters.into_iter()));
+            add(FootnoteKind::Assumption, text);
+        }
+    }
+    if let Tyres::SameOnAll(tyre) = lineup.settings.tyres {
+        add(FootnoteKind::Assumption, format!("All frames stand on {tyre} tyres; whether they fit is another matter."));
+    }
+    if sheet.has(Block::Weights) || sheet.has(Block::Table) || sheet.has(Block::Captions) {
+        factors(&shown).into_iter().for_each(|text| add(FootnoteKind::Factor, text));
+    }
+    let sources: Vec<String> = shown.iter().filter_map(|f| sources(f)).collect();
+    if !sources.is_empty() {
+        add(FootnoteKind::Source, format!("Read from: {}.", sources.join("; ")));
+    }
+    notes
+}
+
+/// The figures that stand on the sheet in numbers.
+fn figures_told(lineup: &Lineup, sheet: &Sheet) -> Vec<Figure> {
+    let mut figures = if sheet.has(Block::Table) { sheet.figures.clone() } else { Vec::new() };
+    let settings = &lineup.settings;
+    for (block, axes) in [(Block::Steering, settings.steering), (Block::Position, settings.position)] {
+        if sheet.has(block) {
+            figures.extend([axes.across, axes.up]);
+        }
+    }
+    if sheet.has(Block::Captions) {
+        figures.extend([Figure::Trail, Figure::Stack, Figure::Reach, Figure::Wheelbase, Figure::Chainstay]);
+    }
+    figures
+}
+
+/// `A and B lean on assumed front tyre radius.`, one sentence an assumption.
+#[must_use]
+pub fn leanings(findings: &Findings, figures: &[Figure]) -> Vec<String> {
+    let leans = |frame: &FrameFindings, assumption| {
+        figures.iter().filter_map(|f| frame.value(*f)).any(|v| !v.is_missing && v.leans_on.contains(assumption))
+    };
+    let sentence = |assumption: &Assumption| {
+        let frames = findings.frames.iter().filter(|f| f.shown && leans(f, *assumption));
+        let letters: Vec<&str> = frames.map(|f| f.letter.as_str()).collect();
+        match letters.len() {
+            0 => None,
+            1 => Some(format!("{} leans on {}.", letters[0], assumption.label())),
+            _ => Some(format!("{} lean on {}.", listed(letters.into_iter()), assumption.label())),
+        }
+    };
+    Assumption::ALL.iter().filter_map(sentence).collect()
+}
+
+fn set_aside(frame: &FrameFindings) -> Option<String> {
+    let size = frame.frameset.sizes.get(frame.size)?;
+    let reasons: Vec<String> = size
+        .set_aside
+        .iter()
+        .map(|(figure, reason)| {
+            let reason = reason.trim().trim_end_matches('.');
+            let name = lower_first(figure.label());
+            if reason.is_empty() { name } else { format!("{name} ({reason})") }
+        })
+        .collect();
+    (!reasons.is_empty())
+        .then(|| format!("Set aside for {}, and not counted: {}.", frame.letter, listed(reasons.iter().map(String::as_str))))
+}
+
+fn doubted(frame: &FrameFindings) -> Option<String> {
+    let suspects = &frame.chosen()?.suspects;
+    let strongest = suspects.iter().find(|s| s.grade == Grade::Misprint).or(suspects.first())?;
+    let name = lower_first(strongest.figure.label());
+    let more = if suspects.len() > 1 { ", or a figure that explains it as well" } else { "" };
+    Some(format!("The other figures of {} contradict its printed {name}{more}: {}.", frame.letter, strongest.grade.label()))
+}
+
+/// The sums of weights that were brought to another size.
+fn factors(shown: &[&FrameFindings]) -> Vec<String> {
+    let sum = |f: &&FrameFindings| {
+        let weight = f.weights.part(Part::Frameset)?;
+        let parts = [Part::Frame, Part::Fork, Part::Frameset];
+        let is_brought = parts.iter().filter_map(|p| f.weights.part(*p)).any(|p| p.ways.is_some());
+        is_brought.then(|| format!("Weight of {}: {}.", f.letter, weight.sum))
+    };
+    shown.iter().filter_map(sum).collect()
+}
+
+fn sources(frame: &FrameFindings) -> Option<String> {
+    let frameset: &Frameset = &frame.frameset;
+    let each: Vec<String> = frameset
+        .sources
+        .iter()
+        .map(|s| match &s.on {
+            Some(on) => format!("{}, {on}", s.what.trim()),
+            None => s.what.trim().to_owned(),
+        })
+        .collect();
+    (!each.is_empty()).then(|| format!("{} {}", frame.letter, each.join(" and ")))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lineup::read_lineup;
+
+    #[test]
+    fn footnotes_name_what_was_assumed_set_aside_brought_and_read() {
+        let mut lineup = read_lineup(include_bytes!("../../../sample-frames/village-library.lineup.ron")).unwrap();
+        let kinds = |lineup: &Lineup| -> Vec<(FootnoteKind, String)> {
+            footnotes(lineup, &Findings::of(lineup), &Sheet::default()).into_iter().map(|n| (n.kind, n.text)).collect()
+        };
+        let plain = kinds(&lineup);
+        assert!(plain.is_sorted_by_key(|(kind, _)| *kind), "the most important first: {plain:?}");
+        assert!(plain[0].1.contains("maker’s limits"));
+        let of = |notes: &[(FootnoteKind, String)], kind| notes.iter().any(|(k, _)| *k == kind);
+        assert!(!of(&plain, FootnoteKind::SetAside));
+        assert!(plain.iter().any(|(k, t)| *k == FootnoteKind::Factor && t.contains("× 1.10")), "{plain:?}");
+        assert!(plain.iter().any(|(k, t)| *k == FootnoteKind::Source && t.contains("maker's catalogue, page 14, 2026-10-02")));
+        let size = lineup.frames[0].size_index();
+        let frameset = crate::lineup::trust::set_aside(&lineup.frames[0].frameset, size, Figure::Wheelbase, Some("a slip."));
+        lineup.frames[0].frameset = frameset;
+        let after = kinds(&lineup);
+        let text = "Set aside for A, and not counted: wheelbase (a slip).";
+        assert!(after.iter().any(|(k, t)| *k == FootnoteKind::SetAside && t == text), "{after:?}");
+    }
+}

@@ -1,0 +1,26 @@
+//! A sheet: what is shown of a comparison to others, in which shape, with which words, and what follows for it from the
+//! findings: captions in sentences and footnotes that nobody has to remember.
+//!
+//! Not here: pixels and places on the page. Invariant: nothing is stated without its ±, and a difference within its ± is
+//! never called one.
+
+mod captions;
+mod footnotes;
+mod settings;
+mod small_table;
+
+pub use captions::{Caption, captions};
+pub use footnotes::{Footnote, FootnoteKind, footnotes, leanings};
+pub use settings::{Block, EditedCaption, PIXELS_ACROSS, Shape, Sheet, SheetGround, find_sheet};
+pub use small_table::{SmallCell, SmallRow, SmallTable, small_table};
+
+/// `a`, `a and b`, `a, b and c`.
+#[must_use]
+pub fn listed<'a>(words: impl Iterator<Item = &'a str>) -> String {
+    let words: Vec<&str> = words.collect();
+    match words.as_slice() {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [before @ .., last] => format!("{} and {last}", before.join(", ")),
+    }
+}

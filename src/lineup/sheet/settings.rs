@@ -1,0 +1,337 @@
+//! What the user chose about a sheet. It is saved in the line-up, so that the same sheet is made again when figures change.
+
+use std::ops::RangeInclusive;
+
+use serde::{Deserialize, Deserializer, Serialize, de::Error as _};
+
+use crate::frameset::Figure;
+use crate::lineup::Lineup;
+
+/// How many pixels across a picture may have.
+pub const PIXELS_ACROSS: RangeInclusive<u32> = 320..=7680;
+
+/// A sheet.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct Sheet {
+    /// What it is called in the line-up.
+    pub name: String,
+    /// Its title; the comparison's own where empty.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub title: String,
+    /// The line below; what all frames share where empty.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub subtitle: String,
+    /// A date, as it is to stand there.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub date: String,
+    /// Who made it.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub author: String,
+    /// The user's own sentence before the captions.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub words: String,
+    /// Its shape.
+    pub shape: Shape,
+    /// Pixels across; what is usual for the shape where none are asked for.
+    #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "width")]
+    pub width: Option<u32>,
+    /// Its ground.
+    pub ground: SheetGround,
+    /// What is on it, in this order.
+    pub blocks: Vec<Block>,
+    /// Figures of the small table, in this order.
+    pub figures: Vec<Figure>,
+    /// Captions in the user's own words.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub captions: Vec<EditedCaption>,
+}
+
+/// A sheet's shape.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+pub enum Shape {
+    /// 16:9, for video.
+    #[default]
+    Wide,
+    /// 9:16, for a telephone held upright.
+    Upright,
+    /// 1:1.
+    Square,
+    /// As wide as is asked and as high as it needs to be, for a blog.
+    Column,
+    /// A4 paper, upright.
+    A4,
+    /// A4 paper, across.
+    A4Across,
+    /// A3 paper, upright.
+    A3,
+    /// A3 paper, across.
+    A3Across,
+}
+
+/// What a sheet is painted on.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+pub enum SheetGround {
+    /// Quiet paper.
+    #[default]
+    Paper,
+    /// Dark.
+    Dark,
+    /// None, for laying over film; dark lines and letters on light backings.
+    ClearLight,
+    /// None, for laying over film; light lines and letters on dark backings.
+    ClearDark,
+}
+
+/// A part of a sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+pub enum Block {
+    /// The frames over one another.
+    Overlay,
+    /// The steering plot.
+    Steering,
+    /// The position plot.
+    Position,
+    /// The weights.
+    Weights,
+    /// A small table of figures and differences.
+    Table,
+    /// The findings in sentences.
+    Captions,
+    /// Which frame meets the needs.
+    Needs,
+    /// Which frame takes the parts.
+    Parts,
+}
+
+/// A caption in the user's own words.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct EditedCaption {
+    /// Which caption: the finding's subject and frame, `Trail: Quern Halter`.
+    pub of: String,
+    /// The user's words; empty leaves the caption out.
+    pub text: String,
+    /// What the findings said when it was written, by which a change of figures is noticed.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub instead_of: String,
+}
+
+impl Default for Sheet {
+    fn default() -> Self {
+        Self {
+            name: String::new(),
+            title: String::new(),
+            subtitle: String::new(),
+            date: String::new(),
+            author: String::new(),
+            words: String::new(),
+            shape: Shape::Wide,
+            width: None,
+            ground: SheetGround::Paper,
+            blocks: vec![Block::Overlay, Block::Table, Block::Captions],
+            figures: vec![Figure::Stack, Figure::Reach, Figure::HeadAngle, Figure::Trail, Figure::Chainstay, Figure::Wheelbase],
+            captions: Vec::new(),
+        }
+    }
+}
+
+impl Shape {
+    /// All, in the order of menus.
+    pub const ALL: [Self; 8] =
+        [Self::Wide, Self::Upright, Self::Square, Self::Column, Self::A4, Self::A4Across, Self::A3, Self::A3Across];
+
+    /// Name on screen.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Wide => "16:9",
+            Self::Upright => "9:16, upright",
+            Self::Square => "1:1",
+            Self::Column => "Column of a page",
+            Self::A4 => "A4",
+            Self::A4Across => "A4 across",
+            Self::A3 => "A3",
+            Self::A3Across => "A3 across",
+        }
+    }
+
+    /// Width and height of paper, mm; `None` for a screen's shapes.
+    #[must_use]
+    pub const fn paper_mm(self) -> Option<(f64, f64)> {
+        // ISO 216.
+        match self {
+            Self::Wide | Self::Upright | Self::Square | Self::Column => None,
+            Self::A4 => Some((210.0, 297.0)),
+            Self::A4Across => Some((297.0, 210.0)),
+            Self::A3 => Some((297.0, 420.0)),
+            Self::A3Across => Some((420.0, 297.0)),
+        }
+    }
+
+    /// Pixels across where none are asked for; paper at 200 an inch.
+    #[must_use]
+    pub const fn usual_width(self) -> u32 {
+        match self {
+            Self::Wide => 1920,
+            Self::Upright | Self::Square | Self::Column => 1080,
+            Self::A4 => 1654,
+            Self::A4Across | Self::A3 => 2339,
+            Self::A3Across => 3307,
+        }
+    }
+}
+
+impl SheetGround {
+    /// All, in the order of menus.
+    pub const ALL: [Self; 4] = [Self::Paper, Self::Dark, Self::ClearLight, Self::ClearDark];
+
+    /// Name on screen.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Paper => "Paper",
+            Self::Dark => "Dark",
+            Self::ClearLight => "Transparent, dark lines",
+            Self::ClearDark => "Transparent, light lines",
+        }
+    }
+
+    /// Whether film shows through.
+    #[must_use]
+    pub const fn is_clear(self) -> bool {
+        matches!(self, Self::ClearLight | Self::ClearDark)
+    }
+}
+
+impl Block {
+    /// All, in the order of menus.
+    pub const ALL: [Self; 8] = [
+        Self::Overlay,
+        Self::Steering,
+        Self::Position,
+        Self::Weights,
+        Self::Table,
+        Self::Captions,
+        Self::Needs,
+        Self::Parts,
+    ];
+
+    /// Name on screen.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Overlay => "Outline",
+            Self::Steering => "Steering",
+            Self::Position => "Position",
+            Self::Weights => "Weights",
+            Self::Table => "Table of differences",
+            Self::Captions => "Sentences",
+            Self::Needs => "Needs",
+            Self::Parts => "Parts",
+        }
+    }
+
+    /// Whether it is drawn rather than written.
+    #[must_use]
+    pub const fn is_drawing(self) -> bool {
+        matches!(self, Self::Overlay | Self::Steering | Self::Position | Self::Weights)
+    }
+}
+
+impl Sheet {
+    /// Pixels across.
+    #[must_use]
+    pub fn pixels_across(&self) -> u32 {
+        self.width.unwrap_or(self.shape.usual_width()).clamp(*PIXELS_ACROSS.start(), *PIXELS_ACROSS.end())
+    }
+
+    /// The sheet's title, the comparison's, or what the sheet is.
+    #[must_use]
+    pub fn headline<'a>(&'a self, lineup: &'a Lineup) -> &'a str {
+        [self.title.trim(), lineup.title.trim()].into_iter().find(|t| !t.is_empty()).unwrap_or("Framesets side by side")
+    }
+
+    /// Whether it has that block.
+    #[must_use]
+    pub fn has(&self, block: Block) -> bool {
+        self.blocks.contains(&block)
+    }
+
+    /// Puts a caption in the user's own words; the same words as the findings' take the edit back.
+    pub fn edit_caption(&mut self, of: &str, text: String, instead_of: &str) {
+        self.captions.retain(|c| c.of != of);
+        if text.trim() != instead_of {
+            self.captions.push(EditedCaption { of: of.to_owned(), text, instead_of: instead_of.to_owned() });
+        }
+    }
+
+    /// Sheets to begin with, for film, telephone, blog, wall.
+    #[must_use]
+    pub fn presets() -> Vec<Self> {
+        let sheet = |name: &str, shape| Self { name: name.to_owned(), shape, ..Self::default() };
+        let all = [Block::Overlay, Block::Steering, Block::Weights, Block::Table, Block::Captions];
+        vec![
+            sheet("Film", Shape::Wide),
+            Self { ground: SheetGround::Dark, ..sheet("Dark film", Shape::Wide) },
+            sheet("Telephone", Shape::Upright),
+            sheet("Square", Shape::Square),
+            Self { blocks: all.to_vec(), ..sheet("Blog", Shape::Column) },
+            Self { blocks: [&all[..], &[Block::Needs]].concat(), ..sheet("Wall", Shape::A3) },
+        ]
+    }
+}
+
+/// The sheet of that name: among the line-up's own, else among those to begin with. Small and capital letters are alike.
+///
+/// # Errors
+/// A sentence with the names that there are.
+pub fn find_sheet(lineup: &Lineup, name: &str) -> Result<Sheet, String> {
+    let presets = Sheet::presets();
+    let wanted = name.trim().to_lowercase();
+    let all = || lineup.sheets.iter().chain(&presets);
+    all().find(|s| s.name.trim().to_lowercase() == wanted).cloned().ok_or_else(|| {
+        let mut names: Vec<String> = Vec::new();
+        for sheet in all() {
+            let name = format!("“{}”", sheet.name.trim());
+            if !names.contains(&name) {
+                names.push(name);
+            }
+        }
+        format!("there is no sheet “{name}”: there are {}", super::listed(names.iter().map(String::as_str)))
+    })
+}
+
+fn width<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<u32>, D::Error> {
+    match Option::<u32>::deserialize(deserializer)? {
+        Some(width) if !PIXELS_ACROSS.contains(&width) => Err(D::Error::custom(format!(
+            "a sheet of {width} pixels across cannot be made: write {} to {}",
+            PIXELS_ACROSS.start(),
+            PIXELS_ACROSS.end()
+        ))),
+        width => Ok(width),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sheets_are_found_by_name_and_refused_with_the_names_there_are() {
+        let lineup = Lineup { sheets: vec![Sheet { name: "Loan bikes".to_owned(), ..Sheet::default() }], ..Lineup::default() };
+        assert_eq!(find_sheet(&lineup, " loan BIKES").unwrap().name, "Loan bikes");
+        assert_eq!(find_sheet(&lineup, "telephone").unwrap().shape, Shape::Upright);
+        let refusal = find_sheet(&lineup, "poster").unwrap_err();
+        assert!(refusal.contains("no sheet “poster”") && refusal.contains("“Loan bikes”, “Film”"), "{refusal}");
+    }
+
+    #[test]
+    fn a_caption_written_back_to_the_findings_words_is_no_edit() {
+        let mut sheet = Sheet::default();
+        sheet.edit_caption("Trail: Quern Halter", "It turns in sooner.".to_owned(), "B steers quicker.");
+        assert_eq!(sheet.captions.len(), 1);
+        sheet.edit_caption("Trail: Quern Halter", "B steers quicker.".to_owned(), "B steers quicker.");
+        assert!(sheet.captions.is_empty());
+    }
+}
