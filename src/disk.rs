@@ -1,6 +1,8 @@
 //! The only room that touches the disk: reading with a limit, and atomic writing (a new file beside the old one,
 //! written, flushed, renamed), so that an original is never half written.
 
+mod made;
+
 use std::fmt;
 use std::fs;
 use std::io::{self, Write};
@@ -8,6 +10,8 @@ use std::path::{Path, PathBuf};
 
 use crate::frameset::{Frameset, MAX_BYTES, Position, ReadError, read_frameset};
 use crate::lineup::{Lineup, read_lineup};
+
+pub use made::{LIST, write_made};
 
 /// What a file turned out to hold.
 #[derive(Clone, Debug, PartialEq)]

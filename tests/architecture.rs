@@ -125,6 +125,9 @@ fn only_the_disk_writes_and_inner_rooms_know_no_world() {
         let is_outer = ["disk", "command_line", "window"].contains(&source.room.as_str());
         if !is_outer {
             for name in ["std::fs", "std::env", "std::net", "std::process", "SystemTime", "Instant", "stdout", "stderr", "rayon"]
+                .into_iter()
+                // The pictures of a sequence do not know one another, and are put in order again.
+                .filter(|name| *name != "rayon" || source.room != "publish")
             {
                 assert!(!has_word(&source.code, name), "{path} reaches outside: {name}");
             }

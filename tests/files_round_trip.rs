@@ -23,7 +23,9 @@ use spandrel::frameset::{
     Bar, Bend, Figure, Fork, Frameset, Junctions, Known, Material, Part, Price, PrintedTo, Size, SmallPart, Source, Standard,
     Steerer, Tax, Tube, Tubing, TyreSize, Wall, Weight, read_frameset, write_frameset,
 };
-use spandrel::lineup::{Axes, Entry, Lineup, Settings, StandAt, Tyres, read_lineup, write_lineup};
+use spandrel::lineup::{
+    Axes, Block, EditedCaption, Entry, Lineup, Settings, Shape, Sheet, SheetGround, StandAt, Tyres, read_lineup, write_lineup,
+};
 use spandrel::units::System;
 
 /// Text as people and makers write it, with what a file's grammar might stumble over.
@@ -260,13 +262,35 @@ fn any_lineup() -> impl Strategy<Value = Lineup> {
         lineup.add(frameset, came_from);
         Entry { size, shown, ..lineup.frames.remove(0) }
     });
-    (text(), vec(entry, 0..3), 0..5usize, settings(), text()).prop_map(|(title, frames, reference, settings, notes)| Lineup {
+    let whole = (text(), vec(entry, 0..3), 0..5usize, settings(), text(), sheets());
+    whole.prop_map(|(title, frames, reference, settings, notes, sheets)| Lineup {
+        sheets,
         title,
         frames,
         reference,
         settings,
         notes,
         ..Lineup::default()
+    })
+}
+
+/// Sheets with names of their own.
+fn sheets() -> impl Strategy<Value = Vec<Sheet>> {
+    let words = (text(), text(), text(), text(), text());
+    let sheet = (words, select(Shape::ALL.to_vec()), option::of(320u32..=7680), select(SheetGround::ALL.to_vec()));
+    let lists =
+        (vec(select(Block::ALL.to_vec()), 0..4), vec(select(Figure::ALL.to_vec()), 0..4), vec((text(), text(), text()), 0..3));
+    let sheet = (sheet, lists).prop_map(|(((title, subtitle, date, author, words), shape, width, ground), lists)| {
+        let captions = lists.2.into_iter().map(|(of, text, instead_of)| EditedCaption { of, text, instead_of }).collect();
+        let (blocks, figures) = (lists.0, lists.1);
+        let name = String::new();
+        Sheet { name, title, subtitle, date, author, words, shape, width, ground, blocks, figures, captions }
+    });
+    vec(sheet, 0..3).prop_map(|mut sheets| {
+        for (place, sheet) in sheets.iter_mut().enumerate() {
+            sheet.name = format!("sheet {place}");
+        }
+        sheets
     })
 }
 

@@ -83,7 +83,7 @@ pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> Exit
         }
         Some(Command::Take(arguments)) => take::run(&arguments, &mut io::stdout().lock()),
         Some(Command::Pattern(arguments)) => pattern::pattern(&arguments),
-        Some(Command::Publish(arguments)) => publish::publish(&arguments),
+        Some(Command::Publish(arguments)) => publish::publish(&arguments, &mut io::stdout().lock()),
         Some(Command::Figures(arguments)) => figures::print(&arguments, &mut io::stdout().lock()),
     };
     match outcome {

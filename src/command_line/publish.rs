@@ -1,12 +1,14 @@
-//! `spandrel publish`: the pictures and tables of a comparison into a folder, the same that the window saves.
+//! `spandrel publish`: the pictures and tables of a comparison into a folder, the same that the window saves; with
+//! `--sheet`, everything that one of its sheets is published as.
 
+use std::io::Write;
 use std::path::PathBuf;
 
 use clap::Args;
 
-use crate::disk::{Loaded, load, make_folder, save};
+use crate::disk::{Loaded, load, make_folder, save, write_made};
 use crate::drawing::{Ground, Picture, PictureView};
-use crate::lineup::{Findings, Lineup, comparison_table, gears_table, worth_table, write_lineup};
+use crate::lineup::{Findings, Lineup, comparison_table, find_sheet, gears_table, worth_table, write_lineup};
 use crate::publish;
 
 /// What `publish` takes.
@@ -18,6 +20,10 @@ pub(crate) struct PublishArguments {
     /// The folder to write into; it is made where there is none.
     #[arg(long, value_name = "DIR")]
     to: PathBuf,
+    /// Publishes this sheet instead of single views: one of the line-up's, or Film, Dark film, Telephone, Square, Blog,
+    /// Wall.
+    #[arg(long, value_name = "NAME", conflicts_with_all = ["width", "height", "dark"])]
+    sheet: Option<String>,
     /// Pixels across.
     #[arg(long, default_value_t = 1920, value_parser = clap::value_parser!(u32).range(320..=7680))]
     width: u32,
@@ -30,11 +36,14 @@ pub(crate) struct PublishArguments {
 }
 
 /// Publishes; problems with single files do not stop the others.
-pub(super) fn publish(arguments: &PublishArguments) -> Result<(), Vec<String>> {
+pub(super) fn publish(arguments: &PublishArguments, out: &mut dyn Write) -> Result<(), Vec<String>> {
     let mut problems = Vec::new();
     let lineup = lineup_of(&arguments.files, &mut problems);
     if !lineup.frames.is_empty() {
-        problems.extend(write_all(&lineup, arguments));
+        problems.extend(match &arguments.sheet {
+            Some(name) => write_sheet(&lineup, name, arguments, out),
+            None => write_all(&lineup, arguments),
+        });
     }
     if problems.is_empty() { Ok(()) } else { Err(problems) }
 }
@@ -58,6 +67,27 @@ fn lineup_of(files: &[PathBuf], problems: &mut Vec<String>) -> Lineup {
         lineup.add(frameset, path.file_name().map(|n| n.to_string_lossy().into_owned()));
     }
     lineup
+}
+
+/// Everything that a sheet is published as; what had no room is said on standard output.
+fn write_sheet(lineup: &Lineup, name: &str, arguments: &PublishArguments, out: &mut dyn Write) -> Vec<String> {
+    let sheet = match find_sheet(lineup, name) {
+        Ok(sheet) => sheet,
+        Err(problem) => return vec![problem],
+    };
+    let made = match publish::sheet_folder(&Findings::of(lineup), lineup, &sheet, &publish::Going::default()) {
+        Ok(made) => made,
+        Err(stopped) => return vec![stopped.to_string()],
+    };
+    let mut problems = made.problems;
+    match write_made(&arguments.to, &made.files) {
+        Ok(kept) => problems.extend(kept),
+        Err(problem) => problems.push(problem.to_string()),
+    }
+    for sentence in made.left_out {
+        drop(writeln!(out, "{sentence}"));
+    }
+    problems
 }
 
 fn write_all(lineup: &Lineup, arguments: &PublishArguments) -> Vec<String> {
@@ -108,18 +138,19 @@ mod tests {
         let arguments = PublishArguments {
             files: vec!["sample-frames/marrowby-drift.frame.ron".into(), "sample-frames/none.frame.ron".into()],
             to: to.clone(),
+            sheet: None,
             width: 640,
             height: 360,
             dark: false,
         };
-        let problems = publish(&arguments).unwrap_err();
+        let problems = publish(&arguments, &mut Vec::new()).unwrap_err();
         assert_eq!(problems.len(), 1);
         assert_eq!(published(&to).len(), 21, "{:?}", published(&to));
         let worth = std::fs::read_to_string(to.join("worth.md")).unwrap();
         assert!(worth.contains("| Price, set, with tax | 648.00") && worth.contains("| Lowest development |"), "{worth}");
         // The same input gives the same bytes.
         let before = std::fs::read(to.join("outline.png")).unwrap();
-        publish(&arguments).unwrap_err();
+        publish(&arguments, &mut Vec::new()).unwrap_err();
         assert_eq!(std::fs::read(to.join("outline.png")).unwrap(), before);
     }
 }

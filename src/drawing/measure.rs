@@ -171,6 +171,8 @@ mod tests {
         let lines = wrap("Donaudampfschifffahrt", 10.0, Weight::Regular, 50.0, 9);
         assert!(lines.len() > 1 && lines.concat() == "Donaudampfschifffahrt");
         assert_eq!(wrap("by 99.7\u{2009}%", 10.0, Weight::Regular, 42.0, 9), ["by", "99.7\u{2009}%"]);
+        let lines = wrap("against 84.8\u{2009}±\u{2009}1.7\u{2009}mm", 10.0, Weight::Regular, 80.0, 9);
+        assert_eq!(lines, ["against", "84.8\u{2009}±\u{2009}1.7\u{2009}mm"], "a number keeps its ± and its unit");
         assert_eq!(wrap("", 10.0, Weight::Regular, 50.0, 9), Vec::<String>::new());
         let last = wrap("one two three four five", 10.0, Weight::Regular, 40.0, 2);
         assert!(last.len() == 2 && last[1].ends_with('…'), "{last:?}");

@@ -36,6 +36,7 @@ mod sample_files;
 mod scene;
 #[cfg(test)]
 mod scene_tests;
+mod sheet;
 mod standing;
 mod ticks;
 mod tube_lines;
@@ -59,6 +60,7 @@ pub use plot_view::{PlotView, fit_plot};
 pub use price_scene::price_scene;
 pub use rect::Rect;
 pub use scene::{Anchor, Fill, Item, Page, Pattern, Pt, Role, Scene, Stroke, Target, Weight};
+pub use sheet::{BACKING, Format, LEAST_ON_PAPER, LEAST_ON_SCREENS, SheetDrawing, overlay_scene, sheet_scene};
 pub use view::View;
 pub use weight_scene::{weight_height, weight_scene};
 pub use wording::{CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, value_and_leans, value_text};

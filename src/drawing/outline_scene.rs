@@ -36,6 +36,20 @@ pub fn outline_scene(findings: &Findings, settings: &OutlineSettings, units: Sys
 /// The view that shows everything on a page. Where nothing can be drawn, room for a bicycle.
 #[must_use]
 pub fn fit_outline(findings: &Findings, settings: &OutlineSettings, page: Page) -> View {
+    let (low, high) = bounds(findings, settings);
+    let bottom = if settings.dimensions { dimensions::ROOM_BELOW } else { 34.0 };
+    fitted(low, high, page, Margins { side: 28.0, top: 52.0, bottom })
+}
+
+/// The same with as little around it as letters and scale bar need.
+pub(super) fn fit_outline_closely(findings: &Findings, settings: &OutlineSettings, page: Page) -> View {
+    let (low, high) = bounds(findings, settings);
+    let bottom = if settings.dimensions { dimensions::ROOM_BELOW } else { 34.0 };
+    fitted(low, high, page, Margins { side: 6.0, top: 34.0, bottom })
+}
+
+/// Lowest and highest corner of all that is drawn, mm. Where nothing can be drawn, room for a bicycle.
+fn bounds(findings: &Findings, settings: &OutlineSettings) -> (Point<f64>, Point<f64>) {
     let shown = findings.frames.iter().filter(|f| f.shown);
     let bounds = shown
         .filter_map(|f| Standing::of(f, settings.stand_at))
@@ -43,9 +57,7 @@ pub fn fit_outline(findings: &Findings, settings: &OutlineSettings, page: Page) 
         .reduce(|(low, high), (l, h)| {
             (Point { x: low.x.min(l.x), y: low.y.min(l.y) }, Point { x: high.x.max(h.x), y: high.y.max(h.y) })
         });
-    let (low, high) = bounds.unwrap_or((Point { x: -800.0, y: -280.0 }, Point { x: 1000.0, y: 800.0 }));
-    let bottom = if settings.dimensions { dimensions::ROOM_BELOW } else { 34.0 };
-    fitted(low, high, page, Margins { side: 28.0, top: 52.0, bottom })
+    bounds.unwrap_or((Point { x: -800.0, y: -280.0 }, Point { x: 1000.0, y: 800.0 }))
 }
 
 /// The findings in sentences, for those who do not see the picture.
@@ -68,8 +80,26 @@ pub(super) fn description(findings: &Findings, settings: OutlineSettings, units:
     text
 }
 
+/// The side view for a sheet, whose footnotes say what is not drawn.
+pub(super) fn outline_on_sheet(findings: &Findings, settings: OutlineSettings, units: System, page: Page, view: View) -> Scene {
+    let mut pen = Pen::default();
+    draw_with(&mut pen, findings, settings, units, Canvas { rect: Rect::of_page(page), view }, false);
+    pen.finish(page, "Outline", String::new())
+}
+
 /// Draws the side view into a canvas.
 pub(super) fn draw(pen: &mut Pen, findings: &Findings, settings: OutlineSettings, units: System, canvas: Canvas) {
+    draw_with(pen, findings, settings, units, canvas, true);
+}
+
+fn draw_with(
+    pen: &mut Pen,
+    findings: &Findings,
+    settings: OutlineSettings,
+    units: System,
+    canvas: Canvas,
+    says_what_is_not_drawn: bool,
+) {
     pen.clip(canvas.rect);
     if settings.grid {
         grid::draw(pen, canvas, units);
@@ -106,7 +136,9 @@ pub(super) fn draw(pen: &mut Pen, findings: &Findings, settings: OutlineSettings
         .filter_map(|(i, s)| Some(Balloon { place: *i, letter: findings.frames[*i].letter.clone(), at: canvas.at(s.head()?) }))
         .collect();
     balloons::draw(pen, &tags, canvas.rect);
-    notes(pen, canvas.rect, findings, settings, &said);
+    if says_what_is_not_drawn {
+        notes(pen, canvas.rect, findings, settings, &said);
+    }
     grid::scale_bar(pen, canvas, units);
     pen.unclip();
 }

@@ -84,6 +84,11 @@ impl Pen {
         self.text(base, letter, Face::semibold(size, Role::FrameLetter(place)), Anchor::Middle);
     }
 
+    /// An item of another scene, as it is.
+    pub(super) fn item(&mut self, item: Item) {
+        self.items.push(item);
+    }
+
     pub(super) fn clip(&mut self, rect: Rect) {
         self.items.push(Item::Clip { at: Pt { x: rect.x, y: rect.y }, size: rect.size() });
     }

@@ -15,6 +15,11 @@ impl Pt {
     pub(super) fn moved(self, by: Self) -> Self {
         Self { x: self.x + by.x, y: self.y + by.y }
     }
+
+    /// `by` times as far from the page's corner.
+    pub(super) fn grown(self, by: f64) -> Self {
+        Self { x: self.x * by, y: self.y * by }
+    }
 }
 
 /// Size of a page.
@@ -24,6 +29,13 @@ pub struct Page {
     pub width: f64,
     /// Height in page units.
     pub height: f64,
+}
+
+impl Page {
+    /// `by` times as wide and as high.
+    pub(super) fn grown(self, by: f64) -> Self {
+        Self { width: self.width * by, height: self.height * by }
+    }
 }
 
 /// What a colour is for. Palettes (paper, dark) turn it into a colour.
@@ -168,41 +180,46 @@ impl Item {
     }
 }
 
+impl Item {
+    /// The item `by` times as large from the page's corner, with lines `lines_by` times as wide.
+    pub(super) fn grown(mut self, by: f64, lines_by: f64) -> Self {
+        let grown = |p: &mut Pt| *p = p.grown(by);
+        let grown_line = |stroke: &mut Stroke| stroke.width *= lines_by;
+        match &mut self {
+            Self::Line { points, stroke } => {
+                points.iter_mut().for_each(grown);
+                grown_line(stroke);
+            }
+            Self::Area { points, stroke, .. } => {
+                points.iter_mut().for_each(grown);
+                stroke.iter_mut().for_each(grown_line);
+            }
+            Self::Circle { centre, radius, stroke, .. } => {
+                grown(centre);
+                *radius *= by;
+                stroke.iter_mut().for_each(grown_line);
+            }
+            Self::Text { at, size, .. } => {
+                grown(at);
+                *size *= by;
+            }
+            Self::Clip { at, size } => {
+                grown(at);
+                *size = size.grown(by);
+            }
+            Self::Unclip => {}
+        }
+        self
+    }
+}
+
 impl Scene {
     /// The same scene on a page `by` times as large, letters and lines with it.
     #[must_use]
-    pub(super) fn scaled(mut self, by: f64) -> Self {
-        let grown = |p: &mut Pt| *p = Pt { x: p.x * by, y: p.y * by };
-        let grown_page = |page: Page| Page { width: page.width * by, height: page.height * by };
-        let grown_line = |stroke: &mut Stroke| stroke.width *= by;
-        for item in &mut self.items {
-            match item {
-                Item::Line { points, stroke } => {
-                    points.iter_mut().for_each(grown);
-                    grown_line(stroke);
-                }
-                Item::Area { points, stroke, .. } => {
-                    points.iter_mut().for_each(grown);
-                    stroke.iter_mut().for_each(grown_line);
-                }
-                Item::Circle { centre, radius, stroke, .. } => {
-                    grown(centre);
-                    *radius *= by;
-                    stroke.iter_mut().for_each(grown_line);
-                }
-                Item::Text { at, size, .. } => {
-                    grown(at);
-                    *size *= by;
-                }
-                Item::Clip { at, size } => {
-                    grown(at);
-                    *size = grown_page(*size);
-                }
-                Item::Unclip => {}
-            }
-        }
-        self.targets.iter_mut().flat_map(|t| &mut t.shape).for_each(grown);
-        Self { page: grown_page(self.page), ..self }
+    pub fn scaled(mut self, by: f64) -> Self {
+        self.items = self.items.into_iter().map(|item| item.grown(by, by)).collect();
+        self.targets.iter_mut().flat_map(|t| &mut t.shape).for_each(|p| *p = p.grown(by));
+        Self { page: self.page.grown(by), ..self }
     }
 }
 

@@ -270,7 +270,7 @@ impl<'a> Sheet<'a> {
 }
 
 /// The ± at a bar's end: a line with a stroke at either end, where it is long enough to be one.
-fn draw_range(pen: &mut Pen, y: f64, [least, most]: [f64; 2]) {
+pub(super) fn draw_range(pen: &mut Pen, y: f64, [least, most]: [f64; 2]) {
     if most - least < 2.0 {
         return;
     }
@@ -282,7 +282,7 @@ fn draw_range(pen: &mut Pen, y: f64, [least, most]: [f64; 2]) {
 }
 
 /// Weighed: full. Claimed: pale with an edge. Estimated: hatched with a broken edge.
-fn draw_bar(pen: &mut Pen, bar: Rect, place: usize, kind: Kind) {
+pub(super) fn draw_bar(pen: &mut Pen, bar: Rect, place: usize, kind: Kind) {
     let role = Role::FrameLine(place);
     let opacity = match kind {
         Kind::Weighed => 0.8,

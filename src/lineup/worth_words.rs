@@ -5,6 +5,7 @@
 
 use super::document::Lineup;
 use super::findings::{Findings, FrameFindings, weights_of};
+use super::sheet::listed;
 use super::worth::{Lightest, Worth, lightest_of, weight_for_gears};
 use crate::frameset::{Part, Standard};
 use crate::money::Money;
@@ -107,7 +108,7 @@ pub fn gear_sentences(lineup: &Lineup, findings: &Findings) -> Vec<String> {
         for (letters, says) in [(without, "no place for a front derailleur"), (unknown, "a mount that is not stated")] {
             if !letters.is_empty() {
                 let have = if letters.len() == 1 { "has" } else { "have" };
-                sentences.push(format!("“{}” needs a front derailleur: {} {have} {says}.", build.name, listed(&letters)));
+                sentences.push(format!("“{}” needs a front derailleur: {} {have} {says}.", build.name, listed(letters.iter().copied())));
             }
         }
     }
@@ -117,14 +118,6 @@ pub fn gear_sentences(lineup: &Lineup, findings: &Findings) -> Vec<String> {
 /// What a whole total of money or weight stands for in a sentence, with its unit.
 fn with_unit(value: f64, decimals: usize, unit: &str) -> String {
     format!("{}{THIN_SPACE}{unit}", fixed(value, decimals))
-}
-
-fn listed(words: &[&str]) -> String {
-    match words {
-        [] => String::new(),
-        [one] => (*one).to_owned(),
-        [before @ .., last] => format!("{} and {last}", before.join(", ")),
-    }
 }
 
 struct Words<'a> {

@@ -9,6 +9,8 @@ mod markdown;
 mod pdf;
 mod picture;
 mod png;
+mod sheet;
+mod sheet_folder;
 mod svg;
 mod tabbed;
 
@@ -18,5 +20,7 @@ pub use markdown::{markdown, markdown_text};
 pub use pdf::{PdfError, pdf};
 pub use picture::{picture_png, picture_svg};
 pub use png::{MOST_PIXELS, Pixels, PngError, pixels, png};
-pub use svg::{svg, svg_in_mm, svg_of_size};
+pub use sheet::{SheetError, sheet_ground, sheet_pdf, sheet_pixels, sheet_png, sheet_size, sheet_svg};
+pub use sheet_folder::{Going, Made, Stopped, sheet_folder};
+pub use svg::{SvgLook, svg, svg_in_mm, svg_of_size, svg_with};
 pub use tabbed::tabbed;

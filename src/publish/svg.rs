@@ -18,18 +18,45 @@ pub fn svg(scene: &Scene, ground: Ground) -> String {
 /// The scene as an SVG file that states another size, in CSS pixels; the drawing is scaled to fit.
 #[must_use]
 pub fn svg_of_size(scene: &Scene, ground: Ground, width: f64, height: f64) -> String {
-    svg_of_stated_size(scene, ground, &number(width), &number(height))
+    svg_with(scene, SvgLook { ground, ..SvgLook::default() }, width, height)
 }
 
 /// The scene as an SVG file that states its page's size in millimetres, so that it is printed true to size.
 #[must_use]
 pub fn svg_in_mm(scene: &Scene, ground: Ground) -> String {
     let mm = |length: f64| format!("{:.3}mm", length * 25.4 / 96.0);
-    svg_of_stated_size(scene, ground, &mm(scene.page.width), &mm(scene.page.height))
+    let look = SvgLook { ground, ..SvgLook::default() };
+    svg_of_stated_size(scene, look, &mm(scene.page.width), &mm(scene.page.height))
 }
 
-fn svg_of_stated_size(scene: &Scene, ground: Ground, width: &str, height: &str) -> String {
-    let mut writer = Writer { out: String::with_capacity(160_000), palette: Palette::of(ground), clips: 0 };
+/// How a scene is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct SvgLook {
+    /// The ground, by which colours are chosen.
+    pub ground: Ground,
+    /// Whether the ground itself is left away, for laying over something.
+    pub is_clear: bool,
+    /// Whether the fonts are inside. A page with several pictures holds them once for all; so does what paints pixels.
+    pub has_fonts: bool,
+    /// Before every name inside the picture, so that several can stand on one page.
+    pub prefix: &'static str,
+}
+
+impl Default for SvgLook {
+    fn default() -> Self {
+        Self { ground: Ground::Paper, is_clear: false, has_fonts: true, prefix: "" }
+    }
+}
+
+/// The scene as SVG in a look of one's choice, with its size in CSS pixels.
+#[must_use]
+pub fn svg_with(scene: &Scene, look: SvgLook, width: f64, height: f64) -> String {
+    svg_of_stated_size(scene, look, &number(width), &number(height))
+}
+
+fn svg_of_stated_size(scene: &Scene, look: SvgLook, width: &str, height: &str) -> String {
+    let room = if look.has_fonts { 160_000 } else { 40_000 };
+    let mut writer = Writer { out: String::with_capacity(room), palette: Palette::of(look.ground), look, clips: 0 };
     writer.scene(scene, width, height);
     writer.out
 }
@@ -37,6 +64,7 @@ fn svg_of_stated_size(scene: &Scene, ground: Ground, width: &str, height: &str) 
 struct Writer {
     out: String,
     palette: Palette,
+    look: SvgLook,
     clips: usize,
 }
 
@@ -48,23 +76,28 @@ impl Writer {
 
     fn scene(&mut self, scene: &Scene, width: &str, height: &str) {
         let page = scene.page;
+        let prefix = self.look.prefix;
         self.put(format_args!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"{}\" height=\"{}\" viewBox=\"0 0 {} {}\" \
-             role=\"img\" aria-labelledby=\"title desc\">\n",
+             role=\"img\" aria-labelledby=\"{prefix}title {prefix}desc\">\n",
             width,
             height,
             number(page.width),
             number(page.height)
         ));
-        self.put(format_args!("<title id=\"title\">{}</title>\n", escaped(&scene.title)));
-        self.put(format_args!("<desc id=\"desc\">{}</desc>\n", escaped(&scene.description)));
-        self.fonts(scene);
-        let paper = self.palette.colour(Role::Paper).hex();
-        self.put(format_args!(
-            "<rect x=\"0\" y=\"0\" width=\"{}\" height=\"{}\" fill=\"{paper}\"/>\n",
-            number(page.width),
-            number(page.height)
-        ));
+        self.put(format_args!("<title id=\"{prefix}title\">{}</title>\n", escaped(&scene.title)));
+        self.put(format_args!("<desc id=\"{prefix}desc\">{}</desc>\n", escaped(&scene.description)));
+        if self.look.has_fonts {
+            self.fonts(scene);
+        }
+        if !self.look.is_clear {
+            let paper = self.palette.colour(Role::Paper).hex();
+            self.put(format_args!(
+                "<rect x=\"0\" y=\"0\" width=\"{}\" height=\"{}\" fill=\"{paper}\"/>\n",
+                number(page.width),
+                number(page.height)
+            ));
+        }
         let mut is_clipped = false;
         for item in &scene.items {
             match item {
@@ -75,8 +108,8 @@ impl Writer {
                     self.clips += 1;
                     let id = self.clips;
                     self.put(format_args!(
-                        "<clipPath id=\"clip{id}\"><rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/></clipPath>\n\
-                         <g clip-path=\"url(#clip{id})\">\n",
+                        "<clipPath id=\"{prefix}clip{id}\"><rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/></clipPath>\n\
+                         <g clip-path=\"url(#{prefix}clip{id})\">\n",
                         number(at.x),
                         number(at.y),
                         number(size.width),

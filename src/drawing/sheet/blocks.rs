@@ -3,7 +3,7 @@
 
 use super::Sheeted;
 use super::placed::{Place, put};
-use crate::drawing::outline_scene::{fit_outline, outline_scene};
+use crate::drawing::outline_scene::{fit_outline_closely, outline_on_sheet};
 use crate::drawing::pen::Pen;
 use crate::drawing::plot_scene::plot_scene;
 use crate::drawing::plot_view::fit_plot;
@@ -23,7 +23,7 @@ pub(super) struct Drawings<'a> {
 
 /// The least size of a drawing on the sheet.
 pub(super) fn least_size(with: &Sheeted, block: Block) -> Page {
-    let (by, _) = with.format.enlarged();
+    let (by, _) = with.format.enlarged(block);
     let least = if block == Block::Overlay { LEAST_OUTLINE } else { LEAST_PLOT };
     Page { width: least.width * by, height: least.height * by }
 }
@@ -91,9 +91,11 @@ impl<'a> Drawings<'a> {
 
     fn draw_one(&self, pen: &mut Pen, block: Block, cell: Rect) {
         let with = self.with;
-        let (by, lines_by) = with.format.enlarged();
+        let (by, lines_by) = with.format.enlarged(block);
         let is_clear = with.sheet.ground.is_clear();
         let has_halo = is_clear && block == Block::Overlay;
+        // On film lines are stronger.
+        let lines_by = if has_halo { lines_by * 1.35 } else { lines_by };
         if is_clear && !has_halo {
             with.backing(pen, cell);
         }
@@ -111,7 +113,8 @@ impl<'a> Drawings<'a> {
             _ => {
                 let mut outline = settings.outline;
                 outline.grid &= !self.with.sheet.ground.is_clear();
-                outline_scene(findings, &outline, settings.units, page, fit_outline(findings, &outline, page))
+                // What grey figures and notes would say stands in words on the sheet.
+                outline_on_sheet(findings, outline, settings.units, page, fit_outline_closely(findings, &outline, page))
             }
         }
     }

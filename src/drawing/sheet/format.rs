@@ -4,7 +4,7 @@
 //! sheet in another grain.
 
 use crate::drawing::{Page, Rect};
-use crate::lineup::Shape;
+use crate::lineup::{Block, Shape};
 
 /// The least text on the shapes for screens, page units: 1/40 of the shorter side.
 ///
@@ -45,9 +45,7 @@ impl Format {
             Shape::Wide => video(long, SHORT_SIDE),
             Shape::Upright => video(SHORT_SIDE, long),
             Shape::Square => video(SHORT_SIDE, SHORT_SIDE),
-            Shape::Column => {
-                Self { width: SHORT_SIDE, height: super::UNBOUNDED, margin: (24.0, 26.0), least: LEAST_ON_SCREENS }
-            }
+            Shape::Column => Self { width: SHORT_SIDE, height: super::UNBOUNDED, margin: (24.0, 26.0), least: LEAST_ON_SCREENS },
             // A3 is A4 enlarged.
             Shape::A4 | Shape::A3 => Self::paper(210.0, 297.0),
             Shape::A4Across | Shape::A3Across => Self::paper(297.0, 210.0),
@@ -88,12 +86,13 @@ impl Format {
         if self.least == LEAST_ON_PAPER {
             return 16;
         }
-        if self.height > self.width { 9 } else { 4 }
+        if self.height > self.width { 9 } else { 3 }
     }
 
-    /// By how much a drawing whose least text is eleven units is enlarged, and its lines.
-    pub(super) fn enlarged(self) -> (f64, f64) {
-        let by = self.least / 11.0;
+    /// By how much a drawing is enlarged so that its least text (twelve units on the outline, eleven on plots) is as large
+    /// as text has to be; and by how much its lines are.
+    pub(super) fn enlarged(self, block: Block) -> (f64, f64) {
+        let by = self.least / if block == Block::Overlay { 12.0 } else { 11.0 };
         (by, by.powf(0.45))
     }
 }

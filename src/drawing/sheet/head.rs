@@ -7,6 +7,7 @@ use crate::drawing::palette::frame_pattern;
 use crate::drawing::pen::{BALLOON, Face, Pen, solid};
 use crate::drawing::picture_words::tyre;
 use crate::drawing::rect::Rect;
+use crate::drawing::wording::frames_in_words;
 use crate::drawing::scene::{Anchor, Pt, Role, Stroke, Weight};
 use crate::lineup::{Block, Footnote, FrameFindings};
 
@@ -23,7 +24,8 @@ pub(super) fn head(pen: &mut Pen, with: &Sheeted, rect: Rect) -> Rect {
     let signed_width = if signed.is_empty() { 0.0 } else { text_width(&signed, line.size, line.weight) + least };
     let beside = rect.width - signed_width;
     let fits_beside = text_width(&subtitle, line.size, line.weight) <= beside;
-    let subtitles = wrap(&subtitle, line.size, line.weight, if fits_beside { beside } else { rect.width }, if is_tall { 3 } else { 2 });
+    let subtitles =
+        wrap(&subtitle, line.size, line.weight, if fits_beside { beside } else { rect.width }, if is_tall { 3 } else { 2 });
     let own_line = !signed.is_empty() && !fits_beside;
     let pitch = line.size * LINE_HEIGHT;
     let lines = subtitles.len() + usize::from(own_line || (subtitles.is_empty() && !signed.is_empty()));
@@ -82,9 +84,10 @@ pub(super) fn legend(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut V
     let gap = least * 1.7;
     let lead = 2.0 * radius + sample + least;
     let shown: Vec<(usize, &FrameFindings)> = with.findings.frames.iter().enumerate().filter(|(_, f)| f.shown).collect();
-    let is_tall = rect.height > rect.width * 0.9;
+    let is_tall = !with.format.is_wide();
     // Few frames share the row; more than three stand in columns of a third each.
-    let most = if is_tall { rect.width } else { ((rect.width - gap * 2.0) / 3.0).max(rect.width / shown.len().max(1) as f64 - gap) };
+    let most =
+        if is_tall { rect.width } else { ((rect.width - gap * 2.0) / 3.0).max(rect.width / shown.len().max(1) as f64 - gap) };
     let entries: Vec<(usize, &FrameFindings, String, String, f64)> = shown
         .iter()
         .map(|(place, frame)| {
@@ -111,16 +114,17 @@ pub(super) fn legend(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut V
             }
         }
     }
-    let most_rows = if is_tall { 8 } else { 2 };
+    let most_rows = if with.format.is_square() || !is_tall { 2 } else { 8 };
     if rows.len() > most_rows {
         let lost: usize = rows[most_rows..].iter().map(Vec::len).sum();
-        left_out.push(format!("{lost} frames have no room in the legend."));
+        left_out.push(format!("In the legend there is no room for {}.", frames_in_words(lost)));
         rows.truncate(most_rows);
     }
     let pitch = 2.0 * radius + least * 0.35;
     let height = pitch * rows.len() as f64;
     let top = rect.y + least * 0.25;
-    with.backing(pen, Rect::new(rect.x, top, rect.width, height));
+    let widest = rows.iter().map(|r| r.iter().map(|i| entries[*i].4 + gap).sum::<f64>() - gap).fold(0.0, f64::max);
+    with.backing(pen, Rect::new(rect.x, top, widest.min(rect.width), height));
     for (row, members) in rows.iter().enumerate() {
         let middle = top + pitch * row as f64 + radius;
         let mut x = rect.x;
@@ -160,7 +164,10 @@ pub(super) fn foot(pen: &mut Pen, with: &Sheeted, rect: Rect, notes: &[Footnote]
         if lines(&more.join(" ")).len() <= most { taken = more } else { left += 1 }
     }
     if left > 0 {
-        left_out.push(format!("{left} of {} footnotes have no room in this shape; the page and the paper sheet hold all.", all.len()));
+        left_out.push(format!(
+            "{left} of {} footnotes have no room in this shape; the page and the paper sheet hold all.",
+            all.len()
+        ));
     }
     let lines = lines(&taken.join(" "));
     let pitch = face.size * 1.28;

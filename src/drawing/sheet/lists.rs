@@ -8,7 +8,7 @@ use crate::drawing::pen::{BALLOON, Face, Pen};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Pt, Role};
 use crate::lineup::{Findings, listed};
-use crate::parts::{Fit, Met};
+use crate::parts::{Answer, Fit, Met, Need};
 
 /// A list.
 pub(super) struct List {
@@ -18,9 +18,13 @@ pub(super) struct List {
 
 impl List {
     /// Which frame meets the needs; `None` where there are none.
-    pub(super) fn needs(findings: &Findings) -> Option<Self> {
-        let entry = |answers: &[crate::parts::Answer]| {
-            let of = |met: Met| listed(answers.iter().filter(|a| a.met == met).map(|a| a.need.as_str()));
+    pub(super) fn needs(findings: &Findings, needs: &[Need]) -> Option<Self> {
+        let entry = |answers: &[Answer]| {
+            let of = |met: Met| {
+                let which: Vec<String> =
+                    answers.iter().zip(needs).filter(|(a, _)| a.met == met).map(|(_, n)| n.to_string()).collect();
+                listed(which.iter().map(String::as_str))
+            };
             let all = answers.len();
             let met = answers.iter().filter(|a| a.met == Met::Met).count();
             let mut words = vec![if met == all { format!("meets all {all} needs") } else { format!("meets {met} of {all}") }];
@@ -47,9 +51,11 @@ impl List {
                 listed(titles.into_iter())
             };
             let mut words = Vec::new();
-            for (wanted, before) in
-                [(Fit::DoesNotFit, "does not take"), (Fit::FitsWith, "takes with something more"), (Fit::CannotTell, "cannot be told")]
-            {
+            for (wanted, before) in [
+                (Fit::DoesNotFit, "does not take"),
+                (Fit::FitsWith, "takes with something more"),
+                (Fit::NotStated, "not stated whether it takes"),
+            ] {
                 let which = of(wanted);
                 if !which.is_empty() {
                     words.push(format!("{before}: {which}"));

@@ -115,7 +115,7 @@ fn body(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<String>) -
     if with.format.is_wide() {
         return across(pen, with, rect, drawings, &written, left_out);
     }
-    down(pen, with, rect, drawings, &written, left_out)
+    down(pen, with, rect, drawings, written, left_out)
 }
 
 /// What is written in a column at the right, the drawings beside it.
@@ -141,34 +141,38 @@ fn across(
     rect.bottom()
 }
 
-/// Drawings above one another, then what is written.
+/// The drawings above one another, then what is written. Where the sheet is wide for its text, as paper is, the first
+/// drawing takes its whole width and all else stands in two columns below.
 fn down(
     pen: &mut Pen,
     with: &Sheeted,
     rect: Rect,
     mut drawings: Vec<Block>,
-    written: &[Written],
+    mut written: Vec<Written>,
     left_out: &mut Vec<String>,
 ) -> f64 {
     let gap = with.least * 1.3;
     let is_column = rect.height > UNBOUNDED / 2.0;
-    let is_side_by_side = with.format.is_square() && written.len() == 2;
-    let natural = if is_side_by_side {
-        let half = (rect.width - gap) / 2.0;
-        written.iter().map(|w| w.height(with, half)).fold(0.0, f64::max)
+    let has_two_columns = rect.width > with.least * 50.0 && drawings.len() + written.len() > 2;
+    if has_two_columns && drawings.len() > 1 {
+        let others = drawings.split_off(1).into_iter().map(Written::Drawing).collect::<Vec<_>>();
+        written.splice(0..0, others);
+    }
+    let half = (rect.width - gap * 1.6) / 2.0;
+    let (left, right) = if has_two_columns { written::halves(with, written, half) } else { (written, Vec::new()) };
+    let natural = if has_two_columns {
+        written::height(with, &left, half).max(written::height(with, &right, half))
     } else {
-        written.iter().map(|w| w.height(with, rect.width) + gap).sum::<f64>()
+        written::height(with, &left, rect.width)
     };
-    // What is written keeps to its share, so that drawings can be seen.
-    let share = if drawings.is_empty() { 1.0 } else { 0.62 };
-    let for_words = if is_column { natural } else { natural.min(rect.height * share) };
     let mut y = rect.y;
     while !drawings.is_empty() {
-        let count = drawings.len() as f64;
         let wanted: f64 = drawings.iter().map(|b| blocks::natural_height(with, *b, rect.width) + gap).sum();
-        let room = if is_column { wanted } else { (rect.height - for_words).min(wanted * 1.1) };
+        // Drawings keep half of the sheet where words would leave them less, two thirds of a square.
+        let kept = wanted.min(rect.height * if with.format.is_square() { 0.66 } else { 0.52 });
+        let room = if is_column { wanted } else { (rect.height - natural).clamp(kept, (wanted * 1.1).max(kept)) };
         let least: f64 = drawings.iter().map(|b| blocks::least_size(with, *b).height + gap).sum();
-        if room + 0.5 < least && count > 1.0 {
+        if room + 0.5 < least && drawings.len() > 1 {
             if let Some(block) = drawings.pop() {
                 left_out.push(format!("{} has no room in this shape.", block.label()));
             }
@@ -182,15 +186,12 @@ fn down(
         break;
     }
     let rest = Rect::new(rect.x, y, rect.width, if is_column { UNBOUNDED } else { rect.bottom() - y });
-    if is_side_by_side {
-        let wanted = written[0].wanted_width(with).min(rest.width * 0.6);
-        let left = Rect::new(rest.x, rest.y, wanted, rest.height);
-        let right = Rect::new(left.right() + gap, rest.y, rest.width - wanted - gap, rest.height);
-        written::column(pen, with, left, &written[..1], left_out);
-        written::column(pen, with, right, &written[1..], left_out);
+    if has_two_columns {
+        written::column(pen, with, Rect::new(rest.x, rest.y, half, rest.height), &left, left_out);
+        written::column(pen, with, Rect::new(rest.right() - half, rest.y, half, rest.height), &right, left_out);
         return rest.bottom();
     }
-    written::column(pen, with, rest, written, left_out)
+    written::column(pen, with, rest, &left, left_out)
 }
 
 /// The sheet in words, for those who do not see it.

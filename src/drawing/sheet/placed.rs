@@ -2,7 +2,7 @@
 //! film.
 
 use crate::drawing::pen::Pen;
-use crate::drawing::scene::{Fill, Item, Page, Pattern, Pt, Role, Scene, Stroke};
+use crate::drawing::scene::{Fill, Item, Pattern, Pt, Role, Scene, Stroke};
 
 /// Where and how a scene is put.
 #[derive(Clone, Copy)]
@@ -17,60 +17,23 @@ pub(super) struct Place {
 }
 
 /// How far a halo reaches beyond its line, page units, and its opacity.
-const HALO: f64 = 2.2;
-const HALO_OPACITY: f64 = 0.8;
-
-impl Place {
-    fn point(&self, p: Pt) -> Pt {
-        Pt { x: self.at.x + p.x * self.by, y: self.at.y + p.y * self.by }
-    }
-
-    fn points(&self, points: Vec<Pt>) -> Vec<Pt> {
-        points.into_iter().map(|p| self.point(p)).collect()
-    }
-
-    fn stroke(&self, stroke: Stroke) -> Stroke {
-        Stroke { width: stroke.width * self.lines_by, ..stroke }
-    }
-
-    fn item(&self, item: Item) -> Item {
-        match item {
-            Item::Line { points, stroke } => Item::Line { points: self.points(points), stroke: self.stroke(stroke) },
-            Item::Area { points, fill, stroke } => {
-                Item::Area { points: self.points(points), fill, stroke: stroke.map(|s| self.stroke(s)) }
-            }
-            Item::Circle { centre, radius, fill, stroke } => Item::Circle {
-                centre: self.point(centre),
-                radius: radius * self.by,
-                fill,
-                stroke: stroke.map(|s| self.stroke(s)),
-            },
-            Item::Text { at, text, size, anchor, role, weight } => {
-                Item::Text { at: self.point(at), text, size: size * self.by, anchor, role, weight }
-            }
-            Item::Clip { at, size } => Item::Clip {
-                at: self.point(at),
-                size: Page { width: size.width * self.by, height: size.height * self.by },
-            },
-            Item::Unclip => Item::Unclip,
-        }
-    }
-}
+const HALO: f64 = 1.5;
+const HALO_OPACITY: f64 = 0.75;
 
 /// Puts a scene onto the pen's page.
 pub(super) fn put(pen: &mut Pen, scene: Scene, place: Place) {
+    let item = |item: Item| item.grown(place.by, place.lines_by).moved(place.at);
     if place.has_halo {
-        for item in &scene.items {
-            if let Some(halo) = halo(&place.item(item.clone())) {
-                pen.item(halo);
-            }
+        for under in scene.items.iter().filter_map(|i| halo(&item(i.clone()))) {
+            pen.item(under);
         }
     }
-    for item in scene.items {
-        pen.item(place.item(item));
+    for over in scene.items {
+        pen.item(item(over));
     }
     for target in scene.targets {
-        pen.target(place.points(target.shape), target.name, target.detail);
+        let shape = target.shape.into_iter().map(|p| p.grown(place.by).moved(place.at)).collect();
+        pen.target(shape, target.name, target.detail);
     }
 }
 
@@ -80,7 +43,7 @@ fn halo(item: &Item) -> Option<Item> {
         role: Role::Paper,
         width: stroke.width + 2.0 * HALO,
         pattern: Pattern::Solid,
-        opacity: HALO_OPACITY,
+        opacity: HALO_OPACITY * stroke.opacity,
     };
     match item {
         Item::Line { points, stroke } => Some(Item::Line { points: points.clone(), stroke: under(*stroke) }),
@@ -89,6 +52,10 @@ fn halo(item: &Item) -> Option<Item> {
         }
         Item::Circle { centre, radius, stroke: Some(stroke), .. } => {
             Some(Item::Circle { centre: *centre, radius: *radius, fill: None, stroke: Some(under(*stroke)) })
+        }
+        // A tube's pale inside needs more under it than film.
+        Item::Area { points, fill: Some(Fill { role: Role::FrameLine(_), .. }), stroke: None } => {
+            Some(Item::Area { points: points.clone(), fill: Some(Fill { role: Role::Paper, opacity: 0.35 }), stroke: None })
         }
         Item::Area { .. } | Item::Circle { .. } | Item::Text { .. } => None,
         Item::Clip { .. } | Item::Unclip => Some(item.clone()),

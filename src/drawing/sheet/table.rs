@@ -11,7 +11,7 @@ use crate::lineup::{SmallRow, SmallTable};
 pub(super) struct TableBlock(pub(super) SmallTable);
 
 /// Height of a row and of the heads, in text sizes.
-const ROW: f64 = 1.52;
+const ROW: f64 = 1.4;
 /// Rows below which the table is left out.
 const LEAST_ROWS: usize = 3;
 
@@ -54,7 +54,8 @@ impl TableBlock {
         let fitting = ((rect.height / pitch + 0.02) as usize).saturating_sub(1).min(self.0.rows.len());
         if fitting < self.0.rows.len() {
             let lost: Vec<String> = self.0.rows[fitting..].iter().map(|r| r.label.to_lowercase()).collect();
-            left_out.push(format!("In the table there is no room for {}.", crate::lineup::listed(lost.iter().map(String::as_str))));
+            left_out
+                .push(format!("In the table there is no room for {}.", crate::lineup::listed(lost.iter().map(String::as_str))));
         }
         let columns = self.columns_that_fit(rect.width, least);
         let lost = self.0.columns.len() - columns;

@@ -2,6 +2,7 @@
 //! share a column: each gets what it needs, and where that is too much, those before leave those behind their least.
 
 use super::Sheeted;
+use super::blocks::{self, Drawings};
 use super::head::write;
 use super::lists::List;
 use super::table::TableBlock;
@@ -22,6 +23,8 @@ pub(super) enum Written {
     List(List),
     /// The framesets' weights as bars.
     Weights(WeightBlock),
+    /// A drawing among what is written.
+    Drawing(Block),
 }
 
 impl Written {
@@ -41,7 +44,7 @@ impl Written {
                 let sentences: Vec<(String, bool)> = own.into_iter().chain(found).collect();
                 (!sentences.is_empty()).then_some(Self::Sentences(sentences))
             }
-            Block::Needs => List::needs(with.findings).map(Self::List),
+            Block::Needs => List::needs(with.findings, &with.lineup.settings.needs).map(Self::List),
             Block::Parts => List::parts(with.findings).map(Self::List),
             Block::Weights => WeightBlock::of(with.findings, with.lineup.settings.units).map(Self::Weights),
         }
@@ -53,6 +56,7 @@ impl Written {
             Self::Sentences(_) => "The sentences",
             Self::List(list) => list.title,
             Self::Weights(_) => "The weights",
+            Self::Drawing(block) => block.label(),
         }
     }
 
@@ -60,7 +64,7 @@ impl Written {
     pub(super) fn wanted_width(&self, with: &Sheeted) -> f64 {
         match self {
             Self::Table(table) => table.width(with.least),
-            Self::Sentences(_) | Self::List(_) | Self::Weights(_) => with.least * 21.0,
+            Self::Sentences(_) | Self::List(_) | Self::Weights(_) | Self::Drawing(_) => with.least * 21.0,
         }
     }
 
@@ -71,6 +75,7 @@ impl Written {
             Self::Sentences(sentences) => sentences.iter().map(|s| sentence_height(with, &s.0, width)).sum(),
             Self::List(list) => list.height(with, width),
             Self::Weights(weights) => weights.height(with.least),
+            Self::Drawing(block) => blocks::natural_height(with, *block, width),
         }
     }
 
@@ -78,7 +83,9 @@ impl Written {
     fn least_height(&self, with: &Sheeted, width: f64) -> f64 {
         match self {
             Self::Table(table) => table.least_height(with.least),
-            Self::Sentences(sentences) => sentences.iter().take(2).map(|s| sentence_height(with, &s.0, width)).sum(),
+            Self::Sentences(sentences) => sentences.iter().take(3).map(|s| sentence_height(with, &s.0, width)).sum(),
+            Self::Drawing(block) if blocks::least_size(with, *block).width > width => f64::INFINITY,
+            Self::Drawing(block) => blocks::least_size(with, *block).height,
             Self::List(_) | Self::Weights(_) => self.height(with, width),
         }
     }
@@ -90,8 +97,25 @@ impl Written {
             Self::Sentences(sentences) => draw_sentences(pen, with, rect, sentences, left_out),
             Self::List(list) => list.draw(pen, with, rect),
             Self::Weights(weights) => weights.draw(pen, with, rect),
+            Self::Drawing(block) => Drawings::new(with, vec![*block]).draw(pen, rect),
         }
     }
+}
+
+/// Height that blocks below one another need.
+pub(super) fn height(with: &Sheeted, written: &[Written], width: f64) -> f64 {
+    written.iter().map(|w| w.height(with, width) + with.least * 1.1).sum()
+}
+
+/// Blocks in two columns, in their order, parted where the higher of both is lowest.
+pub(super) fn halves(with: &Sheeted, mut written: Vec<Written>, width: f64) -> (Vec<Written>, Vec<Written>) {
+    let higher = |at: &usize| {
+        let (left, right) = written.split_at(*at);
+        height(with, left, width).max(height(with, right, width))
+    };
+    let at = (0..=written.len()).min_by(|a, b| higher(a).total_cmp(&higher(b))).unwrap_or(0);
+    let right = written.split_off(at);
+    (written, right)
 }
 
 /// Blocks below one another; gives back where they end.
@@ -106,7 +130,9 @@ pub(super) fn column(pen: &mut Pen, with: &Sheeted, rect: Rect, written: &[Writt
         // What comes behind is left room for only where both can be had.
         let height = wanted.min((left - behind).max(least)).min(left);
         if height + 0.5 < least {
-            left_out.push(format!("{} have no room in this shape.", block.label()).replace("table have", "table has"));
+            let is_many = !matches!(block, Written::Table(_) | Written::Drawing(_));
+            let have = if is_many { "have" } else { "has" };
+            left_out.push(format!("{} {have} no room in this shape.", block.label()));
             continue;
         }
         with.backing(pen, Rect::new(rect.x, y, rect.width, height));
@@ -117,7 +143,7 @@ pub(super) fn column(pen: &mut Pen, with: &Sheeted, rect: Rect, written: &[Writt
 }
 
 fn face(with: &Sheeted, is_real: bool) -> Face {
-    Face::regular(with.least * 1.08, if is_real { Role::Ink } else { Role::Grey })
+    Face::regular(with.least * 1.04, if is_real { Role::Ink } else { Role::Grey })
 }
 
 fn sentence_lines(with: &Sheeted, text: &str, width: f64) -> Vec<String> {
@@ -127,7 +153,7 @@ fn sentence_lines(with: &Sheeted, text: &str, width: f64) -> Vec<String> {
 
 fn sentence_height(with: &Sheeted, text: &str, width: f64) -> f64 {
     let face = face(with, true);
-    sentence_lines(with, text, width).len() as f64 * face.size * 1.28 + with.least * 0.45
+    sentence_lines(with, text, width).len() as f64 * face.size * 1.25 + with.least * 0.4
 }
 
 /// Whole sentences as long as there is room.
@@ -141,7 +167,7 @@ fn draw_sentences(pen: &mut Pen, with: &Sheeted, rect: Rect, sentences: &[(Strin
             continue;
         }
         let face = face(with, *is_real);
-        write(pen, &sentence_lines(with, text, rect.width), Pt { x: rect.x, y }, face, face.size * 1.28);
+        write(pen, &sentence_lines(with, text, rect.width), Pt { x: rect.x, y }, face, face.size * 1.25);
         y += height;
     }
     if lost > 0 {

@@ -29,9 +29,9 @@ pub struct Caption {
 /// What captions are about, in the order in which they are told.
 const SUBJECTS: [Subject; 9] = [
     Subject::Figure(Figure::Trail, "steers slower", "steers quicker"),
+    Subject::Weight,
     Subject::Figure(Figure::Stack, "is taller in front", "is lower in front"),
     Subject::Figure(Figure::Reach, "reaches further", "reaches less far"),
-    Subject::Weight,
     Subject::Room,
     Subject::Figure(Figure::Wheelbase, "is longer", "is shorter"),
     Subject::Figure(Figure::Chainstay, "is longer behind", "is shorter behind"),
@@ -90,9 +90,9 @@ impl Subject {
                 let weight = frame.weights.part(Part::Frameset)?;
                 Some(units.with_unit(Quantity::Mass, &units.plus_minus(Quantity::Mass, weight.grams, weight.u)))
             }
-            Self::Room => RoomFigure::Area
-                .of(frame)
-                .map(|area| format!("{}{THIN_SPACE}dm²", room_text(RoomFigure::Area, area, units))),
+            Self::Room => {
+                RoomFigure::Area.of(frame).map(|area| format!("{}{THIN_SPACE}dm²", room_text(RoomFigure::Area, area, units)))
+            }
         }
     }
 
@@ -132,35 +132,45 @@ fn found(findings: &Findings, units: System) -> Vec<(String, String, bool)> {
         (0..findings.frames.len()).filter(|i| findings.frames[*i].shown && findings.reference != Some(*i)).collect();
     // Few frames leave room for more about each.
     let each = if others.len() > 2 { EACH - 2 } else { EACH };
-    let mut sentences = Vec::new();
-    for place in &others {
-        let frame = &findings.frames[*place];
-        let real = SUBJECTS.iter().filter_map(|s| s.difference(findings, *place).filter(|d| d.is_real()).map(|d| (s, d)));
-        for (subject, difference) in real.take(each) {
-            let (Some(own), Some(other)) = (subject.value(frame, units), subject.value(reference, units)) else { continue };
-            let (more, less) = subject.verbs();
-            let verb = if difference.value > 0.0 { more } else { less };
-            let text = format!("{} {verb}: {} {own} against {other}.", frame.letter, subject.noun());
-            sentences.push((format!("{}: {}", subject.label(), frame.name), text, true));
-        }
+    let real =
+        |place: usize| SUBJECTS.iter().filter(move |s| s.difference(findings, place).is_some_and(Difference::is_real)).take(each);
+    let told = |place: usize, rank: usize| {
+        let frame = &findings.frames[place];
+        let subject = real(place).nth(rank)?;
+        let (own, other) = (subject.value(frame, units)?, subject.value(reference, units)?);
+        let (more, less) = subject.verbs();
+        let verb = if subject.difference(findings, place)?.value > 0.0 { more } else { less };
+        let text = format!("{} {verb}: {} {own} against {other}.", frame.letter, subject.noun());
+        Some((format!("{}: {}", subject.label(), frame.name), text, true))
+    };
+    // The weightiest of each frame first, so that a sheet with little room tells of every frame.
+    let mut sentences: Vec<(String, String, bool)> = others.iter().filter_map(|place| told(*place, 0)).collect();
+    sentences.extend(within(findings, reference, &others, Subject::Weight));
+    for rank in 1..each {
+        sentences.extend(others.iter().filter_map(|place| told(*place, rank)));
     }
-    for subject in SUBJECTS {
-        let within = |i: &&usize| subject.difference(findings, **i).is_some_and(|d| !d.is_real());
-        let letters: Vec<&str> = others.iter().filter(within).map(|i| findings.frames[*i].letter.as_str()).collect();
-        if letters.is_empty() {
-            continue;
-        }
-        let all = std::iter::once(reference.letter.as_str()).chain(letters.iter().copied());
-        let is_all = letters.len() == others.len();
-        let of = match (subject, is_all) {
-            (Subject::Weight, true) => "Weights differ".to_owned(),
-            (Subject::Weight, false) => format!("Weights of {} differ", listed(all)),
-            (_, true) => format!("{} differs", subject.label()),
-            (_, false) => format!("{} of {} differs", subject.label(), listed(all)),
-        };
-        sentences.push((format!("{}: within ±", subject.label()), format!("{of} by less than its ±.").replace("differ by less than its", "differ by less than their"), false));
-    }
+    let rest = SUBJECTS.into_iter().filter(|s| !matches!(s, Subject::Weight));
+    sentences.extend(rest.filter_map(|subject| within(findings, reference, &others, subject)));
     sentences
+}
+
+/// That frames differ in something by less than its ±; `None` where none do.
+fn within(findings: &Findings, reference: &FrameFindings, others: &[usize], subject: Subject) -> Option<(String, String, bool)> {
+    let is_within = |i: &&usize| subject.difference(findings, **i).is_some_and(|d| !d.is_real());
+    let letters: Vec<&str> = others.iter().filter(is_within).map(|i| findings.frames[*i].letter.as_str()).collect();
+    if letters.is_empty() {
+        return None;
+    }
+    let of = if letters.len() == others.len() {
+        String::new()
+    } else {
+        format!(" of {}", listed(std::iter::once(reference.letter.as_str()).chain(letters.iter().copied())))
+    };
+    let text = match subject {
+        Subject::Weight => format!("Weights{of} differ by less than their ±."),
+        _ => format!("{}{of} differs by less than its ±.", subject.label()),
+    };
+    Some((format!("{}: within ±", subject.label()), text, false))
 }
 
 #[cfg(test)]

@@ -17,6 +17,8 @@ pub enum FootnoteKind {
     SetAside,
     /// Figures that the others contradict.
     Doubted,
+    /// What is not drawn.
+    NotDrawn,
     /// Assumptions leaned on.
     Assumption,
     /// Factors and sums of weights.
@@ -37,8 +39,8 @@ pub struct Footnote {
 }
 
 /// What every sheet says.
-const CAUTION: &str = "± is two standard uncertainties of what was printed and assumed. This is arithmetic on published figures: the \
-                       maker’s limits and local rules come first, and a competent mechanic should check the built bicycle.";
+const CAUTION: &str = "± is two standard uncertainties of what was printed and assumed. All of this is arithmetic on published figures: \
+                       the maker’s limits and local rules come first, and a competent mechanic should check the built bicycle.";
 
 /// The footnotes of a sheet, the most important first.
 #[must_use]
@@ -56,6 +58,11 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
     for frame in &shown {
         doubted(frame).into_iter().for_each(|text| add(FootnoteKind::Doubted, text));
     }
+    if sheet.has(Block::Overlay) {
+        for frame in &shown {
+            not_drawn(frame).into_iter().for_each(|text| add(FootnoteKind::NotDrawn, text));
+        }
+    }
     for text in leanings(findings, &figures_told(lineup, sheet)) {
         add(FootnoteKind::Assumption, text);
     }
@@ -63,7 +70,10 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
         let thick = |f: &&&FrameFindings| f.outline.as_ref().is_some_and(|o| o.tubes.iter().any(|t| t.is_assumed));
         let letters: Vec<&str> = shown.iter().filter(thick).map(|f| f.letter.as_str()).collect();
         if !letters.is_empty() {
-            let text = format!("Tube thickness of {} is drawn as usual for the material where none is published.", listed(letters.into_iter()));
+            let text = format!(
+                "Tube thickness of {} is drawn as usual for the material where none is published.",
+                listed(letters.into_iter())
+            );
             add(FootnoteKind::Assumption, text);
         }
     }
@@ -134,6 +144,15 @@ fn doubted(frame: &FrameFindings) -> Option<String> {
     let name = lower_first(strongest.figure.label());
     let more = if suspects.len() > 1 { ", or a figure that explains it as well" } else { "" };
     Some(format!("The other figures of {} contradict its printed {name}{more}: {}.", frame.letter, strongest.grade.label()))
+}
+
+fn not_drawn(frame: &FrameFindings) -> Option<String> {
+    let undrawn = match &frame.outline {
+        Some(outline) if !outline.tubes.is_empty() => &outline.undrawn,
+        _ => return Some(format!("{} is not drawn, as too few figures are published.", frame.letter)),
+    };
+    let tubes = listed(undrawn.iter().map(|t| t.label()));
+    (!undrawn.is_empty()).then(|| format!("Of {} no published figure determines {tubes}, so they are not drawn.", frame.letter))
 }
 
 /// The sums of weights that were brought to another size.

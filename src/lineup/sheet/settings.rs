@@ -206,16 +206,8 @@ impl SheetGround {
 
 impl Block {
     /// All, in the order of menus.
-    pub const ALL: [Self; 8] = [
-        Self::Overlay,
-        Self::Steering,
-        Self::Position,
-        Self::Weights,
-        Self::Table,
-        Self::Captions,
-        Self::Needs,
-        Self::Parts,
-    ];
+    pub const ALL: [Self; 8] =
+        [Self::Overlay, Self::Steering, Self::Position, Self::Weights, Self::Table, Self::Captions, Self::Needs, Self::Parts];
 
     /// Name on screen.
     #[must_use]
@@ -275,7 +267,11 @@ impl Sheet {
             sheet("Film", Shape::Wide),
             Self { ground: SheetGround::Dark, ..sheet("Dark film", Shape::Wide) },
             sheet("Telephone", Shape::Upright),
-            sheet("Square", Shape::Square),
+            Self {
+                blocks: vec![Block::Overlay, Block::Table],
+                figures: vec![Figure::Stack, Figure::Reach, Figure::Trail],
+                ..sheet("Square", Shape::Square)
+            },
             Self { blocks: all.to_vec(), ..sheet("Blog", Shape::Column) },
             Self { blocks: [&all[..], &[Block::Needs]].concat(), ..sheet("Wall", Shape::A3) },
         ]

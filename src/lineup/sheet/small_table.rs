@@ -102,7 +102,8 @@ fn price_row(findings: &Findings, columns: &[crate::lineup::Column], chosen: &[u
         match money {
             Some(money) => {
                 let text = money.text().replace(&code, "");
-                let sign = if column.is_difference && money.amount.is_sign_positive() && !money.amount.is_zero() { "+" } else { "" };
+                let sign =
+                    if column.is_difference && money.amount.is_sign_positive() && !money.amount.is_zero() { "+" } else { "" };
                 SmallCell { text: format!("{sign}{text}"), is_grey: false }
             }
             None => SmallCell { text: "–".to_owned(), is_grey: true },

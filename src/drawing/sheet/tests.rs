@@ -1,0 +1,171 @@
+use proptest::prelude::*;
+
+use super::*;
+use crate::drawing::scene::{Anchor, Item};
+use crate::drawing::{Ground, Palette, Pt, Rgb};
+use crate::lineup::{Shape, SheetGround, read_lineup};
+
+fn library() -> Lineup {
+    read_lineup(include_bytes!("../../../sample-frames/village-library.lineup.ron")).unwrap()
+}
+
+fn all_blocks() -> Vec<Block> {
+    Block::ALL.to_vec()
+}
+
+/// The texts of a scene and what each covers.
+fn texts(scene: &Scene) -> Vec<(String, Rect, f64)> {
+    let mut clip: Option<Rect> = None;
+    let mut found = Vec::new();
+    for item in &scene.items {
+        match item {
+            Item::Clip { at, size } => clip = Some(Rect::new(at.x, at.y, size.width, size.height)),
+            Item::Unclip => clip = None,
+            Item::Text { at, text, size, anchor, weight, .. } => {
+                let rect = Rect::of_text(*at, text, *size, *anchor, *weight);
+                if clip.is_none_or(|c| c.overlaps(rect)) {
+                    found.push((text.clone(), rect, *size));
+                }
+            }
+            _ => {}
+        }
+    }
+    found
+}
+
+/// Every shape with every ground; what is true of all sheets.
+fn check(lineup: &Lineup, blocks: &[Block]) {
+    let findings = Findings::of(lineup);
+    for shape in Shape::ALL {
+        let sheet = Sheet {
+            shape,
+            blocks: blocks.to_vec(),
+            author: "V. Library".to_owned(),
+            date: "2026-10-20".to_owned(),
+            ..Sheet::default()
+        };
+        let drawing = sheet_scene(&findings, lineup, &sheet);
+        let format = Format::of(shape);
+        let page = drawing.scene.page;
+        assert!(page.height < 20_000.0, "{shape:?}");
+        let safe =
+            Rect::new(format.margin.0, format.margin.1, page.width - 2.0 * format.margin.0, page.height - 2.0 * format.margin.1);
+        let texts = texts(&drawing.scene);
+        assert!(texts.len() > 3, "{shape:?}");
+        for (text, rect, size) in &texts {
+            assert!(*size >= format.least - 0.01, "{shape:?}: “{text}” has a size of {size}");
+            assert!(safe.inset(-0.6).encloses(*rect), "{shape:?}: “{text}” at {rect:?} leaves {safe:?}");
+        }
+        for (i, (text, rect, _)) in texts.iter().enumerate() {
+            for (other, another, _) in &texts[i + 1..] {
+                assert!(!rect.inset(0.8).overlaps(another.inset(0.8)), "{shape:?}: “{text}” and “{other}” overlap");
+            }
+        }
+    }
+}
+
+#[test]
+fn on_every_shape_text_is_large_enough_within_the_safe_area_and_overlaps_nothing() {
+    let lineup = library();
+    check(&lineup, &Sheet::default().blocks);
+    check(&lineup, &all_blocks());
+}
+
+#[test]
+fn eight_frames_with_long_names_overlap_nothing() {
+    let mut lineup = library();
+    let mut again = lineup.frames[0].clone();
+    let mut frameset = crate::frameset::Frameset::clone(&again.frameset);
+    frameset.model = "Very Long Name of a Frame That Nobody Would Ever Print in Full ".repeat(4);
+    again.frameset = std::sync::Arc::new(frameset);
+    lineup.frames.push(again);
+    lineup.frames.iter_mut().for_each(|f| f.shown = true);
+    lineup.title = "One of the longest titles that anybody could give to a comparison of framesets ".repeat(3);
+    check(&lineup, &all_blocks());
+}
+
+#[test]
+fn an_empty_line_up_has_a_sheet_too() {
+    let lineup = Lineup::default();
+    for shape in Shape::ALL {
+        let sheet = Sheet { shape, blocks: all_blocks(), ..Sheet::default() };
+        let drawing = sheet_scene(&Findings::of(&lineup), &lineup, &sheet);
+        assert!(drawing.scene.description.contains("No frame is shown"));
+    }
+}
+
+#[test]
+fn what_has_no_room_is_said() {
+    let lineup = library();
+    let sheet = Sheet { blocks: all_blocks(), ..Sheet::default() };
+    let drawing = sheet_scene(&Findings::of(&lineup), &lineup, &sheet);
+    assert!(drawing.left_out.iter().any(|s| s.starts_with("Position has no room")), "{:?}", drawing.left_out);
+    // A column holds everything.
+    let sheet = Sheet { shape: Shape::Column, ..sheet };
+    let drawing = sheet_scene(&Findings::of(&lineup), &lineup, &sheet);
+    assert_eq!(drawing.left_out, Vec::<String>::new());
+}
+
+#[test]
+fn footnotes_and_sentences_stand_on_the_sheet() {
+    let lineup = library();
+    let drawing = sheet_scene(&Findings::of(&lineup), &lineup, &Sheet::default());
+    let words: String = texts(&drawing.scene).into_iter().map(|t| t.0 + " ").collect();
+    for needed in ["maker’s limits", "steers", "B − A", "Weight"] {
+        assert!(words.contains(needed), "{needed}: {words}");
+    }
+}
+
+/// WCAG 2.2, success criterion 1.4.3, over black and over white film: the backing's colour is mixed with the film's.
+#[test]
+fn on_film_text_keeps_its_contrast_over_any_film() {
+    for ground in [SheetGround::ClearLight, SheetGround::ClearDark] {
+        let palette = Palette::of(if ground == SheetGround::ClearLight { Ground::Paper } else { Ground::Dark });
+        for film in [Rgb::new(0, 0, 0), Rgb::new(255, 255, 255)] {
+            let under = film.mixed(palette.colour(Role::Paper), BACKING);
+            for role in [Role::Ink, Role::SecondInk] {
+                let contrast = palette.colour(role).contrast(under);
+                assert!(contrast >= 4.5, "{ground:?} over {film:?}: {role:?} has {contrast:.2}");
+            }
+        }
+    }
+    // And every text that is not in a drawing lies on a backing.
+    let lineup = library();
+    let sheet = Sheet { ground: SheetGround::ClearDark, ..Sheet::default() };
+    let scene = sheet_scene(&Findings::of(&lineup), &lineup, &sheet).scene;
+    let backings: Vec<Rect> = scene.items.iter().filter_map(backing).collect();
+    for (text, rect, _) in texts(&scene).iter().filter(|t| t.0.chars().count() > 2) {
+        assert!(backings.iter().any(|b| b.inset(-1.0).encloses(*rect)), "“{text}” lies on film");
+    }
+}
+
+fn backing(item: &Item) -> Option<Rect> {
+    match item {
+        Item::Area { points, fill: Some(Fill { role: Role::Paper, opacity }), .. } if *opacity >= 0.85 && points.len() == 4 => {
+            let (a, c): (Pt, Pt) = (points[0], points[2]);
+            Some(Rect::new(a.x, a.y, c.x - a.x, c.y - a.y))
+        }
+        Item::Text { anchor: Anchor::Middle, .. } => None,
+        _ => None,
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+    #[test]
+    fn any_words_are_laid_out(title in "\\PC{0,200}", name in "\\PC{0,200}", author in "\\PC{0,80}") {
+        let mut lineup = library();
+        let mut frameset = crate::frameset::Frameset::clone(&lineup.frames[0].frameset);
+        frameset.maker = name;
+        lineup.frames[0].frameset = std::sync::Arc::new(frameset);
+        let findings = Findings::of(&lineup);
+        for shape in [Shape::Wide, Shape::Upright] {
+            let sheet = Sheet { shape, title: title.clone(), author: author.clone(), ..Sheet::default() };
+            let drawing = sheet_scene(&findings, &lineup, &sheet);
+            let safe = Format::of(shape).safe();
+            for (text, rect, _) in texts(&drawing.scene) {
+                prop_assert!(safe.inset(-0.6).encloses(rect), "“{}” at {:?}", text, rect);
+            }
+        }
+    }
+}

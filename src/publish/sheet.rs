@@ -1,0 +1,84 @@
+//! A sheet as SVG text, as a PNG file, as bare pixels and as a PDF page.
+//!
+//! Invariant: all of them show the one scene that the window shows.
+
+use super::pdf::{PdfError, pdf};
+use super::png::{Pixels, PngError, pixels, png};
+use super::svg::{SvgLook, svg_with};
+use crate::drawing::{Ground, Scene};
+use crate::lineup::{Sheet, SheetGround};
+
+/// Why a sheet could not be made.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum SheetError {
+    /// Its picture could not.
+    #[error("{0}")]
+    Picture(#[from] PngError),
+    /// Its PDF could not.
+    #[error("{0}")]
+    Pdf(#[from] PdfError),
+}
+
+/// The colours that a ground takes.
+#[must_use]
+pub const fn sheet_ground(ground: SheetGround) -> Ground {
+    match ground {
+        SheetGround::Paper | SheetGround::ClearLight => Ground::Paper,
+        SheetGround::Dark | SheetGround::ClearDark => Ground::Dark,
+    }
+}
+
+/// Pixels across and down of a scene on that sheet.
+#[must_use]
+pub fn sheet_size(scene: &Scene, sheet: &Sheet) -> (u32, u32) {
+    let width = sheet.pixels_across();
+    let height = (f64::from(width) * scene.page.height / scene.page.width).round().clamp(1.0, f64::from(super::MOST_PIXELS));
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between one and the most pixels")]
+    let height = height as u32;
+    (width, height)
+}
+
+fn look(sheet: &Sheet, has_fonts: bool) -> SvgLook {
+    SvgLook { ground: sheet_ground(sheet.ground), is_clear: sheet.ground.is_clear(), has_fonts, ..SvgLook::default() }
+}
+
+/// A scene of the sheet as an SVG file of the sheet's size.
+#[must_use]
+pub fn sheet_svg(scene: &Scene, sheet: &Sheet) -> String {
+    let (width, height) = sheet_size(scene, sheet);
+    svg_with(scene, look(sheet, true), f64::from(width), f64::from(height))
+}
+
+/// The same for whoever paints it and has the fonts.
+fn for_painting(scene: &Scene, sheet: &Sheet) -> (String, (u32, u32)) {
+    let (width, height) = sheet_size(scene, sheet);
+    (svg_with(scene, look(sheet, false), f64::from(width), f64::from(height)), (width, height))
+}
+
+/// A scene of the sheet as a PNG file, see-through where its ground is clear.
+///
+/// # Errors
+/// As [`png`](super::png()).
+pub fn sheet_png(scene: &Scene, sheet: &Sheet) -> Result<Vec<u8>, SheetError> {
+    let (svg, (width, height)) = for_painting(scene, sheet);
+    Ok(png(&svg, width, height)?)
+}
+
+/// A scene of the sheet as bare pixels.
+///
+/// # Errors
+/// As [`png`](super::png()).
+pub fn sheet_pixels(scene: &Scene, sheet: &Sheet) -> Result<Pixels, SheetError> {
+    let (svg, (width, height)) = for_painting(scene, sheet);
+    Ok(pixels(&svg, width, height)?)
+}
+
+/// A scene of a paper sheet as a PDF of that paper; of a screen's sheet, as large as its page. A clear ground is white.
+///
+/// # Errors
+/// As [`pdf`](super::pdf()).
+pub fn sheet_pdf(scene: &Scene, sheet: &Sheet) -> Result<Vec<u8>, SheetError> {
+    let ground = if sheet.ground == SheetGround::Dark { Ground::Dark } else { Ground::White };
+    let by = sheet.shape.paper_mm().map_or(1.0, |(width, _)| width * 96.0 / 25.4 / scene.page.width);
+    Ok(pdf(&[scene.clone().scaled(by)], ground, None)?)
+}
