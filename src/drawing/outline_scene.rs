@@ -36,20 +36,20 @@ pub fn outline_scene(findings: &Findings, settings: &OutlineSettings, units: Sys
 /// The view that shows everything on a page. Where nothing can be drawn, room for a bicycle.
 #[must_use]
 pub fn fit_outline(findings: &Findings, settings: &OutlineSettings, page: Page) -> View {
-    let (low, high) = bounds(findings, settings);
+    let (low, high) = bounds(findings, *settings);
     let bottom = if settings.dimensions { dimensions::ROOM_BELOW } else { 34.0 };
     fitted(low, high, page, Margins { side: 28.0, top: 52.0, bottom })
 }
 
 /// The same with as little around it as letters and scale bar need.
-pub(super) fn fit_outline_closely(findings: &Findings, settings: &OutlineSettings, page: Page) -> View {
+pub(super) fn fit_outline_closely(findings: &Findings, settings: OutlineSettings, page: Page) -> View {
     let (low, high) = bounds(findings, settings);
     let bottom = if settings.dimensions { dimensions::ROOM_BELOW } else { 34.0 };
     fitted(low, high, page, Margins { side: 6.0, top: 34.0, bottom })
 }
 
 /// Lowest and highest corner of all that is drawn, mm. Where nothing can be drawn, room for a bicycle.
-fn bounds(findings: &Findings, settings: &OutlineSettings) -> (Point<f64>, Point<f64>) {
+fn bounds(findings: &Findings, settings: OutlineSettings) -> (Point<f64>, Point<f64>) {
     let shown = findings.frames.iter().filter(|f| f.shown);
     let bounds = shown
         .filter_map(|f| Standing::of(f, settings.stand_at))

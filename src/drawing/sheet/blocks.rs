@@ -114,7 +114,7 @@ impl<'a> Drawings<'a> {
                 let mut outline = settings.outline;
                 outline.grid &= !self.with.sheet.ground.is_clear();
                 // What grey figures and notes would say stands in words on the sheet.
-                outline_on_sheet(findings, outline, settings.units, page, fit_outline_closely(findings, &outline, page))
+                outline_on_sheet(findings, outline, settings.units, page, fit_outline_closely(findings, outline, page))
             }
         }
     }

@@ -1,3 +1,5 @@
+//! What must hold for every sheet: sizes of text, the safe area, nothing over anything else, contrast over film.
+
 use proptest::prelude::*;
 
 use super::*;

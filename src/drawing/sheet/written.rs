@@ -34,7 +34,8 @@ impl Written {
             Block::Overlay | Block::Steering | Block::Position => None,
             Block::Table => {
                 let table = small_table(with.lineup, with.findings, with.sheet);
-                (!table.rows.is_empty() && !table.columns.is_empty()).then(|| Self::Table(TableBlock(table)))
+                let is_empty = table.rows.is_empty() || table.columns.is_empty();
+                if is_empty { None } else { Some(Self::Table(TableBlock(table))) }
             }
             Block::Captions => {
                 let own = with.sheet.words.trim();

@@ -46,26 +46,19 @@ const CAUTION: &str = "± is two standard uncertainties of what was printed and 
 #[must_use]
 pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Footnote> {
     let mut notes = Vec::new();
-    let mut add = |kind, text: String| notes.push(Footnote { kind, text });
-    add(FootnoteKind::Caution, CAUTION.to_owned());
+    let mut add = |kind, texts: Vec<String>| notes.extend(texts.into_iter().map(|text| Footnote { kind, text }));
+    add(FootnoteKind::Caution, vec![CAUTION.to_owned()]);
     if sheet.has(Block::Parts) {
-        parts_cautions(findings).into_iter().for_each(|c| add(FootnoteKind::Caution, c.to_owned()));
+        add(FootnoteKind::Caution, parts_cautions(findings).into_iter().map(ToOwned::to_owned).collect());
     }
     let shown: Vec<&FrameFindings> = findings.frames.iter().filter(|f| f.shown).collect();
-    for frame in &shown {
-        set_aside(frame).into_iter().for_each(|text| add(FootnoteKind::SetAside, text));
-    }
-    for frame in &shown {
-        doubted(frame).into_iter().for_each(|text| add(FootnoteKind::Doubted, text));
-    }
+    let of_each = |of: fn(&FrameFindings) -> Option<String>| shown.iter().filter_map(|f| of(f)).collect();
+    add(FootnoteKind::SetAside, of_each(set_aside));
+    add(FootnoteKind::Doubted, of_each(doubted));
     if sheet.has(Block::Overlay) {
-        for frame in &shown {
-            not_drawn(frame).into_iter().for_each(|text| add(FootnoteKind::NotDrawn, text));
-        }
+        add(FootnoteKind::NotDrawn, of_each(not_drawn));
     }
-    for text in leanings(findings, &figures_told(lineup, sheet)) {
-        add(FootnoteKind::Assumption, text);
-    }
+    add(FootnoteKind::Assumption, leanings(findings, &figures_told(lineup, sheet)));
     if sheet.has(Block::Overlay) {
         let thick = |f: &&&FrameFindings| f.outline.as_ref().is_some_and(|o| o.tubes.iter().any(|t| t.is_assumed));
         let letters: Vec<&str> = shown.iter().filter(thick).map(|f| f.letter.as_str()).collect();
@@ -74,18 +67,22 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
                 "Tube thickness of {} is drawn as usual for the material where none is published.",
                 listed(letters.into_iter())
             );
-            add(FootnoteKind::Assumption, text);
+            add(FootnoteKind::Assumption, vec![text]);
         }
     }
     if let Tyres::SameOnAll(tyre) = lineup.settings.tyres {
-        add(FootnoteKind::Assumption, format!("All frames stand on {tyre} tyres; whether they fit is another matter."));
+        let text = format!("All frames stand on {tyre} tyres; whether they fit is another matter.");
+        add(FootnoteKind::Assumption, vec![text]);
     }
     if sheet.has(Block::Weights) || sheet.has(Block::Table) || sheet.has(Block::Captions) {
-        factors(&shown).into_iter().for_each(|text| add(FootnoteKind::Factor, text));
+        add(FootnoteKind::Factor, factors(&shown));
+    }
+    if sheet.has(Block::Table) {
+        add(FootnoteKind::Price, conversions(findings));
     }
     let sources: Vec<String> = shown.iter().filter_map(|f| sources(f)).collect();
     if !sources.is_empty() {
-        add(FootnoteKind::Source, format!("Read from: {}.", sources.join("; ")));
+        add(FootnoteKind::Source, vec![format!("Read from: {}.", sources.join("; "))]);
     }
     notes
 }
@@ -164,6 +161,13 @@ fn factors(shown: &[&FrameFindings]) -> Vec<String> {
         is_brought.then(|| format!("Weight of {}: {}.", f.letter, weight.sum))
     };
     shown.iter().filter_map(sum).collect()
+}
+
+/// How prices came onto the common footing.
+fn conversions(findings: &Findings) -> Vec<String> {
+    let frames = findings.frames.iter().zip(&findings.worth).filter(|(f, _)| f.shown);
+    let converted = frames.filter_map(|(f, w)| w.offer.set.as_ref().ok().filter(|c| c.is_converted).map(|c| (f, c)));
+    converted.map(|(f, charge)| format!("Price of {}: {}.", f.letter, charge.steps)).collect()
 }
 
 fn sources(frame: &FrameFindings) -> Option<String> {

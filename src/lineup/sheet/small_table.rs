@@ -123,6 +123,9 @@ mod tests {
         let heads = |lineup: &Lineup| -> Vec<String> {
             small_table(lineup, &Findings::of(lineup), &Sheet::default()).columns.into_iter().map(|c| c.0).collect()
         };
+        for (place, frame) in lineup.frames.iter_mut().enumerate() {
+            frame.shown = [0, 1, 3].contains(&place);
+        }
         assert_eq!(heads(&lineup), ["A", "B − A", "D − A"]);
         lineup.reference = 1;
         assert_eq!(heads(&lineup), ["B", "A − B", "D − B"]);
