@@ -108,7 +108,11 @@ pub fn gear_sentences(lineup: &Lineup, findings: &Findings) -> Vec<String> {
         for (letters, says) in [(without, "no place for a front derailleur"), (unknown, "a mount that is not stated")] {
             if !letters.is_empty() {
                 let have = if letters.len() == 1 { "has" } else { "have" };
-                sentences.push(format!("“{}” needs a front derailleur: {} {have} {says}.", build.name, listed(letters.iter().copied())));
+                sentences.push(format!(
+                    "“{}” needs a front derailleur: {} {have} {says}.",
+                    build.name,
+                    listed(letters.iter().copied())
+                ));
             }
         }
     }

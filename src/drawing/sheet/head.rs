@@ -7,8 +7,8 @@ use crate::drawing::palette::frame_pattern;
 use crate::drawing::pen::{BALLOON, Face, Pen, solid};
 use crate::drawing::picture_words::tyre;
 use crate::drawing::rect::Rect;
-use crate::drawing::wording::frames_in_words;
 use crate::drawing::scene::{Anchor, Pt, Role, Stroke, Weight};
+use crate::drawing::wording::frames_in_words;
 use crate::lineup::{Block, Footnote, FrameFindings};
 
 /// Title, subtitle, author and date; gives back what is left.
