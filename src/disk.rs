@@ -1,5 +1,5 @@
 //! The only room that touches the disk: reading with a limit, and atomic writing (a new file beside the old one,
-//! written, flushed, renamed), so that an original is never half written.
+//! written, flushed, renamed), so that an original is never half written. And it reads the calendar off the clock.
 
 mod made;
 
@@ -10,6 +10,14 @@ use std::path::{Path, PathBuf};
 
 use crate::frameset::{Frameset, MAX_BYTES, Position, ReadError, read_frameset};
 use crate::lineup::{Lineup, read_lineup};
+use crate::units::Day;
+
+/// Today in universal time; `None` where the clock is set before 1970.
+#[must_use]
+pub fn today() -> Option<Day> {
+    let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).ok()?;
+    Day::of_unix_seconds(since.as_secs())
+}
 
 pub use made::{LIST, write_made};
 

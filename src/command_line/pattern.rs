@@ -1,13 +1,12 @@
 //! `spandrel pattern`: the bag of one frame as a pattern on paper, exactly 1:1.
 
 use std::path::PathBuf;
-use std::time::{SystemTime, UNIX_EPOCH};
 
 use clap::{Args, ValueEnum};
 
 use super::lineup_of;
-use crate::disk::{Loaded, load, save};
-use crate::drawing::{Ground, Paper, pattern_scenes};
+use crate::disk::{Loaded, load, save, today};
+use crate::drawing::{Paper, pattern_scenes};
 use crate::lineup::{Findings, Lineup, letter};
 use crate::luggage::{BagPart, Cut};
 use crate::publish;
@@ -97,11 +96,6 @@ fn day(text: &str) -> Result<Day, String> {
     Day::read(text).ok_or_else(|| format!("\"{text}\" is not a date: write year-month-day, such as \"2026-10-02\""))
 }
 
-/// Today in universal time.
-fn today() -> Option<Day> {
-    SystemTime::now().duration_since(UNIX_EPOCH).ok().and_then(|since| Day::of_unix_seconds(since.as_secs()))
-}
-
 /// Writes the pattern.
 pub(super) fn pattern(arguments: &PatternArguments) -> Result<(), Vec<String>> {
     write_pattern(arguments).map_err(|problem| vec![problem])
@@ -142,12 +136,7 @@ fn write_pattern(arguments: &PatternArguments) -> Result<(), String> {
     let scenes =
         pattern_scenes(frame, paper, day).map_err(|why| format!("{shown}: {} size {}: {why}", frame.name, frame.size_label()))?;
     let to = arguments.to.display();
-    let bytes = if is_pdf {
-        publish::pdf(&scenes, Ground::White, day).map_err(|e| format!("{to}: {e}"))?
-    } else {
-        let scene = scenes.first().ok_or_else(|| format!("{to}: no page"))?;
-        publish::svg_in_mm(scene, Ground::White).into_bytes()
-    };
+    let bytes = publish::pattern_file(&scenes, is_pdf, day).map_err(|e| format!("{to}: {e}"))?;
     save(&arguments.to, &bytes).map_err(|e| e.to_string())
 }
 

@@ -145,7 +145,7 @@ mod tests {
         };
         let problems = publish(&arguments, &mut Vec::new()).unwrap_err();
         assert_eq!(problems.len(), 1);
-        assert_eq!(published(&to).len(), 21, "{:?}", published(&to));
+        assert_eq!(published(&to).len(), 23, "{:?}", published(&to));
         let worth = std::fs::read_to_string(to.join("worth.md")).unwrap();
         assert!(worth.contains("| Price, set, with tax | 648.00") && worth.contains("| Lowest development |"), "{worth}");
         // The same input gives the same bytes.

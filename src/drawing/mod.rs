@@ -29,6 +29,8 @@ mod plot_scene;
 mod plot_view;
 mod price_scene;
 mod rect;
+mod room_layout;
+mod room_scene;
 #[cfg(test)]
 mod sample;
 #[cfg(test)]
@@ -59,6 +61,8 @@ pub use plot_scene::{plot_area, plot_scene};
 pub use plot_view::{PlotView, fit_plot};
 pub use price_scene::price_scene;
 pub use rect::Rect;
+pub use room_layout::{cut_through, is_on_cut};
+pub use room_scene::room_scene;
 pub use scene::{Anchor, Fill, Item, Page, Pattern, Pt, Role, Scene, Stroke, Target, Weight};
 pub use sheet::{BACKING, Format, LEAST_ON_PAPER, LEAST_ON_SCREENS, SheetDrawing, overlay_scene, sheet_scene};
 pub use view::View;

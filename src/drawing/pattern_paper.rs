@@ -2,6 +2,8 @@
 //!
 //! Invariant: neighbouring tiles share a strip of [`OVERLAP_MM`], and all of a drawing lies on some tile.
 
+use serde::{Deserialize, Serialize};
+
 use super::rect::Rect;
 use super::scene::{Page, Pt};
 use crate::geometry::Point;
@@ -14,7 +16,7 @@ pub(super) const OVERLAP_MM: f64 = 10.0;
 pub(super) const MARGIN_MM: f64 = 14.0;
 
 /// What a pattern is printed on.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Paper {
     /// 210 mm × 297 mm (ISO 216).
     #[default]

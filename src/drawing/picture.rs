@@ -17,7 +17,7 @@ use super::rect::Rect;
 use super::scene::{Anchor, Page, Pt, Role, Scene};
 use super::view::View;
 use super::worth_scene::worth_scene;
-use super::{climb_scene, fit_scene, plot_scene, price_scene, weight_scene};
+use super::{climb_scene, fit_scene, plot_scene, price_scene, room_scene, weight_scene};
 use crate::lineup::{Axes, Findings, Lineup};
 use crate::parts::position::Rider;
 
@@ -40,6 +40,8 @@ pub enum PictureView {
     Climb,
     /// What gears do.
     Gears,
+    /// The rooms in the main triangles.
+    Room,
     /// The parts of the build against the frames.
     Parts,
     /// The frames against the rider's needs.
@@ -84,7 +86,7 @@ const FOOT: Face = Face::regular(12.0, Role::SecondInk);
 
 impl PictureView {
     /// All, in the order of menus.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
         Self::Outline,
         Self::Steering,
         Self::Position,
@@ -93,6 +95,7 @@ impl PictureView {
         Self::Price,
         Self::Climb,
         Self::Gears,
+        Self::Room,
         Self::Parts,
         Self::Needs,
         Self::Fork,
@@ -111,6 +114,7 @@ impl PictureView {
             Self::Price => "Price",
             Self::Climb => "Climb",
             Self::Gears => "Gears",
+            Self::Room => "Room",
             Self::Parts => "Parts",
             Self::Needs => "Needs",
             Self::Fork => "Fork",
@@ -155,9 +159,9 @@ impl PictureView {
         }
     }
 
-    /// Whether the frames stand in a legend beside it; a table names them itself.
+    /// Whether the frames stand in a legend beside it; a table and the rooms name them themselves.
     const fn has_legend(self) -> bool {
-        self.fit_part().is_none() && !matches!(self, Self::Fork)
+        self.fit_part().is_none() && !matches!(self, Self::Fork | Self::Room)
     }
 
     /// Margins of its own left and right, page units: it is drawn that much wider, so that its words begin and end where
@@ -169,6 +173,7 @@ impl PictureView {
             Self::Price => (price_scene::SIDE, 0.0),
             Self::Worth | Self::Climb => (climb_scene::SIDE, climb_scene::SIDE),
             Self::Parts | Self::Needs | Self::Hands | Self::Gears => (fit_scene::SIDE, fit_scene::SIDE),
+            Self::Room => (room_scene::MARGIN, room_scene::MARGIN),
             Self::Outline | Self::Fork => (0.0, 0.0),
         }
     }
@@ -220,6 +225,7 @@ fn view_scene(findings: &Findings, lineup: &Lineup, picture: &Picture, page: Pag
             plot_scene(findings, axes, units, page, view)
         }
         (_, _, Some(part)) => whole_table(part, lineup, findings, page),
+        (PictureView::Room, ..) => room_scene(findings, &settings.room, units, page),
         (PictureView::Weight, ..) => weight_scene(findings, units, page),
         (PictureView::Worth, ..) => worth_scene(lineup, findings, page),
         (PictureView::Price, ..) => price_scene::price_scene(lineup, findings, page),

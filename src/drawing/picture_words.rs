@@ -30,6 +30,7 @@ fn about(lineup: &Lineup, view: PictureView) -> String {
         (PictureView::Price, None) => "Price against weight".to_owned(),
         (PictureView::Climb, None) => "On the climb".to_owned(),
         (PictureView::Gears, None) => "What the gears do".to_owned(),
+        (PictureView::Room, None) => "Room in the main triangle".to_owned(),
         (PictureView::Parts, None) => "Which parts fit".to_owned(),
         (PictureView::Needs, None) => "What the rider needs".to_owned(),
         (PictureView::Fork, None) => "With another fork or other tyres".to_owned(),
@@ -61,6 +62,7 @@ pub(super) fn subline(findings: &Findings, lineup: &Lineup, view: PictureView) -
         PictureView::Outline if shown.len() > 1 => {
             words.push(format!("standing together at the {}", lineup.settings.outline.stand_at.label()));
         }
+        PictureView::Room => words.extend(super::room_scene::room_words(&lineup.settings.room)),
         PictureView::Steering | PictureView::Position => words.push("small points are the other sizes".to_owned()),
         _ => {}
     }
@@ -86,6 +88,12 @@ pub(super) fn foot_note(findings: &Findings, lineup: &Lineup, view: PictureView)
     }
     if view == PictureView::Weight && is_any_estimated(findings) {
         sentences.push("Factors between sizes are the user’s own.".to_owned());
+    }
+    if view == PictureView::Room {
+        sentences.push(crate::luggage::WIDTH_NOTE.to_owned());
+        if lineup.settings.room.with_bottles {
+            sentences.push(crate::luggage::BOTTLE_CAUTION.to_owned());
+        }
     }
     if view == PictureView::Price {
         sentences.push(worth_words(lineup, findings).lightest);

@@ -6,6 +6,7 @@
 mod csv;
 mod fit_tables;
 mod markdown;
+mod pattern;
 mod pdf;
 mod picture;
 mod png;
@@ -17,6 +18,7 @@ mod tabbed;
 pub use csv::{csv, csv_field};
 pub use fit_tables::{fit_csv, fit_markdown};
 pub use markdown::{markdown, markdown_text};
+pub use pattern::pattern_file;
 pub use pdf::{PdfError, pdf};
 pub use picture::{picture_png, picture_svg};
 pub use png::{MOST_PIXELS, Pixels, PngError, pixels, png};

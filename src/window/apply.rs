@@ -59,6 +59,8 @@ impl Window {
             Request::DismissAll => self.moment.notices.clear(),
             Request::StopReading => self.stop(),
             Request::Answer(answer) => self.answer(answer, ctx, desktop),
+            Request::Paper(paper) => self.session.paper = paper,
+            Request::Pattern(frame) => self.choose_pattern(frame, ctx, desktop),
             Request::PanelWidth(width) => self.session.panel_width = width,
         }
     }
@@ -371,7 +373,7 @@ impl Window {
         }
     }
 
-    fn suggestion(&self, purpose: Purpose) -> String {
+    pub(super) fn suggestion(&self, purpose: Purpose) -> String {
         let folder = self.document.path().and_then(|p| p.parent()).map(|p| format!("{}/", p.display())).unwrap_or_default();
         let name = file_name(&self.document.name());
         match purpose {
@@ -379,6 +381,7 @@ impl Window {
             Purpose::SaveLineup => format!("{folder}{name}.lineup.ron"),
             Purpose::SaveFrame => self.frame_file_suggestion(),
             Purpose::SavePicture => format!("{folder}{}", self.picture_name()),
+            Purpose::SavePattern(frame) => format!("{folder}{}", self.pattern_name(frame)),
         }
     }
 
@@ -400,6 +403,7 @@ impl Window {
             Purpose::SavePicture if is_png => ".png",
             Purpose::SavePicture => ".svg",
             Purpose::SaveFrame => ".frame.ron",
+            Purpose::SavePattern(_) => ".pdf",
             _ => ".lineup.ron",
         };
         let whole = with_ending(&path, ending);
@@ -417,6 +421,7 @@ impl Window {
             Purpose::SaveLineup => self.save_lineup(path, ctx),
             Purpose::SaveFrame => self.save_frame(&path),
             Purpose::SavePicture => self.save_picture(path, ctx),
+            Purpose::SavePattern(frame) => self.save_pattern(frame, path, ctx),
         }
     }
 

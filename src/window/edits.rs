@@ -7,7 +7,7 @@ use std::sync::Arc;
 use super::fit_edits::FitEdit;
 use super::worth_edits::WorthEdit;
 use crate::frameset::{Figure, Frameset};
-use crate::lineup::{Axes, Entry, Lineup, StandAt, Tyres, letter};
+use crate::lineup::{Axes, Entry, Lineup, RoomSettings, StandAt, Tyres, letter};
 use crate::units::System;
 
 /// Which plot a pair of axes belongs to.
@@ -88,6 +88,8 @@ pub enum Edit {
     Tyres(Tyres),
     /// Units shown.
     Units(System),
+    /// Room, bag and bottles.
+    Room(RoomSettings),
     /// Parts, needs, another fork, the rider.
     Fit(FitEdit),
     /// Weights, money, riding.
@@ -109,6 +111,7 @@ pub(crate) enum MergeKey {
     Field(u64),
     Another,
     Rider,
+    Room,
 }
 
 impl Edit {
@@ -141,6 +144,7 @@ impl Edit {
             Self::Tyres(Tyres::SameOnAll(tyre)) => format!("tyre {tyre} on all"),
             Self::Units(System::Metric) => "metric units".to_owned(),
             Self::Units(System::Imperial) => "inches and pounds".to_owned(),
+            Self::Room(settings) => room_words(&lineup.settings.room, settings),
             Self::Fit(edit) => edit.label(),
             Self::Worth(edit) => edit.label(),
             Self::Words { .. } => "title and notes".to_owned(),
@@ -153,6 +157,7 @@ impl Edit {
             Self::Factor(_) => Some(MergeKey::Factor),
             Self::OwnFactor { frame, .. } => Some(MergeKey::OwnFactor(*frame)),
             Self::Frameset { field, .. } => field.map(MergeKey::Field),
+            Self::Room(_) => Some(MergeKey::Room),
             Self::Fit(FitEdit::Another(_)) => Some(MergeKey::Another),
             Self::Fit(FitEdit::Rider(_)) => Some(MergeKey::Rider),
             _ => None,
@@ -205,10 +210,24 @@ impl Edit {
             }
             Self::Tyres(tyres) => settings.tyres = tyres,
             Self::Units(units) => settings.units = units,
+            Self::Room(room) => settings.room = room,
             Self::Fit(edit) => edit.apply(lineup),
             Self::Worth(edit) => edit.apply(lineup),
             Self::Words { title, notes } => (lineup.title, lineup.notes) = (title, notes),
         }
+    }
+}
+
+/// What differs between two choices about the room.
+fn room_words(before: &RoomSettings, after: &RoomSettings) -> String {
+    if before.bag.part != after.bag.part {
+        "cut line of the bag".to_owned()
+    } else if before.bag != after.bag || before.with_bag != after.with_bag {
+        "bag".to_owned()
+    } else if before.stand_at != after.stand_at {
+        format!("standing together at the {}", after.stand_at.label())
+    } else {
+        "bottles".to_owned()
     }
 }
 

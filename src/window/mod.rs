@@ -13,6 +13,7 @@
 mod app;
 mod apply;
 mod apply_frames;
+mod apply_pattern;
 mod canvas;
 mod card;
 mod clipboard;

@@ -25,6 +25,8 @@ pub(crate) enum Purpose {
     SaveFrame,
     /// Saving a picture.
     SavePicture,
+    /// Saving the bag's pattern for the frame at this place.
+    SavePattern(usize),
 }
 
 /// What was about to happen when unsaved work came in between.
@@ -258,6 +260,7 @@ fn path_ui(ui: &mut Ui, purpose: Purpose, text: &mut String, why: &str, tones: T
         Purpose::SaveLineup => ("Save the line-up", "Save", "folder/name.lineup.ron"),
         Purpose::SaveFrame => ("Save the frame file", "Save", "folder/name.frame.ron"),
         Purpose::SavePicture => ("Save the picture", "Save", "folder/name.svg or .png"),
+        Purpose::SavePattern(_) => ("Save the pattern", "Save", "folder/name.pdf or .svg"),
     };
     heading(ui, title);
     if !why.is_empty() {

@@ -7,7 +7,7 @@ use super::edits::Edit;
 use super::questions::Answer;
 use super::sight::Sight;
 use super::views::outline::Measure;
-use crate::drawing::Page;
+use crate::drawing::{Page, Paper};
 use crate::frameset::Figure;
 
 /// One wish.
@@ -39,6 +39,10 @@ pub(crate) enum Request {
     StopReading,
     /// The answer to a question.
     Answer(Answer),
+    /// Patterns are printed on this.
+    Paper(Paper),
+    /// Save the bag's pattern for the frame at this place.
+    Pattern(usize),
     /// The line-up's panel was made this wide, points.
     PanelWidth(f32),
 }

@@ -1,9 +1,11 @@
 //! The session: what is remembered from one run to the next and may be lost: appearance, text size, the panel's width,
-//! recent files. It lies in the toolkit's own storage and never touches a picture or a figure.
+//! recent files, paper. It lies in the toolkit's own storage and never touches a picture or a figure.
 
 use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
+
+use crate::drawing::Paper;
 
 /// How many recent files are listed.
 const RECENT: usize = 12;
@@ -38,6 +40,8 @@ pub(crate) struct Session {
     pub(crate) picture: (u32, u32),
     /// Whether saved pictures are dark.
     pub(crate) is_picture_dark: bool,
+    /// What patterns are printed on.
+    pub(crate) paper: Paper,
 }
 
 impl Default for Session {
@@ -49,6 +53,7 @@ impl Default for Session {
             recent: Vec::new(),
             picture: (1920, 1080),
             is_picture_dark: false,
+            paper: Paper::A4,
         }
     }
 }

@@ -86,6 +86,9 @@ pub(crate) fn file_dialog(ctx: &egui::Context, desktop: Option<&eframe::Frame>, 
         Purpose::SaveLineup => dialog.set_title("Save the line-up").set_file_name(suggested).add_filter("Line-up", &["ron"]),
         Purpose::SaveFrame => dialog.set_title("Save the frame file").set_file_name(suggested).add_filter("Frame file", &["ron"]),
         Purpose::SavePicture => dialog.set_title("Save the picture").set_file_name(suggested),
+        Purpose::SavePattern(_) => {
+            dialog.set_title("Save the pattern").set_file_name(suggested).add_filter("PDF, SVG", &["pdf", "svg"])
+        }
     };
     Work::start(ctx, "A file dialog is open", false, move || {
         let began = Instant::now();
@@ -93,7 +96,7 @@ pub(crate) fn file_dialog(ctx: &egui::Context, desktop: Option<&eframe::Frame>, 
             Purpose::Open => {
                 pollster::block_on(dialog.pick_files()).map(|files| files.iter().map(|f| f.path().to_owned()).collect::<Vec<_>>())
             }
-            Purpose::SaveLineup | Purpose::SaveFrame | Purpose::SavePicture => {
+            Purpose::SaveLineup | Purpose::SaveFrame | Purpose::SavePicture | Purpose::SavePattern(_) => {
                 pollster::block_on(dialog.save_file()).map(|file| vec![file.path().to_owned()])
             }
         };

@@ -51,36 +51,41 @@ impl View for Figures {
 
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, _out: &mut Requests) {
         super::super::canvas::tell(ui.ctx(), None);
-        let tones = Tones::of(ui);
-        let whole = ui.available_rect_before_wrap();
-        let layout = Layout::of(ui, shown.table);
-        let names = layout.names.min(whole.width() * 0.45);
-        let body = Rect::from_min_max(whole.min + vec2(names, HEAD), whole.max);
-        let mut offset = egui::Vec2::ZERO;
-        let rows = &shown.table.rows;
-        ui.scope_builder(egui::UiBuilder::new().max_rect(body), |ui| {
-            ui.set_clip_rect(ui.clip_rect().intersect(body));
-            let area = ScrollArea::both().id_salt("figures").auto_shrink([false, false]);
-            let scrolled = area.show_viewport(ui, |ui, viewport| {
-                scroll_by_keys(ui);
-                let origin = ui.min_rect().min;
-                ui.set_min_size(vec2(layout.width(), LINE * rows.len() as f32 + 8.0));
-                for (line, row) in rows.iter().enumerate() {
-                    let top = LINE * line as f32;
-                    if top + LINE >= viewport.top() && top <= viewport.bottom() {
-                        row_ui(ui, origin + vec2(0.0, top), row, shown, &layout, tones);
-                    }
-                }
-            });
-            offset = scrolled.state.clamped_offset();
-        });
-        let head = Rect::from_min_max(pos2(body.left(), whole.top()), pos2(whole.right(), body.top()));
-        head_ui(ui, head, offset.x, shown, &layout, tones);
-        let side = Rect::from_min_max(pos2(whole.left(), body.top()), pos2(body.left(), whole.bottom()));
-        names_ui(ui, side, offset.y, shown.table, tones);
-        ui.painter().hline(whole.x_range(), body.top(), (1.0, tones.second()));
-        ui.painter().vline(body.left(), whole.y_range(), (1.0, tones.hairline()));
+        figures_ui(ui, shown, "figures");
     }
+}
+
+/// The table that is shown, in all the room that is left; names and head stay while the rest scrolls.
+pub(super) fn figures_ui(ui: &mut Ui, shown: Shown<'_>, salt: &'static str) {
+    let tones = Tones::of(ui);
+    let whole = ui.available_rect_before_wrap();
+    let layout = Layout::of(ui, shown.table);
+    let names = layout.names.min(whole.width() * 0.45);
+    let body = Rect::from_min_max(whole.min + vec2(names, HEAD), whole.max);
+    let mut offset = egui::Vec2::ZERO;
+    let rows = &shown.table.rows;
+    ui.scope_builder(egui::UiBuilder::new().max_rect(body), |ui| {
+        ui.set_clip_rect(ui.clip_rect().intersect(body));
+        let area = ScrollArea::both().id_salt(salt).auto_shrink([false, false]);
+        let scrolled = area.show_viewport(ui, |ui, viewport| {
+            scroll_by_keys(ui);
+            let origin = ui.min_rect().min;
+            ui.set_min_size(vec2(layout.width(), LINE * rows.len() as f32 + 8.0));
+            for (line, row) in rows.iter().enumerate() {
+                let top = LINE * line as f32;
+                if top + LINE >= viewport.top() && top <= viewport.bottom() {
+                    row_ui(ui, origin + vec2(0.0, top), row, shown, &layout, tones);
+                }
+            }
+        });
+        offset = scrolled.state.clamped_offset();
+    });
+    let head = Rect::from_min_max(pos2(body.left(), whole.top()), pos2(whole.right(), body.top()));
+    head_ui(ui, head, offset.x, shown, &layout, tones);
+    let side = Rect::from_min_max(pos2(whole.left(), body.top()), pos2(body.left(), whole.bottom()));
+    names_ui(ui, side, offset.y, shown.table, tones);
+    ui.painter().hline(whole.x_range(), body.top(), (1.0, tones.second()));
+    ui.painter().vline(body.left(), whole.y_range(), (1.0, tones.hairline()));
 }
 
 /// Widths of the columns.

@@ -9,6 +9,7 @@ mod maker_table;
 pub(crate) mod outline;
 mod parts;
 mod plot;
+mod room;
 
 mod side_panel;
 mod trust;
@@ -60,6 +61,7 @@ pub(crate) static VIEWS: [&dyn View; 11] = [
     &parts::Parts,
     &fork::Fork,
     &hands::Hands,
+    &room::Rooms,
 ];
 
 /// Names of the views, in the order of the tabs.

@@ -1,0 +1,254 @@
+//! Where the rooms of the shown frames stand on a page: over one another in one field, and side by side in a cell each,
+//! all to one scale and standing at the same corner; and which cut line a point of the page means.
+//!
+//! Not here: what is drawn. Invariant: cells never overlap, and every opening lies wholly in its cell.
+
+use super::rect::Rect;
+use super::scene::{Page, Pt};
+use super::view::{Canvas, View};
+use crate::geometry::Point;
+use crate::lineup::{Findings, FrameFindings, RoomCorner, RoomSettings};
+use crate::luggage::{BagPart, Cut, Room};
+
+/// Room around openings for the tubes, mm.
+const TUBES_MM: f64 = 54.0;
+/// Height of a cell's heading and of the numbers below its drawing, page units.
+pub(super) const HEADING: f64 = 34.0;
+pub(super) const NUMBERS: f64 = 52.0;
+/// Space between cells.
+const GAP: f64 = 14.0;
+/// The smallest cell that a drawing and its words are legible in, page units.
+const LEAST_CELL: (f64, f64) = (124.0, 150.0);
+/// How near a point must come to the cut line to take hold of it, page units.
+const NEAR: f64 = 9.0;
+
+/// A frame's own cell.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Cell {
+    /// Place in the line-up.
+    pub(super) place: usize,
+    /// All of it.
+    pub(super) rect: Rect,
+    /// Its drawing, between heading and numbers.
+    pub(super) canvas: Canvas,
+}
+
+/// The fields of a page.
+#[derive(Clone, Debug)]
+pub(super) struct RoomLayout {
+    /// All openings over one another; `None` where fewer than two frames are shown, or the page is too small for both.
+    pub(super) overlay: Option<Canvas>,
+    /// Each shown frame for itself.
+    pub(super) cells: Vec<Cell>,
+    corner: RoomCorner,
+}
+
+impl RoomLayout {
+    /// The layout of a rectangle.
+    pub(super) fn of(findings: &Findings, corner: RoomCorner, rect: Rect) -> Self {
+        let shown: Vec<usize> = (0..findings.frames.len()).filter(|i| findings.frames[*i].shown).collect();
+        let (low, high) = bounds(findings, corner);
+        let size = (high.x - low.x + 2.0 * TUBES_MM, high.y - low.y + 2.0 * TUBES_MM);
+        let centre_mm = Point { x: f64::midpoint(low.x, high.x), y: f64::midpoint(low.y, high.y) };
+        let canvas = |rect: Rect| {
+            let px_per_mm = (rect.width / size.0).min(rect.height / size.1).max(0.005);
+            Canvas { rect, view: View { centre_mm, px_per_mm } }
+        };
+        // The number of columns that makes the drawings largest and leaves room for their words.
+        let columns = |rest: Rect| {
+            let worth = |columns: usize| {
+                let cell = cell_of(rest, columns, shown.len(), 0);
+                let drawing = drawing_of(cell);
+                let scale = (drawing.width / size.0).min(drawing.height / size.1);
+                (cell.width >= LEAST_CELL.0, scale)
+            };
+            let better = |a: &usize, b: &usize| {
+                let (a_fits, a_scale) = worth(*a);
+                let (b_fits, b_scale) = worth(*b);
+                a_fits.cmp(&b_fits).then(a_scale.total_cmp(&b_scale)).then(b.cmp(a))
+            };
+            (1..=shown.len()).max_by(better).unwrap_or(1)
+        };
+        let (common, beside) = parted(rect, shown.len());
+        let first = cell_of(beside, columns(beside), shown.len(), 0);
+        // On a small page the frames side by side matter more than all over one another.
+        let has_overlay = shown.len() > 1 && first.width >= LEAST_CELL.0 && first.height >= LEAST_CELL.1;
+        let (overlay, rest) = if has_overlay { (Some(common), beside) } else { (None, rect) };
+        let cell = |(i, place): (usize, &usize)| {
+            let rect = cell_of(rest, columns(rest), shown.len(), i);
+            Cell { place: *place, rect, canvas: canvas(drawing_of(rect)) }
+        };
+        let cells = shown.iter().enumerate().map(cell).collect();
+        let words = 24.0;
+        let overlay = overlay.map(|r| canvas(Rect::new(r.x, r.y + words, r.width, r.height - words)));
+        Self { overlay, cells, corner }
+    }
+
+    /// The canvas under a point, and the frame that is meant there: the cell's own, or in the common field the reference.
+    fn at<'a>(&self, findings: &'a Findings, at: Pt) -> Option<(Canvas, &'a FrameFindings)> {
+        if let Some(cell) = self.cells.iter().find(|c| c.canvas.rect.contains(at)) {
+            return Some((cell.canvas, findings.frames.get(cell.place)?));
+        }
+        let canvas = self.overlay.filter(|c| c.rect.contains(at))?;
+        Some((canvas, leading(findings)?))
+    }
+}
+
+/// The frame whose cut line stands for all where they lie over one another: the reference, or the first that has a room.
+pub(super) fn leading(findings: &Findings) -> Option<&FrameFindings> {
+    let has_room = |f: &&FrameFindings| f.shown && f.luggage.room.is_ok();
+    findings.reference_frame().filter(has_room).or_else(|| findings.frames.iter().find(has_room))
+}
+
+/// The common field and what is left beside it, or below it on an upright page.
+fn parted(rect: Rect, frames: usize) -> (Rect, Rect) {
+    let share = if frames <= 4 { 0.4 } else { 0.34 };
+    if rect.width > rect.height {
+        let width = rect.width * share;
+        let rest = Rect::new(rect.x + width + GAP, rect.y, rect.width - width - GAP, rect.height);
+        (Rect::new(rect.x, rect.y, width, rect.height), rest)
+    } else {
+        let height = rect.height * share;
+        let rest = Rect::new(rect.x, rect.y + height + GAP, rect.width, rect.height - height - GAP);
+        (Rect::new(rect.x, rect.y, rect.width, height), rest)
+    }
+}
+
+fn cell_of(rect: Rect, columns: usize, count: usize, index: usize) -> Rect {
+    let rows = count.div_ceil(columns.max(1)).max(1);
+    let width = (rect.width - GAP * (columns as f64 - 1.0)) / columns as f64;
+    let height = (rect.height - GAP * (rows as f64 - 1.0)) / rows as f64;
+    let (column, row) = (index % columns, index / columns);
+    Rect::new(rect.x + column as f64 * (width + GAP), rect.y + row as f64 * (height + GAP), width, height)
+}
+
+fn drawing_of(cell: Rect) -> Rect {
+    Rect::new(cell.x, cell.y + HEADING, cell.width, cell.height - HEADING - NUMBERS)
+}
+
+/// Where a frame's room stands, mm: what is taken off its points so that its corner comes to the origin.
+pub(super) fn shift(room: &Room, corner: RoomCorner) -> Point<f64> {
+    let found = corner.between().into_iter().find_map(|(a, b)| room.corner(a, b));
+    found.map_or(Point { x: 0.0, y: 0.0 }, |c| c.at)
+}
+
+/// Lowest and highest corner of all shown openings as they stand, mm.
+fn bounds(findings: &Findings, corner: RoomCorner) -> (Point<f64>, Point<f64>) {
+    let far = f64::INFINITY;
+    let mut found = (Point { x: far, y: far }, Point { x: -far, y: -far });
+    for room in findings.frames.iter().filter(|f| f.shown).filter_map(|f| f.luggage.room.as_ref().ok()) {
+        let shift = shift(room, corner);
+        for p in &room.outline {
+            let (x, y) = (p.x - shift.x, p.y - shift.y);
+            found.0 = Point { x: found.0.x.min(x), y: found.0.y.min(y) };
+            found.1 = Point { x: found.1.x.max(x), y: found.1.y.max(y) };
+        }
+    }
+    // Nothing to draw: as large as a room usually is.
+    if found.0.x.is_finite() { found } else { (Point { x: -150.0, y: 0.0 }, Point { x: 450.0, y: 480.0 }) }
+}
+
+/// The cut line, of the kind that is chosen, through a point of the page, as the drawing around `from` measures it: where a
+/// drag began, so that it stays with that frame. `None` where the bag is full or `from` lies in no drawing. To the
+/// millimetre, within the line's range.
+#[must_use]
+pub fn cut_through(findings: &Findings, settings: &RoomSettings, page: Page, from: Pt, at: Pt) -> Option<Cut> {
+    let (cut, _) = measured(findings, settings, page, from, at)?;
+    Some(match cut {
+        Cut::Level { above_bb_mm } => Cut::Level { above_bb_mm: above_bb_mm.round().clamp(-200.0, 1000.0) },
+        Cut::AlongTopTube { below_mm } => Cut::AlongTopTube { below_mm: below_mm.round().clamp(0.0, 1000.0) },
+    })
+}
+
+/// Whether a point of the page is so near the cut line that a drag takes hold of it.
+#[must_use]
+pub fn is_on_cut(findings: &Findings, settings: &RoomSettings, page: Page, at: Pt) -> bool {
+    let Some((through, px_per_mm)) = measured(findings, settings, page, at, at) else { return false };
+    let off = match (through, settings.bag.part) {
+        (Cut::Level { above_bb_mm: a }, BagPart::Above(Cut::Level { above_bb_mm: b })) => a - b,
+        (Cut::AlongTopTube { below_mm: a }, BagPart::Above(Cut::AlongTopTube { below_mm: b })) => a - b,
+        _ => return false,
+    };
+    off.abs() * px_per_mm <= NEAR
+}
+
+/// The cut line through a point, and the scale there.
+fn measured(findings: &Findings, settings: &RoomSettings, page: Page, from: Pt, at: Pt) -> Option<(Cut, f64)> {
+    let BagPart::Above(cut) = settings.bag.part else { return None };
+    let layout = RoomLayout::of(findings, settings.stand_at, Rect::of_page(page).inset(super::room_scene::MARGIN));
+    let (canvas, frame) = layout.at(findings, from)?;
+    let room = frame.luggage.room.as_ref().ok()?;
+    let shift = shift(room, layout.corner);
+    let mm = canvas.mm(at);
+    let point = Point { x: mm.x + shift.x, y: mm.y + shift.y };
+    let through = match cut {
+        Cut::Level { .. } => Cut::Level { above_bb_mm: point.y },
+        Cut::AlongTopTube { .. } => Cut::AlongTopTube { below_mm: room.below_top_tube_mm(point)? },
+    };
+    Some((through, canvas.view.px_per_mm))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::sample::lineup_with_gaps;
+    use crate::lineup::Lineup;
+
+    fn lineup() -> Lineup {
+        crate::drawing::sample::lineup(5)
+    }
+
+    const PAGE: Page = Page { width: 1000.0, height: 620.0 };
+
+    fn with_cut(cut: Cut) -> (Lineup, Findings) {
+        let mut lineup = lineup();
+        lineup.settings.room.bag.part = BagPart::Above(cut);
+        let findings = Findings::of(&lineup);
+        (lineup, findings)
+    }
+
+    #[test]
+    fn cells_hold_their_openings_and_keep_apart() {
+        for corner in RoomCorner::ALL {
+            for (width, height) in [(1000.0, 620.0), (500.0, 900.0), (1800.0, 500.0), (300.0, 640.0)] {
+                let findings = Findings::of(&if width < 400.0 { lineup_with_gaps() } else { lineup() });
+                let layout = RoomLayout::of(&findings, corner, Rect::new(0.0, 0.0, width, height));
+                for (i, cell) in layout.cells.iter().enumerate() {
+                    assert!(layout.cells[i + 1..].iter().all(|c| !c.rect.overlaps(cell.rect)));
+                    assert!(layout.overlay.is_none_or(|o| !o.rect.overlaps(cell.rect)));
+                    let Ok(room) = &findings.frames[cell.place].luggage.room else { continue };
+                    let shift = shift(room, corner);
+                    let on_page = |p: &Point<f64>| cell.canvas.at(Point { x: p.x - shift.x, y: p.y - shift.y });
+                    assert!(room.outline.iter().all(|p| cell.canvas.rect.inset(-1e-6).contains(on_page(p))), "{corner:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_point_on_the_line_means_that_line() {
+        for cut in [Cut::Level { above_bb_mm: 330.0 }, Cut::AlongTopTube { below_mm: 120.0 }] {
+            let (lineup, findings) = with_cut(cut);
+            let settings = &lineup.settings.room;
+            let rect = Rect::of_page(PAGE).inset(super::super::room_scene::MARGIN);
+            let layout = RoomLayout::of(&findings, settings.stand_at, rect);
+            let mut tried = 0;
+            for cell in &layout.cells {
+                let frame = &findings.frames[cell.place];
+                let (Ok(room), Some(bag)) = (&frame.luggage.room, frame.luggage.bag()) else { continue };
+                let Some([a, b]) = bag.cut else { continue };
+                let shift = shift(room, settings.stand_at);
+                let middle = Point { x: f64::midpoint(a.x, b.x) - shift.x, y: f64::midpoint(a.y, b.y) - shift.y };
+                let at = cell.canvas.at(middle);
+                assert_eq!(cut_through(&findings, settings, PAGE, at, at), Some(cut), "{}", frame.name);
+                assert!(is_on_cut(&findings, settings, PAGE, at));
+                assert!(!is_on_cut(&findings, settings, PAGE, Pt { y: at.y + 30.0, ..at }));
+                tried += 1;
+            }
+            assert!(tried > 0);
+        }
+        let full = lineup();
+        let findings = Findings::of(&full);
+        assert_eq!(cut_through(&findings, &full.settings.room, PAGE, Pt { x: 500.0, y: 300.0 }, Pt { x: 500.0, y: 300.0 }), None);
+    }
+}

@@ -1,0 +1,336 @@
+//! The rooms of the shown frames: all openings over one another, standing at the same corner, and each for itself between
+//! its tubes with bag, cut line and bottles, its litres below as a bar with its ±.
+//!
+//! Not here: figures (they come from the findings), where things stand ([`RoomLayout`]). Invariants: all drawings of a page
+//! have one scale; what does not fit looks different, not only coloured; a difference that its ± covers is grey.
+
+use super::balloons::{self, Balloon};
+use super::measure::{DESCENT, shorten, wrap};
+use super::palette::frame_pattern;
+use super::pen::{BALLOON, Face, Pen, solid};
+use super::rect::Rect;
+use super::room_layout::{Cell, HEADING, RoomLayout, leading, shift};
+use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
+use super::view::Canvas;
+use super::wording::{frame_and_size, from_back_to_front};
+use crate::frameset::Tube;
+use crate::geometry::Point;
+use crate::lineup::{Findings, FrameFindings, RoomFigure, RoomSettings, room_difference_text, room_text, room_unit};
+use crate::luggage::{Bag, BagPart, Fit, Room};
+use crate::units::{System, THIN_SPACE};
+
+/// Free at each edge of the page, page units.
+pub(super) const MARGIN: f64 = 18.0;
+const NAME: Face = Face::semibold(13.0, Role::Ink);
+const WORDS: Face = Face::regular(12.0, Role::SecondInk);
+const NUMBER: Face = Face::semibold(14.0, Role::Ink);
+/// Radius of the knobs at the ends of the cut line.
+const KNOB: f64 = 4.0;
+
+/// The rooms on a page.
+#[must_use]
+pub fn room_scene(findings: &Findings, settings: &RoomSettings, units: System, page: Page) -> Scene {
+    let mut pen = Pen::default();
+    let rect = Rect::of_page(page).inset(MARGIN);
+    let sheet = Sheet { findings, settings, units };
+    if findings.frames.iter().any(|f| f.shown) {
+        let layout = RoomLayout::of(findings, settings.stand_at, rect);
+        if let Some(canvas) = layout.overlay {
+            sheet.overlay(&mut pen, canvas);
+        }
+        for cell in &layout.cells {
+            sheet.cell(&mut pen, cell);
+        }
+    } else {
+        pen.text(rect.centre(), "No frame is shown.", Face::regular(15.0, Role::SecondInk), Anchor::Middle);
+    }
+    pen.finish(page, "Room", sheet.description())
+}
+
+struct Sheet<'a> {
+    findings: &'a Findings,
+    settings: &'a RoomSettings,
+    units: System,
+}
+
+impl Sheet<'_> {
+    /// The findings in sentences, for those who do not see the picture.
+    fn description(&self) -> String {
+        let mut sentences = Vec::new();
+        for (place, frame) in self.findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
+            let figures = [RoomFigure::Area, RoomFigure::Litres];
+            let words: Vec<String> = figures
+                .into_iter()
+                .filter_map(|f| Some((f, f.of(frame)?)))
+                .map(|(f, m)| {
+                    let against = self.difference(place, f).map_or_else(String::new, |(text, _)| format!(" ({text})"));
+                    format!("{} {}{against}", f.label().to_lowercase(), self.with_unit(f, &room_text(f, m, self.units)))
+                })
+                .collect();
+            if !words.is_empty() {
+                sentences.push(format!("{}: {}.", frame_and_size(frame), words.join(", ")));
+            }
+            sentences.extend(self.findings.room_sentences(place));
+        }
+        if sentences.is_empty() { "No frame is shown.".to_owned() } else { sentences.join(" ") }
+    }
+
+    fn with_unit(&self, figure: RoomFigure, text: &str) -> String {
+        format!("{text}{THIN_SPACE}{}", room_unit(figure, self.units))
+    }
+
+    /// The figure that the picture is about: the bag's litres, or the room where no bag is drawn.
+    fn figure(&self) -> RoomFigure {
+        if self.settings.with_bag { RoomFigure::Litres } else { RoomFigure::Area }
+    }
+
+    /// `+0.9 ± 0.4 l against A`, and how it is written.
+    fn difference(&self, place: usize, figure: RoomFigure) -> Option<(String, Role)> {
+        let difference = self.findings.room_difference(place, figure)?;
+        let letter = self.findings.reference_frame().map_or("", |f| f.letter.as_str());
+        let text = self.with_unit(figure, &room_difference_text(figure, difference, self.units));
+        Some(if difference.is_real() {
+            (format!("{text} against {letter}"), Role::Ink)
+        } else {
+            (format!("{text} against {letter}, within ±"), Role::Grey)
+        })
+    }
+
+    /// All openings over one another.
+    fn overlay(&self, pen: &mut Pen, canvas: Canvas) {
+        let words = format!("Over one another, {}", self.settings.stand_at.label());
+        let words = shorten(&words, WORDS.size, WORDS.weight, canvas.rect.width);
+        pen.text(Pt { x: canvas.rect.x, y: canvas.rect.y - 10.0 }, words, WORDS, Anchor::Start);
+        pen.clip(canvas.rect);
+        let order = from_back_to_front(self.findings);
+        let mut tags = Vec::new();
+        for place in order {
+            let frame = &self.findings.frames[place];
+            let Ok(room) = &frame.luggage.room else { continue };
+            let stands = Stands::of(room, self.settings, canvas);
+            let is_reference = self.findings.reference == Some(place);
+            let role = Role::FrameLine(place);
+            let points = stands.all(&room.outline);
+            if self.settings.with_bag
+                && let Some(bag) = frame.luggage.bag()
+            {
+                pen.area(stands.all(&bag.outline), Some(Fill { role, opacity: 0.1 }), None);
+            }
+            let width = if is_reference { 2.2 } else { 1.8 };
+            let pattern = frame_pattern(place, is_reference);
+            pen.area(points.clone(), None, Some(Stroke { role, width, pattern, opacity: 1.0 }));
+            pen.target(points, format!("{} opening", frame.letter), self.detail(frame));
+            let head = room.corner(Tube::HeadTube, Tube::TopTube).or_else(|| room.corner(Tube::DownTube, Tube::TopTube));
+            if let Some(corner) = head {
+                tags.push(Balloon { place, letter: frame.letter.clone(), at: stands.at(corner.at) });
+            }
+        }
+        if let Some(frame) = leading(self.findings)
+            && let (Ok(room), Some(bag)) = (&frame.luggage.room, frame.luggage.bag())
+        {
+            cut_line(pen, &Stands::of(room, self.settings, canvas), bag);
+        }
+        // The corner where they stand together.
+        let origin = canvas.at(Point { x: 0.0, y: 0.0 });
+        pen.circle(origin, 5.0, None, Some(solid(Role::Ink, 1.4)));
+        tags.sort_by_key(|t| t.place);
+        balloons::draw(pen, &tags, canvas.rect);
+        pen.unclip();
+    }
+
+    /// One frame for itself.
+    fn cell(&self, pen: &mut Pen, cell: &Cell) {
+        let frame = &self.findings.frames[cell.place];
+        self.heading(pen, cell, frame);
+        match &frame.luggage.room {
+            Ok(room) => {
+                pen.clip(cell.canvas.rect);
+                self.drawing(pen, cell, frame, room);
+                pen.unclip();
+                self.numbers(pen, cell, frame);
+            }
+            Err(why) => {
+                let rect = cell.canvas.rect;
+                let lines = wrap(&format!("{why}."), WORDS.size, WORDS.weight, (rect.width - 16.0).max(40.0), 8);
+                for (i, line) in lines.into_iter().enumerate() {
+                    let y = rect.y + 22.0 + 17.0 * i as f64;
+                    if y < cell.rect.bottom() - 4.0 {
+                        pen.text(Pt { x: rect.x + 8.0, y }, line, WORDS, Anchor::Start);
+                    }
+                }
+            }
+        }
+    }
+
+    fn heading(&self, pen: &mut Pen, cell: &Cell, frame: &FrameFindings) {
+        let (x, y) = (cell.rect.x, cell.rect.y + HEADING / 2.0 - 4.0);
+        pen.balloon(Pt { x: x + BALLOON, y }, &frame.letter, cell.place);
+        let left = x + 2.0 * BALLOON + 8.0;
+        let width = cell.rect.right() - left;
+        let name = format!("{}, {}", frame.name, frame.size_label());
+        let name = shorten(&name, NAME.size, NAME.weight, width);
+        pen.text(Pt { x: left, y: y + 4.5 }, name, NAME, Anchor::Start);
+    }
+
+    fn drawing(&self, pen: &mut Pen, cell: &Cell, frame: &FrameFindings, room: &Room) {
+        let stands = Stands::of(room, self.settings, cell.canvas);
+        let role = Role::FrameLine(cell.place);
+        tubes(pen, &stands, frame, role);
+        let opening = stands.all(&room.outline);
+        pen.area(opening.clone(), Some(Fill { role: Role::Paper, opacity: 1.0 }), Some(solid(role, 1.4)));
+        pen.target(opening, format!("{} opening", frame.letter), self.detail(frame));
+        if self.settings.with_bag
+            && let Some(bag) = frame.luggage.bag()
+        {
+            let shape = stands.all(&bag.outline);
+            pen.area(shape.clone(), Some(Fill { role, opacity: 0.34 }), Some(solid(role, 1.8)));
+            let litres = self.with_unit(RoomFigure::Litres, &room_text(RoomFigure::Litres, bag.litres, self.units));
+            pen.target(shape, format!("{} bag", frame.letter), litres);
+        }
+        if self.settings.with_bottles {
+            for fit in &frame.luggage.bottles.fits {
+                bottle(pen, &stands, fit, &frame.letter);
+            }
+        }
+        if let Some(bag) = frame.luggage.bag() {
+            cut_line(pen, &stands, bag);
+        }
+    }
+
+    /// A bar with its ±, the number and the difference.
+    fn numbers(&self, pen: &mut Pen, cell: &Cell, frame: &FrameFindings) {
+        let figure = self.figure();
+        let rect = cell.rect;
+        let top = cell.canvas.rect.bottom() + 6.0;
+        let Some(measured) = figure.of(frame) else {
+            let why = match &frame.luggage.bag {
+                Some(Err(why)) => why.to_string(),
+                _ => "no bag".to_owned(),
+            };
+            for (i, line) in wrap(&why, WORDS.size, WORDS.weight, rect.width, 3).into_iter().enumerate() {
+                let y = top + 12.0 + 15.0 * i as f64;
+                if y + WORDS.size * DESCENT <= rect.bottom() {
+                    pen.text(Pt { x: rect.x, y }, line, WORDS, Anchor::Start);
+                }
+            }
+            return;
+        };
+        let shown = self.findings.frames.iter().filter(|f| f.shown);
+        let most = shown.filter_map(|f| figure.of(f)).map(|m| m.value + 2.0 * m.u).fold(0.0, f64::max);
+        let length = |value: f64| if most > 0.0 { (value / most).clamp(0.0, 1.0) * rect.width } else { 0.0 };
+        let bar = Rect::new(rect.x, top, length(measured.value), 8.0);
+        let role = Role::FrameLine(cell.place);
+        pen.area(bar.corners(), Some(Fill { role, opacity: 0.34 }), Some(solid(role, 1.0)));
+        let (least, longest) = (length(measured.value - 2.0 * measured.u), length(measured.value + 2.0 * measured.u));
+        let y = bar.centre().y;
+        let stroke = solid(Role::Ink, 1.2);
+        pen.line(vec![Pt { x: rect.x + least, y }, Pt { x: rect.x + longest, y }], stroke);
+        for x in [least, longest] {
+            pen.line(vec![Pt { x: rect.x + x, y: y - 4.0 }, Pt { x: rect.x + x, y: y + 4.0 }], stroke);
+        }
+        let number = self.with_unit(figure, &room_text(figure, measured, self.units));
+        let number = shorten(&number, NUMBER.size, NUMBER.weight, rect.width);
+        if top + 25.0 + NUMBER.size * DESCENT <= rect.bottom() {
+            pen.text(Pt { x: rect.x, y: top + 25.0 }, number, NUMBER, Anchor::Start);
+        }
+        let (text, role) = if self.findings.reference == Some(cell.place) && self.findings.frames.len() > 1 {
+            ("reference".to_owned(), Role::SecondInk)
+        } else {
+            self.difference(cell.place, figure).unwrap_or((String::new(), Role::SecondInk))
+        };
+        let text = shorten(&text, WORDS.size, WORDS.weight, rect.width);
+        if top + 41.0 + WORDS.size * DESCENT <= rect.bottom() {
+            pen.text(Pt { x: rect.x, y: top + 41.0 }, text, Face { role, ..WORDS }, Anchor::Start);
+        }
+    }
+
+    /// What is said of an opening that is pointed at.
+    fn detail(&self, frame: &FrameFindings) -> String {
+        let figures = [RoomFigure::Area, RoomFigure::Circle, RoomFigure::HeightAboveBb, RoomFigure::Litres];
+        let words = figures.into_iter().filter_map(|f| Some((f, f.of(frame)?)));
+        let words =
+            words.map(|(f, m)| format!("{} {}", f.label().to_lowercase(), self.with_unit(f, &room_text(f, m, self.units))));
+        words.collect::<Vec<_>>().join(", ")
+    }
+}
+
+/// A frame as it stands in a canvas.
+struct Stands {
+    canvas: Canvas,
+    shift: Point<f64>,
+}
+
+impl Stands {
+    fn of(room: &Room, settings: &RoomSettings, canvas: Canvas) -> Self {
+        Self { canvas, shift: shift(room, settings.stand_at) }
+    }
+
+    fn at(&self, p: Point<f64>) -> Pt {
+        self.canvas.at(Point { x: p.x - self.shift.x, y: p.y - self.shift.y })
+    }
+
+    fn all(&self, points: &[Point<f64>]) -> Vec<Pt> {
+        points.iter().map(|p| self.at(*p)).collect()
+    }
+}
+
+/// The tubes around, pale.
+fn tubes(pen: &mut Pen, stands: &Stands, frame: &FrameFindings, role: Role) {
+    let Some(outline) = &frame.outline else { return };
+    let around = [Tube::SeatTube, Tube::TopTube, Tube::DownTube, Tube::HeadTube];
+    for tube in outline.tubes.iter().filter(|t| around.contains(&t.tube)) {
+        pen.area(stands.all(&tube.outline), Some(Fill { role: Role::Panel, opacity: 1.0 }), Some(solid(role, 0.8)));
+    }
+    let centre = stands.at(Point { x: 0.0, y: 0.0 });
+    let fill = Fill { role: Role::Panel, opacity: 1.0 };
+    pen.circle(centre, stands.canvas.px(outline.shell_radius_mm), Some(fill), Some(solid(role, 0.8)));
+}
+
+/// The cut line from tube to tube, with a knob at either end by which it is taken.
+fn cut_line(pen: &mut Pen, stands: &Stands, bag: &Bag) {
+    let Some([a, b]) = bag.cut else { return };
+    let (a, b) = (stands.at(a), stands.at(b));
+    pen.line(vec![a, b], Stroke { role: Role::Ink, width: 1.6, pattern: Pattern::Dashes, opacity: 1.0 });
+    for end in [a, b] {
+        pen.circle(end, KNOB, Some(Fill { role: Role::Paper, opacity: 1.0 }), Some(solid(Role::Ink, 1.4)));
+    }
+}
+
+/// A bottle that fits is drawn full; one that hits something is empty, broken and crossed out.
+fn bottle(pen: &mut Pen, stands: &Stands, fit: &Fit, letter: &str) {
+    let shape = stands.all(&fit.outline);
+    if fit.fits() {
+        pen.area(shape.clone(), Some(Fill { role: Role::Paper, opacity: 1.0 }), None);
+        pen.area(shape.clone(), Some(Fill { role: Role::Ink, opacity: 0.16 }), Some(solid(Role::Ink, 1.2)));
+    } else {
+        let broken = Stroke { role: Role::Ink, width: 1.2, pattern: Pattern::Dashes, opacity: 1.0 };
+        pen.area(shape.clone(), None, Some(broken));
+        let count = shape.len().max(1) as f64;
+        let middle = Pt { x: shape.iter().map(|p| p.x).sum::<f64>() / count, y: shape.iter().map(|p| p.y).sum::<f64>() / count };
+        let half = 8.0;
+        for (dx, dy) in [(half, half), (half, -half)] {
+            let line = vec![Pt { x: middle.x - dx, y: middle.y - dy }, Pt { x: middle.x + dx, y: middle.y + dy }];
+            pen.line(line, solid(Role::Ink, 2.0));
+        }
+    }
+    for boss in fit.bosses {
+        pen.circle(stands.at(boss), 1.8, Some(Fill { role: Role::Ink, opacity: 1.0 }), None);
+    }
+    pen.target(shape, format!("{letter} bottle {}", fit.holder.label()), fit.sentence());
+}
+
+/// What the picture is of, for the line below its title.
+pub(super) fn room_words(settings: &RoomSettings) -> Vec<String> {
+    let mut words = Vec::new();
+    if settings.with_bag {
+        let bag = settings.bag;
+        let mm = |value: f64| crate::units::fixed(value, 0);
+        words.push(match bag.part {
+            BagPart::Full => "bag in the whole triangle".to_owned(),
+            BagPart::Above(_) => "bag above the cut line".to_owned(),
+        });
+        words.push(format!("{}{THIN_SPACE}mm clear of the tubes", mm(bag.clearance_mm)));
+        words.push(format!("{} to {}{THIN_SPACE}mm wide", mm(bag.width_bottom_mm), mm(bag.width_top_mm)));
+    }
+    words
+}

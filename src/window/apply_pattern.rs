@@ -1,0 +1,58 @@
+//! Does what the Room view asks for: the pattern of a frame's bag as a file to print.
+
+use std::path::PathBuf;
+
+use eframe::Frame;
+use egui::Context;
+
+use super::app::Window;
+use super::apply::file_name;
+use super::questions::Purpose;
+use super::work::{Done, Work};
+use crate::disk;
+use crate::drawing::{Paper, pattern_scenes};
+use crate::publish;
+
+impl Window {
+    /// Asks where to save a frame's pattern; says why where there is none.
+    pub(super) fn choose_pattern(&mut self, frame: usize, ctx: &Context, desktop: Option<&Frame>) {
+        let Some(found) = self.document.findings().frames.get(frame) else { return };
+        if let Err(why) = pattern_scenes(found, Paper::OneSheet, None) {
+            let words = format!("{}: {why}", found.name);
+            self.moment.notify(words);
+            return;
+        }
+        let purpose = Purpose::SavePattern(frame);
+        let suggested = self.suggestion(purpose);
+        self.choose(purpose, suggested, ctx, desktop);
+    }
+
+    /// A file name that says whose pattern it is.
+    pub(super) fn pattern_name(&self, frame: usize) -> String {
+        let found = self.document.findings().frames.get(frame);
+        let name = found.map(|f| format!("{}-{}-bag", f.name, f.size_label()).to_lowercase()).unwrap_or_default();
+        format!("{}.pdf", file_name(&name))
+    }
+
+    /// Saves it: pages in a PDF, or all on one sheet in an SVG.
+    pub(super) fn save_pattern(&mut self, frame: usize, path: PathBuf, ctx: &Context) {
+        let Some(found) = self.document.findings().frames.get(frame) else { return };
+        let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase()).unwrap_or_default();
+        let is_pdf = ending == "pdf";
+        if !is_pdf && ending != "svg" {
+            self.moment.notify(format!("{}: a pattern is saved as .pdf or .svg", path.display()));
+            return;
+        }
+        let paper = if is_pdf { self.session.paper } else { Paper::OneSheet };
+        let day = disk::today();
+        match pattern_scenes(found, paper, day) {
+            Ok(pages) => self.work.push(Work::start(ctx, "Making the pattern", true, move || {
+                Done::Picture(path, publish::pattern_file(&pages, is_pdf, day).map_err(|e| e.to_string()))
+            })),
+            Err(why) => {
+                let words = format!("{}: {why}", found.name);
+                self.moment.notify(words);
+            }
+        }
+    }
+}

@@ -1,0 +1,294 @@
+//! The Room view: what the main triangles hold, over one another and side by side, with bag and bottles; the cut line is
+//! dragged in the drawing, moved by arrow keys or typed; the pattern of each bag is saved from here.
+
+use egui::{ComboBox, CursorIcon, EventFilter, Id, Key, Panel, PointerButton, Ui};
+
+use super::super::app::Shown;
+use super::super::canvas::{Field, kept, tell};
+use super::super::edits::Edit;
+use super::super::named::named;
+use super::super::requests::{Request, Requests};
+use super::super::theme::Tones;
+use super::View;
+use super::figures::figures_ui;
+use super::side_panel::{heading_ui, note_ui, number_ui, row_ui, side_panel_ui};
+use crate::drawing::{PATTERN_CAUTION, Paper, PictureView, cut_through, is_on_cut, room_scene};
+use crate::lineup::{RoomCorner, RoomSettings, room_table};
+use crate::luggage::{BOTTLE_CAUTION, BagPart, BagSettings, Bottle, Cage, Cut, Holder, WIDTH_NOTE};
+
+/// The view.
+pub(crate) struct Rooms;
+
+/// How far an arrow key moves the cut line, mm.
+const KEY_STEP_MM: f64 = 5.0;
+
+impl View for Rooms {
+    fn label(&self) -> &'static str {
+        "Room"
+    }
+
+    fn tooltip(&self) -> &'static str {
+        "Room for bags and bottles in the main triangle, and the pattern of the bag."
+    }
+
+    fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+        let room = shown.lineup().settings.room;
+        if ui.button("Copy table").on_hover_text("Puts the table on the clipboard as text, columns parted by tabs.").clicked() {
+            ui.ctx().copy_text(crate::publish::tabbed(&room_table(shown.findings(), shown.lineup().settings.units)));
+        }
+        if ui.selectable_label(room.with_bottles, "Bottles").on_hover_text("Draws the bottles, or does not.").clicked() {
+            put(out, RoomSettings { with_bottles: !room.with_bottles, ..room });
+        }
+        if ui.selectable_label(room.with_bag, "Bag").on_hover_text("Draws the bag, or does not.").clicked() {
+            put(out, RoomSettings { with_bag: !room.with_bag, ..room });
+        }
+    }
+
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
+        tell(ui.ctx(), None);
+        side_panel_ui(ui, "room settings", |ui| settings_ui(ui, shown, out));
+        table_ui(ui, shown);
+        let tones = Tones::of(ui);
+        let field = Field::of(ui, Id::unique("rooms"));
+        let (settings, units) = (shown.lineup().settings.room, shown.lineup().settings.units);
+        let key = (shown.document.revision(), field.page);
+        let scene = kept(ui, Id::unique("room scene"), key, || room_scene(shown.findings(), &settings, units, field.page));
+        field.show(ui, &scene, tones);
+        cut_ui(ui, &field, shown, out);
+    }
+
+    fn picture(&self, _shown: Shown<'_>) -> Option<PictureView> {
+        Some(PictureView::Room)
+    }
+}
+
+fn put(out: &mut Requests, room: RoomSettings) {
+    out.edit(Edit::Room(room));
+}
+
+fn put_bag(out: &mut Requests, room: RoomSettings, bag: BagSettings) {
+    put(out, RoomSettings { bag, ..room });
+}
+
+/// The table against the reference, below the drawing.
+fn table_ui(ui: &mut Ui, shown: Shown<'_>) {
+    let units = shown.lineup().settings.units;
+    let key = (shown.document.revision(), units == crate::units::System::Metric);
+    let table = kept(ui, Id::unique("room table"), key, || room_table(shown.findings(), units));
+    let most = (ui.available_height() * 0.45).max(90.0);
+    Panel::bottom("room table")
+        .default_size(most.min(212.0))
+        .resizable(true)
+        .max_size(most)
+        .frame(egui::Frame::NONE)
+        .show(ui, |ui| figures_ui(ui, Shown { table: &table, ..shown }, "room figures"));
+}
+
+/// Taking hold of the cut line with the pointer, and moving it with arrow keys.
+fn cut_ui(ui: &Ui, field: &Field, shown: Shown<'_>, out: &mut Requests) {
+    let room = shown.lineup().settings.room;
+    let BagPart::Above(cut) = room.bag.part else { return };
+    let response = &field.response;
+    let held = Id::unique("the cut line is held");
+    let mut is_held = ui.data(|d| d.get_temp::<bool>(held)).unwrap_or(false);
+    let origin = ui.input(|i| i.pointer.press_origin()).map(|p| field.on_page(p));
+    if response.drag_started_by(PointerButton::Primary) {
+        is_held = origin.is_some_and(|at| is_on_cut(shown.findings(), &room, field.page, at));
+        response.request_focus();
+    } else if !response.dragged_by(PointerButton::Primary) {
+        is_held = false;
+    }
+    ui.data_mut(|d| d.insert_temp(held, is_held));
+    let now = ui.input(|i| i.pointer.latest_pos()).map(|p| field.on_page(p));
+    if is_held || field.pointer().is_some_and(|at| is_on_cut(shown.findings(), &room, field.page, at)) {
+        ui.ctx().set_cursor_icon(CursorIcon::ResizeVertical);
+    }
+    let mut after = cut;
+    if let (true, Some(from), Some(at)) = (is_held, origin, now) {
+        after = cut_through(shown.findings(), &room, field.page, from, at).unwrap_or(cut);
+    }
+    if response.has_focus() {
+        let arrows = EventFilter { vertical_arrows: true, ..EventFilter::default() };
+        ui.memory_mut(|m| m.set_focus_lock_filter(response.id, arrows));
+        let up = ui.input_mut(|i| {
+            let mut pressed = |key: Key| i.count_and_consume_key(egui::Modifiers::NONE, key) as f64;
+            pressed(Key::ArrowUp) - pressed(Key::ArrowDown)
+        });
+        if up != 0.0 {
+            after = moved(cut, up * KEY_STEP_MM);
+        }
+    }
+    if after != cut {
+        put_bag(out, room, BagSettings { part: BagPart::Above(after), ..room.bag });
+        out.push(Request::Say(cut_words(after)));
+    }
+}
+
+/// The line moved up by so many mm.
+fn moved(cut: Cut, up_mm: f64) -> Cut {
+    match cut {
+        Cut::Level { above_bb_mm } => Cut::Level { above_bb_mm: (above_bb_mm + up_mm).clamp(-200.0, 1000.0) },
+        Cut::AlongTopTube { below_mm } => Cut::AlongTopTube { below_mm: (below_mm - up_mm).clamp(0.0, 1000.0) },
+    }
+}
+
+fn cut_words(cut: Cut) -> String {
+    let mm = |value: f64| crate::units::System::Metric.with_unit(crate::units::Quantity::Length, &crate::units::fixed(value, 0));
+    match cut {
+        Cut::Level { above_bb_mm } => format!("Cut line {} above the bottom bracket.", mm(above_bb_mm)),
+        Cut::AlongTopTube { below_mm } => format!("Cut line {} below the top tube.", mm(below_mm)),
+    }
+}
+
+fn settings_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    let room = shown.lineup().settings.room;
+    bag_ui(ui, room, out);
+    heading_ui(ui, "Bottles");
+    bottles_ui(ui, room, out);
+    heading_ui(ui, "Pattern to print");
+    pattern_ui(ui, shown, out);
+    heading_ui(ui, "Drawing");
+    row_ui(ui, "Standing together", |ui| {
+        let combo = ComboBox::from_id_salt("room corner").width(190.0).selected_text(room.stand_at.label()).show_ui(ui, |ui| {
+            for corner in RoomCorner::ALL {
+                if ui.selectable_label(corner == room.stand_at, corner.label()).clicked() && corner != room.stand_at {
+                    put(out, RoomSettings { stand_at: corner, ..room });
+                }
+            }
+        });
+        named(&combo.response, "Standing together");
+    });
+    heading_ui(ui, "What to know");
+    for (place, frame) in shown.findings().frames.iter().enumerate().filter(|(_, f)| f.shown) {
+        let sentences = shown.findings().room_sentences(place);
+        note_ui(ui, &format!("{}: {}", frame.letter, sentences.join(" ")));
+    }
+}
+
+/// Kinds of bags, each with the cut that it begins with.
+const KINDS: [(&str, BagPart); 3] = [
+    ("whole triangle", BagPart::Full),
+    ("above a level line", BagPart::Above(Cut::Level { above_bb_mm: 300.0 })),
+    ("above a line along the top tube", BagPart::Above(Cut::AlongTopTube { below_mm: 120.0 })),
+];
+
+fn is_kind(part: BagPart, kind: BagPart) -> bool {
+    matches!(
+        (part, kind),
+        (BagPart::Full, BagPart::Full)
+            | (BagPart::Above(Cut::Level { .. }), BagPart::Above(Cut::Level { .. }))
+            | (BagPart::Above(Cut::AlongTopTube { .. }), BagPart::Above(Cut::AlongTopTube { .. }))
+    )
+}
+
+fn bag_ui(ui: &mut Ui, room: RoomSettings, out: &mut Requests) {
+    let bag = room.bag;
+    heading_ui(ui, "Bag");
+    for (label, kind) in KINDS {
+        let is_own = is_kind(bag.part, kind);
+        if ui.radio(is_own, label).clicked() && !is_own {
+            put_bag(out, room, BagSettings { part: kind, ..bag });
+        }
+    }
+    match bag.part {
+        BagPart::Full => {}
+        BagPart::Above(Cut::Level { above_bb_mm }) => {
+            if let Some(above_bb_mm) = number_ui(ui, "Cut line above bottom bracket", above_bb_mm, -200.0..=1000.0, "mm") {
+                put_bag(out, room, BagSettings { part: BagPart::Above(Cut::Level { above_bb_mm }), ..bag });
+            }
+        }
+        BagPart::Above(Cut::AlongTopTube { below_mm }) => {
+            if let Some(below_mm) = number_ui(ui, "Cut line below top tube", below_mm, 0.0..=1000.0, "mm") {
+                put_bag(out, room, BagSettings { part: BagPart::Above(Cut::AlongTopTube { below_mm }), ..bag });
+            }
+        }
+    }
+    if let Some(clearance_mm) = number_ui(ui, "Clear of the tubes", bag.clearance_mm, 0.0..=60.0, "mm") {
+        put_bag(out, room, BagSettings { clearance_mm, ..bag });
+    }
+    if let Some(corner_radius_mm) = number_ui(ui, "Corner radius", bag.corner_radius_mm, 0.0..=80.0, "mm") {
+        put_bag(out, room, BagSettings { corner_radius_mm, ..bag });
+    }
+    if let Some(width_top_mm) = number_ui(ui, "Width at the top", bag.width_top_mm, 10.0..=250.0, "mm") {
+        put_bag(out, room, BagSettings { width_top_mm, ..bag });
+    }
+    if let Some(width_bottom_mm) = number_ui(ui, "Width at the bottom", bag.width_bottom_mm, 10.0..=250.0, "mm") {
+        put_bag(out, room, BagSettings { width_bottom_mm, ..bag });
+    }
+    if let Some(seam_mm) = number_ui(ui, "Seam allowance", bag.seam_mm, 0.0..=40.0, "mm") {
+        put_bag(out, room, BagSettings { seam_mm, ..bag });
+    }
+    note_ui(ui, WIDTH_NOTE);
+}
+
+fn bottles_ui(ui: &mut Ui, room: RoomSettings, out: &mut Requests) {
+    let mut cages = room.cages;
+    let places = [
+        (Holder::DownTube, &mut cages.down_tube, 235.0),
+        (Holder::SeatTube, &mut cages.seat_tube, 165.0),
+        (Holder::UnderDownTube, &mut cages.under_down_tube, 300.0),
+    ];
+    for (holder, cage, boss) in places {
+        cage_ui(ui, holder, cage, boss);
+    }
+    if cages.under_down_tube.is_some()
+        && let Some(teeth) = number_ui(ui, "Largest chain ring", f64::from(cages.chain_ring_teeth), 16.0..=70.0, "teeth")
+    {
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "16 to 70")]
+        let teeth = teeth.round().clamp(16.0, 70.0) as u32;
+        cages.chain_ring_teeth = teeth;
+    }
+    if cages != room.cages {
+        put(out, RoomSettings { cages, ..room });
+    }
+    note_ui(ui, BOTTLE_CAUTION);
+}
+
+/// Which bottle is there, and where the lower boss is.
+fn cage_ui(ui: &mut Ui, holder: Holder, cage: &mut Option<Cage>, boss: f64) {
+    let name = format!("Bottle {}", holder.label());
+    row_ui(ui, &name, |ui| {
+        let text = cage.map_or("none", |c| c.bottle.label());
+        let combo = ComboBox::from_id_salt(&name).width(84.0).selected_text(text).show_ui(ui, |ui| {
+            if ui.selectable_label(cage.is_none(), "none").clicked() {
+                *cage = None;
+            }
+            for bottle in Bottle::ALL {
+                let is_own = cage.is_some_and(|c| c.bottle == bottle);
+                if ui.selectable_label(is_own, bottle.label()).clicked() {
+                    *cage = Some(Cage { bottle, lower_boss_mm: cage.map_or(boss, |c| c.lower_boss_mm) });
+                }
+            }
+        });
+        named(&combo.response, &name);
+    });
+    if let Some(own) = cage
+        && let Some(lower_boss_mm) =
+            number_ui(ui, &format!("Lower boss {}", holder.label()), own.lower_boss_mm, 0.0..=600.0, "mm")
+    {
+        own.lower_boss_mm = lower_boss_mm;
+    }
+}
+
+fn pattern_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    let paper = shown.session.paper;
+    row_ui(ui, "Paper", |ui| {
+        let combo = ComboBox::from_id_salt("paper").width(130.0).selected_text(paper.label()).show_ui(ui, |ui| {
+            for kind in Paper::ALL {
+                if ui.selectable_label(kind == paper, kind.label()).clicked() {
+                    out.push(Request::Paper(kind));
+                }
+            }
+        });
+        named(&combo.response, "Paper");
+    });
+    for (place, frame) in shown.findings().frames.iter().enumerate().filter(|(_, f)| f.shown) {
+        let button = egui::Button::new(format!("Save the pattern of {}…", frame.letter));
+        let response = ui.add_enabled(frame.luggage.bag().is_some(), button);
+        let tooltip = format!("{}, size {}: PDF for printing, or SVG, exactly 1:1.", frame.name, frame.size_label());
+        if response.on_hover_text(tooltip).on_disabled_hover_text("There is no bag for this frame: see below.").clicked() {
+            out.push(Request::Pattern(place));
+        }
+    }
+    note_ui(ui, PATTERN_CAUTION);
+}
