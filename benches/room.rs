@@ -13,10 +13,12 @@
 )]
 
 use criterion::{Criterion, criterion_group, criterion_main};
+use spandrel::drawing::{Paper, pattern_scenes};
 use spandrel::frameset::{Frameset, read_frameset};
 use spandrel::geometry::adjust;
 use spandrel::lineup::{Findings, Lineup};
 use spandrel::luggage::{BagPart, BagSettings, Cut, bag, room};
+use spandrel::publish::pattern_file;
 
 const STRAIGHT: &str = include_str!("../sample-frames/quern-halter.frame.ron");
 const OTHER: &str = include_str!("../sample-frames/marrowby-drift.frame.ron");
@@ -57,5 +59,20 @@ fn dragging(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, rooms, dragging);
+/// A pattern from findings to the file's bytes.
+fn patterns(c: &mut Criterion) {
+    let mut lineup = Lineup::default();
+    lineup.add(frameset(STRAIGHT), None);
+    let findings = Findings::of(&lineup);
+    for paper in [Paper::A4, Paper::OneSheet] {
+        c.bench_function(&format!("pattern as PDF, {} (goal 100 ms)", paper.label()), |b| {
+            b.iter(|| {
+                let pages = pattern_scenes(&findings.frames[0], paper, None).expect("a bag");
+                pattern_file(&pages, true, None).expect("a file")
+            });
+        });
+    }
+}
+
+criterion_group!(benches, rooms, dragging, patterns);
 criterion_main!(benches);

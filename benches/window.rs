@@ -17,6 +17,7 @@ use criterion::{Criterion, criterion_group, criterion_main};
 use egui::{Context, Event, Pos2, RawInput, Rect, vec2};
 use spandrel::frameset::{Frameset, read_frameset};
 use spandrel::lineup::Lineup;
+use spandrel::luggage::{BagPart, Cut};
 use spandrel::window::commands::Command;
 use spandrel::window::{Window, view_labels};
 
@@ -93,7 +94,48 @@ fn views(c: &mut Criterion) {
             ctx.tessellate(output.shapes, output.pixels_per_point).len()
         });
     });
+    // The bag's cut line is dragged: bags and bottles of all frames are found anew each frame.
+    group.bench_function("Room, cut line dragged", |b| dragged_cut(b));
     group.finish();
+}
+
+/// Takes the cut line where the window itself says that it can be taken, and drags it up and down.
+fn dragged_cut(b: &mut criterion::Bencher) {
+    let ctx = Context::default();
+    let mut lineup = eight();
+    lineup.settings.room.bag.part = BagPart::Above(Cut::Level { above_bb_mm: 300.0 });
+    let mut window = Window::headless(&ctx, lineup);
+    let place = view_labels().iter().position(|l| *l == "Room").expect("the view is there");
+    window.ask(Command::Show(place));
+    let with = |ctx: &Context, window: &mut Window, events: Vec<Event>| {
+        let output = ctx.run_ui(RawInput { events, ..input(Pos2::ZERO) }, |ui| window.frame_ui(ui, None));
+        let cursor = output.platform_output.cursor_icon;
+        output.textures_delta.clone().clear();
+        (cursor, ctx.tessellate(output.shapes, output.pixels_per_point).len())
+    };
+    for _ in 0..4 {
+        frame(&ctx, &mut window, Pos2::new(700.0, 300.0));
+    }
+    let start = (80..700).map(|y| Pos2::new(430.0, y as f32)).find(|at| {
+        with(&ctx, &mut window, vec![Event::PointerMoved(*at)]);
+        with(&ctx, &mut window, vec![Event::PointerMoved(*at)]).0 == egui::CursorIcon::ResizeVertical
+    });
+    let start = start.expect("the cut line is on the screen");
+    let button = |pressed| Event::PointerButton {
+        pos: start,
+        button: egui::PointerButton::Primary,
+        pressed,
+        modifiers: egui::Modifiers::NONE,
+    };
+    with(&ctx, &mut window, vec![Event::PointerMoved(start), button(true)]);
+    let mut step = 0_u32;
+    let before = window.lineup().settings.room;
+    b.iter(|| {
+        step = (step + 1) % 80;
+        let up = if step < 40 { step } else { 80 - step };
+        with(&ctx, &mut window, vec![Event::PointerMoved(start - vec2(0.0, up as f32))])
+    });
+    assert!(before != window.lineup().settings.room, "the line was moved");
 }
 
 criterion_group!(benches, views);

@@ -5,7 +5,7 @@
 //! have one scale; what does not fit looks different, not only coloured; a difference that its ± covers is grey.
 
 use super::balloons::{self, Balloon};
-use super::measure::{DESCENT, shorten, wrap};
+use super::measure::{DESCENT, shorten, text_width, wrap};
 use super::palette::frame_pattern;
 use super::pen::{BALLOON, Face, Pen, solid};
 use super::rect::Rect;
@@ -63,7 +63,10 @@ impl Sheet<'_> {
                 .into_iter()
                 .filter_map(|f| Some((f, f.of(frame)?)))
                 .map(|(f, m)| {
-                    let against = self.difference(place, f).map_or_else(String::new, |(text, _)| format!(" ({text})"));
+                    let against = self.difference(place, f).map_or_else(String::new, |(text, role)| {
+                        let within = if role == Role::Grey { ", within ±" } else { "" };
+                        format!(" ({text}{within})")
+                    });
                     format!("{} {}{against}", f.label().to_lowercase(), self.with_unit(f, &room_text(f, m, self.units)))
                 })
                 .collect();
@@ -89,17 +92,14 @@ impl Sheet<'_> {
         let difference = self.findings.room_difference(place, figure)?;
         let letter = self.findings.reference_frame().map_or("", |f| f.letter.as_str());
         let text = self.with_unit(figure, &room_difference_text(figure, difference, self.units));
-        Some(if difference.is_real() {
-            (format!("{text} against {letter}"), Role::Ink)
-        } else {
-            (format!("{text} against {letter}, within ±"), Role::Grey)
-        })
+        Some((format!("{text} against {letter}"), if difference.is_real() { Role::Ink } else { Role::Grey }))
     }
 
     /// All openings over one another.
     fn overlay(&self, pen: &mut Pen, canvas: Canvas) {
-        let words = format!("Over one another, {}", self.settings.stand_at.label());
-        let words = shorten(&words, WORDS.size, WORDS.weight, canvas.rect.width);
+        let whole = format!("Over one another, {}", self.settings.stand_at.label());
+        let fits = text_width(&whole, WORDS.size, WORDS.weight) <= canvas.rect.width;
+        let words = if fits { whole } else { "Over one another".to_owned() };
         pen.text(Pt { x: canvas.rect.x, y: canvas.rect.y - 10.0 }, words, WORDS, Anchor::Start);
         pen.clip(canvas.rect);
         let order = from_back_to_front(self.findings);
@@ -238,7 +238,10 @@ impl Sheet<'_> {
         } else {
             self.difference(cell.place, figure).unwrap_or((String::new(), Role::SecondInk))
         };
-        let text = shorten(&text, WORDS.size, WORDS.weight, rect.width);
+        // Grey says it already; in words where there is room.
+        let whole = if role == Role::Grey { format!("{text}, within ±") } else { text.clone() };
+        let fits = text_width(&whole, WORDS.size, WORDS.weight) <= rect.width;
+        let text = if fits { whole } else { shorten(&text, WORDS.size, WORDS.weight, rect.width) };
         if top + 41.0 + WORDS.size * DESCENT <= rect.bottom() {
             pen.text(Pt { x: rect.x, y: top + 41.0 }, text, Face { role, ..WORDS }, Anchor::Start);
         }

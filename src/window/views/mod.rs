@@ -49,7 +49,7 @@ pub(crate) trait View: Sync {
 }
 
 /// All views, in the order of the tabs.
-pub(crate) static VIEWS: [&dyn View; 11] = [
+pub(crate) static VIEWS: [&dyn View; 12] = [
     &outline::Outline,
     &plot::STEERING,
     &plot::POSITION,
