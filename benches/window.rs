@@ -95,7 +95,7 @@ fn views(c: &mut Criterion) {
         });
     });
     // The bag's cut line is dragged: bags and bottles of all frames are found anew each frame.
-    group.bench_function("Room, cut line dragged", |b| dragged_cut(b));
+    group.bench_function("Room, cut line dragged", dragged_cut);
     group.finish();
 }
 

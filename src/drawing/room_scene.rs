@@ -141,7 +141,7 @@ impl Sheet<'_> {
     /// One frame for itself.
     fn cell(&self, pen: &mut Pen, cell: &Cell) {
         let frame = &self.findings.frames[cell.place];
-        self.heading(pen, cell, frame);
+        heading(pen, cell, frame);
         match &frame.luggage.room {
             Ok(room) => {
                 pen.clip(cell.canvas.rect);
@@ -160,16 +160,6 @@ impl Sheet<'_> {
                 }
             }
         }
-    }
-
-    fn heading(&self, pen: &mut Pen, cell: &Cell, frame: &FrameFindings) {
-        let (x, y) = (cell.rect.x, cell.rect.y + HEADING / 2.0 - 4.0);
-        pen.balloon(Pt { x: x + BALLOON, y }, &frame.letter, cell.place);
-        let left = x + 2.0 * BALLOON + 8.0;
-        let width = cell.rect.right() - left;
-        let name = format!("{}, {}", frame.name, frame.size_label());
-        let name = shorten(&name, NAME.size, NAME.weight, width);
-        pen.text(Pt { x: left, y: y + 4.5 }, name, NAME, Anchor::Start);
     }
 
     fn drawing(&self, pen: &mut Pen, cell: &Cell, frame: &FrameFindings, room: &Room) {
@@ -320,6 +310,17 @@ fn bottle(pen: &mut Pen, stands: &Stands, fit: &Fit, letter: &str) {
         pen.circle(stands.at(boss), 1.8, Some(Fill { role: Role::Ink, opacity: 1.0 }), None);
     }
     pen.target(shape, format!("{letter} bottle {}", fit.holder.label()), fit.sentence());
+}
+
+/// Whose room it is.
+fn heading(pen: &mut Pen, cell: &Cell, frame: &FrameFindings) {
+    let (x, y) = (cell.rect.x, cell.rect.y + HEADING / 2.0 - 4.0);
+    pen.balloon(Pt { x: x + BALLOON, y }, &frame.letter, cell.place);
+    let left = x + 2.0 * BALLOON + 8.0;
+    let width = cell.rect.right() - left;
+    let name = format!("{}, {}", frame.name, frame.size_label());
+    let name = shorten(&name, NAME.size, NAME.weight, width);
+    pen.text(Pt { x: left, y: y + 4.5 }, name, NAME, Anchor::Start);
 }
 
 /// What the picture is of, for the line below its title.

@@ -54,14 +54,15 @@ fn cut_line(harness: &Driven, up: f64) -> (Pos2, f64) {
     let findings = Findings::of(harness.state().lineup());
     let room = settings(harness);
     let own = level(harness);
-    for y in 0..rect.height() as i32 {
+    // Quarters of a pixel, since a pixel is more than the millimetre to which the line is set.
+    for quarter in 0..4 * rect.height() as i32 {
         for x in (0..rect.width() as i32).step_by(7) {
-            let at = Pt { x: f64::from(x), y: f64::from(y) };
+            let at = Pt { x: f64::from(x), y: f64::from(quarter) / 4.0 };
             let exact = cut_through(&findings, &room, page, at, at) == Some(Cut::Level { above_bb_mm: own });
             if exact && is_on_cut(&findings, &room, page, at) {
                 let to = cut_through(&findings, &room, page, at, Pt { y: at.y - up, ..at });
                 let Some(Cut::Level { above_bb_mm }) = to else { panic!("{to:?}") };
-                return (rect.min + vec2(x as f32, y as f32), above_bb_mm);
+                return (rect.min + vec2(x as f32, at.y as f32), above_bb_mm);
             }
         }
     }
@@ -191,8 +192,8 @@ fn the_pattern_is_saved_as_pdf_and_svg() {
         assert!(text.starts_with(begins), "{name}");
         assert!(text.contains("Quern Halter"), "{name} says whose it is");
         if name == "bag.pdf" {
-            // A3 on its side or upright, as many points as 297 mm and 420 mm.
-            assert!(text.contains("841.8898") && text.contains("1190.5512"), "the paper chosen");
+            // A3: 297 mm and 420 mm in points of 1/72 inch, to the last digit that the file rounds.
+            assert!(text.contains("841.889") && text.contains("1190.551"), "the paper chosen");
         }
         harness.run();
     }
