@@ -2,8 +2,6 @@
 
 use std::sync::Arc;
 
-use rayon::prelude::*;
-
 use super::document::{Entry, Lineup, Tyres, letter};
 use super::fit::{FrameFit, fit};
 use super::room_findings::{From, RoomFindings};
@@ -114,7 +112,7 @@ impl Findings {
         };
         let frames: Vec<FrameFindings> = lineup
             .frames
-            .par_iter()
+            .iter()
             .enumerate()
             .map(|(index, entry)| {
                 let as_drawn = known(&entry.frameset).unwrap_or_else(|| Arc::new(adjust(&entry.frameset)));
