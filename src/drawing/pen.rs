@@ -4,6 +4,7 @@
 
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Item, Page, Pattern, Pt, Role, Scene, Stroke, Target, Weight};
+use crate::units::plain;
 
 /// A text's look: size, role, weight.
 #[derive(Clone, Copy, Debug)]
@@ -59,7 +60,7 @@ impl Pen {
     }
 
     pub(super) fn text(&mut self, at: Pt, text: impl Into<String>, face: Face, anchor: Anchor) {
-        let text = text.into();
+        let text = plain(&text.into()).into_owned();
         if are_finite(&[at]) && !text.is_empty() {
             self.items.push(Item::Text { at, text, size: face.size, anchor, role: face.role, weight: face.weight });
         }
@@ -116,7 +117,8 @@ impl Pen {
 
     pub(super) fn finish(self, page: Page, title: impl Into<String>, description: impl Into<String>) -> Scene {
         let Self { items, targets } = self;
-        Scene { page, items, targets, title: title.into(), description: description.into() }
+        let words = |text: String| plain(&text).into_owned();
+        Scene { page, items, targets, title: words(title.into()), description: words(description.into()) }
     }
 }
 

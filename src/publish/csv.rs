@@ -4,6 +4,7 @@
 //! Invariant: no cell is a formula: text that a spreadsheet would run begins with an apostrophe.
 
 use crate::lineup::{Table, TableRow};
+use crate::units::plain;
 
 /// Writes the table.
 #[must_use]
@@ -41,9 +42,10 @@ fn line(cells: &[String]) -> String {
 /// One field: quoted where it must be, an apostrophe before what a spreadsheet would take for a formula.
 #[must_use]
 pub fn csv_field(text: &str) -> String {
+    let text = plain(text);
     let is_number = text.parse::<f64>().is_ok();
     let runs = text.trim_start().starts_with(['=', '+', '-', '@', '\t', '\r']) || text.starts_with(['\t', '\r', '\n']);
-    let guarded = if runs && !is_number { format!("'{text}") } else { text.to_owned() };
+    let guarded = if runs && !is_number { format!("'{text}") } else { text.into_owned() };
     if guarded.contains([',', '"', '\n', '\r', ';', '\t']) || guarded.starts_with(' ') {
         format!("\"{}\"", guarded.replace('"', "\"\""))
     } else {

@@ -3,6 +3,7 @@
 //! Invariant: names stay text: nothing in them becomes markup, a link or a further cell.
 
 use crate::lineup::Table;
+use crate::units::plain;
 
 /// Writes the table.
 #[must_use]
@@ -29,7 +30,7 @@ pub fn markdown(table: &Table) -> String {
 #[must_use]
 pub fn markdown_text(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
+    for c in plain(text).chars() {
         match c {
             '\\' | '|' | '*' | '_' | '`' | '[' | ']' | '#' | '~' | '!' => {
                 out.push('\\');
@@ -38,9 +39,6 @@ pub fn markdown_text(text: &str) -> String {
             '<' => out.push_str("&lt;"),
             '>' => out.push_str("&gt;"),
             '&' => out.push_str("&amp;"),
-            c if c.is_control() => out.push(' '),
-            // Marks that turn the direction of what follows.
-            '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => {}
             c => out.push(c),
         }
     }

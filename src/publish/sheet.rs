@@ -5,7 +5,7 @@
 use super::pdf::{PdfError, pdf};
 use super::png::{Pixels, PngError, pixels, png};
 use super::svg::{SvgLook, svg_with};
-use crate::drawing::{Ground, Scene};
+use crate::drawing::{Ground, PX_PER_MM, Page, Scene};
 use crate::lineup::{Sheet, SheetGround};
 
 /// Why a sheet could not be made.
@@ -79,6 +79,13 @@ pub fn sheet_pixels(scene: &Scene, sheet: &Sheet) -> Result<Pixels, SheetError> 
 /// As [`pdf`](super::pdf()).
 pub fn sheet_pdf(scene: &Scene, sheet: &Sheet) -> Result<Vec<u8>, SheetError> {
     let ground = if sheet.ground == SheetGround::Dark { Ground::Dark } else { Ground::White };
-    let by = sheet.shape.paper_mm().map_or(1.0, |(width, _)| width * 96.0 / 25.4 / scene.page.width);
-    Ok(pdf(&[scene.clone().scaled(by)], ground, None)?)
+    let mut scene = scene.clone();
+    if let Some((width, height)) = sheet.shape.paper_mm() {
+        let page = Page { width: width * PX_PER_MM, height: height * PX_PER_MM };
+        let by = page.width / scene.page.width;
+        scene = scene.scaled(by);
+        // Paper's sizes are rounded to millimetres: twice A4 is a twentieth of one higher than A3.
+        scene.page = page;
+    }
+    Ok(pdf(&[scene], ground, None)?)
 }

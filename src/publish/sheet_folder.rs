@@ -6,9 +6,12 @@
 
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 
-use super::{csv, markdown, sheet_pdf, sheet_png, sheet_svg};
-use crate::drawing::{SheetDrawing, overlay_scene, sheet_scene};
-use crate::lineup::{Findings, Lineup, Shape, Sheet, SheetGround, comparison_table, write_lineup};
+use rayon::prelude::*;
+
+use super::{csv, markdown, sheet_page, sheet_pdf, sheet_png, sheet_svg};
+use crate::drawing::{overlay_scene, sheet_scene};
+use crate::frameset::Figure;
+use crate::lineup::{Block, Findings, Lineup, Shape, Sheet, SheetGround, comparison_table, write_lineup};
 
 /// How far it is, for whoever waits; and whether they still want it.
 #[derive(Debug, Default)]
@@ -71,56 +74,104 @@ impl Made {
     }
 }
 
-/// Makes all of it.
+/// A piece of the folder, made by itself.
+type Piece<'a> = Box<dyn Fn() -> Made + Send + Sync + 'a>;
+
+/// Makes all of it, on all cores.
 ///
 /// # Errors
 /// When it was stopped.
 pub fn sheet_folder(findings: &Findings, lineup: &Lineup, sheet: &Sheet, going: &Going) -> Result<Made, Stopped> {
-    let mut made = Made::default();
-    going.expect(6);
-    let drawing = sheet_scene(findings, lineup, sheet);
-    made.add("picture.svg", Ok(sheet_svg(&drawing.scene, sheet).into_bytes()));
-    picture(&mut made, "picture.png", &drawing, sheet);
-    step(going)?;
-    let upright = in_shape(sheet, Shape::Upright, &[Shape::Upright]);
-    picture(&mut made, "upright.png", &sheet_scene(findings, lineup, &upright), &upright);
-    step(going)?;
-    let overlay = overlay_of(sheet);
-    let scene = overlay_scene(findings, lineup, &overlay);
-    made.add("overlay.png", sheet_png(&scene, &overlay).map_err(|e| e.to_string()));
-    step(going)?;
-    let paper = in_shape(sheet, Shape::A4, &[Shape::A4, Shape::A4Across, Shape::A3, Shape::A3Across]);
-    let drawing = sheet_scene(findings, lineup, &paper);
-    made.add("sheet.pdf", sheet_pdf(&drawing.scene, &paper).map_err(|e| e.to_string()));
-    made.left_out.extend(drawing.left_out.iter().map(|why| format!("sheet.pdf: {why}")));
-    step(going)?;
-    let table = comparison_table(findings, lineup.settings.units);
-    made.add("figures.csv", Ok(csv(&table).into_bytes()));
-    made.add("figures.md", Ok(markdown(&table).into_bytes()));
-    step(going)?;
-    made.add("comparison.lineup.ron", write_lineup(lineup).map(String::into_bytes).map_err(|e| e.to_string()));
-    step(going)?;
-    Ok(made)
-}
-
-fn step(going: &Going) -> Result<(), Stopped> {
-    going.count();
-    going.check()
-}
-
-fn picture(made: &mut Made, name: &str, drawing: &SheetDrawing, sheet: &Sheet) {
-    made.add(name, sheet_png(&drawing.scene, sheet).map_err(|e| e.to_string()));
-    made.left_out.extend(drawing.left_out.iter().map(|why| format!("{name}: {why}")));
-}
-
-/// The sheet in another shape, unless its own is among those that will do.
-fn in_shape(sheet: &Sheet, shape: Shape, will_do: &[Shape]) -> Sheet {
-    if will_do.contains(&sheet.shape) {
-        return sheet.clone();
+    let pieces = pieces(findings, lineup, sheet);
+    going.expect(pieces.len());
+    let make = |piece: &Piece| {
+        going.check()?;
+        let made = piece();
+        going.count();
+        Ok(made)
+    };
+    let made: Vec<Made> = pieces.par_iter().map(make).collect::<Result<_, Stopped>>()?;
+    let mut whole = Made::default();
+    for piece in made {
+        whole.files.extend(piece.files);
+        whole.left_out.extend(piece.left_out);
+        whole.problems.extend(piece.problems);
     }
-    let ground = if shape.paper_mm().is_some() { SheetGround::Paper } else { sheet.ground };
-    Sheet { shape, width: None, ground, ..sheet.clone() }
+    Ok(whole)
 }
+
+fn pieces<'a>(findings: &'a Findings, lineup: &'a Lineup, sheet: &'a Sheet) -> Vec<Piece<'a>> {
+    let picture = move |name: &'static str, sheet: Sheet| -> Piece<'a> {
+        Box::new(move || {
+            let drawing = sheet_scene(findings, lineup, &sheet);
+            let mut made = Made::default();
+            made.add(name, sheet_png(&drawing.scene, &sheet).map_err(|e| e.to_string()));
+            made.left_out.extend(drawing.left_out.iter().map(|why| format!("{name}: {why}")));
+            made
+        })
+    };
+    let other = |name: &'static str, shape: Shape| (sheet.shape != shape).then(|| picture(name, in_shape(sheet, shape)));
+    let one = |name: &'static str, make: Box<dyn Fn() -> Result<Vec<u8>, String> + Send + Sync + 'a>| -> Piece<'a> {
+        Box::new(move || {
+            let mut made = Made::default();
+            made.add(name, make());
+            made
+        })
+    };
+    let table = move || comparison_table(findings, lineup.settings.units);
+    let mut pieces: Vec<Piece<'a>> = vec![picture("picture.png", sheet.clone())];
+    pieces.push(one(
+        "picture.svg",
+        Box::new(move || Ok(sheet_svg(&sheet_scene(findings, lineup, sheet).scene, sheet).into_bytes())),
+    ));
+    pieces.extend(other("wide.png", Shape::Wide));
+    pieces.extend(other("upright.png", Shape::Upright));
+    pieces.extend(other("square.png", Shape::Square));
+    let overlay = overlay_of(sheet);
+    pieces.push(one(
+        "overlay.png",
+        Box::new(move || sheet_png(&overlay_scene(findings, lineup, &overlay), &overlay).map_err(|e| e.to_string())),
+    ));
+    let paper = if sheet.shape.paper_mm().is_some() { sheet.clone() } else { in_shape(sheet, Shape::A4) };
+    pieces.push(Box::new(move || {
+        let drawing = sheet_scene(findings, lineup, &paper);
+        let mut made = Made::default();
+        made.add("sheet.pdf", sheet_pdf(&drawing.scene, &paper).map_err(|e| e.to_string()));
+        made.left_out.extend(drawing.left_out.iter().map(|why| format!("sheet.pdf: {why}")));
+        made
+    }));
+    pieces.push(one("page.html", Box::new(move || sheet_page(findings, lineup, sheet).map(String::into_bytes))));
+    pieces.push(one("figures.csv", Box::new(move || Ok(csv(&table()).into_bytes()))));
+    pieces.push(one("figures.md", Box::new(move || Ok(markdown(&table()).into_bytes()))));
+    pieces.push(one(
+        "comparison.lineup.ron",
+        Box::new(move || write_lineup(lineup).map(String::into_bytes).map_err(|e| e.to_string())),
+    ));
+    pieces
+}
+
+/// The sheet in another shape. A screen has room for one drawing, the table and, where it is no square, sentences.
+fn in_shape(sheet: &Sheet, shape: Shape) -> Sheet {
+    let ground = if shape.paper_mm().is_some() { SheetGround::Paper } else { sheet.ground };
+    let mut sheet = Sheet { shape, width: None, ground, ..sheet.clone() };
+    let first = sheet.blocks.iter().copied().find(|b| b.is_drawing());
+    if matches!(shape, Shape::Wide | Shape::Upright | Shape::Square) {
+        let has_words = shape != Shape::Square;
+        sheet.blocks.retain(|b| Some(*b) == first || *b == Block::Table || (has_words && *b == Block::Captions));
+    }
+    if shape == Shape::Square {
+        let few: Vec<Figure> = sheet.figures.iter().copied().filter(|f| FEW.contains(f)).collect();
+        if few.is_empty() {
+            sheet.figures.truncate(FEW.len());
+        } else {
+            sheet.figures = few;
+        }
+    }
+    sheet
+}
+
+/// The figures that a square has room for.
+const FEW: [Figure; 3] = [Figure::Stack, Figure::Reach, Figure::Trail];
 
 /// The sheet for laying over film: light lines for a dark one, dark ones for a light one.
 fn overlay_of(sheet: &Sheet) -> Sheet {
@@ -155,9 +206,19 @@ mod tests {
         assert!(done == of && of > 0, "{done} of {of}");
         assert_eq!(made, sheet_folder(&findings, &lineup, &sheet, &Going::default()).unwrap());
         let names: Vec<&str> = made.files.iter().map(|f| f.0.as_str()).collect();
-        for name in ["picture.svg", "picture.png", "upright.png", "overlay.png", "sheet.pdf", "figures.csv", "figures.md"] {
-            assert!(names.contains(&name), "{name} is missing from {names:?}");
-        }
+        let expected = [
+            "picture.png",
+            "picture.svg",
+            "upright.png",
+            "square.png",
+            "overlay.png",
+            "sheet.pdf",
+            "page.html",
+            "figures.csv",
+            "figures.md",
+            "comparison.lineup.ron",
+        ];
+        assert_eq!(names, expected);
     }
 
     #[test]
@@ -166,6 +227,6 @@ mod tests {
         let going = Going::default();
         going.stop();
         assert_eq!(sheet_folder(&Findings::of(&lineup), &lineup, &sheet, &going), Err(Stopped));
-        assert!(going.progress().0 <= 1);
+        assert_eq!(going.progress().0, 0);
     }
 }

@@ -7,6 +7,7 @@ use crate::drawing::outline_scene::{fit_outline_closely, outline_on_sheet};
 use crate::drawing::pen::Pen;
 use crate::drawing::plot_scene::plot_scene;
 use crate::drawing::plot_view::fit_plot;
+use crate::drawing::price_scene::price_scene;
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Page, Pt, Scene};
 use crate::lineup::{Axes, Block};
@@ -14,6 +15,7 @@ use crate::lineup::{Axes, Block};
 /// Least size of a drawing before it is enlarged, page units.
 const LEAST_OUTLINE: Page = Page { width: 260.0, height: 150.0 };
 const LEAST_PLOT: Page = Page { width: 280.0, height: 190.0 };
+const LEAST_PRICE: Page = Page { width: 320.0, height: 230.0 };
 
 /// Drawings that share a rectangle.
 pub(super) struct Drawings<'a> {
@@ -24,7 +26,11 @@ pub(super) struct Drawings<'a> {
 /// The least size of a drawing on the sheet.
 pub(super) fn least_size(with: &Sheeted, block: Block) -> Page {
     let (by, _) = with.format.enlarged(block);
-    let least = if block == Block::Overlay { LEAST_OUTLINE } else { LEAST_PLOT };
+    let least = match block {
+        Block::Overlay => LEAST_OUTLINE,
+        Block::Price => LEAST_PRICE,
+        _ => LEAST_PLOT,
+    };
     Page { width: least.width * by, height: least.height * by }
 }
 
@@ -110,6 +116,7 @@ impl<'a> Drawings<'a> {
         match block {
             Block::Steering => plot(settings.steering),
             Block::Position => plot(settings.position),
+            Block::Price => price_scene(self.with.lineup, findings, page),
             _ => {
                 let mut outline = settings.outline;
                 outline.grid &= !self.with.sheet.ground.is_clear();

@@ -81,7 +81,7 @@ pub(super) fn legend(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut V
     let name = Face::semibold(least, Role::Ink);
     let size_face = Face::regular(least, Role::SecondInk);
     let sample = least * 2.2;
-    let gap = least * 1.7;
+    let gap = least * 1.2;
     let lead = 2.0 * radius + sample + least;
     let shown: Vec<(usize, &FrameFindings)> = with.findings.frames.iter().enumerate().filter(|(_, f)| f.shown).collect();
     let is_tall = !with.format.is_wide();

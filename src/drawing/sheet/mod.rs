@@ -12,6 +12,7 @@ mod format;
 mod head;
 mod lists;
 mod placed;
+mod single;
 mod table;
 #[cfg(test)]
 mod tests;
@@ -19,6 +20,7 @@ mod weights;
 mod written;
 
 pub use format::{Format, LEAST_ON_PAPER, LEAST_ON_SCREENS};
+pub use single::block_scene;
 
 use self::blocks::Drawings;
 use self::written::Written;
@@ -131,7 +133,7 @@ fn across(
     let mut area = rect;
     if !written.is_empty() {
         let wanted = written.iter().map(|w| w.wanted_width(with)).fold(0.0, f64::max);
-        let share = if drawings.is_empty() { (1.0, 1.0) } else { (0.36, 0.47) };
+        let share = if drawings.is_empty() { (1.0, 1.0) } else { (0.36, 0.56) };
         let width = wanted.clamp(rect.width * share.0, rect.width * share.1);
         let column = Rect::new(rect.right() - width, rect.y, width, rect.height);
         written::column(pen, with, column, written, left_out);
@@ -159,17 +161,23 @@ fn down(
         written.splice(0..0, others);
     }
     let half = (rect.width - gap * 1.6) / 2.0;
+    // A table that is wider than a column goes over both.
+    let is_broad = |w: &Written| has_two_columns && w.wanted_width(with) > half;
+    let (broad, written): (Vec<Written>, Vec<Written>) = written.into_iter().partition(is_broad);
     let (left, right) = if has_two_columns { written::halves(with, written, half) } else { (written, Vec::new()) };
     let natural = if has_two_columns {
         written::height(with, &left, half).max(written::height(with, &right, half))
     } else {
         written::height(with, &left, rect.width)
     };
+    let natural = natural + written::height(with, &broad, rect.width);
     let mut y = rect.y;
     while !drawings.is_empty() {
         let wanted: f64 = drawings.iter().map(|b| blocks::natural_height(with, *b, rect.width) + gap).sum();
-        // Drawings keep half of the sheet where words would leave them less, two thirds of a square.
-        let kept = wanted.min(rect.height * if with.format.is_square() { 0.66 } else { 0.52 });
+        // Drawings keep half of the sheet where words would leave them less, two thirds of a square; on paper, where more
+        // drawings stand among the words, the first one keeps a third and a little.
+        let share = if with.format.is_square() { 0.66 } else { 0.52 };
+        let kept = wanted.min(rect.height * if has_two_columns { 0.36 } else { share });
         let room = if is_column { wanted } else { (rect.height - natural).clamp(kept, (wanted * 1.1).max(kept)) };
         let least: f64 = drawings.iter().map(|b| blocks::least_size(with, *b).height + gap).sum();
         if room + 0.5 < least && drawings.len() > 1 {
@@ -187,6 +195,8 @@ fn down(
     }
     let rest = Rect::new(rect.x, y, rect.width, if is_column { UNBOUNDED } else { rect.bottom() - y });
     if has_two_columns {
+        let below = written::column(pen, with, rest, &broad, left_out);
+        let rest = Rect::new(rest.x, below, rest.width, rest.bottom() - below);
         written::column(pen, with, Rect::new(rest.x, rest.y, half, rest.height), &left, left_out);
         written::column(pen, with, Rect::new(rest.right() - half, rest.y, half, rest.height), &right, left_out);
         return rest.bottom();

@@ -4,7 +4,7 @@
 use super::Sheeted;
 use super::head::heading;
 use super::placed::balloon;
-use crate::drawing::measure::{CAP_HEIGHT, text_width};
+use crate::drawing::measure::{CAP_HEIGHT, text_width, wrap};
 use crate::drawing::pen::{BALLOON, Face, Pen};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Anchor, Pt, Role, Weight};
@@ -56,15 +56,20 @@ impl WeightBlock {
         words.collect::<Vec<_>>().join("; ")
     }
 
-    pub(super) fn height(&self, least: f64) -> f64 {
-        least * (1.45 + ROW * self.0.len() as f64)
+    fn title(&self, least: f64, width: f64) -> Vec<String> {
+        wrap(&format!("Frameset: {}", self.kinds()), least, Weight::Semibold, width, 3)
+    }
+
+    pub(super) fn height(&self, least: f64, width: f64) -> f64 {
+        least * (1.45 * self.title(least, width).len() as f64 + ROW * self.0.len() as f64)
     }
 
     pub(super) fn draw(&self, pen: &mut Pen, with: &Sheeted, rect: Rect) {
         let least = with.least;
-        let title = format!("Frameset: {}", self.kinds());
-        let title = crate::drawing::measure::shorten(&title, least, Weight::Semibold, rect.width);
-        let mut y = rect.y + heading(pen, with, Pt { x: rect.x, y: rect.y }, &title);
+        let mut y = rect.y;
+        for line in self.title(least, rect.width) {
+            y += heading(pen, with, Pt { x: rect.x, y }, &line);
+        }
         let by = least / 13.0;
         let zero = rect.x + 2.0 * BALLOON * by + least * 0.6;
         let face = Face::regular(least, Role::Ink);

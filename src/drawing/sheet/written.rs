@@ -11,7 +11,7 @@ use crate::drawing::measure::wrap;
 use crate::drawing::pen::{Face, Pen};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Pt, Role};
-use crate::lineup::{Block, captions, small_table};
+use crate::lineup::{Block, captions, small_table, worth_words};
 
 /// A written block.
 pub(super) enum Written {
@@ -31,7 +31,7 @@ impl Written {
     /// A block of the sheet; `None` for a drawing, and where there is nothing to write.
     pub(super) fn of(with: &Sheeted, block: Block) -> Option<Self> {
         match block {
-            Block::Overlay | Block::Steering | Block::Position => None,
+            Block::Overlay | Block::Steering | Block::Position | Block::Price => None,
             Block::Table => {
                 let table = small_table(with.lineup, with.findings, with.sheet);
                 let is_empty = table.rows.is_empty() || table.columns.is_empty();
@@ -45,8 +45,14 @@ impl Written {
                 let sentences: Vec<(String, bool)> = own.into_iter().chain(found).collect();
                 (!sentences.is_empty()).then_some(Self::Sentences(sentences))
             }
-            Block::Needs => List::needs(with.findings, &with.lineup.settings.needs).map(Self::List),
-            Block::Parts => List::parts(with.findings).map(Self::List),
+            Block::Worth => {
+                let said = worth_words(with.lineup, with.findings);
+                let all = std::iter::once(said.lightest).chain(said.cost).chain(said.climb).filter(|s| !s.is_empty());
+                let sentences: Vec<(String, bool)> = all.map(|s| (s, true)).collect();
+                (!sentences.is_empty()).then_some(Self::Sentences(sentences))
+            }
+            Block::Needs => List::needs(with).map(Self::List),
+            Block::Parts => List::parts(with).map(Self::List),
             Block::Weights => WeightBlock::of(with.findings, with.lineup.settings.units).map(Self::Weights),
         }
     }
@@ -75,7 +81,7 @@ impl Written {
             Self::Table(table) => table.height(with.least),
             Self::Sentences(sentences) => sentences.iter().map(|s| sentence_height(with, &s.0, width)).sum(),
             Self::List(list) => list.height(with, width),
-            Self::Weights(weights) => weights.height(with.least),
+            Self::Weights(weights) => weights.height(with.least, width),
             Self::Drawing(block) => blocks::natural_height(with, *block, width),
         }
     }
@@ -108,8 +114,12 @@ pub(super) fn height(with: &Sheeted, written: &[Written], width: f64) -> f64 {
     written.iter().map(|w| w.height(with, width) + with.least * 1.1).sum()
 }
 
-/// Blocks in two columns, in their order, parted where the higher of both is lowest.
+/// Blocks in two columns, in their order, parted where the higher of both is lowest. Sentences alone share both.
 pub(super) fn halves(with: &Sheeted, mut written: Vec<Written>, width: f64) -> (Vec<Written>, Vec<Written>) {
+    if let [Written::Sentences(sentences)] = written.as_mut_slice() {
+        let right = sentences.split_off(sentences.len().div_ceil(2));
+        return (written, if right.is_empty() { Vec::new() } else { vec![Written::Sentences(right)] });
+    }
     let higher = |at: &usize| {
         let (left, right) = written.split_at(*at);
         height(with, left, width).max(height(with, right, width))

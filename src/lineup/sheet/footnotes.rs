@@ -7,6 +7,7 @@ use crate::frameset::{Figure, Frameset, Part};
 use crate::geometry::{Assumption, Grade};
 use crate::lineup::trust::lower_first;
 use crate::lineup::{Findings, FrameFindings, Lineup, Tyres, parts_cautions};
+use crate::money::Offer;
 
 /// What a footnote is about, the most important first: where a shape has no room for all, the last are left to the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -74,10 +75,10 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
         let text = format!("All frames stand on {tyre} tyres; whether they fit is another matter.");
         add(FootnoteKind::Assumption, vec![text]);
     }
-    if sheet.has(Block::Weights) || sheet.has(Block::Table) || sheet.has(Block::Captions) {
+    if [Block::Weights, Block::Table, Block::Captions, Block::Price, Block::Worth].iter().any(|b| sheet.has(*b)) {
         add(FootnoteKind::Factor, factors(&shown));
     }
-    if sheet.has(Block::Table) {
+    if [Block::Table, Block::Price, Block::Worth].iter().any(|b| sheet.has(*b)) {
         add(FootnoteKind::Price, conversions(findings));
     }
     let sources: Vec<String> = shown.iter().filter_map(|f| sources(f)).collect();
@@ -166,8 +167,21 @@ fn factors(shown: &[&FrameFindings]) -> Vec<String> {
 /// How prices came onto the common footing.
 fn conversions(findings: &Findings) -> Vec<String> {
     let frames = findings.frames.iter().zip(&findings.worth).filter(|(f, _)| f.shown);
-    let converted = frames.filter_map(|(f, w)| w.offer.set.as_ref().ok().filter(|c| c.is_converted).map(|c| (f, c)));
-    converted.map(|(f, charge)| format!("Price of {}: {}.", f.letter, charge.steps)).collect()
+    let converted = frames.filter_map(|(f, w)| w.offer.set.as_ref().ok().filter(|c| c.is_converted).map(|c| (f, &w.offer, c)));
+    let each = |offer: &Offer| {
+        let parts = [("frame", &offer.frame), ("fork", &offer.fork)];
+        let parts = parts.into_iter().filter_map(|(name, c)| c.as_ref().ok().map(|c| format!("{name} {}", c.steps)));
+        parts.collect::<Vec<_>>().join("; ")
+    };
+    converted
+        .map(|(f, offer, charge)| {
+            let parts = each(offer);
+            // A sum names only what it adds up; how each came about stands before it.
+            // Sheets say in words what arrows say on screen.
+            let steps = if parts.is_empty() { charge.steps.clone() } else { format!("{parts}; {}", charge.steps) };
+            format!("Price of {}: {}.", f.letter, steps.replace(" → ", " makes "))
+        })
+        .collect()
 }
 
 fn sources(frame: &FrameFindings) -> Option<String> {

@@ -6,11 +6,15 @@
 
 mod captions;
 mod footnotes;
+mod frame_table;
+mod lists;
 mod settings;
 mod small_table;
 
 pub use captions::{Caption, captions};
 pub use footnotes::{Footnote, FootnoteKind, footnotes, leanings};
+pub use frame_table::{FrameCell, FrameRow, FrameTable, frame_table};
+pub use lists::{FrameLine, needs_list, parts_list};
 pub use settings::{Block, EditedCaption, PIXELS_ACROSS, Shape, Sheet, SheetGround, find_sheet};
 pub use small_table::{SmallCell, SmallRow, SmallTable, small_table};
 

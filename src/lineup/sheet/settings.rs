@@ -94,6 +94,10 @@ pub enum Block {
     Position,
     /// The weights.
     Weights,
+    /// Price against weight.
+    Price,
+    /// What weight and price come to, in sentences.
+    Worth,
     /// A small table of figures and differences.
     Table,
     /// The findings in sentences.
@@ -206,8 +210,18 @@ impl SheetGround {
 
 impl Block {
     /// All, in the order of menus.
-    pub const ALL: [Self; 8] =
-        [Self::Overlay, Self::Steering, Self::Position, Self::Weights, Self::Table, Self::Captions, Self::Needs, Self::Parts];
+    pub const ALL: [Self; 10] = [
+        Self::Overlay,
+        Self::Steering,
+        Self::Position,
+        Self::Weights,
+        Self::Price,
+        Self::Worth,
+        Self::Table,
+        Self::Captions,
+        Self::Needs,
+        Self::Parts,
+    ];
 
     /// Name on screen.
     #[must_use]
@@ -217,6 +231,8 @@ impl Block {
             Self::Steering => "Steering",
             Self::Position => "Position",
             Self::Weights => "Weights",
+            Self::Price => "Price against weight",
+            Self::Worth => "Weight and price in words",
             Self::Table => "Table of differences",
             Self::Captions => "Sentences",
             Self::Needs => "Needs",
@@ -227,7 +243,7 @@ impl Block {
     /// Whether it is drawn rather than written.
     #[must_use]
     pub const fn is_drawing(self) -> bool {
-        matches!(self, Self::Overlay | Self::Steering | Self::Position | Self::Weights)
+        matches!(self, Self::Overlay | Self::Steering | Self::Position | Self::Weights | Self::Price)
     }
 }
 

@@ -4,7 +4,8 @@
 use super::settings::Sheet;
 use crate::frameset::Part;
 use crate::lineup::room_findings::RoomFigure;
-use crate::lineup::{Findings, Lineup, Mark, Subject, comparison_table};
+use crate::lineup::{Column, Findings, Lineup, Mark, Subject, Table, TableRow, comparison_table};
+use crate::units::{Quantity, System, THIN_SPACE};
 
 /// A cell.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -52,64 +53,81 @@ pub fn small_table(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Small
         let letter = || findings.frames.get(column.frame).map(|f| f.letter.clone()).unwrap_or_default();
         (if column.is_difference { column.title.clone() } else { letter() }, column.frame)
     };
-    let room = Subject::Room(RoomFigure::Area);
-    let weight = Subject::Weight(Part::Frameset);
-    let subjects = sheet.figures.iter().map(|f| Subject::Figure(*f)).chain([room, weight]);
-    let mut rows: Vec<SmallRow> = Vec::new();
-    for subject in subjects {
-        let Some(row) = full.rows.iter().find(|r| r.subject == subject) else { continue };
-        if matches!(subject, Subject::Room(_) | Subject::Weight(_)) && row.cells.iter().all(|c| c.value.is_none()) {
-            continue;
-        }
-        let is_angle = row.unit == "°";
-        let cells = chosen.iter().map(|i| {
-            let cell = &row.cells[*i];
-            let text = match (cell.mark, cell.value, subject) {
-                (Mark::Absent, ..) => "–".to_owned(),
-                // A weight stands with its ± here, as every figure does.
-                (_, Some(grams), Subject::Weight(_)) if !full.columns[*i].is_difference => {
-                    lineup.settings.units.plus_minus(crate::units::Quantity::Mass, grams, cell.u.unwrap_or(0.0))
-                }
-                _ => cell.text.clone(),
-            };
-            let degrees = if is_angle && cell.value.is_some() { "°" } else { "" };
-            SmallCell { text: format!("{text}{degrees}"), is_grey: cell.mark.is_grey() }
-        });
-        let label = match subject {
-            Subject::Figure(_) => row.label.split(" (").next().unwrap_or(row.label).to_owned(),
-            Subject::Room(_) => "Room".to_owned(),
-            Subject::Weight(_) => "Weight".to_owned(),
-        };
-        let unit = if is_angle { String::new() } else { row.unit.to_owned() };
-        rows.push(SmallRow { label, unit, cells: cells.collect() });
+    let units = lineup.settings.units;
+    let mut rows: Vec<SmallRow> = chosen_rows(&full, sheet)
+        .into_iter()
+        .map(|row| SmallRow {
+            label: row_label(row),
+            unit: row_unit(row).to_owned(),
+            cells: chosen.iter().map(|i| small_cell(units, row, *i, full.columns[*i].is_difference)).collect(),
+        })
+        .collect();
+    if let Some(currency) = currency(findings, &full.columns) {
+        let cells = chosen.iter().map(|i| price_cell(findings, &full.columns[*i])).collect();
+        rows.push(SmallRow { label: "Price".to_owned(), unit: currency.to_owned(), cells });
     }
-    rows.extend(price_row(findings, &full.columns, &chosen));
     SmallTable { columns: chosen.iter().map(head).collect(), rows }
 }
 
-/// The prices, where any shown frameset has one on the common footing. A price has no ±.
-fn price_row(findings: &Findings, columns: &[crate::lineup::Column], chosen: &[usize]) -> Option<SmallRow> {
-    let price = |frame: usize| findings.worth.get(frame)?.offer.set.as_ref().ok().map(|c| c.money);
-    let currency = columns.iter().find_map(|c| price(c.frame))?.currency;
-    let cells = chosen.iter().map(|i| {
-        let column = &columns[*i];
-        let money = if column.is_difference {
-            findings.worth.get(column.frame).and_then(|w| w.against.as_ref()).and_then(|a| a.price)
-        } else {
-            price(column.frame)
-        };
-        let code = format!("{}{}", crate::units::THIN_SPACE, currency.code());
-        match money {
-            Some(money) => {
-                let text = money.text().replace(&code, "");
-                let sign =
-                    if column.is_difference && money.amount.is_sign_positive() && !money.amount.is_zero() { "+" } else { "" };
-                SmallCell { text: format!("{sign}{text}"), is_grey: false }
-            }
-            None => SmallCell { text: "–".to_owned(), is_grey: true },
-        }
-    });
-    Some(SmallRow { label: "Price".to_owned(), unit: currency.code().to_owned(), cells: cells.collect() })
+/// The rows of a sheet's tables: its figures, then room and weight where any frame has one.
+pub(super) fn chosen_rows<'t>(full: &'t Table, sheet: &Sheet) -> Vec<&'t TableRow> {
+    let more = [Subject::Room(RoomFigure::Area), Subject::Weight(Part::Frameset)];
+    let subjects = sheet.figures.iter().map(|f| Subject::Figure(*f)).chain(more);
+    let rows = subjects.filter_map(|subject| full.rows.iter().find(|r| r.subject == subject));
+    rows.filter(|r| matches!(r.subject, Subject::Figure(_)) || r.cells.iter().any(|c| c.value.is_some())).collect()
+}
+
+/// A row's name in few letters.
+pub(super) fn row_label(row: &TableRow) -> String {
+    match row.subject {
+        Subject::Figure(_) => row.label.split(" (").next().unwrap_or(row.label).to_owned(),
+        Subject::Room(_) => "Room".to_owned(),
+        Subject::Weight(_) => "Weight".to_owned(),
+    }
+}
+
+/// Its unit; empty for angles, whose sign stands in the cells.
+pub(super) fn row_unit(row: &TableRow) -> &'static str {
+    if row.unit == "°" { "" } else { row.unit }
+}
+
+/// A cell of a row as it stands in a sheet's tables.
+pub(super) fn small_cell(units: System, row: &TableRow, column: usize, is_difference: bool) -> SmallCell {
+    let Some(cell) = row.cells.get(column) else { return SmallCell::none() };
+    let text = match (cell.mark, cell.value, row.subject) {
+        (Mark::Absent, ..) => return SmallCell::none(),
+        // A weight stands with its ± here, as every figure does.
+        (_, Some(grams), Subject::Weight(_)) if !is_difference => units.plus_minus(Quantity::Mass, grams, cell.u.unwrap_or(0.0)),
+        _ => cell.text.clone(),
+    };
+    let degrees = if row.unit == "°" && cell.value.is_some() { "°" } else { "" };
+    SmallCell { text: format!("{text}{degrees}"), is_grey: cell.mark.is_grey() }
+}
+
+/// The common currency's code, where any frame of the columns has a price on the common footing.
+pub(super) fn currency(findings: &Findings, columns: &[Column]) -> Option<&'static str> {
+    columns.iter().find_map(|c| Some(findings.worth.get(c.frame)?.offer.set.as_ref().ok()?.money.currency.code()))
+}
+
+/// A column's price. A price has no ±.
+pub(super) fn price_cell(findings: &Findings, column: &Column) -> SmallCell {
+    let Some(worth) = findings.worth.get(column.frame) else { return SmallCell::none() };
+    let money = if column.is_difference {
+        worth.against.as_ref().and_then(|a| a.price)
+    } else {
+        worth.offer.set.as_ref().ok().map(|c| c.money)
+    };
+    let Some(money) = money else { return SmallCell::none() };
+    let text = money.text().replace(&format!("{THIN_SPACE}{}", money.currency.code()), "");
+    let sign = if column.is_difference && money.amount.is_sign_positive() && !money.amount.is_zero() { "+" } else { "" };
+    SmallCell { text: format!("{sign}{text}"), is_grey: false }
+}
+
+impl SmallCell {
+    /// Nothing to show.
+    fn none() -> Self {
+        Self { text: "–".to_owned(), is_grey: true }
+    }
 }
 
 #[cfg(test)]

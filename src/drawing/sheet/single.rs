@@ -1,0 +1,54 @@
+//! One block of a sheet on a page of its own, for a page of a browser, where text is text and only drawings are pictures.
+
+use super::blocks::{self, Drawings};
+use super::format::Format;
+use super::weights::WeightBlock;
+use super::{Sheeted, head};
+use crate::drawing::pen::Pen;
+use crate::drawing::rect::Rect;
+use crate::drawing::scene::{Page, Scene};
+use crate::drawing::wording::in_sentence;
+use crate::drawing::{outline_scene, plot_scene, price_scene, weight_scene};
+use crate::lineup::{Axes, Block, Findings, Lineup, Shape, Sheet};
+
+/// Free around it, page units.
+const AROUND: f64 = 12.0;
+
+/// The drawing of a block, as wide as a column; `None` for what is written, and where there is nothing to draw.
+#[must_use]
+pub fn block_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet, block: Block) -> Option<Scene> {
+    let format = Format::of(Shape::Column);
+    let with = Sheeted { findings, lineup, sheet, format, least: format.least };
+    let width = format.page().width;
+    let mut pen = Pen::default();
+    let mut rect = Rect::new(AROUND, AROUND, width - 2.0 * AROUND, super::UNBOUNDED);
+    if block == Block::Overlay {
+        rect = head::legend(&mut pen, &with, rect, &mut Vec::new());
+    }
+    let settings = &lineup.settings;
+    let plot = |axes: Axes| {
+        let title = format!("{} against {}", axes.up.label(), in_sentence(axes.across));
+        (title, plot_scene::description(findings, axes, settings.units))
+    };
+    let (title, description) = match block {
+        Block::Overlay => {
+            ("Outlines of the framesets".to_owned(), outline_scene::description(findings, settings.outline, settings.units))
+        }
+        Block::Steering => plot(settings.steering),
+        Block::Position => plot(settings.position),
+        Block::Price => ("Price against weight".to_owned(), price_scene::description(lineup, findings)),
+        Block::Weights => ("Weights of the framesets".to_owned(), weight_scene::description(findings, settings.units)),
+        Block::Worth | Block::Table | Block::Captions | Block::Needs | Block::Parts => return None,
+    };
+    let height = if block == Block::Weights {
+        let weights = WeightBlock::of(findings, settings.units)?;
+        let height = weights.height(with.least, rect.width);
+        weights.draw(&mut pen, &with, Rect::new(rect.x, rect.y, rect.width, height));
+        height
+    } else {
+        let height = blocks::natural_height(&with, block, rect.width);
+        Drawings::new(&with, vec![block]).draw(&mut pen, Rect::new(rect.x, rect.y, rect.width, height));
+        height
+    };
+    Some(pen.finish(Page { width, height: rect.y + height + AROUND }, title, description))
+}

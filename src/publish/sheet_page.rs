@@ -1,0 +1,46 @@
+//! A sheet as one page for browsers: the drawings of its blocks and all that is written.
+//!
+//! Invariant: the drawings are those of the sheet's pictures.
+
+use super::html::{WebPage, html};
+use super::sheet_ground;
+use super::svg::{SvgLook, svg_with};
+use crate::drawing::{Ground, block_scene};
+use crate::lineup::{Block, Findings, Lineup, Sheet, write_lineup};
+
+/// The page.
+///
+/// # Errors
+/// When the line-up cannot be written.
+pub fn sheet_page(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> Result<String, String> {
+    let ground = sheet_ground(sheet.ground);
+    let file = write_lineup(lineup).map_err(|e| e.to_string())?;
+    let svg = |block: Block| {
+        let scene = block_scene(findings, lineup, sheet, block)?;
+        // Light lines keep their dark ground where the page is printed on white.
+        let look = SvgLook { ground, is_clear: ground != Ground::Dark, has_fonts: false, prefix: prefix(block) };
+        Some((block, svg_with(&scene, look, scene.page.width, scene.page.height)))
+    };
+    let mut sheet = sheet.clone();
+    let mut seen = Vec::new();
+    sheet.blocks.retain(|b| {
+        !seen.contains(b) && {
+            seen.push(*b);
+            true
+        }
+    });
+    let drawings: Vec<(Block, String)> = sheet.blocks.iter().filter_map(|b| svg(*b)).collect();
+    Ok(html(&WebPage { findings, lineup, sheet: &sheet, ground, drawings: &drawings, file: &file }))
+}
+
+/// Before the names inside a block's drawing.
+const fn prefix(block: Block) -> &'static str {
+    match block {
+        Block::Overlay => "outline-",
+        Block::Steering => "steering-",
+        Block::Position => "position-",
+        Block::Weights => "weights-",
+        Block::Price => "price-",
+        Block::Worth | Block::Table | Block::Captions | Block::Needs | Block::Parts => "other-",
+    }
+}
