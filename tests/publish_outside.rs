@@ -43,8 +43,8 @@ fn wild() -> Lineup {
     let mut lineup = sample();
     for (place, entry) in lineup.frames.iter_mut().enumerate() {
         let mut frameset = (*entry.frameset).clone();
-        frameset.maker = NAMES[place % NAMES.len()].to_owned();
-        frameset.model = NAMES[(place + 3) % NAMES.len()].to_owned();
+        NAMES[place % NAMES.len()].clone_into(&mut frameset.maker);
+        NAMES[(place + 3) % NAMES.len()].clone_into(&mut frameset.model);
         entry.frameset = Arc::new(frameset);
         entry.shown = true;
     }
