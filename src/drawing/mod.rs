@@ -32,6 +32,8 @@ mod rect;
 mod room_layout;
 mod room_scene;
 #[cfg(test)]
+mod room_scene_tests;
+#[cfg(test)]
 mod sample;
 #[cfg(test)]
 mod sample_files;

@@ -120,9 +120,7 @@ impl Plate<'_> {
 
     /// `Top tube`, `zip 402 ± 9 mm`.
     fn edge_words(&self, along: Along) -> [String; 2] {
-        let label = along.label();
-        let mut chars = label.chars();
-        let name: String = chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect());
+        let name = crate::units::capitalised(along.label());
         let words = self.length_words(along);
         [name, if self.zip_tube() == Some(along) { format!("zip edge {words}") } else { format!("straight {words}") }]
     }

@@ -66,9 +66,7 @@ pub(super) fn subline(findings: &Findings, lineup: &Lineup, view: PictureView) -
         PictureView::Steering | PictureView::Position => words.push("small points are the other sizes".to_owned()),
         _ => {}
     }
-    let text = words.join(", ");
-    let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+    crate::units::capitalised(&words.join(", "))
 }
 
 /// The tyres that a frame's geometry was drawn with, as published.

@@ -1,24 +1,30 @@
 //! Where the rooms of the shown frames stand on a page: over one another in one field, and side by side in a cell each,
 //! all to one scale and standing at the same corner; and which cut line a point of the page means.
 //!
-//! Not here: what is drawn. Invariant: cells never overlap, and every opening lies wholly in its cell.
+//! Not here: what is drawn. Invariant: cells never overlap, and every opening lies with its tubes wholly in its cell.
 
 use super::rect::Rect;
 use super::scene::{Page, Pt};
 use super::view::{Canvas, View};
+use crate::frameset::Tube;
 use crate::geometry::Point;
 use crate::lineup::{Findings, FrameFindings, RoomCorner, RoomSettings};
 use crate::luggage::{BagPart, Cut, Room};
 
-/// Room around openings for the tubes, mm.
-const TUBES_MM: f64 = 54.0;
+/// Room around the openings that lie over one another, for their letters, mm.
+const AROUND_MM: f64 = 54.0;
+/// Room around the tubes of a cell, mm.
+const AROUND_TUBES_MM: f64 = 6.0;
 /// Height of a cell's heading and of the numbers below its drawing, page units.
 pub(super) const HEADING: f64 = 34.0;
-pub(super) const NUMBERS: f64 = 52.0;
+pub(super) const NUMBERS: f64 = 70.0;
+/// Height of the words above the common field, and of the letters in it above the openings, the scale below them.
+const WORDS: f64 = 24.0;
+const TAGS: f64 = 26.0;
 /// Space between cells.
 const GAP: f64 = 14.0;
 /// The smallest cell that a drawing and its words are legible in, page units.
-const LEAST_CELL: (f64, f64) = (124.0, 150.0);
+const LEAST_CELL: (f64, f64) = (112.0, 168.0);
 /// How near a point must come to the cut line to take hold of it, page units.
 const NEAR: f64 = 9.0;
 
@@ -47,20 +53,13 @@ impl RoomLayout {
     /// The layout of a rectangle.
     pub(super) fn of(findings: &Findings, corner: RoomCorner, rect: Rect) -> Self {
         let shown: Vec<usize> = (0..findings.frames.len()).filter(|i| findings.frames[*i].shown).collect();
-        let (low, high) = bounds(findings, corner);
-        let size = (high.x - low.x + 2.0 * TUBES_MM, high.y - low.y + 2.0 * TUBES_MM);
-        let centre_mm = Point { x: f64::midpoint(low.x, high.x), y: f64::midpoint(low.y, high.y) };
-        let canvas = |rect: Rect| {
-            let px_per_mm = (rect.width / size.0).min(rect.height / size.1).max(0.005);
-            Canvas { rect, view: View { centre_mm, px_per_mm } }
-        };
+        let common = Extent::of(findings, corner, false, AROUND_MM);
+        let own = Extent::of(findings, corner, true, AROUND_TUBES_MM);
         // The number of columns that makes the drawings largest and leaves room for their words.
         let columns = |rest: Rect| {
             let worth = |columns: usize| {
                 let cell = cell_of(rest, columns, shown.len(), 0);
-                let drawing = drawing_of(cell);
-                let scale = (drawing.width / size.0).min(drawing.height / size.1);
-                (cell.width >= LEAST_CELL.0, scale)
+                (cell.width >= LEAST_CELL.0, own.scale(drawing_of(cell)))
             };
             let better = |a: &usize, b: &usize| {
                 let (a_fits, a_scale) = worth(*a);
@@ -69,18 +68,22 @@ impl RoomLayout {
             };
             (1..=shown.len()).max_by(better).unwrap_or(1)
         };
-        let (common, beside) = parted(rect, shown.len());
+        let (field, beside) = parted(rect, shown.len());
         let first = cell_of(beside, columns(beside), shown.len(), 0);
         // On a small page the frames side by side matter more than all over one another.
         let has_overlay = shown.len() > 1 && first.width >= LEAST_CELL.0 && first.height >= LEAST_CELL.1;
-        let (overlay, rest) = if has_overlay { (Some(common), beside) } else { (None, rect) };
+        let (overlay, rest) = if has_overlay { (Some(field), beside) } else { (None, rect) };
+        let rest = own.without_spare(rest, columns(rest), shown.len());
         let cell = |(i, place): (usize, &usize)| {
             let rect = cell_of(rest, columns(rest), shown.len(), i);
-            Cell { place: *place, rect, canvas: canvas(drawing_of(rect)) }
+            Cell { place: *place, rect, canvas: own.canvas(drawing_of(rect)) }
         };
         let cells = shown.iter().enumerate().map(cell).collect();
-        let words = 24.0;
-        let overlay = overlay.map(|r| canvas(Rect::new(r.x, r.y + words, r.width, r.height - words)));
+        let overlay = overlay.map(|r| {
+            let height = (common.height(r.width) + 2.0 * TAGS).min(r.height - WORDS);
+            let top = r.y + WORDS + (r.height - WORDS - height) / 2.0;
+            common.canvas(Rect::new(r.x, top, r.width, height))
+        });
         Self { overlay, cells, corner }
     }
 
@@ -132,20 +135,72 @@ pub(super) fn shift(room: &Room, corner: RoomCorner) -> Point<f64> {
     found.map_or(Point { x: 0.0, y: 0.0 }, |c| c.at)
 }
 
-/// Lowest and highest corner of all shown openings as they stand, mm.
-fn bounds(findings: &Findings, corner: RoomCorner) -> (Point<f64>, Point<f64>) {
-    let far = f64::INFINITY;
-    let mut found = (Point { x: far, y: far }, Point { x: -far, y: -far });
-    for room in findings.frames.iter().filter(|f| f.shown).filter_map(|f| f.luggage.room.as_ref().ok()) {
-        let shift = shift(room, corner);
-        for p in &room.outline {
-            let (x, y) = (p.x - shift.x, p.y - shift.y);
-            found.0 = Point { x: found.0.x.min(x), y: found.0.y.min(y) };
-            found.1 = Point { x: found.1.x.max(x), y: found.1.y.max(y) };
+/// The tubes around the opening, which its drawing shows.
+pub(super) const TUBES: [Tube; 4] = [Tube::SeatTube, Tube::TopTube, Tube::DownTube, Tube::HeadTube];
+
+/// What a field must hold of all shown frames as they stand, mm.
+#[derive(Clone, Copy)]
+struct Extent {
+    low: Point<f64>,
+    high: Point<f64>,
+    around: f64,
+}
+
+impl Extent {
+    /// Of the openings, with the tubes around them or alone, and so many mm around.
+    fn of(findings: &Findings, corner: RoomCorner, has_tubes: bool, around: f64) -> Self {
+        let far = f64::INFINITY;
+        let mut found = Self { low: Point { x: far, y: far }, high: Point { x: -far, y: -far }, around };
+        for frame in findings.frames.iter().filter(|f| f.shown) {
+            let Ok(room) = &frame.luggage.room else { continue };
+            let shift = shift(room, corner);
+            let mut hold = |x: f64, y: f64| {
+                let (x, y) = (x - shift.x, y - shift.y);
+                found.low = Point { x: found.low.x.min(x), y: found.low.y.min(y) };
+                found.high = Point { x: found.high.x.max(x), y: found.high.y.max(y) };
+            };
+            room.outline.iter().for_each(|p| hold(p.x, p.y));
+            if let Some(outline) = frame.outline.as_ref().filter(|_| has_tubes) {
+                let tubes = outline.tubes.iter().filter(|t| TUBES.contains(&t.tube));
+                tubes.flat_map(|t| &t.outline).for_each(|p| hold(p.x, p.y));
+                hold(-outline.shell_radius_mm, -outline.shell_radius_mm);
+            }
         }
+        // Nothing to draw: as large as a room usually is.
+        if !found.low.x.is_finite() {
+            (found.low, found.high) = (Point { x: -150.0, y: 0.0 }, Point { x: 450.0, y: 480.0 });
+        }
+        found
     }
-    // Nothing to draw: as large as a room usually is.
-    if found.0.x.is_finite() { found } else { (Point { x: -150.0, y: 0.0 }, Point { x: 450.0, y: 480.0 }) }
+
+    fn size(self) -> (f64, f64) {
+        (self.high.x - self.low.x + 2.0 * self.around, self.high.y - self.low.y + 2.0 * self.around)
+    }
+
+    /// Page units a millimetre in a rectangle.
+    fn scale(self, rect: Rect) -> f64 {
+        let (width, height) = self.size();
+        (rect.width / width).min(rect.height / height).max(0.005)
+    }
+
+    /// The height that all of it takes in a width.
+    fn height(self, width: f64) -> f64 {
+        let (wide, high) = self.size();
+        width * high / wide
+    }
+
+    fn canvas(self, rect: Rect) -> Canvas {
+        let (low, high) = (self.low, self.high);
+        let centre_mm = Point { x: f64::midpoint(low.x, high.x), y: f64::midpoint(low.y, high.y) };
+        Canvas { rect, view: View { centre_mm, px_per_mm: self.scale(rect) } }
+    }
+
+    /// The part of a rectangle, in its middle, that so many cells need.
+    fn without_spare(self, rect: Rect, columns: usize, count: usize) -> Rect {
+        let cell = cell_of(rect, columns, count, 0);
+        let spare = (cell.height - HEADING - NUMBERS - self.height(cell.width)).max(0.0) * count.div_ceil(columns.max(1)) as f64;
+        Rect::new(rect.x, rect.y + spare / 2.0, rect.width, rect.height - spare)
+    }
 }
 
 /// The cut line, of the kind that is chosen, through a point of the page, as the drawing around `from` measures it: where a
@@ -219,7 +274,10 @@ mod tests {
                     let Ok(room) = &findings.frames[cell.place].luggage.room else { continue };
                     let shift = shift(room, corner);
                     let on_page = |p: &Point<f64>| cell.canvas.at(Point { x: p.x - shift.x, y: p.y - shift.y });
-                    assert!(room.outline.iter().all(|p| cell.canvas.rect.inset(-1e-6).contains(on_page(p))), "{corner:?}");
+                    let frame = findings.frames[cell.place].outline.as_ref().unwrap();
+                    let tubes = frame.tubes.iter().filter(|t| TUBES.contains(&t.tube)).flat_map(|t| &t.outline);
+                    let field = cell.canvas.rect.inset(-1e-6);
+                    assert!(room.outline.iter().chain(tubes).all(|p| field.contains(on_page(p))), "{corner:?}");
                 }
             }
         }

@@ -1,15 +1,16 @@
 //! The rooms of the shown frames: all openings over one another, standing at the same corner, and each for itself between
 //! its tubes with bag, cut line and bottles, its litres below as a bar with its ±.
 //!
-//! Not here: figures (they come from the findings), where things stand ([`RoomLayout`]). Invariants: all drawings of a page
-//! have one scale; what does not fit looks different, not only coloured; a difference that its ± covers is grey.
+//! Not here: figures (they come from the findings), where things stand ([`RoomLayout`]). Invariants: drawings
+//! side by side have one scale; what does not fit looks different, not only coloured; a difference that its ± covers is grey.
 
 use super::balloons::{self, Balloon};
+use super::grid;
 use super::measure::{DESCENT, shorten, text_width, wrap};
 use super::palette::frame_pattern;
 use super::pen::{BALLOON, Face, Pen, solid};
 use super::rect::Rect;
-use super::room_layout::{Cell, HEADING, RoomLayout, leading, shift};
+use super::room_layout::{Cell, HEADING, RoomLayout, TUBES, leading, shift};
 use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
 use super::view::Canvas;
 use super::wording::{frame_and_size, from_back_to_front};
@@ -17,7 +18,7 @@ use crate::frameset::Tube;
 use crate::geometry::Point;
 use crate::lineup::{Findings, FrameFindings, RoomFigure, RoomSettings, room_difference_text, room_text, room_unit};
 use crate::luggage::{Bag, BagPart, Fit, Room};
-use crate::units::{System, THIN_SPACE};
+use crate::units::{System, THIN_SPACE, capitalised};
 
 /// Free at each edge of the page, page units.
 pub(super) const MARGIN: f64 = 18.0;
@@ -63,17 +64,15 @@ impl Sheet<'_> {
                 .into_iter()
                 .filter_map(|f| Some((f, f.of(frame)?)))
                 .map(|(f, m)| {
-                    let against = self.difference(place, f).map_or_else(String::new, |(text, role)| {
+                    let against = self.difference(place, f).map_or_else(String::new, |(text, against, role)| {
                         let within = if role == Role::Grey { ", within ±" } else { "" };
-                        format!(" ({text}{within})")
+                        format!(" ({text}{against}{within})")
                     });
                     format!("{} {}{against}", f.label().to_lowercase(), self.with_unit(f, &room_text(f, m, self.units)))
                 })
                 .collect();
-            if !words.is_empty() {
-                sentences.push(format!("{}: {}.", frame_and_size(frame), words.join(", ")));
-            }
-            sentences.extend(self.findings.room_sentences(place));
+            let figures = if words.is_empty() { String::new() } else { format!("{}. ", words.join(", ")) };
+            sentences.push(format!("{}: {figures}{}", frame_and_size(frame), self.findings.room_sentences(place).join(" ")));
         }
         if sentences.is_empty() { "No frame is shown.".to_owned() } else { sentences.join(" ") }
     }
@@ -87,12 +86,12 @@ impl Sheet<'_> {
         if self.settings.with_bag { RoomFigure::Litres } else { RoomFigure::Area }
     }
 
-    /// `+0.9 ± 0.4 l against A`, and how it is written.
-    fn difference(&self, place: usize, figure: RoomFigure) -> Option<(String, Role)> {
+    /// `+0.9 ± 0.4 l`, ` against A`, and how it is written.
+    fn difference(&self, place: usize, figure: RoomFigure) -> Option<(String, String, Role)> {
         let difference = self.findings.room_difference(place, figure)?;
         let letter = self.findings.reference_frame().map_or("", |f| f.letter.as_str());
         let text = self.with_unit(figure, &room_difference_text(figure, difference, self.units));
-        Some((format!("{text} against {letter}"), if difference.is_real() { Role::Ink } else { Role::Grey }))
+        Some((text, format!(" against {letter}"), if difference.is_real() { Role::Ink } else { Role::Grey }))
     }
 
     /// All openings over one another.
@@ -111,10 +110,9 @@ impl Sheet<'_> {
             let is_reference = self.findings.reference == Some(place);
             let role = Role::FrameLine(place);
             let points = stands.all(&room.outline);
-            if self.settings.with_bag
-                && let Some(bag) = frame.luggage.bag()
-            {
-                pen.area(stands.all(&bag.outline), Some(Fill { role, opacity: 0.1 }), None);
+            // Only the reference is filled: several fills over one another make a colour that is nobody's.
+            if is_reference {
+                pen.area(points.clone(), Some(Fill { role, opacity: 0.1 }), None);
             }
             let width = if is_reference { 2.2 } else { 1.8 };
             let pattern = frame_pattern(place, is_reference);
@@ -133,6 +131,7 @@ impl Sheet<'_> {
         // The corner where they stand together.
         let origin = canvas.at(Point { x: 0.0, y: 0.0 });
         pen.circle(origin, 5.0, None, Some(solid(Role::Ink, 1.4)));
+        grid::scale_bar(pen, canvas, self.units);
         tags.sort_by_key(|t| t.place);
         balloons::draw(pen, &tags, canvas.rect);
         pen.unclip();
@@ -141,6 +140,10 @@ impl Sheet<'_> {
     /// One frame for itself.
     fn cell(&self, pen: &mut Pen, cell: &Cell) {
         let frame = &self.findings.frames[cell.place];
+        // On a page too small for a heading nothing can be told apart.
+        if cell.rect.height < HEADING || cell.rect.width < 4.0 * BALLOON {
+            return;
+        }
         heading(pen, cell, frame);
         match &frame.luggage.room {
             Ok(room) => {
@@ -151,7 +154,13 @@ impl Sheet<'_> {
             }
             Err(why) => {
                 let rect = cell.canvas.rect;
-                let lines = wrap(&format!("{why}."), WORDS.size, WORDS.weight, (rect.width - 16.0).max(40.0), 8);
+                let lines = wrap(
+                    &format!("{}.", capitalised(&why.to_string())),
+                    WORDS.size,
+                    WORDS.weight,
+                    (rect.width - 16.0).max(40.0),
+                    8,
+                );
                 for (i, line) in lines.into_iter().enumerate() {
                     let y = rect.y + 22.0 + 17.0 * i as f64;
                     if y < cell.rect.bottom() - 4.0 {
@@ -177,6 +186,9 @@ impl Sheet<'_> {
             let litres = self.with_unit(RoomFigure::Litres, &room_text(RoomFigure::Litres, bag.litres, self.units));
             pen.target(shape, format!("{} bag", frame.letter), litres);
         }
+        if !self.settings.with_bag && !self.settings.with_bottles {
+            largest(pen, &stands, room, &frame.letter);
+        }
         if self.settings.with_bottles {
             for fit in &frame.luggage.bottles.fits {
                 bottle(pen, &stands, fit, &frame.letter);
@@ -194,8 +206,8 @@ impl Sheet<'_> {
         let top = cell.canvas.rect.bottom() + 6.0;
         let Some(measured) = figure.of(frame) else {
             let why = match &frame.luggage.bag {
-                Some(Err(why)) => why.to_string(),
-                _ => "no bag".to_owned(),
+                Some(Err(why)) => format!("{}.", capitalised(&why.to_string())),
+                _ => "No bag.".to_owned(),
             };
             for (i, line) in wrap(&why, WORDS.size, WORDS.weight, rect.width, 3).into_iter().enumerate() {
                 let y = top + 12.0 + 15.0 * i as f64;
@@ -219,22 +231,47 @@ impl Sheet<'_> {
             pen.line(vec![Pt { x: rect.x + x, y: y - 4.0 }, Pt { x: rect.x + x, y: y + 4.0 }], stroke);
         }
         let number = self.with_unit(figure, &room_text(figure, measured, self.units));
-        let number = shorten(&number, NUMBER.size, NUMBER.weight, rect.width);
-        if top + 25.0 + NUMBER.size * DESCENT <= rect.bottom() {
-            pen.text(Pt { x: rect.x, y: top + 25.0 }, number, NUMBER, Anchor::Start);
+        line(pen, rect, top + 25.0, &[format!("{} {number}", figure.label()), number], NUMBER);
+        let is_reference = self.findings.reference == Some(cell.place) && self.findings.frames.len() > 1;
+        if is_reference {
+            line(pen, rect, top + 41.0, &["reference".to_owned()], WORDS);
+        } else if let Some((text, against, role)) = self.difference(cell.place, figure) {
+            let short = format!("{text}{against}");
+            // Grey says it already; in words where there is room.
+            let whole = if role == Role::Grey { format!("{short}, within ±") } else { short.clone() };
+            line(pen, rect, top + 41.0, &[whole, short, text], Face { role, ..WORDS });
         }
-        let (text, role) = if self.findings.reference == Some(cell.place) && self.findings.frames.len() > 1 {
-            ("reference".to_owned(), Role::SecondInk)
-        } else {
-            self.difference(cell.place, figure).unwrap_or((String::new(), Role::SecondInk))
-        };
-        // Grey says it already; in words where there is room.
-        let whole = if role == Role::Grey { format!("{text}, within ±") } else { text.clone() };
-        let fits = text_width(&whole, WORDS.size, WORDS.weight) <= rect.width;
-        let text = if fits { whole } else { shorten(&text, WORDS.size, WORDS.weight, rect.width) };
-        if top + 41.0 + WORDS.size * DESCENT <= rect.bottom() {
-            pen.text(Pt { x: rect.x, y: top + 41.0 }, text, Face { role, ..WORDS }, Anchor::Start);
+        // Where nothing is compared, the next line moves up.
+        let has_line = is_reference || self.findings.frames.len() > 1;
+        line(pen, rect, top + if has_line { 57.0 } else { 41.0 }, &self.last_line(frame), WORDS);
+    }
+
+    /// How many bottles fit; where neither they nor the bag are drawn, the largest circle, which then is.
+    fn last_line(&self, frame: &FrameFindings) -> Vec<String> {
+        if self.settings.with_bottles {
+            let fits = &frame.luggage.bottles.fits;
+            let fitting = fits.iter().filter(|f| f.fits()).count();
+            return match (fits.len(), fitting) {
+                (0, _) => Vec::new(),
+                (1, 1) => vec!["the bottle fits".to_owned()],
+                (1, _) => vec!["the bottle does not fit".to_owned()],
+                (2, 2) => vec!["both bottles fit".to_owned()],
+                (all, some) if all == some => vec![format!("all {all} bottles fit")],
+                (all, some) => vec![format!("{some} of {all} bottles fit")],
+            };
         }
+        if self.settings.with_bag {
+            return Vec::new();
+        }
+        let words = |figure: RoomFigure| figure.of(frame).map(|m| room_text(figure, m, self.units));
+        let Some(across) = words(RoomFigure::Circle) else { return Vec::new() };
+        let circle = self.with_unit(RoomFigure::Circle, &across);
+        let mut forms = vec![format!("largest circle {circle} across"), format!("circle {circle}"), circle];
+        if let (Some(wide), Some(high)) = (words(RoomFigure::RectangleWidth), words(RoomFigure::RectangleHeight)) {
+            let size = self.with_unit(RoomFigure::RectangleHeight, &format!("{wide} × {high}"));
+            forms.insert(0, format!("{}, largest rectangle {size}", forms[0]));
+        }
+        forms
     }
 
     /// What is said of an opening that is pointed at.
@@ -270,13 +307,35 @@ impl Stands {
 /// The tubes around, pale.
 fn tubes(pen: &mut Pen, stands: &Stands, frame: &FrameFindings, role: Role) {
     let Some(outline) = &frame.outline else { return };
-    let around = [Tube::SeatTube, Tube::TopTube, Tube::DownTube, Tube::HeadTube];
-    for tube in outline.tubes.iter().filter(|t| around.contains(&t.tube)) {
+    for tube in outline.tubes.iter().filter(|t| TUBES.contains(&t.tube)) {
         pen.area(stands.all(&tube.outline), Some(Fill { role: Role::Panel, opacity: 1.0 }), Some(solid(role, 0.8)));
     }
     let centre = stands.at(Point { x: 0.0, y: 0.0 });
     let fill = Fill { role: Role::Panel, opacity: 1.0 };
     pen.circle(centre, stands.canvas.px(outline.shell_radius_mm), Some(fill), Some(solid(role, 0.8)));
+}
+
+/// The largest circle and the largest upright rectangle.
+fn largest(pen: &mut Pen, stands: &Stands, room: &Room, letter: &str) {
+    if let Some(found) = room.rectangle {
+        let (a, b) = (stands.at(found.from), stands.at(found.to));
+        let shape = vec![a, Pt { x: b.x, y: a.y }, b, Pt { x: a.x, y: b.y }];
+        let stroke = Stroke { role: Role::SecondInk, width: 1.2, pattern: Pattern::Dashes, opacity: 1.0 };
+        pen.area(shape.clone(), None, Some(stroke));
+        pen.target(shape, format!("{letter} rectangle"), "largest upright rectangle".to_owned());
+    }
+    if let Some(found) = room.circle {
+        let radius = stands.canvas.px(found.diameter_mm.value / 2.0);
+        pen.circle(stands.at(found.centre), radius, None, Some(solid(Role::SecondInk, 1.2)));
+    }
+}
+
+/// A line of words, in the fullest form that fits; none where the rectangle ends above it.
+fn line(pen: &mut Pen, rect: Rect, y: f64, forms: &[String], face: Face) {
+    let Some(last) = forms.last().filter(|_| y + face.size * DESCENT <= rect.bottom()) else { return };
+    let whole = forms.iter().find(|f| text_width(f, face.size, face.weight) <= rect.width);
+    let text = whole.cloned().unwrap_or_else(|| shorten(last, face.size, face.weight, rect.width));
+    pen.text(Pt { x: rect.x, y }, text, face, Anchor::Start);
 }
 
 /// The cut line from tube to tube, with a knob at either end by which it is taken.
@@ -318,9 +377,11 @@ fn heading(pen: &mut Pen, cell: &Cell, frame: &FrameFindings) {
     pen.balloon(Pt { x: x + BALLOON, y }, &frame.letter, cell.place);
     let left = x + 2.0 * BALLOON + 8.0;
     let width = cell.rect.right() - left;
-    let name = format!("{}, {}", frame.name, frame.size_label());
-    let name = shorten(&name, NAME.size, NAME.weight, width);
-    pen.text(Pt { x: left, y: y + 4.5 }, name, NAME, Anchor::Start);
+    // The size stays whole as long as half of the line is left for the name.
+    let size = format!(", {}", frame.size_label());
+    let size = shorten(&size, NAME.size, NAME.weight, width / 2.0);
+    let name = shorten(&frame.name, NAME.size, NAME.weight, width - text_width(&size, NAME.size, NAME.weight));
+    pen.text(Pt { x: left, y: y + 4.5 }, format!("{name}{size}"), NAME, Anchor::Start);
 }
 
 /// What the picture is of, for the line below its title.

@@ -83,9 +83,7 @@ fn cell(size: &AdjustedSize, figure: Figure, printed: Option<f64>, set_aside: Op
     if let Some(suspect) = suspect {
         note.push_str(&format!(". {}", super::trust::suspect_sentence(suspect, units)));
     }
-    let mut letters = note.chars();
-    let note: String = letters.next().into_iter().flat_map(char::to_uppercase).chain(letters).collect();
-    let note = format!("{}.", note.trim_end_matches('.'));
+    let note = format!("{}.", crate::units::capitalised(note.trim_end_matches('.')));
     PrintedCell {
         printed: printed.map(shortest).unwrap_or_default(),
         adjusted: if value.is_missing { NOT_DETERMINED.to_owned() } else { units.plus_minus(quantity, value.value, value.u) },

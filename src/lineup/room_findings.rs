@@ -8,6 +8,7 @@ use super::room_settings::RoomSettings;
 use crate::frameset::{Frameset, Tube};
 use crate::geometry::{Adjusted, Outline};
 use crate::luggage::{Along, Bag, Bottles, Measured, NoBag, NoOpening, Room, bag, bottles, room};
+use crate::units::capitalised;
 
 /// What follows about the room in one frame.
 #[derive(Clone, Debug, PartialEq)]
@@ -225,7 +226,7 @@ impl Findings {
         let luggage = &found.luggage;
         let room = match &luggage.room {
             Ok(room) => room,
-            Err(why) => return vec![format!("{}: {why}.", found.letter)],
+            Err(why) => return vec![format!("{}.", capitalised(&why.to_string()))],
         };
         let mut sentences = vec![room.advice()];
         if !room.assumed_diameters.is_empty() {
@@ -238,7 +239,7 @@ impl Findings {
         let settings = luggage.from.2;
         if settings.with_bag {
             match &luggage.bag {
-                Some(Err(why)) => sentences.push(format!("{why}.")),
+                Some(Err(why)) => sentences.push(format!("{}.", capitalised(&why.to_string()))),
                 Some(Ok(bag)) if bag.is_in_pieces => {
                     sentences.push("The cut leaves more than one piece; the largest is taken.".to_owned());
                 }
@@ -247,6 +248,8 @@ impl Findings {
         }
         if settings.with_bottles {
             sentences.extend(luggage.bottles.fits.iter().map(crate::luggage::Fit::sentence));
+            let without = luggage.bottles.without_tube.iter();
+            sentences.extend(without.map(|place| format!("The bottle {place} is left out: its tube cannot be drawn.")));
         }
         sentences
     }

@@ -8,8 +8,10 @@ mod day;
 mod number;
 mod plain;
 mod system;
+mod words;
 
 pub use day::Day;
 pub use number::{MINUS, THIN_SPACE, decimals_for, fixed, plus_minus, signed_plus_minus};
 pub use plain::plain;
 pub use system::{Quantity, System};
+pub use words::capitalised;

@@ -533,8 +533,7 @@ impl Window {
 
 /// The first letter made large, a full stop at the end.
 fn sentence(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map(|first| format!("{}{}.", first.to_uppercase(), letters.as_str())).unwrap_or_default()
+    if words.is_empty() { String::new() } else { format!("{}.", crate::units::capitalised(words)) }
 }
 
 /// A name that every system takes for a file.

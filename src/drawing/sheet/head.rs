@@ -68,9 +68,7 @@ fn subtitle(with: &Sheeted) -> String {
     if with.sheet.has(Block::Overlay) && shown.len() > 1 {
         words.push(format!("standing together at the {}", with.lineup.settings.outline.stand_at.label()));
     }
-    let text = words.join(", ");
-    let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+    crate::units::capitalised(&words.join(", "))
 }
 
 /// The frames in rows: letter, line, name and size; gives back what is left below a rule.

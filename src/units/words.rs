@@ -1,0 +1,21 @@
+//! The first letter of what is shown.
+
+/// The words with their first letter made large, as at the beginning of a sentence or a heading.
+#[must_use]
+pub fn capitalised(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_the_first_letter_changes() {
+        assert_eq!(capitalised("wheels off A"), "Wheels off A");
+        assert_eq!(capitalised("élan"), "Élan");
+        assert_eq!(capitalised("0.6 l"), "0.6 l");
+        assert_eq!(capitalised(""), "");
+    }
+}
