@@ -117,6 +117,8 @@ impl Window {
                 self.keep_selection();
             }
             Command::Show(view) => self.moment.view = view.min(VIEWS.len() - 1),
+            Command::NextView => self.moment.view = (self.moment.view + 1) % VIEWS.len(),
+            Command::PreviousView => self.moment.view = (self.moment.view + VIEWS.len() - 1) % VIEWS.len(),
             Command::Fit => self.requests.push(Request::Look(self.moment.view, None)),
             Command::ZoomIn => self.moment.zoom = 1.25,
             Command::ZoomOut => self.moment.zoom = 0.8,

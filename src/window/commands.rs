@@ -41,6 +41,8 @@ pub enum Command {
     Words,
     /// The view at this place of the table of views.
     Show(usize),
+    NextView,
+    PreviousView,
     Fit,
     ZoomIn,
     ZoomOut,
@@ -287,6 +289,11 @@ fn view_rows() -> Vec<About> {
     use Command as C;
     use Menu as M;
     vec![
+        row(C::NextView, M::View, "Next view", keys(CTRL, Key::PageDown), "Shows the view to the right of this one.")
+            .always()
+            .group(),
+        row(C::PreviousView, M::View, "Previous view", keys(CTRL, Key::PageUp), "Shows the view to the left of this one.")
+            .always(),
         row(C::Fit, M::View, "Fit", keys(PLAIN, Key::F), "Brings everything into view.").group(),
         row(C::ZoomIn, M::View, "Closer", keys(PLAIN, Key::Plus), "Enlarges the drawing around its middle."),
         row(C::ZoomOut, M::View, "Further away", keys(PLAIN, Key::Minus), "Shrinks the drawing around its middle."),

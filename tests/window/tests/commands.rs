@@ -15,8 +15,8 @@ mod driving;
 use driving::{click, press, window_on, window_on_three};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
-use spandrel::window::Appearance;
 use spandrel::window::commands::{Menu, table};
+use spandrel::window::{Appearance, view_labels};
 
 #[test]
 fn every_command_is_in_its_menu_by_name() {
@@ -87,4 +87,19 @@ fn cautions_stand_in_the_window() {
     click(&mut harness, "Help");
     click(&mut harness, "About Spandrel");
     assert!(harness.query_by_label_contains("competent mechanic").is_some());
+}
+
+#[test]
+fn every_view_is_reached_by_keys_alone() {
+    let mut harness = window_on_three();
+    let views = view_labels();
+    press(&mut harness, Modifiers::COMMAND, Key::Num1);
+    for label in views.iter().skip(1).chain(views.first()) {
+        press(&mut harness, Modifiers::COMMAND, Key::PageDown);
+        assert_eq!(harness.state().view_label(), *label);
+    }
+    for label in views.iter().rev() {
+        press(&mut harness, Modifiers::COMMAND, Key::PageUp);
+        assert_eq!(harness.state().view_label(), *label);
+    }
 }
