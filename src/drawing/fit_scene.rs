@@ -74,6 +74,8 @@ const NOTE: Face = Face::regular(11.0, Role::SecondInk);
 /// Lines that a cell, a head or a name may take.
 const MOST_LINES: usize = 5;
 const TOP: f64 = 16.0;
+/// Notes are no wider, to be read without scrolling where the table is wide, page units.
+const NOTE_WIDTH: f64 = 520.0;
 
 struct Layout {
     names: f64,
@@ -113,7 +115,7 @@ impl Layout {
                 Row { name, cells, height: lines as f64 * LINE + PAD }
             })
             .collect();
-        let notes = told.iter().flat_map(|t| wrap(t, NOTE.size, NOTE.weight, inner, 4)).collect();
+        let notes = told.iter().flat_map(|t| wrap(t, NOTE.size, NOTE.weight, inner.min(NOTE_WIDTH), MOST_LINES)).collect();
         let has_marks = table.rows.iter().flat_map(|r| &r.cells).any(|c| !matches!(c.mark, FitMark::Plain | FitMark::Open));
         Self { names, column, heads, head_height, rows, key_height: if has_marks { 26.0 } else { 8.0 }, notes }
     }

@@ -191,7 +191,7 @@ pub fn change_table(findings: &Findings, frame: usize) -> FitTable {
     let Some(change) = findings.fit.get(frame).and_then(|f| f.change.as_ref()) else { return table };
     for figure in &change.figures {
         let unit = if figure.figure.is_angle() { "°".to_owned() } else { format!("{THIN_SPACE}mm") };
-        let plain = |pair: Option<(f64, f64)>| match pair {
+        let amount = |pair: Option<(f64, f64)>| match pair {
             Some((v, u)) => {
                 FitCell { text: format!("{}{unit}", plus_minus(v, 2.0 * u)), detail: String::new(), mark: FitMark::Plain }
             }
@@ -207,10 +207,14 @@ pub fn change_table(findings: &Findings, frame: usize) -> FitTable {
         };
         table.rows.push(FitRow {
             label: figure.figure.label().to_owned(),
-            cells: vec![plain(figure.before), plain(figure.after), difference],
+            cells: vec![amount(figure.before), amount(figure.after), difference],
         });
     }
     table
+}
+
+fn plain(text: &str) -> FitCell {
+    FitCell { text: text.to_owned(), detail: String::new(), mark: FitMark::Plain }
 }
 
 fn open(text: &str) -> FitCell {
@@ -243,9 +247,7 @@ pub fn position_table(findings: &Findings) -> FitTable {
                 (Works::WithAnotherAngle, true) => FitMark::With,
             },
         },
-        None if fit.position.hands.is_some() => {
-            FitCell { text: "as entered".to_owned(), detail: String::new(), mark: FitMark::Plain }
-        }
+        None if fit.position.hands.is_some() => plain("as entered"),
         None => open("–"),
     };
     let clearance = |c: Option<&crate::parts::position::Clearance>| match c {
@@ -266,7 +268,7 @@ pub fn position_table(findings: &Findings) -> FitTable {
                 f,
             )
         }),
-        row("Stem", &|f| repeated(&|r| format!("{}, {}°", amount(r.stem), fixed(r.stem_angle, 0)), f)),
+        row("Stem", &|f| repeated(&|r| format!("{} at {}°", amount(r.stem), fixed(r.stem_angle, 0)), f)),
         row("Spacers", &|f| repeated(&|r| amount(r.spacers), f)),
         row("Over the top tube", &|f| clearance(f.position.standover.as_ref())),
         row("Pedal to front tyre", &|f| match &f.position.toe {
@@ -278,16 +280,21 @@ pub fn position_table(findings: &Findings) -> FitTable {
             None => open("–"),
         }),
         row("Saddle behind the post", &|f| clearance(f.position.layback.as_ref())),
-        row("Nearest size", &|f| match &f.position.matched {
-            Some(m) => FitCell {
-                text: m.label.clone(),
-                detail: m.sentence.clone(),
-                mark: if m.is_clear { FitMark::Plain } else { FitMark::Open },
-            },
-            None => open("–"),
-        }),
+        FitRow { label: "Nearest size".to_owned(), cells: frames.iter().map(|i| nearest_size(findings, *i)).collect() },
     ];
     FitTable { corner: "Rider".to_owned(), frames, columns, rows }
+}
+
+fn nearest_size(findings: &Findings, frame: usize) -> FitCell {
+    match findings.fit.get(frame).and_then(|f| f.position.matched.as_ref()) {
+        Some(m) => FitCell {
+            text: m.label.clone(),
+            detail: m.sentence.clone(),
+            mark: if m.is_clear { FitMark::Plain } else { FitMark::Open },
+        },
+        None if findings.reference == Some(frame) => plain("as chosen"),
+        None => open("–"),
+    }
 }
 
 /// The cautions of the parts table, each once.

@@ -34,6 +34,9 @@ pub(crate) fn refused(ctx: &egui::Context) -> Option<String> {
     Some(words)
 }
 
+/// Numbers stand at the right of their field; in a field wider than any number needs, words stand at the left.
+const WIDEST_NUMBER: f32 = 110.0;
+
 /// What an entry field is like.
 pub(crate) struct Entry<'a> {
     /// Tells the fields of a window apart.
@@ -54,7 +57,8 @@ impl Entry<'_> {
         let kept = ui.data(|d| d.get_temp::<String>(self.id));
         let mut text = kept.unwrap_or_else(|| self.current.clone());
         let edit = TextEdit::singleline(&mut text).id(self.id.with("edit")).hint_text(self.hint);
-        let field = ui.add(edit.desired_width(self.width).align(Align2::RIGHT_CENTER));
+        let align = if self.width > WIDEST_NUMBER { Align2::LEFT_CENTER } else { Align2::RIGHT_CENTER };
+        let field = ui.add(edit.desired_width(self.width).align(align));
         named(&field, self.name);
         let value = read(&text);
         let mut entered = None;

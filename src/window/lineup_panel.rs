@@ -53,7 +53,10 @@ fn cards_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
     } else {
         "Drop more frame files anywhere on the window."
     };
-    ui.label(RichText::new(hint).size(SMALL).color(tones.second()));
+    // Below many cards it would be cut off and say nothing.
+    if rects.is_empty() || ui.cursor().top() + 2.0 * SMALL < ui.clip_rect().bottom() {
+        ui.label(RichText::new(hint).size(SMALL).color(tones.second()));
+    }
 }
 
 /// A card being dragged by its handle: a rule shows where it would go, and it goes there when the button is let go.

@@ -47,6 +47,9 @@ pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Re
         text(ui, sheet, "Angles to, °", &shortest(to.deg), 36.0, out, |f, t| {
             f.set_printed_to(PrintedTo { deg: number(t)?, ..f.printed_to })
         });
+    });
+    // Pickers are higher than fields: in a row of their own all words stand level.
+    ui.horizontal(|ui| {
         material_ui(ui, sheet, out);
         bar_ui(ui, sheet, out);
     });
