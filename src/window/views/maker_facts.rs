@@ -1,8 +1,9 @@
 //! What a maker publishes besides the figures, as fields: names, tyre, steps, tubing, fork; weights, prices, standards
 //! and sources as lists.
 
-use egui::{ComboBox, Id, RichText, Ui};
+use egui::{Align, ComboBox, Id, Layout, RichText, Ui, vec2};
 
+use super::super::entry::Entry;
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::theme::{SMALL, Tones};
@@ -12,10 +13,11 @@ use crate::frameset::{
     check_amount, check_date, check_grams,
 };
 use crate::lineup::shortest;
-use crate::money::read_currency;
+use crate::money::{read_amount, read_currency};
 
 /// All of it.
 pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
+    ui.spacing_mut().item_spacing.y = 5.0;
     ui.horizontal_wrapped(|ui| {
         let frameset = sheet.frameset;
         text(ui, sheet, "Maker", &frameset.maker, 130.0, out, |f, t| {
@@ -74,7 +76,26 @@ fn field(
     out: &mut Requests,
     change: &dyn Fn(&mut Frameset, &str) -> Result<(), Refused>,
 ) {
+    label_ui(ui, label);
+    bare_field(ui, sheet, salt, label, current, width, out, change);
+}
+
+fn label_ui(ui: &mut Ui, label: &str) {
     ui.label(RichText::new(label).size(SMALL).color(Tones::of(ui).second()));
+}
+
+/// A field whose label stands elsewhere.
+#[expect(clippy::too_many_arguments, reason = "a field of a list has all of them")]
+fn bare_field(
+    ui: &mut Ui,
+    sheet: Sheet<'_>,
+    salt: (&str, usize),
+    label: &str,
+    current: &str,
+    width: f32,
+    out: &mut Requests,
+    change: &dyn Fn(&mut Frameset, &str) -> Result<(), Refused>,
+) {
     let id = Id::unique(("fact", sheet.frame, salt));
     let read = |text: &str| sheet.changed(&label.to_lowercase(), Some(id), |f| change(f, text)).map_err(|r| r.0);
     if let Some(edit) = (Field { id, name: label, current, hint: "", width, is_number: false }).ui(ui, read) {
@@ -116,7 +137,7 @@ fn pick<T: Copy + PartialEq>(
     choices: &[(T, &str)],
 ) -> Option<Option<T>> {
     let words = |choice: Option<T>| choices.iter().find(|(c, _)| Some(*c) == choice).map_or("not stated", |(_, w)| *w);
-    ui.label(RichText::new(label).size(SMALL).color(Tones::of(ui).second()));
+    label_ui(ui, label);
     let mut picked = None;
     let combo = ComboBox::from_id_salt((label, salt)).selected_text(words(chosen)).show_ui(ui, |ui| {
         for choice in std::iter::once(None).chain(choices.iter().map(|(c, _)| Some(*c))) {
@@ -169,18 +190,26 @@ fn lists_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
     let words: Vec<String> = counts.iter().map(|(name, count)| format!("{name} {count}")).collect();
     let title = format!("Also published: {}", words.join(", "));
     egui::CollapsingHeader::new(title).id_salt("also published").show(ui, |ui| {
-        weights_ui(ui, sheet, tones, out);
-        prices_ui(ui, sheet, tones, out);
+        weights_ui(ui, sheet, out);
+        prices_ui(ui, sheet, out);
         standards_ui(ui, sheet, tones, out);
-        sources_ui(ui, sheet, tones, out);
+        sources_ui(ui, sheet, out);
     });
 }
 
-fn list_head(ui: &mut Ui, words: &str, add: &str, tones: Tones) -> bool {
+/// The head of a list with the field whose entry begins a new line of it: nothing is stated until it is typed.
+fn list_head<T>(
+    ui: &mut Ui,
+    sheet: Sheet<'_>,
+    words: &str,
+    (name, hint): (&str, &str),
+    read: impl Fn(&str) -> Result<T, String>,
+) -> Option<T> {
     ui.add_space(4.0);
     ui.horizontal(|ui| {
-        ui.label(RichText::new(words).color(tones.ink()).strong());
-        ui.small_button(add).clicked()
+        ui.label(RichText::new(words).color(Tones::of(ui).ink()).strong());
+        let entry = Entry { id: Id::unique(("fact", sheet.frame, name)), name, current: String::new(), hint, width: 220.0 };
+        entry.show(ui, read).1
     })
     .inner
 }
@@ -193,17 +222,14 @@ fn remove_ui(ui: &mut Ui, name: &str) -> bool {
 
 const PARTS: [(Part, &str); 3] = [(Part::Frame, "frame"), (Part::Fork, "fork"), (Part::Frameset, "frameset")];
 
-fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
-    if list_head(ui, "Weights", "Add a weight", tones) {
+fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
+    let read = |text: &str| {
+        let grams = number(text).map_err(|r| r.0)?;
+        check_grams(grams).map(|()| grams)
+    };
+    if let Some(grams) = list_head(ui, sheet, "Weights", ("New weight", "a new one: grams, Enter"), read) {
         push(sheet, "adding a weight", out, |f| {
-            f.weights.push(Weight {
-                part: Part::Frame,
-                size: None,
-                grams: 2000.0,
-                from: Known::Claimed,
-                with: Vec::new(),
-                note: None,
-            });
+            f.weights.push(Weight { part: Part::Frame, size: None, grams, from: Known::Claimed, with: Vec::new(), note: None });
         });
     }
     for (index, weight) in sheet.frameset.weights.iter().enumerate() {
@@ -252,10 +278,9 @@ fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
     }
 }
 
-fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
-    if list_head(ui, "Prices", "Add a price", tones) {
+fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
+    if let Some((amount, currency)) = list_head(ui, sheet, "Prices", ("New price", "a new one: 648.00 EUR, Enter"), read_price) {
         push(sheet, "adding a price", out, |f| {
-            let (amount, currency) = ("0.00".to_owned(), "EUR".to_owned());
             f.prices.push(Price { part: Part::Frameset, amount, currency, tax: None, tax_percent: None, on: None });
         });
     }
@@ -289,6 +314,16 @@ fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
     }
 }
 
+/// An amount and its currency.
+fn read_price(text: &str) -> Result<(String, String), String> {
+    let Some((amount, currency)) = text.trim().rsplit_once(' ') else {
+        return Err("write an amount and its currency, such as 648.00 EUR".to_owned());
+    };
+    let amount = read_amount(amount).map_err(|e| e.to_string())?;
+    let currency = read_currency(currency).map_err(|e| e.to_string())?;
+    Ok((amount.to_string(), currency.code().to_owned()))
+}
+
 fn dated(text: &str) -> Result<Option<String>, Refused> {
     let text = text.trim();
     if text.is_empty() {
@@ -301,24 +336,41 @@ fn dated(text: &str) -> Result<Option<String>, Refused> {
 fn standards_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
     ui.add_space(4.0);
     ui.label(RichText::new("Standards, as printed").color(tones.ink()).strong());
-    ui.horizontal_wrapped(|ui| {
-        for (index, standard) in Standard::ALL.into_iter().enumerate() {
-            let current = sheet.frameset.standards.get(&standard).map_or("", String::as_str);
-            field(ui, sheet, ("standard", index), standard.label(), current, 130.0, out, &|f, t| {
-                if t.trim().is_empty() {
-                    f.standards.remove(&standard);
-                } else {
-                    f.standards.insert(standard, t.to_owned());
-                }
-                Ok(())
-            });
-        }
-    });
+    let pairs = ((ui.available_width() / (NAME + STANDARD + 24.0)).floor() as usize).clamp(1, 3);
+    let all: Vec<(usize, Standard)> = Standard::ALL.into_iter().enumerate().collect();
+    for row in all.chunks(pairs) {
+        ui.horizontal(|ui| {
+            for (index, standard) in row {
+                ui.allocate_ui_with_layout(vec2(NAME, 22.0), Layout::left_to_right(Align::Center), |ui| {
+                    ui.set_min_width(NAME);
+                    label_ui(ui, standard.label());
+                });
+                let current = sheet.frameset.standards.get(standard).map_or("", String::as_str);
+                bare_field(ui, sheet, ("standard", *index), standard.label(), current, STANDARD, out, &|f, t| {
+                    if t.trim().is_empty() {
+                        f.standards.remove(standard);
+                    } else {
+                        f.standards.insert(*standard, t.to_owned());
+                    }
+                    Ok(())
+                });
+                ui.add_space(12.0);
+            }
+        });
+    }
 }
 
-fn sources_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
-    if list_head(ui, "Sources", "Add a source", tones) {
-        push(sheet, "adding a source", out, |f| f.sources.push(Source { what: "maker's page".to_owned(), on: None }));
+/// Widths of a standard's name and field, points.
+const NAME: f32 = 178.0;
+const STANDARD: f32 = 230.0;
+
+fn sources_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
+    let read = |text: &str| match text.trim() {
+        "" => Err("write where it is from, such as the maker's page".to_owned()),
+        what => Ok(what.to_owned()),
+    };
+    if let Some(what) = list_head(ui, sheet, "Sources", ("New source", "a new one: maker's page, Enter"), read) {
+        push(sheet, "adding a source", out, |f| f.sources.push(Source { what, on: None }));
     }
     for (index, source) in sheet.frameset.sources.iter().enumerate() {
         ui.horizontal_wrapped(|ui| {

@@ -103,3 +103,24 @@ fn a_figure_is_set_aside_with_a_reason_and_comes_back_by_undo() {
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     assert_eq!(aside(&harness), 0);
 }
+
+#[test]
+fn a_new_weight_or_price_is_stated_only_once_it_is_typed() {
+    let mut harness = table();
+    harness.get_by_label_contains("Also published").click();
+    harness.run();
+    let frameset = |h: &Driven| h.state().lineup().frames[0].frameset.clone();
+    let before = frameset(&harness);
+    enter(&mut harness, "New weight", "2,6");
+    assert_eq!(frameset(&harness).weights.len(), before.weights.len());
+    assert!(harness.query_all_by_label_contains("looks like kilograms").count() >= 1, "it is said at the field");
+    enter(&mut harness, "New weight", "2715");
+    let weight = frameset(&harness).weights.last().cloned().expect("a weight");
+    assert_eq!((weight.grams, weight.size), (2715.0, None));
+    enter(&mut harness, "New price", "700 EUR");
+    let price = frameset(&harness).prices.last().cloned().expect("a price");
+    assert_eq!((price.amount.as_str(), price.currency.as_str()), ("700", "EUR"));
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(frameset(&harness), before);
+}
