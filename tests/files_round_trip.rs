@@ -24,7 +24,8 @@ use spandrel::frameset::{
     Steerer, Tax, Tube, Tubing, TyreSize, Wall, Weight, read_frameset, write_frameset,
 };
 use spandrel::lineup::{
-    Axes, Block, EditedCaption, Entry, Lineup, Settings, Shape, Sheet, SheetGround, StandAt, Tyres, read_lineup, write_lineup,
+    Axes, Block, EditedCaption, Entry, Lineup, Movement, Moves, Settings, Shape, Sheet, SheetGround, StandAt, Tyres, read_lineup,
+    write_lineup,
 };
 use spandrel::units::System;
 
@@ -274,17 +275,26 @@ fn any_lineup() -> impl Strategy<Value = Lineup> {
     })
 }
 
+fn any_moves() -> impl Strategy<Value = Moves> {
+    let what = prop_oneof![Just(Movement::Appear), Just(Movement::Change), (-100..=150).prop_map(Movement::Fork)];
+    (what, 1u32..=30, 5u32..=60).prop_map(|(what, seconds, rate)| Moves { what, seconds, rate })
+}
+
 /// Sheets with names of their own.
 fn sheets() -> impl Strategy<Value = Vec<Sheet>> {
     let words = (text(), text(), text(), text(), text());
     let sheet = (words, select(Shape::ALL.to_vec()), option::of(320u32..=7680), select(SheetGround::ALL.to_vec()));
-    let lists =
-        (vec(select(Block::ALL.to_vec()), 0..4), vec(select(Figure::ALL.to_vec()), 0..4), vec((text(), text(), text()), 0..3));
+    let lists = (
+        vec(select(Block::ALL.to_vec()), 0..4),
+        vec(select(Figure::ALL.to_vec()), 0..4),
+        vec((text(), text(), text()), 0..3),
+        option::of(any_moves()),
+    );
     let sheet = (sheet, lists).prop_map(|(((title, subtitle, date, author, words), shape, width, ground), lists)| {
         let captions = lists.2.into_iter().map(|(of, text, instead_of)| EditedCaption { of, text, instead_of }).collect();
-        let (blocks, figures) = (lists.0, lists.1);
+        let (blocks, figures, moves) = (lists.0, lists.1, lists.3);
         let name = String::new();
-        Sheet { name, title, subtitle, date, author, words, shape, width, ground, blocks, figures, captions }
+        Sheet { name, title, subtitle, date, author, words, shape, width, ground, blocks, figures, captions, moves }
     });
     vec(sheet, 0..3).prop_map(|mut sheets| {
         for (place, sheet) in sheets.iter_mut().enumerate() {

@@ -79,6 +79,7 @@ fn the_line_up_of_the_readme_names_every_field() {
         "Lineup(frames: [(qqqqqqqq: 1)])",
         "Lineup(sheets: [(qqqqqqqq: 1)])",
         "Lineup(sheets: [(captions: [(qqqqqqqq: 1)])])",
+        "Lineup(sheets: [(moves: (qqqqqqqq: 1))])",
         "Lineup(settings: (qqqqqqqq: 1))",
         "Lineup(settings: (outline: (qqqqqqqq: 1)))",
         "Lineup(settings: (room: (qqqqqqqq: 1)))",

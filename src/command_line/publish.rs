@@ -24,6 +24,9 @@ pub(crate) struct PublishArguments {
     /// Wall.
     #[arg(long, value_name = "NAME", conflicts_with_all = ["width", "height", "dark"])]
     sheet: Option<String>,
+    /// Leaves the sheet's moving pictures out.
+    #[arg(long, requires = "sheet")]
+    still: bool,
     /// Pixels across.
     #[arg(long, default_value_t = 1920, value_parser = clap::value_parser!(u32).range(320..=7680))]
     width: u32,
@@ -71,10 +74,13 @@ fn lineup_of(files: &[PathBuf], problems: &mut Vec<String>) -> Lineup {
 
 /// Everything that a sheet is published as; what had no room is said on standard output.
 fn write_sheet(lineup: &Lineup, name: &str, arguments: &PublishArguments, out: &mut dyn Write) -> Vec<String> {
-    let sheet = match find_sheet(lineup, name) {
+    let mut sheet = match find_sheet(lineup, name) {
         Ok(sheet) => sheet,
         Err(problem) => return vec![problem],
     };
+    if arguments.still {
+        sheet.moves = None;
+    }
     let made = match publish::sheet_folder(&Findings::of(lineup), lineup, &sheet, &publish::Going::default()) {
         Ok(made) => made,
         Err(stopped) => return vec![stopped.to_string()],
@@ -139,6 +145,7 @@ mod tests {
             files: vec!["sample-frames/marrowby-drift.frame.ron".into(), "sample-frames/none.frame.ron".into()],
             to: to.clone(),
             sheet: None,
+            still: false,
             width: 640,
             height: 360,
             dark: false,

@@ -71,8 +71,14 @@ fn spread(wanted: &[f64], spacing: f64, low: f64, high: f64) -> Vec<f64> {
 
 /// Draws the letters with their lines.
 pub(super) fn draw(pen: &mut Pen, balloons: &[Balloon], rect: Rect) {
+    draw_some(pen, balloons, rect, &vec![true; balloons.len()]);
+}
+
+/// Draws those that are visible, each where it stands among all.
+pub(super) fn draw_some(pen: &mut Pen, balloons: &[Balloon], rect: Rect, are_visible: &[bool]) {
     let centres = placed(balloons, rect);
-    for (balloon, centre) in balloons.iter().zip(&centres) {
+    let visible = || balloons.iter().zip(&centres).zip(are_visible).filter(|(_, v)| **v).map(|(b, _)| b);
+    for (balloon, centre) in visible() {
         let (dx, dy) = (balloon.at.x - centre.x, balloon.at.y - centre.y);
         let distance = dx.hypot(dy);
         if rect.contains(balloon.at) && distance > BALLOON + 2.0 {
@@ -82,7 +88,7 @@ pub(super) fn draw(pen: &mut Pen, balloons: &[Balloon], rect: Rect) {
             pen.line(vec![from, balloon.at], Stroke { role, width: 0.9, pattern: Pattern::Solid, opacity: 0.9 });
         }
     }
-    for (balloon, centre) in balloons.iter().zip(&centres) {
+    for (balloon, centre) in visible() {
         pen.balloon(*centre, &balloon.letter, balloon.place);
     }
 }

@@ -66,7 +66,9 @@ pub use rect::Rect;
 pub use room_layout::{cut_through, is_on_cut};
 pub use room_scene::room_scene;
 pub use scene::{Anchor, Fill, Item, Page, Pattern, Pt, Role, Scene, Stroke, Target, Weight};
-pub use sheet::{BACKING, Format, LEAST_ON_PAPER, LEAST_ON_SCREENS, SheetDrawing, block_scene, overlay_scene, sheet_scene};
+pub use sheet::{
+    BACKING, Format, LEAST_ON_PAPER, LEAST_ON_SCREENS, Moving, SheetDrawing, block_scene, overlay_scene, sheet_scene,
+};
 pub use view::View;
 pub use weight_scene::{weight_height, weight_scene};
 pub use wording::{CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, value_and_leans, value_text};

@@ -147,7 +147,14 @@ fn draw_with(
 fn ground(pen: &mut Pen, canvas: Canvas, findings: &Findings, standing: &[(usize, Standing)]) {
     let with_road = || standing.iter().rev().filter_map(|(i, s)| Some((*i, s, s.outline.road_y?)));
     let found = with_road().find(|(i, ..)| findings.reference == Some(*i)).or_else(|| with_road().next());
-    if let Some((_, stands, road_y)) = found {
+    if let Some((_, stands, _)) = found {
+        road(pen, canvas, stands);
+    }
+}
+
+/// The road that a frame stands on.
+pub(super) fn road(pen: &mut Pen, canvas: Canvas, stands: &Standing) {
+    if let Some(road_y) = stands.outline.road_y {
         let y = canvas.at(stands.on_drawing(Point { x: 0.0, y: road_y })).y;
         let (left, right) = (canvas.rect.x, canvas.rect.right());
         pen.line(vec![Pt { x: left, y }, Pt { x: right, y }], solid(Role::Ink, 1.6));
@@ -182,12 +189,24 @@ const AXLE_MM: f64 = 9.0;
 
 /// One frame with its wheels, as the reference is drawn.
 pub(super) fn draw_frame_alone(pen: &mut Pen, canvas: Canvas, stands: &Standing, place: usize, with_wheels: bool) {
+    draw_frame_among(pen, canvas, stands, place, (true, 1), with_wheels);
+}
+
+/// One frame with its wheels, as it is drawn where it is the reference or not, among so many frames.
+pub(super) fn draw_frame_among(
+    pen: &mut Pen,
+    canvas: Canvas,
+    stands: &Standing,
+    place: usize,
+    (is_reference, frames): (bool, usize),
+    with_wheels: bool,
+) {
     if with_wheels {
         for wheel in [stands.outline.rear_wheel, stands.outline.front_wheel].into_iter().flatten() {
-            draw_wheel(pen, canvas, stands, wheel, place, true);
+            draw_wheel(pen, canvas, stands, wheel, place, is_reference);
         }
     }
-    draw_frame(pen, canvas, stands, place, true, 1);
+    draw_frame(pen, canvas, stands, place, is_reference, frames);
 }
 
 fn draw_frame(pen: &mut Pen, canvas: Canvas, stands: &Standing, place: usize, is_reference: bool, frames: usize) {

@@ -213,6 +213,24 @@ impl Item {
     }
 }
 
+impl Item {
+    /// The item with that share of its opacity; a text is there or not, from half on.
+    pub(super) fn faded(mut self, share: f64) -> Option<Self> {
+        let fade_fill = |fill: &mut Fill| fill.opacity *= share;
+        let fade_stroke = |stroke: &mut Stroke| stroke.opacity *= share;
+        match &mut self {
+            Self::Line { stroke, .. } => fade_stroke(stroke),
+            Self::Area { fill, stroke, .. } | Self::Circle { fill, stroke, .. } => {
+                fill.iter_mut().for_each(fade_fill);
+                stroke.iter_mut().for_each(fade_stroke);
+            }
+            Self::Text { .. } if share < 0.5 => return None,
+            Self::Text { .. } | Self::Clip { .. } | Self::Unclip => return Some(self),
+        }
+        (share > 0.0).then_some(self)
+    }
+}
+
 impl Scene {
     /// The same scene on a page `by` times as large, letters and lines with it.
     #[must_use]

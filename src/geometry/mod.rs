@@ -7,6 +7,7 @@ mod adjust;
 #[cfg(test)]
 mod adjust_tests;
 mod adjusted;
+mod between;
 mod budget;
 mod change;
 mod formulas;
@@ -23,6 +24,7 @@ pub use adjust::{adjust, critical};
 pub use adjusted::{
     Adjusted, AdjustedSize, Assumption, Grade, Leans, MISSING_DEG, MISSING_MM, Origin, Suspect, Value, missing_above,
 };
+pub use between::outline_between;
 pub use budget::{Share, budget};
 pub use change::{Change, Changed, NewValue, changed, stand};
 pub use formulas::{Point, Points, TopTubeShape, closure, figure, points, trail};

@@ -32,9 +32,9 @@ pub use room_findings::{RoomFigure, RoomFindings, RoomUnit};
 pub use room_settings::{RoomCorner, RoomSettings};
 pub use room_table::{room_difference_text, room_table, room_text, room_unit};
 pub use sheet::{
-    Block, Caption, EditedCaption, Footnote, FootnoteKind, FrameCell, FrameLine, FrameRow, FrameTable, PIXELS_ACROSS, Shape,
-    Sheet, SheetGround, SmallCell, SmallRow, SmallTable, captions, find_sheet, footnotes, frame_table, leanings, listed,
-    needs_list, parts_list, small_table,
+    Block, Caption, EditedCaption, FORK_LONGER_MM, Footnote, FootnoteKind, FrameCell, FrameLine, FrameRow, FrameTable, Movement,
+    Moves, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetGround, SmallCell, SmallRow, SmallTable, captions, find_sheet,
+    footnotes, frame_table, leanings, listed, needs_list, parts_list, small_table,
 };
 pub use table::{Cell, Column, Mark, NOT_DETERMINED, NOT_STATED, Subject, Table, TableRow, comparison_table};
 pub use worth::{Against, Lightest, Timed, Worth};

@@ -1,30 +1,36 @@
-//! Scenes and tables as files: SVG, PNG, PDF and HTML; CSV, Markdown and tabbed text.
+//! Scenes and tables as files: SVG, PNG, PDF and HTML, moving PNG and GIF; CSV, Markdown and tabbed text.
 //!
 //! Not here: deciding what is shown, and the disk: everything ends in text or bytes. Invariant: no exporter knows
 //! another; a PNG is made from an SVG's text, which whoever wants it hands over.
 
+mod apng;
 mod csv;
 mod fit_tables;
+mod gif;
 mod html;
 mod markdown;
 mod pattern;
 mod pdf;
 mod picture;
 mod png;
+mod sequence;
 mod sheet;
 mod sheet_folder;
 mod sheet_page;
 mod svg;
 mod tabbed;
 
+pub use apng::MovingPng;
 pub use csv::{csv, csv_field};
 pub use fit_tables::{fit_csv, fit_markdown};
+pub use gif::MovingGif;
 pub use html::{WebPage, html};
 pub use markdown::{markdown, markdown_text};
 pub use pattern::pattern_file;
 pub use pdf::{PdfError, pdf};
 pub use picture::{picture_png, picture_svg};
-pub use png::{MOST_PIXELS, Pixels, PngError, pixels, png};
+pub use png::{MOST_PIXELS, Painter, Pixels, PngError, pixels, png, png_quickly};
+pub use sequence::{Files, film_ground, sequence};
 pub use sheet::{SheetError, sheet_ground, sheet_pdf, sheet_pixels, sheet_png, sheet_size, sheet_svg};
 pub use sheet_folder::{Going, Made, Stopped, sheet_folder};
 pub use sheet_page::sheet_page;

@@ -50,12 +50,73 @@ static FONTS: LazyLock<Arc<fontdb::Database>> = LazyLock::new(|| {
     Arc::new(database)
 });
 
+/// A picture read from SVG, to be painted in one size or several.
+#[derive(Clone, Debug)]
+pub struct Painter(usvg::Tree);
+
+impl Painter {
+    /// Reads the SVG.
+    ///
+    /// # Errors
+    /// Text that is not SVG.
+    pub fn of(svg: &str) -> Result<Self, PngError> {
+        let options = usvg::Options { fontdb: Arc::clone(&FONTS), ..usvg::Options::default() };
+        usvg::Tree::from_str(svg, &options).map(Self).map_err(|e| PngError::Svg(e.to_string()))
+    }
+
+    /// The pixels of a size. The drawing is scaled to fit and stands in the middle.
+    ///
+    /// # Errors
+    /// A side of zero or above [`MOST_PIXELS`].
+    pub fn pixels(&self, width_px: u32, height_px: u32) -> Result<Pixels, PngError> {
+        let pixmap = self.painted(width_px, height_px)?;
+        let mut rgba = Vec::with_capacity(pixmap.pixels().len() * 4);
+        for p in pixmap.pixels() {
+            let p = p.demultiply();
+            rgba.extend([p.red(), p.green(), p.blue(), p.alpha()]);
+        }
+        Ok(Pixels { width: width_px, height: height_px, rgba })
+    }
+
+    fn painted(&self, width_px: u32, height_px: u32) -> Result<Pixmap, PngError> {
+        let size_error = PngError::Size { width: width_px, height: height_px };
+        if width_px > MOST_PIXELS || height_px > MOST_PIXELS {
+            return Err(size_error);
+        }
+        let mut pixmap = Pixmap::new(width_px, height_px).ok_or(size_error)?;
+        let tree = &self.0;
+        #[expect(clippy::cast_possible_truncation, reason = "pixels up to 16384 fit")]
+        let (width, height) = (f64::from(width_px) as f32, f64::from(height_px) as f32);
+        let scale = (width / tree.size().width()).min(height / tree.size().height());
+        let (dx, dy) = ((width - tree.size().width() * scale) / 2.0, (height - tree.size().height() * scale) / 2.0);
+        resvg::render(tree, Transform::from_row(scale, 0.0, 0.0, scale, dx, dy), &mut pixmap.as_mut());
+        Ok(pixmap)
+    }
+}
+
+/// Pixels as a PNG file, packed quickly: for many pictures in a row.
+///
+/// # Errors
+/// When they cannot be packed.
+pub fn png_quickly(pixels: &Pixels) -> Result<Vec<u8>, PngError> {
+    let mut file = Vec::new();
+    let packing = |e: png::EncodingError| PngError::Packing(e.to_string());
+    let mut encoder = png::Encoder::new(&mut file, pixels.width, pixels.height);
+    encoder.set_color(png::ColorType::Rgba);
+    encoder.set_depth(png::BitDepth::Eight);
+    encoder.set_compression(png::Compression::Fast);
+    let mut writer = encoder.write_header().map_err(packing)?;
+    writer.write_image_data(&pixels.rgba).map_err(packing)?;
+    writer.finish().map_err(packing)?;
+    Ok(file)
+}
+
 /// An SVG as a PNG file of `width_px` × `height_px`. The drawing is scaled to fit and stands in the middle.
 ///
 /// # Errors
 /// A side of zero or above [`MOST_PIXELS`]; text that is not SVG.
 pub fn png(svg: &str, width_px: u32, height_px: u32) -> Result<Vec<u8>, PngError> {
-    painted(svg, width_px, height_px)?.encode_png().map_err(|e| PngError::Packing(e.to_string()))
+    Painter::of(svg)?.painted(width_px, height_px)?.encode_png().map_err(|e| PngError::Packing(e.to_string()))
 }
 
 /// An SVG as bare pixels, for the clipboard.
@@ -63,28 +124,7 @@ pub fn png(svg: &str, width_px: u32, height_px: u32) -> Result<Vec<u8>, PngError
 /// # Errors
 /// As [`png`].
 pub fn pixels(svg: &str, width_px: u32, height_px: u32) -> Result<Pixels, PngError> {
-    let pixmap = painted(svg, width_px, height_px)?;
-    let rgba = pixmap.pixels().iter().flat_map(|p| {
-        let p = p.demultiply();
-        [p.red(), p.green(), p.blue(), p.alpha()]
-    });
-    Ok(Pixels { width: width_px, height: height_px, rgba: rgba.collect() })
-}
-
-fn painted(svg: &str, width_px: u32, height_px: u32) -> Result<Pixmap, PngError> {
-    let size_error = PngError::Size { width: width_px, height: height_px };
-    if width_px > MOST_PIXELS || height_px > MOST_PIXELS {
-        return Err(size_error);
-    }
-    let mut pixmap = Pixmap::new(width_px, height_px).ok_or(size_error)?;
-    let options = usvg::Options { fontdb: Arc::clone(&FONTS), ..usvg::Options::default() };
-    let tree = usvg::Tree::from_str(svg, &options).map_err(|e| PngError::Svg(e.to_string()))?;
-    #[expect(clippy::cast_possible_truncation, reason = "pixels up to 16384 fit")]
-    let (width, height) = (f64::from(width_px) as f32, f64::from(height_px) as f32);
-    let scale = (width / tree.size().width()).min(height / tree.size().height());
-    let (dx, dy) = ((width - tree.size().width() * scale) / 2.0, (height - tree.size().height() * scale) / 2.0);
-    resvg::render(&tree, Transform::from_row(scale, 0.0, 0.0, scale, dx, dy), &mut pixmap.as_mut());
-    Ok(pixmap)
+    Painter::of(svg)?.pixels(width_px, height_px)
 }
 
 #[cfg(test)]

@@ -50,7 +50,7 @@ pub fn sheet_svg(scene: &Scene, sheet: &Sheet) -> String {
 }
 
 /// The same for whoever paints it and has the fonts.
-fn for_painting(scene: &Scene, sheet: &Sheet) -> (String, (u32, u32)) {
+pub(super) fn for_painting(scene: &Scene, sheet: &Sheet) -> (String, (u32, u32)) {
     let (width, height) = sheet_size(scene, sheet);
     (svg_with(scene, look(sheet, false), f64::from(width), f64::from(height)), (width, height))
 }

@@ -8,7 +8,7 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 
 use rayon::prelude::*;
 
-use super::{csv, markdown, sheet_page, sheet_pdf, sheet_png, sheet_svg};
+use super::{csv, film_ground, markdown, sequence, sheet_page, sheet_pdf, sheet_png, sheet_svg};
 use crate::drawing::{overlay_scene, sheet_scene};
 use crate::frameset::Figure;
 use crate::lineup::{Block, Findings, Lineup, Shape, Sheet, SheetGround, comparison_table, write_lineup};
@@ -97,6 +97,13 @@ pub fn sheet_folder(findings: &Findings, lineup: &Lineup, sheet: &Sheet, going: 
         whole.left_out.extend(piece.left_out);
         whole.problems.extend(piece.problems);
     }
+    if let Some(moves) = sheet.moves {
+        let film = Sheet { moves: Some(moves), ..overlay_of(sheet) };
+        match sequence(findings, lineup, &film, going)? {
+            Ok(files) => whole.files.extend(files),
+            Err(why) => whole.problems.push(format!("moving.png: {why}")),
+        }
+    }
     Ok(whole)
 }
 
@@ -175,10 +182,7 @@ const FEW: [Figure; 3] = [Figure::Stack, Figure::Reach, Figure::Trail];
 
 /// The sheet for laying over film: light lines for a dark one, dark ones for a light one.
 fn overlay_of(sheet: &Sheet) -> Sheet {
-    let ground = match sheet.ground {
-        SheetGround::Paper | SheetGround::ClearLight => SheetGround::ClearLight,
-        SheetGround::Dark | SheetGround::ClearDark => SheetGround::ClearDark,
-    };
+    let ground = film_ground(sheet.ground);
     match sheet.shape {
         Shape::Wide | Shape::Upright | Shape::Square => Sheet { ground, ..sheet.clone() },
         _ => Sheet { ground, shape: Shape::Wide, width: None, ..sheet.clone() },

@@ -11,6 +11,7 @@ mod blocks;
 mod format;
 mod head;
 mod lists;
+mod moving;
 mod placed;
 mod single;
 mod table;
@@ -20,6 +21,7 @@ mod weights;
 mod written;
 
 pub use format::{Format, LEAST_ON_PAPER, LEAST_ON_SCREENS};
+pub use moving::Moving;
 pub use single::block_scene;
 
 use self::blocks::Drawings;

@@ -8,6 +8,7 @@ mod captions;
 mod footnotes;
 mod frame_table;
 mod lists;
+mod moves;
 mod settings;
 mod small_table;
 
@@ -15,6 +16,7 @@ pub use captions::{Caption, captions};
 pub use footnotes::{Footnote, FootnoteKind, footnotes, leanings};
 pub use frame_table::{FrameCell, FrameRow, FrameTable, frame_table};
 pub use lists::{FrameLine, needs_list, parts_list};
+pub use moves::{FORK_LONGER_MM, Movement, Moves, RATES, SECONDS};
 pub use settings::{Block, EditedCaption, PIXELS_ACROSS, Shape, Sheet, SheetGround, find_sheet};
 pub use small_table::{SmallCell, SmallRow, SmallTable, small_table};
 

@@ -4,6 +4,7 @@ use std::ops::RangeInclusive;
 
 use serde::{Deserialize, Deserializer, Serialize, de::Error as _};
 
+use super::moves::Moves;
 use crate::frameset::Figure;
 use crate::lineup::Lineup;
 
@@ -45,6 +46,9 @@ pub struct Sheet {
     /// Captions in the user's own words.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub captions: Vec<EditedCaption>,
+    /// Moving pictures beside it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub moves: Option<Moves>,
 }
 
 /// A sheet's shape.
@@ -136,6 +140,7 @@ impl Default for Sheet {
             blocks: vec![Block::Overlay, Block::Table, Block::Captions],
             figures: vec![Figure::Stack, Figure::Reach, Figure::HeadAngle, Figure::Trail, Figure::Chainstay, Figure::Wheelbase],
             captions: Vec::new(),
+            moves: None,
         }
     }
 }
@@ -280,8 +285,8 @@ impl Sheet {
         let sheet = |name: &str, shape| Self { name: name.to_owned(), shape, ..Self::default() };
         let all = [Block::Overlay, Block::Steering, Block::Weights, Block::Table, Block::Captions];
         vec![
-            sheet("Film", Shape::Wide),
-            Self { ground: SheetGround::Dark, ..sheet("Dark film", Shape::Wide) },
+            Self { moves: Some(Moves::default()), ..sheet("Film", Shape::Wide) },
+            Self { ground: SheetGround::Dark, moves: Some(Moves::default()), ..sheet("Dark film", Shape::Wide) },
             sheet("Telephone", Shape::Upright),
             Self {
                 blocks: vec![Block::Overlay, Block::Table],

@@ -1,0 +1,317 @@
+//! Moving pictures of a sheet: frames that appear one after the other, one frame's outline changing into the next, a fork
+//! that gets longer. Each picture is a scene of its own, so any of them can be made alone.
+//!
+//! Invariants: nothing jumps but letters; the first and the last picture are frames as they are; what moves is eased, and
+//! stands still at its end long enough to be read.
+
+use super::format::Format;
+use super::head;
+use super::placed::{Place, put};
+use super::{Sheeted, UNBOUNDED};
+use crate::drawing::balloons::{self, Balloon};
+use crate::drawing::grid;
+use crate::drawing::measure::wrap;
+use crate::drawing::outline_scene::{draw_frame_among, road};
+use crate::drawing::pen::{Face, Pen};
+use crate::drawing::rect::Rect;
+use crate::drawing::scene::{Page, Pt, Role, Scene};
+use crate::drawing::standing::Standing;
+use crate::drawing::view::{Canvas, Margins, View, fitted};
+use crate::drawing::wording::{frame_and_size, in_sentence, value_text};
+use crate::frameset::Figure;
+use crate::geometry::{Adjusted, AdjustedSize, Change, NewValue, Outline, Point, changed, outline, outline_between};
+use crate::lineup::{Block, Findings, Lineup, Movement, Moves, Sheet, Tyres};
+use crate::units::{Quantity, System, fixed};
+
+/// A sheet's moving pictures, ready to be drawn one by one.
+#[derive(Clone, Debug)]
+pub struct Moving<'a> {
+    findings: Findings,
+    lineup: &'a Lineup,
+    sheet: &'a Sheet,
+    moves: Moves,
+    /// Places of the frames that take part, in the order of their parts.
+    places: Vec<usize>,
+    /// The drawing's page before it is enlarged, what it shows, and where it lies on the sheet.
+    page: Page,
+    view: View,
+    cell: Rect,
+}
+
+/// What a fork's change is told in.
+const TOLD: [Figure; 3] = [Figure::HeadAngle, Figure::Trail, Figure::BbDrop];
+
+/// Eased from 0 to 1: 3t² − 2t³, which starts and ends at rest.
+fn eased(t: f64) -> f64 {
+    let t = t.clamp(0.0, 1.0);
+    t * t * (3.0 - 2.0 * t)
+}
+
+impl<'a> Moving<'a> {
+    /// Prepares them; the sheet's own, or what is usual.
+    ///
+    /// # Errors
+    /// A sentence that says what is missing.
+    pub fn of(findings: &Findings, lineup: &'a Lineup, sheet: &'a Sheet) -> Result<Self, String> {
+        let moves = sheet.moves.unwrap_or_default();
+        let has_outline = |i: &usize| findings.frames[*i].outline.as_ref().is_some_and(|o| !o.tubes.is_empty());
+        let reference = findings.reference;
+        let others = (0..findings.frames.len()).filter(|i| findings.frames[*i].shown && Some(*i) != reference);
+        let mut places: Vec<usize> = reference.into_iter().chain(others).filter(has_outline).collect();
+        if moves.what != Movement::Appear && places.first().copied() != reference {
+            return Err("nothing can move: too few figures of the reference are published to draw it".to_owned());
+        }
+        match moves.what {
+            Movement::Appear if places.is_empty() => return Err("nothing can appear: no frame is drawn".to_owned()),
+            Movement::Change if places.len() < 2 => {
+                return Err("nothing can change into another: show the reference and one frame more".to_owned());
+            }
+            Movement::Fork(_) => places.truncate(1),
+            _ => {}
+        }
+        let mut findings = findings.clone();
+        for (place, frame) in findings.frames.iter_mut().enumerate() {
+            frame.shown = places.contains(&place);
+        }
+        let format = Format::of(sheet.shape);
+        let mut moving = Self {
+            findings,
+            lineup,
+            sheet,
+            moves,
+            places,
+            page: Page { width: 1.0, height: 1.0 },
+            view: View { centre_mm: Point { x: 0.0, y: 0.0 }, px_per_mm: 1.0 },
+            cell: format.safe(),
+        };
+        moving.lay_out(format);
+        Ok(moving)
+    }
+
+    fn with(&self) -> Sheeted<'_> {
+        let format = Format::of(self.sheet.shape);
+        Sheeted { findings: &self.findings, lineup: self.lineup, sheet: self.sheet, format, least: format.least }
+    }
+
+    /// Room for legend and words, and the view that shows every place that is passed.
+    fn lay_out(&mut self, format: Format) {
+        let with = self.with();
+        let safe = Rect { height: format.safe().height.min(UNBOUNDED / 2.0), ..format.safe() };
+        let rest = head::legend(&mut Pen::default(), &with, safe, &mut Vec::new());
+        let words = format.least * 1.35 * self.words_lines(rest.width);
+        let cell = Rect::new(rest.x, rest.y, rest.width, rest.height - words - format.least * 0.8);
+        let (by, _) = format.enlarged(Block::Overlay);
+        let page = Page { width: cell.width / by, height: cell.height / by };
+        let settings = self.lineup.settings.outline;
+        let bounds = self.ends().iter().filter_map(|o| Standing::of_outline(o, settings.stand_at).bounds(settings.wheels)).fold(
+            (Point { x: f64::INFINITY, y: f64::INFINITY }, Point { x: f64::NEG_INFINITY, y: f64::NEG_INFINITY }),
+            |(low, high), (l, h)| {
+                (Point { x: low.x.min(l.x), y: low.y.min(l.y) }, Point { x: high.x.max(h.x), y: high.y.max(h.y) })
+            },
+        );
+        let view = fitted(bounds.0, bounds.1, page, Margins { side: 6.0, top: 34.0, bottom: 34.0 });
+        (self.page, self.view, self.cell) = (page, view, cell);
+    }
+
+    /// The outlines between which all others lie.
+    fn ends(&self) -> Vec<Outline> {
+        let mut ends: Vec<Outline> = self.places.iter().filter_map(|i| self.findings.frames[*i].outline.clone()).collect();
+        if let Movement::Fork(_) = self.moves.what {
+            ends.extend(self.with_fork(1.0).map(|(o, _)| o));
+        }
+        ends
+    }
+
+    /// How many pictures there are.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        self.moves.pictures()
+    }
+
+    /// Pictures a second.
+    #[must_use]
+    pub const fn rate(&self) -> u32 {
+        self.moves.rate
+    }
+
+    /// A picture, from 0; the last one beyond.
+    #[must_use]
+    pub fn scene(&self, picture: usize) -> Scene {
+        let last = self.count().saturating_sub(1).max(1);
+        let time = (picture as f64 / last as f64).min(1.0);
+        let with = self.with();
+        let mut pen = Pen::default();
+        head::legend(&mut pen, &with, with.format.safe(), &mut Vec::new());
+        let mut drawing = Pen::default();
+        let canvas = Canvas { rect: Rect::of_page(self.page), view: self.view };
+        drawing.clip(canvas.rect);
+        if self.lineup.settings.outline.grid && !self.sheet.ground.is_clear() {
+            grid::draw(&mut drawing, canvas, self.lineup.settings.units);
+        }
+        let words = match self.moves.what {
+            Movement::Appear => self.appear(&mut drawing, canvas, time),
+            Movement::Change => self.change(&mut drawing, canvas, time),
+            Movement::Fork(_) => self.fork(&mut drawing, canvas, time),
+        };
+        grid::scale_bar(&mut drawing, canvas, self.lineup.settings.units);
+        drawing.unclip();
+        let (by, lines_by) = with.format.enlarged(Block::Overlay);
+        let has_halo = with.sheet.ground.is_clear();
+        let lines_by = if has_halo { lines_by * 1.35 } else { lines_by };
+        let place = Place { at: Pt { x: self.cell.x, y: self.cell.y }, by, lines_by, has_halo };
+        put(&mut pen, drawing.finish(self.page, "", ""), place);
+        self.write(&mut pen, &with, &words);
+        let page = Page { height: with.format.page().height.min(UNBOUNDED / 2.0), ..with.format.page() };
+        pen.finish(page, self.sheet.headline(self.lineup), words)
+    }
+
+    /// The words below the drawing.
+    fn write(&self, pen: &mut Pen, with: &Sheeted, words: &str) {
+        let face = Face::regular(with.least, Role::Ink);
+        let lines = wrap(words, face.size, face.weight, self.cell.width, 3);
+        let top = self.cell.bottom() + with.least * 0.8;
+        let pitch = with.least * 1.35;
+        with.backing(pen, Rect::new(self.cell.x, top, self.cell.width, pitch * lines.len() as f64));
+        head::write(pen, &lines, Pt { x: self.cell.x, y: top }, face, pitch);
+    }
+
+    /// Lines that the longest words take.
+    fn words_lines(&self, width: f64) -> f64 {
+        let longest = match self.moves.what {
+            Movement::Fork(_) => self.fork_words(self.with_fork(1.0).as_ref().map(|(_, s)| s), 0.0),
+            Movement::Appear | Movement::Change => {
+                let mut names: Vec<String> = self.places.iter().map(|i| frame_and_size(&self.findings.frames[*i])).collect();
+                names.sort_by_key(String::len);
+                names.into_iter().rev().take(2).collect::<Vec<_>>().join(" changes into ")
+            }
+        };
+        wrap(&longest, Format::of(self.sheet.shape).least, crate::drawing::Weight::Regular, width, 3).len() as f64
+    }
+
+    fn standing<'o>(&self, outline: &'o Outline) -> Standing<'o> {
+        Standing::of_outline(outline, self.lineup.settings.outline.stand_at)
+    }
+
+    /// A frame in its own look with a share of its opacity.
+    fn draw_faded(&self, pen: &mut Pen, canvas: Canvas, outline: &Outline, place: usize, share: f64) {
+        let look = (self.findings.reference == Some(place), self.places.len());
+        let mut own = Pen::default();
+        draw_frame_among(&mut own, canvas, &self.standing(outline), place, look, self.lineup.settings.outline.wheels);
+        for item in own.finish(self.page, "", "").items.into_iter().filter_map(|i| i.faded(share)) {
+            pen.item(item);
+        }
+    }
+
+    fn balloon(&self, canvas: Canvas, outline: &Outline, place: usize) -> Option<Balloon> {
+        let at = canvas.at(self.standing(outline).head()?);
+        Some(Balloon { place, letter: self.findings.frames.get(place)?.letter.clone(), at })
+    }
+
+    /// Frames appear, each in its part of four fifths of the time.
+    fn appear(&self, pen: &mut Pen, canvas: Canvas, time: f64) -> String {
+        let part = 0.8 / self.places.len().max(1) as f64;
+        let share = |n: usize| eased((time - part * n as f64) / (part * 0.6));
+        let drawn =
+            || self.places.iter().enumerate().filter_map(|(n, i)| Some((n, *i, self.findings.frames[*i].outline.as_ref()?)));
+        if let Some((_, _, outline)) = drawn().next() {
+            road(pen, canvas, &self.standing(outline));
+        }
+        // The reference lies on top, as on the sheet.
+        for (n, place, outline) in drawn().rev() {
+            self.draw_faded(pen, canvas, outline, place, share(n));
+        }
+        let mut tags: Vec<(f64, Balloon)> =
+            drawn().filter_map(|(n, i, o)| Some((share(n), self.balloon(canvas, o, i)?))).collect();
+        tags.sort_by_key(|(_, b)| b.place);
+        let visible: Vec<bool> = tags.iter().map(|(s, _)| *s >= 0.5).collect();
+        let tags: Vec<Balloon> = tags.into_iter().map(|(_, b)| b).collect();
+        balloons::draw_some(pen, &tags, canvas.rect, &visible);
+        let newest = (0..self.places.len()).rev().find(|n| share(*n) >= 0.5);
+        newest.map(|n| frame_and_size(&self.findings.frames[self.places[n]])).unwrap_or_default()
+    }
+
+    /// Each outline into the next: at rest, on its way for seven tenths of its part, at rest.
+    fn change(&self, pen: &mut Pen, canvas: Canvas, time: f64) -> String {
+        let parts = self.places.len().saturating_sub(1).max(1);
+        let at = time * parts as f64;
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a part's number, from zero")]
+        let part = (at as usize).min(parts - 1);
+        let share = eased((at - part as f64 - 0.15) / 0.7);
+        let (from, to) = (self.places[part], self.places[part + 1]);
+        let frame = |i: usize| &self.findings.frames[i];
+        let (Some(a), Some(b)) = (frame(from).outline.as_ref(), frame(to).outline.as_ref()) else { return String::new() };
+        let between = outline_between(a, b, share);
+        road(pen, canvas, &self.standing(&between));
+        for (place, own, opacity) in [(from, a, 1.0 - share), (to, b, share)] {
+            // What only one of both has fades with it.
+            let mut whole = between.clone();
+            whole.tubes.extend(own.tubes.iter().filter(|t| between.tubes.iter().all(|b| b.tube != t.tube)).cloned());
+            whole.rear_wheel = whole.rear_wheel.or(own.rear_wheel);
+            whole.front_wheel = whole.front_wheel.or(own.front_wheel);
+            if whole.saddle.is_empty() {
+                whole.saddle.clone_from(&own.saddle);
+            }
+            if opacity > 0.0 {
+                self.draw_faded(pen, canvas, &whole, place, opacity);
+            }
+        }
+        let nearer = if share < 0.5 { from } else { to };
+        balloons::draw(pen, &Vec::from_iter(self.balloon(canvas, &between, nearer)), canvas.rect);
+        match share {
+            0.0 => frame_and_size(frame(from)),
+            1.0 => frame_and_size(frame(to)),
+            _ => format!("{} changes into {}", frame_and_size(frame(from)), frame_and_size(frame(to))),
+        }
+    }
+
+    /// At rest for a tenth of the time, longer and longer for six, at rest.
+    fn fork(&self, pen: &mut Pen, canvas: Canvas, time: f64) -> String {
+        let share = eased((time - 0.1) / 0.6);
+        let place = self.places[0];
+        let Some(as_drawn) = self.findings.frames[place].outline.as_ref() else { return String::new() };
+        let Some((outline, size)) = self.with_fork(share) else { return String::new() };
+        road(pen, canvas, &self.standing(&outline));
+        if share > 0.0 {
+            self.draw_faded(pen, canvas, as_drawn, place, 0.3);
+        }
+        self.draw_faded(pen, canvas, &outline, place, 1.0);
+        balloons::draw(pen, &Vec::from_iter(self.balloon(canvas, &outline, place)), canvas.rect);
+        self.fork_words(Some(&size), share)
+    }
+
+    /// The reference with that share of the fork's change: its outline and its figures.
+    fn with_fork(&self, share: f64) -> Option<(Outline, AdjustedSize)> {
+        let Movement::Fork(longer) = self.moves.what else { return None };
+        let frame = self.findings.frames.get(*self.places.first()?)?;
+        let size = frame.chosen()?;
+        let length = size.value(Figure::ForkLengthAlong);
+        let new = NewValue { value: length.value + f64::from(longer) * share, u: length.u };
+        let after =
+            if share == 0.0 { size.clone() } else { changed(size, &Change { fork_length: Some(new), ..Change::default() }).size };
+        let mut adjusted = Adjusted::clone(&frame.adjusted);
+        adjusted.sizes.get_mut(frame.size)?.clone_from(&after);
+        let tyre = match self.lineup.settings.tyres {
+            Tyres::AsDrawn => None,
+            Tyres::SameOnAll(tyre) => Some(tyre),
+        };
+        Some((outline(&frame.frameset, &adjusted, frame.size, tyre)?, after))
+    }
+
+    fn fork_words(&self, size: Option<&AdjustedSize>, share: f64) -> String {
+        let Movement::Fork(longer) = self.moves.what else { return String::new() };
+        let units = self.lineup.settings.units;
+        let by = (f64::from(longer) * share).abs() * units.factor(Quantity::Length);
+        let decimals = if units == System::Metric { 0 } else { 2 };
+        let by = units.with_unit(Quantity::Length, &fixed(by, decimals));
+        let figures: Vec<String> = size
+            .into_iter()
+            .flat_map(|s| TOLD.iter().map(|f| s.value(*f)).filter(|v| !v.is_missing))
+            .map(|v| format!("{} {}", in_sentence(v.figure), value_text(units, v)))
+            .collect();
+        format!(
+            "Fork {by} {}: {}. The maker’s limit for the fork comes first.",
+            if longer < 0 { "shorter" } else { "longer" },
+            figures.join(", ")
+        )
+    }
+}
