@@ -119,7 +119,9 @@ mod tests {
     fn every_picture_comes_out_again() {
         let pictures = [picture(&[]), picture(&[(1, 1)]), picture(&[(1, 1)]), picture(&[(7, 4)]), picture(&[])];
         let mut moving = MovingPng::new(8, 5, 25);
-        pictures.iter().for_each(|p| moving.add(p.clone()));
+        for picture in &pictures {
+            moving.add(picture.clone());
+        }
         let file = moving.finish().unwrap();
         // Put together again by hand from what the decoder reads.
         let mut reader = png::Decoder::new(std::io::Cursor::new(&file)).read_info().unwrap();

@@ -1,4 +1,4 @@
-//! Pictures in a row as a GIF (CompuServe, *Graphics Interchange Format Version 89a*, 1990): 256 colours that are chosen
+//! Pictures in a row as a GIF (*Graphics Interchange Format*, version 89a, 1990): 256 colours that are chosen
 //! once for all pictures, so that nothing flickers. A GIF counts hundredths of a second, and browsers slow down what is
 //! faster than fifty a second; so not every picture is kept, and delays are rounded so that their sum is right.
 
@@ -33,12 +33,12 @@ impl MovingGif {
     /// A sentence when it is too large for a GIF.
     pub fn new(samples: &[Pixels], rate: u32) -> Result<Self, String> {
         let first = samples.first().ok_or("a GIF needs a picture")?;
-        let side = |n: u32| u16::try_from(n).map_err(|_| "a GIF has at most 65535 pixels a side".to_owned());
+        let side = |n: u32| u16::try_from(n).ok().ok_or("a GIF has at most 65535 pixels a side");
         let size = (side(first.width)?, side(first.height)?);
         let all: Vec<u8> = samples.iter().flat_map(|p| p.rgba.iter().copied()).collect();
         let colours = NeuQuant::new(SAMPLING, 256, &all);
-        let mut encoder = gif::Encoder::new(Vec::new(), size.0, size.1, &colours.color_map_rgb()).map_err(unpacked)?;
-        encoder.set_repeat(gif::Repeat::Infinite).map_err(unpacked)?;
+        let mut encoder = gif::Encoder::new(Vec::new(), size.0, size.1, &colours.color_map_rgb()).map_err(|e| unpacked(&e))?;
+        encoder.set_repeat(gif::Repeat::Infinite).map_err(|e| unpacked(&e))?;
         Ok(Self { encoder, colours, known: HashMap::new(), rate: rate.max(1), seen: 0, waiting: None, size })
     }
 
@@ -87,7 +87,7 @@ impl MovingGif {
             delay: u16::try_from(delay).unwrap_or(u16::MAX),
             ..gif::Frame::default()
         };
-        self.encoder.write_frame(&frame).map_err(unpacked)
+        self.encoder.write_frame(&frame).map_err(|e| unpacked(&e))
     }
 
     /// The file, which begins again when it ends.
@@ -100,7 +100,7 @@ impl MovingGif {
     }
 }
 
-fn unpacked(error: gif::EncodingError) -> String {
+fn unpacked(error: &gif::EncodingError) -> String {
     format!("the moving picture cannot be packed as GIF: {error}")
 }
 
@@ -119,7 +119,9 @@ mod tests {
             let pictures: Vec<Pixels> =
                 (0..rate * seconds).map(|i| plain(if i % 2 == 0 { [250, 248, 243] } else { [0, 114, 178] })).collect();
             let mut moving = MovingGif::new(&pictures[..2], rate).unwrap();
-            pictures.iter().for_each(|p| moving.add(p).unwrap());
+            for picture in &pictures {
+                moving.add(picture).unwrap();
+            }
             let file = moving.finish().unwrap();
             let mut options = gif::DecodeOptions::new();
             options.set_color_output(gif::ColorOutput::RGBA);
