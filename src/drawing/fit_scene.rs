@@ -70,6 +70,7 @@ const LINE: f64 = 15.0;
 const HEAD: Face = Face::semibold(12.5, Role::Ink);
 const NAME: Face = Face::regular(12.5, Role::Ink);
 const CELL: Face = Face::regular(12.0, Role::Ink);
+const EMPTY: Face = Face::regular(14.0, Role::SecondInk);
 const NOTE: Face = Face::regular(11.0, Role::SecondInk);
 /// Lines that a cell, a head or a name may take.
 const MOST_LINES: usize = 5;
@@ -129,6 +130,9 @@ impl Layout {
 /// The least width at which a table's words stand comfortably, page units: narrower windows scroll.
 #[must_use]
 pub fn fit_width(part: FitPart, lineup: &Lineup, findings: &Findings) -> f64 {
+    if !has_fit(part, lineup, findings) {
+        return text_width(part.empty(), EMPTY.size, EMPTY.weight) + 2.0 * SIDE;
+    }
     let columns = match part {
         FitPart::Needs => lineup.settings.needs.len() + 2,
         FitPart::Parts => findings.frames.len(),
@@ -149,6 +153,9 @@ pub fn fit_width(part: FitPart, lineup: &Lineup, findings: &Findings) -> f64 {
 /// The height at which a table stands whole on a page of that width, page units.
 #[must_use]
 pub fn fit_height(part: FitPart, lineup: &Lineup, findings: &Findings, width: f64) -> f64 {
+    if !has_fit(part, lineup, findings) {
+        return 6.0 * LINE;
+    }
     Layout::of(&part.table(lineup, findings), &told(part, lineup, findings), width).height()
 }
 
@@ -176,7 +183,7 @@ pub fn fit_scene(part: FitPart, lineup: &Lineup, findings: &Findings, page: Page
     let mut pen = Pen::default();
     let table = part.table(lineup, findings);
     if !has_fit(part, lineup, findings) {
-        pen.text(Rect::of_page(page).centre(), part.empty(), Face::regular(14.0, Role::SecondInk), Anchor::Middle);
+        pen.text(Rect::of_page(page).centre(), part.empty(), EMPTY, Anchor::Middle);
         return pen.finish(page, part.label(), part.empty());
     }
     let told = told(part, lineup, findings);

@@ -79,7 +79,7 @@ impl Window {
             self.moment.selected = to;
         }
         self.keep_selection();
-        self.moment.status = sentence(&words);
+        self.moment.status = if words.is_empty() { String::new() } else { format!("Done: {words}.") };
     }
 
     fn keep_selection(&mut self) {
@@ -533,11 +533,6 @@ impl Window {
     }
 }
 
-/// The first letter made large, a full stop at the end.
-fn sentence(words: &str) -> String {
-    if words.is_empty() { String::new() } else { format!("{}.", crate::units::capitalised(words)) }
-}
-
 /// A name that every system takes for a file.
 pub(super) fn file_name(name: &str) -> String {
     let plain: String = name.chars().map(|c| if c.is_alphanumeric() || "-_.".contains(c) { c } else { '-' }).collect();
@@ -553,6 +548,5 @@ mod tests {
     fn names_of_files_are_plain() {
         assert_eq!(file_name("Six loan bikes / 2026"), "Six-loan-bikes---2026");
         assert_eq!(file_name("…"), "line-up");
-        assert_eq!(sentence("wheels off"), "Wheels off.");
     }
 }

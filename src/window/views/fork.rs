@@ -90,7 +90,7 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     heading_ui(ui, "Another fork or tyre");
     row_ui(ui, "On", |ui| {
         let text = format!("{} {}", frame.letter, frame.name);
-        let combo = ComboBox::from_id_salt("changed frame").width(170.0).selected_text(text).show_ui(ui, |ui| {
+        let combo = ComboBox::from_id_salt("changed frame").width(170.0).selected_text(text).truncate().show_ui(ui, |ui| {
             for (other, f) in frames.iter().enumerate() {
                 if ui.selectable_label(other == place, format!("{} {}", f.letter, f.name)).clicked() {
                     put(out, Another { frame: Some(other), ..another.clone() });

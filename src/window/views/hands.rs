@@ -1,10 +1,11 @@
 //! The Hands view: stem, spacers, bar and saddle on the reference, and what repeats that position on every other frame.
 
-use egui::{ComboBox, Ui};
+use egui::{ComboBox, Id, Ui};
 
 use super::super::app::Shown;
 use super::super::canvas::tell;
 use super::super::edits::Edit;
+use super::super::entry::Entry;
 use super::super::fit_edits::FitEdit;
 use super::super::named::named;
 use super::super::requests::Requests;
@@ -12,7 +13,7 @@ use super::View;
 use super::parts::table_ui;
 use super::side_panel::{heading_ui, note_ui, number_ui, row_ui, side_panel_ui};
 use crate::drawing::{FitPart, PictureView};
-use crate::lineup::with_matched_sizes;
+use crate::lineup::{shortest, with_matched_sizes};
 use crate::parts::position::{Cockpit, Handlebar, Rider, Saddle};
 
 /// The view.
@@ -103,11 +104,7 @@ fn rider_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         }
     }
     heading_ui(ui, "Legs and feet");
-    let leg = rider.inside_leg.unwrap_or(0.0);
-    if let Some(leg) = number_ui(ui, "Inside leg", leg, 0.0..=1100.0, "mm") {
-        // Below 500 mm nobody rides these: the field is empty.
-        put(out, Rider { inside_leg: Some(leg).filter(|l| *l >= 500.0), ..rider });
-    }
+    leg_ui(ui, rider, out);
     if let Some(crank) = number_ui(ui, "Crank", rider.crank, 100.0..=220.0, "mm") {
         put(out, Rider { crank, ..rider });
     }
@@ -122,6 +119,26 @@ fn rider_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         put(out, Rider { feet_held, ..rider });
     }
     note_ui(ui, "Stem 35 to 130 mm and spacers up to 40 mm: common practice, no source. The makers of steerer and stem decide.");
+}
+
+/// The inside leg, which may be left empty.
+fn leg_ui(ui: &mut Ui, rider: Rider, out: &mut Requests) {
+    let read = |text: &str| match text.trim().trim_end_matches("mm").trim() {
+        "" => Ok(None),
+        number => match number.replace(',', ".").parse::<f64>() {
+            Ok(leg) if (500.0..=1100.0).contains(&leg) => Ok(Some(leg)),
+            _ => Err("write the inside leg in mm, 500 to 1100, or leave it empty".to_owned()),
+        },
+    };
+    let mut entered = None;
+    row_ui(ui, "Inside leg, mm", |ui| {
+        let current = rider.inside_leg.map(shortest).unwrap_or_default();
+        let entry = Entry { id: Id::unique("inside leg"), name: "Inside leg", current, hint: "not entered", width: 84.0 };
+        entered = entry.show(ui, read).1;
+    });
+    if let Some(inside_leg) = entered {
+        put(out, Rider { inside_leg, ..rider });
+    }
 }
 
 fn cockpit_ui(ui: &mut Ui, rider: Rider, cockpit: Cockpit, out: &mut Requests) {

@@ -94,7 +94,9 @@ fn block_ui(ui: &Ui, area: Rect, side: usize, columns: &Columns, shown: Shown<'_
         for (column, place) in places.iter().enumerate() {
             let Some(cell) = row.cells.get(*place) else { continue };
             let words = cell_words(cell, row.unit);
-            text(pos2(right_of(column), y), Align2::RIGHT_CENTER, &words, regular(BODY), cell_colour(cell, tones));
+            // Words are longer than numbers, and the columns stand close.
+            let size = if cell.value.is_some() { BODY } else { SMALL };
+            text(pos2(right_of(column), y), Align2::RIGHT_CENTER, &words, regular(size), cell_colour(cell, tones));
             said.push(format!("{} {words}", table.columns[*place].title));
         }
         let line_rect = Rect::from_min_max(pos2(area.left(), y - LINE / 2.0), pos2(area.right(), y + LINE / 2.0));
