@@ -2,7 +2,7 @@
 //! without areas, so that nobody takes it for a frame that is sold.
 
 use super::grid;
-use super::measure::CAP_HEIGHT;
+use super::measure::{CAP_HEIGHT, shorten, wrap};
 use super::outline_scene::draw_frame_alone;
 use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
@@ -49,23 +49,24 @@ fn draw(pen: &mut Pen, canvas: Canvas, outline: &Outline, settings: OutlineSetti
     }
 }
 
-/// The frame whose change is drawn.
-fn changed(findings: &Findings) -> Option<(usize, &FrameFindings, &FrameFit)> {
-    let (place, fit) = findings.fit.iter().enumerate().find(|(_, f)| f.ghost.is_some())?;
+/// The frame that the other fork or tyres go on, changed or not.
+fn tried(findings: &Findings) -> Option<(usize, &FrameFindings, &FrameFit)> {
+    let (place, fit) = findings.fit.iter().enumerate().find(|(_, f)| f.is_tried)?;
     Some((place, findings.frames.get(place)?, fit))
 }
 
 /// Whether a change is to be drawn.
 pub(super) fn is_changed(findings: &Findings) -> bool {
-    changed(findings).is_some()
+    tried(findings).is_some_and(|(_, _, fit)| fit.ghost.is_some())
 }
 
-/// The view that shows the frame and its ghost. Where nothing is changed, room for a bicycle.
+/// The view that shows the frame and its ghost. Where no frame can be drawn, room for a bicycle.
 #[must_use]
 pub fn fit_change(findings: &Findings, settings: &OutlineSettings, page: Page) -> View {
-    let bounds = changed(findings).and_then(|(_, frame, fit)| {
+    let bounds = tried(findings).and_then(|(_, frame, fit)| {
         let own = Standing::of(frame, settings.stand_at)?.bounds(true)?;
-        let ghost = Standing::of_outline(&fit.ghost.as_ref()?.outline, settings.stand_at).bounds(true)?;
+        let ghost = fit.ghost.as_ref().and_then(|g| Standing::of_outline(&g.outline, settings.stand_at).bounds(true));
+        let ghost = ghost.unwrap_or(own);
         let low = Point { x: own.0.x.min(ghost.0.x), y: own.0.y.min(ghost.0.y) };
         Some((low, Point { x: own.1.x.max(ghost.1.x), y: own.1.y.max(ghost.1.y) }))
     });
@@ -84,10 +85,10 @@ pub fn change_scene(findings: &Findings, settings: &OutlineSettings, units: Syst
     if settings.grid {
         grid::draw(&mut pen, canvas, units);
     }
-    let Some((place, frame, fit)) = changed(findings) else {
-        pen.text(rect.centre(), "Nothing is changed: enter another fork or tyre.", words, Anchor::Middle);
+    let nothing = "Nothing is changed: enter another fork or tyre.";
+    let Some((place, frame, fit)) = tried(findings) else {
         pen.unclip();
-        return pen.finish(page, "Another fork", "Nothing is changed.");
+        return pen.finish(page, "Another fork", nothing);
     };
     if let Some(stands) = Standing::of(frame, settings.stand_at) {
         draw_frame_alone(&mut pen, canvas, &stands, place, settings.wheels);
@@ -95,10 +96,14 @@ pub fn change_scene(findings: &Findings, settings: &OutlineSettings, units: Syst
     if let Some(ghost) = &fit.ghost {
         draw(&mut pen, canvas, &ghost.outline, *settings, place);
     }
-    let sentence = fit.change.as_ref().map(|c| c.sentence.clone()).unwrap_or_default();
+    let sentence = fit.change.as_ref().map_or_else(|| nothing.to_owned(), |c| c.sentence.clone());
     let base = Pt { x: rect.x + 20.0, y: rect.y + 14.0 + 14.0 * CAP_HEIGHT };
-    pen.backed_text(base, frame_and_size(frame), Face::semibold(14.0, Role::Ink), Anchor::Start);
-    pen.backed_text(Pt { y: base.y + 20.0, ..base }, sentence.clone(), words, Anchor::Start);
+    let width = rect.width - 40.0;
+    let head = Face::semibold(14.0, Role::Ink);
+    pen.backed_text(base, shorten(&frame_and_size(frame), head.size, head.weight, width), head, Anchor::Start);
+    for (line, text) in wrap(&sentence, words.size, words.weight, width, 4).into_iter().enumerate() {
+        pen.backed_text(Pt { y: base.y + 20.0 + 17.0 * line as f64, ..base }, text, words, Anchor::Start);
+    }
     grid::scale_bar(&mut pen, canvas, units);
     pen.unclip();
     let rows = change_table(findings, place).rows;
@@ -106,11 +111,8 @@ pub fn change_scene(findings: &Findings, settings: &OutlineSettings, units: Syst
         .iter()
         .map(|r| format!("{}: {}", r.label, r.cells.iter().map(|c| c.text.as_str()).collect::<Vec<_>>().join(", ")))
         .collect();
-    pen.finish(
-        page,
-        "Another fork",
-        format!("{}. {sentence} As drawn, changed, change. {}.", frame_and_size(frame), told.join("; ")),
-    )
+    let told = if told.is_empty() { String::new() } else { format!(" As drawn, changed, change. {}.", told.join("; ")) };
+    pen.finish(page, "Another fork", format!("{}. {sentence}{told}", frame_and_size(frame)))
 }
 
 #[cfg(test)]

@@ -25,6 +25,8 @@ pub struct FrameFit {
     pub correction: Option<Correction>,
     /// The rider on the chosen size.
     pub position: PositionFindings,
+    /// Whether it is the frame that the other fork or tyres go on.
+    pub is_tried: bool,
     /// The changed frame to draw over the one as drawn; only for the frame that the change is drawn on.
     pub ghost: Option<Ghost>,
 }
@@ -108,12 +110,13 @@ pub(super) fn fit(lineup: &Lineup, frames: &[FrameFindings], reference: Option<u
             let listed = settings.parts.fork.as_ref();
             let is_reference = reference == Some(index);
             let change = as_drawn.and_then(|s| change_findings(&frame.frameset, &statements, s, &settings.another, listed));
-            let is_ghost = settings.another.frame.filter(|f| *f < frames.len()).or(reference) == Some(index);
+            let is_tried = settings.another.frame.filter(|f| *f < frames.len()).or(reference) == Some(index);
             FrameFit {
                 verdicts,
                 answers,
-                ghost: change.as_ref().filter(|_| is_ghost).and_then(|c| ghost(lineup, frame, c)),
+                ghost: change.as_ref().filter(|_| is_tried).and_then(|c| ghost(lineup, frame, c)),
                 change,
+                is_tried,
                 correction: as_drawn.and_then(|s| correction(&frame.frameset, s)),
                 position: position(lineup, frame, size, reference_frame, is_reference, bar_height),
                 statements,

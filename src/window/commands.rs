@@ -321,7 +321,7 @@ const ALSO: [(Modifiers, Key, Command); 6] = [
     (CTRL_SHIFT, Key::E, Command::SavePicture),
 ];
 
-/// Takes the commands whose keys were pressed out of the input.
+/// Takes the commands whose keys were pressed out of the input, each as often as it was pressed.
 pub(crate) fn pressed(ctx: &egui::Context) -> Vec<Command> {
     let is_typing = ctx.text_edit_focused();
     let is_untouched = is_untouched(ctx);
@@ -342,13 +342,13 @@ pub(crate) fn pressed(ctx: &egui::Context) -> Vec<Command> {
             if (is_typing && !works) || (is_picking && shortcut.modifiers.is_none()) {
                 continue;
             }
-            if exact(input, shortcut.modifiers, shortcut.logical_key) {
+            while exact(input, shortcut.modifiers, shortcut.logical_key) {
                 commands.push(about.command);
             }
         }
         if !is_typing && !is_picking {
             for (modifiers, key, command) in ALSO {
-                if exact(input, modifiers, key) {
+                while exact(input, modifiers, key) {
                     commands.push(command);
                 }
             }

@@ -133,7 +133,7 @@ fn leg_ui(ui: &mut Ui, rider: Rider, out: &mut Requests) {
     let mut entered = None;
     row_ui(ui, "Inside leg, mm", |ui| {
         let current = rider.inside_leg.map(shortest).unwrap_or_default();
-        let entry = Entry { id: Id::unique("inside leg"), name: "Inside leg", current, hint: "not entered", width: 84.0 };
+        let entry = Entry { id: Id::unique("inside leg"), name: "Inside leg", current, hint: "not stated", width: 100.0 };
         entered = entry.show(ui, read).1;
     });
     if let Some(inside_leg) = entered {
