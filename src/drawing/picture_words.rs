@@ -62,7 +62,7 @@ pub(super) fn subline(findings: &Findings, lineup: &Lineup, view: PictureView) -
         PictureView::Outline if shown.len() > 1 => {
             words.push(format!("standing together at the {}", lineup.settings.outline.stand_at.label()));
         }
-        PictureView::Room => words.extend(super::room_scene::room_words(&lineup.settings.room)),
+        PictureView::Room => words.extend(lineup.settings.room.words()),
         PictureView::Steering | PictureView::Position => words.push("small points are the other sizes".to_owned()),
         _ => {}
     }

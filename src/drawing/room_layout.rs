@@ -54,7 +54,7 @@ impl RoomLayout {
     pub(super) fn of(findings: &Findings, corner: RoomCorner, rect: Rect) -> Self {
         let shown: Vec<usize> = (0..findings.frames.len()).filter(|i| findings.frames[*i].shown).collect();
         let common = Extent::of(findings, corner, false, AROUND_MM);
-        let own = Extent::of(findings, corner, true, AROUND_TUBES_MM);
+        let own = Extent::with_tubes(findings, corner);
         // The number of columns that makes the drawings largest and leaves room for their words.
         let columns = |rest: Rect| {
             let worth = |columns: usize| {
@@ -117,7 +117,8 @@ fn parted(rect: Rect, frames: usize) -> (Rect, Rect) {
     }
 }
 
-fn cell_of(rect: Rect, columns: usize, count: usize, index: usize) -> Rect {
+/// One of so many cells in columns.
+pub(super) fn cell_of(rect: Rect, columns: usize, count: usize, index: usize) -> Rect {
     let rows = count.div_ceil(columns.max(1)).max(1);
     let width = (rect.width - GAP * (columns as f64 - 1.0)) / columns as f64;
     let height = (rect.height - GAP * (rows as f64 - 1.0)) / rows as f64;
@@ -140,13 +141,18 @@ pub(super) const TUBES: [Tube; 4] = [Tube::SeatTube, Tube::TopTube, Tube::DownTu
 
 /// What a field must hold of all shown frames as they stand, mm.
 #[derive(Clone, Copy)]
-struct Extent {
+pub(super) struct Extent {
     low: Point<f64>,
     high: Point<f64>,
     around: f64,
 }
 
 impl Extent {
+    /// Of the openings with the tubes around them.
+    pub(super) fn with_tubes(findings: &Findings, corner: RoomCorner) -> Self {
+        Self::of(findings, corner, true, AROUND_TUBES_MM)
+    }
+
     /// Of the openings, with the tubes around them or alone, and so many mm around.
     fn of(findings: &Findings, corner: RoomCorner, has_tubes: bool, around: f64) -> Self {
         let far = f64::INFINITY;
@@ -178,18 +184,18 @@ impl Extent {
     }
 
     /// Page units a millimetre in a rectangle.
-    fn scale(self, rect: Rect) -> f64 {
+    pub(super) fn scale(self, rect: Rect) -> f64 {
         let (width, height) = self.size();
         (rect.width / width).min(rect.height / height).max(0.005)
     }
 
     /// The height that all of it takes in a width.
-    fn height(self, width: f64) -> f64 {
+    pub(super) fn height(self, width: f64) -> f64 {
         let (wide, high) = self.size();
         width * high / wide
     }
 
-    fn canvas(self, rect: Rect) -> Canvas {
+    pub(super) fn canvas(self, rect: Rect) -> Canvas {
         let (low, high) = (self.low, self.high);
         let centre_mm = Point { x: f64::midpoint(low.x, high.x), y: f64::midpoint(low.y, high.y) };
         Canvas { rect, view: View { centre_mm, px_per_mm: self.scale(rect) } }

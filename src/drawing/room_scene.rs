@@ -17,7 +17,7 @@ use super::wording::{frame_and_size, from_back_to_front};
 use crate::frameset::Tube;
 use crate::geometry::Point;
 use crate::lineup::{Findings, FrameFindings, RoomFigure, RoomSettings, room_difference_text, room_text, room_unit};
-use crate::luggage::{Bag, BagPart, Fit, Room};
+use crate::luggage::{Bag, Fit, Room};
 use crate::units::{System, THIN_SPACE, capitalised};
 
 /// Free at each edge of the page, page units.
@@ -33,30 +33,31 @@ const KNOB: f64 = 4.0;
 pub fn room_scene(findings: &Findings, settings: &RoomSettings, units: System, page: Page) -> Scene {
     let mut pen = Pen::default();
     let rect = Rect::of_page(page).inset(MARGIN);
-    let sheet = Sheet { findings, settings, units };
+    let rooms = Rooms { findings, settings, units };
     if findings.frames.iter().any(|f| f.shown) {
         let layout = RoomLayout::of(findings, settings.stand_at, rect);
         if let Some(canvas) = layout.overlay {
-            sheet.overlay(&mut pen, canvas);
+            rooms.overlay(&mut pen, canvas);
         }
         for cell in &layout.cells {
-            sheet.cell(&mut pen, cell);
+            rooms.cell(&mut pen, cell);
         }
     } else {
         pen.text(rect.centre(), "No frame is shown.", Face::regular(15.0, Role::SecondInk), Anchor::Middle);
     }
-    pen.finish(page, "Room", sheet.description())
+    pen.finish(page, "Room", rooms.description())
 }
 
-struct Sheet<'a> {
-    findings: &'a Findings,
-    settings: &'a RoomSettings,
-    units: System,
+/// The rooms with what was chosen about them.
+pub(super) struct Rooms<'a> {
+    pub(super) findings: &'a Findings,
+    pub(super) settings: &'a RoomSettings,
+    pub(super) units: System,
 }
 
-impl Sheet<'_> {
+impl Rooms<'_> {
     /// The findings in sentences, for those who do not see the picture.
-    fn description(&self) -> String {
+    pub(super) fn description(&self) -> String {
         let mut sentences = Vec::new();
         for (place, frame) in self.findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
             let figures = [RoomFigure::Area, RoomFigure::Litres];
@@ -77,17 +78,17 @@ impl Sheet<'_> {
         if sentences.is_empty() { "No frame is shown.".to_owned() } else { sentences.join(" ") }
     }
 
-    fn with_unit(&self, figure: RoomFigure, text: &str) -> String {
+    pub(super) fn with_unit(&self, figure: RoomFigure, text: &str) -> String {
         format!("{text}{THIN_SPACE}{}", room_unit(figure, self.units))
     }
 
     /// The figure that the picture is about: the bag's litres, or the room where no bag is drawn.
-    fn figure(&self) -> RoomFigure {
+    pub(super) fn figure(&self) -> RoomFigure {
         if self.settings.with_bag { RoomFigure::Litres } else { RoomFigure::Area }
     }
 
     /// `+0.9 ± 0.4 l`, ` against A`, and how it is written.
-    fn difference(&self, place: usize, figure: RoomFigure) -> Option<(String, String, Role)> {
+    pub(super) fn difference(&self, place: usize, figure: RoomFigure) -> Option<(String, String, Role)> {
         let difference = self.findings.room_difference(place, figure)?;
         let letter = self.findings.reference_frame().map_or("", |f| f.letter.as_str());
         let text = self.with_unit(figure, &room_difference_text(figure, difference, self.units));
@@ -148,7 +149,7 @@ impl Sheet<'_> {
         match &frame.luggage.room {
             Ok(room) => {
                 pen.clip(cell.canvas.rect);
-                self.drawing(pen, cell, frame, room);
+                self.drawing(pen, cell.canvas, cell.place, room);
                 pen.unclip();
                 self.numbers(pen, cell, frame);
             }
@@ -171,9 +172,11 @@ impl Sheet<'_> {
         }
     }
 
-    fn drawing(&self, pen: &mut Pen, cell: &Cell, frame: &FrameFindings, room: &Room) {
-        let stands = Stands::of(room, self.settings, cell.canvas);
-        let role = Role::FrameLine(cell.place);
+    /// A frame's room between its tubes.
+    pub(super) fn drawing(&self, pen: &mut Pen, canvas: Canvas, place: usize, room: &Room) {
+        let Some(frame) = self.findings.frames.get(place) else { return };
+        let stands = Stands::of(room, self.settings, canvas);
+        let role = Role::FrameLine(place);
         tubes(pen, &stands, frame, role);
         let opening = stands.all(&room.outline);
         pen.area(opening.clone(), Some(Fill { role: Role::Paper, opacity: 1.0 }), Some(solid(role, 1.4)));
@@ -247,7 +250,7 @@ impl Sheet<'_> {
     }
 
     /// How many bottles fit; where neither they nor the bag are drawn, the largest circle, which then is.
-    fn last_line(&self, frame: &FrameFindings) -> Vec<String> {
+    pub(super) fn last_line(&self, frame: &FrameFindings) -> Vec<String> {
         if self.settings.with_bottles {
             let fits = &frame.luggage.bottles.fits;
             let fitting = fits.iter().filter(|f| f.fits()).count();
@@ -331,7 +334,7 @@ fn largest(pen: &mut Pen, stands: &Stands, room: &Room, letter: &str) {
 }
 
 /// A line of words, in the fullest form that fits; none where the rectangle ends above it.
-fn line(pen: &mut Pen, rect: Rect, y: f64, forms: &[String], face: Face) {
+pub(super) fn line(pen: &mut Pen, rect: Rect, y: f64, forms: &[String], face: Face) {
     let Some(last) = forms.last().filter(|_| y + face.size * DESCENT <= rect.bottom()) else { return };
     let whole = forms.iter().find(|f| text_width(f, face.size, face.weight) <= rect.width);
     let text = whole.cloned().unwrap_or_else(|| shorten(last, face.size, face.weight, rect.width));
@@ -382,20 +385,4 @@ fn heading(pen: &mut Pen, cell: &Cell, frame: &FrameFindings) {
     let size = shorten(&size, NAME.size, NAME.weight, width / 2.0);
     let name = shorten(&frame.name, NAME.size, NAME.weight, width - text_width(&size, NAME.size, NAME.weight));
     pen.text(Pt { x: left, y: y + 4.5 }, format!("{name}{size}"), NAME, Anchor::Start);
-}
-
-/// What the picture is of, for the line below its title.
-pub(super) fn room_words(settings: &RoomSettings) -> Vec<String> {
-    let mut words = Vec::new();
-    if settings.with_bag {
-        let bag = settings.bag;
-        let mm = |value: f64| crate::units::fixed(value, 0);
-        words.push(match bag.part {
-            BagPart::Full => "bag in the whole triangle".to_owned(),
-            BagPart::Above(_) => "bag above the cut line".to_owned(),
-        });
-        words.push(format!("{}{THIN_SPACE}mm clear of the tubes", mm(bag.clearance_mm)));
-        words.push(format!("{} to {}{THIN_SPACE}mm wide", mm(bag.width_bottom_mm), mm(bag.width_top_mm)));
-    }
-    words
 }

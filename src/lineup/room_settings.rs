@@ -3,7 +3,8 @@
 use serde::{Deserialize, Serialize};
 
 use crate::frameset::Tube;
-use crate::luggage::{BagSettings, CageSettings};
+use crate::luggage::{BagPart, BagSettings, CageSettings};
+use crate::units::{THIN_SPACE, fixed};
 
 /// Settings of the room.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -30,6 +31,25 @@ impl Default for RoomSettings {
             with_bottles: true,
             cages: CageSettings::default(),
         }
+    }
+}
+
+impl RoomSettings {
+    /// What bag the rooms are drawn with, in words; none where no bag is drawn.
+    #[must_use]
+    pub fn words(&self) -> Vec<String> {
+        let mut words = Vec::new();
+        if self.with_bag {
+            let bag = self.bag;
+            let mm = |value: f64| fixed(value, 0);
+            words.push(match bag.part {
+                BagPart::Full => "bag in the whole triangle".to_owned(),
+                BagPart::Above(_) => "bag above the cut line".to_owned(),
+            });
+            words.push(format!("{}{THIN_SPACE}mm clear of the tubes", mm(bag.clearance_mm)));
+            words.push(format!("{} to {}{THIN_SPACE}mm wide", mm(bag.width_bottom_mm), mm(bag.width_top_mm)));
+        }
+        words
     }
 }
 

@@ -156,7 +156,7 @@ fn of_block(page: &WebPage, block: Block) -> Markup {
         }
         Block::Needs => lines("needs", "Needs", needs_list(findings, &lineup.settings.needs)),
         Block::Parts => lines("parts", "Parts", parts_list(findings)),
-        Block::Overlay | Block::Steering | Block::Position | Block::Weights | Block::Price => html! {},
+        Block::Overlay | Block::Steering | Block::Position | Block::Room | Block::Weights | Block::Price => html! {},
     }
 }
 
@@ -183,12 +183,12 @@ fn sortable(findings: &Findings, table: &FrameTable) -> Markup {
     html! {
         section aria-labelledby="compared" {
             h2 #compared { "Compared" }
+            p.hint #sorting {
+                "Press a head to sort. "
+                @if table.rows.len() > 1 { "Below a figure: its difference from " (reference) ", grey where it is within its ±." }
+            }
             div.scroll tabindex="0" role="region" aria-labelledby="compared" {
-                table.sortable {
-                    caption {
-                        "Press a head to sort. "
-                        @if table.rows.len() > 1 { "Below a figure: its difference from " (reference) ", grey where it is within its ±." }
-                    }
+                table.sortable aria-labelledby="compared" aria-describedby="sorting" {
                     thead {
                         tr {
                             th scope="col" { button type="button" { "Frame" } }

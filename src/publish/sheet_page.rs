@@ -39,6 +39,7 @@ const fn prefix(block: Block) -> &'static str {
         Block::Overlay => "outline-",
         Block::Steering => "steering-",
         Block::Position => "position-",
+        Block::Room => "room-",
         Block::Weights => "weights-",
         Block::Price => "price-",
         Block::Worth | Block::Table | Block::Captions | Block::Needs | Block::Parts => "other-",

@@ -3,6 +3,7 @@
 
 use super::Sheeted;
 use super::placed::{Place, put};
+use super::rooms::{self, rooms_scene};
 use crate::drawing::outline_scene::{fit_outline_closely, outline_on_sheet};
 use crate::drawing::pen::Pen;
 use crate::drawing::plot_scene::plot_scene;
@@ -23,21 +24,32 @@ pub(super) struct Drawings<'a> {
     blocks: Vec<Block>,
 }
 
-/// The least size of a drawing on the sheet.
-pub(super) fn least_size(with: &Sheeted, block: Block) -> Page {
+/// The least size of a drawing on the sheet in a width.
+pub(super) fn least_size(with: &Sheeted, block: Block, width: f64) -> Page {
     let (by, _) = with.format.enlarged(block);
     let least = match block {
         Block::Overlay => LEAST_OUTLINE,
         Block::Price => LEAST_PRICE,
+        Block::Room => rooms::least_size(with, width / by),
         _ => LEAST_PLOT,
     };
     Page { width: least.width * by, height: least.height * by }
 }
 
+/// Whether a drawing is shown in whatever room there is: one alone, unless it is many small ones.
+pub(super) fn is_shrinkable(blocks: &[Block]) -> bool {
+    matches!(blocks, [block] if *block != Block::Room)
+}
+
 /// Height that a drawing likes at a width.
 pub(super) fn natural_height(with: &Sheeted, block: Block, width: f64) -> f64 {
-    let share = if block == Block::Overlay { 1.0 / 1.62 } else { 1.0 / 1.55 };
-    (width * share).max(least_size(with, block).height)
+    let (by, _) = with.format.enlarged(block);
+    let height = match block {
+        Block::Overlay => width / 1.62,
+        Block::Room => rooms::natural_height(with, width / by) * by,
+        _ => width / 1.55,
+    };
+    height.max(least_size(with, block, width).height)
 }
 
 /// Draws as many as have their least size; what has not is left out and named.
@@ -46,10 +58,10 @@ pub(super) fn draw_fitting(pen: &mut Pen, with: &Sheeted, rect: Rect, mut blocks
         let drawings = Drawings::new(with, blocks.clone());
         let cells = drawings.cells(rect);
         let fits = |(block, cell): (&Block, &Rect)| {
-            let least = least_size(with, *block);
+            let least = least_size(with, *block, cell.width);
             cell.width + 0.5 >= least.width && cell.height + 0.5 >= least.height
         };
-        if blocks.iter().zip(&cells).all(fits) || blocks.len() == 1 {
+        if blocks.iter().zip(&cells).all(fits) || is_shrinkable(&blocks) {
             drawings.draw(pen, rect);
             return;
         }
@@ -116,6 +128,7 @@ impl<'a> Drawings<'a> {
         match block {
             Block::Steering => plot(settings.steering),
             Block::Position => plot(settings.position),
+            Block::Room => rooms_scene(findings, self.with.lineup, page),
             Block::Price => price_scene(self.with.lineup, findings, page),
             _ => {
                 let mut outline = settings.outline;

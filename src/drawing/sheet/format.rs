@@ -89,10 +89,10 @@ impl Format {
         if self.height > self.width { 9 } else { 3 }
     }
 
-    /// By how much a drawing is enlarged so that its least text (twelve units on the outline, eleven on plots) is as large
+    /// By how much a drawing is enlarged so that its least text (twelve units on outlines and rooms, eleven on plots) is as large
     /// as text has to be; and by how much its lines are.
     pub(super) fn enlarged(self, block: Block) -> (f64, f64) {
-        let by = self.least / if block == Block::Overlay { 12.0 } else { 11.0 };
+        let by = self.least / if matches!(block, Block::Overlay | Block::Room) { 12.0 } else { 11.0 };
         (by, by.powf(0.45))
     }
 }

@@ -13,6 +13,7 @@ mod head;
 mod lists;
 mod moving;
 mod placed;
+mod rooms;
 mod single;
 mod table;
 #[cfg(test)]
@@ -181,8 +182,8 @@ fn down(
         let share = if with.format.is_square() { 0.66 } else { 0.52 };
         let kept = wanted.min(rect.height * if has_two_columns { 0.36 } else { share });
         let room = if is_column { wanted } else { (rect.height - natural).clamp(kept, (wanted * 1.1).max(kept)) };
-        let least: f64 = drawings.iter().map(|b| blocks::least_size(with, *b).height + gap).sum();
-        if room + 0.5 < least && drawings.len() > 1 {
+        let least: f64 = drawings.iter().map(|b| blocks::least_size(with, *b, rect.width).height + gap).sum();
+        if room + 0.5 < least && !blocks::is_shrinkable(&drawings) {
             if let Some(block) = drawings.pop() {
                 left_out.push(format!("{} has no room in this shape.", block.label()));
             }

@@ -10,7 +10,7 @@ use super::placed::{Place, put};
 use super::{Sheeted, UNBOUNDED};
 use crate::drawing::balloons::{self, Balloon};
 use crate::drawing::grid;
-use crate::drawing::measure::wrap;
+use crate::drawing::measure::{text_width, wrap};
 use crate::drawing::outline_scene::{draw_frame_among, road};
 use crate::drawing::pen::{Face, Pen};
 use crate::drawing::rect::Rect;
@@ -171,7 +171,8 @@ impl<'a> Moving<'a> {
         let lines = wrap(words, face.size, face.weight, self.cell.width, 3);
         let top = self.cell.bottom() + with.least * 0.8;
         let pitch = with.least * 1.35;
-        with.backing(pen, Rect::new(self.cell.x, top, self.cell.width, pitch * lines.len() as f64));
+        let widest = lines.iter().map(|l| text_width(l, face.size, face.weight)).fold(0.0, f64::max);
+        with.backing(pen, Rect::new(self.cell.x, top, widest, pitch * lines.len() as f64));
         head::write(pen, &lines, Pt { x: self.cell.x, y: top }, face, pitch);
     }
 
@@ -207,10 +208,13 @@ impl<'a> Moving<'a> {
         Some(Balloon { place, letter: self.findings.frames.get(place)?.letter.clone(), at })
     }
 
-    /// Frames appear, each in its part of four fifths of the time.
+    /// Frames appear, each in its part of four fifths of the time; the first of several is there from the start, so that
+    /// whoever shows only the first picture shows a frame.
     fn appear(&self, pen: &mut Pen, canvas: Canvas, time: f64) -> String {
         let part = 0.8 / self.places.len().max(1) as f64;
-        let share = |n: usize| eased((time - part * n as f64) / (part * 0.6));
+        let share = |n: usize| {
+            if n == 0 && self.places.len() > 1 { 1.0 } else { eased((time - part * n as f64) / (part * 0.6)) }
+        };
         let drawn =
             || self.places.iter().enumerate().filter_map(|(n, i)| Some((n, *i, self.findings.frames[*i].outline.as_ref()?)));
         if let Some((_, _, outline)) = drawn().next() {

@@ -3,7 +3,7 @@
 use super::blocks::{self, Drawings};
 use super::format::Format;
 use super::weights::WeightBlock;
-use super::{Sheeted, head};
+use super::{Sheeted, head, rooms};
 use crate::drawing::pen::Pen;
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Page, Scene};
@@ -36,6 +36,7 @@ pub fn block_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet, block: B
         }
         Block::Steering => plot(settings.steering),
         Block::Position => plot(settings.position),
+        Block::Room => ("Room in the main triangles".to_owned(), rooms::description(findings, lineup)),
         Block::Price => ("Price against weight".to_owned(), price_scene::description(lineup, findings)),
         Block::Weights => ("Weights of the framesets".to_owned(), weight_scene::description(findings, settings.units)),
         Block::Worth | Block::Table | Block::Captions | Block::Needs | Block::Parts => return None,

@@ -31,7 +31,7 @@ impl Written {
     /// A block of the sheet; `None` for a drawing, and where there is nothing to write.
     pub(super) fn of(with: &Sheeted, block: Block) -> Option<Self> {
         match block {
-            Block::Overlay | Block::Steering | Block::Position | Block::Price => None,
+            Block::Overlay | Block::Steering | Block::Position | Block::Room | Block::Price => None,
             Block::Table => {
                 let table = small_table(with.lineup, with.findings, with.sheet);
                 let is_empty = table.rows.is_empty() || table.columns.is_empty();
@@ -91,8 +91,8 @@ impl Written {
         match self {
             Self::Table(table) => table.least_height(with.least),
             Self::Sentences(sentences) => sentences.iter().take(3).map(|s| sentence_height(with, &s.0, width)).sum(),
-            Self::Drawing(block) if blocks::least_size(with, *block).width > width => f64::INFINITY,
-            Self::Drawing(block) => blocks::least_size(with, *block).height,
+            Self::Drawing(block) if blocks::least_size(with, *block, width).width > width => f64::INFINITY,
+            Self::Drawing(block) => blocks::least_size(with, *block, width).height,
             Self::List(_) | Self::Weights(_) => self.height(with, width),
         }
     }

@@ -60,7 +60,7 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
         add(FootnoteKind::NotDrawn, of_each(not_drawn));
     }
     add(FootnoteKind::Assumption, leanings(findings, &figures_told(lineup, sheet)));
-    if sheet.has(Block::Overlay) {
+    if sheet.has(Block::Overlay) || sheet.has(Block::Room) {
         let thick = |f: &&&FrameFindings| f.outline.as_ref().is_some_and(|o| o.tubes.iter().any(|t| t.is_assumed));
         let letters: Vec<&str> = shown.iter().filter(thick).map(|f| f.letter.as_str()).collect();
         if !letters.is_empty() {
@@ -70,6 +70,10 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
             );
             add(FootnoteKind::Assumption, vec![text]);
         }
+    }
+    let room = lineup.settings.room.words();
+    if sheet.has(Block::Room) && !room.is_empty() {
+        add(FootnoteKind::Assumption, vec![format!("Room: {}.", room.join(", "))]);
     }
     if let Tyres::SameOnAll(tyre) = lineup.settings.tyres {
         let text = format!("All frames stand on {tyre} tyres; whether they fit is another matter.");

@@ -96,6 +96,8 @@ pub enum Block {
     Steering,
     /// The position plot.
     Position,
+    /// The openings of the main triangles, with bag and bottles.
+    Room,
     /// The weights.
     Weights,
     /// Price against weight.
@@ -215,10 +217,11 @@ impl SheetGround {
 
 impl Block {
     /// All, in the order of menus.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Overlay,
         Self::Steering,
         Self::Position,
+        Self::Room,
         Self::Weights,
         Self::Price,
         Self::Worth,
@@ -235,6 +238,7 @@ impl Block {
             Self::Overlay => "Outline",
             Self::Steering => "Steering",
             Self::Position => "Position",
+            Self::Room => "Room",
             Self::Weights => "Weights",
             Self::Price => "Price against weight",
             Self::Worth => "Weight and price in words",
@@ -248,7 +252,7 @@ impl Block {
     /// Whether it is drawn rather than written.
     #[must_use]
     pub const fn is_drawing(self) -> bool {
-        matches!(self, Self::Overlay | Self::Steering | Self::Position | Self::Weights | Self::Price)
+        matches!(self, Self::Overlay | Self::Steering | Self::Position | Self::Room | Self::Weights | Self::Price)
     }
 }
 

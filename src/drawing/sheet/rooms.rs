@@ -1,0 +1,155 @@
+//! The rooms of the main triangles on a sheet: one drawing a frame, all to one scale, each with its bag's litres, the
+//! difference and what else the Room view says of it. Names stand in the sheet's legend.
+//!
+//! Invariants: no drawing is smaller than [`LEAST`]; what stands above a drawing ends in its own cell.
+
+use super::Sheeted;
+use crate::drawing::measure::wrap;
+use crate::drawing::pen::{BALLOON, Face, Pen};
+use crate::drawing::rect::Rect;
+use crate::drawing::room_layout::{Extent, cell_of};
+use crate::drawing::room_scene::{Rooms, line};
+use crate::drawing::scene::{Anchor, Page, Pt, Role, Scene};
+use crate::lineup::{Findings, Lineup, RoomSettings};
+use crate::luggage::BagPart;
+use crate::units::capitalised;
+
+/// The least size of one drawing, page units.
+const LEAST: (f64, f64) = (96.0, 62.0);
+/// Width that one likes.
+const LIKED: f64 = 200.0;
+/// Height of the line with the letter, and of each line below it.
+const HEADING: f64 = 32.0;
+const LINE: f64 = 16.0;
+/// Free between cells.
+const GAP: f64 = 14.0;
+const NUMBER: Face = Face::semibold(14.0, Role::Ink);
+const WORDS: Face = Face::regular(12.0, Role::SecondInk);
+
+/// The settings as they are drawn here: a bag that fills the triangle leaves no bottle to be shown.
+fn settings(lineup: &Lineup) -> RoomSettings {
+    let room = lineup.settings.room;
+    let is_full = room.with_bag && room.bag.part == BagPart::Full;
+    RoomSettings { with_bottles: room.with_bottles && !is_full, ..room }
+}
+
+fn shown(findings: &Findings) -> Vec<usize> {
+    (0..findings.frames.len()).filter(|i| findings.frames[*i].shown).collect()
+}
+
+/// The rooms in words.
+pub(super) fn description(findings: &Findings, lineup: &Lineup) -> String {
+    Rooms { findings, settings: &settings(lineup), units: lineup.settings.units }.description()
+}
+
+/// What is written above a frame's drawing: the number in its forms, then lines, each in its forms with its role.
+fn words(rooms: &Rooms, place: usize) -> (Vec<String>, Vec<(Vec<String>, Role)>) {
+    let frame = &rooms.findings.frames[place];
+    let figure = rooms.figure();
+    let Some(measured) = figure.of(frame) else { return (Vec::new(), Vec::new()) };
+    let number = rooms.with_unit(figure, &crate::lineup::room_text(figure, measured, rooms.units));
+    let mut lines = Vec::new();
+    if let Some((text, against, role)) = rooms.difference(place, figure) {
+        let short = format!("{text}{against}");
+        let whole = if role == Role::Grey { format!("{short}, within ±") } else { short.clone() };
+        lines.push((vec![whole, short, text], role));
+    } else if rooms.findings.reference == Some(place) && shown(rooms.findings).len() > 1 {
+        lines.push((vec!["reference".to_owned()], Role::SecondInk));
+    }
+    let last = rooms.last_line(frame);
+    if !last.is_empty() {
+        lines.push((last, Role::SecondInk));
+    }
+    (vec![format!("{} {number}", figure.label()), number], lines)
+}
+
+/// Height of what is written above each drawing.
+fn written(rooms: &Rooms) -> f64 {
+    let lines = shown(rooms.findings).into_iter().map(|i| words(rooms, i).1.len()).max().unwrap_or(0);
+    HEADING + LINE * lines as f64 + 4.0
+}
+
+fn with_rooms<T>(with: &Sheeted, answer: impl Fn(&Rooms) -> T) -> T {
+    let settings = settings(with.lineup);
+    answer(&Rooms { findings: with.findings, settings: &settings, units: with.lineup.settings.units })
+}
+
+fn columns_in(width: f64, cell: f64, count: usize) -> usize {
+    (1..=count).rev().find(|n| cell * *n as f64 + GAP * (*n as f64 - 1.0) <= width).unwrap_or(1)
+}
+
+/// Least size of the block where it may be so wide.
+pub(super) fn least_size(with: &Sheeted, width: f64) -> Page {
+    let count = shown(with.findings).len().max(1);
+    let rows = count.div_ceil(columns_in(width, LEAST.0, count)) as f64;
+    let cell = with_rooms(with, written) + LEAST.1;
+    Page { width: LEAST.0, height: rows * cell + GAP * (rows - 1.0) }
+}
+
+/// Height that the block likes at a width.
+pub(super) fn natural_height(with: &Sheeted, width: f64) -> f64 {
+    let count = shown(with.findings).len().max(1);
+    let columns = columns_in(width, LIKED, count);
+    let rows = count.div_ceil(columns) as f64;
+    let across = (width - GAP * (columns as f64 - 1.0)) / columns as f64;
+    let extent = Extent::with_tubes(with.findings, with.lineup.settings.room.stand_at);
+    let cell = with_rooms(with, written) + extent.height(across.min(1.6 * LIKED));
+    rows * cell + GAP * (rows - 1.0)
+}
+
+/// The block.
+pub(super) fn rooms_scene(findings: &Findings, lineup: &Lineup, page: Page) -> Scene {
+    let settings = settings(lineup);
+    let rooms = Rooms { findings, settings: &settings, units: lineup.settings.units };
+    let mut pen = Pen::default();
+    let shown = shown(findings);
+    let extent = Extent::with_tubes(findings, settings.stand_at);
+    let above = written(&rooms);
+    let cell = |columns: usize, index: usize| cell_of(Rect::of_page(page), columns, shown.len(), index);
+    let drawing = |cell: Rect| Rect::new(cell.x, cell.y + above, cell.width, cell.height - above);
+    let worth = |columns: &usize| {
+        let first = cell(*columns, 0);
+        (first.width >= LEAST.0, extent.scale(drawing(first)))
+    };
+    let better = |a: &usize, b: &usize| {
+        let ((a_fits, a_scale), (b_fits, b_scale)) = (worth(a), worth(b));
+        a_fits.cmp(&b_fits).then(a_scale.total_cmp(&b_scale)).then(b.cmp(a))
+    };
+    let columns = (1..=shown.len()).max_by(better).unwrap_or(1);
+    for (index, place) in shown.iter().enumerate() {
+        let cell = cell(columns, index);
+        one(&mut pen, &rooms, *place, cell, extent, drawing(cell));
+    }
+    if shown.is_empty() {
+        pen.text(Rect::of_page(page).centre(), "No frame is shown.", WORDS, Anchor::Middle);
+    }
+    pen.finish(page, "Room", rooms.description())
+}
+
+/// A frame's cell.
+fn one(pen: &mut Pen, rooms: &Rooms, place: usize, cell: Rect, extent: Extent, drawing: Rect) {
+    let frame = &rooms.findings.frames[place];
+    pen.balloon(Pt { x: cell.x + BALLOON + 1.0, y: cell.y + BALLOON + 1.0 }, &frame.letter, place);
+    let (number, lines) = words(rooms, place);
+    let left = 2.0 * BALLOON + 9.0;
+    let beside = Rect::new(cell.x + left, cell.y, cell.width - left, cell.height);
+    line(pen, beside, cell.y + BALLOON + 6.0, &number, NUMBER);
+    for (n, (forms, role)) in lines.iter().enumerate() {
+        line(pen, cell, cell.y + HEADING + LINE * n as f64 + 10.0, forms, Face { role: *role, ..WORDS });
+    }
+    let why = match (&frame.luggage.room, &frame.luggage.bag) {
+        (Err(why), _) => Some(why.to_string()),
+        (Ok(_), Some(Err(why))) if rooms.settings.with_bag => Some(why.to_string()),
+        _ => None,
+    };
+    if let Ok(room) = &frame.luggage.room {
+        pen.clip(drawing);
+        rooms.drawing(pen, extent.canvas(drawing), place, room);
+        pen.unclip();
+    }
+    let Some(why) = why else { return };
+    // Where there is no number, its place tells why.
+    for (n, text) in wrap(&format!("{}.", capitalised(&why)), WORDS.size, WORDS.weight, beside.width, 2).into_iter().enumerate() {
+        pen.text(Pt { x: beside.x, y: cell.y + 12.0 + LINE * n as f64 }, text, WORDS, Anchor::Start);
+    }
+}
