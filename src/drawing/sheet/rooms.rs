@@ -106,7 +106,11 @@ pub(super) fn rooms_scene(findings: &Findings, lineup: &Lineup, page: Page) -> S
     let extent = Extent::with_tubes(findings, settings.stand_at);
     let above = written(&rooms);
     let cell = |columns: usize, index: usize| cell_of(Rect::of_page(page), columns, shown.len(), index);
-    let drawing = |cell: Rect| Rect::new(cell.x, cell.y + above, cell.width, cell.height - above);
+    // As high as it needs to be: the numbers stand close above it.
+    let drawing = |cell: Rect| {
+        let height = (cell.height - above).min(extent.height(cell.width));
+        Rect::new(cell.x, cell.y + above, cell.width, height)
+    };
     let worth = |columns: &usize| {
         let first = cell(*columns, 0);
         (first.width >= LEAST.0, extent.scale(drawing(first)))
@@ -151,5 +155,52 @@ fn one(pen: &mut Pen, rooms: &Rooms, place: usize, cell: Rect, extent: Extent, d
     // Where there is no number, its place tells why.
     for (n, text) in wrap(&format!("{}.", capitalised(&why)), WORDS.size, WORDS.weight, beside.width, 2).into_iter().enumerate() {
         pen.text(Pt { x: beside.x, y: cell.y + 12.0 + LINE * n as f64 }, text, WORDS, Anchor::Start);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::scene::Item;
+    use crate::lineup::read_lineup;
+
+    #[test]
+    fn every_shown_frame_has_its_room_to_one_scale_with_its_litres_and_difference() {
+        let lineup = read_lineup(include_bytes!("../../../sample-frames/village-library.lineup.ron")).unwrap();
+        let findings = Findings::of(&lineup);
+        let scene = rooms_scene(&findings, &lineup, Page { width: 500.0, height: 300.0 });
+        let texts: Vec<&str> =
+            scene.items.iter().filter_map(|i| if let Item::Text { text, .. } = i { Some(text.as_str()) } else { None }).collect();
+        let shown = shown(&findings);
+        for place in &shown {
+            let frame = &findings.frames[*place];
+            assert!(texts.contains(&frame.letter.as_str()));
+            let figure = crate::lineup::RoomFigure::Litres;
+            let litres = crate::lineup::room_text(figure, figure.of(frame).unwrap(), lineup.settings.units);
+            assert!(texts.iter().any(|t| t.contains(&litres)), "{litres} is not among {texts:?}");
+        }
+        // The widths of the bags on the page are to each other as in millimetres.
+        let span = |points: &mut dyn Iterator<Item = f64>| {
+            let (low, high) = points.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), x| (l.min(x), h.max(x)));
+            high - low
+        };
+        let scales: Vec<f64> = shown
+            .iter()
+            .map(|place| {
+                let frame = &findings.frames[*place];
+                let bag = frame.luggage.bag().unwrap();
+                let target = scene.targets.iter().find(|t| t.name == format!("{} bag", frame.letter)).unwrap();
+                span(&mut target.shape.iter().map(|p| p.x)) / span(&mut bag.outline.iter().map(|p| p.x))
+            })
+            .collect();
+        assert!(scales.iter().all(|s| (s / scales[0] - 1.0).abs() < 1e-9 && *s > 0.1), "{scales:?}");
+    }
+
+    #[test]
+    fn a_bag_that_fills_the_triangle_hides_no_bottles_behind_itself() {
+        let mut lineup = read_lineup(include_bytes!("../../../sample-frames/village-library.lineup.ron")).unwrap();
+        assert!(lineup.settings.room.with_bottles && !settings(&lineup).with_bottles);
+        lineup.settings.room.with_bag = false;
+        assert!(settings(&lineup).with_bottles);
     }
 }

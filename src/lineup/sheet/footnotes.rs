@@ -59,6 +59,10 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
     if sheet.has(Block::Overlay) {
         add(FootnoteKind::NotDrawn, of_each(not_drawn));
     }
+    let room = lineup.settings.room.words();
+    if sheet.has(Block::Room) && !room.is_empty() {
+        add(FootnoteKind::Assumption, vec![format!("Room: {}.", room.join(", "))]);
+    }
     add(FootnoteKind::Assumption, leanings(findings, &figures_told(lineup, sheet)));
     if sheet.has(Block::Overlay) || sheet.has(Block::Room) {
         let thick = |f: &&&FrameFindings| f.outline.as_ref().is_some_and(|o| o.tubes.iter().any(|t| t.is_assumed));
@@ -70,10 +74,6 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
             );
             add(FootnoteKind::Assumption, vec![text]);
         }
-    }
-    let room = lineup.settings.room.words();
-    if sheet.has(Block::Room) && !room.is_empty() {
-        add(FootnoteKind::Assumption, vec![format!("Room: {}.", room.join(", "))]);
     }
     if let Tyres::SameOnAll(tyre) = lineup.settings.tyres {
         let text = format!("All frames stand on {tyre} tyres; whether they fit is another matter.");
@@ -222,6 +222,9 @@ mod tests {
         let size = lineup.frames[0].size_index();
         let frameset = crate::lineup::trust::set_aside(&lineup.frames[0].frameset, size, Figure::Wheelbase, Some("a slip."));
         lineup.frames[0].frameset = frameset;
+        let sheet = Sheet { blocks: vec![Block::Room], ..Sheet::default() };
+        let of_rooms = footnotes(&lineup, &Findings::of(&lineup), &sheet);
+        assert!(of_rooms.iter().any(|n| n.text.starts_with("Room: bag in the whole triangle, 5")), "{of_rooms:?}");
         let after = kinds(&lineup);
         let text = "Set aside for A, and not counted: wheelbase (a slip).";
         assert!(after.iter().any(|(k, t)| *k == FootnoteKind::SetAside && t == text), "{after:?}");
