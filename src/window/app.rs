@@ -75,8 +75,13 @@ impl Window {
     /// A window on these files. They are the starting point: closing without a change asks nothing.
     #[must_use]
     pub fn new(cc: &CreationContext<'_>, files: Vec<PathBuf>, chooser: Chooser) -> Self {
+        Self::reading(cc, Reading::at_start(files, None), chooser)
+    }
+
+    /// A window on what is being read.
+    pub(super) fn reading(cc: &CreationContext<'_>, reading: Option<Reading>, chooser: Chooser) -> Self {
         let stored = cc.storage.and_then(|storage| eframe::get_value::<Session>(storage, session::KEY));
-        let mut window = Self::with_session(&cc.egui_ctx, files, chooser, stored.unwrap_or_default().made_sane());
+        let mut window = Self::with_session(&cc.egui_ctx, reading, chooser, stored.unwrap_or_default().made_sane());
         if let (Chooser::Desktop, Some(folder)) = (chooser, eframe::storage_dir(super::start::APP_ID)) {
             window.keep_recovery_in(&folder);
         }
@@ -86,21 +91,16 @@ impl Window {
     /// A window without a desktop, for tests and measurements: drive it with [`Window::frame_ui`].
     #[must_use]
     pub fn headless(ctx: &Context, lineup: Lineup) -> Self {
-        let mut window = Self::with_session(ctx, Vec::new(), Chooser::Typed, Session::default());
+        let mut window = Self::with_session(ctx, None, Chooser::Typed, Session::default());
         window.document = Document::new(lineup, None);
         window
     }
 
-    fn with_session(ctx: &Context, files: Vec<PathBuf>, chooser: Chooser, session: Session) -> Self {
+    fn with_session(ctx: &Context, reading: Option<Reading>, chooser: Chooser, session: Session) -> Self {
         theme::install(ctx);
         theme::set_appearance(ctx, session.appearance);
         ctx.set_zoom_factor(session.text_scale);
-        let mut moment = Moment::default();
-        if !files.is_empty() {
-            let mut reading = Reading { is_start: true, ..Reading::default() };
-            reading.queue(files);
-            moment.reading = Some(reading);
-        }
+        let moment = Moment { reading, ..Moment::default() };
         let document = Document::default();
         Self {
             table: (document.revision(), comparison_table(document.findings(), document.lineup().settings.units)),

@@ -206,6 +206,13 @@ impl Window {
     /// Reads waiting files for a short while.
     pub(super) fn go_on_reading(&mut self, ctx: &Context) {
         let Some(reading) = &mut self.moment.reading else { return };
+        if let Some(ahead) = reading.ahead.take() {
+            let ahead = ahead.take();
+            reading.loaded = ahead.loaded;
+            if let Some(computed) = ahead.computed {
+                self.document.expect(computed);
+            }
+        }
         let progress = reading.go_on();
         for path in &progress.good {
             self.session.remember(path);
@@ -271,7 +278,10 @@ impl Window {
         self.forget_recovery();
         match then {
             Then::New => self.replace(Document::default()),
-            Then::Replace(lineup, path) => self.replace(Document::new(*lineup, Some(path))),
+            Then::Replace(lineup, path) => {
+                let opened = self.document.opened(*lineup, path);
+                self.replace(opened);
+            }
             Then::Quit => {
                 self.moment.may_close = true;
                 ctx.send_viewport_cmd(ViewportCommand::Close);

@@ -19,6 +19,20 @@ struct Step {
     lineup: Arc<Lineup>,
 }
 
+/// A line-up with its findings, computed before anybody asked for it: while the desktop was still making the window.
+pub(crate) struct Computed {
+    lineup: Arc<Lineup>,
+    findings: Arc<Findings>,
+}
+
+impl Computed {
+    /// Computes it.
+    pub(crate) fn of(lineup: Lineup) -> Self {
+        let findings = Arc::new(Findings::of(&lineup));
+        Self { lineup: Arc::new(lineup), findings }
+    }
+}
+
 /// The line-up with its history and findings.
 pub(crate) struct Document {
     lineup: Arc<Lineup>,
@@ -29,6 +43,7 @@ pub(crate) struct Document {
     redo: Vec<Step>,
     gesture: Option<MergeKey>,
     findings: Arc<Findings>,
+    ahead: Option<Computed>,
     revision: u64,
 }
 
@@ -41,18 +56,35 @@ impl Default for Document {
 impl Document {
     /// A document just read from `path`, or a fresh one.
     pub(crate) fn new(lineup: Lineup, path: Option<PathBuf>) -> Self {
-        let lineup = Arc::new(lineup);
+        let Computed { lineup, findings } = Computed::of(lineup);
         Self {
             saved: Arc::clone(&lineup),
-            findings: Arc::new(Findings::of(&lineup)),
+            findings,
             lineup,
             path,
+            ahead: None,
             is_unsaved: false,
             undo: Vec::new(),
             redo: Vec::new(),
             gesture: None,
             revision: 0,
         }
+    }
+
+    /// The document that opens `path`, whose line-up may have been computed ahead.
+    pub(crate) fn opened(&mut self, lineup: Lineup, path: PathBuf) -> Self {
+        let ahead = self.ahead.take().filter(|a| *a.lineup == lineup);
+        match ahead {
+            Some(Computed { lineup, findings }) => {
+                Self { saved: Arc::clone(&lineup), lineup, findings, path: Some(path), ..Self::default() }
+            }
+            None => Self::new(lineup, Some(path)),
+        }
+    }
+
+    /// Takes what was computed ahead, for when the line-up becomes that one.
+    pub(crate) fn expect(&mut self, computed: Computed) {
+        self.ahead = Some(computed);
     }
 
     /// The line-up as it stands.
@@ -173,8 +205,13 @@ impl Document {
     }
 
     fn replace(&mut self, lineup: Arc<Lineup>) {
-        self.findings = Arc::new(Findings::renewed(&lineup, Some(&self.findings)));
+        let ahead = self.ahead.take().filter(|a| *a.lineup == *lineup);
+        let Computed { lineup, findings } = ahead.unwrap_or_else(|| {
+            let findings = Arc::new(Findings::renewed(&lineup, Some(&self.findings)));
+            Computed { lineup, findings }
+        });
         self.is_unsaved = *lineup != *self.saved;
+        self.findings = findings;
         self.lineup = lineup;
         self.revision += 1;
     }

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
+use super::ahead::Ahead;
 use super::moment::Reading;
 use super::taking::Taking;
 use crate::disk::{Loaded, load, read_bytes};
@@ -28,6 +29,13 @@ pub(crate) struct Progress {
 }
 
 impl Reading {
+    /// Reading what the program was started with, if anything.
+    pub(crate) fn at_start(files: Vec<PathBuf>, ahead: Option<Ahead>) -> Option<Self> {
+        let mut reading = Self { is_start: true, ahead, ..Self::default() };
+        reading.queue(files);
+        (reading.total > 0).then_some(reading)
+    }
+
     /// Puts files in the queue.
     pub(crate) fn queue(&mut self, paths: Vec<PathBuf>) {
         self.total += paths.len();
@@ -46,7 +54,7 @@ impl Reading {
                 }
                 continue;
             }
-            match load(&path) {
+            match self.loaded.remove(&path).unwrap_or_else(|| load(&path)) {
                 Ok(Loaded::Frameset(frameset)) => {
                     let came_from = path.file_name().map(|n| n.to_string_lossy().into_owned());
                     self.frames.push((*frameset, came_from));
@@ -68,7 +76,7 @@ impl Reading {
 }
 
 /// Whether a file's name says that it is a table: CSV, tabbed text or a spreadsheet.
-fn is_table_name(path: &Path) -> bool {
+pub(crate) fn is_table_name(path: &Path) -> bool {
     let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase()).unwrap_or_default();
     ["csv", "tsv", "tab", "txt", "xlsx"].contains(&ending.as_str())
 }

@@ -1,14 +1,16 @@
 //! The moment: what is neither saved nor remembered: the view in front, what is selected, how far a drawing is moved,
 //! notices, an open question, files being read.
 
-use std::collections::VecDeque;
+use std::collections::{HashMap, VecDeque};
 use std::path::PathBuf;
 
+use super::ahead::Ahead;
 use super::questions::Question;
 use super::sight::Sight;
 use super::taking::Taking;
 use super::views::VIEWS;
 use super::views::outline::Measure;
+use crate::disk::{FileProblem, Loaded};
 use crate::drawing::Page;
 use crate::frameset::{Figure, Frameset};
 
@@ -20,11 +22,15 @@ pub(crate) struct Notice {
 }
 
 /// Files being read, a few each frame, so that the window stays alive and reading can be stopped.
-#[derive(Debug, Default)]
+#[derive(Default)]
 pub(crate) struct Reading {
-    /// Not yet read.
+    /// What is being read since before there was a window.
+    pub(crate) ahead: Option<Ahead>,
+    /// What was read so.
+    pub(crate) loaded: HashMap<PathBuf, Result<Loaded, FileProblem>>,
+    /// Not yet taken.
     pub(crate) waiting: VecDeque<PathBuf>,
-    /// Read and good.
+    /// Taken and good.
     pub(crate) frames: Vec<(Frameset, Option<String>)>,
     /// How many there were.
     pub(crate) total: usize,

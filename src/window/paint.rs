@@ -69,10 +69,47 @@ fn line(painter: &Painter, points: &[Pos2], stroke: Stroke, tones: Tones, is_clo
     if is_closed && let Some(first) = points.first() {
         path.push(*first);
     }
-    let part = |first: usize| dashes.iter().skip(first).step_by(2).map(|d| (*d * stroke.width) as f32).collect::<Vec<_>>();
-    let mut shapes = Vec::new();
-    Shape::dashed_line_many_with_offset(&path, look, &part(0), &part(1), 0.0, &mut shapes);
-    painter.extend(shapes);
+    let lengths: Vec<f32> = dashes.iter().map(|d| (*d * stroke.width) as f32).collect();
+    painter.extend(broken(&path, &lengths).into_iter().map(|[from, to]| Shape::line_segment([from, to], look)));
+}
+
+/// How far a dash may pass beside a bend of its line, points: less than anybody sees.
+const STRAIGHT: f32 = 0.2;
+
+/// The dashes of a polyline, each as straight pieces: dash, gap, dash, gap … of these lengths. A dash is broken at a bend
+/// only where it would leave it by more than [`STRAIGHT`]: a wheel's edge takes a piece a dash, not one more for each of
+/// its chords.
+fn broken(path: &[Pos2], lengths: &[f32]) -> Vec<[Pos2; 2]> {
+    let mut pieces = Vec::new();
+    let (Some(first), true) = (path.first(), lengths.iter().sum::<f32>() > 0.0) else { return pieces };
+    let (mut place, mut left, mut begin) = (0, lengths[0], *first);
+    for (index, ends) in path.windows(2).enumerate() {
+        let (mut at, corner) = (ends[0], ends[1]);
+        let way = (corner - at).normalized();
+        while (corner - at).length() >= left {
+            at += way * left;
+            if place % 2 == 0 {
+                pieces.push([begin, at]);
+            }
+            place = (place + 1) % lengths.len();
+            (left, begin) = (lengths[place], at);
+        }
+        left -= (corner - at).length();
+        let is_bent = path.get(index + 2).is_none_or(|next| beside(begin, corner, *next, left) > STRAIGHT);
+        if place % 2 == 0 && is_bent && begin != corner {
+            pieces.push([begin, corner]);
+            begin = corner;
+        }
+    }
+    pieces
+}
+
+/// How far the straight way from `begin` to `left` behind `corner`, towards `next`, passes beside the corner.
+fn beside(begin: Pos2, corner: Pos2, next: Pos2, left: f32) -> f32 {
+    let (before, behind) = (corner - begin, next - corner);
+    let (long, short) = (before.length(), behind.length().min(left));
+    let across = before.rot90().dot(behind.normalized()).abs();
+    if long + short > 0.0 { across * short / (long + short) } else { 0.0 }
 }
 
 /// A filled outline: the toolkit's own fill, with its soft edge, where the outline is convex, triangles otherwise.
@@ -150,6 +187,24 @@ pub(crate) fn sample(painter: &Painter, from: Pos2, length: f32, index: usize, i
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn dashes_break_at_corners_and_run_over_a_wheels_chords() {
+        let straight = broken(&[pos2(0.0, 0.0), pos2(10.0, 0.0)], &[3.0, 2.0]);
+        assert_eq!(straight, [[pos2(0.0, 0.0), pos2(3.0, 0.0)], [pos2(5.0, 0.0), pos2(8.0, 0.0)]]);
+        let corner = broken(&[pos2(0.0, 0.0), pos2(4.0, 0.0), pos2(4.0, 4.0)], &[6.0, 1.0]);
+        assert_eq!(
+            corner,
+            [[pos2(0.0, 0.0), pos2(4.0, 0.0)], [pos2(4.0, 0.0), pos2(4.0, 2.0)], [pos2(4.0, 3.0), pos2(4.0, 4.0)]]
+        );
+        let wheel: Vec<Pos2> =
+            (0..=100).map(|i| pos2(0.0, 0.0) + 200.0 * Vec2::angled(std::f32::consts::TAU * i as f32 / 100.0)).collect();
+        let pieces = broken(&wheel, &[8.0, 4.0]);
+        let around: f32 = wheel.windows(2).map(|p| p[0].distance(p[1])).sum();
+        assert_eq!(pieces.len(), (around / 12.0).ceil() as usize, "a piece a dash");
+        assert!(pieces.iter().flatten().all(|p| (p.to_vec2().length() - 200.0).abs() < 0.3), "on the wheel");
+        assert!(broken(&wheel, &[0.0, 0.0]).is_empty() && broken(&[], &[3.0, 2.0]).is_empty());
+    }
 
     #[test]
     fn convex_and_not() {
