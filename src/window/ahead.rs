@@ -83,7 +83,8 @@ mod tests {
         let ahead = Ahead::start(&files).expect("a few files").take();
         assert!(ahead.computed.is_none(), "a line-up and a frame: not plain what they make");
         assert_eq!(ahead.loaded.len(), 3);
-        for (path, file) in &ahead.loaded {
+        for path in &files {
+            let file = &ahead.loaded[path];
             assert_eq!(file.as_ref().map_err(ToString::to_string), load(path).as_ref().map_err(ToString::to_string));
         }
         assert!(Ahead::start(&[]).is_none());
