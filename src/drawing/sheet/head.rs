@@ -83,9 +83,22 @@ pub(super) fn legend(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut V
     let lead = 2.0 * radius + sample + least;
     let shown: Vec<(usize, &FrameFindings)> = with.findings.frames.iter().enumerate().filter(|(_, f)| f.shown).collect();
     let is_tall = !with.format.is_wide();
-    // Few frames share the row; more than three stand in columns of a third each.
-    let most =
-        if is_tall { rect.width } else { ((rect.width - gap * 2.0) / 3.0).max(rect.width / shown.len().max(1) as f64 - gap) };
+    // Few frames share the row; more than three stand in columns of a third each, on other shapes more than fit below one
+    // another in halves.
+    let most_rows = if with.format.is_square() {
+        4
+    } else if is_tall {
+        8
+    } else {
+        3
+    };
+    let most = if is_tall && shown.len() <= most_rows {
+        rect.width
+    } else if is_tall {
+        (rect.width - gap) / 2.0
+    } else {
+        ((rect.width - gap * 2.0) / 3.0).max(rect.width / shown.len().max(1) as f64 - gap)
+    };
     let entries: Vec<(usize, &FrameFindings, String, String, f64)> = shown
         .iter()
         .map(|(place, frame)| {
@@ -112,7 +125,6 @@ pub(super) fn legend(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut V
             }
         }
     }
-    let most_rows = if with.format.is_square() || !is_tall { 2 } else { 8 };
     if rows.len() > most_rows {
         let lost: usize = rows[most_rows..].iter().map(Vec::len).sum();
         left_out.push(format!("In the legend there is no room for {}.", frames_in_words(lost)));

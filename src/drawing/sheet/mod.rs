@@ -68,6 +68,9 @@ pub const BACKING: f64 = 0.9;
 /// Higher than any sheet: the height of a column before it is known.
 const UNBOUNDED: f64 = 100_000.0;
 
+/// What the first drawing keeps of paper, where more drawings stand among the words.
+const KEPT_ON_PAPER: f64 = 0.36;
+
 /// Lays a sheet out.
 #[must_use]
 pub fn sheet_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> SheetDrawing {
@@ -166,7 +169,18 @@ fn down(
     let half = (rect.width - gap * 1.6) / 2.0;
     // A table that is wider than a column goes over both.
     let is_broad = |w: &Written| has_two_columns && w.wanted_width(with) > half;
-    let (broad, written): (Vec<Written>, Vec<Written>) = written.into_iter().partition(is_broad);
+    let (broad, mut written): (Vec<Written>, Vec<Written>) = written.into_iter().partition(is_broad);
+    if has_two_columns && !is_column {
+        // A drawing that finds no room in its column is gone before the columns are made even.
+        let free = rect.height * (1.0 - KEPT_ON_PAPER) - written::height(with, &broad, rect.width);
+        written.retain(|w| {
+            let fits = w.fits(with, half, free);
+            if !fits {
+                w.leave_out(left_out);
+            }
+            fits
+        });
+    }
     let (left, right) = if has_two_columns { written::halves(with, written, half) } else { (written, Vec::new()) };
     let natural = if has_two_columns {
         written::height(with, &left, half).max(written::height(with, &right, half))
@@ -177,10 +191,9 @@ fn down(
     let mut y = rect.y;
     while !drawings.is_empty() {
         let wanted: f64 = drawings.iter().map(|b| blocks::natural_height(with, *b, rect.width) + gap).sum();
-        // Drawings keep half of the sheet where words would leave them less, two thirds of a square; on paper, where more
-        // drawings stand among the words, the first one keeps a third and a little.
+        // Drawings keep half of the sheet where words would leave them less, two thirds of a square; on paper less.
         let share = if with.format.is_square() { 0.66 } else { 0.52 };
-        let kept = wanted.min(rect.height * if has_two_columns { 0.36 } else { share });
+        let kept = wanted.min(rect.height * if has_two_columns { KEPT_ON_PAPER } else { share });
         let room = if is_column { wanted } else { (rect.height - natural).clamp(kept, (wanted * 1.1).max(kept)) };
         let least: f64 = drawings.iter().map(|b| blocks::least_size(with, *b, rect.width).height + gap).sum();
         if room + 0.5 < least && !blocks::is_shrinkable(&drawings) {

@@ -14,7 +14,7 @@ use crate::drawing::measure::{text_width, wrap};
 use crate::drawing::outline_scene::{draw_frame_among, road};
 use crate::drawing::pen::{Face, Pen};
 use crate::drawing::rect::Rect;
-use crate::drawing::scene::{Page, Pt, Role, Scene};
+use crate::drawing::scene::{Page, Pt, Role, Scene, Weight};
 use crate::drawing::standing::Standing;
 use crate::drawing::view::{Canvas, Margins, View, fitted};
 use crate::drawing::wording::{frame_and_size, in_sentence, value_text};
@@ -45,6 +45,11 @@ const TOLD: [Figure; 3] = [Figure::HeadAngle, Figure::Trail, Figure::BbDrop];
 fn eased(t: f64) -> f64 {
     let t = t.clamp(0.0, 1.0);
     t * t * (3.0 - 2.0 * t)
+}
+
+/// Words in lines, each sentence that has its own line in at most two.
+fn lines_of(words: &str, size: f64, width: f64) -> Vec<String> {
+    words.split('\n').flat_map(|sentence| wrap(sentence, size, Weight::Regular, width, 2)).collect()
 }
 
 impl<'a> Moving<'a> {
@@ -162,13 +167,13 @@ impl<'a> Moving<'a> {
         put(&mut pen, drawing.finish(self.page, "", ""), place);
         self.write(&mut pen, &with, &words);
         let page = Page { height: with.format.page().height.min(UNBOUNDED / 2.0), ..with.format.page() };
-        pen.finish(page, self.sheet.headline(self.lineup), words)
+        pen.finish(page, self.sheet.headline(self.lineup), words.replace('\n', " "))
     }
 
     /// The words below the drawing.
     fn write(&self, pen: &mut Pen, with: &Sheeted, words: &str) {
         let face = Face::regular(with.least, Role::Ink);
-        let lines = wrap(words, face.size, face.weight, self.cell.width, 3);
+        let lines = lines_of(words, face.size, self.cell.width);
         let top = self.cell.bottom() + with.least * 0.8;
         let pitch = with.least * 1.35;
         let widest = lines.iter().map(|l| text_width(l, face.size, face.weight)).fold(0.0, f64::max);
@@ -186,7 +191,7 @@ impl<'a> Moving<'a> {
                 names.into_iter().rev().take(2).collect::<Vec<_>>().join(" changes into ")
             }
         };
-        wrap(&longest, Format::of(self.sheet.shape).least, crate::drawing::Weight::Regular, width, 3).len() as f64
+        lines_of(&longest, Format::of(self.sheet.shape).least, width).len() as f64
     }
 
     fn standing<'o>(&self, outline: &'o Outline) -> Standing<'o> {
@@ -246,7 +251,9 @@ impl<'a> Moving<'a> {
         let (Some(a), Some(b)) = (frame(from).outline.as_ref(), frame(to).outline.as_ref()) else { return String::new() };
         let between = outline_between(a, b, share);
         road(pen, canvas, &self.standing(&between));
-        for (place, own, opacity) in [(from, a, 1.0 - share), (to, b, share)] {
+        // One is whole until the other is, so that nothing grows pale on its way.
+        for (place, own, opacity) in [(from, a, 2.0 * (1.0 - share)), (to, b, 2.0 * share)] {
+            let opacity = opacity.min(1.0);
             // What only one of both has fades with it.
             let mut whole = between.clone();
             whole.tubes.extend(own.tubes.iter().filter(|t| between.tubes.iter().all(|b| b.tube != t.tube)).cloned());
@@ -313,7 +320,7 @@ impl<'a> Moving<'a> {
             .map(|v| format!("{} {}", in_sentence(v.figure), value_text(units, v)))
             .collect();
         format!(
-            "Fork {by} {}: {}. The maker’s limit for the fork comes first.",
+            "Fork {by} {}: {}.\nThe maker’s limit for the fork comes first.",
             if longer < 0 { "shorter" } else { "longer" },
             figures.join(", ")
         )

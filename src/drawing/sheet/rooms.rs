@@ -93,7 +93,7 @@ pub(super) fn natural_height(with: &Sheeted, width: f64) -> f64 {
     let rows = count.div_ceil(columns) as f64;
     let across = (width - GAP * (columns as f64 - 1.0)) / columns as f64;
     let extent = Extent::with_tubes(with.findings, with.lineup.settings.room.stand_at);
-    let cell = with_rooms(with, written) + extent.height(across.min(1.6 * LIKED));
+    let cell = with_rooms(with, written) + extent.height(across.min(LIKED));
     rows * cell + GAP * (rows - 1.0)
 }
 

@@ -83,7 +83,14 @@ fn eight_frames_with_long_names_overlap_nothing() {
     lineup.frames.push(again);
     lineup.frames.iter_mut().for_each(|f| f.shown = true);
     lineup.title = "One of the longest titles that anybody could give to a comparison of framesets ".repeat(3);
+    assert_eq!(lineup.frames.len(), 8);
     check(&lineup, &all_blocks());
+    // Nobody is missing from the legend, whose letters stand on the drawing.
+    for shape in Shape::ALL {
+        let sheet = Sheet { shape, ..Sheet::default() };
+        let left_out = sheet_scene(&Findings::of(&lineup), &lineup, &sheet).left_out;
+        assert!(left_out.iter().all(|s| !s.contains("legend")), "{shape:?}: {left_out:?}");
+    }
 }
 
 #[test]

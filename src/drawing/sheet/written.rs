@@ -97,6 +97,18 @@ impl Written {
         }
     }
 
+    /// Whether it can stand in a rectangle of that size; what is written always can, in part.
+    pub(super) fn fits(&self, with: &Sheeted, width: f64, height: f64) -> bool {
+        !matches!(self, Self::Drawing(_)) || self.least_height(with, width) <= height
+    }
+
+    /// Says that it has no room.
+    pub(super) fn leave_out(&self, left_out: &mut Vec<String>) {
+        let is_many = !matches!(self, Self::Table(_) | Self::Drawing(_));
+        let have = if is_many { "have" } else { "has" };
+        left_out.push(format!("{} {have} no room in this shape.", self.label()));
+    }
+
     /// Draws as much as fits.
     fn draw(&self, pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<String>) {
         match self {
@@ -141,9 +153,7 @@ pub(super) fn column(pen: &mut Pen, with: &Sheeted, rect: Rect, written: &[Writt
         // What comes behind is left room for only where both can be had.
         let height = wanted.min((left - behind).max(least)).min(left);
         if height + 0.5 < least {
-            let is_many = !matches!(block, Written::Table(_) | Written::Drawing(_));
-            let have = if is_many { "have" } else { "has" };
-            left_out.push(format!("{} {have} no room in this shape.", block.label()));
+            block.leave_out(left_out);
             continue;
         }
         with.backing(pen, Rect::new(rect.x, y, rect.width, height));
