@@ -1,6 +1,6 @@
 //! The panel at the left: the frames of the line-up as cards, and what puts them on one footing.
 
-use egui::{Panel, Rect, RichText, ScrollArea, Sense, Ui};
+use egui::{Id, Panel, Rect, RichText, ScrollArea, Sense, Ui};
 
 use super::app::Shown;
 use super::card::{HANDLE, card_ui};
@@ -47,6 +47,7 @@ fn cards_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
     ui.spacing_mut().item_spacing.y = 6.0;
     let rects: Vec<Rect> = (0..shown.lineup().frames.len()).map(|index| card_ui(ui, index, shown, tones, out)).collect();
     drag_ui(ui, &rects, tones, out);
+    show_selected(ui, &rects, shown);
     ui.add_space(2.0);
     let hint = if rects.is_empty() {
         "Drop frame files here, or add them with the button above."
@@ -56,6 +57,18 @@ fn cards_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
     // Below many cards it would be cut off and say nothing.
     if rects.is_empty() || ui.cursor().top() + 2.0 * SMALL < ui.clip_rect().bottom() {
         ui.label(RichText::new(hint).size(SMALL).color(tones.second()));
+    }
+}
+
+/// Brings the selected frame's card into view when another one was selected or added.
+fn show_selected(ui: &Ui, rects: &[Rect], shown: Shown<'_>) {
+    let now = (shown.moment.selected, rects.len());
+    let id = Id::unique("card in view");
+    if ui.data(|d| d.get_temp(id)) != Some(now) {
+        ui.data_mut(|d| d.insert_temp(id, now));
+        if let Some(rect) = rects.get(now.0) {
+            ui.scroll_to_rect(*rect, None);
+        }
     }
 }
 

@@ -12,7 +12,7 @@
 
 mod driving;
 
-use driving::{click, control, enter, models, press, sample, window_on, window_on_three};
+use driving::{Driven, click, control, enter, models, press, sample, window_of_size, window_on, window_on_three};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 use spandrel::lineup::{StandAt, Tyres};
@@ -147,4 +147,25 @@ fn title_and_notes_are_kept_with_the_line_up() {
     assert_eq!(harness.state().lineup().title, "Six loan bikes");
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     assert_eq!(harness.state().lineup().title, "");
+}
+
+#[test]
+fn the_selected_card_comes_into_view() {
+    let all = [
+        "brackwater-cob",
+        "ellersby-longbarn",
+        "hollinshaw-wether",
+        "marrowby-drift",
+        "quern-halter",
+        "tansett-fourways",
+        "wrenfold-ambler",
+    ];
+    let mut harness = window_of_size(&all.map(|name| sample(&format!("{name}.frame.ron"))), 1280.0, 640.0);
+    let foot = harness.get_by_label("On one footing").rect().top();
+    let last = |h: &Driven| control(h, "Remove G").rect();
+    assert!(last(&harness).bottom() > foot, "too many cards for the panel");
+    for _ in 1..all.len() {
+        press(&mut harness, Modifiers::NONE, Key::PageDown);
+    }
+    assert!(last(&harness).bottom() <= foot, "{:?} above {foot}", last(&harness));
 }
