@@ -176,7 +176,8 @@ fn pages_have_the_papers_size_and_every_bar_is_100_mm() {
     }
 }
 
-/// The bag on one large sheet, measured on the page: its level and upright extents, and along its edge under the top tube.
+/// The bag on one large sheet, measured on the page: across it at three heights, and upright from the edge under the top
+/// tube to the cut at three places.
 #[test]
 fn the_printed_bag_is_the_bag() {
     use spandrel::frameset::read_frameset;
@@ -208,6 +209,8 @@ fn the_printed_bag_is_the_bag() {
     let most = longest.iter().copied().fold(0.0, f64::max);
     let rows: Vec<usize> = (0..image.height).filter(|y| longest[*y] > 0.9 * most).collect();
     let cut = image.mm((rows[0] + rows[rows.len() - 1] + 1) as f64 / 2.0);
+    // How far right of the page's edge the bottom bracket's x = 0 lies.
+    let mut origin = f64::NAN;
     for above in [40.0, 70.0, 100.0] {
         let row = image.pixel(cut - above);
         let thick: Vec<f64> = image
@@ -219,17 +222,32 @@ fn the_printed_bag_is_the_bag() {
         let (Some(first), Some(last)) = (thick.first(), thick.last()) else { panic!("no outline at {above}") };
         // The row's own middle, not the height asked for.
         let at = 300.0 + cut - image.mm(row as f64 + 0.5);
-        let mut crossings: Vec<f64> = bag
-            .outline
-            .iter()
-            .zip(bag.outline.iter().cycle().skip(1))
-            .filter(|(a, b)| (a.y > at) != (b.y > at))
-            .map(|(a, b)| a.x + (at - a.y) / (b.y - a.y) * (b.x - a.x))
-            .collect();
-        crossings.sort_by(f64::total_cmp);
+        let turned: Vec<[f64; 2]> = bag.outline.iter().map(|p| [p.y, p.x]).collect();
+        let crossings = crossings(&turned, at);
         let expected = crossings[crossings.len() - 1] - crossings[0];
         assert!((last - first - expected).abs() < 0.1, "{above} mm above the cut: {} {expected}", last - first);
+        origin = first - crossings[0];
     }
+    // Upright through the bag: from the edge under the top tube down to the cut.
+    let outline: Vec<[f64; 2]> = bag.outline.iter().map(|p| [p.x, p.y]).collect();
+    let (left, right) = outline.iter().fold((f64::INFINITY, -f64::INFINITY), |(l, r), p| (l.min(p[0]), r.max(p[0])));
+    for part in [0.2, 0.35, 0.5] {
+        let column = image.pixel(origin + left + part * (right - left));
+        let thick = image.down(column).into_iter().find(|(a, b)| (0.4..1.2).contains(&(b - a)));
+        let top = thick.map(|(a, b)| f64::midpoint(a, b)).unwrap_or_else(|| panic!("no edge at {part}"));
+        let crossings = crossings(&outline, image.mm(column as f64 + 0.5) - origin);
+        let expected = crossings[crossings.len() - 1] - crossings[0];
+        assert!((crossings[0] - 300.0).abs() < 0.05, "the column meets the cut line");
+        assert!((cut - top - expected).abs() < 0.1, "upright at {part}: {} {expected}", cut - top);
+    }
+}
+
+/// Where an outline crosses the line on which its first coordinate has a value: the second ones, ascending.
+fn crossings(outline: &[[f64; 2]], value: f64) -> Vec<f64> {
+    let ends = outline.iter().zip(outline.iter().cycle().skip(1)).filter(|(a, b)| (a[0] > value) != (b[0] > value));
+    let mut found: Vec<f64> = ends.map(|(a, b)| a[1] + (value - a[0]) / (b[0] - a[0]) * (b[1] - a[1])).collect();
+    found.sort_by(f64::total_cmp);
+    found
 }
 
 #[test]

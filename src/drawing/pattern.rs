@@ -29,6 +29,8 @@ const TITLE: Face = Face::regular(24.0, Role::Ink);
 const SUBLINE: Face = Face::regular(14.0, Role::SecondInk);
 const WORDS: Face = Face::regular(12.5, Role::Ink);
 const STRONG: Face = Face::semibold(13.5, Role::Ink);
+/// What the toothed line is.
+const ZIP_WORDS: &str = "the longest zip that its edge takes";
 const SMALL: Face = Face::regular(10.5, Role::SecondInk);
 
 /// Why there is no pattern, in a sentence for the user.
@@ -206,7 +208,7 @@ impl Sheets<'_> {
             let tile = Rect::new(a.x, a.y, b.x - a.x, b.y - a.y);
             pen.area(tile.corners(), None, Some(solid(Role::SecondInk, 0.8)));
             let at = Pt { x: tile.centre().x, y: tile.centre().y + 6.0 };
-            pen.text(at, (i + 2).to_string(), Face::semibold(17.0, Role::Ink), Anchor::Middle);
+            pen.backed_text(at, (i + 2).to_string(), Face::semibold(17.0, Role::Ink), Anchor::Middle);
         }
     }
 
@@ -286,6 +288,9 @@ impl Sheets<'_> {
         if self.plate.has_seam() {
             rows.push((solid(Role::Ink, 0.8), "with seam allowance: cut cloth here"));
         }
+        if self.plate.zip_tube().is_some() {
+            rows.push((solid(Role::Ink, 0.8), ZIP_WORDS));
+        }
         rows.push((dashed, "± band: the edge may lie anywhere between"));
         if self.plate.bag.cut.is_some() {
             let stroke = Stroke { role: Role::Ink, width: 1.3, pattern: Pattern::Frame(2), opacity: 1.0 };
@@ -295,6 +300,12 @@ impl Sheets<'_> {
         for (stroke, text) in rows {
             let middle = y + WORDS.size * 0.65;
             pen.line(vec![Pt { x: rect.x, y: middle }, Pt { x: rect.x + 44.0, y: middle }], stroke);
+            if text == ZIP_WORDS {
+                for x in (0..=44).step_by(11) {
+                    let x = rect.x + f64::from(x);
+                    pen.line(vec![Pt { x, y: middle - 3.0 }, Pt { x, y: middle + 3.0 }], stroke);
+                }
+            }
             pen.text(Pt { x: rect.x + 54.0, y: y + WORDS.size }, text, WORDS, Anchor::Start);
             y += WORDS.size * LINE_HEIGHT;
         }
