@@ -75,6 +75,8 @@ pub enum RoomFigure {
     Area,
     /// A tube's inner edge, mm.
     Side(Tube),
+    /// Inside angle where two tubes' edges meet, degrees.
+    Angle(Tube, Tube),
     /// Diameter of the largest circle, mm.
     Circle,
     /// Area of the largest upright rectangle, dm².
@@ -102,16 +104,23 @@ pub enum RoomUnit {
     Area,
     /// Litres, always.
     Litres,
+    /// Degrees, always.
+    Angle,
 }
 
 impl RoomFigure {
     /// All, in the order of tables.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 22] = [
         Self::Area,
         Self::Side(Tube::TopTube),
         Self::Side(Tube::SeatTube),
         Self::Side(Tube::DownTube),
         Self::Side(Tube::HeadTube),
+        Self::Angle(Tube::SeatTube, Tube::TopTube),
+        Self::Angle(Tube::TopTube, Tube::HeadTube),
+        Self::Angle(Tube::TopTube, Tube::DownTube),
+        Self::Angle(Tube::HeadTube, Tube::DownTube),
+        Self::Angle(Tube::DownTube, Tube::SeatTube),
         Self::HeightAboveBb,
         Self::Circle,
         Self::Rectangle,
@@ -121,6 +130,7 @@ impl RoomFigure {
         Self::BagEdge(Along::Tube(Tube::TopTube)),
         Self::BagEdge(Along::Tube(Tube::SeatTube)),
         Self::BagEdge(Along::Tube(Tube::DownTube)),
+        Self::BagEdge(Along::Tube(Tube::HeadTube)),
         Self::BagEdge(Along::Cut),
         Self::BagAround,
     ];
@@ -134,6 +144,11 @@ impl RoomFigure {
             Self::Side(Tube::SeatTube) => "Edge along the seat tube",
             Self::Side(Tube::DownTube) => "Edge along the down tube",
             Self::Side(_) => "Edge along the head tube",
+            Self::Angle(Tube::SeatTube, _) => "Corner at seat and top tube",
+            Self::Angle(Tube::TopTube, Tube::HeadTube) => "Corner at top and head tube",
+            Self::Angle(Tube::TopTube, _) => "Corner at top and down tube",
+            Self::Angle(Tube::HeadTube, _) => "Corner at head and down tube",
+            Self::Angle(..) => "Corner at down and seat tube",
             Self::HeightAboveBb => "Bottom bracket to top tube",
             Self::Circle => "Largest circle",
             Self::Rectangle => "Largest upright rectangle",
@@ -155,6 +170,7 @@ impl RoomFigure {
         match self {
             Self::Area => "area of the main triangle inside the tubes' inner edges",
             Self::Side(_) => "length of the tube's inner edge from corner to corner",
+            Self::Angle(..) => "inside angle between the tubes' inner edges",
             Self::HeightAboveBb => "from the bottom bracket's centre straight up to the top tube's lower edge",
             Self::Circle => "diameter of the largest circle between the tubes",
             Self::Rectangle => "area of the largest rectangle with level and upright sides between the tubes",
@@ -172,6 +188,7 @@ impl RoomFigure {
         match self {
             Self::Area | Self::Rectangle => RoomUnit::Area,
             Self::Litres => RoomUnit::Litres,
+            Self::Angle(..) => RoomUnit::Angle,
             _ => RoomUnit::Length,
         }
     }
@@ -183,10 +200,11 @@ impl RoomFigure {
             RoomUnit::Length => "mm",
             RoomUnit::Area => "dm2",
             RoomUnit::Litres => "l",
+            RoomUnit::Angle => "deg",
         }
     }
 
-    /// Its value for a frame, in dm², litres or mm; `None` where there is none.
+    /// Its value for a frame, in dm², litres, degrees or mm; `None` where there is none.
     #[must_use]
     pub fn of(self, frame: &FrameFindings) -> Option<Measured> {
         let room = frame.luggage.room.as_ref().ok()?;
@@ -194,6 +212,7 @@ impl RoomFigure {
         match self {
             Self::Area => Some(room.area_dm2),
             Self::Side(tube) => room.side(tube).map(|s| s.length_mm),
+            Self::Angle(a, b) => room.corner(a, b).map(|c| c.angle_deg),
             Self::HeightAboveBb => room.height_above_bb_mm,
             Self::Circle => room.circle.map(|c| c.diameter_mm),
             Self::Rectangle => room.rectangle.map(|r| r.area_dm2),

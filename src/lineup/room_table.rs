@@ -31,6 +31,7 @@ fn unit(unit: RoomUnit, units: System) -> &'static str {
         RoomUnit::Length => units.unit(Quantity::Length),
         RoomUnit::Area => "dm²",
         RoomUnit::Litres => "l",
+        RoomUnit::Angle => units.unit(Quantity::Angle),
     }
 }
 
@@ -39,6 +40,7 @@ fn unit(unit: RoomUnit, units: System) -> &'static str {
 pub fn room_text(figure: RoomFigure, measured: Measured, units: System) -> String {
     match figure.unit() {
         RoomUnit::Length => units.plus_minus(Quantity::Length, measured.value, measured.u),
+        RoomUnit::Angle => units.plus_minus(Quantity::Angle, measured.value, measured.u),
         RoomUnit::Area | RoomUnit::Litres => plus_minus(measured.value, 2.0 * measured.u),
     }
 }
@@ -48,6 +50,7 @@ pub fn room_text(figure: RoomFigure, measured: Measured, units: System) -> Strin
 pub fn room_difference_text(figure: RoomFigure, difference: Difference, units: System) -> String {
     match figure.unit() {
         RoomUnit::Length => units.signed_plus_minus(Quantity::Length, difference.value, difference.u),
+        RoomUnit::Angle => units.signed_plus_minus(Quantity::Angle, difference.value, difference.u),
         RoomUnit::Area | RoomUnit::Litres => signed_plus_minus(difference.value, 2.0 * difference.u),
     }
 }
@@ -79,4 +82,62 @@ pub(super) fn cell(findings: &Findings, column: &Column, figure: RoomFigure, uni
 
 fn leans(findings: &Findings, frame: usize) -> bool {
     findings.frames[frame].luggage.room.as_ref().is_ok_and(|r| !r.helps.is_empty())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::frameset::{Tube, read_frameset};
+    use crate::lineup::Lineup;
+
+    fn findings() -> Findings {
+        let mut lineup = Lineup::default();
+        for name in ["marrowby-drift", "quern-halter"] {
+            let path = format!("{}/sample-frames/{name}.frame.ron", env!("CARGO_MANIFEST_DIR"));
+            lineup.add(read_frameset(&std::fs::read(path).unwrap()).unwrap(), None);
+        }
+        Findings::of(&lineup)
+    }
+
+    #[test]
+    fn the_table_has_every_side_corner_and_edge() {
+        let findings = findings();
+        let table = room_table(&findings, System::Metric);
+        // Two frames, the second with its difference; no top tube meets a down tube, and a full bag has no cut line.
+        assert_eq!(table.columns.len(), 3);
+        let labels: Vec<&str> = table.rows.iter().map(|r| r.label).collect();
+        assert_eq!(labels.len(), RoomFigure::ALL.len() - 2, "{labels:?}");
+        let value = |figure: RoomFigure, column: usize| {
+            let row = table.rows.iter().find(|r| r.subject == Subject::Room(figure)).unwrap();
+            row.cells[column].value.unwrap()
+        };
+        let corners = [
+            (Tube::SeatTube, Tube::TopTube),
+            (Tube::TopTube, Tube::HeadTube),
+            (Tube::HeadTube, Tube::DownTube),
+            (Tube::DownTube, Tube::SeatTube),
+        ];
+        for column in [0, 1] {
+            let sum: f64 = corners.into_iter().map(|(a, b)| value(RoomFigure::Angle(a, b), column)).sum();
+            assert!((sum - 360.0).abs() < 1e-9, "a quadrilateral's corners: {sum}");
+        }
+        for row in &table.rows {
+            let [own, other, difference] = &row.cells[..] else { panic!("{}", row.label) };
+            let (own, other) = (own.value.unwrap(), other.value.unwrap());
+            assert!((other - own - difference.value.unwrap()).abs() < 1e-9, "{}", row.label);
+            let is_real = difference.value.unwrap().abs() > 2.0 * difference.u.unwrap();
+            assert_eq!(difference.mark, if is_real { Mark::Real } else { Mark::WithinPlusMinus }, "{}", row.label);
+        }
+    }
+
+    #[test]
+    fn inches_are_for_lengths_alone() {
+        let findings = findings();
+        let table = room_table(&findings, System::Imperial);
+        let unit = |figure: RoomFigure| table.rows.iter().find(|r| r.subject == Subject::Room(figure)).unwrap().unit;
+        assert_eq!(unit(RoomFigure::Circle), "in");
+        assert_eq!(unit(RoomFigure::Area), "dm²");
+        assert_eq!(unit(RoomFigure::Litres), "l");
+        assert_eq!(unit(RoomFigure::Angle(Tube::DownTube, Tube::SeatTube)), "°");
+    }
 }

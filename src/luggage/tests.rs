@@ -1,7 +1,7 @@
 //! The room and what goes into it, on frames with known answers and on the sample frames.
 
 use geo::algorithm::buffer::{BufferStyle, LineJoin};
-use geo::{Area, BooleanOps, Buffer};
+use geo::{Area, BooleanOps, Buffer, Centroid};
 
 use super::bag::polygon;
 use super::plane::{bounds, contains, signed_area};
@@ -56,7 +56,7 @@ fn room_of(frameset: &Frameset) -> Result<Room, NoOpening> {
     room(frameset, &frameset.sizes[0], &sizes[0])
 }
 
-/// Areas, centroid-free, and insets with mitred joints by shapely 2.2.0 (GEOS 3.14.1); the triangle's and the L's also
+/// Areas, centroids and insets with mitred joints by shapely 2.2.0 (GEOS 3.14.1); the triangle's and the L's also
 /// by hand: A (1 − d/r)², and 4.64, 2.16.
 #[test]
 fn areas_and_insets_as_shapely_finds_them() {
@@ -65,13 +65,15 @@ fn areas_and_insets_as_shapely_finds_them() {
     let trapezium = shape(&[(0.0, 0.0), (600.0, 0.0), (500.0, 200.0), (100.0, 200.0)]);
     let l = shape(&[(0.0, 0.0), (4.0, 0.0), (4.0, 1.0), (1.0, 1.0), (1.0, 3.0), (0.0, 3.0)]);
     assert!((signed_area(&quadrilateral) + 178950.0).abs() < 1e-9);
-    for (outline, area, insets) in [
-        (&triangle, 60000.0, [(10.0, 48600.0), (30.0, 29400.0)]),
-        (&quadrilateral, 178950.0, [(10.0, 161030.373906767), (30.0, 127807.479711168)]),
-        (&trapezium, 100000.0, [(10.0, 85975.077640500), (30.0, 60608.514494501)]),
-        (&l, 6.0, [(0.1, 4.64), (0.3, 2.16)]),
+    for (outline, area, (x, y), insets) in [
+        (&triangle, 60000.0, (400.0 / 3.0, 100.0), [(10.0, 48600.0), (30.0, 29400.0)]),
+        (&quadrilateral, 178950.0, (111.184688460464, 359.167365185806), [(10.0, 161030.373906767), (30.0, 127807.479711168)]),
+        (&trapezium, 100000.0, (300.0, 280.0 / 3.0), [(10.0, 85975.077640500), (30.0, 60608.514494501)]),
+        (&l, 6.0, (1.5, 1.0), [(0.1, 4.64), (0.3, 2.16)]),
     ] {
         assert!((signed_area(outline).abs() - area).abs() < 1e-9);
+        let centroid = polygon(outline).centroid().unwrap();
+        assert!((centroid.x() - x).abs() < 1e-9 && (centroid.y() - y).abs() < 1e-9, "{centroid:?}");
         for (d, inset) in insets {
             let shrunk = polygon(outline).buffer_with_style(BufferStyle::new(-d).line_join(LineJoin::Miter(0.02)));
             let found = shrunk.unsigned_area();
@@ -306,8 +308,14 @@ fn half_and_rest_make_the_whole() {
             let y = low.y + (high.y - low.y) * part;
             let above = bag(&room, &BagSettings { part: BagPart::Above(Cut::Level { above_bb_mm: y }), ..sharp }).unwrap();
             let below: Vec<Point<f64>> = shape(&[(-2000.0, -2000.0), (2000.0, -2000.0), (2000.0, y), (-2000.0, y)]);
-            let rest = polygon(&whole.outline).intersection(&polygon(&below)).unsigned_area() * 1e-4;
+            let below = polygon(&whole.outline).intersection(&polygon(&below));
+            let rest = below.unsigned_area() * 1e-4;
             assert!((above.area_dm2.value + rest - whole.area_dm2.value).abs() < 1e-6, "{name} {part}");
+            // The width changes evenly with height, so that the mean width is the one at the centroid.
+            let at = (below.centroid().unwrap().y() - low.y) / (high.y - low.y);
+            let (top_mm, bottom_mm) = whole.width_mm;
+            let litres = rest * (bottom_mm + at * (top_mm - bottom_mm)) / 100.0;
+            assert!((above.litres.value + litres - whole.litres.value).abs() < 1e-6, "{name} {part}");
             let cut = above.edges.iter().find(|e| e.along == Along::Cut).unwrap();
             let [rear, front] = above.cut.unwrap();
             assert!(cut.length_mm.value < front.x - rear.x && cut.length_mm.value > front.x - rear.x - 40.0);
@@ -347,10 +355,16 @@ fn the_band_holds_the_outline() {
 #[test]
 fn too_tight_bags_say_so() {
     let room = room_of(&made(USUAL, "")).unwrap();
-    let why = bag(&room, &BagSettings { clearance_mm: 60.0, corner_radius_mm: 80.0, ..BagSettings::default() });
-    if let Err(why) = why {
-        assert!(why.to_string().contains("smaller"));
-    }
+    // What is clear of the tubes and has round corners holds a circle of the corners' radius: no larger one fits than the
+    // largest of the opening, less the clearance.
+    let largest = room.circle.unwrap().diameter_mm.value / 2.0;
+    let with = |corner_radius_mm: f64| {
+        let clearance_mm = largest - 60.0;
+        bag(&room, &BagSettings { clearance_mm, corner_radius_mm, ..BagSettings::default() })
+    };
+    assert!(with(59.0).is_ok_and(|b| b.area_dm2.value > 0.0));
+    let why = with(61.0).unwrap_err();
+    assert!(matches!(why, NoBag::TooTight { .. }) && why.to_string().contains("smaller"), "{why}");
     let above = BagSettings { part: BagPart::Above(Cut::Level { above_bb_mm: 900.0 }), ..BagSettings::default() };
     assert_eq!(bag(&room, &above).unwrap_err(), NoBag::NothingAboveCut);
 }
@@ -382,4 +396,18 @@ fn bottles_fit_or_say_what_they_hit() {
     let under = CageSettings { under_down_tube: Some(Cage { bottle: Bottle::Large, lower_boss_mm: 330.0 }), ..settings };
     let hit = &bottles(&outline, None, &under).fits[2];
     assert!(hit.hits.contains(&Clash::FrontTyre), "{}", hit.sentence());
+    // Near the bottom bracket the ring is in the way of one under the down tube, of none inside.
+    let near = |teeth: u32| {
+        let under = Some(Cage { bottle: Bottle::Small, lower_boss_mm: 130.0 });
+        bottles(&outline, None, &CageSettings { under_down_tube: under, chain_ring_teeth: teeth, ..settings })
+    };
+    let gap = |found: &Bottles| found.fits[2].nearest.map(|(_, gap)| gap);
+    assert!(near(50).fits[2].nearest.is_some_and(|(clash, _)| clash == Clash::ChainRing), "{}", near(50).fits[2].sentence());
+    assert!(gap(&near(50)) <= gap(&near(30)), "a larger ring is never farther");
+    assert!(near(50).fits[..2].iter().all(Fit::fits));
+    // Both pushed together into the lowest corner hit each other.
+    let low = Some(Cage { bottle: Bottle::Large, lower_boss_mm: 100.0 });
+    let both = bottles(&outline, None, &CageSettings { down_tube: low, seat_tube: low, ..settings });
+    assert!(both.fits[0].hits.contains(&Clash::Bottle(Holder::SeatTube)), "{}", both.fits[0].sentence());
+    assert!(both.fits[1].hits.contains(&Clash::Bottle(Holder::DownTube)), "{}", both.fits[1].sentence());
 }
