@@ -234,7 +234,7 @@ fn the_printed_bag_is_the_bag() {
     for part in [0.2, 0.35, 0.5] {
         let column = image.pixel(origin + left + part * (right - left));
         let thick = image.down(column).into_iter().find(|(a, b)| (0.4..1.2).contains(&(b - a)));
-        let top = thick.map(|(a, b)| f64::midpoint(a, b)).unwrap_or_else(|| panic!("no edge at {part}"));
+        let Some(top) = thick.map(|(a, b)| f64::midpoint(a, b)) else { panic!("no edge at {part}") };
         let crossings = crossings(&outline, image.mm(column as f64 + 0.5) - origin);
         let expected = crossings[crossings.len() - 1] - crossings[0];
         assert!((crossings[0] - 300.0).abs() < 0.05, "the column meets the cut line");
