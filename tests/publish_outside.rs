@@ -1,7 +1,7 @@
-//! What is published, read again by programs that share no code with this one: Python's XML, HTML and CSV readers,
+//! What is published, read again by programs that share no code with this one: Python's XML, HTML and CSV readers, Pillow,
 //! poppler, and what the formats' standards say of their bytes. And: names that try to become something else.
 //!
-//! Without `python3` or poppler the checks that need them are left out with a loud word, except in the full check (`CI`
+//! Without `python3`, Pillow or poppler the checks that need them are left out with a loud word, except in the full check (`CI`
 //! set), where they must be there.
 
 #![allow(
@@ -17,7 +17,7 @@ use std::path::Path;
 use std::process::{Command, Stdio};
 use std::sync::Arc;
 
-use spandrel::lineup::{Block, Lineup, Shape, Sheet, SheetGround, read_lineup, write_lineup};
+use spandrel::lineup::{Block, Lineup, Movement, Moves, Shape, Sheet, SheetGround, read_lineup, write_lineup};
 
 const COMPARISON: &str = "sample-frames/village-library.lineup.ron";
 
@@ -99,6 +99,17 @@ fn python(check: &str, folder: &Path) {
     run(Command::new("python3").args(["-c", check]).arg(folder.join("out")));
 }
 
+/// A Python that has Pillow, whose decoders share no code with this program.
+fn with_pillow() -> Option<&'static str> {
+    let has = |python: &&str| Command::new(python).args(["-c", "import PIL.Image"]).output().is_ok_and(|o| o.status.success());
+    let found = ["python3", "/usr/bin/python3"].into_iter().find(has);
+    if found.is_none() {
+        assert!(std::env::var_os("CI").is_none(), "Pillow is missing: apt-get install python3-pil");
+        eprintln!("\n\n**** NOT CHECKED: Pillow is missing. Install python3-pil and run this again. ****\n\n");
+    }
+    found
+}
+
 const SVG: &str = r"
 import sys, xml.etree.ElementTree as tree
 root = tree.parse(sys.argv[1] + '/picture.svg').getroot()
@@ -167,6 +178,17 @@ fn wild_names_come_out_harmless_in_every_format() {
     assert_eq!(outside.len(), 2, "nothing lands beside the folder: {outside:?}");
     let markdown = std::fs::read_to_string(out.join("figures.md")).unwrap();
     assert!(!markdown.contains("<script>") && markdown.contains("&lt;script&gt;"));
+    let names: Vec<String> = std::fs::read_dir(&out).unwrap().map(|e| e.unwrap().file_name().into_string().unwrap()).collect();
+    let is_plain = |n: &String| n.chars().all(|c| c.is_ascii_lowercase() || c == '.' || c == '-');
+    assert!(names.iter().all(is_plain), "no name of a file is taken from a name inside: {names:?}");
+    if has("pdftotext", "poppler-utils") {
+        let words = run(Command::new("pdftotext").arg(out.join("sheet.pdf")).arg("-"));
+        for legible in ["<script>", "'quoted' ]]> -->", "=cmd|' /C calc'!A0", "@SUM(1+1)*2", "../../etc/passwd"] {
+            assert!(words.contains(legible), "{legible} is not among {words}");
+        }
+        let turns = |c: char| matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+        assert!(!words.contains('\u{202e}') && !words.contains('\u{2067}'), "{:?}", words.chars().find(|c| turns(*c)));
+    }
     if has("python3", "python3") {
         for check in [SVG, HTML, CSV] {
             python(check, folder.path());
@@ -223,4 +245,52 @@ fn publishing_twice_gives_the_same_folder() {
     let mut after = read(one.path());
     after.retain(|(name, _)| name != "mine.txt");
     assert_eq!(after, first);
+}
+
+/// Reads every moving picture again with Pillow: how many, how long, and that each is the numbered picture of its time.
+const MOVING: &str = r"
+import os, sys
+from PIL import Image, ImageChops, ImageStat
+folder, count, rate, width, height = sys.argv[1], *map(int, sys.argv[2:6])
+names = sorted(os.listdir(folder + '/moving'))
+assert names == ['%04d.png' % (i + 1) for i in range(count)], names
+numbered = [Image.open(folder + '/moving/' + n) for n in names]
+for p in numbered:
+    p.load()
+    assert p.mode == 'RGBA' and p.size == (width, height), (p.mode, p.size)
+    assert p.getpixel((0, 0))[3] == 0 and p.getextrema()[3] == (0, 255)
+paper = Image.new('RGBA', (width, height), (250, 248, 243, 255))
+for name in ('moving.png', 'moving.gif'):
+    moving, at = Image.open(folder + '/' + name), 0
+    assert moving.info.get('loop') == 0 and moving.size == (width, height), moving.info
+    for frame in range(moving.n_frames):
+        moving.seek(frame)
+        pictures = moving.info['duration'] * rate / 1000
+        assert pictures == int(pictures) >= 1, (name, frame, moving.info['duration'])
+        for _ in range(int(pictures)):
+            if name == 'moving.png':
+                assert moving.convert('RGBA').tobytes() == numbered[at].tobytes(), (frame, at)
+            else:
+                truth = Image.alpha_composite(paper, numbered[at]).convert('RGB')
+                away = ImageStat.Stat(ImageChops.difference(moving.convert('RGB'), truth)).mean
+                assert max(away) < 3, (frame, at, away)
+            at += 1
+    assert at == count, (name, at)
+still = Image.open(folder + '/picture.png'); still.load()
+assert still.size == (width, height) and still.mode in ('RGB', 'RGBA')
+assert still.convert('RGB').getpixel((0, 0)) == (250, 248, 243)
+";
+
+/// APNG: *PNG (Third Edition)*, W3C 2025; GIF: version 89a, 1990.
+#[test]
+fn moving_pictures_are_read_alike_by_another_decoder() {
+    let Some(python) = with_pillow() else { return };
+    let mut lineup = sample();
+    for what in Movement::ALL {
+        let moves = Some(Moves { what, seconds: 1, rate: 10 });
+        lineup.sheets = vec![Sheet { name: "moving".to_owned(), width: Some(480), moves, ..Sheet::default() }];
+        let folder = tempfile::tempdir().unwrap();
+        publish(&lineup, "moving", folder.path());
+        run(Command::new(python).args(["-c", MOVING]).arg(folder.path().join("out")).args(["10", "10", "480", "270"]));
+    }
 }

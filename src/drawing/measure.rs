@@ -1,8 +1,10 @@
 //! How wide a text is in the embedded fonts, and how to make it fit: shortened with an ellipsis or broken into lines.
 //!
 //! Widths are sums of advances, without kerning: renderers that kern come out narrower by a per cent or less, none
-//! wider. A character that the fonts lack counts as their empty box.
+//! wider. A character that the fonts lack counts as the sign that stands in its place where nothing else has it
+//! ([`drawable`]).
 
+use std::borrow::Cow;
 use std::sync::LazyLock;
 
 use super::fonts;
@@ -17,34 +19,38 @@ pub const DESCENT: f64 = 0.25;
 /// Comfortable distance from base line to base line as a share of the font size.
 pub const LINE_HEIGHT: f64 = 1.4;
 
-/// Advances up to this code point are looked up in a table; the rest counts as the empty box.
+/// Advances up to this code point are looked up in a table; the fonts have next to nothing beyond.
 const TABLE: usize = 0x2600;
 
+/// What stands for a character that the fonts lack: U+FFFD, which they have.
+const STAND_IN: char = '\u{fffd}';
+
 struct Advances {
-    by_char: Vec<f32>,
-    unknown: f32,
+    /// By code point; `None` where the font lacks it.
+    by_char: Vec<Option<f32>>,
+    stand_in: f32,
 }
 
 impl Advances {
     /// Advances as shares of the font size. A file that cannot be read (none of ours) gives half the size for all.
     fn of(weight: Weight) -> Self {
         let Ok(face) = ttf_parser::Face::parse(fonts::file(weight), 0) else {
-            return Self { by_char: Vec::new(), unknown: 0.5 };
+            return Self { by_char: vec![Some(0.5); TABLE], stand_in: 0.5 };
         };
         let em = f32::from(face.units_per_em());
         let advance = |glyph| f32::from(face.glyph_hor_advance(glyph).unwrap_or_default()) / em;
-        let unknown = advance(ttf_parser::GlyphId(0));
-        let by_char = (0..TABLE)
-            .map(|code| {
-                let glyph = u32::try_from(code).ok().and_then(char::from_u32).and_then(|c| face.glyph_index(c));
-                glyph.map_or(unknown, advance)
-            })
-            .collect();
-        Self { by_char, unknown }
+        let of = |c: char| face.glyph_index(c).map(advance);
+        let by_char = (0..TABLE).map(|code| u32::try_from(code).ok().and_then(char::from_u32).and_then(of)).collect();
+        Self { by_char, stand_in: of(STAND_IN).unwrap_or(1.0) }
+    }
+
+    fn own(&self, c: char) -> Option<f32> {
+        self.by_char.get(c as usize).copied().flatten()
     }
 
     fn width(&self, c: char) -> f64 {
-        f64::from(self.by_char.get(c as usize).copied().unwrap_or(self.unknown))
+        let unseen = if is_unseen(c) { 0.0 } else { self.stand_in };
+        f64::from(self.own(c).unwrap_or(unseen))
     }
 }
 
@@ -56,6 +62,25 @@ fn advances(weight: Weight) -> &'static Advances {
         Weight::Regular => &REGULAR,
         Weight::Semibold => &SEMIBOLD,
     }
+}
+
+/// What only changes or joins its neighbours: joiners, marks of direction, variants, shades, tags (Unicode Standard,
+/// `Default_Ignorable_Code_Point`, and the modifiers of Unicode Technical Standard #51).
+const fn is_unseen(c: char) -> bool {
+    matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{fe00}'..='\u{fe0f}' | '\u{feff}')
+        || matches!(c, '\u{1f3fb}'..='\u{1f3ff}' | '\u{e0000}'..='\u{e0fff}')
+}
+
+/// The text as it can be painted where there are no fonts but ours: what they lack is seen as a sign that something is
+/// there, rather than as nothing.
+#[must_use]
+pub fn drawable(text: &str) -> Cow<'_, str> {
+    let has = |c: char| c == STAND_IN || c.is_whitespace() || c.is_control() || REGULAR.own(c).is_some();
+    if text.chars().all(has) {
+        return Cow::Borrowed(text);
+    }
+    let seen = text.chars().filter(|c| has(*c) || !is_unseen(*c));
+    Cow::Owned(seen.map(|c| if has(c) { c } else { STAND_IN }).collect())
 }
 
 /// Width of one line of text at a font size, in the size's unit.
@@ -145,6 +170,20 @@ mod tests {
         for c in ['−', '±', '×', '…', '\u{2009}', '°', 'Ø', 'ß', 'Ω'] {
             let face = ttf_parser::Face::parse(fonts::REGULAR, 0).unwrap();
             assert!(face.glyph_index(c).is_some(), "{c:?} is in the font");
+        }
+    }
+
+    #[test]
+    fn what_the_fonts_lack_is_seen_and_as_wide_as_measured() {
+        assert!(matches!(drawable("Žluťoučký βελος кадр ± −12\u{2009}mm"), Cow::Borrowed(_)));
+        assert_eq!(drawable("🚲 הג 車"), "\u{fffd} \u{fffd}\u{fffd} \u{fffd}");
+        assert_eq!(drawable("👩🏽\u{200d}🔧\u{fe0f}"), "\u{fffd}\u{fffd}", "one sign each, none for what joins them");
+        for text in ["🚲 הג 車", "👩🏽\u{200d}🔧\u{fe0f} Drift", "\u{202e}Drift\u{202c}"] {
+            for weight in [Weight::Regular, Weight::Semibold] {
+                let face = ttf_parser::Face::parse(fonts::file(weight), 0).unwrap();
+                assert!(drawable(text).chars().all(|c| face.glyph_index(c).is_some()), "{text}");
+                assert!((text_width(text, 10.0, weight) - text_width(&drawable(text), 10.0, weight)).abs() < 1e-9);
+            }
         }
     }
 

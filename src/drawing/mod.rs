@@ -53,7 +53,7 @@ mod worth_scene;
 pub use climb_scene::climb_scene;
 pub use fit_scene::{FitPart, fit_height, fit_scene, fit_width};
 pub use ghost::{change_scene, fit_change};
-pub use measure::{ASCENT, CAP_HEIGHT, DESCENT, LINE_HEIGHT, shorten, text_width, wrap};
+pub use measure::{ASCENT, CAP_HEIGHT, DESCENT, LINE_HEIGHT, drawable, shorten, text_width, wrap};
 pub use outline_scene::{fit_outline, outline_scene};
 pub use palette::{FRAME_COLOURS, Ground, LINE_CONTRAST, Palette, Rgb, TEXT_CONTRAST, dashes, frame_pattern};
 pub use pattern::{NoPattern, PATTERN_CAUTION, pattern_scenes};

@@ -13,7 +13,9 @@ use krilla::surface::Surface;
 use krilla::text::{Font, TextDirection};
 use krilla::{Document, SerializeSettings, paint};
 
-use crate::drawing::{Anchor, Fill, Ground, Item, Palette, Pattern, Pt, Role, Scene, Stroke, Weight, dashes, fonts, text_width};
+use crate::drawing::{
+    Anchor, Fill, Ground, Item, Palette, Pattern, Pt, Role, Scene, Stroke, Weight, dashes, drawable, fonts, text_width,
+};
 use crate::units::Day;
 
 /// Points (1/72 inch) in a page unit (1/96 inch).
@@ -195,6 +197,7 @@ impl Writer<'_> {
 
     fn text(&mut self, at: Pt, text: &str, size: f64, (anchor, role, weight): (Anchor, Role, Weight)) {
         let text: String = text.chars().map(|c| if c.is_control() { ' ' } else { c }).collect();
+        let text = drawable(&text);
         let width = text_width(&text, size, weight);
         let x = match anchor {
             Anchor::Start => at.x,

@@ -7,7 +7,7 @@ use std::sync::{Arc, LazyLock};
 use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::{self, fontdb};
 
-use crate::drawing::fonts;
+use crate::drawing::{drawable, fonts};
 
 /// The most pixels a side may have.
 pub const MOST_PIXELS: u32 = 16_384;
@@ -55,13 +55,13 @@ static FONTS: LazyLock<Arc<fontdb::Database>> = LazyLock::new(|| {
 pub struct Painter(usvg::Tree);
 
 impl Painter {
-    /// Reads the SVG.
+    /// Reads the SVG. Characters that our fonts lack are painted as a sign that stands for them; its markup has none.
     ///
     /// # Errors
     /// Text that is not SVG.
     pub fn of(svg: &str) -> Result<Self, PngError> {
         let options = usvg::Options { fontdb: Arc::clone(&FONTS), ..usvg::Options::default() };
-        usvg::Tree::from_str(svg, &options).map(Self).map_err(|e| PngError::Svg(e.to_string()))
+        usvg::Tree::from_str(&drawable(svg), &options).map(Self).map_err(|e| PngError::Svg(e.to_string()))
     }
 
     /// The pixels of a size. The drawing is scaled to fit and stands in the middle.
@@ -166,6 +166,18 @@ mod tests {
         };
         let (regular, semibold) = (ink("Open Sans"), ink("Open Sans Semibold"));
         assert!(regular > 100 && semibold > regular + 30, "{regular} {semibold}");
+    }
+
+    #[test]
+    fn a_character_without_a_glyph_is_no_gap() {
+        let svg = |text: &str| {
+            format!(
+                r#"<svg xmlns="http://www.w3.org/2000/svg" width="60" height="40"><text x="5" y="30" font-size="30"
+                font-family="Open Sans">{text}</text></svg>"#
+            )
+        };
+        let ink = |text: &str| pixels(&svg(text), 60, 40).unwrap().rgba.chunks(4).filter(|p| p[3] > 128).count();
+        assert!(ink("🚲") > 100 && ink("ה") > 100 && ink("\u{200d}") == 0);
     }
 
     #[test]
