@@ -38,7 +38,7 @@ pub fn run(files: Vec<PathBuf>) -> Result<(), StartError> {
             .with_app_id(APP_ID)
             .with_title("Spandrel")
             .with_inner_size([1440.0, 900.0])
-            .with_min_inner_size([760.0, 480.0])
+            .with_min_inner_size([1000.0, 640.0])
             .with_drag_and_drop(true),
         ..eframe::NativeOptions::default()
     };

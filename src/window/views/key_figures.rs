@@ -22,6 +22,8 @@ const FIGURES: [Subject; 8] = [
     Subject::Weight(Part::Frameset),
 ];
 const LINE: f32 = 22.0;
+/// The least width of a block, points.
+const LEAST_BLOCK: f32 = 400.0;
 
 /// Which columns of the table the strip shows.
 struct Columns {
@@ -50,7 +52,10 @@ pub(crate) fn strip_ui(ui: &mut Ui, shown: Shown<'_>) {
         let height = LINE * (FIGURES.len() / 2 + 1) as f32;
         let (rect, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), height), Sense::hover());
         let block = ((rect.width() - 32.0) / 2.0).min(620.0);
-        for side in 0..2 {
+        // Where both blocks would be too narrow to read, the first stands alone; the Figures view has the rest.
+        let is_narrow = block < LEAST_BLOCK;
+        let block = if is_narrow { rect.width() } else { block };
+        for side in 0..if is_narrow { 1 } else { 2 } {
             let left = rect.left() + side as f32 * (block + 32.0);
             let area = Rect::from_min_size(pos2(left, rect.top()), egui::vec2(block, height));
             block_ui(ui, area, side, &columns, shown, tones);

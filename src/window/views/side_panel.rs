@@ -13,7 +13,8 @@ pub(super) fn side_panel_ui(ui: &mut Ui, id: &'static str, content: impl FnOnce(
     let width = (ui.available_width() * 0.42).clamp(280.0, 420.0);
     let frame = egui::Frame::NONE.fill(tones.panel()).inner_margin(egui::Margin { left: 12, right: 4, top: 8, bottom: 8 });
     Panel::right(id).exact_size(width).resizable(false).frame(frame).show(ui, |ui| {
-        ScrollArea::vertical().id_salt(id).auto_shrink([false, false]).show(ui, |ui| {
+        // Across as well: what is wider than the panel is scrolled to and never spoils its edge.
+        ScrollArea::both().id_salt(id).auto_shrink([false, false]).show(ui, |ui| {
             ui.set_max_width(width - 32.0);
             ui.spacing_mut().item_spacing.y = 3.0;
             content(ui);

@@ -207,14 +207,19 @@ fn budget_ui(ui: &mut Ui, budget: &Budget, tones: Tones) {
     });
     response.on_hover_text("Shares of the squared ±. Hatched: an assumption; plain: rounding of something printed.");
     ui.add_space(4.0);
-    egui::Grid::new("budget").num_columns(2).spacing([12.0, 3.0]).show(ui, |ui| {
-        for part in &budget.parts {
-            let percent = if part.share < 0.01 { "< 1".to_owned() } else { format!("{:.0}", part.share * 100.0) };
-            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| ui.label(format!("{percent}\u{2009}%")));
-            ui.label(RichText::new(&part.label).color(if part.is_assumption { tones.ink() } else { tones.second() }));
-            ui.end_row();
-        }
-    });
+    for part in &budget.parts {
+        let percent = if part.share < 0.01 { "< 1".to_owned() } else { format!("{:.0}", part.share * 100.0) };
+        ui.horizontal_top(|ui| {
+            ui.spacing_mut().item_spacing.x = 12.0;
+            let right = egui::Layout::right_to_left(egui::Align::Min);
+            ui.allocate_ui_with_layout(vec2(34.0, 0.0), right, |ui| {
+                ui.set_min_width(34.0);
+                ui.label(format!("{percent}\u{2009}%"));
+            });
+            let colour = if part.is_assumption { tones.ink() } else { tones.second() };
+            ui.add(egui::Label::new(RichText::new(&part.label).color(colour)).wrap());
+        });
+    }
 }
 
 fn hatch(ui: &Ui, rect: egui::Rect, tones: Tones) {
