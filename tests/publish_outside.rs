@@ -8,11 +8,11 @@
     clippy::unwrap_used,
     clippy::expect_used,
     clippy::panic,
-    clippy::print_stderr,
     clippy::doc_markdown,
     reason = "what checks and measures may panic, print and write formulas in its comments"
 )]
 
+use std::io::Write;
 use std::path::Path;
 use std::process::{Command, Stdio};
 use std::sync::Arc;
@@ -77,6 +77,12 @@ fn publish(lineup: &Lineup, sheet: &str, folder: &Path) {
     assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
 }
 
+/// Says what is not checked, past the harness, which would swallow it.
+fn not_checked(missing: &str, package: &str) {
+    let words = format!("\n**** NOT CHECKED: {missing} is missing. Install {package} and run this again. ****\n");
+    drop(writeln!(std::io::stderr(), "{words}"));
+}
+
 /// Whether a program is there; where it must be and is not, the test fails.
 fn has(program: &str, package: &str) -> bool {
     let found = Command::new(program).arg(if program == "python3" { "--version" } else { "-v" }).output();
@@ -84,7 +90,7 @@ fn has(program: &str, package: &str) -> bool {
         return true;
     }
     assert!(std::env::var_os("CI").is_none(), "{program} is missing: apt-get install {package}");
-    eprintln!("\n\n**** NOT CHECKED: {program} is missing. Install {package} and run this again. ****\n\n");
+    not_checked(program, package);
     false
 }
 
@@ -105,7 +111,7 @@ fn with_pillow() -> Option<&'static str> {
     let found = ["python3", "/usr/bin/python3"].into_iter().find(has);
     if found.is_none() {
         assert!(std::env::var_os("CI").is_none(), "Pillow is missing: apt-get install python3-pil");
-        eprintln!("\n\n**** NOT CHECKED: Pillow is missing. Install python3-pil and run this again. ****\n\n");
+        not_checked("Pillow", "python3-pil");
     }
     found
 }

@@ -187,7 +187,7 @@ fn sortable(findings: &Findings, table: &FrameTable) -> Markup {
                 "Press a head to sort. "
                 @if table.rows.len() > 1 { "Below a figure: its difference from " (reference) ", grey where it is within its ±." }
             }
-            div.scroll tabindex="0" role="region" aria-labelledby="compared" {
+            div.scroll tabindex="0" role="region" aria-label="Table of what is compared" {
                 table.sortable aria-labelledby="compared" aria-describedby="sorting" {
                     thead {
                         tr {
