@@ -1,5 +1,5 @@
-//! Pictures in a row as a GIF (*Graphics Interchange Format*, version 89a, 1990): 256 colours that are chosen
-//! once for all pictures, so that nothing flickers. A GIF counts hundredths of a second, and browsers slow down what is
+//! Pictures in a row as a GIF (*Graphics Interchange Format*, version 89a, 1990): 255 colours that are chosen once for all
+//! pictures, so that nothing flickers, and one that lets the picture before show through where nothing changed. A GIF counts hundredths of a second, and browsers slow down what is
 //! faster than fifty a second; so not every picture is kept, and delays are rounded so that their sum is right.
 
 use std::borrow::Cow;
@@ -14,15 +14,19 @@ const MOST_A_SECOND: u32 = 25;
 /// How thoroughly colours are sampled: 1 all pixels, 30 every thirtieth (the library's scale).
 const SAMPLING: i32 = 3;
 
+/// The colour that lets the picture before show through.
+const THROUGH: u8 = 255;
+
 /// A GIF being written.
 pub struct MovingGif {
     encoder: gif::Encoder<Vec<u8>>,
     colours: NeuQuant,
     known: HashMap<[u8; 3], u8>,
     rate: u32,
-    /// Pictures seen, and the picture that is waiting for its length.
+    /// Pictures seen, the picture that is waiting for its length, and the one before it.
     seen: u32,
     waiting: Option<(u32, Vec<u8>)>,
+    before: Option<Vec<u8>>,
     size: (u16, u16),
 }
 
@@ -36,10 +40,11 @@ impl MovingGif {
         let side = |n: u32| u16::try_from(n).ok().ok_or("a GIF has at most 65535 pixels a side");
         let size = (side(first.width)?, side(first.height)?);
         let all: Vec<u8> = samples.iter().flat_map(|p| p.rgba.iter().copied()).collect();
-        let colours = NeuQuant::new(SAMPLING, 256, &all);
-        let mut encoder = gif::Encoder::new(Vec::new(), size.0, size.1, &colours.color_map_rgb()).map_err(|e| unpacked(&e))?;
+        let colours = NeuQuant::new(SAMPLING, usize::from(THROUGH), &all);
+        let map = [&colours.color_map_rgb()[..], &[0, 0, 0]].concat();
+        let mut encoder = gif::Encoder::new(Vec::new(), size.0, size.1, &map).map_err(|e| unpacked(&e))?;
         encoder.set_repeat(gif::Repeat::Infinite).map_err(|e| unpacked(&e))?;
-        Ok(Self { encoder, colours, known: HashMap::new(), rate: rate.max(1), seen: 0, waiting: None, size })
+        Ok(Self { encoder, colours, known: HashMap::new(), rate: rate.max(1), seen: 0, waiting: None, before: None, size })
     }
 
     /// Adds an opaque picture; one of another size is left out.
@@ -80,10 +85,19 @@ impl MovingGif {
     fn write_waiting(&mut self, until: u32) -> Result<(), String> {
         let Some((from, pixels)) = self.waiting.take() else { return Ok(()) };
         let delay = self.hundredths(until) - self.hundredths(from);
+        let (at, size, changed) = match &self.before {
+            None => ((0, 0), self.size, pixels.clone()),
+            Some(before) => changes(before, &pixels, self.size),
+        };
+        self.before = Some(pixels);
         let frame = gif::Frame {
-            width: self.size.0,
-            height: self.size.1,
-            buffer: Cow::Owned(pixels),
+            left: at.0,
+            top: at.1,
+            width: size.0,
+            height: size.1,
+            buffer: Cow::Owned(changed),
+            transparent: Some(THROUGH),
+            dispose: gif::DisposalMethod::Keep,
             delay: u16::try_from(delay).unwrap_or(u16::MAX),
             ..gif::Frame::default()
         };
@@ -98,6 +112,31 @@ impl MovingGif {
         self.write_waiting(self.seen)?;
         self.encoder.into_inner().map_err(|e| format!("the moving picture cannot be packed as GIF: {e}"))
     }
+}
+
+/// Place, size and colours of the smallest rectangle that holds all that changed, what did not change in it see-through.
+fn changes(before: &[u8], now: &[u8], (width, height): (u16, u16)) -> ((u16, u16), (u16, u16), Vec<u8>) {
+    let row = |pixels: &'_ [u8], y: u16| -> Vec<u8> {
+        let from = usize::from(y) * usize::from(width);
+        pixels.iter().skip(from).take(usize::from(width)).copied().collect()
+    };
+    let is_changed = |y: &u16| row(before, *y) != row(now, *y);
+    let Some(top) = (0..height).find(is_changed) else { return ((0, 0), (1, 1), vec![THROUGH]) };
+    let bottom = (top..height).rfind(is_changed).unwrap_or(top);
+    let column = |x: &u16| {
+        (top..=bottom).any(|y| {
+            let at = usize::from(y) * usize::from(width) + usize::from(*x);
+            before.get(at) != now.get(at)
+        })
+    };
+    let left = (0..width).find(column).unwrap_or(0);
+    let right = (left..width).rfind(column).unwrap_or(left);
+    let mut kept = Vec::new();
+    for y in top..=bottom {
+        let pairs = row(before, y).into_iter().zip(row(now, y)).skip(usize::from(left)).take(usize::from(right - left) + 1);
+        kept.extend(pairs.map(|(old, new)| if old == new { THROUGH } else { new }));
+    }
+    ((left, top), (right - left + 1, bottom - top + 1), kept)
 }
 
 fn unpacked(error: &gif::EncodingError) -> String {
@@ -133,6 +172,16 @@ mod tests {
             }
             assert_eq!(hundredths, seconds * 100, "{rate} a second");
         }
+    }
+
+    #[test]
+    fn only_what_changed_is_kept() {
+        let before = [1, 1, 1, 1, 2, 2, 2, 2, 3, 3, 3, 3];
+        let now = [1, 1, 1, 1, 2, 9, 2, 9, 3, 3, 9, 3];
+        let (at, size, kept) = changes(&before, &now, (4, 3));
+        assert_eq!((at, size), ((1, 1), (3, 2)));
+        assert_eq!(kept, [9, THROUGH, 9, THROUGH, 9, THROUGH]);
+        assert_eq!(changes(&now, &now, (4, 3)), ((0, 0), (1, 1), vec![THROUGH]));
     }
 
     #[test]
