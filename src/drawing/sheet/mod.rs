@@ -69,7 +69,7 @@ pub const BACKING: f64 = 0.9;
 const UNBOUNDED: f64 = 100_000.0;
 
 /// What the first drawing keeps of paper, where more drawings stand among the words.
-const KEPT_ON_PAPER: f64 = 0.36;
+const KEPT_ON_PAPER: f64 = 0.33;
 
 /// Lays a sheet out.
 #[must_use]

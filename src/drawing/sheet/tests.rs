@@ -104,6 +104,16 @@ fn an_empty_line_up_has_a_sheet_too() {
 }
 
 #[test]
+fn the_sheets_to_begin_with_have_room_for_all_their_blocks() {
+    let lineup = library();
+    for sheet in Sheet::presets() {
+        let left_out = sheet_scene(&Findings::of(&lineup), &lineup, &sheet).left_out;
+        assert!(Block::ALL.iter().all(|b| !left_out.iter().any(|s| s.starts_with(b.label()))), "{}: {left_out:?}", sheet.name);
+        assert!(left_out.iter().all(|s| !s.starts_with("The ")), "{}: {left_out:?}", sheet.name);
+    }
+}
+
+#[test]
 fn what_has_no_room_is_said() {
     let lineup = library();
     let sheet = Sheet { blocks: all_blocks(), ..Sheet::default() };
