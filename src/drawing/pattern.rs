@@ -12,7 +12,7 @@ use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
 use super::view::{Canvas, View};
 use crate::geometry::Point;
 use crate::lineup::FrameFindings;
-use crate::luggage::{BagPart, Cut, NoBag, NoOpening, WIDTH_NOTE};
+use crate::luggage::{BagPart, Cut, NoBag, NoOpening, WIDTH_NOTE, band};
 use crate::units::{Day, THIN_SPACE, fixed, plus_minus};
 
 /// Said on every pattern.
@@ -55,7 +55,8 @@ pub fn pattern_scenes(frame: &FrameFindings, paper: Paper, day: Option<Day>) -> 
         Some(Err(why)) => return Err(NoPattern::NoBag(*why)),
         None => return Err(NoPattern::NoRoom(NoOpening::NoSeatTubeJunction)),
     };
-    let sheets = Sheets { plate: Plate { frame, room, bag }, day };
+    let band = band(room, &frame.luggage.settings().bag, bag);
+    let sheets = Sheets { plate: Plate { frame, room, bag, band }, day };
     Ok(match paper.size_mm() {
         Some(size) => sheets.tiled(size, paper),
         None => vec![sheets.one()],

@@ -10,7 +10,7 @@ use super::view::Canvas;
 use crate::frameset::Tube;
 use crate::geometry::Point;
 use crate::lineup::FrameFindings;
-use crate::luggage::{Along, Bag, Room};
+use crate::luggage::{Along, Bag, Band, Room};
 use crate::units::{THIN_SPACE, fixed, plus_minus};
 
 const NAME: Face = Face::semibold(13.0, Role::Ink);
@@ -27,6 +27,7 @@ pub(super) struct Plate<'a> {
     pub(super) frame: &'a FrameFindings,
     pub(super) room: &'a Room,
     pub(super) bag: &'a Bag,
+    pub(super) band: Band,
 }
 
 impl Plate<'_> {
@@ -34,7 +35,7 @@ impl Plate<'_> {
     pub(super) fn bounds(&self) -> (Point<f64>, Point<f64>) {
         let far = f64::INFINITY;
         let mut bounds = (Point { x: far, y: far }, Point { x: -far, y: -far });
-        for p in self.bag.seam.iter().chain(&self.bag.outer).chain(&self.bag.outline) {
+        for p in self.band.seam.iter().chain(&self.band.outer).chain(&self.bag.outline) {
             bounds.0 = Point { x: bounds.0.x.min(p.x), y: bounds.0.y.min(p.y) };
             bounds.1 = Point { x: bounds.1.x.max(p.x), y: bounds.1.y.max(p.y) };
         }
@@ -44,22 +45,22 @@ impl Plate<'_> {
 
     /// The outermost outlines, for asking what lies on a page.
     pub(super) fn outlines(&self) -> [&[Point<f64>]; 2] {
-        [&self.bag.seam, &self.bag.outer]
+        [&self.band.seam, &self.band.outer]
     }
 
     /// Draws it.
     pub(super) fn draw(&self, pen: &mut Pen, canvas: Canvas) {
-        let bag = self.bag;
+        let (bag, band) = (self.bag, &self.band);
         let on_page = |points: &[Point<f64>]| points.iter().map(|p| canvas.at(*p)).collect::<Vec<Pt>>();
         // The band: grey between its dashed edges.
-        for (edge, role) in [(&bag.outer, Role::Panel), (&bag.inner, Role::Panel), (&bag.in_both, Role::Paper)] {
+        for (edge, role) in [(&band.outer, Role::Panel), (&band.inner, Role::Panel), (&band.in_both, Role::Paper)] {
             pen.area(on_page(edge), Some(Fill { role, opacity: 1.0 }), None);
         }
         let dashed = Stroke { role: Role::SecondInk, width: 1.0, pattern: Pattern::Dashes, opacity: 1.0 };
-        pen.area(on_page(&bag.outer), None, Some(dashed));
-        pen.area(on_page(&bag.inner), None, Some(dashed));
+        pen.area(on_page(&band.outer), None, Some(dashed));
+        pen.area(on_page(&band.inner), None, Some(dashed));
         if self.has_seam() {
-            pen.area(on_page(&bag.seam), None, Some(solid(Role::Ink, 0.8)));
+            pen.area(on_page(&band.seam), None, Some(solid(Role::Ink, 0.8)));
         }
         if let Some(line) = bag.cut {
             let stroke = Stroke { role: Role::Ink, width: 1.3, pattern: Pattern::Frame(2), opacity: 1.0 };

@@ -1,5 +1,6 @@
 //! What a user chooses about a bag. Part of the saved document, so every field has a first value and a checked range.
 
+use super::bag::NoBag;
 use serde::{Deserialize, Deserializer, Serialize, de::Error as _};
 
 /// A bag in the opening.
@@ -62,6 +63,13 @@ impl Default for BagSettings {
             width_bottom_mm: 45.0,
             seam_mm: 10.0,
         }
+    }
+}
+
+impl BagSettings {
+    /// What is said when clearance and corners take everything.
+    pub(super) const fn too_tight(&self) -> NoBag {
+        NoBag::TooTight { clearance: self.clearance_mm, radius: self.corner_radius_mm }
     }
 }
 

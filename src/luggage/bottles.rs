@@ -6,8 +6,9 @@
 use geo::{Area, BooleanOps, Distance, Euclidean, Intersects, Polygon};
 use serde::{Deserialize, Deserializer, Serialize};
 
-use super::bag::{Bag, polygon};
+use super::bag::Bag;
 use super::bag_settings::checked;
+use super::bag_shape::polygon;
 use super::plane::{along, contains, distance_to_segment, edges, sub};
 use crate::frameset::Tube;
 use crate::geometry::{Outline, Point};

@@ -4,7 +4,10 @@
 //! Invariant: pure functions; every number that a user is shown carries its u, or its doc says why it has none.
 
 mod bag;
+mod bag_measures;
 mod bag_settings;
+mod bag_shape;
+mod band;
 mod bottles;
 mod circle;
 mod opening;
@@ -16,6 +19,7 @@ mod tests;
 
 pub use bag::{Along, Bag, BagEdge, NoBag, bag};
 pub use bag_settings::{BagPart, BagSettings, Cut, WIDTH_NOTE};
+pub use band::{Band, band};
 pub use bottles::{BOSSES_APART_MM, Bottle, Bottles, CAUTION as BOTTLE_CAUTION, Cage, CageSettings, Clash, Fit, Holder, bottles};
 pub use opening::{AROUND, NoOpening, Opening, Tubes, opening};
 pub use room::{

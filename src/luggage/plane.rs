@@ -57,6 +57,12 @@ pub(super) fn meet<T: Scalar>(a: [Point<T>; 2], b: [Point<T>; 2]) -> Option<(T, 
     Some((s, t, along(a[0], da, s)))
 }
 
+/// A line so far to its left.
+pub(super) fn moved<T: Scalar>([a, b]: [Point<T>; 2], by: T) -> [Point<T>; 2] {
+    let n = left(a, b);
+    [along(a, n, by), along(b, n, by)]
+}
+
 /// The line `r` to the left of a polyline, its joints mitred.
 pub(super) fn beside<T: Scalar>(line: &[Point<T>], r: T) -> Vec<Point<T>> {
     let normals: Vec<Point<T>> = line.windows(2).map(|w| left(w[0], w[1])).collect();

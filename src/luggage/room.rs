@@ -276,7 +276,7 @@ fn measure(found: Opening<Dual>, spread: Spread, printed: &Size, tubes: &Tubes) 
 }
 
 /// From the front corner of the top tube's edge to its rear corner, whatever bends lie between.
-pub(super) fn under_top_tube(outline: &[Point<f64>], tubes: &[Tube]) -> Option<[Point<f64>; 2]> {
+pub(super) fn under_top_tube<T: Copy>(outline: &[Point<T>], tubes: &[Tube]) -> Option<[Point<T>; 2]> {
     let first = tubes.iter().position(|t| *t == Tube::TopTube)?;
     let last = tubes.iter().rposition(|t| *t == Tube::TopTube)?;
     Some([*outline.get(first)?, *outline.get((last + 1) % outline.len())?])
