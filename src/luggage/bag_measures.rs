@@ -56,7 +56,8 @@ impl<T: Scalar> Measures<T> {
         }
         arcs.iter().filter(|a| a.radius.value() > 0.0).for_each(|arc| sum.arc(arc));
         let height = sum.moment / sum.area;
-        (sum.area.value() > 0.0).then(|| Self { area: sum.area, height, around: sum.around, pieces, arcs })
+        let found = Self { area: sum.area, height, around: sum.around, pieces, arcs };
+        (found.area.value() > 0.0).then_some(found)
     }
 
     /// The outline, counter-clockwise, arcs as chords of no more than this angle, radians.

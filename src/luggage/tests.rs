@@ -346,9 +346,9 @@ fn measures_are_those_of_the_outline() {
     let (mut tried, mut with_shell) = (0, 0);
     for (name, room) in &rooms {
         for _ in 0..40 {
-            let part = match (part_of_one() * 4.0) as u32 {
-                0 => BagPart::Full,
-                1 => BagPart::Above(Cut::AlongTopTube { below_mm: 300.0 * part_of_one() }),
+            let part = match part_of_one() {
+                x if x < 0.25 => BagPart::Full,
+                x if x < 0.5 => BagPart::Above(Cut::AlongTopTube { below_mm: 300.0 * part_of_one() }),
                 _ => BagPart::Above(Cut::Level { above_bb_mm: 520.0 * part_of_one() - 20.0 }),
             };
             let corner_radius_mm = (50.0 * part_of_one() - 10.0).max(0.0);
@@ -405,9 +405,9 @@ fn slopes_are_those_of_the_bag_itself() {
                     let mut at = |by: f64| {
                         moved[k] = room.outline[k];
                         if is_x {
-                            moved[k].x += by
+                            moved[k].x += by;
                         } else {
-                            moved[k].y += by
+                            moved[k].y += by;
                         }
                         let (core, _) = shape.core(&moved).unwrap();
                         moved[k] = room.outline[k];
