@@ -103,6 +103,11 @@ pub fn read_bytes(path: &Path, limit: usize) -> Result<Vec<u8>, FileProblem> {
 pub fn load(path: &Path) -> Result<Loaded, FileProblem> {
     let bytes = read_bytes(path, MAX_BYTES)?;
     let problem = |e: ReadError| FileProblem::read(path, &e);
+    if [&b"\x89PNG"[..], b"%PDF", b"<svg", b"<!DOCTYPE"].iter().any(|start| bytes.starts_with(start)) {
+        let sentence = "a picture or page is no frame and no line-up; the comparison that a published one carries is taken out \
+                        with: spandrel comparison FILE --to NAME.lineup.ron";
+        return Err(FileProblem::new(path, None, sentence));
+    }
     if is_lineup_name(path) || begins_with_lineup(&bytes) {
         Ok(Loaded::Lineup(Box::new(read_lineup(&bytes).map_err(problem)?)))
     } else {
@@ -235,6 +240,14 @@ mod tests {
         remove(&path).unwrap();
         make_folder(&folder.path().join("b/c")).unwrap();
         assert!(remove(&folder.path().join("b")).is_err());
+    }
+
+    #[test]
+    fn a_picture_is_told_from_a_spoilt_frame() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("picture.png");
+        fs::write(&path, b"\x89PNG\r\n\x1a\n").unwrap();
+        assert!(load(&path).unwrap_err().to_string().contains("spandrel comparison"));
     }
 
     #[test]

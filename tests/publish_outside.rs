@@ -124,7 +124,9 @@ assert root.tag == '{http://www.w3.org/2000/svg}svg', root.tag
 assert root.get('role') == 'img'
 ids = {e.get('id') for e in root.iter() if e.get('id')}
 assert set(root.get('aria-labelledby').split()) <= ids
-allowed = {'svg', 'title', 'desc', 'style', 'rect', 'g', 'clipPath', 'polyline', 'polygon', 'circle', 'text'}
+import base64
+assert base64.b64decode(root.find('{http://www.w3.org/2000/svg}metadata').text, validate=True).startswith(b'#![enable')
+allowed = {'svg', 'title', 'desc', 'metadata', 'style', 'rect', 'g', 'clipPath', 'polyline', 'polygon', 'circle', 'text'}
 for e in root.iter():
     assert name(e) in allowed, e.tag
     assert not any(a.startswith('on') or 'href' in a for a in e.attrib), e.attrib
@@ -224,6 +226,9 @@ fn paper_has_its_size_and_its_text_is_text() {
             for needed in ["One frameset for six loan bicycles", "Marrowby Drift", "steers quicker", "competent mechanic"] {
                 assert!(words.contains(needed), "{name}: {needed} is not among {words}");
             }
+            let saved = folder.path().join("attached.ron");
+            run(Command::new("pdfdetach").args(["-save", "1", "-o"]).arg(&saved).arg(&file));
+            assert_eq!(read_lineup(&std::fs::read(&saved).unwrap()).unwrap(), lineup, "{name}: the attachment");
             assert_eq!(run(Command::new("pdfinfo").arg(&file)).matches("Pages:           1").count(), 1);
         }
     }
@@ -283,6 +288,7 @@ for name in ('moving.png', 'moving.gif'):
             at += 1
     assert at == count, (name, at)
 still = Image.open(folder + '/picture.png'); still.load()
+assert still.text['Spandrel comparison'].startswith('#![enable')
 assert still.size == (width, height) and still.mode in ('RGB', 'RGBA')
 assert still.convert('RGB').getpixel((0, 0)) == (250, 248, 243)
 ";

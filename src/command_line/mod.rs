@@ -3,6 +3,7 @@
 //! Invariant: nothing is computed here. Answers go to standard output, one clear line a problem to standard error;
 //! status 0, or 1 when there was a problem. Good files are answered beside bad ones.
 
+mod comparison;
 mod figures;
 mod fit_json;
 mod json;
@@ -41,6 +42,8 @@ struct Arguments {
 enum Command {
     /// Prints every figure of every size, with its ± and what it leans on.
     Figures(FiguresArguments),
+    /// Takes out the comparison that a published picture or page carries.
+    Comparison(comparison::ComparisonArguments),
     /// Writes the pattern of a bag for one frame, exactly 1:1.
     Pattern(pattern::PatternArguments),
     /// Writes the pictures and tables of a comparison into a folder.
@@ -82,6 +85,7 @@ pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> Exit
             open_window(files).map_err(|message| vec![message])
         }
         Some(Command::Take(arguments)) => take::run(&arguments, &mut io::stdout().lock()),
+        Some(Command::Comparison(arguments)) => comparison::run(&arguments, &mut io::stdout().lock()),
         Some(Command::Pattern(arguments)) => pattern::pattern(&arguments),
         Some(Command::Publish(arguments)) => publish::publish(&arguments, &mut io::stdout().lock()),
         Some(Command::Figures(arguments)) => figures::print(&arguments, &mut io::stdout().lock()),

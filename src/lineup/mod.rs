@@ -2,6 +2,7 @@
 //!
 //! Invariant: findings are a pure function of the document; no pixels, no disk, no clock.
 
+mod carried;
 mod document;
 mod findings;
 mod fit;
@@ -20,6 +21,7 @@ mod worth_table;
 mod worth_tests;
 mod worth_words;
 
+pub use carried::{CARRIED_KEYWORD, CARRIED_METADATA, CARRIED_NAME, carried};
 pub use document::{Axes, Entry, Lineup, OutlineSettings, Settings, StandAt, Tyres, letter, read_lineup, write_lineup};
 pub use findings::{Difference, Findings, FrameFindings, weights_of};
 pub use fit::{FrameFit, Ghost, PositionFindings, by_unmet_needs, with_matched_sizes};

@@ -10,8 +10,8 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use crate::drawing::{FRAME_COLOURS, Ground, Palette, Role, Weight, fonts};
 use crate::lineup::{
-    Block, Findings, FrameLine, FrameTable, Lineup, Sheet, SmallCell, Table, captions, comparison_table, footnotes, frame_table,
-    needs_list, parts_list, worth_words,
+    Block, CARRIED_NAME, Findings, FrameLine, FrameTable, Lineup, Sheet, SmallCell, Table, captions, comparison_table, footnotes,
+    frame_table, needs_list, parts_list, worth_words,
 };
 use crate::units::plain;
 
@@ -75,7 +75,7 @@ pub fn html(page: &WebPage) -> String {
                         ol { @for note in footnotes(lineup, page.findings, sheet) { li { bdi { (plain(&note.text)) } } } }
                     }
                     p.take {
-                        a download="comparison.lineup.ron" href=(link) { "This comparison as a file" }
+                        a download=(CARRIED_NAME) href=(link) { "This comparison as a file" }
                         " – Spandrel opens it with all its frames."
                     }
                 }

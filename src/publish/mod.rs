@@ -27,11 +27,14 @@ pub use gif::MovingGif;
 pub use html::{WebPage, html};
 pub use markdown::{markdown, markdown_text};
 pub use pattern::pattern_file;
-pub use pdf::{PdfError, pdf};
+pub use pdf::{PdfError, pdf, pdf_with};
 pub use picture::{picture_png, picture_svg};
-pub use png::{MOST_PIXELS, Painter, Pixels, PngError, pixels, png, png_quickly};
+pub use png::{MOST_PIXELS, Painter, Pixels, PngError, pixels, png, png_carrying, png_quickly};
 pub use sequence::{Files, film_ground, sequence};
-pub use sheet::{SheetError, sheet_ground, sheet_pdf, sheet_pixels, sheet_png, sheet_size, sheet_svg};
+pub use sheet::{
+    SheetError, sheet_ground, sheet_pdf, sheet_pdf_carrying, sheet_pixels, sheet_png, sheet_png_carrying, sheet_size, sheet_svg,
+    sheet_svg_carrying,
+};
 pub use sheet_folder::{Going, Made, Stopped, sheet_folder};
 pub use sheet_page::sheet_page;
 pub use svg::{SvgLook, svg, svg_in_mm, svg_of_size, svg_with};

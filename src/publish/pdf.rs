@@ -4,6 +4,7 @@
 //! Not here: what is shown, and colours. A ground of white is left bare, so that nothing is printed where nothing is.
 
 use krilla::color::rgb;
+use krilla::embed::{AssociationKind, EmbeddedFile, MimeType};
 use krilla::geom::{PathBuilder, Point, Transform};
 use krilla::metadata::{DateTime, Metadata};
 use krilla::num::NormalizedF32;
@@ -41,6 +42,19 @@ pub enum PdfError {
 /// # Errors
 /// No scene; a page without size.
 pub fn pdf(scenes: &[Scene], ground: Ground, day: Option<Day>) -> Result<Vec<u8>, PdfError> {
+    pdf_with(scenes, ground, day, None)
+}
+
+/// The same with a file as its attachment: its name and what it holds.
+///
+/// # Errors
+/// As [`pdf`].
+pub fn pdf_with(
+    scenes: &[Scene],
+    ground: Ground,
+    day: Option<Day>,
+    attached: Option<(&str, &[u8])>,
+) -> Result<Vec<u8>, PdfError> {
     let first = scenes.first().ok_or(PdfError::NoPage)?;
     let mut document = Document::new_with(SerializeSettings { enable_tagging: false, ..SerializeSettings::default() });
     let fonts = Fonts { regular: font(Weight::Regular)?, semibold: font(Weight::Semibold)? };
@@ -60,6 +74,19 @@ pub fn pdf(scenes: &[Scene], ground: Ground, day: Option<Day>) -> Result<Vec<u8>
         metadata = metadata.creation_date(DateTime::new(day.year()).month(day.month()).day(day.day()));
     }
     document.set_metadata(metadata);
+    if let Some((name, bytes)) = attached {
+        let file = EmbeddedFile {
+            path: name.to_owned(),
+            mime_type: MimeType::new("application/octet-stream"),
+            description: Some("The comparison, for Spandrel".to_owned()),
+            association_kind: AssociationKind::Source,
+            data: bytes.to_vec().into(),
+            modification_date: None,
+            compress: None,
+            location: None,
+        };
+        document.embed_file(file).ok_or_else(|| PdfError::Writing(format!("{name} is attached twice")))?;
+    }
     document.finish().map_err(|e| PdfError::Writing(format!("{e:?}")))
 }
 

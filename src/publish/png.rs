@@ -4,6 +4,7 @@
 
 use std::sync::{Arc, LazyLock};
 
+use png::text_metadata::ITXtChunk;
 use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::{self, fontdb};
 
@@ -99,13 +100,30 @@ impl Painter {
 /// # Errors
 /// When they cannot be packed.
 pub fn png_quickly(pixels: &Pixels) -> Result<Vec<u8>, PngError> {
+    packed(pixels, png::Compression::Fast, None)
+}
+
+/// Pixels as a PNG file that carries a text under a keyword.
+///
+/// # Errors
+/// When they cannot be packed.
+pub fn png_carrying(pixels: &Pixels, keyword: &str, text: &str) -> Result<Vec<u8>, PngError> {
+    packed(pixels, png::Compression::Balanced, Some((keyword, text)))
+}
+
+fn packed(pixels: &Pixels, compression: png::Compression, carried: Option<(&str, &str)>) -> Result<Vec<u8>, PngError> {
     let mut file = Vec::new();
     let packing = |e: png::EncodingError| PngError::Packing(e.to_string());
     let mut encoder = png::Encoder::new(&mut file, pixels.width, pixels.height);
     encoder.set_color(png::ColorType::Rgba);
     encoder.set_depth(png::BitDepth::Eight);
-    encoder.set_compression(png::Compression::Fast);
+    encoder.set_compression(compression);
     let mut writer = encoder.write_header().map_err(packing)?;
+    if let Some((keyword, text)) = carried {
+        let mut chunk = ITXtChunk::new(keyword, text);
+        chunk.compress_text().map_err(packing)?;
+        writer.write_text_chunk(&chunk).map_err(packing)?;
+    }
     writer.write_image_data(&pixels.rgba).map_err(packing)?;
     writer.finish().map_err(packing)?;
     Ok(file)

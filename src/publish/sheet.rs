@@ -2,11 +2,14 @@
 //!
 //! Invariant: all of them show the one scene that the window shows.
 
-use super::pdf::{PdfError, pdf};
-use super::png::{Pixels, PngError, pixels, png};
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
+
+use super::pdf::{PdfError, pdf_with};
+use super::png::{Pixels, PngError, pixels, png, png_carrying};
 use super::svg::{SvgLook, svg_with};
 use crate::drawing::{Ground, PX_PER_MM, Page, Scene};
-use crate::lineup::{Sheet, SheetGround};
+use crate::lineup::{CARRIED_KEYWORD, CARRIED_METADATA, CARRIED_NAME, Sheet, SheetGround};
 
 /// Why a sheet could not be made.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -49,6 +52,15 @@ pub fn sheet_svg(scene: &Scene, sheet: &Sheet) -> String {
     svg_with(scene, look(sheet, true), f64::from(width), f64::from(height))
 }
 
+/// The same with a line-up's file in its metadata.
+#[must_use]
+pub fn sheet_svg_carrying(scene: &Scene, sheet: &Sheet, file: &str) -> String {
+    // What users wrote is escaped, so the first end of a description is the picture's own.
+    let end = "</desc>\n";
+    let carrying = format!("{end}{CARRIED_METADATA}{}</metadata>\n", STANDARD.encode(file));
+    sheet_svg(scene, sheet).replacen(end, &carrying, 1)
+}
+
 /// The same for whoever paints it and has the fonts.
 pub(super) fn for_painting(scene: &Scene, sheet: &Sheet) -> (String, (u32, u32)) {
     let (width, height) = sheet_size(scene, sheet);
@@ -62,6 +74,14 @@ pub(super) fn for_painting(scene: &Scene, sheet: &Sheet) -> (String, (u32, u32))
 pub fn sheet_png(scene: &Scene, sheet: &Sheet) -> Result<Vec<u8>, SheetError> {
     let (svg, (width, height)) = for_painting(scene, sheet);
     Ok(png(&svg, width, height)?)
+}
+
+/// The same with a line-up's file in a chunk of text.
+///
+/// # Errors
+/// As [`png`](super::png()).
+pub fn sheet_png_carrying(scene: &Scene, sheet: &Sheet, file: &str) -> Result<Vec<u8>, SheetError> {
+    Ok(png_carrying(&sheet_pixels(scene, sheet)?, CARRIED_KEYWORD, file)?)
 }
 
 /// A scene of the sheet as bare pixels.
@@ -78,6 +98,14 @@ pub fn sheet_pixels(scene: &Scene, sheet: &Sheet) -> Result<Pixels, SheetError> 
 /// # Errors
 /// As [`pdf`](super::pdf()).
 pub fn sheet_pdf(scene: &Scene, sheet: &Sheet) -> Result<Vec<u8>, SheetError> {
+    sheet_pdf_carrying(scene, sheet, None)
+}
+
+/// The same with a line-up's file as its attachment.
+///
+/// # Errors
+/// As [`pdf`](super::pdf()).
+pub fn sheet_pdf_carrying(scene: &Scene, sheet: &Sheet, file: Option<&str>) -> Result<Vec<u8>, SheetError> {
     let ground = if sheet.ground == SheetGround::Dark { Ground::Dark } else { Ground::White };
     let mut scene = scene.clone();
     if let Some((width, height)) = sheet.shape.paper_mm() {
@@ -87,5 +115,5 @@ pub fn sheet_pdf(scene: &Scene, sheet: &Sheet) -> Result<Vec<u8>, SheetError> {
         // Paper's sizes are rounded to millimetres: twice A4 is a twentieth of one higher than A3.
         scene.page = page;
     }
-    Ok(pdf(&[scene], ground, None)?)
+    Ok(pdf_with(&[scene], ground, None, file.map(|f| (CARRIED_NAME, f.as_bytes())))?)
 }

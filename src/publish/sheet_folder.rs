@@ -8,10 +8,12 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 
 use rayon::prelude::*;
 
-use super::{csv, film_ground, markdown, sequence, sheet_page, sheet_pdf, sheet_png, sheet_svg};
+use super::{
+    csv, film_ground, markdown, sequence, sheet_page, sheet_pdf_carrying, sheet_png, sheet_png_carrying, sheet_svg_carrying,
+};
 use crate::drawing::{overlay_scene, sheet_scene};
 use crate::frameset::Figure;
-use crate::lineup::{Block, Findings, Lineup, Shape, Sheet, SheetGround, comparison_table, write_lineup};
+use crate::lineup::{Block, CARRIED_NAME, Findings, Lineup, Shape, Sheet, SheetGround, comparison_table, write_lineup};
 
 /// How far it is, for whoever waits; and whether they still want it.
 #[derive(Debug, Default)]
@@ -82,7 +84,8 @@ type Piece<'a> = Box<dyn Fn() -> Made + Send + Sync + 'a>;
 /// # Errors
 /// When it was stopped.
 pub fn sheet_folder(findings: &Findings, lineup: &Lineup, sheet: &Sheet, going: &Going) -> Result<Made, Stopped> {
-    let pieces = pieces(findings, lineup, sheet);
+    let file = write_lineup(lineup).map_err(|e| e.to_string());
+    let pieces = pieces(findings, lineup, sheet, &file);
     going.expect(pieces.len());
     let make = |piece: &Piece| {
         going.check()?;
@@ -107,12 +110,14 @@ pub fn sheet_folder(findings: &Findings, lineup: &Lineup, sheet: &Sheet, going: 
     Ok(whole)
 }
 
-fn pieces<'a>(findings: &'a Findings, lineup: &'a Lineup, sheet: &'a Sheet) -> Vec<Piece<'a>> {
+fn pieces<'a>(findings: &'a Findings, lineup: &'a Lineup, sheet: &'a Sheet, file: &'a Result<String, String>) -> Vec<Piece<'a>> {
+    // Where the line-up cannot be written, pictures carry none, and that is told once.
+    let carried = file.as_ref().map(String::as_str).unwrap_or_default();
     let picture = move |name: &'static str, sheet: Sheet| -> Piece<'a> {
         Box::new(move || {
             let drawing = sheet_scene(findings, lineup, &sheet);
             let mut made = Made::default();
-            made.add(name, sheet_png(&drawing.scene, &sheet).map_err(|e| e.to_string()));
+            made.add(name, sheet_png_carrying(&drawing.scene, &sheet, carried).map_err(|e| e.to_string()));
             made.left_out.extend(drawing.left_out.iter().map(|why| format!("{name}: {why}")));
             made
         })
@@ -129,7 +134,7 @@ fn pieces<'a>(findings: &'a Findings, lineup: &'a Lineup, sheet: &'a Sheet) -> V
     let mut pieces: Vec<Piece<'a>> = vec![picture("picture.png", sheet.clone())];
     pieces.push(one(
         "picture.svg",
-        Box::new(move || Ok(sheet_svg(&sheet_scene(findings, lineup, sheet).scene, sheet).into_bytes())),
+        Box::new(move || Ok(sheet_svg_carrying(&sheet_scene(findings, lineup, sheet).scene, sheet, carried).into_bytes())),
     ));
     pieces.extend(other("wide.png", Shape::Wide));
     pieces.extend(other("upright.png", Shape::Upright));
@@ -143,17 +148,14 @@ fn pieces<'a>(findings: &'a Findings, lineup: &'a Lineup, sheet: &'a Sheet) -> V
     pieces.push(Box::new(move || {
         let drawing = sheet_scene(findings, lineup, &paper);
         let mut made = Made::default();
-        made.add("sheet.pdf", sheet_pdf(&drawing.scene, &paper).map_err(|e| e.to_string()));
+        made.add("sheet.pdf", sheet_pdf_carrying(&drawing.scene, &paper, Some(carried)).map_err(|e| e.to_string()));
         made.left_out.extend(drawing.left_out.iter().map(|why| format!("sheet.pdf: {why}")));
         made
     }));
     pieces.push(one("page.html", Box::new(move || sheet_page(findings, lineup, sheet).map(String::into_bytes))));
     pieces.push(one("figures.csv", Box::new(move || Ok(csv(&table()).into_bytes()))));
     pieces.push(one("figures.md", Box::new(move || Ok(markdown(&table()).into_bytes()))));
-    pieces.push(one(
-        "comparison.lineup.ron",
-        Box::new(move || write_lineup(lineup).map(String::into_bytes).map_err(|e| e.to_string())),
-    ));
+    pieces.push(one(CARRIED_NAME, Box::new(move || file.clone().map(String::into_bytes))));
     pieces
 }
 
@@ -192,7 +194,7 @@ fn overlay_of(sheet: &Sheet) -> Sheet {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lineup::read_lineup;
+    use crate::lineup::{carried, read_lineup};
 
     fn small() -> (Lineup, Sheet) {
         let lineup = read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
@@ -223,6 +225,21 @@ mod tests {
             "comparison.lineup.ron",
         ];
         assert_eq!(names, expected);
+    }
+
+    #[test]
+    fn whoever_has_only_one_file_has_the_comparison() {
+        let (lineup, sheet) = small();
+        let made = sheet_folder(&Findings::of(&lineup), &lineup, &sheet, &Going::default()).unwrap();
+        for name in ["picture.png", "picture.svg", "upright.png", "square.png", "page.html"] {
+            let (_, bytes) = made.files.iter().find(|f| f.0 == name).unwrap();
+            assert_eq!(read_lineup(&carried(bytes).unwrap()).unwrap(), lineup, "{name}");
+        }
+        let (_, film) = made.files.iter().find(|f| f.0 == "overlay.png").unwrap();
+        assert!(carried(film).unwrap_err().contains("carries no comparison"));
+        // A file without it is none that was cut off.
+        let (_, picture) = &made.files[0];
+        assert!(carried(&picture[..picture.len() / 20]).is_err());
     }
 
     #[test]

@@ -1,0 +1,64 @@
+//! `spandrel comparison`: the line-up that a published picture or page carries, taken out of it.
+
+use std::io::Write;
+use std::path::PathBuf;
+
+use clap::Args;
+
+use crate::disk;
+use crate::lineup::{carried, read_lineup};
+
+/// The most that is read of a picture or page, bytes.
+const MOST: usize = 64 << 20;
+
+/// What `comparison` takes.
+#[derive(Debug, Args)]
+pub(crate) struct ComparisonArguments {
+    /// A picture (PNG, SVG) or page (HTML) that Spandrel published.
+    file: PathBuf,
+    /// The line-up to write; a file that is there already is kept. Without it, the line-up is printed.
+    #[arg(long, value_name = "NAME.lineup.ron")]
+    to: Option<PathBuf>,
+}
+
+/// Runs it; the line-up goes to its file or to `out`.
+pub(super) fn run(arguments: &ComparisonArguments, out: &mut impl Write) -> Result<(), Vec<String>> {
+    let problem = |text: String| vec![format!("{}: {text}", arguments.file.display())];
+    let bytes = disk::read_bytes(&arguments.file, MOST).map_err(|e| vec![e.to_string()])?;
+    let file = carried(&bytes).map_err(problem)?;
+    // Anybody may have put it there: only what is a line-up is handed on.
+    read_lineup(&file).map_err(|e| problem(format!("what it carries is no line-up: {e}")))?;
+    match &arguments.to {
+        None => out.write_all(&file).map_err(|e| problem(e.to_string())),
+        Some(to) if to.exists() => Err(vec![format!("{}: is there already, and is kept; name another file", to.display())]),
+        Some(to) => disk::save(to, &file).map_err(|e| vec![e.to_string()]),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn it_hands_out_a_line_up_and_overwrites_nothing() {
+        let folder = tempfile::tempdir().unwrap();
+        let (page, to) = (folder.path().join("page.svg"), folder.path().join("found.lineup.ron"));
+        let written = |inside: &str| {
+            use base64::Engine;
+            let inside = base64::engine::general_purpose::STANDARD.encode(inside);
+            disk::save(&page, format!("<svg><metadata id=\"comparison\">{inside}</metadata></svg>").as_bytes()).unwrap();
+        };
+        let file = crate::lineup::write_lineup(&crate::lineup::Lineup::default()).unwrap();
+        written(&file);
+        let arguments = ComparisonArguments { file: page.clone(), to: Some(to.clone()) };
+        run(&arguments, &mut Vec::new()).unwrap();
+        assert_eq!(std::fs::read_to_string(&to).unwrap(), file);
+        assert!(run(&arguments, &mut Vec::new()).unwrap_err()[0].contains("is kept"));
+        let mut printed = Vec::new();
+        run(&ComparisonArguments { file: page.clone(), to: None }, &mut printed).unwrap();
+        assert_eq!(printed, file.as_bytes());
+        written("Rm(-rf)");
+        let why = run(&ComparisonArguments { file: page.clone(), to: None }, &mut Vec::new()).unwrap_err();
+        assert!(why[0].contains("no line-up"), "{why:?}");
+    }
+}

@@ -1,0 +1,102 @@
+//! The line-up that a published picture or page carries, so that whoever gets only that can open the very comparison.
+//!
+//! A PNG has it in an international text chunk (*PNG (Third Edition)*, W3C 2025, `iTXt`), an SVG in its metadata, a page in
+//! the link that takes it away; a PDF has it as an attachment, which every viewer hands out.
+
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
+
+use crate::frameset::MAX_BYTES;
+
+/// Keyword of the text chunk.
+pub const CARRIED_KEYWORD: &str = "Spandrel comparison";
+/// What stands before it in an SVG, where it is in base 64.
+pub const CARRIED_METADATA: &str = "<metadata id=\"comparison\">";
+/// Name under which a page and a PDF hand it out.
+pub const CARRIED_NAME: &str = "comparison.lineup.ron";
+
+const PNG: &[u8] = b"\x89PNG\r\n\x1a\n";
+
+/// The file of the line-up that is carried.
+///
+/// # Errors
+/// A sentence that says why there is none.
+pub fn carried(bytes: &[u8]) -> Result<Vec<u8>, String> {
+    if bytes.starts_with(PNG) {
+        return of_png(bytes);
+    }
+    if bytes.starts_with(b"%PDF") {
+        return Err(format!("a PDF has its comparison among its attachments: save {CARRIED_NAME} from there and open that"));
+    }
+    let text = std::str::from_utf8(bytes).map_err(|e| format!("this is no picture or page that carries a comparison: {e}"))?;
+    let page = ["download=\"", CARRIED_NAME, "\" href=\"data:application/octet-stream;base64,"].concat();
+    let between = |before: &str, after: char| text.split_once(before).and_then(|(_, rest)| rest.split_once(after));
+    let (found, _) = between(CARRIED_METADATA, '<')
+        .or_else(|| between(&page, '"'))
+        .ok_or("it carries no comparison: pictures and pages of a published sheet do, where nobody has taken it out")?;
+    if found.len() > MAX_BYTES * 4 / 3 + 4 {
+        return Err("the comparison that it carries is too large".to_owned());
+    }
+    STANDARD.decode(found.trim()).map_err(|e| format!("the comparison that it carries is damaged: {e}"))
+}
+
+fn of_png(bytes: &[u8]) -> Result<Vec<u8>, String> {
+    let limits = png::Limits { bytes: 4 * MAX_BYTES };
+    let reader = png::Decoder::new_with_limits(std::io::Cursor::new(bytes), limits).read_info();
+    let reader = reader.map_err(|e| format!("the picture is damaged: {e}"))?;
+    let chunk = reader.info().utf8_text.iter().find(|c| c.keyword == CARRIED_KEYWORD);
+    let mut chunk = chunk
+        .cloned()
+        .ok_or("the picture carries no comparison: pictures of a published sheet do, but many programs and places take it out")?;
+    chunk
+        .decompress_text_with_limit(MAX_BYTES)
+        .and_then(|()| chunk.get_text())
+        .map(String::into_bytes)
+        .map_err(|e| format!("the comparison that the picture carries is damaged or too large: {e}"))
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::collection::vec;
+    use proptest::prelude::*;
+
+    use super::*;
+
+    #[test]
+    fn what_carries_nothing_says_so_in_words() {
+        for (bytes, says) in [
+            (&b"%PDF-1.7"[..], "attachments"),
+            (b"<svg xmlns=\"http://www.w3.org/2000/svg\"/>", "carries no comparison"),
+            (b"<svg><metadata id=\"comparison\">!!!</metadata></svg>", "damaged"),
+            (b"\x89PNG\r\n\x1a\nxx", "damaged"),
+            (b"\xff\xfe", "no picture or page"),
+        ] {
+            let why = carried(bytes).unwrap_err();
+            assert!(why.contains(says), "{why}");
+        }
+    }
+
+    proptest! {
+        /// Whatever bytes there are, and a sound picture with one byte changed: an answer in words, or a text.
+        #[test]
+        fn any_bytes_are_answered(bytes in vec(any::<u8>(), 0..200), at in 0_usize..120, to in any::<u8>()) {
+            drop(carried(&bytes));
+            drop(carried(&[PNG, &bytes].concat()));
+            let mut file = Vec::new();
+            let mut encoder = png::Encoder::new(&mut file, 1, 1);
+            encoder.add_itxt_chunk(CARRIED_KEYWORD.to_owned(), "Lineup()".to_owned()).unwrap();
+            encoder.write_header().unwrap().write_image_data(&[0]).unwrap();
+            prop_assert_eq!(carried(&file).unwrap(), b"Lineup()");
+            if let Some(byte) = file.get_mut(at) {
+                *byte = to;
+            }
+            drop(carried(&file));
+        }
+    }
+
+    #[test]
+    fn an_svg_hands_its_comparison_out() {
+        let svg = format!("<svg>{CARRIED_METADATA}{}</metadata></svg>", STANDARD.encode("Lineup()"));
+        assert_eq!(carried(svg.as_bytes()).unwrap(), b"Lineup()");
+    }
+}
