@@ -49,6 +49,10 @@ pub fn write_made(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<Vec<Stri
             let path = folder.join(name);
             if fs::read(&path).is_ok_and(|old| fingerprint(&old) == *print) {
                 remove(&path)?;
+                // Its folder goes with the last file; one with anything in it stays, whoever put it there.
+                if let Some(parent) = path.parent().filter(|p| *p != folder) {
+                    drop(fs::remove_dir(parent));
+                }
             }
         }
     } else {
@@ -111,6 +115,10 @@ mod tests {
         assert_eq!(fs::read_to_string(at("frames/1.png")).unwrap(), "retouched");
         assert!(kept[0].contains("it was changed since Spandrel made it"), "{kept:?}");
         assert!(!at("frames/2.png").exists() && at("mine.txt").exists());
+        // A folder of nothing but its own goes with them; this one holds what was retouched.
+        write_made(folder.path(), &files(&[("more/1.png", "1")])).unwrap();
+        write_made(folder.path(), &[]).unwrap();
+        assert!(!at("more").exists() && at("frames/1.png").exists() && !at("a.png").exists());
     }
 
     #[test]

@@ -66,7 +66,7 @@ pub(super) fn draw_fitting(pen: &mut Pen, with: &Sheeted, rect: Rect, mut blocks
             return;
         }
         if let Some(block) = blocks.pop() {
-            left_out.push(format!("{} has no room in this shape.", block.label()));
+            left_out.push(super::no_room(block));
         }
     }
 }

@@ -74,6 +74,25 @@ const KEPT_ON_PAPER: f64 = 0.33;
 /// Lays a sheet out.
 #[must_use]
 pub fn sheet_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> SheetDrawing {
+    let whole = laid_out(findings, lineup, sheet);
+    let is_lost = |block: &Block| whole.left_out.contains(&no_room(*block));
+    if !sheet.blocks.iter().any(is_lost) {
+        return whole;
+    }
+    // Without what has no room, so that no footnote tells of what is not there.
+    let blocks = sheet.blocks.iter().copied().filter(|b| !is_lost(b)).collect();
+    let rest = laid_out(findings, lineup, &Sheet { blocks, ..sheet.clone() });
+    let lost = whole.left_out.iter().filter(|s| sheet.blocks.iter().any(|b| **s == no_room(*b))).cloned();
+    let left_out = lost.chain(rest.left_out.iter().cloned()).collect();
+    SheetDrawing { left_out, ..rest }
+}
+
+/// That a drawing is left out.
+fn no_room(block: Block) -> String {
+    format!("{} has no room in this shape.", block.label())
+}
+
+fn laid_out(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> SheetDrawing {
     let format = Format::of(sheet.shape);
     let with = Sheeted { findings, lineup, sheet, format, least: format.least };
     let mut pen = Pen::default();
@@ -198,7 +217,7 @@ fn down(
         let least: f64 = drawings.iter().map(|b| blocks::least_size(with, *b, rect.width).height + gap).sum();
         if room + 0.5 < least && !blocks::is_shrinkable(&drawings) {
             if let Some(block) = drawings.pop() {
-                left_out.push(format!("{} has no room in this shape.", block.label()));
+                left_out.push(no_room(block));
             }
             continue;
         }
