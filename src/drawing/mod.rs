@@ -19,6 +19,8 @@ mod palette;
 mod pattern;
 mod pattern_paper;
 mod pattern_plate;
+#[cfg(test)]
+mod pattern_tests;
 mod pen;
 mod picture;
 #[cfg(test)]

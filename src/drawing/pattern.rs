@@ -56,7 +56,7 @@ pub fn pattern_scenes(frame: &FrameFindings, paper: Paper, day: Option<Day>) -> 
         None => return Err(NoPattern::NoRoom(NoOpening::NoSeatTubeJunction)),
     };
     let band = band(room, &frame.luggage.settings().bag, bag);
-    let sheets = Sheets { plate: Plate { frame, room, bag, band }, day };
+    let mut sheets = Sheets { plate: Plate { frame, room, bag, band, pages: Vec::new() }, day };
     Ok(match paper.size_mm() {
         Some(size) => sheets.tiled(size, paper),
         None => vec![sheets.one()],
@@ -85,7 +85,7 @@ impl Sheets<'_> {
     }
 
     /// Cover and tiles. Tiles that would be blank are left out.
-    fn tiled(&self, size: (f64, f64), paper: Paper) -> Vec<Scene> {
+    fn tiled(&mut self, size: (f64, f64), paper: Paper) -> Vec<Scene> {
         let (low, high) = self.plate.bounds();
         let tiling = Tiling::fewest(size, low, high);
         let mut tiles: Vec<(usize, usize)> = Vec::new();
@@ -97,6 +97,7 @@ impl Sheets<'_> {
                 }
             }
         }
+        self.plate.pages = tiles.iter().map(|(column, row)| tiling.between_joints(*column, *row)).collect();
         let mut scenes = vec![self.cover(&tiling, &tiles, paper)];
         scenes.extend(tiles.iter().map(|tile| self.tile(&tiling, &tiles, *tile)));
         scenes

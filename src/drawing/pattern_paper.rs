@@ -61,6 +61,9 @@ pub(super) fn page_of_mm((width, height): (f64, f64)) -> Page {
     Page { width: width * PX_PER_MM, height: height * PX_PER_MM }
 }
 
+/// Room for the neighbour's number beside a joint, mm.
+const BESIDE_JOINT_MM: f64 = 6.0;
+
 /// A drawing spread over pages of one size.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Tiling {
@@ -98,6 +101,12 @@ impl Tiling {
         let net = net_mm(self.page_mm);
         let from = Point { x: self.from.x + column as f64 * net.0, y: self.from.y - row as f64 * net.1 };
         (from, Point { x: from.x + net.0 + OVERLAP_MM, y: from.y - net.1 - OVERLAP_MM })
+    }
+
+    /// The part of a tile's window where words meet neither joints nor what is written beside them, mm.
+    pub(super) fn between_joints(&self, column: usize, row: usize) -> (Point<f64>, Point<f64>) {
+        let ((a, b), off) = (self.window(column, row), OVERLAP_MM + BESIDE_JOINT_MM);
+        (Point { x: a.x + off, y: a.y - off }, Point { x: b.x - off, y: b.y + off })
     }
 
     /// Where the tile's window lies on its page, page units.

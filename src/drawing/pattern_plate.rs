@@ -28,6 +28,8 @@ pub(super) struct Plate<'a> {
     pub(super) room: &'a Room,
     pub(super) bag: &'a Bag,
     pub(super) band: Band,
+    /// What each page shows for itself, upper rear and lower front corner, mm: words are not parted by a joint.
+    pub(super) pages: Vec<(Point<f64>, Point<f64>)>,
 }
 
 impl Plate<'_> {
@@ -143,20 +145,36 @@ impl Plate<'_> {
         };
         let places = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9];
         let depths = [9.0, 12.0, 16.0, 20.0, 26.0, 34.0];
-        depths.into_iter().flat_map(|depth| places.map(|part| (part, depth))).find_map(|(part, depth)| {
-            let p = canvas
-                .at(Point { x: a.x + d.x * length * part + inside.x * depth, y: a.y + d.y * length * part + inside.y * depth });
-            // Two lines, their middle at the point.
-            let at = Pt { x: p.x, y: p.y - 2.0 };
-            let rect = covered(lines, at, anchor);
-            let is_free = taken.iter().all(|t| !t.overlaps(rect.inset(-4.0)));
-            let is_inside = rect
-                .corners()
-                .into_iter()
-                .map(|c| canvas.mm(c))
-                .all(|c| contains(&self.bag.outline, c) && distance(&self.bag.outline, c) > ZIP_MM + 2.0);
-            (is_free && is_inside).then_some((at, anchor, rect))
-        })
+        let free: Vec<(Pt, Rect)> = depths
+            .into_iter()
+            .flat_map(|depth| places.map(|part| (part, depth)))
+            .filter_map(|(part, depth)| {
+                let p = canvas.at(Point {
+                    x: a.x + d.x * length * part + inside.x * depth,
+                    y: a.y + d.y * length * part + inside.y * depth,
+                });
+                // Two lines, their middle at the point.
+                let at = Pt { x: p.x, y: p.y - 2.0 };
+                let rect = covered(lines, at, anchor);
+                let is_free = taken.iter().all(|t| !t.overlaps(rect.inset(-4.0)));
+                let is_inside = rect
+                    .corners()
+                    .into_iter()
+                    .map(|c| canvas.mm(c))
+                    .all(|c| contains(&self.bag.outline, c) && distance(&self.bag.outline, c) > ZIP_MM + 2.0);
+                (is_free && is_inside).then_some((at, rect))
+            })
+            .collect();
+        let whole = free.iter().find(|(_, rect)| self.is_on_one_page(*rect, canvas));
+        whole.or(free.first()).map(|(at, rect)| (*at, anchor, *rect))
+    }
+
+    /// Whether words lie on a single page, off its joints.
+    fn is_on_one_page(&self, words: Rect, canvas: Canvas) -> bool {
+        let corners: Vec<Point<f64>> = words.corners().into_iter().map(|c| canvas.mm(c)).collect();
+        let holds =
+            |(a, b): &(Point<f64>, Point<f64>)| corners.iter().all(|c| (a.x..=b.x).contains(&c.x) && (b.y..=a.y).contains(&c.y));
+        self.pages.is_empty() || self.pages.iter().any(holds)
     }
 
     /// The frame's name, size and which way is forward, in the largest free place.
@@ -167,7 +185,7 @@ impl Plate<'_> {
             Rect::new(words.x, words.y, words.width, words.height + 14.0)
         };
         let (low, high) = self.bounds();
-        let mut best: Option<(f64, Pt)> = None;
+        let mut best: Option<((bool, f64), Pt)> = None;
         for i in 1..20 {
             for j in 1..20 {
                 let (s, t) = (f64::from(i) / 20.0, f64::from(j) / 20.0);
@@ -182,8 +200,9 @@ impl Plate<'_> {
                 }
                 let depth = corners.iter().map(|c| distance(&self.bag.outline, canvas.mm(*c))).fold(f64::INFINITY, f64::min);
                 let clear = taken.iter().map(|t| gap(*t, rect)).fold(depth * canvas.view.px_per_mm, f64::min);
-                if best.is_none_or(|(most, _)| clear > most) {
-                    best = Some((clear, at));
+                let worth = (self.is_on_one_page(rect, canvas), clear);
+                if best.is_none_or(|(most, _)| worth > most) {
+                    best = Some((worth, at));
                 }
             }
         }
