@@ -103,7 +103,8 @@ pub fn read_bytes(path: &Path, limit: usize) -> Result<Vec<u8>, FileProblem> {
 pub fn load(path: &Path) -> Result<Loaded, FileProblem> {
     let bytes = read_bytes(path, MAX_BYTES)?;
     let problem = |e: ReadError| FileProblem::read(path, &e);
-    if [&b"\x89PNG"[..], b"%PDF", b"<svg", b"<!DOCTYPE"].iter().any(|start| bytes.starts_with(start)) {
+    let is_named_so = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("ron"));
+    if !is_named_so && [&b"\x89PNG"[..], b"%PDF", b"<svg", b"<!DOCTYPE"].iter().any(|start| bytes.starts_with(start)) {
         let sentence = "a picture or page is no frame and no line-up; the comparison that a published one carries is taken out \
                         with: spandrel comparison FILE --to NAME.lineup.ron";
         return Err(FileProblem::new(path, None, sentence));
