@@ -96,7 +96,33 @@ fn views(c: &mut Criterion) {
     });
     // The bag's cut line is dragged: bags and bottles of all frames are found anew each frame.
     group.bench_function("Room, cut line dragged", dragged_cut);
+    // The sheet's preview follows a change of every frame: findings, sentences, layout and painting anew. The goal is 8 ms.
+    group.bench_function("Sheet, another size each frame (goal 8 ms)", changed_sheet);
     group.finish();
+}
+
+/// Takes the reference's next larger and smaller size by turns, with the sheet in front.
+fn changed_sheet(b: &mut criterion::Bencher) {
+    let ctx = Context::default();
+    let mut window = Window::headless(&ctx, eight());
+    let place = view_labels().iter().position(|l| *l == "Sheet").expect("the view is there");
+    window.ask(Command::Show(place));
+    window.ask(Command::SmallerSize);
+    for _ in 0..4 {
+        frame(&ctx, &mut window, Pos2::new(700.0, 300.0));
+    }
+    let sizes = |w: &Window| w.lineup().frames[0].size.clone();
+    let before = sizes(&window);
+    let mut is_larger = false;
+    let mut change = |window: &mut Window| {
+        is_larger = !is_larger;
+        window.ask(if is_larger { Command::LargerSize } else { Command::SmallerSize });
+        frame(&ctx, window, Pos2::new(700.0, 300.0))
+    };
+    change(&mut window);
+    assert!(before != sizes(&window), "the size is changed");
+    change(&mut window);
+    b.iter(|| change(&mut window));
 }
 
 /// Takes the cut line where the window itself says that it can be taken, and drags it up and down.

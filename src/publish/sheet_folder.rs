@@ -35,6 +35,12 @@ impl Going {
         self.is_stopped.store(true, Ordering::Relaxed);
     }
 
+    /// Whether an end was asked for.
+    #[must_use]
+    pub fn is_stopped(&self) -> bool {
+        self.is_stopped.load(Ordering::Relaxed)
+    }
+
     /// Says how many pieces there will be.
     pub(super) fn expect(&self, pieces: usize) {
         self.of.fetch_add(pieces, Ordering::Relaxed);
@@ -47,7 +53,7 @@ impl Going {
 
     /// Whether to go on.
     pub(super) fn check(&self) -> Result<(), Stopped> {
-        if self.is_stopped.load(Ordering::Relaxed) { Err(Stopped) } else { Ok(()) }
+        if self.is_stopped() { Err(Stopped) } else { Ok(()) }
     }
 }
 

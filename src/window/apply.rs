@@ -14,6 +14,7 @@ use super::moment::Reading;
 use super::questions::{Answer, PictureChoice, Purpose, Question, Then};
 use super::requests::Request;
 use super::session::Session;
+use super::sheet_edits::Asked;
 use super::sight::Sight;
 use super::theme;
 use super::views::VIEWS;
@@ -61,6 +62,8 @@ impl Window {
             Request::Answer(answer) => self.answer(answer, ctx, desktop),
             Request::Paper(paper) => self.session.paper = paper,
             Request::Pattern(frame) => self.choose_pattern(frame, ctx, desktop),
+            Request::Sheet(place) => self.moment.sheet.ask(place),
+            Request::SheetFits(fits) => self.moment.sheet_fits = fits,
             Request::PanelWidth(width) => self.session.panel_width = width,
         }
     }
@@ -98,9 +101,11 @@ impl Window {
             Command::SaveFrame => self.choose_frame_file(ctx, desktop),
             Command::Save => self.save(ctx, desktop),
             Command::SaveAs => self.save_as(ctx, desktop),
-            Command::SavePicture => self.ask_picture(ctx),
+            Command::SavePicture => self.ask_picture(ctx, desktop),
             Command::CopyPicture => self.copy_picture(ctx),
             Command::CopyFigures => self.copy_figures(ctx),
+            Command::Publish => self.choose_publishing(false, ctx, desktop),
+            Command::PublishAgain => self.choose_publishing(true, ctx, desktop),
             Command::Quit => ctx.send_viewport_cmd(ViewportCommand::Close),
             Command::Undo => {
                 self.moment.status = match self.document.undo() {
@@ -193,7 +198,7 @@ impl Window {
         }
     }
 
-    fn shown(&self) -> Shown<'_> {
+    pub(super) fn shown(&self) -> Shown<'_> {
         Shown { document: &self.document, session: &self.session, moment: &self.moment, table: self.table() }
     }
 
@@ -295,6 +300,8 @@ impl Window {
         self.moment.selected = 0;
         self.moment.measure = None;
         self.moment.sights.fill(None);
+        self.moment.sheet = Asked::default();
+        self.moment.published.clear();
     }
 
     fn save(&mut self, ctx: &Context, desktop: Option<&Frame>) {
@@ -377,6 +384,7 @@ impl Window {
                         Err(problem) => self.moment.notify(problem),
                     }
                 }
+                Some(Done::Published(folder, published)) => self.tell_published(folder, published),
                 Some(Done::Copied(made)) => match made.and_then(|pixels| self.clipboard.copy_picture(pixels)) {
                     Ok(()) => "The picture is on the clipboard.".clone_into(&mut self.moment.status),
                     Err(problem) => self.moment.notify(problem),
@@ -394,6 +402,8 @@ impl Window {
             Purpose::SaveFrame => self.frame_file_suggestion(),
             Purpose::SavePicture => format!("{folder}{}", self.picture_name()),
             Purpose::SavePattern(frame) => format!("{folder}{}", self.pattern_name(frame)),
+            Purpose::SaveSheet => format!("{folder}{}.png", self.sheet_name()),
+            Purpose::Publish => format!("{folder}{}", self.sheet_name()),
         }
     }
 
@@ -410,9 +420,14 @@ impl Window {
             return;
         }
         let Some(path) = paths.into_iter().next() else { return };
+        if purpose == Purpose::Publish {
+            self.publish_into(path, ctx);
+            return;
+        }
         let is_png = self.picture.as_ref().is_some_and(|p| p.is_png);
         let ending = match purpose {
             Purpose::SavePicture if is_png => ".png",
+            Purpose::SaveSheet => ".png",
             Purpose::SavePicture => ".svg",
             Purpose::SaveFrame => ".frame.ron",
             Purpose::SavePattern(_) => ".pdf",
@@ -430,6 +445,8 @@ impl Window {
     fn write(&mut self, purpose: Purpose, path: PathBuf, ctx: &Context) {
         match purpose {
             Purpose::Open => {}
+            Purpose::Publish => self.publish_into(path, ctx),
+            Purpose::SaveSheet => self.save_sheet(path, ctx),
             Purpose::SaveLineup => self.save_lineup(path, ctx),
             Purpose::SaveFrame => self.save_frame(&path),
             Purpose::SavePicture => self.save_picture(path, ctx),
@@ -468,7 +485,12 @@ impl Window {
 
     // Pictures and tables out.
 
-    fn ask_picture(&mut self, ctx: &Context) {
+    fn ask_picture(&mut self, ctx: &Context, desktop: Option<&Frame>) {
+        if self.sheet_shown().is_some() {
+            let suggested = self.suggestion(Purpose::SaveSheet);
+            self.choose(Purpose::SaveSheet, suggested, ctx, desktop);
+            return;
+        }
         if self.picture_of_view((16, 9), Ground::Paper).is_none() {
             self.say_no_picture();
             return;
@@ -522,6 +544,10 @@ impl Window {
     }
 
     fn copy_picture(&mut self, ctx: &Context) {
+        if let Some(sheet) = self.sheet_shown() {
+            self.copy_sheet(sheet, ctx);
+            return;
+        }
         let ground = if ctx.global_style().visuals.dark_mode { Ground::Dark } else { Ground::Paper };
         let Some(picture) = self.picture_of_view(self.session.picture, ground) else {
             self.say_no_picture();

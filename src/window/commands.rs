@@ -26,6 +26,8 @@ pub enum Command {
     SavePicture,
     CopyPicture,
     CopyFigures,
+    Publish,
+    PublishAgain,
     Quit,
     Undo,
     Redo,
@@ -210,6 +212,23 @@ fn file_rows() -> Vec<About> {
             keys(CTRL_SHIFT, Key::T),
             "Puts the table of figures on the clipboard as text, its columns parted by tabs.",
         ),
+        row(
+            C::Publish,
+            M::File,
+            "Publish the sheet…",
+            keys(CTRL, Key::P),
+            "Everything that the sheet is published as, into a folder: pictures, moving pictures, a page, a PDF, tables.",
+        )
+        .always()
+        .group(),
+        row(
+            C::PublishAgain,
+            M::File,
+            "Publish again",
+            keys(CTRL_SHIFT, Key::P),
+            "The same into the same folder, over what Spandrel made there and nobody changed since.",
+        )
+        .always(),
         row(C::Quit, M::File, "Quit", keys(CTRL, Key::Q), "Closes the window.").always().group(),
     ]
 }

@@ -5,6 +5,7 @@
 use std::sync::Arc;
 
 use super::fit_edits::FitEdit;
+use super::sheet_edits::SheetEdit;
 use super::worth_edits::WorthEdit;
 use crate::frameset::{Figure, Frameset};
 use crate::lineup::{Axes, Entry, Lineup, RoomSettings, StandAt, Tyres, letter};
@@ -94,6 +95,8 @@ pub enum Edit {
     Fit(FitEdit),
     /// Weights, money, riding.
     Worth(WorthEdit),
+    /// Sheets.
+    Sheet(SheetEdit),
     /// The comparison's title, and the user's own words.
     Words {
         /// The title.
@@ -147,6 +150,7 @@ impl Edit {
             Self::Room(settings) => room_words(&lineup.settings.room, settings),
             Self::Fit(edit) => edit.label(),
             Self::Worth(edit) => edit.label(),
+            Self::Sheet(edit) => edit.label(lineup),
             Self::Words { .. } => "title and notes".to_owned(),
         }
     }
@@ -156,7 +160,7 @@ impl Edit {
         match self {
             Self::Factor(_) => Some(MergeKey::Factor),
             Self::OwnFactor { frame, .. } => Some(MergeKey::OwnFactor(*frame)),
-            Self::Frameset { field, .. } => field.map(MergeKey::Field),
+            Self::Frameset { field, .. } | Self::Sheet(SheetEdit::Put { field, .. }) => field.map(MergeKey::Field),
             Self::Room(_) => Some(MergeKey::Room),
             Self::Fit(FitEdit::Another(_)) => Some(MergeKey::Another),
             Self::Fit(FitEdit::Rider(_)) => Some(MergeKey::Rider),
@@ -213,6 +217,7 @@ impl Edit {
             Self::Room(room) => settings.room = room,
             Self::Fit(edit) => edit.apply(lineup),
             Self::Worth(edit) => edit.apply(lineup),
+            Self::Sheet(edit) => edit.apply(lineup),
             Self::Words { title, notes } => (lineup.title, lineup.notes) = (title, notes),
         }
     }

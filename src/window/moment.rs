@@ -6,6 +6,7 @@ use std::path::PathBuf;
 
 use super::ahead::Ahead;
 use super::questions::Question;
+use super::sheet_edits::Asked;
 use super::sight::Sight;
 use super::taking::Taking;
 use super::views::VIEWS;
@@ -48,6 +49,12 @@ pub(crate) struct Moment {
     pub(crate) figure: Figure,
     /// How each view's drawing is moved, and on what page it was seen so; `None` fits it.
     pub(crate) sights: Vec<Option<(Sight, Page)>>,
+    /// The sheet asked for.
+    pub(crate) sheet: Asked,
+    /// Where the sheets of a line-up that is in no file yet were published, by their names.
+    pub(crate) published: Vec<(String, PathBuf)>,
+    /// Whether the sheet is fitted into its room rather than shown at true pixels.
+    pub(crate) sheet_fits: bool,
     /// By how much the next frame enlarges the drawing in front; 1 leaves it.
     pub(crate) zoom: f64,
     /// What was measured on the outline.
@@ -75,6 +82,9 @@ impl Default for Moment {
             selected: 0,
             figure: Figure::Trail,
             sights: vec![None; VIEWS.len()],
+            sheet: Asked::default(),
+            published: Vec::new(),
+            sheet_fits: true,
             zoom: 1.0,
             measure: None,
             notices: Vec::new(),

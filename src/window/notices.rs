@@ -54,6 +54,12 @@ pub(crate) fn status_ui(ui: &mut Ui, shown: Shown<'_>, work: &[Work], out: &mut 
                 stop_ui(ui, out);
             } else if let Some(work) = work.first() {
                 ui.label(small(work.label));
+                if let Some((done, of)) = work.progress() {
+                    ui.label(small(&format!("{done} of {of}")));
+                    let share = done as f32 / of as f32;
+                    ui.add(ProgressBar::new(share).desired_width(120.0).desired_height(8.0).fill(tones.second()));
+                    ui.ctx().request_repaint_after(std::time::Duration::from_millis(100));
+                }
                 if work.can_stop {
                     stop_ui(ui, out);
                 }

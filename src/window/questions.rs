@@ -27,6 +27,10 @@ pub(crate) enum Purpose {
     SavePicture,
     /// Saving the bag's pattern for the frame at this place.
     SavePattern(usize),
+    /// Saving the sheet in front.
+    SaveSheet,
+    /// Publishing the sheet in front: a folder.
+    Publish,
 }
 
 /// What was about to happen when unsaved work came in between.
@@ -260,6 +264,8 @@ fn path_ui(ui: &mut Ui, purpose: Purpose, text: &mut String, why: &str, tones: T
         Purpose::SaveLineup => ("Save the line-up", "Save", "folder/name.lineup.ron"),
         Purpose::SaveFrame => ("Save the frame file", "Save", "folder/name.frame.ron"),
         Purpose::SavePicture => ("Save the picture", "Save", "folder/name.svg or .png"),
+        Purpose::SaveSheet => ("Save the sheet", "Save", "folder/name.png, .svg or .pdf"),
+        Purpose::Publish => ("Publish the sheet", "Publish", "a folder; it is made where there is none"),
         Purpose::SavePattern(_) => ("Save the pattern", "Save", "folder/name.pdf or .svg"),
     };
     heading(ui, title);

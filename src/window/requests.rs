@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use super::commands::Command;
 use super::edits::Edit;
 use super::questions::Answer;
+use super::sheet_edits::SheetPlace;
 use super::sight::Sight;
 use super::views::outline::Measure;
 use crate::drawing::{Page, Paper};
@@ -43,6 +44,10 @@ pub(crate) enum Request {
     Paper(Paper),
     /// Save the bag's pattern for the frame at this place.
     Pattern(usize),
+    /// This sheet in front.
+    Sheet(SheetPlace),
+    /// The whole sheet in the room that there is, or true pixels.
+    SheetFits(bool),
     /// The line-up's panel was made this wide, points.
     PanelWidth(f32),
 }

@@ -9,6 +9,8 @@ use crate::drawing::Paper;
 
 /// How many recent files are listed.
 const RECENT: usize = 12;
+/// How many places of published sheets are remembered.
+const PUBLISHED: usize = 60;
 /// Under which key the session lies in the storage.
 pub(crate) const KEY: &str = "session";
 
@@ -42,6 +44,8 @@ pub(crate) struct Session {
     pub(crate) is_picture_dark: bool,
     /// What patterns are printed on.
     pub(crate) paper: Paper,
+    /// Which sheet was last published where, newest last.
+    pub(crate) published: Vec<(String, PathBuf)>,
 }
 
 impl Default for Session {
@@ -54,6 +58,7 @@ impl Default for Session {
             picture: (1920, 1080),
             is_picture_dark: false,
             paper: Paper::A4,
+            published: Vec::new(),
         }
     }
 }
@@ -65,6 +70,20 @@ impl Session {
         self.recent.retain(|known| *known != path);
         self.recent.insert(0, path);
         self.recent.truncate(RECENT);
+    }
+
+    /// Remembers where a sheet was published.
+    pub(crate) fn remember_published(&mut self, sheet: String, folder: PathBuf) {
+        let folder = std::path::absolute(&folder).unwrap_or(folder);
+        self.published.retain(|(known, _)| *known != sheet);
+        self.published.push((sheet, folder));
+        let surplus = self.published.len().saturating_sub(PUBLISHED);
+        self.published.drain(..surplus);
+    }
+
+    /// Where a sheet was last published.
+    pub(crate) fn published_in(&self, sheet: &str) -> Option<&Path> {
+        self.published.iter().find(|(known, _)| known == sheet).map(|(_, folder)| folder.as_path())
     }
 
     /// Text a step larger (+1) or smaller (−1), within what fits a screen.
@@ -102,6 +121,17 @@ mod tests {
             session.remember(&PathBuf::from(format!("{number}.ron")));
         }
         assert_eq!(session.recent.len(), RECENT);
+    }
+
+    #[test]
+    fn the_last_place_of_each_sheet_is_remembered() {
+        let mut session = Session::default();
+        for number in 0..100 {
+            session.remember_published(format!("a {number}"), PathBuf::from("/one"));
+        }
+        session.remember_published("a 99".to_owned(), PathBuf::from("/two"));
+        assert_eq!(session.published_in("a 99"), Some(Path::new("/two")));
+        assert_eq!((session.published_in("a 0"), session.published.len()), (None, PUBLISHED));
     }
 
     #[test]

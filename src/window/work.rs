@@ -2,12 +2,13 @@
 //! that the window never stands still. Dropping the work lets its result fall.
 
 use std::path::PathBuf;
+use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::thread;
 use std::time::{Duration, Instant};
 
 use super::questions::Purpose;
-use crate::publish::Pixels;
+use crate::publish::{Going, Pixels};
 
 /// A dialog that comes back empty sooner than this was never seen by anybody: there is none on this desktop.
 const UNSEEN: Duration = Duration::from_millis(300);
@@ -30,8 +31,21 @@ pub(crate) enum Done {
     Chosen(Purpose, Chosen),
     /// A picture file's bytes, to be written there.
     Picture(PathBuf, Result<Vec<u8>, String>),
+    /// A sheet, published into that folder.
+    Published(PathBuf, Result<Published, String>),
     /// A picture for the clipboard.
     Copied(Result<Pixels, String>),
+}
+
+/// What publishing a sheet came to.
+#[derive(Debug)]
+pub(crate) struct Published {
+    /// The sheet's name.
+    pub(crate) sheet: String,
+    /// How many files were written or found as they should be.
+    pub(crate) files: usize,
+    /// What had no room, could not be made or was kept as it is, in sentences.
+    pub(crate) said: Vec<String>,
 }
 
 /// A piece of work going on.
@@ -41,6 +55,15 @@ pub(crate) struct Work {
     /// Whether it can be stopped from the status line (a dialog has its own button).
     pub(crate) can_stop: bool,
     receiver: Receiver<Done>,
+    going: Option<Arc<Going>>,
+}
+
+impl Drop for Work {
+    fn drop(&mut self) {
+        if let Some(going) = &self.going {
+            going.stop();
+        }
+    }
 }
 
 impl Work {
@@ -58,7 +81,29 @@ impl Work {
             drop(sender.send(work()));
             ctx.request_repaint();
         });
-        Self { label, can_stop, receiver }
+        Self { label, can_stop, receiver, going: None }
+    }
+
+    /// The same for what takes long: it tells how far it is, and dropping the work stops it.
+    pub(crate) fn start_long(
+        ctx: &egui::Context,
+        label: &'static str,
+        going: Arc<Going>,
+        work: impl FnOnce() -> Done + Send + 'static,
+    ) -> Self {
+        let mut started = Self::start(ctx, label, true, work);
+        started.going = Some(going);
+        started
+    }
+
+    /// Whether it tells how far it is.
+    pub(crate) fn is_long(&self) -> bool {
+        self.going.is_some()
+    }
+
+    /// Pieces done, and of how many; nothing where the work does not tell.
+    pub(crate) fn progress(&self) -> Option<(usize, usize)> {
+        self.going.as_ref().map(|g| g.progress()).filter(|(_, of)| *of > 0)
     }
 
     /// The result, once. `Err` while it goes on; `Ok(None)` when it broke off without one.
@@ -86,6 +131,10 @@ pub(crate) fn file_dialog(ctx: &egui::Context, desktop: Option<&eframe::Frame>, 
         Purpose::SaveLineup => dialog.set_title("Save the line-up").set_file_name(suggested).add_filter("Line-up", &["ron"]),
         Purpose::SaveFrame => dialog.set_title("Save the frame file").set_file_name(suggested).add_filter("Frame file", &["ron"]),
         Purpose::SavePicture => dialog.set_title("Save the picture").set_file_name(suggested),
+        Purpose::SaveSheet => {
+            dialog.set_title("Save the sheet").set_file_name(suggested).add_filter("Pictures", &["png", "svg", "pdf"])
+        }
+        Purpose::Publish => dialog.set_title("Publish the sheet into this folder"),
         Purpose::SavePattern(_) => {
             dialog.set_title("Save the pattern").set_file_name(suggested).add_filter("PDF, SVG", &["pdf", "svg"])
         }
@@ -96,7 +145,8 @@ pub(crate) fn file_dialog(ctx: &egui::Context, desktop: Option<&eframe::Frame>, 
             Purpose::Open => {
                 pollster::block_on(dialog.pick_files()).map(|files| files.iter().map(|f| f.path().to_owned()).collect::<Vec<_>>())
             }
-            Purpose::SaveLineup | Purpose::SaveFrame | Purpose::SavePicture | Purpose::SavePattern(_) => {
+            Purpose::Publish => pollster::block_on(dialog.pick_folder()).map(|folder| vec![folder.path().to_owned()]),
+            Purpose::SaveSheet | Purpose::SaveLineup | Purpose::SaveFrame | Purpose::SavePicture | Purpose::SavePattern(_) => {
                 pollster::block_on(dialog.save_file()).map(|file| vec![file.path().to_owned()])
             }
         };

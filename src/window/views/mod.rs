@@ -10,6 +10,8 @@ pub(crate) mod outline;
 mod parts;
 mod plot;
 mod room;
+mod sheet;
+mod sheet_panel;
 
 mod side_panel;
 mod trust;
@@ -27,6 +29,7 @@ use super::requests::Requests;
 use super::theme::{BODY, Tones, regular, semibold};
 use crate::drawing::PictureView;
 use crate::geometry::AdjustedSize;
+use crate::lineup::Sheet;
 
 /// A view.
 pub(crate) trait View: Sync {
@@ -46,10 +49,15 @@ pub(crate) trait View: Sync {
     fn picture(&self, _shown: Shown<'_>) -> Option<PictureView> {
         None
     }
+
+    /// The sheet that it shows, which is then its picture.
+    fn sheet(&self, _shown: Shown<'_>) -> Option<Sheet> {
+        None
+    }
 }
 
 /// All views, in the order of the tabs.
-pub(crate) static VIEWS: [&dyn View; 12] = [
+pub(crate) static VIEWS: [&dyn View; 13] = [
     &outline::Outline,
     &plot::STEERING,
     &plot::POSITION,
@@ -62,6 +70,7 @@ pub(crate) static VIEWS: [&dyn View; 12] = [
     &fork::Fork,
     &hands::Hands,
     &room::Rooms,
+    &sheet::Sheets,
 ];
 
 /// Names of the views, in the order of the tabs.

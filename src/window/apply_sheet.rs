@@ -1,0 +1,146 @@
+//! Does what the Sheet view asks for: a sheet as a picture, on the clipboard, and published as a whole into a folder.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use eframe::Frame;
+use egui::Context;
+
+use super::app::{Shown, Window};
+use super::apply::file_name;
+use super::questions::Purpose;
+use super::sheet_edits::sheet_in_front;
+use super::views::VIEWS;
+use super::work::{Done, Published, Work};
+use crate::disk::write_made;
+use crate::drawing::sheet_scene;
+use crate::lineup::Sheet;
+use crate::publish::{self, Going};
+
+impl Shown<'_> {
+    /// The folder that the sheet in front was last published into.
+    pub(crate) fn published_in(&self) -> Option<&Path> {
+        let (_, sheet) = sheet_in_front(self.lineup(), self.moment.sheet);
+        match self.document.path() {
+            Some(path) => self.session.published_in(&key(path, &sheet.name)),
+            None => self.moment.published.iter().rev().find(|(name, _)| *name == sheet.name).map(|(_, folder)| folder.as_path()),
+        }
+    }
+}
+
+/// Under which name the session remembers where a sheet went. A line-up that is in no file yet has none: another one
+/// would take it for its own.
+fn key(lineup: &Path, sheet: &str) -> String {
+    format!("{} {}", lineup.display(), sheet.trim())
+}
+
+impl Window {
+    /// The sheet that the view in front shows, if it shows one.
+    pub(super) fn sheet_shown(&self) -> Option<Sheet> {
+        VIEWS.get(self.moment.view)?.sheet(self.shown()).filter(|_| !self.document.lineup().frames.is_empty())
+    }
+
+    fn sheet_in_front(&self) -> Sheet {
+        sheet_in_front(self.document.lineup(), self.moment.sheet).1
+    }
+
+    /// A file name that says which sheet it is, without its ending.
+    pub(super) fn sheet_name(&self) -> String {
+        let sheet = self.sheet_in_front();
+        format!("{}-{}", file_name(&self.document.name()), file_name(&sheet.name.to_lowercase()))
+    }
+
+    /// Asks for a folder to publish into, or takes the one that the sheet was last published into.
+    pub(super) fn choose_publishing(&mut self, is_again: bool, ctx: &Context, desktop: Option<&Frame>) {
+        if self.document.lineup().frames.is_empty() {
+            "Add a frame first.".clone_into(&mut self.moment.status);
+            return;
+        }
+        match self.shown().published_in().map(Path::to_owned) {
+            Some(folder) if is_again => self.publish_into(folder, ctx),
+            _ => {
+                let suggested = self.suggestion(Purpose::Publish);
+                self.choose(Purpose::Publish, suggested, ctx, desktop);
+            }
+        }
+    }
+
+    /// Publishes the sheet in front, beside the window: with progress, and it can be stopped.
+    pub(super) fn publish_into(&mut self, folder: PathBuf, ctx: &Context) {
+        if folder.is_file() {
+            self.moment.notify(format!("{}: a sheet is published into a folder, and this is a file", folder.display()));
+            return;
+        }
+        if self.work.iter().any(Work::is_long) {
+            "A sheet is being published already.".clone_into(&mut self.moment.status);
+            return;
+        }
+        let sheet = self.sheet_in_front();
+        let (findings, lineup) = (Arc::clone(self.document.findings()), self.document.lineup().clone());
+        let going = Arc::new(Going::default());
+        let watched = Arc::clone(&going);
+        self.work.push(Work::start_long(ctx, "Publishing the sheet", watched, move || {
+            let made = match publish::sheet_folder(&findings, &lineup, &sheet, &going) {
+                Ok(made) => made,
+                Err(stopped) => return Done::Published(folder, Err(stopped.to_string())),
+            };
+            if going.is_stopped() {
+                return Done::Published(folder, Err(publish::Stopped.to_string()));
+            }
+            let mut said = made.problems;
+            if !made.left_out.is_empty() {
+                said.push(format!("Not everything had room. {}", made.left_out.join(" ")));
+            }
+            let written = write_made(&folder, &made.files).map_err(|e| e.to_string()).map(|kept| {
+                let files = made.files.len() - kept.len();
+                said.extend(kept);
+                Published { sheet: sheet.name.clone(), files, said }
+            });
+            Done::Published(folder, written)
+        }));
+    }
+
+    /// Says what publishing came to, and remembers where it went.
+    pub(super) fn tell_published(&mut self, folder: PathBuf, published: Result<Published, String>) {
+        match published {
+            Ok(Published { sheet, files, said }) => {
+                self.moment.status = format!("Published {files} files in {}.", folder.display());
+                for words in said {
+                    self.moment.notify(words);
+                }
+                match self.document.path() {
+                    Some(path) => self.session.remember_published(key(path, &sheet), folder),
+                    None => self.moment.published.push((sheet, folder)),
+                }
+            }
+            Err(problem) => self.moment.notify(problem),
+        }
+    }
+
+    /// Saves the sheet alone, as its file's ending says.
+    pub(super) fn save_sheet(&mut self, path: PathBuf, ctx: &Context) {
+        let sheet = self.sheet_in_front();
+        let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase()).unwrap_or_default();
+        if !["png", "svg", "pdf"].contains(&ending.as_str()) {
+            self.moment.notify(format!("{}: a sheet is saved as .png, .svg or .pdf", path.display()));
+            return;
+        }
+        let scene = sheet_scene(self.document.findings(), self.document.lineup(), &sheet).scene;
+        self.work.push(Work::start(ctx, "Making the picture", true, move || {
+            let made = match ending.as_str() {
+                "png" => publish::sheet_png(&scene, &sheet),
+                "pdf" => publish::sheet_pdf(&scene, &sheet),
+                _ => Ok(publish::sheet_svg(&scene, &sheet).into_bytes()),
+            };
+            Done::Picture(path, made.map_err(|e| e.to_string()))
+        }));
+    }
+
+    /// Puts the sheet's pixels on the clipboard.
+    pub(super) fn copy_sheet(&mut self, sheet: Sheet, ctx: &Context) {
+        let scene = sheet_scene(self.document.findings(), self.document.lineup(), &sheet).scene;
+        self.work.push(Work::start(ctx, "Making the picture", true, move || {
+            Done::Copied(publish::sheet_pixels(&scene, &sheet).map_err(|e| e.to_string()))
+        }));
+    }
+}

@@ -1,0 +1,322 @@
+//! What stands on the sheet: which sheet, its words, shape and ground, its parts in their order, the table's figures, the
+//! sentences, what moves.
+
+use egui::{ComboBox, Id, RichText, Sense, Stroke, StrokeKind, TextEdit, Ui, WidgetInfo, vec2};
+
+use super::super::app::Shown;
+use super::super::edits::Edit;
+use super::super::entry::Entry;
+use super::super::named::named;
+use super::super::requests::{Request, Requests};
+use super::super::sheet_edits::{SheetEdit, SheetPlace, free_name, is_same_name};
+use super::super::theme::{SMALL, Tones};
+use super::side_panel::{heading_ui, note_ui, row_ui};
+use crate::frameset::Figure;
+use crate::lineup::{Block, FORK_LONGER_MM, Movement, Moves, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetGround, captions};
+
+/// The panel.
+pub(super) fn sheet_panel_ui(ui: &mut Ui, shown: Shown<'_>, place: SheetPlace, sheet: &Sheet, out: &mut Requests) {
+    which_ui(ui, shown, place, sheet, out);
+    let mut panel = Changing { own: shown.lineup().sheets.len(), place, sheet, out };
+    words_ui(ui, shown, &mut panel);
+    shape_ui(ui, &mut panel);
+    parts_ui(ui, &mut panel);
+    sentences_ui(ui, shown, &mut panel);
+    moves_ui(ui, &mut panel);
+}
+
+/// The sheet being changed: each change is pushed as an edit; one to begin with becomes the line-up's own by it.
+struct Changing<'a> {
+    own: usize,
+    place: SheetPlace,
+    sheet: &'a Sheet,
+    out: &'a mut Requests,
+}
+
+impl Changing<'_> {
+    fn put(&mut self, what: &str, field: Option<Id>, change: impl FnOnce(&mut Sheet)) {
+        let mut sheet = self.sheet.clone();
+        change(&mut sheet);
+        let place = match self.place {
+            SheetPlace::Own(index) => index,
+            SheetPlace::ToBegin(_) => self.own,
+        };
+        let field = field.map(|id| id.value());
+        self.out.edit(Edit::Sheet(SheetEdit::Put { place, sheet: Box::new(sheet), what: what.to_owned(), field }));
+        self.out.push(Request::Sheet(SheetPlace::Own(place)));
+    }
+}
+
+fn which_ui(ui: &mut Ui, shown: Shown<'_>, place: SheetPlace, sheet: &Sheet, out: &mut Requests) {
+    let lineup = shown.lineup();
+    heading_ui(ui, "Sheet");
+    row_ui(ui, "Shown", |ui| {
+        let combo = ComboBox::from_id_salt("sheet shown").width(190.0).selected_text(&sheet.name).truncate().show_ui(ui, |ui| {
+            for (index, own) in lineup.sheets.iter().enumerate() {
+                if ui.selectable_label(place == SheetPlace::Own(index), &own.name).clicked() {
+                    out.push(Request::Sheet(SheetPlace::Own(index)));
+                }
+            }
+            ui.label(RichText::new("to begin with").size(SMALL).color(Tones::of(ui).second()));
+            for (index, first) in Sheet::presets().iter().enumerate() {
+                if ui.selectable_label(place == SheetPlace::ToBegin(index), &first.name).clicked() {
+                    out.push(Request::Sheet(SheetPlace::ToBegin(index)));
+                }
+            }
+        });
+        named(&combo.response, "Sheet shown");
+    });
+    match place {
+        SheetPlace::ToBegin(_) => note_ui(ui, "A sheet to begin with: what you change makes it the line-up's own."),
+        SheetPlace::Own(index) => {
+            let in_use = |text: &str| {
+                let others = lineup.sheets.iter().enumerate().filter(|(i, _)| *i != index);
+                others.into_iter().any(|(_, s)| is_same_name(&s.name, text))
+            };
+            let read = |text: &str| match text.trim() {
+                "" => Err("a sheet needs a name".to_owned()),
+                text if in_use(text) => Err(format!("there is a sheet “{text}” already: give this one another name")),
+                text => Ok(text.to_owned()),
+            };
+            row_ui(ui, "Name", |ui| {
+                let current = sheet.name.clone();
+                let entry = Entry { id: Id::unique("sheet name"), name: "Name of the sheet", current, hint: "", width: 190.0 };
+                if let Some(name) = entry.show(ui, read).1 {
+                    Changing { own: 0, place, sheet, out }.put("name", None, |s| s.name = name);
+                }
+            });
+        }
+    }
+    ui.horizontal(|ui| {
+        if ui.button("Copy this sheet").on_hover_text("Adds a sheet like this one to the line-up.").clicked() {
+            let own = lineup.sheets.len();
+            let copy = Sheet { name: free_name(lineup, &sheet.name), ..sheet.clone() };
+            Changing { own, place: SheetPlace::ToBegin(0), sheet: &copy, out }.put("a copy", None, |_| {});
+        }
+        if let SheetPlace::Own(index) = place
+            && ui.button("Remove this sheet").on_hover_text("Takes it out of the line-up; undo brings it back.").clicked()
+        {
+            out.edit(Edit::Sheet(SheetEdit::Remove(index)));
+            out.push(Request::Sheet(SheetPlace::Own(index.saturating_sub(1))));
+        }
+    });
+}
+
+/// A text that follows each keystroke.
+fn text_ui(ui: &mut Ui, name: &str, current: &str, hint: &str, rows: usize) -> Option<(Id, String)> {
+    let id = Id::unique(("sheet text", name));
+    let mut text = current.to_owned();
+    let edit = if rows > 1 { TextEdit::multiline(&mut text) } else { TextEdit::singleline(&mut text) };
+    let width = (ui.available_width() - 8.0).max(80.0);
+    let field = ui.add(edit.id(id).hint_text(hint).desired_rows(rows).desired_width(width));
+    named(&field, name);
+    (text != current).then_some((id, text))
+}
+
+fn words_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
+    heading_ui(ui, "Words");
+    let lineup = shown.lineup();
+    type Part = fn(&mut Sheet) -> &mut String;
+    let title = panel.sheet.headline(lineup).to_owned();
+    let fields: [(&str, &str, usize, Part); 5] = [
+        ("Title", &title, 1, |s| &mut s.title),
+        ("Line below the title", "what all frames share", 1, |s| &mut s.subtitle),
+        ("Date", "as it is to stand there", 1, |s| &mut s.date),
+        ("Made by", "your name or your page's", 1, |s| &mut s.author),
+        ("Your own words", "before the sentences", 2, |s| &mut s.words),
+    ];
+    for (name, hint, rows, part) in fields {
+        let current = part(&mut panel.sheet.clone()).clone();
+        ui.label(RichText::new(name).size(SMALL).color(Tones::of(ui).second()));
+        if let Some((id, text)) = text_ui(ui, name, &current, hint, rows) {
+            panel.put(&name.to_lowercase(), Some(id), |s| *part(s) = text);
+        }
+    }
+}
+
+/// A picker of one of a few.
+fn pick<T: Copy + PartialEq>(ui: &mut Ui, name: &str, now: T, all: &[T], label: fn(T) -> &'static str) -> Option<T> {
+    let mut picked = None;
+    row_ui(ui, name, |ui| {
+        let combo = ComboBox::from_id_salt(("sheet", name)).width(190.0).selected_text(label(now)).show_ui(ui, |ui| {
+            for choice in all {
+                if ui.selectable_label(*choice == now, label(*choice)).clicked() && *choice != now {
+                    picked = Some(*choice);
+                }
+            }
+        });
+        named(&combo.response, name);
+    });
+    picked
+}
+
+/// A whole number within its range.
+fn whole_ui(ui: &mut Ui, name: &str, now: i64, (low, high): (i64, i64)) -> Option<i64> {
+    let mut entered = None;
+    let read = |text: &str| match text.trim().replace('−', "-").parse::<i64>() {
+        Ok(value) if (low..=high).contains(&value) => Ok(value),
+        _ => Err(format!("write a whole number from {low} to {high}")),
+    };
+    row_ui(ui, name, |ui| {
+        entered =
+            Entry { id: Id::unique(("sheet", name)), name, current: now.to_string(), hint: "", width: 60.0 }.show(ui, read).1;
+    });
+    entered
+}
+
+fn shape_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
+    heading_ui(ui, "Shape");
+    if let Some(shape) = pick(ui, "Shape", panel.sheet.shape, &Shape::ALL, Shape::label) {
+        panel.put("shape", None, |s| (s.shape, s.width) = (shape, None));
+    }
+    let (low, high) = (*PIXELS_ACROSS.start(), *PIXELS_ACROSS.end());
+    let read = |text: &str| match text.trim() {
+        "" => Ok(None),
+        text => match text.parse::<u32>() {
+            Ok(width) if PIXELS_ACROSS.contains(&width) => Ok(Some(width)),
+            _ => Err(format!("write {low} to {high} pixels, or leave it empty for what is usual")),
+        },
+    };
+    let mut entered = None;
+    row_ui(ui, "Pixels across", |ui| {
+        let hint = panel.sheet.shape.usual_width().to_string();
+        let current = panel.sheet.width.map(|w| w.to_string()).unwrap_or_default();
+        let entry = Entry { id: Id::unique("sheet width"), name: "Pixels across", current, hint: &hint, width: 60.0 };
+        entered = entry.show(ui, read).1;
+    });
+    if let Some(width) = entered {
+        panel.put("pixels across", None, |s| s.width = width);
+    }
+    if let Some(ground) = pick(ui, "Ground", panel.sheet.ground, &SheetGround::ALL, SheetGround::label) {
+        panel.put("ground", None, |s| s.ground = ground);
+    }
+}
+
+fn parts_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
+    heading_ui(ui, "What stands on it");
+    if let Some(blocks) = order_ui(ui, "part", &panel.sheet.blocks, &Block::ALL, Block::label) {
+        panel.put("parts", None, |s| s.blocks = blocks);
+    }
+    if panel.sheet.has(Block::Table) {
+        heading_ui(ui, "Figures of its table");
+        if let Some(figures) = order_ui(ui, "figure", &panel.sheet.figures, &Figure::ALL, Figure::label) {
+            panel.put("figures", None, |s| s.figures = figures);
+        }
+    }
+}
+
+/// A list in an order of the user's own: each up, down or away, and what is not on it yet to be added.
+fn order_ui<T: Copy + PartialEq>(
+    ui: &mut Ui,
+    what: &str,
+    chosen: &[T],
+    all: &[T],
+    label: impl Fn(T) -> &'static str,
+) -> Option<Vec<T>> {
+    let mut after = chosen.to_vec();
+    for (index, item) in chosen.iter().enumerate() {
+        let name = label(*item);
+        row_ui(ui, name, |ui| {
+            let words = format!("Remove {name}");
+            let away = ui.small_button("×");
+            named(&away, &words);
+            if away.on_hover_text(words).clicked() {
+                after.remove(index);
+            }
+            if arrow_ui(ui, &format!("Move {name} down"), false, index + 1 < chosen.len()) {
+                after.swap(index, index + 1);
+            }
+            if arrow_ui(ui, &format!("Move {name} up"), true, index > 0) {
+                after.swap(index, index - 1);
+            }
+        });
+    }
+    let rest: Vec<T> = all.iter().copied().filter(|t| !chosen.contains(t)).collect();
+    if !rest.is_empty() {
+        let words = format!("Add a {what}…");
+        let combo = ComboBox::from_id_salt(("add to sheet", what)).width(150.0).selected_text(&words).show_ui(ui, |ui| {
+            for item in rest {
+                if ui.selectable_label(false, label(item)).clicked() {
+                    after.push(item);
+                }
+            }
+        });
+        named(&combo.response, &words);
+    }
+    (after != chosen).then_some(after)
+}
+
+/// A button with an arrow, which the fonts lack. It goes by its words, so that the keyboard follows the row that it moves,
+/// and is never disabled: the keyboard would be lost where a row has come to the end.
+fn arrow_ui(ui: &mut Ui, words: &str, is_up: bool, is_possible: bool) -> bool {
+    let (rect, _) = ui.allocate_exact_size(vec2(22.0, 18.0), Sense::hover());
+    let button = ui.interact(rect, Id::unique(("sheet", words)), Sense::click());
+    button.widget_info(|| WidgetInfo::labeled(egui::Role::Button, is_possible, words));
+    let look = *ui.style().interact(&button);
+    ui.painter().rect(rect.shrink(0.5), look.corner_radius, look.weak_bg_fill, look.bg_stroke, StrokeKind::Inside);
+    let tones = Tones::of(ui);
+    let colour = if is_possible { tones.ink() } else { tones.grey() };
+    let tip = if is_up { -3.0 } else { 3.0 };
+    let corners = vec![rect.center() + vec2(-4.0, -tip), rect.center() + vec2(4.0, -tip), rect.center() + vec2(0.0, tip)];
+    ui.painter().add(egui::Shape::convex_polygon(corners, colour, Stroke::NONE));
+    button.on_hover_text(words).clicked() && is_possible
+}
+
+fn sentences_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
+    if !panel.sheet.has(Block::Captions) {
+        return;
+    }
+    heading_ui(ui, "Sentences");
+    note_ui(ui, "They follow the figures until you write your own. An empty one is left out.");
+    for caption in captions(shown.lineup(), shown.findings(), panel.sheet) {
+        // As typed, with blanks at its ends: the sheet itself takes them off.
+        let typed = panel.sheet.captions.iter().find(|c| c.of == caption.of).map(|c| c.text.clone());
+        let current = typed.unwrap_or_else(|| caption.found.clone());
+        ui.horizontal(|ui| {
+            let words = if caption.is_edited { format!("{} (yours)", caption.of) } else { caption.of.clone() };
+            ui.label(RichText::new(words).size(SMALL).color(Tones::of(ui).second()));
+            if caption.is_edited {
+                let button = ui.small_button("As found").on_hover_text(&caption.found);
+                named(&button, format!("As found: {}", caption.of));
+                if button.clicked() {
+                    panel.put("a sentence", None, |s| s.edit_caption(&caption.of, caption.found.clone(), &caption.found));
+                }
+            }
+        });
+        let name = format!("Sentence: {}", caption.of);
+        if let Some((id, text)) = text_ui(ui, &name, &current, "left out", 2) {
+            panel.put("a sentence", Some(id), |s| s.edit_caption(&caption.of, text, &caption.found));
+        }
+        if caption.is_outdated {
+            note_ui(ui, &format!("The figures have changed since you wrote that. They now say: {}", caption.found));
+        }
+    }
+}
+
+fn moves_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
+    heading_ui(ui, "Moving pictures");
+    let mut is_moving = panel.sheet.moves.is_some();
+    let check = ui.checkbox(&mut is_moving, "with moving pictures");
+    if check.on_hover_text("PNG pictures with a clear ground, an APNG and a GIF, published with the rest.").changed() {
+        panel.put("moving pictures", None, |s| s.moves = is_moving.then(Moves::default));
+    }
+    let Some(moves) = panel.sheet.moves else { return };
+    let kind = |m: Movement| Movement::ALL.into_iter().find(|k| k.label() == m.label()).unwrap_or_default();
+    if let Some(what) = pick(ui, "What moves", kind(moves.what), &Movement::ALL, Movement::label) {
+        panel.put("what moves", None, |s| s.moves = Some(Moves { what, ..moves }));
+    }
+    if let Movement::Fork(longer) = moves.what {
+        let range = (i64::from(*FORK_LONGER_MM.start()), i64::from(*FORK_LONGER_MM.end()));
+        if let Some(longer) = whole_ui(ui, "Fork longer by, mm", i64::from(longer), range).and_then(|l| i32::try_from(l).ok()) {
+            panel.put("what moves", None, |s| s.moves = Some(Moves { what: Movement::Fork(longer), ..moves }));
+        }
+    }
+    let range = (i64::from(*SECONDS.start()), i64::from(*SECONDS.end()));
+    if let Some(seconds) = whole_ui(ui, "Seconds", i64::from(moves.seconds), range).and_then(|s| u32::try_from(s).ok()) {
+        panel.put("seconds", None, |s| s.moves = Some(Moves { seconds, ..moves }));
+    }
+    let range = (i64::from(*RATES.start()), i64::from(*RATES.end()));
+    if let Some(rate) = whole_ui(ui, "Pictures a second", i64::from(moves.rate), range).and_then(|r| u32::try_from(r).ok()) {
+        panel.put("pictures a second", None, |s| s.moves = Some(Moves { rate, ..moves }));
+    }
+}
