@@ -113,12 +113,14 @@ fn text_ui(ui: &mut Ui, name: &str, current: &str, hint: &str, rows: usize) -> O
     (text != current).then_some((id, text))
 }
 
+/// A text of a sheet.
+type Text = fn(&mut Sheet) -> &mut String;
+
 fn words_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
     heading_ui(ui, "Words");
     let lineup = shown.lineup();
-    type Part = fn(&mut Sheet) -> &mut String;
     let title = panel.sheet.headline(lineup).to_owned();
-    let fields: [(&str, &str, usize, Part); 5] = [
+    let fields: [(&str, &str, usize, Text); 5] = [
         ("Title", &title, 1, |s| &mut s.title),
         ("Line below the title", "what all frames share", 1, |s| &mut s.subtitle),
         ("Date", "as it is to stand there", 1, |s| &mut s.date),
@@ -199,7 +201,7 @@ fn parts_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
     }
     if panel.sheet.has(Block::Table) {
         heading_ui(ui, "Figures of its table");
-        if let Some(figures) = order_ui(ui, "figure", &panel.sheet.figures, &Figure::ALL, Figure::label) {
+        if let Some(figures) = order_ui(ui, "figure", &panel.sheet.figures, Figure::ALL, Figure::label) {
             panel.put("figures", None, |s| s.figures = figures);
         }
     }
