@@ -51,6 +51,11 @@ impl Tones {
         self.colour(Role::Panel)
     }
 
+    /// The two tones of a chequered ground, which stands for film seen through a sheet.
+    pub(crate) fn chequer(self) -> [Color32; 2] {
+        [self.faded(Role::Grey, 0.35), self.faded(Role::Grey, 0.22)]
+    }
+
     /// Rules and borders.
     pub(crate) fn hairline(self) -> Color32 {
         self.colour(Role::Hairline)

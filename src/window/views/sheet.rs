@@ -1,7 +1,7 @@
 //! The Sheet view: what is published, as it will be: at true pixels or fitted into the room there is. What stands on it is
 //! chosen at the right; it is published from here, and again.
 
-use egui::{Color32, Id, Mesh, Panel, Rect, ScrollArea, Ui, pos2, vec2};
+use egui::{Id, Mesh, Panel, Rect, ScrollArea, Ui, pos2, vec2};
 
 use super::super::app::Shown;
 use super::super::canvas::{Field, kept, tell};
@@ -119,8 +119,8 @@ fn preview_ui(ui: &mut Ui, scene: &Scene, sheet: &Sheet, size: egui::Vec2) {
 /// A chequered ground where film shows through.
 fn chequer(ui: &Ui, rect: Rect, is_dark: bool) {
     const SQUARE: f32 = 16.0;
-    let (one, other) = if is_dark { (0x48, 0x58) } else { (0xc8, 0xd8) };
-    ui.painter().rect_filled(rect, 0.0, Color32::from_gray(one));
+    let [one, other] = Tones::on(is_dark).chequer();
+    ui.painter().rect_filled(rect, 0.0, one);
     let seen = rect.intersect(ui.clip_rect());
     let mut mesh = Mesh::default();
     let first = |from: f32, seen: f32| ((seen - from) / SQUARE).floor().max(0.0);
@@ -131,7 +131,7 @@ fn chequer(ui: &Ui, rect: Rect, is_dark: bool) {
             if (row + column) % 2.0 == 0.0 {
                 let corner = pos2(rect.left() + column * SQUARE, rect.top() + row * SQUARE);
                 let square = Rect::from_min_size(corner, vec2(SQUARE, SQUARE)).intersect(rect);
-                mesh.add_colored_rect(square, Color32::from_gray(other));
+                mesh.add_colored_rect(square, other);
             }
             column += 1.0;
         }
