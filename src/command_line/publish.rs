@@ -8,7 +8,7 @@ use clap::Args;
 
 use crate::disk::{Loaded, load, make_folder, save, write_made};
 use crate::drawing::{Ground, Picture, PictureView};
-use crate::lineup::{Findings, Lineup, comparison_table, find_sheet, gears_table, worth_table, write_lineup};
+use crate::lineup::{Findings, Lineup, comparison_table, find_sheet, gears_table, room_table, worth_table, write_lineup};
 use crate::publish;
 
 /// What `publish` takes.
@@ -118,6 +118,9 @@ fn write_all(lineup: &Lineup, arguments: &PublishArguments) -> Vec<String> {
     let table = comparison_table(&findings, lineup.settings.units);
     write("figures.csv", Ok(publish::csv(&table).into_bytes()));
     write("figures.md", Ok(publish::markdown(&table).into_bytes()));
+    let room = room_table(&findings, lineup.settings.units);
+    write("room.csv", Ok(publish::csv(&room).into_bytes()));
+    write("room.md", Ok(publish::markdown(&room).into_bytes()));
     let worth = worth_table(lineup, &findings);
     let gears = gears_table(lineup, &findings, findings.reference.unwrap_or_default());
     write("worth.csv", Ok(publish::fit_csv(&worth).into_bytes()));
@@ -152,9 +155,11 @@ mod tests {
         };
         let problems = publish(&arguments, &mut Vec::new()).unwrap_err();
         assert_eq!(problems.len(), 1);
-        assert_eq!(published(&to).len(), 23, "{:?}", published(&to));
+        assert_eq!(published(&to).len(), 25, "{:?}", published(&to));
         let worth = std::fs::read_to_string(to.join("worth.md")).unwrap();
         assert!(worth.contains("| Price, set, with tax | 648.00") && worth.contains("| Lowest development |"), "{worth}");
+        let room = std::fs::read_to_string(to.join("room.csv")).unwrap();
+        assert!(room.contains("Edge under the top tube,mm,") && room.contains("Bag,l,"), "{room}");
         // The same input gives the same bytes.
         let before = std::fs::read(to.join("outline.png")).unwrap();
         publish(&arguments, &mut Vec::new()).unwrap_err();

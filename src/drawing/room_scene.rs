@@ -154,19 +154,14 @@ impl Rooms<'_> {
                 self.numbers(pen, cell, frame);
             }
             Err(why) => {
-                let rect = cell.canvas.rect;
-                let lines = wrap(
-                    &format!("{}.", capitalised(&why.to_string())),
-                    WORDS.size,
-                    WORDS.weight,
-                    (rect.width - 16.0).max(40.0),
-                    8,
-                );
-                for (i, line) in lines.into_iter().enumerate() {
-                    let y = rect.y + 22.0 + 17.0 * i as f64;
-                    if y < cell.rect.bottom() - 4.0 {
-                        pen.text(Pt { x: rect.x + 8.0, y }, line, WORDS, Anchor::Start);
-                    }
+                // No numbers stand below it: the words may run on to the cell's end.
+                let (rect, end) = (cell.canvas.rect, cell.rect.bottom() - WORDS.size * DESCENT);
+                #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "some lines")]
+                let most = ((end - rect.y - 16.0) / 17.0 + 1.0).floor().clamp(0.0, 40.0) as usize;
+                let sentence = format!("{}.", capitalised(&why.to_string()));
+                let lines = wrap(&sentence, WORDS.size, WORDS.weight, rect.width.max(40.0), most);
+                for (i, line) in lines.into_iter().take(most).enumerate() {
+                    pen.text(Pt { x: rect.x, y: rect.y + 16.0 + 17.0 * i as f64 }, line, WORDS, Anchor::Start);
                 }
             }
         }
