@@ -167,6 +167,49 @@ fn a_measured_junction_does_what_the_advice_says() {
     assert!(before.advice().contains("along the seat tube"), "{}", before.advice());
 }
 
+/// Each measurement that would help, tried: the frame is adjusted anew with it, and none that is not named helps more.
+#[test]
+fn the_first_advice_is_the_best_of_all_that_could_be_measured() {
+    let mut assumed = made(USUAL, "");
+    assumed.tube_diameters.clear();
+    let before = room_of(&assumed).unwrap();
+    let assumptions = [
+        crate::geometry::Assumption::TopTubeBelowHeadTubeTop,
+        crate::geometry::Assumption::TopTubeBelowSeatTubeTop,
+        crate::geometry::Assumption::DownTubeAboveHeadTubeBottom,
+    ];
+    let all = assumptions.map(Measurement::Junction).into_iter().chain(AROUND.map(Measurement::Diameter));
+    let mut tried: Vec<(Measurement, f64)> = Vec::new();
+    for measurement in all {
+        let mut measured = assumed.clone();
+        let junctions = &mut measured.sizes[0].junctions;
+        match measurement {
+            Measurement::Junction(crate::geometry::Assumption::TopTubeBelowHeadTubeTop) => {
+                junctions.top_tube_below_head_tube_top = Some(30.0);
+            }
+            Measurement::Junction(crate::geometry::Assumption::TopTubeBelowSeatTubeTop) => {
+                junctions.top_tube_below_seat_tube_top = Some(35.0);
+            }
+            Measurement::Junction(_) => junctions.down_tube_above_head_tube_bottom = Some(40.0),
+            Measurement::Diameter(tube) => {
+                let (value, _) = crate::geometry::diameter_mm(&assumed, tube);
+                measured.tube_diameters.insert(tube, value);
+            }
+        }
+        tried.push((measurement, room_of(&measured).unwrap().area_dm2.u));
+    }
+    tried.sort_by(|a, b| a.1.total_cmp(&b.1));
+    assert_eq!(tried.len(), 7);
+    assert_eq!(before.helps[0].measure, tried[0].0);
+    let limit = 0.9 * before.area_dm2.u;
+    let worth_it: Vec<Measurement> = tried.iter().filter(|(_, u)| *u <= limit).map(|(m, _)| *m).collect();
+    assert_eq!(before.helps.iter().map(|h| h.measure).collect::<Vec<_>>(), worth_it);
+    for (help, (_, u)) in before.helps.iter().zip(&tried) {
+        // A diameter that is typed counts as exact, one that the advice speaks of as read to the millimetre.
+        assert!((help.area_u_dm2 - u).abs() < 0.01 * u, "{help:?} {u}");
+    }
+}
+
 #[test]
 fn an_assumed_diameter_widens_the_plus_minus() {
     let given = made(USUAL, "");
