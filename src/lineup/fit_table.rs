@@ -241,8 +241,8 @@ pub fn position_table(findings: &Findings) -> FitTable {
             text: then(r),
             detail: format!("{} {}", r.sentence, r.caution.words()),
             mark: match (r.works, r.is_sure) {
-                (Works::No, _) => FitMark::No,
                 (_, false) => FitMark::Open,
+                (Works::No, true) => FitMark::No,
                 (Works::AsIt, true) => FitMark::Yes,
                 (Works::WithAnotherAngle, true) => FitMark::With,
             },
@@ -258,12 +258,12 @@ pub fn position_table(findings: &Findings) -> FitTable {
         row("Same hands", &|f| {
             repeated(
                 &|r| {
-                    match r.works {
+                    let words = match r.works {
                         Works::AsIt => "yes",
                         Works::WithAnotherAngle => "with another stem angle",
                         Works::No => "no",
-                    }
-                    .to_owned()
+                    };
+                    format!("{words}{}", if r.is_sure { "" } else { ", within its ±" })
                 },
                 f,
             )

@@ -7,11 +7,11 @@ use super::list::ForkPart;
 use super::ranges::{bounded, bounded_option};
 use super::reading::mm;
 use super::source::Source;
-use super::stated::{Stated, Statements};
+use super::stated::{Stated, Statements, not_understood};
 use super::verdict::Caution;
-use crate::frameset::{Figure, Frameset, TyreSize};
+use crate::frameset::{Figure, Frameset, Standard, TyreSize};
 use crate::geometry::{AdjustedSize, Change, Changed, NewValue, TYRE_RADIUS_U_MM, changed, u_of_step};
-use crate::units::{THIN_SPACE, fixed, plus_minus, signed_plus_minus};
+use crate::units::{THIN_SPACE, plus_minus, signed_plus_minus};
 
 /// What is put on the frames, all lengths in mm. Nothing given is nothing changed.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -221,7 +221,7 @@ pub fn length_limit(statements: &Statements, unloaded_mm: f64) -> LengthLimit {
             source: Source::Maker,
         },
         Stated::NotUnderstood(why) => {
-            LengthLimit { is_within: None, sentence: format!("Fork lengths are stated, but {why}."), source: Source::Maker }
+            LengthLimit { is_within: None, sentence: not_understood(Standard::ForkLengths, why), source: Source::Maker }
         }
     }
 }
@@ -291,11 +291,6 @@ pub fn change_findings(
     );
     let caution = (change.fork_length.is_some() || change.fork_offset.is_some()).then_some(Caution::ForkLength);
     Some(ChangeFindings { correction: correction(frameset, size), figures, limit, caution, sentence, changed })
-}
-
-/// Degrees in a sentence: `1.2°`.
-pub(super) fn degrees(value: f64) -> String {
-    format!("{}°", fixed(value, 1))
 }
 
 #[cfg(test)]

@@ -79,7 +79,8 @@ pub fn check(list: &PartsList, candidate: &Candidate) -> Vec<Verdict> {
     if let Some(fork) = &list.fork {
         let title = if fork.name.is_empty() { "Fork".to_owned() } else { fork.name.clone() };
         let mut push = |about, outcome| verdicts.push(Verdict { about, kind: None, title: title.clone(), outcome });
-        push(About::ForkSteerer, rules::fork_steerer(front.steerer.is().copied(), &candidate.statements.lower_headset));
+        let said = candidate.statements;
+        push(About::ForkSteerer, rules::fork_steerer(front.steerer.is().copied(), &said.upper_headset, &said.lower_headset));
         push(About::ForkLength, rules::fork_length(fork, candidate.statements, candidate.size));
     }
     for (index, part) in list.parts.iter().enumerate() {

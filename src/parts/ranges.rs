@@ -2,14 +2,17 @@
 
 use serde::{Deserialize, Deserializer};
 
+use super::reading::plain;
 use super::standards::{NotUnderstood, refused};
+use crate::units::THIN_SPACE;
 
 /// Whether a number lies within its range.
 pub(super) fn within(value: f64, low: f64, high: f64, what: &str, unit: &str) -> Result<(), NotUnderstood> {
     if value.is_finite() && (low..=high).contains(&value) {
         return Ok(());
     }
-    refused(format!("{what} of {value} {unit} is outside {low} to {high} {unit}").replace("  ", " "))
+    let unit = if unit.is_empty() { String::new() } else { format!("{THIN_SPACE}{unit}") };
+    refused(format!("{what} of {}{unit} is outside {} to {}{unit}", plain(value), plain(low), plain(high)))
 }
 
 /// A number from `LOW` to `HIGH`.

@@ -27,7 +27,7 @@ impl<T> Stated<T> {
         match self {
             Self::Is(value) => Ok(value),
             Self::NotStated => Err(format!("Not stated by the maker: {}.", standard.label())),
-            Self::NotUnderstood(why) => Err(format!("The {} is stated, but {why}.", standard.label())),
+            Self::NotUnderstood(why) => Err(not_understood(standard, why)),
         }
     }
 
@@ -39,6 +39,16 @@ impl<T> Stated<T> {
             Self::NotStated | Self::NotUnderstood(_) => None,
         }
     }
+}
+
+/// A standard that is stated in words that are not understood, and why: a sentence.
+pub(super) fn not_understood(standard: Standard, why: &str) -> String {
+    format!("Stated, but not understood: {}. {}", standard.label(), ended(why))
+}
+
+/// A sentence with its end, whatever end it has already.
+pub(super) fn ended(sentence: &str) -> String {
+    if sentence.ends_with(['.', '?', '!']) { sentence.to_owned() } else { format!("{sentence}.") }
 }
 
 /// Steerer and crown race seat of a fork, mm.

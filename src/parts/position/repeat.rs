@@ -77,13 +77,25 @@ impl Answer {
         outside(self.spacers.0, 0.0, MOST_SPACERS_MM) + outside(self.stem.0, SHORTEST_STEM_MM, LONGEST_STEM_MM)
     }
 
-    /// Whether the ± changes the answer.
-    fn is_sure(&self) -> bool {
-        let clear = |(v, u): (f64, f64), limit: f64| (v - limit).abs() > 2.0 * u;
-        clear(self.spacers, 0.0)
-            && clear(self.spacers, MOST_SPACERS_MM)
-            && clear(self.stem, SHORTEST_STEM_MM)
-            && clear(self.stem, LONGEST_STEM_MM)
+    /// Whether it lies within what is done, whatever the ± makes of it: everywhere by more than the ±.
+    fn surely_works(&self) -> bool {
+        self.limits().iter().all(|(inside, u)| *inside > 2.0 * u)
+    }
+
+    /// Whether it lies outside, whatever the ± makes of it: somewhere by more than the ±.
+    fn surely_misses(&self) -> bool {
+        self.limits().iter().any(|(inside, u)| *inside < -2.0 * u)
+    }
+
+    /// How far inside each limit, mm, negative outside, and its u.
+    fn limits(&self) -> [(f64, f64); 4] {
+        let (spacers, stem) = (self.spacers, self.stem);
+        [
+            (spacers.0, spacers.1),
+            (MOST_SPACERS_MM - spacers.0, spacers.1),
+            (stem.0 - SHORTEST_STEM_MM, stem.1),
+            (LONGEST_STEM_MM - stem.0, stem.1),
+        ]
     }
 }
 
@@ -128,8 +140,8 @@ pub fn repeat(
         Answer { angle, stem: part(|p| p.1), spacers: (above - cockpit.upper_headset - HALF_STEM_MM, u_above) }
     };
     let same = answers(cockpit.stem_angle);
-    let (works, best) = if same.misses() == 0.0 {
-        (Works::AsIt, same)
+    let (works, best, is_sure) = if same.misses() == 0.0 {
+        (Works::AsIt, same, same.surely_works())
     } else {
         let mut others: Vec<Answer> = ANGLES_DEG.iter().map(|a| answers(*a)).collect();
         others.sort_by(|a, b| {
@@ -137,11 +149,13 @@ pub fn repeat(
             a.misses().total_cmp(&b.misses()).then(turn(a).total_cmp(&turn(b)))
         });
         match others.first() {
-            Some(other) if other.misses() == 0.0 => (Works::WithAnotherAngle, *other),
-            _ => (Works::No, same),
+            // The no to the same stem has its ± as well as the yes to the other.
+            Some(other) if other.misses() == 0.0 => {
+                (Works::WithAnotherAngle, *other, same.surely_misses() && other.surely_works())
+            }
+            _ => (Works::No, same, same.surely_misses() && others.iter().all(Answer::surely_misses)),
         }
     };
-    let is_sure = best.is_sure();
     Some(Repeated {
         works,
         is_sure,
@@ -173,9 +187,11 @@ fn sentence(works: Works, best: &Answer, same: &Answer, is_sure: bool, bar: Hand
     let mut text = match works {
         Works::AsIt => format!("Stem {}, {} of spacers.", amount(best.stem), amount(best.spacers)),
         Works::WithAnotherAngle => format!(
-            "Not with a stem of {}: {}. With one of {}: stem {}, {} of spacers.",
+            "{} with a stem of {}: {}{}. With one of {}: stem {}, {} of spacers.",
+            if same.surely_misses() { "Not" } else { "Perhaps not" },
             angle(same.angle),
             why_not(same),
+            if same.surely_misses() { "" } else { ", and the ± reaches back to the limit" },
             angle(best.angle),
             amount(best.stem),
             amount(best.spacers)
@@ -183,7 +199,7 @@ fn sentence(works: Works, best: &Answer, same: &Answer, is_sure: bool, bar: Hand
         Works::No => format!("No: {}, and no stem angle that is sold helps.", why_not(same)),
     };
     if !is_sure {
-        text.push_str(" The ± reaches past the limit, so measure before buying.");
+        text.push_str(" The ± reaches across a limit, so measure before buying.");
     }
     if drawn_for == Some(Bar::Flat) && matches!(bar, Handlebar::Drop { .. }) {
         text.push_str(match works {
@@ -244,6 +260,21 @@ mod tests {
         let low = repeat(&own, &cockpit(), &frame(510.0, 385.0, 71.0), cockpit().bar, None).unwrap();
         assert_eq!(low.works, Works::WithAnotherAngle);
         assert!(low.sentence.contains("more than about 40"), "{}", low.sentence);
+    }
+
+    #[test]
+    fn a_no_within_its_plus_minus_is_not_sure() {
+        let own = frame(560.0, 390.0, 71.0);
+        let at = |stack: f64| repeat(&own, &cockpit(), &frame(stack, 390.0, 71.0), cockpit().bar, None).unwrap();
+        // The stack at which the same stem needs a few tenths of a millimetre more than 40 mm, printed to 1 mm.
+        let edge = (520..560).map(|s| at(f64::from(s))).find(|r| r.sentence.contains("Perhaps not")).unwrap();
+        assert_eq!((edge.works, edge.is_sure), (Works::WithAnotherAngle, false), "{}", edge.sentence);
+        assert!(edge.sentence.contains("reaches back to the limit"), "{}", edge.sentence);
+        let clear = at(520.0);
+        assert_eq!(clear.works, Works::WithAnotherAngle);
+        assert!(clear.sentence.starts_with("Not with a stem of"), "{}", clear.sentence);
+        // And a no to all stems: by 80 mm it is sure.
+        assert!(at(640.0).is_sure, "{}", at(640.0).sentence);
     }
 
     #[test]

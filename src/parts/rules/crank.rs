@@ -6,6 +6,7 @@ use super::super::standards::{CrankSpacing, Hub, Shell, Thread};
 use super::super::verdict::{Outcome, a_side};
 use crate::frameset::Standard;
 use crate::parts::Stated;
+use crate::parts::stated::not_understood;
 
 /// The crank that a frame is drawn for: stated, or that of its rear hub (common practice).
 pub(in super::super) fn drawn_for(stated: &Stated<CrankSpacing>, rear_hub: &Stated<Hub>) -> Option<(CrankSpacing, Source)> {
@@ -19,27 +20,15 @@ pub(in super::super) fn drawn_for(stated: &Stated<CrankSpacing>, rear_hub: &Stat
 /// The verdict on a crank.
 pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>, rear_hub: &Stated<Hub>) -> Outcome {
     if let Stated::NotUnderstood(why) = stated {
-        return Outcome::not_stated(format!("The crank spacing is stated, but {why}."));
+        return Outcome::not_stated(not_understood(Standard::CrankSpacing, why));
     }
-    // Dropouts that are sold for several hubs take several cranks.
-    if let (Stated::NotStated, Some(hub)) = (stated, rear_hub.is())
-        && let Some((least, most)) = hub.takes_mm
-    {
-        let family = |mm: f64| CrankSpacing::read(&plain(mm)).map(|c| c.spacing_mm).ok();
-        if [family(least), family(most)].contains(&Some(crank.spacing_mm)) {
-            return Outcome::fits(
-                format!(
-                    "The dropouts are sold for hubs of {} to {}, and this crank is made for one of them.",
-                    mm(least),
-                    mm(most)
-                ),
-                Source::CommonPractice,
-            );
-        }
-    }
-    let Some((frame, source)) = drawn_for(stated, rear_hub) else {
+    // Dropouts that are sold for several hubs take several cranks, each at its own hub's chainline.
+    let several = one_of_several(crank, stated, rear_hub);
+    let own = several.as_ref().map(|(frame, _)| (*frame, Source::CommonPractice)).or_else(|| drawn_for(stated, rear_hub));
+    let Some((frame, source)) = own else {
         return Outcome::not_stated("The maker states neither a crank spacing nor a rear hub from which it would follow.");
     };
+    let several = several.map(|(_, sentence)| sentence).unwrap_or_default();
     let moves = (crank.spacing_mm - frame.spacing_mm) / 2.0;
     let line = crank.chainline_mm - frame.chainline_mm;
     let numbers = |o: Outcome| {
@@ -51,7 +40,12 @@ pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>
     // Printed chainlines differ by ± 2 mm from one maker to the next.
     if moves == 0.0 && line.abs() <= 2.0 {
         return numbers(Outcome::fits(
-            format!("Crank and frame are both of spacing {}: chainline {}.", plain(crank.spacing_mm), mm(crank.chainline_mm)),
+            format!(
+                "{several}Crank and {} are both of spacing {}: chainline {}.",
+                if several.is_empty() { "frame" } else { "hub" },
+                plain(crank.spacing_mm),
+                mm(crank.chainline_mm)
+            ),
             source,
         ));
     }
@@ -59,7 +53,7 @@ pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>
         return numbers(Outcome::fits_with(
             format!("a chainline {} off the hub's", mm(line.abs())),
             format!(
-                "The crank's chainline is {}, that of spacing {} usually {}.",
+                "{several}The crank's chainline is {}, that of spacing {} usually {}.",
                 mm(crank.chainline_mm),
                 plain(frame.spacing_mm),
                 mm(frame.chainline_mm)
@@ -86,6 +80,18 @@ pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>
         ));
     }
     numbers(Outcome::fits_with(with, reason, Source::CommonPractice))
+}
+
+/// The spacing, among those of the hubs that the dropouts are sold for, that the crank is made for; and that in a sentence.
+fn one_of_several(crank: CrankSpacing, stated: &Stated<CrankSpacing>, rear_hub: &Stated<Hub>) -> Option<(CrankSpacing, String)> {
+    let (Stated::NotStated, Some((least, most))) = (stated, rear_hub.is()?.takes_mm) else { return None };
+    let frame = [least, most]
+        .into_iter()
+        .filter_map(|hub| CrankSpacing::read(&plain(hub)).ok())
+        .find(|family| family.spacing_mm == crank.spacing_mm)?;
+    let sentence =
+        format!("The dropouts are sold for hubs of {} to {}, and this crank is made for one of them. ", mm(least), mm(most));
+    Some((frame, sentence))
 }
 
 /// The verdict on a bottom bracket.
@@ -152,7 +158,12 @@ mod tests {
         assert_eq!(verdict("130", "", "148 x 12").fit, Fit::DoesNotFit);
         // 135 and 142 have one chainline: 142 = 135 + 2 × 3.5 (workshop page, read).
         assert_eq!(verdict("142", "", "135 x 10 quick release").fit, Fit::Fits);
-        assert_eq!(verdict("148", "", "138 x 10 quick release, takes 135 to 141").fit, Fit::Fits);
+        let several = "138 x 10 quick release, takes 135 to 141";
+        assert_eq!(verdict("148", "", several).fit, Fit::Fits);
+        // The chainline is held against the hub's there too: 49 − 43.5.
+        let off = verdict("142, chainline 43.5", "", several);
+        assert_eq!((off.fit, off.with.as_deref()), (Fit::FitsWith, Some("a chainline 5.5\u{2009}mm off the hub's")));
+        assert_eq!(off.with, verdict("142, chainline 43.5", "142", "").with, "as where one hub alone is stated");
     }
 
     #[test]

@@ -1,34 +1,85 @@
 //! Another fork under a frame: its steerer in the head tube, and its length.
 
-use super::super::another::{degrees, length_limit};
+use super::super::another::length_limit;
 use super::super::list::ForkPart;
 use super::super::reading::mm;
 use super::super::source::Source;
 use super::super::standards::{BORES, CupKind, HeadsetEnd};
 use super::super::stated::{Stated, Statements, Steerer};
-use super::super::verdict::{Caution, Outcome};
+use super::super::verdict::{Caution, Fit, Outcome};
 use crate::frameset::{Figure, Standard};
 use crate::geometry::{AdjustedSize, Change, NewValue, changed, u_of_step};
+use crate::units::{THIN_SPACE, plus_minus};
 
-/// Whether the fork's steerer can turn in this head tube with some headset.
-pub(in super::super) fn fork_steerer(fork: Option<Steerer>, lower: &Stated<HeadsetEnd>) -> Outcome {
+/// Whether the fork's steerer can turn in this head tube with some headset: the worse of both ends.
+pub(in super::super) fn fork_steerer(fork: Option<Steerer>, upper: &Stated<HeadsetEnd>, lower: &Stated<HeadsetEnd>) -> Outcome {
     let Some(fork) = fork else {
         return Outcome::not_stated("The fork's steerer is not stated.").caution(Caution::Headset);
     };
+    let (top, bottom) = (upper_end(fork, upper), lower_end(fork, lower));
+    let numbers = [top.numbers.clone(), bottom.numbers.clone()].concat();
+    let mut outcome = match (top.fit, bottom.fit) {
+        (Fit::Fits, Fit::Fits) => Outcome { reason: format!("{} {}", top.reason, bottom.reason), ..bottom },
+        (Fit::FitsWith, Fit::FitsWith) => {
+            let with = [top.with, bottom.with].into_iter().flatten().collect::<Vec<_>>().join(", and ");
+            Outcome { with: Some(with), reason: format!("{} {}", top.reason, bottom.reason), ..bottom }
+        }
+        (top_fit, bottom_fit) if top_fit > bottom_fit => top,
+        _ => bottom,
+    };
+    outcome.numbers = numbers;
+    outcome.caution(Caution::Headset)
+}
+
+/// Least bore of a head tube for a steerer, mm: the external cups that are made for it (EC30/25.4, EC34/28.6, EC37/31.8,
+/// EC49/38.1). OE Head-Tube Spec Guide, Rev. B, 2009; that none is made for less is common practice.
+const LEAST_BORES_MM: [(f64, f64); 4] = [(25.4, 30.10), (28.6, 33.95), (31.8, 36.95), (38.1, 49.61)];
+
+/// The steerer in the upper end.
+fn upper_end(fork: Steerer, upper: &Stated<HeadsetEnd>) -> Outcome {
+    let upper = match upper.known(Standard::UpperHeadset) {
+        Ok(upper) => upper,
+        Err(why) => return Outcome::not_stated(why),
+    };
+    let numbers = |o: Outcome| o.number("steerer", fork.steerer_mm).number("stated_steerer", upper.fork_mm);
+    if (upper.fork_mm - fork.steerer_mm).abs() < 0.11 {
+        return numbers(Outcome::fits(format!("Upper end: {upper} is for this steerer."), Source::Maker));
+    }
+    let least_mm = LEAST_BORES_MM.iter().find(|(steerer, _)| (steerer - fork.steerer_mm).abs() < 0.11).map(|(_, bore)| *bore);
+    let bore_mm = upper.bore().and_then(|b| b.bore_mm).filter(|_| upper.kind != CupKind::Integrated);
+    match (least_mm, bore_mm) {
+        (Some(least), Some(bore)) if bore >= least - 0.06 => numbers(Outcome::fits_with(
+            format!("an upper headset and a stem for a steerer of {}", mm(fork.steerer_mm)),
+            format!("Upper end: {upper} is for a steerer of {}; its bore of {} takes another.", mm(upper.fork_mm), mm(bore)),
+            Source::CommonPractice,
+        )),
+        _ => numbers(Outcome::does_not_fit(
+            format!(
+                "Upper end: a steerer of {} does not go through a head tube that is {upper}, for {}.",
+                mm(fork.steerer_mm),
+                mm(upper.fork_mm)
+            ),
+            Source::Maker,
+        )),
+    }
+}
+
+/// The crown race in the lower end.
+fn lower_end(fork: Steerer, lower: &Stated<HeadsetEnd>) -> Outcome {
     let lower = match lower.known(Standard::LowerHeadset) {
         Ok(lower) => lower,
-        Err(why) => return Outcome::not_stated(why).caution(Caution::Headset),
+        Err(why) => return Outcome::not_stated(why),
     };
-    let numbers =
-        |o: Outcome| o.number("crown_race_seat", fork.race_mm).number("stated_race", lower.fork_mm).caution(Caution::Headset);
+    let numbers = |o: Outcome| o.number("crown_race_seat", fork.race_mm).number("stated_race", lower.fork_mm);
     let bore = lower.bore().and_then(|b| b.bore_mm);
     if (lower.fork_mm - fork.race_mm).abs() < 0.11 {
-        return numbers(Outcome::fits(format!("Head tube and fork are both for the {}.", lower.fork_meaning()), Source::Maker));
+        let reason = format!("Lower end: head tube and fork are both for the {}.", lower.fork_meaning());
+        return numbers(Outcome::fits(reason, Source::Maker));
     }
     if fork.race_mm < lower.fork_mm {
         return numbers(Outcome::fits_with(
             format!("a lower headset or a reducing race for a crown race seat of {}", mm(fork.race_mm)),
-            format!("The fork's steerer is thinner than the head tube is for ({lower})."),
+            format!("Lower end: the fork's steerer is thinner than the head tube is for ({lower})."),
             Source::CommonPractice,
         ));
     }
@@ -39,13 +90,13 @@ pub(in super::super) fn fork_steerer(fork: Option<Steerer>, lower: &Stated<Heads
         if let Some(cup) = outside {
             return numbers(Outcome::fits_with(
                 format!("a lower headset EC{}/40, which raises the front by about 10 to 14 mm", cup.code),
-                format!("The steerer is tapered, the head tube stated as {lower}; its bore takes an external cup."),
+                format!("Lower end: the steerer is tapered, the head tube stated as {lower}; its bore takes an external cup."),
                 Source::Published("unior tip: ZS44/28.6 with EC44/40"),
             ));
         }
     }
     numbers(Outcome::does_not_fit(
-        format!("A crown race of {} does not go under a head tube that is {lower}.", mm(fork.race_mm)),
+        format!("Lower end: a crown race of {} does not go under a head tube that is {lower}.", mm(fork.race_mm)),
         Source::Maker,
     ))
 }
@@ -57,25 +108,27 @@ pub(in super::super) fn fork_length(fork: &ForkPart, statements: &Statements, si
         return Outcome::not_stated("The length of the frame's own fork is not known.").caution(Caution::ForkLength);
     };
     let standing = fork.standing_length_mm();
-    let own = size.value(Figure::ForkLengthAlong);
     let typed = |value| Some(NewValue { value, u: u_of_step(1.0) });
     let after = changed(size, &Change { fork_length: typed(standing), fork_offset: typed(fork.offset), ..Change::default() });
-    let by = |f: Figure| after.differences[f as usize].0;
-    let (longer, angle, trail) = (standing - own.value, by(Figure::HeadAngle), by(Figure::Trail));
+    let by = |f: Figure| after.differences[f as usize];
+    let (longer, angle, trail) = (by(Figure::ForkLengthAlong), by(Figure::HeadAngle), by(Figure::Trail));
+    let amount = |(value, u): (f64, f64)| plus_minus(value.abs(), 2.0 * u);
     let does = format!(
-        "It stands {} {} than the frame's own: head angle {} {}, trail {} {}",
-        mm((longer.abs() * 10.0).round() / 10.0),
-        if longer >= 0.0 { "longer" } else { "shorter" },
-        degrees(angle.abs()),
-        if angle <= 0.0 { "slacker" } else { "steeper" },
-        mm(trail.abs().round()),
-        if trail >= 0.0 { "more" } else { "less" }
+        "It stands {}{THIN_SPACE}mm {} than the frame's own: head angle {}° {}, trail {}{THIN_SPACE}mm {}",
+        amount(longer),
+        if longer.0 >= 0.0 { "longer" } else { "shorter" },
+        amount(angle),
+        if angle.0 <= 0.0 { "slacker" } else { "steeper" },
+        amount(trail),
+        if trail.0 >= 0.0 { "more" } else { "less" }
     );
     let numbers = |o: Outcome| {
-        o.number("longer", longer)
-            .number("longer_u", after.differences[Figure::ForkLengthAlong as usize].1)
-            .number("head_angle_change_deg", angle)
-            .number("trail_change", trail)
+        o.number("longer", longer.0)
+            .number("longer_u", longer.1)
+            .number("head_angle_change_deg", angle.0)
+            .number("head_angle_change_u_deg", angle.1)
+            .number("trail_change", trail.0)
+            .number("trail_change_u", trail.1)
             .caution(Caution::ForkLength)
     };
     let limit = length_limit(statements, standing + fork.sag_mm());
@@ -84,10 +137,14 @@ pub(in super::super) fn fork_length(fork: &ForkPart, statements: &Statements, si
         Some(true) => return numbers(Outcome::fits(format!("{} {does}.", limit.sentence), limit.source)),
         None => {}
     }
+    // Limits that are printed and not understood may forbid it: only a maker who prints none leaves it to practice.
+    if matches!(statements.fork_lengths, Stated::NotUnderstood(_)) {
+        return numbers(Outcome::not_stated(format!("{} {does}.", limit.sentence)));
+    }
     // Ways of measuring differ by as much; beyond two centimetres nobody but the maker can say.
-    if longer.abs() <= 5.0 && (fork.offset - size.value(Figure::ForkOffset).value).abs() <= 3.0 {
+    if longer.0.abs() <= 5.0 && (fork.offset - size.value(Figure::ForkOffset).value).abs() <= 3.0 {
         numbers(Outcome::fits(format!("{does}."), Source::CommonPractice))
-    } else if longer.abs() <= 20.0 {
+    } else if longer.0.abs() <= 20.0 {
         numbers(Outcome::fits_with("other steering", format!("{does}; the maker states no limits."), Source::CommonPractice))
     } else {
         numbers(Outcome::not_stated(format!("{does}; that is for the maker to allow, who states no limits.")))
@@ -99,20 +156,56 @@ mod tests {
     use super::*;
     use crate::frameset::read_frameset;
     use crate::geometry::adjust;
-    use crate::parts::Fit;
     use crate::parts::standards::End;
 
     #[test]
     fn steerers_turn_in_head_tubes_that_are_wide_enough() {
         let verdict = |race: f64, lower: &str| {
             let lower = Stated::Is(HeadsetEnd::read(End::Lower, lower).unwrap());
-            fork_steerer(Some(Steerer { steerer_mm: 28.6, race_mm: race }), &lower).fit
+            let upper = Stated::Is(HeadsetEnd::read(End::Upper, "EC34/28.6").unwrap());
+            fork_steerer(Some(Steerer { steerer_mm: 28.6, race_mm: race }), &upper, &lower).fit
         };
         assert_eq!(verdict(30.0, "EC34/30"), Fit::Fits);
         assert_eq!(verdict(30.0, "ZS56/40"), Fit::FitsWith);
         assert_eq!(verdict(40.0, "ZS44/30"), Fit::FitsWith);
         assert_eq!(verdict(40.0, "EC34/30"), Fit::DoesNotFit);
-        assert_eq!(fork_steerer(None, &Stated::NotStated).fit, Fit::NotStated);
+        assert_eq!(fork_steerer(None, &Stated::NotStated, &Stated::NotStated).fit, Fit::NotStated);
+    }
+
+    #[test]
+    fn the_upper_end_is_held_against_the_steerer_too() {
+        let verdict = |steerer: f64, upper: &str| {
+            let upper = HeadsetEnd::read(End::Upper, upper).map_or(Stated::NotStated, Stated::Is);
+            let lower = Stated::Is(HeadsetEnd::read(End::Lower, "EC44/40").unwrap());
+            fork_steerer(Some(Steerer { steerer_mm: steerer, race_mm: 40.0 }), &upper, &lower)
+        };
+        for upper in ["EC34/28.6", "ZS44/28.6", "IS42/28.6"] {
+            let thick = verdict(38.1, upper);
+            assert_eq!((thick.fit, thick.caution), (Fit::DoesNotFit, Some(Caution::Headset)), "{upper}");
+            assert!(thick.reason.starts_with("Upper end: a steerer of 38.1"), "{}", thick.reason);
+            assert_eq!(verdict(28.6, upper).fit, Fit::Fits, "{upper}");
+        }
+        // EC49/38.1 is in the spec guide; a thin steerer in a wide head tube wants another cup.
+        assert_eq!(verdict(38.1, "EC49/28.6").fit, Fit::FitsWith);
+        assert_eq!(verdict(25.4, "EC34/28.6").fit, Fit::FitsWith);
+        assert_eq!(verdict(28.6, "").fit, Fit::NotStated, "an upper end that is not stated is not taken to fit");
+        // Both ends are told.
+        assert!(verdict(28.6, "ZS44/28.6").numbers.iter().any(|n| n.label == "stated_steerer" && n.value == 28.6));
+    }
+
+    #[test]
+    fn limits_that_are_not_understood_are_not_taken_for_none() {
+        let mut frameset = read_frameset(include_bytes!("../../../sample-frames/marrowby-drift.frame.ron")).unwrap();
+        frameset.standards.insert(Standard::ForkLengths, "495 to 460".to_owned());
+        let adjusted = adjust(&frameset);
+        for length in [481.0, 495.0, 440.0] {
+            let fork = ForkPart::rigid(length, 46.0);
+            let outcome = fork_length(&fork, &Statements::of(&frameset), Some(&adjusted.sizes[2]));
+            assert_eq!(outcome.fit, Fit::NotStated, "{length}");
+            assert!(outcome.reason.contains("`495 to 460` is no pair of fork lengths"), "{}", outcome.reason);
+            assert!(!outcome.reason.contains("states no limits"), "{}", outcome.reason);
+            assert!(outcome.reason.contains('±'), "{}", outcome.reason);
+        }
     }
 
     #[test]
@@ -121,19 +214,7 @@ mod tests {
         frameset.standards.remove(&Standard::ForkLengths);
         let adjusted = adjust(&frameset);
         let size = &adjusted.sizes[2];
-        let fork = |length: f64| ForkPart {
-            name: String::new(),
-            length,
-            measured: super::super::super::list::Measured::Along,
-            offset: 46.0,
-            travel: 0.0,
-            sag_percent: 0.0,
-            steerer: String::new(),
-            hub: String::new(),
-            brake: String::new(),
-            widest_tyre: String::new(),
-            bosses: String::new(),
-        };
+        let fork = |length: f64| ForkPart { measured: crate::parts::Measured::Along, ..ForkPart::rigid(length, 46.0) };
         let verdict = |f: &crate::frameset::Frameset, length| fork_length(&fork(length), &Statements::of(f), Some(size));
         assert_eq!(verdict(&frameset, 481.0).fit, Fit::Fits);
         assert_eq!(verdict(&frameset, 495.0).fit, Fit::FitsWith);

@@ -44,7 +44,7 @@ fn one_end(hub: &Hub, place: &Hub, material: Option<Material>) -> Outcome {
                 ""
             };
             return numbers(Outcome::does_not_fit(
-                format!("A hub with {} is not held by dropouts for a {}.{note}", own.words(), wanted.words()),
+                format!("A hub with a {} is not held by dropouts for a {}.{note}", own.words(), wanted.words()),
                 Source::Arithmetic,
             ));
         }

@@ -99,8 +99,15 @@ impl Hub {
         };
         let found = numbers(&own);
         let Some(spacing_mm) = found.iter().copied().find(|n| (70.0..=210.0).contains(n)) else {
-            let known = HUBS.iter().map(|r| r.spacing_mm);
-            let hint = found.iter().copied().reduce(f64::max).and_then(|n| nearest_value(n, known)).unwrap_or(135.0);
+            // Centimetres and slips of the point first: they say what was meant.
+            let meant = [10.0, 0.1].iter().find_map(|by| {
+                found
+                    .iter()
+                    .map(|n| (n * by * 10.0).round() / 10.0)
+                    .find(|n| (70.0..=210.0).contains(n) && HUBS.iter().any(|r| (r.spacing_mm - n).abs() <= 5.0))
+            });
+            let near = || nearest_value(found.iter().copied().reduce(f64::max)?, HUBS.iter().map(|r| r.spacing_mm));
+            let hint = meant.or_else(near).unwrap_or(135.0);
             return refused(format!("`{}` holds no hub spacing between 70 and 210 mm: did you mean {}?", text, plain(hint)));
         };
         let diameter = found.iter().copied().find(|n| (5.0..=25.0).contains(n));
@@ -174,7 +181,10 @@ mod tests {
         let between = Hub::read("138 x 10 quick release, takes 135 to 141").unwrap();
         assert_eq!((between.spacing_mm, between.takes_mm), (138.0, Some((135.0, 141.0))));
         assert_eq!(Hub::read_all("142 x 12 through axle or 135 x 10 quick release").unwrap().len(), 2);
-        assert!(Hub::read("14.2 x 12").unwrap_err().0.contains("did you mean"));
+        assert!(Hub::read("14.2 x 12").unwrap_err().0.contains("did you mean 142?"));
+        assert!(Hub::read("13.8 cm").unwrap_err().0.contains("did you mean 138?"));
+        assert!(Hub::read("1380").unwrap_err().0.contains("did you mean 138?"));
+        assert!(Hub::read("60").unwrap_err().0.contains("did you mean 100?"));
         assert!(Hub::read("quick release").is_err());
         assert!(Hub::read("138, takes many").is_err());
     }
