@@ -201,10 +201,10 @@ impl Fit {
     pub fn sentence(&self) -> String {
         let what = format!("{} {}", self.bottle.label(), self.holder.label());
         if self.fits() {
-            let gap = self
-                .nearest
-                .map_or_else(String::new, |(clash, gap)| format!(", {} mm from {}", crate::units::fixed(gap, 0), clash.label()));
-            return format!("{what} fits{gap}.");
+            let Some((clash, gap)) = self.nearest else { return format!("{what} fits.") };
+            // Nothing that fits is 0 mm from anything.
+            let off = if gap < 0.5 { "less than 1".to_owned() } else { crate::units::fixed(gap, 0) };
+            return format!("{what} fits, {off} mm from {}.", clash.label());
         }
         let hits: Vec<String> = self.hits.iter().copied().map(Clash::label).collect();
         format!("{what} hits {}.", hits.join(" and "))

@@ -51,8 +51,8 @@ pub enum NoOpening {
     Missing(Vec<Figure>),
     /// The tube has no length, so nothing says where the top tube meets it.
     #[error(
-        "the room cannot be drawn: nothing says where the top tube meets the seat tube; measure the seat tube from the bottom \
-         bracket to its top, or give the standover and the top tube"
+        "the room cannot be drawn: nothing says where the top tube meets the seat tube; measure the seat tube from bottom \
+         bracket to top, or give standover and top tube"
     )]
     NoSeatTubeJunction,
     /// Two tubes cross where they must not.

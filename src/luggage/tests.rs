@@ -563,6 +563,8 @@ fn bottles_fit_or_say_what_they_hit() {
     assert!(near(50).fits[2].nearest.is_some_and(|(clash, _)| clash == Clash::ChainRing), "{}", near(50).fits[2].sentence());
     assert!(gap(&near(50)) <= gap(&near(30)), "a larger ring is never farther");
     assert!(near(50).fits[..2].iter().all(Fit::fits));
+    let close = Fit { nearest: Some((Clash::Bag, 0.3)), ..alone.fits[0].clone() };
+    assert_eq!(close.sentence(), "0.75 l on the down tube fits, less than 1 mm from the bag.");
     // Both pushed together into the lowest corner hit each other.
     let low = Some(Cage { bottle: Bottle::Large, lower_boss_mm: 100.0 });
     let both = bottles(&outline, None, &CageSettings { down_tube: low, seat_tube: low, ..settings });
