@@ -2,7 +2,7 @@
 
 use super::list::{ForkPart, Meaning, Part, PartKind, PartsList};
 use super::rules::{self};
-use super::standards::{Bosses, Hub, Mount, TyreRooms, Wheel, ends_of};
+use super::standards::{Bosses, Eyelets, Hub, Mount, TyreRooms, Wheel, ends_of};
 use super::stated::{Stated, Statements, Steerer};
 use super::verdict::{About, Outcome, Verdict};
 use crate::frameset::{Figure, Frameset, Material, Standard};
@@ -28,6 +28,10 @@ struct FrontEnd {
     hub: Stated<Hub>,
     brake: Stated<Mount>,
     rooms: Stated<TyreRooms>,
+    /// Whether the room is that which the maker states for the frame, nothing being stated for its fork.
+    is_frames_room: bool,
+    eyelets: Stated<Eyelets>,
+    is_listed: bool,
     bosses: Stated<Bosses>,
     steerer: Stated<Steerer>,
 }
@@ -43,6 +47,10 @@ fn read<T>(text: &str, read: impl FnOnce(&str) -> Result<T, super::standards::No
 }
 
 impl FrontEnd {
+    fn eyelets(&self) -> rules::EyeletsAt<'_> {
+        rules::EyeletsAt { end: Wheel::Front, is_listed_fork: self.is_listed, eyelets: &self.eyelets }
+    }
+
     fn of(fork: Option<&ForkPart>, candidate: &Candidate) -> Self {
         let said = candidate.statements;
         match fork {
@@ -52,6 +60,9 @@ impl FrontEnd {
                 hub: read(&fork.hub, Hub::read),
                 brake: read(&fork.brake, Mount::read),
                 rooms: read(&fork.widest_tyre, TyreRooms::read),
+                is_frames_room: false,
+                eyelets: read(&fork.eyelets, Eyelets::read),
+                is_listed: true,
                 bosses: read(&fork.bosses, Bosses::read),
                 steerer: read(&fork.steerer, |t| ends_of(t).map(|(steerer_mm, race_mm)| Steerer { steerer_mm, race_mm })),
             },
@@ -64,11 +75,18 @@ impl FrontEnd {
                     Stated::NotStated => said.widest_tyre.clone(),
                     stated => stated.clone(),
                 },
+                is_frames_room: said.widest_front_tyre == Stated::NotStated,
+                eyelets: said.eyelets.clone(),
+                is_listed: false,
                 bosses: said.fork_bosses.clone(),
                 steerer: said.steerer.clone(),
             },
         }
     }
+}
+
+fn rear_eyelets(said: &Statements) -> rules::EyeletsAt<'_> {
+    rules::EyeletsAt { end: Wheel::Rear, is_listed_fork: false, eyelets: &said.eyelets }
 }
 
 /// Every part of the list against the frame, in the list's order, the fork first.
@@ -100,6 +118,7 @@ pub fn check(list: &PartsList, candidate: &Candidate) -> Vec<Verdict> {
 fn tyre(part: &Part, end: Wheel, list: &PartsList, candidate: &Candidate, front: &FrontEnd) -> Outcome {
     let Meaning::Tyre(size) = part.meaning else { return Outcome::not_stated("No tyre size.") };
     match end {
+        Wheel::Front if front.is_frames_room => rules::by_the_frames_room(size, &front.rooms),
         Wheel::Front => rules::tyre_room(size, &front.rooms, rules::Drivetrain::default(), front.whose),
         Wheel::Rear => {
             let said = candidate.statements;
@@ -145,9 +164,15 @@ fn one(part: &Part, list: &PartsList, candidate: &Candidate, front: &FrontEnd) -
         (Meaning::Cages(bosses), PartKind::ForkCages) => rules::cages(bosses, &front.bosses, Standard::ForkBosses),
         (Meaning::Cages(bosses), _) => rules::cages(bosses, &said.frame_bosses, Standard::FrameBosses),
         (Meaning::Plain, PartKind::Belt) => rules::belt(&said.dropouts),
-        (Meaning::Plain, PartKind::RearRack) => rules::rack(Wheel::Rear, &said.eyelets),
-        (Meaning::Plain, PartKind::FrontRack) => rules::rack(Wheel::Front, &said.eyelets),
-        (Meaning::Plain, _) => rules::mudguards(&said.eyelets),
+        (Meaning::Plain, PartKind::FrontRack) => rules::rack(front.eyelets()),
+        (Meaning::Plain, _) => rules::rack(rear_eyelets(said)),
+        (Meaning::Mudguards(width), _) => {
+            let rear = rules::GuardPlace { at: rear_eyelets(said), rooms: &said.widest_tyre, tyre: list.tyre(Wheel::Rear) };
+            // Room that is stated for the frame alone says nothing of the fork.
+            let rooms = if front.is_frames_room { &Stated::NotStated } else { &front.rooms };
+            let front = rules::GuardPlace { at: front.eyelets(), rooms, tyre: list.tyre(Wheel::Front) };
+            rules::mudguards(*width, rear, front)
+        }
     }
 }
 
@@ -213,7 +238,19 @@ mod tests {
         };
         let mut list = list();
         assert_eq!(front(&list), Some(Fit::Fits), "quick release hub in the quick release fork");
+        // Its eyelets are its own: the frame's front ones went with the frame's fork.
+        let outcome =
+            |list: &PartsList, kind| check(list, &candidate).into_iter().find(|v| v.kind == Some(kind)).unwrap().outcome;
+        for kind in [PartKind::Mudguards, PartKind::FrontRack] {
+            let silent = outcome(&list, kind);
+            assert_eq!(silent.fit, Fit::NotStated, "{kind:?}");
+            assert!(silent.reason.contains("of the listed fork are not stated"), "{}", silent.reason);
+        }
+        list.fork.as_mut().unwrap().eyelets = "rack, mudguards".to_owned();
+        assert_eq!(outcome(&list, PartKind::FrontRack).fit, Fit::Fits);
+        assert!(!outcome(&list, PartKind::Mudguards).reason.contains("listed fork"));
         list.fork = None;
         assert_eq!(front(&list), Some(Fit::DoesNotFit), "and not in the frame's own, closed one");
+        assert_eq!(outcome(&list, PartKind::FrontTyre).with.as_deref(), Some("the fork's own room measured"));
     }
 }

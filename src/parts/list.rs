@@ -8,8 +8,10 @@ use std::fmt;
 use serde::{Deserialize, Deserializer, Serialize};
 
 use super::ranges::within;
+use super::reading::{folded, number};
 use super::standards::{
-    Bosses, CrankSpacing, FrontDerailleur, Headset, Hub, Mount, NotUnderstood, SeatPost, Shell, ends_of, named_tyre, rotor,
+    Bosses, CrankSpacing, Eyelets, FrontDerailleur, Headset, Hub, Mount, NotUnderstood, SeatPost, Shell, Wheel, ends_of,
+    named_tyre, refused, rotor,
 };
 use crate::frameset::TyreSize;
 
@@ -169,6 +171,8 @@ pub enum Meaning {
     Rotor(f64),
     FrontDerailleur(FrontDerailleur),
     Cages(Bosses),
+    /// Width, mm, where it is given.
+    Mudguards(Option<f64>),
     /// Nothing more to say of it.
     Plain,
 }
@@ -212,7 +216,10 @@ impl Part {
             PartKind::FrontRotor | PartKind::RearRotor => Meaning::Rotor(rotor(text)?),
             PartKind::FrontDerailleur => Meaning::FrontDerailleur(FrontDerailleur::read(text)?),
             PartKind::ForkCages | PartKind::FrameCages => Meaning::Cages(Bosses::read(text)?),
-            PartKind::Belt | PartKind::RearRack | PartKind::FrontRack | PartKind::Mudguards => Meaning::Plain,
+            PartKind::Mudguards => Meaning::Mudguards(mudguards(text)?),
+            PartKind::Belt => plain_words(text, &["belt", "drive"])?,
+            PartKind::RearRack => plain_words(text, &["rear", "rack"])?,
+            PartKind::FrontRack => plain_words(text, &["front", "rack"])?,
         };
         Ok(Self { kind, text: text.trim().to_owned(), name: name.trim().to_owned(), meaning })
     }
@@ -230,6 +237,34 @@ fn rims(text: &str) -> Result<f64, NotUnderstood> {
         return Ok(bead);
     }
     super::standards::bead_seat_named(text, None).map(f64::from)
+}
+
+/// The width of mudguards, mm, where one is given: `60 wide`.
+fn mudguards(text: &str) -> Result<Option<f64>, NotUnderstood> {
+    let example = PartKind::Mudguards.example();
+    let mut width = None;
+    for word in folded(text).replace("mm", " mm").split([' ', ',']).filter(|w| !w.is_empty()) {
+        match number(word) {
+            Some(mm) if width.is_none() => {
+                within(mm, 20.0, 120.0, "a mudguard's width", "mm")?;
+                width = Some(mm);
+            }
+            None if ["mudguards", "mudguard", "wide", "mm", "full", "length"].contains(&word) => {}
+            _ => return refused(format!("`{word}` is not understood of mudguards: write their width in mm, such as {example}")),
+        }
+    }
+    Ok(width)
+}
+
+/// A part of which there is nothing to say but its name.
+fn plain_words(text: &str, known: &[&str]) -> Result<Meaning, NotUnderstood> {
+    match folded(text).split([' ', ',']).find(|w| !w.is_empty() && !known.contains(w)) {
+        Some(word) => {
+            let right = known.last().copied().unwrap_or_default();
+            refused(format!("`{word}` is not read of this part: leave the text empty, or put such words into its name ({right})"))
+        }
+        None => Ok(Meaning::Plain),
+    }
 }
 
 #[derive(Serialize, Deserialize)]
@@ -302,6 +337,9 @@ pub struct ForkPart {
     /// Bosses: `3+3`.
     #[serde(default, skip_serializing_if = "String::is_empty", deserialize_with = "bosses")]
     pub bosses: String,
+    /// Its eyelets: `rack, mudguards`. The frame's own are at its rear and on its own fork.
+    #[serde(default, skip_serializing_if = "String::is_empty", deserialize_with = "eyelets")]
+    pub eyelets: String,
 }
 
 impl ForkPart {
@@ -320,6 +358,7 @@ impl ForkPart {
             brake: String::new(),
             widest_tyre: String::new(),
             bosses: String::new(),
+            eyelets: String::new(),
         }
     }
 
@@ -339,7 +378,8 @@ impl ForkPart {
         text(&self.hub, Hub::read)?;
         text(&self.brake, Mount::read)?;
         text(&self.widest_tyre, super::standards::TyreRooms::read)?;
-        text(&self.bosses, Bosses::read)
+        text(&self.bosses, Bosses::read)?;
+        text(&self.eyelets, Eyelets::read)
     }
 
     /// Sag, mm along the axis.
@@ -373,10 +413,7 @@ pub fn check_fork_length(mm: f64) -> Result<(), NotUnderstood> {
         .find(|(factor, _)| (250.0..=650.0).contains(&(mm * factor)))
         .map(|(factor, what)| format!(": it looks like {what}, so write {}", super::reading::plain((mm * factor).round())))
         .unwrap_or_default();
-    super::standards::refused(format!(
-        "a fork of {} is outside 250 to 650 mm from crown race to axle{hint}",
-        super::reading::mm(mm)
-    ))
+    refused(format!("a fork of {} is outside 250 to 650 mm from crown race to axle{hint}", super::reading::mm(mm)))
 }
 
 /// Whether a length can be a fork's offset.
@@ -437,6 +474,10 @@ fn bosses<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {
     checked_text(d, Bosses::read)
 }
 
+fn eyelets<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {
+    checked_text(d, Eyelets::read)
+}
+
 /// The parts of the build.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
@@ -454,6 +495,16 @@ impl PartsList {
     #[must_use]
     pub fn first(&self, kind: PartKind) -> Option<&Part> {
         self.parts.iter().find(|p| p.kind == kind)
+    }
+
+    /// The tyre at that end, if there is one.
+    #[must_use]
+    pub fn tyre(&self, end: Wheel) -> Option<TyreSize> {
+        let own = if end == Wheel::Front { PartKind::FrontTyre } else { PartKind::RearTyre };
+        match self.first(own).or_else(|| self.first(PartKind::Tyre))?.meaning {
+            Meaning::Tyre(tyre) => Some(tyre),
+            _ => None,
+        }
     }
 
     /// The crank's spacing, if there is a crank.
@@ -493,6 +544,18 @@ mod tests {
         assert!(wrong(PartKind::Headset, "EC34/286 | EC34/30").contains("EC34/28.6"));
         assert!(wrong(PartKind::Tyre, "44-622, 26 in").contains("never called 26"));
         assert!(wrong(PartKind::FrontRotor, "1,800 mm").contains("did you mean 180?"));
+        assert!(wrong(PartKind::Mudguards, "banana 300").contains("`banana`"));
+        assert!(wrong(PartKind::Mudguards, "300").contains("outside 20 to 120"));
+        assert!(wrong(PartKind::Mudguards, "60 50").contains("`50`"));
+        assert!(wrong(PartKind::RearRack, "front rack").contains("`front`"));
+        let width = |text: &str| Part::new(PartKind::Mudguards, text, "").unwrap().meaning;
+        assert_eq!(
+            (width("60 wide"), width("60mm"), width("")),
+            (Meaning::Mudguards(Some(60.0)), Meaning::Mudguards(Some(60.0)), Meaning::Mudguards(None))
+        );
+        assert!(
+            check_fork_offset(-160.0).unwrap_err().to_string().contains("\u{2212}160\u{2009}mm is outside \u{2212}100 to 150")
+        );
         assert!(check_fork_length(42.0).unwrap_err().to_string().contains("write 420"));
         assert!(check_fork_length(f64::NAN).is_err());
     }

@@ -178,6 +178,22 @@ impl Outcome {
         self
     }
 
+    /// Two verdicts on one part, both of which count: the worse, with what both ask and say where they are alike.
+    pub(super) fn both(self, other: Self) -> Self {
+        let numbers = [self.numbers.clone(), other.numbers.clone()].concat();
+        let caution = self.caution.or(other.caution);
+        let worse = match self.fit.cmp(&other.fit) {
+            std::cmp::Ordering::Greater => self,
+            std::cmp::Ordering::Less => other,
+            std::cmp::Ordering::Equal => {
+                let with: Vec<String> = [self.with, other.with].into_iter().flatten().collect();
+                let reason = format!("{} {}", self.reason, other.reason);
+                Self { with: (!with.is_empty()).then(|| with.join(", and ")), reason, ..other }
+            }
+        };
+        Self { numbers, caution, ..worse }
+    }
+
     /// The kindest of several ways, ties to the first.
     pub(super) fn best(ways: impl IntoIterator<Item = Self>) -> Option<Self> {
         let rank = |o: &Self| match o.fit {

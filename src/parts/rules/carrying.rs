@@ -1,9 +1,10 @@
 //! Cages on bosses, racks and mudguards on eyelets.
 
+use super::super::reading::mm;
 use super::super::source::Source;
-use super::super::standards::{Bosses, Eyelets, Wheel};
-use super::super::verdict::Outcome;
-use crate::frameset::Standard;
+use super::super::standards::{Bosses, Eyelets, TyreRooms, Wheel};
+use super::super::verdict::{Caution, Outcome};
+use crate::frameset::{Standard, TyreSize};
 use crate::parts::Stated;
 
 /// The verdict on cages that want bosses: each place of the list, the largest first, to a place that has as many.
@@ -34,39 +35,129 @@ pub(in super::super) fn cages(own: &Bosses, place: &Stated<Bosses>, standard: St
     )
 }
 
-/// The verdict on a rack.
-pub(in super::super) fn rack(end: Wheel, eyelets: &Stated<Eyelets>) -> Outcome {
-    match eyelets.known(Standard::Eyelets) {
-        Err(why) => Outcome::not_stated(why),
-        Ok(e) if (if end == Wheel::Rear { e.rear_rack } else { e.front_rack }) => {
-            Outcome::fits("The maker states eyelets for it.", Source::Maker)
+/// Eyelets at one end, and whose they are.
+#[derive(Clone, Copy)]
+pub(in super::super) struct EyeletsAt<'a> {
+    pub(in super::super) end: Wheel,
+    /// Whether it is the listed fork that has them, not what the frame's maker sells.
+    pub(in super::super) is_listed_fork: bool,
+    pub(in super::super) eyelets: &'a Stated<Eyelets>,
+}
+
+impl EyeletsAt<'_> {
+    const fn words(self) -> &'static str {
+        match self.end {
+            Wheel::Front => "front",
+            Wheel::Rear => "rear",
         }
-        Ok(_) => Outcome::fits_with(
+    }
+
+    fn known(&self) -> Result<&Eyelets, String> {
+        match self.eyelets {
+            Stated::NotStated if self.is_listed_fork => Err("The eyelets of the listed fork are not stated.".to_owned()),
+            other => other.known(Standard::Eyelets),
+        }
+    }
+}
+
+/// The verdict on a rack.
+pub(in super::super) fn rack(at: EyeletsAt) -> Outcome {
+    let what = format!("a {} rack", at.words());
+    match at.known() {
+        Err(why) => Outcome::not_stated(why),
+        Ok(e) if (if at.end == Wheel::Rear { e.rear_rack } else { e.front_rack }) => {
+            Outcome::fits(format!("Eyelets for {what} are stated."), Source::Maker)
+        }
+        Ok(e) => Outcome::fits_with(
             "clamps or an axle that carries it, if the makers allow that",
-            "The maker states no eyelets for a rack at this end.",
+            e.none_for(&what),
             Source::CommonPractice,
         ),
     }
 }
 
-/// The verdict on mudguards.
-pub(in super::super) fn mudguards(eyelets: &Stated<Eyelets>) -> Outcome {
-    match eyelets.known(Standard::Eyelets) {
-        Err(why) => Outcome::not_stated(why),
-        Ok(e) if e.front_mudguard && e.rear_mudguard => Outcome::fits("The maker states eyelets at both ends.", Source::Maker),
-        Ok(e) => {
-            let end = match (e.front_mudguard, e.rear_mudguard) {
-                (true, _) => "the rear",
-                (_, true) => "the front",
-                _ => "both ends",
-            };
-            Outcome::fits_with(
-                format!("straps at {end}"),
-                format!("Eyelets are stated, but none for a mudguard at {end}."),
-                Source::CommonPractice,
-            )
+/// What a mudguard meets at one end.
+#[derive(Clone, Copy)]
+pub(in super::super) struct GuardPlace<'a> {
+    pub(in super::super) at: EyeletsAt<'a>,
+    pub(in super::super) rooms: &'a Stated<TyreRooms>,
+    /// The tyre of the list at that end.
+    pub(in super::super) tyre: Option<TyreSize>,
+}
+
+/// How much wider than its tyre a mudguard should be, mm: common practice, no source.
+const COVER_MM: f64 = 5.0;
+/// How much wider than its tyre a mudguard is at most, so that room stated with mudguards holds it, mm: common practice, no
+/// source.
+const MOST_COVER_MM: f64 = 15.0;
+
+/// The verdict on mudguards of that width, mm, where it is given: the worse of both ends.
+pub(in super::super) fn mudguards(width_mm: Option<f64>, rear: GuardPlace, front: GuardPlace) -> Outcome {
+    guard(width_mm, rear).both(guard(width_mm, front))
+}
+
+fn guard(width_mm: Option<f64>, place: GuardPlace) -> Outcome {
+    let end = place.at.words();
+    let fixed = match place.at.known() {
+        Err(why) => Outcome::not_stated(format!("At the {end}: {why}")),
+        Ok(e) if (if place.at.end == Wheel::Rear { e.rear_mudguard } else { e.front_mudguard }) => {
+            Outcome::fits(format!("Eyelets for a {end} mudguard are stated."), Source::Maker)
         }
+        Ok(e) => {
+            Outcome::fits_with(format!("straps at the {end}"), e.none_for(&format!("a {end} mudguard")), Source::CommonPractice)
+        }
+    };
+    let Some(width) = width_mm else { return fixed };
+    let covered = place.tyre.map(|tyre| cover(width, tyre, end));
+    let outcome = [covered, Some(guard_room(width, place))].into_iter().flatten().fold(fixed, Outcome::both);
+    outcome.caution(Caution::TyreGap)
+}
+
+/// The mudguard over the tyre of the list.
+fn cover(width: f64, tyre: TyreSize, end: &str) -> Outcome {
+    let over = width - tyre.width_mm();
+    let reason = format!("It is {} wide at the {end}, the tyre {}.", mm(width), mm(tyre.width_mm()));
+    if over < 0.0 {
+        Outcome::does_not_fit(reason, Source::Arithmetic)
+    } else if over < COVER_MM {
+        Outcome::fits_with(
+            format!("spray past its edges at the {end}: {} wider than the tyre", mm(over)),
+            reason,
+            Source::CommonPractice,
+        )
+    } else {
+        Outcome::fits(reason, Source::CommonPractice)
     }
+}
+
+/// The mudguard between stays or blades, as far as the room there is stated.
+fn guard_room(width: f64, place: GuardPlace) -> Outcome {
+    let end = place.at.words();
+    let Stated::Is(rooms) = place.rooms else {
+        return Outcome::not_stated(format!("Whether {} pass at the {end} is not stated.", mm(width)));
+    };
+    let bead = place.tyre.map(TyreSize::bead_seat_mm);
+    let ways = rooms.0.iter().filter(|r| bead.is_none_or(|b| b == r.bead_seat_mm)).map(|room| {
+        let reason = |what: &str, limit: f64| format!("The maker states {what} of {} at the {end}.", mm(limit));
+        match (room.clear_mm, room.widest_mm) {
+            (Some(clear), _) if width <= clear => Outcome::fits(reason("clear width", clear), Source::Maker),
+            (Some(clear), _) => Outcome::does_not_fit(
+                format!("{} wide, it does not pass through {} of clear width at the {end}.", mm(width), mm(clear)),
+                Source::Maker,
+            ),
+            (None, Some(tyre)) if room.with_mudguards && width <= tyre + MOST_COVER_MM => {
+                Outcome::fits(reason("room with mudguards for a tyre", tyre), Source::Maker)
+            }
+            // Where so wide a tyre passes, so does a mudguard.
+            (None, Some(tyre)) if width <= tyre => Outcome::fits(reason("room for a tyre", tyre), Source::Arithmetic),
+            (None, tyre) => Outcome::not_stated(format!(
+                "The maker states room for a tyre of {} at the {end} and nothing of a mudguard that is wider.",
+                mm(tyre.unwrap_or_default())
+            )),
+        }
+    });
+    Outcome::best(ways)
+        .unwrap_or_else(|| Outcome::not_stated(format!("Whether {} pass at the {end} with this wheel is not stated.", mm(width))))
 }
 
 #[cfg(test)]
@@ -88,10 +179,46 @@ mod tests {
 
     #[test]
     fn eyelets_are_not_guessed() {
-        let eyelets = |text: &str| Stated::Is(Eyelets::read(text).unwrap());
-        assert_eq!(rack(Wheel::Rear, &eyelets("rear rack, mudguards")).fit, Fit::Fits);
-        assert_eq!(rack(Wheel::Front, &eyelets("rear rack, mudguards")).fit, Fit::FitsWith);
-        assert_eq!(mudguards(&eyelets("mudguards")).fit, Fit::Fits);
-        assert_eq!(mudguards(&Stated::NotStated).fit, Fit::NotStated);
+        let at = |end, eyelets: &Stated<Eyelets>| rack(EyeletsAt { end, is_listed_fork: false, eyelets });
+        let eyelets = read("rear rack, mudguards");
+        assert_eq!(at(Wheel::Rear, &eyelets).fit, Fit::Fits);
+        assert_eq!(at(Wheel::Front, &eyelets).fit, Fit::FitsWith);
+        assert_eq!(at(Wheel::Front, &Stated::NotStated).fit, Fit::NotStated);
+        assert_eq!(at(Wheel::Rear, &read("none")).reason, "The maker says that there are no eyelets.");
+        // A listed fork that states none has none of the frame's.
+        let silent = rack(EyeletsAt { end: Wheel::Front, is_listed_fork: true, eyelets: &Stated::NotStated });
+        assert_eq!((silent.fit, silent.reason.as_str()), (Fit::NotStated, "The eyelets of the listed fork are not stated."));
+    }
+
+    fn read(text: &str) -> Stated<Eyelets> {
+        Stated::Is(Eyelets::read(text).unwrap())
+    }
+
+    fn guards(width: Option<f64>, eyelets: &str, room: &str) -> Outcome {
+        let eyelets = if eyelets.is_empty() { Stated::NotStated } else { read(eyelets) };
+        let rooms = if room.is_empty() { Stated::NotStated } else { Stated::Is(TyreRooms::read(room).unwrap()) };
+        let place = |end| GuardPlace {
+            at: EyeletsAt { end, is_listed_fork: false, eyelets: &eyelets },
+            rooms: &rooms,
+            tyre: Some("50-622".parse().unwrap()),
+        };
+        mudguards(width, place(Wheel::Rear), place(Wheel::Front))
+    }
+
+    #[test]
+    fn mudguards_want_eyelets_cover_and_room() {
+        let verdict = |width: f64, eyelets: &str, room: &str| guards(Some(width), eyelets, room).fit;
+        assert_eq!(guards(None, "mudguards", "").fit, Fit::Fits);
+        assert_eq!(guards(None, "", "").fit, Fit::NotStated);
+        assert_eq!(guards(None, "rear mudguard", "").with.as_deref(), Some("straps at the front"));
+        assert_eq!(verdict(60.0, "mudguards", "64-622"), Fit::Fits);
+        assert_eq!(verdict(52.0, "mudguards", "64-622"), Fit::FitsWith, "2 mm of cover");
+        assert_eq!(verdict(45.0, "mudguards", "64-622"), Fit::DoesNotFit, "narrower than the tyre");
+        assert_eq!(verdict(66.0, "mudguards", "64-622"), Fit::NotStated, "nothing is said of so much room");
+        assert_eq!(verdict(60.0, "mudguards", "50-622 with mudguards"), Fit::Fits);
+        assert_eq!(verdict(60.0, "mudguards", "clear 58 on 622"), Fit::DoesNotFit);
+        assert_eq!(verdict(60.0, "mudguards", ""), Fit::NotStated);
+        assert_eq!(verdict(60.0, "mudguards", "70-584"), Fit::NotStated, "another wheel");
+        assert!(guards(Some(60.0), "mudguards", "64-622").caution.is_some());
     }
 }

@@ -6,7 +6,7 @@ use super::super::reading::mm;
 use super::super::source::Source;
 use super::super::standards::{BORES, CupKind, HeadsetEnd};
 use super::super::stated::{Stated, Statements, Steerer};
-use super::super::verdict::{Caution, Fit, Outcome};
+use super::super::verdict::{Caution, Outcome};
 use crate::frameset::{Figure, Standard};
 use crate::geometry::{AdjustedSize, Change, NewValue, changed, u_of_step};
 use crate::units::{THIN_SPACE, plus_minus};
@@ -16,19 +16,7 @@ pub(in super::super) fn fork_steerer(fork: Option<Steerer>, upper: &Stated<Heads
     let Some(fork) = fork else {
         return Outcome::not_stated("The fork's steerer is not stated.").caution(Caution::Headset);
     };
-    let (top, bottom) = (upper_end(fork, upper), lower_end(fork, lower));
-    let numbers = [top.numbers.clone(), bottom.numbers.clone()].concat();
-    let mut outcome = match (top.fit, bottom.fit) {
-        (Fit::Fits, Fit::Fits) => Outcome { reason: format!("{} {}", top.reason, bottom.reason), ..bottom },
-        (Fit::FitsWith, Fit::FitsWith) => {
-            let with = [top.with, bottom.with].into_iter().flatten().collect::<Vec<_>>().join(", and ");
-            Outcome { with: Some(with), reason: format!("{} {}", top.reason, bottom.reason), ..bottom }
-        }
-        (top_fit, bottom_fit) if top_fit > bottom_fit => top,
-        _ => bottom,
-    };
-    outcome.numbers = numbers;
-    outcome.caution(Caution::Headset)
+    upper_end(fork, upper).both(lower_end(fork, lower)).caution(Caution::Headset)
 }
 
 /// Least bore of a head tube for a steerer, mm: the external cups that are made for it (EC30/25.4, EC34/28.6, EC37/31.8,
@@ -156,6 +144,7 @@ mod tests {
     use super::*;
     use crate::frameset::read_frameset;
     use crate::geometry::adjust;
+    use crate::parts::Fit;
     use crate::parts::standards::End;
 
     #[test]

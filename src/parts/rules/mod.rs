@@ -12,7 +12,7 @@ mod seat_post;
 mod tyre_room;
 
 pub(super) use brakes::{caliper, rotor};
-pub(super) use carrying::{cages, mudguards, rack};
+pub(super) use carrying::{EyeletsAt, GuardPlace, cages, mudguards, rack};
 pub(super) use crank::{bottom_bracket, crank};
 pub(super) use drivetrain::{belt, front_derailleur, gear_hub};
 pub(super) use fork::{fork_length, fork_steerer};
@@ -20,4 +20,4 @@ pub(super) use headset::headset;
 pub(super) use hub::hub;
 pub(super) use seat_post::Heights;
 pub(super) use seat_post::seat_post;
-pub(super) use tyre_room::{Drivetrain, rims, tyre_room};
+pub(super) use tyre_room::{Drivetrain, by_the_frames_room, rims, tyre_room};

@@ -5,7 +5,7 @@ use super::super::source::Source;
 use super::super::standards::{CrankSpacing, GAPS, TyreRoom, TyreRooms};
 use super::super::verdict::{Caution, Outcome, a_side};
 use crate::frameset::{Standard, TyreSize};
-use crate::parts::Stated;
+use crate::parts::{Fit, Stated};
 
 /// The drivetrain beside a rear tyre: the crank of the list and the one that the frame is drawn for.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -29,6 +29,29 @@ pub(in super::super) fn tyre_room(tyre: TyreSize, rooms: &Stated<TyreRooms>, dri
         ))
         .caution(Caution::TyreGap)
     })
+}
+
+/// The condition where the room is stated for the frame alone.
+const MEASURED: &str = "the fork's own room measured";
+
+/// A front tyre by what is stated for the frame alone: nobody said it of the fork, so a yes is a condition and a no is none.
+pub(in super::super) fn by_the_frames_room(tyre: TyreSize, rooms: &Stated<TyreRooms>) -> Outcome {
+    // What is tied to a drivetrain is so at the rear.
+    let rooms = match rooms {
+        Stated::Is(rooms) => Stated::Is(TyreRooms(rooms.0.iter().map(|r| TyreRoom { with_spacing_mm: None, ..*r }).collect())),
+        other => other.clone(),
+    };
+    let of_frame = tyre_room(tyre, &rooms, Drivetrain::default(), "the frame");
+    let reason = format!("{} That is stated for the frame and not for its fork.", of_frame.reason);
+    match of_frame.fit {
+        Fit::NotStated => of_frame,
+        Fit::DoesNotFit => Outcome { fit: Fit::NotStated, reason, source: Source::Maker, ..of_frame },
+        Fit::Fits => Outcome { fit: Fit::FitsWith, with: Some(MEASURED.to_owned()), reason, ..of_frame },
+        Fit::FitsWith => {
+            let with = of_frame.with.as_ref().map(|w| format!("{w}, and {MEASURED}"));
+            Outcome { with, reason, ..of_frame }
+        }
+    }
 }
 
 fn one_room(tyre: TyreSize, room: &TyreRoom, drivetrain: Drivetrain, whose: &str) -> Outcome {
@@ -136,7 +159,6 @@ pub(in super::super) fn rims(bead_mm: f64, rooms: &Stated<TyreRooms>, tyre: Opti
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::parts::Fit;
 
     fn rooms(text: &str) -> Stated<TyreRooms> {
         Stated::Is(TyreRooms::read(text).unwrap())
@@ -161,6 +183,18 @@ mod tests {
         let nothing = tyre_room("50-622".parse().unwrap(), &Stated::NotStated, Drivetrain::default(), "the frame");
         assert_eq!(nothing.fit, Fit::NotStated);
         assert!(nothing.caution.is_some());
+    }
+
+    #[test]
+    fn what_is_stated_for_the_frame_is_not_said_of_its_fork() {
+        let front = |tyre: &str| by_the_frames_room(tyre.parse().unwrap(), &rooms("64-622; 71-584 with spacing 148"));
+        let within = front("50-622");
+        assert_eq!((within.fit, within.with.as_deref()), (Fit::FitsWith, Some("the fork's own room measured")));
+        assert!(!within.reason.contains("own fork") && within.reason.contains("not for its fork"), "{}", within.reason);
+        assert_eq!(front("70-622").fit, Fit::NotStated, "nobody said no");
+        assert_eq!(front("70-584").with, within.with, "the crank is none of the front tyre's business");
+        assert_eq!(front("50-559").fit, Fit::NotStated);
+        assert_eq!(by_the_frames_room("50-622".parse().unwrap(), &Stated::NotStated).fit, Fit::NotStated);
     }
 
     #[test]

@@ -95,6 +95,16 @@ impl Eyelets {
             refused(format!("`{text}` names no eyelets: write rack, mudguards, front or rear, or none"))
         }
     }
+
+    /// That there are none for `what`, in a sentence.
+    #[must_use]
+    pub fn none_for(&self, what: &str) -> String {
+        if self.rear_rack || self.front_rack || self.rear_mudguard || self.front_mudguard {
+            format!("The maker states eyelets, none of them for {what}.")
+        } else {
+            "The maker says that there are no eyelets.".to_owned()
+        }
+    }
 }
 
 /// Where a dropper post's cable may run.

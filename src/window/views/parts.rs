@@ -123,7 +123,7 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         return;
     };
     let number = crate::units::fixed;
-    let fields: [(&str, String, &str, Write); 10] = [
+    let fields: [(&str, String, &str, Write); 11] = [
         ("Fork: name", fork.name.clone(), "fork from the cellar", |f, t| {
             t.trim().clone_into(&mut f.name);
             Ok(())
@@ -150,6 +150,10 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         }),
         ("Fork: bosses", fork.bosses.clone(), "3+3", |f, t| {
             t.trim().clone_into(&mut f.bosses);
+            Ok(())
+        }),
+        ("Fork: eyelets", fork.eyelets.clone(), "rack, mudguards", |f, t| {
+            t.trim().clone_into(&mut f.eyelets);
             Ok(())
         }),
     ];
