@@ -236,7 +236,7 @@ fn figure(text: &str) -> Result<Option<Asks>, NotUnderstood> {
     let about = figure.about();
     let limit = if is_least { "least" } else { "most" };
     let unit = if figure.is_angle() { "°" } else { " mm" };
-    let example = format!("{name} at {limit} {}{unit}", plain((about.low + about.high) / 2.0));
+    let example = format!("{name} at {limit} {}{unit}", plain(f64::midpoint(about.low, about.high).round()));
     words.all_understood(&format!("\"{name}\""), &example)?;
     let Some((value, written)) = value else { return refused(format!("`{rest}` is no number: write \"{example}\"")) };
     let is_other = if figure.is_angle() { written == Unit::Millimetres } else { written == Unit::Degrees };
