@@ -30,7 +30,7 @@ impl Words {
             match word.split_at(digits) {
                 // `50mm` is a number and its unit.
                 (number, unit @ ("mm" | "°" | "deg")) if !number.is_empty() => {
-                    words.extend([number.to_owned(), unit.to_owned()])
+                    words.extend([number.to_owned(), unit.to_owned()]);
                 }
                 _ if word.is_empty() => {}
                 _ => words.push(word.to_owned()),
