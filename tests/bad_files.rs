@@ -128,19 +128,33 @@ const REFUSALS: &[(&str, &str, &str)] = &[
         "6:40: amount \"-648.00\" is not decimal text: write digits and a point, such as \"648.00\"",
         "-648.00",
     ),
+    ("price-of-nothing.frame.ron", "7:37: a price of nothing cannot be meant: leave the price out where it is not known", "0.00"),
     (
         "price-with-a-comma.frame.ron",
         "10:35: amount \"648,00\" is not decimal text: write digits and a point, such as \"648.00\"",
         "648",
+    ),
+    ("rate-of-a-currency-to-itself.lineup.ron", "7:33: a rate needs two different currencies: EUR is always worth itself", "one"),
+    (
+        "rate-out-of-range.lineup.ron",
+        "7:50: “0.000000000000000001” is no rate: write what one unit of the first currency buys, such as 1.1506",
+        "0.000000000000000001",
+    ),
+    (
+        "rates-of-one-pair.lineup.ron",
+        "9:10: there is a rate between these currencies already: 1 EUR = 0.87 GBP, 2026-10-12",
+        "one",
     ),
     (
         "reach-in-centimetres.frame.ron",
         "11:24: Reach 39.8 mm is outside 200 to 650 mm: it looks like centimetres, so write 398",
         "39.8",
     ),
+    ("reference-beyond.lineup.ron", "7:5: reference 99 is the place of no frame: there is one, at 0", "reference"),
     ("reference-negative.lineup.ron", "5:17: not well-formed: Integer is out of bounds", "1"),
     ("rubbish-behind.frame.ron", "10:1: nothing may stand behind the closing bracket", "and so on"),
     ("set-aside-unknown.frame.ron", "7:57: unknown name `Stck`: did you mean `Stack`?", "Stck"),
+    ("set-aside-unprinted.frame.ron", "6:61: size \"M\" sets its chainstay aside, which it does not print", "set_aside"),
     ("size-not-there.lineup.ron", "7:13: size \"Q\" is not among the sizes of Marrowby Drift: they are \"M\"", "size"),
     ("size-twice.frame.ron", "9:10: size \"M\" is given twice", "label"),
     ("size-without-figures.frame.ron", "7:20: field `figures` is missing", ")"),
@@ -194,6 +208,7 @@ const REFUSALS: &[(&str, &str, &str)] = &[
     ("weight-in-kilograms.frame.ron", "10:41: 2.6 g is too light: it looks like kilograms, so write 2600", "2.6"),
     ("weight-infinite.frame.ron", "10:30: a weight of inf g is outside 50 to 15000 g", "inf"),
     ("weight-negative.frame.ron", "6:47: a weight of -2600 g is outside 50 to 15000 g", "-2600"),
+    ("weight-of-an-unknown-size.frame.ron", "7:5: a weight of size \"Q\": the sizes are \"M\"", "weights"),
     ("weight-part-unknown.frame.ron", "10:16: unknown name `Framset`: did you mean `Frameset`?", "Framset"),
     (
         "weight-scale-step.frame.ron",
@@ -209,6 +224,7 @@ const REFUSALS: &[(&str, &str, &str)] = &[
     ("worth-rider-too-light.lineup.ron", "11:27: a rider of 7 kg cannot be meant: write 20 to 250", "7"),
     ("worth-teeth.lineup.ron", "11:58: 340 teeth cannot be meant: write 9 to 60", "340"),
     ("year-in-quotes.frame.ron", "6:11: not well-formed: Expected integer", "\"2026\""),
+    ("year-of-five-digits.frame.ron", "6:11: year 20260 cannot be meant: write a year such as 2026", "20260"),
 ];
 
 fn folder() -> PathBuf {

@@ -143,7 +143,7 @@ fn weight() -> impl Strategy<Value = Weight> {
 
 fn price() -> impl Strategy<Value = Price> {
     let tax = option::of(select(vec![Tax::Included, Tax::Excluded]));
-    (part(), "[0-9]{1,9}(\\.[0-9]{1,3})?", "[A-Z]{3}", tax, date()).prop_map(|(part, amount, currency, tax, on)| Price {
+    (part(), "[1-9][0-9]{0,8}(\\.[0-9]{1,3})?", "[A-Z]{3}", tax, date()).prop_map(|(part, amount, currency, tax, on)| Price {
         part,
         amount,
         currency,
@@ -199,7 +199,7 @@ fn any_frameset() -> impl Strategy<Value = Frameset> {
     let front = (
         text(),
         text(),
-        option::of(1890..2100i32),
+        option::of(1900..2200i32),
         (number(0.001, 50.0), number(0.001, 50.0)),
         option::of(tyre()),
         option::of(tyre()),
@@ -232,6 +232,14 @@ fn any_frameset() -> impl Strategy<Value = Frameset> {
         frameset.sizes = sizes;
         for (i, size) in frameset.sizes.iter_mut().enumerate() {
             ["S", "M \"1.0\"", "5\\4", "L/XL"][i].clone_into(&mut size.label);
+            // Only what is printed is set aside.
+            let figures = &size.figures;
+            size.set_aside.retain(|figure, _| figures.contains_key(figure));
+        }
+        // Weights are of sizes that there are.
+        for (i, weight) in frameset.weights.iter_mut().enumerate() {
+            let label = frameset.sizes[i % frameset.sizes.len()].label.clone();
+            weight.size = weight.size.take().map(|_| label);
         }
         frameset
     })
@@ -264,14 +272,17 @@ fn any_lineup() -> impl Strategy<Value = Lineup> {
         Entry { size, shown, ..lineup.frames.remove(0) }
     });
     let whole = (text(), vec(entry, 0..3), 0..5usize, settings(), text(), sheets());
-    whole.prop_map(|(title, frames, reference, settings, notes, sheets)| Lineup {
-        sheets,
-        title,
-        frames,
-        reference,
-        settings,
-        notes,
-        ..Lineup::default()
+    whole.prop_map(|(title, frames, reference, settings, notes, sheets)| {
+        let frames_count = frames.len();
+        Lineup {
+            sheets,
+            title,
+            frames,
+            reference: if frames_count == 0 { 0 } else { reference % frames_count },
+            settings,
+            notes,
+            ..Lineup::default()
+        }
     })
 }
 

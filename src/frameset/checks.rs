@@ -25,6 +25,9 @@ pub fn check_amount(text: &str) -> Result<(), String> {
     if digits == 0 || digits > 15 || points > 1 || digits + points != text.len() || text.starts_with('.') || text.ends_with('.') {
         return Err(format!("amount \"{text}\" is not decimal text: write digits and a point, such as \"648.00\""));
     }
+    if text.bytes().all(|b| matches!(b, b'0' | b'.')) {
+        return Err("a price of nothing cannot be meant: leave the price out where it is not known".to_owned());
+    }
     Ok(())
 }
 

@@ -119,7 +119,7 @@ impl Frameset {
         at
     }
 
-    /// Takes a size out.
+    /// Takes a size out, and the weights that were published for it.
     ///
     /// # Errors
     /// The last size stays: a frameset needs at least one.
@@ -128,7 +128,30 @@ impl Frameset {
             return Err(Refused("a frameset needs at least one size".to_owned()));
         }
         if index < self.sizes.len() {
-            self.sizes.remove(index);
+            let gone = self.sizes.remove(index);
+            self.weights.retain(|w| w.size.as_deref() != Some(gone.label.as_str()));
+        }
+        Ok(())
+    }
+
+    /// Whether its parts hold together: each weight is of a size that there is, and nothing is set aside but what is
+    /// printed.
+    ///
+    /// # Errors
+    /// The word that it is about, and a sentence.
+    pub fn check_whole(&self) -> Result<(), (&'static str, String)> {
+        for label in self.weights.iter().filter_map(|w| w.size.as_deref()) {
+            if self.size_index(label).is_none() {
+                let labels: Vec<String> = self.sizes.iter().map(|s| format!("\"{}\"", s.label)).collect();
+                let sentence = format!("a weight of size \"{label}\": the sizes are {}", labels.join(", "));
+                return Err(("weights", sentence));
+            }
+        }
+        for size in &self.sizes {
+            if let Some(figure) = size.set_aside.keys().find(|f| !size.figures.contains_key(f)) {
+                let (figure, label) = (figure.label().to_lowercase(), &size.label);
+                return Err(("set_aside", format!("size \"{label}\" sets its {figure} aside, which it does not print")));
+            }
         }
         Ok(())
     }

@@ -64,7 +64,18 @@ impl ReadError {
 /// # Ok::<(), spandrel::frameset::ReadError>(())
 /// ```
 pub fn read_frameset(bytes: &[u8]) -> Result<Frameset, ReadError> {
-    read_document(bytes)
+    let frameset: Frameset = read_document(bytes)?;
+    frameset.check_whole().map_err(|(word, sentence)| refused_at(bytes, word, sentence))?;
+    Ok(frameset)
+}
+
+/// The refusal of a document that reads but does not hold together, at the last place of the word that it is about.
+#[must_use]
+pub fn refused_at(bytes: &[u8], word: &str, sentence: String) -> ReadError {
+    let text = String::from_utf8_lossy(bytes);
+    let text = text.strip_prefix('\u{feff}').unwrap_or(&text);
+    let end = end_of(text);
+    ReadError::Refused(last_before(text, end, word).unwrap_or(end), sentence)
 }
 
 /// Writes a frame file. Reading it again gives an equal frameset.

@@ -16,7 +16,7 @@ mod values;
 pub use checks::{check_amount, check_date, check_grams};
 pub use edit::Refused;
 pub use figure::{About, Figure};
-pub use file::{MAX_BYTES, Position, ReadError, read_document, read_frameset, write_document, write_frameset};
+pub use file::{MAX_BYTES, Position, ReadError, read_document, read_frameset, refused_at, write_document, write_frameset};
 pub use making::{SmallPart, Steerer, Wall};
 pub use model::{
     Bar, Bend, Fork, Frameset, Junctions, Known, LowerFit, Material, Part, Price, PrintedTo, Size, Source, Standard, Tax, Tube,

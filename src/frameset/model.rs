@@ -21,8 +21,8 @@ pub struct Frameset {
     pub maker: String,
     /// Model's name.
     pub model: String,
-    /// Model year.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    /// Model year, 1900 to 2199.
+    #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "values::year")]
     pub year: Option<i32>,
     /// To which step lengths and angles are printed, unless a size says otherwise for a figure.
     #[serde(default)]

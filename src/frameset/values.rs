@@ -207,6 +207,16 @@ pub(super) fn amount<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Strin
     Ok(text)
 }
 
+/// A model year.
+pub(super) fn year<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<i32>, D::Error> {
+    match Option::<i32>::deserialize(deserializer)? {
+        Some(year) if !(1900..2200).contains(&year) => {
+            Err(D::Error::custom(format!("year {year} cannot be meant: write a year such as 2026")))
+        }
+        year => Ok(year),
+    }
+}
+
 /// A percentage as decimal text, 0 to 50.
 pub(super) fn percent<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<String>, D::Error> {
     let text = Option::<String>::deserialize(deserializer)?;

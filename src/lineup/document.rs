@@ -7,7 +7,7 @@ use serde::{Deserialize, Deserializer, Serialize};
 use super::room_settings::RoomSettings;
 use super::sheet::Sheet;
 use super::worth_settings::WorthSettings;
-use crate::frameset::{Figure, Frameset, ReadError, TyreSize, read_document, write_document};
+use crate::frameset::{Figure, Frameset, ReadError, TyreSize, read_document, refused_at, write_document};
 use crate::money::MoneySettings;
 use crate::parts::position::Rider;
 use crate::parts::{Another, Need, PartsList};
@@ -27,7 +27,7 @@ pub struct Lineup {
     /// The frames, in order: the first is A, the second B.
     #[serde(deserialize_with = "frames")]
     pub frames: Vec<Entry>,
-    /// Place of the frame that the others are compared with; ignored beyond the last.
+    /// Place of the frame that the others are compared with.
     #[serde(default)]
     pub reference: usize,
     /// Everything that changes a figure or a picture.
@@ -245,6 +245,7 @@ fn frames<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Entry>, D::E
         deserializer,
         "a list of frames in brackets, `[(frameset: …, size: …), …]`",
         |_, entry: &Entry| {
+            entry.frameset.check_whole()?;
             if entry.frameset.size_index(&entry.size).is_some() {
                 return Ok(());
             }
@@ -274,7 +275,17 @@ fn sheets<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Sheet>, D::E
 /// # Errors
 /// As for frame files, with the position in the line-up's own text.
 pub fn read_lineup(bytes: &[u8]) -> Result<Lineup, ReadError> {
-    read_document(bytes)
+    let lineup: Lineup = read_document(bytes)?;
+    let (reference, frames) = (lineup.reference, lineup.frames.len());
+    if reference < frames.max(1) {
+        return Ok(lineup);
+    }
+    let sentence = match frames {
+        0 => format!("reference {reference} is the place of no frame: there are none, so write 0"),
+        1 => format!("reference {reference} is the place of no frame: there is one, at 0"),
+        _ => format!("reference {reference} is the place of no frame: there are {frames}, at 0 to {}", frames - 1),
+    };
+    Err(refused_at(bytes, "reference", sentence))
 }
 
 /// Writes a line-up file. Reading it again gives an equal line-up.

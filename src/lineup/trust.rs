@@ -27,7 +27,7 @@ pub struct Budget {
     pub figure: Figure,
     /// The parts above one percent, the largest first, and the rest as one.
     pub parts: Vec<Part>,
-    /// "Trail is ± 6 mm; 92 % of that is the unknown tyre. State the tyre and it is ± 1 mm."
+    /// "Trail is ± 6 mm; 92 % of its square is the unknown tyre. State the tyre and it is ± 1 mm."
     pub sentence: String,
 }
 
@@ -57,7 +57,7 @@ pub fn budget_in_words(frame: &FrameFindings, figure: Figure, units: System) -> 
     let mut sentence = format!("{} is {}", figure.label(), plus_minus_alone(figure, value.u, units));
     if let Some(first) = shares.first() {
         let label = cause_label(first.cause, first.size.as_deref().filter(|s| *s != own_label), &frame.frameset);
-        sentence.push_str(&format!("; {}\u{2009}% of that is the {label}.", fixed(first.share * 100.0, 0)));
+        sentence.push_str(&format!("; {}\u{2009}% of its square is the {label}.", fixed(first.share * 100.0, 0)));
         if let Some((remedy, better)) = remedy(&frame.frameset, first.cause, first.size.as_deref())
             && let Some(size) = adjust(&better).sizes.get(frame.size)
         {
@@ -68,7 +68,7 @@ pub fn budget_in_words(frame: &FrameFindings, figure: Figure, units: System) -> 
                 sentence.push_str(" Nothing that could be printed would narrow it much.");
             }
         } else if matches!(first.cause, Cause::Assumed(Assumption::RearTyreRadius | Assumption::FrontTyreRadius)) {
-            sentence.push_str(" Only measuring the mounted wheel narrows it.");
+            sentence.push_str(" Measuring the mounted wheel would narrow it most.");
         }
     } else {
         sentence.push('.');
@@ -254,7 +254,7 @@ mod tests {
         let unknown = findings("");
         let words = budget_in_words(&unknown.frames[0], Figure::Trail, System::Metric).unwrap();
         assert!(words.parts[0].is_assumption && words.parts[0].share > 0.8);
-        assert!(words.sentence.contains("% of that is the unknown tyre. State the tyre and it is ±"), "{}", words.sentence);
+        assert!(words.sentence.contains("% of its square is the unknown tyre. State the tyre and it is ±"), "{}", words.sentence);
         assert!((words.parts.iter().map(|p| p.share).sum::<f64>() - 1.0).abs() < 0.001);
         // The promised ± is the one that a stated tyre then gives.
         let stated = findings("tyre: \"50-622\",");

@@ -44,6 +44,9 @@ pub enum MoneyError {
     /// A rate without its day.
     #[error("the rate needs its day at the end: 1 EUR = 0.8700 GBP, 2026-10-12")]
     RateWithoutDate,
+    /// Two rates between the same currencies.
+    #[error("there is a rate between these currencies already: {0}")]
+    TwoRates(String),
     /// A rate between a currency and itself.
     #[error("a rate needs two different currencies: {0} is always worth itself")]
     SameCurrency(String),

@@ -15,7 +15,7 @@ mod value;
 pub use amount::{Money, MoneyError, read_amount, read_currency};
 pub use offer::{Charge, NotPriced, Offer, offer};
 pub use rate::{Rate, convert, read_rate};
-pub use settings::{MoneySettings, read_percent};
+pub use settings::{MoneySettings, check_rate, read_percent};
 pub use value::{Candidate, per_gram, unbeaten};
 
 #[cfg(test)]

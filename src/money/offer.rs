@@ -37,6 +37,12 @@ pub enum NotPriced {
     /// Another currency, and no rate is typed.
     #[error("{0}; type a rate from {1} to {2}")]
     RateMissing(String, &'static str, &'static str),
+    /// Why one part of a set has no price.
+    #[error("the {part}: {why}", part = .0.label(), why = .1)]
+    Part(Part, Box<NotPriced>),
+    /// More than money can be counted in.
+    #[error("frame and fork together cost more than can be counted")]
+    TooMuch,
     /// A currency that does not exist.
     #[error("{0}")]
     Unreadable(String),
@@ -83,14 +89,16 @@ pub fn offer(prices: &[Price], settings: &MoneySettings) -> Offer {
 fn sum(frame: &Result<Charge, NotPriced>, fork: &Result<Charge, NotPriced>) -> Result<Charge, NotPriced> {
     match (frame, fork) {
         (Ok(frame), Ok(fork)) => {
-            let money = Money { amount: frame.money.amount + fork.money.amount, ..frame.money };
+            let Some(amount) = frame.money.amount.checked_add(fork.money.amount) else { return Err(NotPriced::TooMuch) };
+            let money = Money { amount, ..frame.money };
             let steps = format!("frame {} + fork {} = {}", frame.money.text(), fork.money.text(), money.text());
             Ok(Charge { money, steps, is_converted: frame.is_converted || fork.is_converted })
         }
         (Err(NotPriced::NotStated), Err(NotPriced::NotStated)) => Err(NotPriced::NotStated),
         (Err(NotPriced::NotStated), _) => Err(NotPriced::PartMissing(Part::Frame)),
         (_, Err(NotPriced::NotStated)) => Err(NotPriced::PartMissing(Part::Fork)),
-        (Err(why), _) | (_, Err(why)) => Err(why.clone()),
+        (Err(why), _) => Err(NotPriced::Part(Part::Frame, Box::new(why.clone()))),
+        (_, Err(why)) => Err(NotPriced::Part(Part::Fork, Box::new(why.clone()))),
     }
 }
 
@@ -109,30 +117,37 @@ fn brought(price: &Price, settings: &MoneySettings) -> Result<Charge, NotPriced>
     for rate in &rates {
         steps.push_str(&format!("; {}", rate.text()));
     }
-    let is_converted = !rates.is_empty() || tax != settings.tax;
-    if is_converted {
+    let is_converted = !rates.is_empty() || taxed != printed;
+    if !rates.is_empty() || tax != settings.tax {
         steps.push_str(&format!(" → {}", money.text()));
     }
     Ok(Charge { money, steps, is_converted })
 }
 
 /// With the tax that is asked for. The rate of the price's own country comes first for taking tax off, the user's for
-/// adding it.
+/// adding it; where a price has another country's tax in it, that is taken off and the user's is added.
 fn taxed(printed: Money, tax: Tax, price: &Price, settings: &MoneySettings, steps: &mut String) -> Result<Money, NotPriced> {
-    if tax == settings.tax {
-        return Ok(printed);
-    }
     let own = price.tax_percent.as_deref().and_then(|p| p.parse::<Decimal>().ok());
+    let factor = |percent: Decimal| Decimal::ONE + percent / Decimal::ONE_HUNDRED;
+    if tax == settings.tax {
+        let (Tax::Included, Some(own), Some(users)) = (tax, own, settings.tax_percent) else { return Ok(printed) };
+        if own == users {
+            return Ok(printed);
+        }
+        let money = Money { amount: printed.amount / factor(own) * factor(users), ..printed };
+        let thin = crate::units::THIN_SPACE;
+        steps.push_str(&format!(" of {own}{thin}%, with {users}{thin}% instead = {}", money.text()));
+        return Ok(money);
+    }
     let (rate, sign) = match tax {
         Tax::Included => (own.or(settings.tax_percent), MINUS_TAX),
         Tax::Excluded => (settings.tax_percent, "+"),
     };
     let rate =
         rate.ok_or_else(|| NotPriced::TaxRateMissing(printed.text(), with_or_without(tax), with_or_without(settings.tax)))?;
-    let factor = Decimal::ONE + rate / Decimal::ONE_HUNDRED;
     let amount = match tax {
-        Tax::Included => printed.amount / factor,
-        Tax::Excluded => printed.amount * factor,
+        Tax::Included => printed.amount / factor(rate),
+        Tax::Excluded => printed.amount * factor(rate),
     };
     let money = Money { amount, ..printed };
     steps.push_str(&format!(" {sign} {rate}{}% = {}", crate::units::THIN_SPACE, money.text()));
@@ -195,6 +210,27 @@ mod tests {
         assert_eq!(offer(std::slice::from_ref(&with), &excluded).set.unwrap().money.plain(), "100.00");
         with.tax_percent = Some("25".to_owned());
         assert_eq!(offer(&[with], &excluded).set.unwrap().money.plain(), "95.20");
+    }
+
+    #[test]
+    fn another_country_s_tax_makes_way_for_the_user_s() {
+        let mut with = price(Part::Frameset, "648.00", "EUR", Some(Tax::Included));
+        with.tax_percent = Some("25".to_owned());
+        // 648 / 1.25 × 1.19 = 616.896.
+        let found = offer(std::slice::from_ref(&with), &settings()).set.unwrap();
+        assert_eq!((found.money.plain().as_str(), found.is_converted), ("616.90", true));
+        let steps = found.steps.replace('\u{2009}', " ");
+        assert_eq!(steps, "648.00 EUR with tax of 25 %, with 19 % instead = 616.90 EUR");
+        with.tax_percent = Some("19".to_owned());
+        assert!(!offer(&[with], &settings()).set.unwrap().is_converted);
+    }
+
+    #[test]
+    fn a_set_says_which_part_has_no_price_and_why() {
+        let prices =
+            [price(Part::Frame, "499.00", "SEK", Some(Tax::Included)), price(Part::Fork, "389.00", "EUR", Some(Tax::Included))];
+        let why = offer(&prices, &settings()).set.unwrap_err().to_string().replace('\u{2009}', " ");
+        assert_eq!(why, "the frame: 499.00 SEK; type a rate from SEK to EUR");
     }
 
     #[test]

@@ -17,7 +17,7 @@ pub struct Rate {
     /// The currency of which one unit is bought.
     #[serde(serialize_with = "write_code", deserialize_with = "read_code")]
     pub one: Currency,
-    /// What it costs; above zero.
+    /// What it costs; from a millionth to a million, so that no sum of prices outgrows the arithmetic.
     #[serde(serialize_with = "write_text", deserialize_with = "read_text")]
     pub is: Decimal,
     /// The currency that pays.
@@ -31,10 +31,10 @@ pub struct Rate {
 /// Reads a rate as typed.
 ///
 /// # Errors
-/// What is no decimal number above zero and up to a million.
+/// What is no decimal number from a millionth to a million.
 pub fn read_rate(text: &str) -> Result<Decimal, MoneyError> {
     match read_decimal(text) {
-        Some(rate) if rate > Decimal::ZERO && rate <= Decimal::from(1_000_000) => Ok(rate),
+        Some(rate) if rate >= Decimal::new(1, 6) && rate <= Decimal::from(1_000_000) => Ok(rate),
         _ => Err(MoneyError::Rate(text.trim().to_owned())),
     }
 }
@@ -203,6 +203,20 @@ mod tests {
         }
         assert!(matches!(Rate::read_line("1 EUR = 0.87 QQQ, 2026-10-12"), Err(MoneyError::Currency(_))));
         assert!(matches!(Rate::read_line("1 EUR = 0 GBP, 2026-10-12"), Err(MoneyError::Rate(_))));
+    }
+
+    #[test]
+    fn a_rate_that_outgrows_the_arithmetic_is_refused() {
+        for is in ["0.0000001", "0.000000000000000001", "1000001"] {
+            assert!(matches!(Rate::read("USD", is, "GBP", "2026-10-30"), Err(MoneyError::Rate(_))), "{is}");
+        }
+        // The dearest price at the steepest rates there and on is still a number.
+        let steep = [
+            Rate::read("USD", "0.000001", "GBP", "2026-10-30").unwrap(),
+            Rate::read("USD", "1000000", "EUR", "2026-10-30").unwrap(),
+        ];
+        let dear = convert(Money::read("1000000", "GBP").unwrap(), Currency::EUR, &steep).unwrap().0;
+        assert_eq!(dear.plain(), "1000000000000000000.00");
     }
 
     #[test]

@@ -20,7 +20,8 @@ pub struct MoneySettings {
     /// The user's tax rate, percent; `None` until it is typed.
     #[serde(serialize_with = "write_percent", deserialize_with = "read_optional_percent")]
     pub tax_percent: Option<Decimal>,
-    /// Rates of exchange, each with its day.
+    /// Rates of exchange, each with its day; one for a pair of currencies.
+    #[serde(deserialize_with = "read_rates")]
     pub rates: Vec<Rate>,
 }
 
@@ -48,6 +49,29 @@ pub fn read_percent(text: &str) -> Result<Option<Decimal>, MoneyError> {
         return Err(MoneyError::Fraction(percent.to_string(), meant.to_string()));
     }
     Ok(Some(percent))
+}
+
+/// Whether a rate can stand beside those before it.
+///
+/// # Errors
+/// A currency paired with itself, or a pair that has a rate already.
+pub fn check_rate(before: &[Rate], rate: &Rate) -> Result<(), MoneyError> {
+    if rate.one == rate.of {
+        return Err(MoneyError::SameCurrency(rate.one.code().to_owned()));
+    }
+    let is_same = |r: &&Rate| (r.one, r.of) == (rate.one, rate.of) || (r.of, r.one) == (rate.one, rate.of);
+    match before.iter().find(is_same) {
+        Some(other) => Err(MoneyError::TwoRates(other.text())),
+        None => Ok(()),
+    }
+}
+
+fn read_rates<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Rate>, D::Error> {
+    crate::frameset::checked_list(
+        deserializer,
+        "a list of rates in brackets, `[(one: \"EUR\", is: \"0.87\", of: \"GBP\", on: \"2026-10-12\")]`",
+        |before, rate: &Rate| check_rate(before, rate).map_err(|e| ("one", e.to_string())),
+    )
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde's signature")]

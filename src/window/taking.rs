@@ -202,7 +202,7 @@ fn rows_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
             if let Some(figure) = figure_picker_ui(ui, row) {
                 assign = Some((row.line, figure));
             }
-            ui.label(row.unit.map_or("", take::Unit::label));
+            ui.label(row.unit.map_or("", take::Unit::taken_in));
             for cell in &row.cells {
                 match (&cell.problem, cell.value) {
                     (Some(problem), _) => {

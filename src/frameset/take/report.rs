@@ -65,7 +65,7 @@ fn table_in_words(reading: &Reading) -> String {
         None => {}
     }
     if let Some(unit) = reading.length_unit {
-        words.push(format!("lengths in {}", unit.label()));
+        words.push(format!("lengths in {}", unit.plural()));
     }
     if let Some(language) = reading.languages.first() {
         words.push(format!("labels in {}", language_label(*language)));
@@ -88,7 +88,7 @@ fn write_row(out: &mut String, reading: &Reading, row: &RowReading) -> std::fmt:
     let label = if row.label.is_empty() { "(no label)" } else { &row.label };
     match row.figure {
         Some((figure, likeness)) => {
-            let unit = row.unit.map_or("", Unit::label);
+            let unit = row.unit.map_or("", Unit::taken_in);
             write!(out, "  {label} → {} [{unit}]", figure.label())?;
             if likeness < 1.0 {
                 write!(out, " (likeness {likeness:.2})")?;

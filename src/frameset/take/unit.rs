@@ -39,6 +39,30 @@ impl Unit {
         matches!(self, Self::Degree)
     }
 
+    /// In which unit something was read, and into which it was brought where that is another.
+    #[must_use]
+    pub const fn taken_in(self) -> &'static str {
+        match self {
+            Self::Millimetre => "mm",
+            Self::Centimetre => "cm → mm",
+            Self::Metre => "m → mm",
+            Self::Inch => "in → mm",
+            Self::Degree => "°",
+        }
+    }
+
+    /// Its name in words.
+    #[must_use]
+    pub const fn plural(self) -> &'static str {
+        match self {
+            Self::Millimetre => "millimetres",
+            Self::Centimetre => "centimetres",
+            Self::Metre => "metres",
+            Self::Inch => "inches",
+            Self::Degree => "degrees",
+        }
+    }
+
     /// Its short name as it follows a number.
     #[must_use]
     pub const fn label(self) -> &'static str {

@@ -320,6 +320,7 @@ fn read_price(text: &str) -> Result<(String, String), String> {
         return Err("write an amount and its currency, such as 648.00 EUR".to_owned());
     };
     let amount = read_amount(amount).map_err(|e| e.to_string())?;
+    check_amount(&amount.to_string())?;
     let currency = read_currency(currency).map_err(|e| e.to_string())?;
     Ok((amount.to_string(), currency.code().to_owned()))
 }

@@ -13,7 +13,7 @@ use super::super::worth_edits::WorthEdit;
 use super::side_panel::{heading_ui, note_ui, row_ui};
 use crate::frameset::Tax;
 use crate::lineup::{Moving, WorthSettings, shortest};
-use crate::money::{MoneySettings, Rate, read_currency, read_percent};
+use crate::money::{MoneySettings, Rate, check_rate, read_currency, read_percent};
 use crate::riding::{Gearing, read_teeth, write_teeth};
 
 /// All of it.
@@ -171,7 +171,9 @@ fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         ui.horizontal(|ui| {
             let name = format!("Rate {}", place + 1);
             let entry = Entry { id: Id::unique(("rate", place)), name: &name, current: rate.text(), hint: "", width };
-            if let Some(rate) = entry.show(ui, |t| Rate::read_line(t).map_err(|e| e.to_string())).1 {
+            let others: Vec<Rate> =
+                settings.rates.iter().enumerate().filter(|(i, _)| *i != place).map(|(_, r)| r.clone()).collect();
+            if let Some(rate) = entry.show(ui, |t| read_rate(t, &others)).1 {
                 let mut after = settings.clone();
                 if let Some(own) = after.rates.get_mut(place) {
                     *own = rate;
@@ -187,11 +189,9 @@ fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     }
     let hint = "a rate: 1 EUR = 0.8700 GBP, 2026-10-12";
     let entry = Entry { id: Id::unique("new rate"), name: "New rate", current: String::new(), hint, width };
-    let read =
-        |text: &str| if text.trim().is_empty() { Ok(None) } else { Rate::read_line(text).map(Some).map_err(|e| e.to_string()) };
+    let read = |text: &str| if text.trim().is_empty() { Ok(None) } else { read_rate(text, &settings.rates).map(Some) };
     let (field, entered) = entry.show(ui, read);
-    field
-        .on_hover_text("What one unit of a currency buys of another, with the day of the rate. The first rate that fits counts.");
+    field.on_hover_text("What one unit of a currency buys of another, with the day of the rate.");
     if let Some(Some(rate)) = entered {
         let mut after = settings.clone();
         after.rates.push(rate);
@@ -203,6 +203,12 @@ fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         }
     }
     note_ui(ui, "Prices themselves stand in the Table view, under “Also published”.");
+}
+
+fn read_rate(text: &str, others: &[Rate]) -> Result<Rate, String> {
+    let rate = Rate::read_line(text).map_err(|e| e.to_string())?;
+    check_rate(others, &rate).map_err(|e| e.to_string())?;
+    Ok(rate)
 }
 
 fn gears_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
