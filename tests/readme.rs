@@ -140,7 +140,14 @@ fn the_json_of_the_readme_is_what_the_program_answers() {
         assert_eq!(size[key], same[key], "{key}");
     }
     assert_eq!(size["weights"]["frame"], same["weights"]["frame"]);
-    for (key, part) in [("money", "set"), ("money", "currency"), ("money", "tax"), ("worth", "whole_kg"), ("worth", "climb")] {
+    for (key, part) in [
+        ("money", "set"),
+        ("money", "currency"),
+        ("money", "tax"),
+        ("worth", "whole_kg"),
+        ("worth", "share_u"),
+        ("worth", "climb"),
+    ] {
         assert_eq!(shown[key][part], answered[key][part], "{key} {part}");
     }
     // Every key there is stands in the table.

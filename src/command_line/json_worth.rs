@@ -144,6 +144,7 @@ pub(super) struct WorthEntry {
     size: String,
     whole_kg: Option<f64>,
     share_percent: Option<f64>,
+    share_u: Option<f64>,
     climb: ClimbEntry,
     against: Option<AgainstEntry>,
     unbeaten: Option<bool>,
@@ -163,6 +164,7 @@ struct AgainstEntry {
     u: f64,
     real: bool,
     whole_percent: f64,
+    whole_u: f64,
     climb: Option<ClimbEntry>,
     price: Option<String>,
     per_gram: Option<PerGramEntry>,
@@ -185,6 +187,8 @@ enum GearsEntry {
         lowest_km_h: f64,
         highest_km_h: f64,
         steepest_percent: f64,
+        steepest_u: f64,
+        share_u: f64,
     },
     Not {
         build: String,
@@ -203,7 +207,8 @@ impl AgainstEntry {
             grams: rounded(against.grams.value),
             u: rounded(against.grams.u),
             real: against.grams.is_real(),
-            whole_percent: rounded(against.whole_percent),
+            whole_percent: rounded(against.whole_percent.0),
+            whole_u: rounded(against.whole_percent.1),
             climb: against.climb.as_ref().map(timed),
             price: against.price.as_ref().map(plain),
             per_gram: against
@@ -227,6 +232,8 @@ impl WorthEntry {
                     lowest_km_h: rounded(g.lowest_km_h),
                     highest_km_h: rounded(g.highest_km_h),
                     steepest_percent: rounded(g.steepest_percent),
+                    steepest_u: rounded(g.steepest_u),
+                    share_u: rounded(g.share_u),
                 },
                 Err(why) => GearsEntry::Not { build, why: why.clone() },
             }
@@ -234,7 +241,8 @@ impl WorthEntry {
         Self {
             size: size.to_owned(),
             whole_kg: worth.whole_kg.map(rounded),
-            share_percent: worth.share_percent.map(rounded),
+            share_percent: worth.share_percent.map(|(share, _)| rounded(share)),
+            share_u: worth.share_percent.map(|(_, u)| rounded(u)),
             climb: match &worth.climb {
                 Ok(time) => timed(time),
                 Err(why) => ClimbEntry::Not { why: why.clone() },

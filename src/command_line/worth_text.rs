@@ -74,8 +74,8 @@ pub(super) fn csv(file: &str, lineup: &Lineup, findings: &Findings) -> String {
                 line(key, charge.money.plain(), None, lineup.settings.money.currency.code(), origin);
             }
         }
-        if let Some(share) = worth.share_percent {
-            line("share_of_whole", rounded(share).to_string(), None, "percent", "computed");
+        if let Some((share, u)) = worth.share_percent {
+            line("share_of_whole", rounded(share).to_string(), Some(u), "percent", "computed");
         }
         if let Ok(climb) = &worth.climb {
             line("climb", rounded(climb.seconds).to_string(), Some(climb.u), "s", "computed");

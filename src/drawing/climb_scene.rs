@@ -10,7 +10,7 @@ use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
 use super::wording::frame_and_size;
 use crate::lineup::{Findings, Lineup, climb_sentence, percent_text, seconds_text};
 use crate::riding::duration_text;
-use crate::units::{THIN_SPACE, fixed};
+use crate::units::{THIN_SPACE, plus_minus};
 
 pub(super) const SIDE: f64 = 20.0;
 const LETTER: f64 = 30.0;
@@ -31,7 +31,7 @@ const NOTES: &str = "Steady riding by the equation of Martin and others, 1998; �
                      the watt.";
 
 /// Widths of the columns after the bar: seconds, percent of the whole, share, time.
-const COLUMNS: [(f64, &str); 4] = [(86.0, "against"), (84.0, "of the whole"), (66.0, "share"), (104.0, "climb")];
+const COLUMNS: [(f64, &str); 4] = [(86.0, "against"), (108.0, "of the whole"), (98.0, "share"), (96.0, "climb")];
 /// The column that a narrow page does without: the share of the whole, which the sentence above has for the reference.
 const SHARE: usize = 2;
 /// The room a bar must have, page units, and the room from which on it leaves the share its column.
@@ -217,8 +217,10 @@ impl<'a> Block<'a> {
             (_, None) if against.is_some() => "within ±".to_owned(),
             _ => "–".to_owned(),
         };
-        let percent = against.map_or_else(|| "–".to_owned(), |a| percent_text(a.whole_percent, 2));
-        let share = worth.share_percent.map_or_else(|| "not stated".to_owned(), |s| format!("{}{THIN_SPACE}%", fixed(s, 2)));
+        let percent = against.map_or_else(|| "–".to_owned(), |a| percent_text(a.whole_percent));
+        let share = worth
+            .share_percent
+            .map_or_else(|| "not stated".to_owned(), |(share, u)| format!("{}{THIN_SPACE}%", plus_minus(share, 2.0 * u)));
         let time = worth.climb.as_ref().map_or_else(|_| "not stated".to_owned(), |t| duration_text(t.seconds));
         let own = if worth.share_percent.is_some() { Role::Ink } else { Role::Grey };
         for (i, (text, role)) in [(seconds, grey), (percent, grey), (share, own), (time, own)].into_iter().enumerate() {

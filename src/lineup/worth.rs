@@ -30,13 +30,14 @@ pub struct Worth {
     pub offer: Offer,
     /// Everything that moves, kg; `None` where the frameset's weight is not stated.
     pub whole_kg: Option<f64>,
-    /// The frameset's share of that, percent.
-    pub share_percent: Option<f64>,
+    /// The frameset's share of that, percent, with its standard uncertainty from the frameset's weight.
+    pub share_percent: Option<(f64, f64)>,
     /// The climb's whole time, or why there is none.
     pub climb: Result<Timed, String>,
     /// Against the reference; `None` for the reference itself and where either weight is not stated.
     pub against: Option<Against>,
-    /// Whether no shown frameset beats it in both price and weight; `None` where either is not stated.
+    /// Whether no shown frameset beats it in both price and weight; `None` where either is not stated, and for a frame
+    /// that is not shown.
     pub is_unbeaten: Option<bool>,
     /// One a build: what its gears do on this frame.
     pub gears: Vec<Result<GearsFound, String>>,
@@ -49,8 +50,8 @@ pub struct Worth {
 pub struct Against {
     /// Difference of the framesets' weights, g.
     pub grams: Difference,
-    /// The same as percent of everything that moves with the reference.
-    pub whole_percent: f64,
+    /// The same as percent of everything that moves with the reference, with its standard uncertainty.
+    pub whole_percent: (f64, f64),
     /// How much longer (+) or shorter (−) the climb takes; `None` where the weights cannot be told apart or the climb has
     /// no time.
     pub climb: Option<Timed>,
@@ -104,7 +105,7 @@ pub(super) fn worth(lineup: &Lineup, frames: &[FrameFindings]) -> Vec<Worth> {
             };
             Some(Against {
                 grams,
-                whole_percent: grams.value / 10.0 / base_kg,
+                whole_percent: (grams.value / 10.0 / base_kg, grams.u / 10.0 / base_kg),
                 climb,
                 price: pair.map(|(own, base)| Money { amount: own.money.amount - base.money.amount, ..own.money }),
                 per_gram: pair.and_then(|(own, base)| per_gram(own, base)),
@@ -114,7 +115,11 @@ pub(super) fn worth(lineup: &Lineup, frames: &[FrameFindings]) -> Vec<Worth> {
         worths.push(Worth {
             offer,
             whole_kg,
-            share_percent: frameset(frame).zip(whole_kg).map(|(w, whole)| w.grams / 10.0 / whole),
+            share_percent: frameset(frame).zip(whole_kg).map(|(w, whole)| {
+                let share = w.grams / 10.0 / whole;
+                // The whole grows with the frameset.
+                (share, w.u / 10.0 / whole * (1.0 - share / 100.0))
+            }),
             climb: climbs[index].clone(),
             against,
             is_unbeaten: marks[index],
@@ -149,7 +154,7 @@ fn gears_on(frame: &FrameFindings, build: &crate::riding::Gearing, settings: &Wo
     let radius =
         frame.value(Figure::RearTyreRadius).filter(|v| !v.is_missing).ok_or("the rear tyre's radius is not determined")?;
     let whole = settings.whole_kg(weight_for_gears(frame));
-    gears(build, radius.value, settings.cadence_rpm, settings.climb.power_w, whole, &settings.conditions)
+    gears(build, (radius.value, radius.u), settings.cadence_rpm, settings.climb.power_w, whole, &settings.conditions)
         .map_err(|e| e.to_string())
 }
 

@@ -8,7 +8,7 @@ use super::worth::Worth;
 use super::worth_words::{cost_sentence, per_gram_text, percent_text, seconds_text, stands};
 use crate::frameset::{Part, Tax};
 use crate::riding::{GearsFound, duration_text};
-use crate::units::{Quantity, THIN_SPACE, fixed};
+use crate::units::{Quantity, THIN_SPACE, fixed, plus_minus};
 
 fn plain(text: impl Into<String>, detail: impl Into<String>) -> FitCell {
     FitCell { text: text.into(), detail: detail.into(), mark: FitMark::Plain }
@@ -80,14 +80,15 @@ pub fn worth_table(lineup: &Lineup, findings: &Findings) -> FitTable {
         None => open("not stated", "Its price or its weight is not stated."),
     }));
     rows.push(row("Share of the whole".to_owned(), &|_, _, worth| match (worth.share_percent, worth.whole_kg) {
-        (Some(share), Some(whole)) => {
-            plain(format!("{}{THIN_SPACE}%", fixed(share, 2)), format!("Of {}{THIN_SPACE}kg that move.", fixed(whole, 1)))
+        (Some((share, u)), Some(whole)) => {
+            let text = format!("{}{THIN_SPACE}%", plus_minus(share, 2.0 * u));
+            plain(text, format!("Of {}{THIN_SPACE}kg that move.", fixed(whole, 1)))
         }
         _ => open("not stated", ""),
     }));
     rows.push(row(format!("Of the whole, against {base}"), &|i, _, worth| {
         let cell = |a: &super::Against| {
-            let text = percent_text(a.whole_percent, 2);
+            let text = percent_text(a.whole_percent);
             if a.grams.is_real() { plain(text, "") } else { open(text, "Within its ±: there may be no difference.") }
         };
         against(i, &cell, worth)
@@ -110,8 +111,12 @@ pub fn worth_table(lineup: &Lineup, findings: &Findings) -> FitTable {
     for (place, build) in lineup.settings.worth.builds.iter().enumerate() {
         rows.push(row(format!("Gears, {}", build.name), &|_, _, worth| match worth.gears.get(place) {
             Some(Ok(found)) => plain(
-                format!("{} to {}{THIN_SPACE}m", fixed(found.lowest_m, 2), fixed(found.highest_m, 2)),
-                format!("Up to {}{THIN_SPACE}% steep.", fixed(found.steepest_percent, 1)),
+                format!(
+                    "{} to {}{THIN_SPACE}m",
+                    plus_minus(found.lowest_m, 2.0 * found.share_u * found.lowest_m),
+                    plus_minus(found.highest_m, 2.0 * found.share_u * found.highest_m)
+                ),
+                format!("Up to {}{THIN_SPACE}% steep.", plus_minus(found.steepest_percent, 2.0 * found.steepest_u)),
             ),
             Some(Err(why)) => open("–", why.clone()),
             None => open("–", ""),
@@ -143,6 +148,7 @@ pub fn gears_table(lineup: &Lineup, findings: &Findings, frame: usize) -> FitTab
         cells: settings.builds.iter().map(|b| plain(crate::riding::write_teeth(of(b)), "")).collect(),
     };
     let unit = |value: f64, decimals: usize, unit: &str| format!("{}{THIN_SPACE}{unit}", fixed(value, decimals));
+    let sure = |value: f64, u: f64, unit: &str| format!("{}{THIN_SPACE}{unit}", plus_minus(value, 2.0 * u));
     let cadence = fixed(settings.cadence_rpm, 0);
     let power = unit(settings.climb.power_w, 0, "W");
     let rows = vec![
@@ -150,11 +156,11 @@ pub fn gears_table(lineup: &Lineup, findings: &Findings, frame: usize) -> FitTab
         teeth("Cogs", &|b| &b.cogs),
         row("Range".to_owned(), &|g| unit(g.range_percent, 0, "%")),
         row("Different gears".to_owned(), &|g| g.different.to_string()),
-        row("Lowest development".to_owned(), &|g| unit(g.lowest_m, 2, "m")),
-        row("Highest development".to_owned(), &|g| unit(g.highest_m, 2, "m")),
-        row(format!("Slowest at {cadence}/min"), &|g| unit(g.lowest_km_h, 1, "km/h")),
-        row(format!("Fastest at {cadence}/min"), &|g| unit(g.highest_km_h, 1, "km/h")),
-        row(format!("Steepest at {power}"), &|g| unit(g.steepest_percent, 1, "%")),
+        row("Lowest development".to_owned(), &|g| sure(g.lowest_m, g.share_u * g.lowest_m, "m")),
+        row("Highest development".to_owned(), &|g| sure(g.highest_m, g.share_u * g.highest_m, "m")),
+        row(format!("Slowest at {cadence}/min"), &|g| sure(g.lowest_km_h, g.share_u * g.lowest_km_h, "km/h")),
+        row(format!("Fastest at {cadence}/min"), &|g| sure(g.highest_km_h, g.share_u * g.highest_km_h, "km/h")),
+        row(format!("Steepest at {power}"), &|g| sure(g.steepest_percent, g.steepest_u, "%")),
     ];
     let letter = findings.frames.get(frame).map_or("", |f| f.letter.as_str());
     FitTable { corner: format!("Gears on {letter}"), frames: Vec::new(), columns, rows }

@@ -11,7 +11,7 @@ use crate::frameset::{Part, Standard};
 use crate::money::Money;
 use crate::parts::standards::{Attachment, FrontDerailleur};
 use crate::riding::duration_text;
-use crate::units::{MINUS, Quantity, System, THIN_SPACE, fixed, plus_minus, signed_plus_minus};
+use crate::units::{Quantity, System, THIN_SPACE, fixed, plus_minus, signed_plus_minus};
 use crate::weight::{Method, PartWeight, Weighing, disagreement, write_factor};
 
 /// How sure one must be before the lightest is named without doubt: two standard uncertainties, one side.
@@ -91,8 +91,8 @@ pub fn gear_sentences(lineup: &Lineup, findings: &Findings) -> Vec<String> {
             build.name,
             fixed(settings.cadence_rpm, 0),
             with_unit(settings.climb.power_w, 0, "W"),
-            with_unit(gears.steepest_percent, 1, "%"),
-            with_unit(gears.lowest_m, 2, "m"),
+            with_plus_minus(gears.steepest_percent, gears.steepest_u, "%"),
+            with_plus_minus(gears.lowest_m, gears.share_u * gears.lowest_m, "m"),
         ));
     }
     if let Some(build) = settings.builds.iter().find(|b| b.chainrings.len() > 1) {
@@ -331,7 +331,7 @@ impl Words<'_> {
             (Ok(time), Some(whole), Some(share)) => format!(
                 "{described} take {name} {}; its frameset is {} of the {} that move.",
                 duration_text(time.seconds),
-                with_unit(share, 1, "%"),
+                with_plus_minus(share.0, share.1, "%"),
                 with_unit(whole, 1, "kg"),
             ),
             (Err(why), ..) => format!("{described}: no time for {name}, {why}."),
@@ -353,8 +353,8 @@ impl Words<'_> {
         let whole = self.worth(reference)?.climb.as_ref().ok().map_or_else(String::new, |t| duration_text(t.seconds));
         let faster = if time.seconds < 0.0 { "faster" } else { "slower" };
         let seconds = format!("{}{THIN_SPACE}s", plus_minus(time.seconds.abs(), 2.0 * time.u));
-        let percent = with_unit(against.whole_percent.abs(), 2, "%");
-        let lighter = if against.whole_percent < 0.0 { "lighter" } else { "heavier" };
+        let percent = with_plus_minus(against.whole_percent.0.abs(), against.whole_percent.1, "%");
+        let lighter = if against.whole_percent.0 < 0.0 { "lighter" } else { "heavier" };
         Some(format!("On the climb {name} is {seconds} {faster} than {base}’s {whole}: the whole is {percent} {lighter}."))
     }
 }
@@ -390,13 +390,15 @@ pub fn seconds_text(seconds: f64, u: f64) -> String {
     format!("{}{THIN_SPACE}s", signed_plus_minus(seconds, 2.0 * u))
 }
 
-/// `+1.87 %`, its sign always written.
+/// A percentage of the whole with its sign and its ±: `−1.86 ± 0.15 %`.
 #[must_use]
-pub fn percent_text(percent: f64, decimals: usize) -> String {
-    let text = fixed(percent, decimals);
-    let is_zero = text.bytes().all(|b| b == b'0' || b == b'.');
-    let plus = if percent > 0.0 && !is_zero && !text.starts_with(MINUS) { "+" } else { "" };
-    format!("{plus}{text}{THIN_SPACE}%")
+pub fn percent_text((percent, u): (f64, f64)) -> String {
+    format!("{}{THIN_SPACE}%", signed_plus_minus(percent, 2.0 * u))
+}
+
+/// A value with its ± and unit.
+fn with_plus_minus(value: f64, u: f64, unit: &str) -> String {
+    format!("{}{THIN_SPACE}{unit}", plus_minus(value, 2.0 * u))
 }
 
 /// Price of each saved gram: `0.69 ± 0.03 EUR/g`; `nothing` where it is cheaper and lighter.

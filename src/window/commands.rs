@@ -67,12 +67,13 @@ pub enum Menu {
     Edit,
     Lineup,
     View,
+    Appearance,
     Help,
 }
 
 impl Menu {
     /// All, from left to right.
-    pub const ALL: [Self; 5] = [Self::File, Self::Edit, Self::Lineup, Self::View, Self::Help];
+    pub const ALL: [Self; 6] = [Self::File, Self::Edit, Self::Lineup, Self::View, Self::Appearance, Self::Help];
 
     /// Its name on screen.
     #[must_use]
@@ -82,6 +83,7 @@ impl Menu {
             Self::Edit => "Edit",
             Self::Lineup => "Line-up",
             Self::View => "View",
+            Self::Appearance => "Appearance",
             Self::Help => "Help",
         }
     }
@@ -319,12 +321,15 @@ fn view_rows() -> Vec<About> {
         row(C::Wheels, M::View, "Wheels", keys(PLAIN, Key::W), "Draws the wheels, or does not.").group(),
         row(C::Grid, M::View, "Grid", keys(PLAIN, Key::G), "Draws the grid, or does not."),
         row(C::Dimensions, M::View, "Dimensions", keys(PLAIN, Key::D), "Draws the reference's dimensions, or does not."),
-        row(C::Appearance(Appearance::System), M::View, "As the desktop", None, "Light or dark as the desktop is.").group(),
-        row(C::Appearance(Appearance::Light), M::View, "Light", None, "Ink on paper."),
-        row(C::Appearance(Appearance::Dark), M::View, "Dark", None, "Chalk on slate."),
-        row(C::LargerText, M::View, "Larger text", keys(CTRL, Key::Plus), "Enlarges everything in the window.").always().group(),
-        row(C::SmallerText, M::View, "Smaller text", keys(CTRL, Key::Minus), "Shrinks everything in the window.").always(),
-        row(C::NormalText, M::View, "Normal text", keys(CTRL, Key::Num0), "Everything in the window in its own size.").always(),
+        row(C::Appearance(Appearance::System), M::Appearance, "As the desktop", None, "Light or dark as the desktop is."),
+        row(C::Appearance(Appearance::Light), M::Appearance, "Light", None, "Ink on paper."),
+        row(C::Appearance(Appearance::Dark), M::Appearance, "Dark", None, "Chalk on slate."),
+        row(C::LargerText, M::Appearance, "Larger text", keys(CTRL, Key::Plus), "Enlarges everything in the window.")
+            .always()
+            .group(),
+        row(C::SmallerText, M::Appearance, "Smaller text", keys(CTRL, Key::Minus), "Shrinks everything in the window.").always(),
+        row(C::NormalText, M::Appearance, "Normal text", keys(CTRL, Key::Num0), "Everything in the window in its own size.")
+            .always(),
         row(C::Shortcuts, M::Help, "Keyboard", keys(PLAIN, Key::F1), "Lists every key.").always(),
         row(C::About, M::Help, "About Spandrel", None, "What it is, and what to be careful about."),
     ]

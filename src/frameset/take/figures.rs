@@ -175,5 +175,6 @@ pub(super) fn checked(figure: Figure, value: f64, unit: Unit) -> Result<f64, Str
         return Err(format!("{} is {wanted}, and this is in {}", figure.label(), unit.label()));
     }
     let value = (value * unit.factor() * 1e4).round() / 1e4;
-    check_figure(figure, value).map(|()| value)
+    let of_unit = |e: String| if unit.factor() == 1.0 { e } else { format!("read as {}: {e}", unit.plural()) };
+    check_figure(figure, value).map(|()| value).map_err(of_unit)
 }
