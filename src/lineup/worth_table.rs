@@ -110,19 +110,22 @@ pub fn worth_table(lineup: &Lineup, findings: &Findings) -> FitTable {
     }));
     for (place, build) in lineup.settings.worth.builds.iter().enumerate() {
         rows.push(row(format!("Gears, {}", build.name), &|_, _, worth| match worth.gears.get(place) {
-            Some(Ok(found)) => plain(
-                format!(
-                    "{} to {}{THIN_SPACE}m",
-                    plus_minus(found.lowest_m, 2.0 * found.share_u * found.lowest_m),
-                    plus_minus(found.highest_m, 2.0 * found.share_u * found.highest_m)
-                ),
-                format!("Up to {}{THIN_SPACE}% steep.", plus_minus(found.steepest_percent, 2.0 * found.steepest_u)),
-            ),
+            Some(Ok(found)) => developments(found),
             Some(Err(why)) => open("–", why.clone()),
             None => open("–", ""),
         }));
     }
     FitTable { corner: "Worth".to_owned(), frames, columns, rows }
+}
+
+/// From the lowest to the highest gear.
+fn developments(found: &GearsFound) -> FitCell {
+    let metres = |value: f64| plus_minus(value, 2.0 * found.share_u * value);
+    let steepest = plus_minus(found.steepest_percent, 2.0 * found.steepest_u);
+    plain(
+        format!("{} to {}{THIN_SPACE}m", metres(found.lowest_m), metres(found.highest_m)),
+        format!("Up to {steepest}{THIN_SPACE}% steep."),
+    )
 }
 
 /// What gears do: figures down, builds across, on the wheels and with the weight of one frame.
