@@ -362,6 +362,29 @@ fn text_is_aligned_and_says_what_is_doubtful() {
 }
 
 /// A reader who has had enough is no problem.
+/// Kept as printed, said beside the answer, and nobody's mistake that would stop a script.
+#[test]
+fn standards_that_are_not_understood_are_said() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("slips.frame.ron");
+    let printed = std::fs::read_to_string(sample("marrowby-drift")).unwrap();
+    let printed = printed.replace("EC34/28.6", "EC34/286").replace("RearBrake: \"IS 160-180\"", "RearBrake: \"IS 1800\"");
+    assert!(printed.contains("EC34/286") && printed.contains("IS 1800"));
+    std::fs::write(&path, printed).unwrap();
+    for form in ["--json", "--csv", "--markdown"] {
+        let output = figures(&[form], std::slice::from_ref(&path));
+        assert!(output.status.success(), "{form}");
+        let lines: Vec<&str> = text(&output.stderr).lines().collect();
+        assert_eq!(lines.len(), 2, "{lines:?}");
+        assert!(lines[0].contains("Marrowby Drift") && lines[0].ends_with("did you mean EC34/28.6?"), "{lines:?}");
+    }
+    let answer: Value = serde_json::from_slice(&figures(&["--json"], &[path]).stdout).unwrap();
+    let notes = strings(&answer["frames"][0]["notes"]);
+    assert_eq!(notes.len(), 2);
+    assert!(notes[1].ends_with("did you mean 180?"), "{notes:?}");
+    assert!(json(&[sample("marrowby-drift")])["frames"][0].get("notes").is_none());
+}
+
 #[test]
 fn a_broken_pipe_is_harmless() {
     for form in ["--json", "--csv", "--markdown"] {

@@ -11,8 +11,15 @@ use crate::disk::{Loaded, load};
 use crate::frameset::{Figure, Frameset};
 use crate::geometry::{Adjusted, AdjustedSize, adjust};
 use crate::lineup::Findings;
+use crate::parts::Statements;
 use crate::publish::{csv_field, markdown_text};
 use crate::units::{THIN_SPACE, fixed, plus_minus};
+
+/// A file's answers, and what there is to say of it beside them.
+struct Answer {
+    frames: Vec<String>,
+    notes: Vec<String>,
+}
 
 /// How many files are in memory at once.
 const BATCH: usize = 512;
@@ -51,11 +58,15 @@ fn write_all(files: &[PathBuf], form: Form, out: &mut impl Write, problems: &mut
     }
     let mut is_first = true;
     for batch in files.chunks(BATCH) {
-        let answers: Vec<Result<Vec<String>, String>> = batch.par_iter().map(|path| answer(path, form)).collect();
+        let answers: Vec<Result<Answer, String>> = batch.par_iter().map(|path| answer(path, form)).collect();
         for answer in answers {
             match answer {
-                Ok(frames) => {
-                    for frame in frames {
+                Ok(answer) => {
+                    // Printed words that are not understood are kept and stop nothing: said, and the status stays 0.
+                    for note in &answer.notes {
+                        drop(writeln!(io::stderr().lock(), "{note}"));
+                    }
+                    for frame in answer.frames {
                         let between = match form {
                             Form::Json if is_first => "\n",
                             Form::Json => ",\n",
@@ -76,12 +87,17 @@ fn write_all(files: &[PathBuf], form: Form, out: &mut impl Write, problems: &mut
     out.flush()
 }
 
-fn answer(path: &Path, form: Form) -> Result<Vec<String>, String> {
+fn answer(path: &Path, form: Form) -> Result<Answer, String> {
     let file = path.display().to_string();
     let (lineup, is_lineup) = match load(path).map_err(|e| e.to_string())? {
         Loaded::Frameset(frameset) => (lineup_of(*frameset), false),
         Loaded::Lineup(lineup) => (*lineup, true),
     };
+    let notes = lineup.frames.iter().flat_map(|entry| {
+        let slips = Statements::of(&entry.frameset).slips();
+        slips.into_iter().map(|slip| format!("{file}: {}: {slip}", entry.frameset.name())).collect::<Vec<_>>()
+    });
+    let notes = notes.collect();
     if matches!(form, Form::Json) {
         // What depends on a line-up's settings is found for all its frames together, and only where it is written.
         let findings = Findings::of(&lineup);
@@ -90,7 +106,8 @@ fn answer(path: &Path, form: Form) -> Result<Vec<String>, String> {
             Some(fit_json::Fit::of(&lineup, index, found))
         };
         let frames = (0..findings.frames.len()).filter_map(|index| json::frame(&file, &lineup, &findings, index, fit(index)));
-        return frames.map(|frame| serde_json::to_string(&frame).map_err(|e| format!("{file}: {e}"))).collect();
+        let frames = frames.map(|frame| serde_json::to_string(&frame).map_err(|e| format!("{file}: {e}")));
+        return Ok(Answer { frames: frames.collect::<Result<_, _>>()?, notes });
     }
     // A comparison's own findings follow its frames' figures.
     let worth = is_lineup.then(|| {
@@ -109,7 +126,7 @@ fn answer(path: &Path, form: Form) -> Result<Vec<String>, String> {
             Form::Text | Form::Json => text(&file, frameset, &adjusted),
         }
     });
-    Ok(answers.chain(worth).collect())
+    Ok(Answer { frames: answers.chain(worth).collect(), notes })
 }
 
 fn csv(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {

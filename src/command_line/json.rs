@@ -19,6 +19,8 @@ pub(super) struct Frame<'a> {
     model: &'a str,
     #[serde(skip_serializing_if = "is_true")]
     settled: bool,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    notes: Vec<String>,
     sizes: Vec<Size<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     differences: Option<Differences<'a>>,
@@ -96,6 +98,7 @@ pub(super) fn frame<'a>(
         maker: &frameset.maker,
         model: &frameset.model,
         settled: found.as_drawn.converged,
+        notes: findings.fit.get(index).map(|f| f.statements.slips()).unwrap_or_default(),
         sizes: sizes.collect(),
         // A frame alone, and the reference itself, differ from nothing.
         differences: findings.reference.filter(|r| *r != index).map(|_| Differences { findings, index }),

@@ -9,6 +9,7 @@ mod file;
 mod making;
 mod model;
 mod nearest;
+mod shis;
 pub mod take;
 mod tyre;
 mod values;

@@ -470,15 +470,10 @@ impl Frameset {
         size.printed_to.get(&figure).copied().unwrap_or(general)
     }
 
-    /// How the lower headset sits, by the first letters of its SHIS code.
+    /// How the lower headset sits, by its SHIS code if it is one that is made.
     #[must_use]
     pub fn lower_fit(&self) -> LowerFit {
-        let code = self.standards.get(&Standard::LowerHeadset).map(|c| c.trim_start().to_ascii_uppercase());
-        match code.as_deref().and_then(|c| c.get(..2)) {
-            Some("EC") => LowerFit::Outside,
-            Some("ZS" | "IS") => LowerFit::Inside,
-            _ => LowerFit::NotStated,
-        }
+        self.standards.get(&Standard::LowerHeadset).map_or(LowerFit::NotStated, |code| super::shis::lower_fit(code))
     }
 }
 

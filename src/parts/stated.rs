@@ -133,6 +133,46 @@ impl Statements {
             eyelets: read(frameset, Standard::Eyelets, Eyelets::read),
         }
     }
+
+    /// Why the statement of a standard is not understood, in a sentence; `None` where it is, or nothing is stated.
+    #[must_use]
+    pub fn slip(&self, standard: Standard) -> Option<String> {
+        fn why<T>(stated: &Stated<T>) -> Option<&str> {
+            match stated {
+                Stated::NotUnderstood(why) => Some(why),
+                Stated::NotStated | Stated::Is(_) => None,
+            }
+        }
+        let why = match standard {
+            Standard::UpperHeadset => why(&self.upper_headset),
+            Standard::LowerHeadset => why(&self.lower_headset),
+            Standard::FrontHub => why(&self.front_hub),
+            Standard::RearHub => why(&self.rear_hub),
+            Standard::BottomBracket => why(&self.bottom_bracket),
+            Standard::SeatPost => why(&self.seat_post),
+            Standard::FrontBrake => why(&self.front_brake),
+            Standard::RearBrake => why(&self.rear_brake),
+            Standard::FrontDerailleur => why(&self.front_derailleur),
+            Standard::Dropouts => why(&self.dropouts),
+            Standard::WidestTyre => why(&self.widest_tyre),
+            Standard::WidestFrontTyre => why(&self.widest_front_tyre),
+            Standard::ForkBosses => why(&self.fork_bosses),
+            Standard::FrameBosses => why(&self.frame_bosses),
+            Standard::Steerer => why(&self.steerer),
+            Standard::ForkLengths => why(&self.fork_lengths),
+            Standard::CrankSpacing => why(&self.crank_spacing),
+            Standard::PostInsertion => why(&self.post_insertion),
+            Standard::DropperRouting => why(&self.dropper_routing),
+            Standard::Eyelets => why(&self.eyelets),
+        };
+        why.map(|why| not_understood(standard, why))
+    }
+
+    /// All of these, in the order of tables. What is printed so is kept all the same.
+    #[must_use]
+    pub fn slips(&self) -> Vec<String> {
+        Standard::ALL.iter().filter_map(|s| self.slip(*s)).collect()
+    }
 }
 
 fn fork_lengths(text: &str) -> Result<(f64, f64), NotUnderstood> {
@@ -148,5 +188,33 @@ fn post_insertion(text: &str) -> Result<f64, NotUnderstood> {
     match super::reading::numbers(text).first() {
         Some(mm) if (20.0..=300.0).contains(mm) => Ok(*mm),
         _ => super::standards::refused(format!("`{text}` is no insertion: write millimetres from 20 to 300, such as 100")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::frameset::read_frameset;
+
+    #[test]
+    fn every_standard_says_that_it_is_not_understood() {
+        let mut frameset = read_frameset(include_bytes!("../../sample-frames/marrowby-drift.frame.ron")).unwrap();
+        assert_eq!(Statements::of(&frameset).slips(), Vec::<String>::new());
+        for standard in Standard::ALL {
+            frameset.standards = [(standard, "perhaps".to_owned())].into();
+            let slips = Statements::of(&frameset).slips();
+            assert_eq!(slips.len(), 1, "{standard:?}");
+            assert!(slips[0].contains(standard.label()) && slips[0].contains("`perhaps`"), "{}", slips[0]);
+        }
+        frameset.standards = [
+            (Standard::UpperHeadset, "EC34/286".to_owned()),
+            (Standard::RearBrake, "IS 1800".to_owned()),
+            (Standard::ForkBosses, "many".to_owned()),
+        ]
+        .into();
+        let slips = Statements::of(&frameset).slips();
+        assert!(slips[0].ends_with("did you mean EC34/28.6?"), "{}", slips[0]);
+        assert!(slips[1].ends_with("did you mean 180?"), "{}", slips[1]);
+        assert!(slips[2].starts_with("Stated, but not understood: bosses on the fork. `many` counts no bosses"), "{}", slips[2]);
     }
 }

@@ -282,6 +282,32 @@ mod tests {
     }
 
     #[test]
+    fn the_assumed_height_goes_by_the_codes_that_are_read() {
+        use crate::frameset::{Frameset, LowerFit, Standard, read_frameset};
+        let mut frameset: Frameset = read_frameset(
+            b"Frameset(format: 1, maker: \"Quern\", model: \"Halter\", sizes: [(label: \"M\", figures: {Stack: 600})])",
+        )
+        .unwrap();
+        let mut fit = |code: &str| {
+            frameset.standards.insert(Standard::LowerHeadset, code.to_owned());
+            frameset.lower_fit()
+        };
+        for kind in ["EC", "ZS", "IS", "XX"] {
+            for tube in 20..70 {
+                for race in ["25.4", "26.4", "27", "28.6", "30", "33", "39.8", "40", "400", "x", ""] {
+                    let code = format!("{kind}{tube}/{race}");
+                    let expected = match HeadsetEnd::read(End::Lower, &code).map(|e| e.kind) {
+                        Ok(CupKind::External) => LowerFit::Outside,
+                        Ok(CupKind::SemiIntegrated | CupKind::Integrated) => LowerFit::Inside,
+                        Err(_) => LowerFit::NotStated,
+                    };
+                    assert_eq!(fit(&code), expected, "{code}");
+                }
+            }
+        }
+    }
+
+    #[test]
     fn what_is_written_reads_back_the_same() {
         // Found by fuzzing: more decimals than a code has.
         for code in ["ZS44/28.61240", "EC34/28.6", "IS42/28,6"] {

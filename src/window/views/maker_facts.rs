@@ -14,9 +14,10 @@ use crate::frameset::{
 };
 use crate::lineup::shortest;
 use crate::money::{read_amount, read_currency};
+use crate::parts::Statements;
 
 /// All of it.
-pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
+pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>, tones: Tones, out: &mut Requests) {
     ui.spacing_mut().item_spacing.y = 5.0;
     ui.horizontal_wrapped(|ui| {
         let frameset = sheet.frameset;
@@ -55,7 +56,7 @@ pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Re
         material_ui(ui, sheet, out);
         bar_ui(ui, sheet, out);
     });
-    lists_ui(ui, sheet, tones, out);
+    lists_ui(ui, sheet, said, tones, out);
 }
 
 type Change = fn(&mut Frameset, &str) -> Result<(), Refused>;
@@ -179,7 +180,7 @@ fn bar_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
     }
 }
 
-fn lists_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
+fn lists_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>, tones: Tones, out: &mut Requests) {
     let frameset = sheet.frameset;
     let counts = [
         ("weights", frameset.weights.len()),
@@ -192,7 +193,7 @@ fn lists_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
     egui::CollapsingHeader::new(title).id_salt("also published").show(ui, |ui| {
         weights_ui(ui, sheet, out);
         prices_ui(ui, sheet, out);
-        standards_ui(ui, sheet, tones, out);
+        standards_ui(ui, sheet, said, tones, out);
         sources_ui(ui, sheet, out);
     });
 }
@@ -334,7 +335,8 @@ fn dated(text: &str) -> Result<Option<String>, Refused> {
     Ok(Some(text.to_owned()))
 }
 
-fn standards_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
+/// A standard that is stated and not understood has a mark behind its field; what it says stands below all.
+fn standards_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>, tones: Tones, out: &mut Requests) {
     ui.add_space(4.0);
     ui.label(RichText::new("Standards, as printed").color(tones.ink()).strong());
     let pairs = ((ui.available_width() / (NAME + STANDARD + 24.0)).floor() as usize).clamp(1, 3);
@@ -355,15 +357,27 @@ fn standards_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests)
                     }
                     Ok(())
                 });
-                ui.add_space(12.0);
+                ui.allocate_ui(vec2(MARK, 22.0), |ui| {
+                    ui.set_min_width(MARK);
+                    if let Some(slip) = said.and_then(|s| s.slip(*standard)) {
+                        let mark = ui.label(RichText::new("?").color(tones.ink()).strong());
+                        named(&mark, slip.as_str());
+                        mark.on_hover_text(slip);
+                    }
+                });
             }
         });
+    }
+    for slip in said.map(Statements::slips).unwrap_or_default() {
+        ui.label(RichText::new(format!("? {slip}")).size(SMALL).color(tones.ink()));
     }
 }
 
 /// Widths of a standard's name and field, points.
 const NAME: f32 = 178.0;
 const STANDARD: f32 = 230.0;
+/// Room for the mark behind the field, points.
+const MARK: f32 = 12.0;
 
 fn sources_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
     let read = |text: &str| match text.trim() {

@@ -51,7 +51,7 @@ impl View for MakerTable {
         egui::CentralPanel::default().frame(paper).show(ui, |ui| {
             tools_ui(ui, shown, out);
             ScrollArea::both().id_salt("maker's table").auto_shrink([false, false]).show(ui, |ui| {
-                facts_ui(ui, sheet, tones, out);
+                facts_ui(ui, sheet, shown.findings().fit.get(selected).map(|f| &f.statements), tones, out);
                 ui.add_space(8.0);
                 table_ui(ui, sheet, &table, tones, out);
             });

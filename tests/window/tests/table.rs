@@ -62,6 +62,24 @@ fn what_cannot_be_is_said_at_the_field_and_changes_nothing() {
 }
 
 #[test]
+fn a_standard_that_is_not_understood_is_marked_at_its_field_and_kept() {
+    let mut harness = table();
+    harness.get_by_label_contains("Also published").click();
+    harness.run();
+    let said = |h: &Driven| h.query_all_by_label_contains("Stated, but not understood: upper headset").count();
+    assert_eq!(said(&harness), 0);
+    type_over(&mut harness, "upper headset", "EC34/286");
+    press(&mut harness, Modifiers::NONE, Key::Tab);
+    assert!(said(&harness) >= 1, "at the field");
+    assert!(harness.query_all_by_label_contains("did you mean EC34/28.6?").count() >= 1);
+    let printed = harness.state().lineup().frames[0].frameset.standards[&spandrel::frameset::Standard::UpperHeadset].clone();
+    assert_eq!(printed, "EC34/286");
+    type_over(&mut harness, "upper headset", "EC34/28.6");
+    press(&mut harness, Modifiers::NONE, Key::Tab);
+    assert_eq!(said(&harness), 0);
+}
+
+#[test]
 fn sizes_are_added_copied_and_removed() {
     let mut harness = table();
     let sizes = |h: &Driven| h.state().lineup().frames[0].frameset.sizes.iter().map(|s| s.label.clone()).collect::<Vec<_>>();
