@@ -110,6 +110,7 @@ fn pair((value, u): (f64, f64)) -> Pair {
 
 #[derive(Serialize)]
 struct Changes<'a> {
+    with: &'a str,
     figures: ChangedFigures<'a>,
     nose_up_deg: f64,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -151,6 +152,7 @@ impl Serialize for ChangedFigures<'_> {
 fn changes(fit: &FrameFit) -> Option<Changes<'_>> {
     let change = fit.change.as_ref()?;
     Some(Changes {
+        with: &change.what,
         figures: ChangedFigures(&change.figures),
         nose_up_deg: rounded(change.changed.nose_up_deg),
         within_makers_limits: change.limit.as_ref().and_then(|l| l.is_within),

@@ -72,8 +72,8 @@ const NAME: Face = Face::regular(12.5, Role::Ink);
 const CELL: Face = Face::regular(12.0, Role::Ink);
 const EMPTY: Face = Face::regular(14.0, Role::SecondInk);
 const NOTE: Face = Face::regular(11.0, Role::SecondInk);
-/// Lines that a cell, a head or a name may take.
-const MOST_LINES: usize = 5;
+/// A cell, a head or a name takes as many lines as its words need: what is cut off may be the condition.
+const MOST_LINES: usize = usize::MAX;
 const TOP: f64 = 16.0;
 /// Notes are no wider, to be read without scrolling where the table is wide, page units.
 const NOTE_WIDTH: f64 = 520.0;
@@ -342,6 +342,20 @@ mod tests {
             assert_eq!(scene.targets.len(), table.rows.iter().map(|r| r.cells.len()).sum::<usize>(), "{part:?}");
             assert!(scene.targets.iter().all(|t| !t.detail.is_empty()));
             assert!(scene.description.contains(&table.rows[0].label));
+        }
+    }
+
+    #[test]
+    fn no_word_of_a_cell_is_cut_off() {
+        let lineup = lineup();
+        let findings = Findings::of(&lineup);
+        for part in [FitPart::Parts, FitPart::Needs, FitPart::Position] {
+            let width = fit_width(part, &lineup, &findings);
+            let page = Page { width, height: fit_height(part, &lineup, &findings, width) };
+            let scene = fit_scene(part, &lineup, &findings, page);
+            let texts = scene.items.iter().filter_map(|i| if let Item::Text { text, .. } = i { Some(text) } else { None });
+            let cut: Vec<_> = texts.filter(|t| t.ends_with('…')).collect();
+            assert!(cut.is_empty(), "{part:?}: {cut:?}");
         }
     }
 

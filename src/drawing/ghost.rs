@@ -101,8 +101,16 @@ pub fn change_scene(findings: &Findings, settings: &OutlineSettings, units: Syst
     let width = rect.width - 40.0;
     let head = Face::semibold(14.0, Role::Ink);
     pen.backed_text(base, shorten(&frame_and_size(frame), head.size, head.weight, width), head, Anchor::Start);
-    for (line, text) in wrap(&sentence, words.size, words.weight, width, 4).into_iter().enumerate() {
-        pen.backed_text(Pt { y: base.y + 20.0 + 17.0 * line as f64, ..base }, text, words, Anchor::Start);
+    let mut y = base.y;
+    for text in wrap(&sentence, words.size, words.weight, width, 4) {
+        y += if y > base.y { 17.0 } else { 20.0 };
+        pen.backed_text(Pt { y, ..base }, text, words, Anchor::Start);
+    }
+    let what = fit.change.as_ref().map_or("", |c| c.what.as_str());
+    if fit.ghost.is_some() {
+        // Beside the saddle, not over it.
+        let narrow = width.min((rect.width * 0.36).max(300.0));
+        key(&mut pen, Pt { y: y + 20.0, ..base }, place, what, narrow);
     }
     grid::scale_bar(&mut pen, canvas, units);
     pen.unclip();
@@ -112,7 +120,25 @@ pub fn change_scene(findings: &Findings, settings: &OutlineSettings, units: Syst
         .map(|r| format!("{}: {}", r.label, r.cells.iter().map(|c| c.text.as_str()).collect::<Vec<_>>().join(", ")))
         .collect();
     let told = if told.is_empty() { String::new() } else { format!(" As drawn, changed, change. {}.", told.join("; ")) };
-    pen.finish(page, "Another fork", format!("{}. {sentence}{told}", frame_and_size(frame)))
+    let with = if what.is_empty() { String::new() } else { format!(" with {what}") };
+    pen.finish(page, "Another fork", format!("{}{with}. {sentence}{told}", frame_and_size(frame)))
+}
+
+/// What the whole and the broken lines are: the frame as drawn, and what is put on it.
+fn key(pen: &mut Pen, at: Pt, place: usize, what: &str, width: f64) {
+    const SAMPLE: f64 = 30.0;
+    let words = Face::regular(13.0, Role::SecondInk);
+    let whole = solid(Role::FrameLine(place), 2.0);
+    let broken = Stroke { role: Role::FrameLine(place), width: 1.0, pattern: Pattern::Dashes, opacity: 0.9 };
+    let mut y = at.y;
+    for (stroke, text) in [(whole, "as its maker draws it".to_owned()), (broken, format!("with {what}"))] {
+        let level = y - words.size * 0.35;
+        pen.line(vec![Pt { x: at.x, y: level }, Pt { x: at.x + SAMPLE, y: level }], stroke);
+        for line in wrap(&text, words.size, words.weight, width - SAMPLE - 10.0, 3) {
+            pen.backed_text(Pt { x: at.x + SAMPLE + 10.0, y }, line, words, Anchor::Start);
+            y += 17.0;
+        }
+    }
 }
 
 #[cfg(test)]
@@ -149,5 +175,10 @@ mod tests {
         let view = fit_change(&findings, &settings, page);
         let scene = change_scene(&findings, &settings, System::Metric, page, view);
         assert!(scene.description.contains("Head angle"), "{}", scene.description);
+        // Which fork, how long, and which lines are which.
+        let says =
+            |words: &str| scene.items.iter().any(|i| matches!(i, super::super::Item::Text { text, .. } if text.contains(words)));
+        assert!(says("as its maker draws it") && says("with fork from the cellar, 465.8\u{2009}mm along the axis"));
+        assert!(scene.description.contains("fork from the cellar"), "{}", scene.description);
     }
 }

@@ -93,6 +93,11 @@ pub(super) fn foot_note(findings: &Findings, lineup: &Lineup, view: PictureView)
             sentences.push(crate::luggage::BOTTLE_CAUTION.to_owned());
         }
     }
+    if view == PictureView::Fork {
+        let change = findings.fit.iter().find(|f| f.is_tried).and_then(|f| f.change.as_ref());
+        sentences.extend(change.and_then(|c| c.limit.as_ref()).map(|l| l.sentence.clone()));
+        sentences.extend(change.and_then(|c| c.caution).map(|c| c.words().to_owned()));
+    }
     if view == PictureView::Price {
         sentences.push(worth_words(lineup, findings).lightest);
     }

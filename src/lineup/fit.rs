@@ -252,4 +252,15 @@ mod tests {
             }
         }
     }
+
+    #[test]
+    fn the_room_before_the_toe_says_what_it_is_measured_to() {
+        let mut lineup = library();
+        for (mudguard, label) in [(0.0, "Pedal to front tyre"), (12.0, "Pedal to front mudguard")] {
+            lineup.settings.rider.mudguard = mudguard;
+            let labels: Vec<String> =
+                crate::lineup::position_table(&Findings::of(&lineup)).rows.into_iter().map(|r| r.label).collect();
+            assert_eq!(labels.iter().filter(|l| l.starts_with("Pedal to")).collect::<Vec<_>>(), [label]);
+        }
+    }
 }

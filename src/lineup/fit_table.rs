@@ -254,6 +254,7 @@ pub fn position_table(findings: &Findings) -> FitTable {
         Some(c) => FitCell { text: amount(c.gap), detail: c.sentence.clone(), mark: judged(c.is_enough) },
         None => open("–"),
     };
+    let to_mudguard = findings.fit.iter().any(|f| f.position.toe.as_ref().is_some_and(|t| t.is_to_mudguard));
     let rows = vec![
         row("Same hands", &|f| {
             repeated(
@@ -271,7 +272,7 @@ pub fn position_table(findings: &Findings) -> FitTable {
         row("Stem", &|f| repeated(&|r| format!("{} at {}°", amount(r.stem), fixed(r.stem_angle, 0)), f)),
         row("Spacers", &|f| repeated(&|r| amount(r.spacers), f)),
         row("Over the top tube", &|f| clearance(f.position.standover.as_ref())),
-        row("Pedal to front tyre", &|f| match &f.position.toe {
+        row(if to_mudguard { "Pedal to front mudguard" } else { "Pedal to front tyre" }, &|f| match &f.position.toe {
             Some(toe) => FitCell {
                 text: amount(toe.from_pedal),
                 detail: format!("{} {}", toe.sentence, toe.caution.words()),

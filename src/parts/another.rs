@@ -51,6 +51,36 @@ impl Another {
         self.change(listed) == Change::default()
     }
 
+    /// Unloaded fork length along the steering axis, offset and sag, mm, as they are put on: of the listed fork or as typed.
+    #[must_use]
+    pub fn applied(&self, listed: Option<&ForkPart>) -> (Option<f64>, Option<f64>, f64) {
+        match listed.filter(|_| self.takes_listed_fork) {
+            Some(fork) => (Some(fork.standing_length_mm() + fork.sag_mm()), Some(fork.offset), fork.sag_mm()),
+            None => (self.fork_length, self.fork_offset, self.sag),
+        }
+    }
+
+    /// What is put on, in words: `fork from the cellar, 465.8 mm along the axis, offset 45 mm`.
+    #[must_use]
+    pub fn in_words(&self, listed: Option<&ForkPart>) -> String {
+        let (length, offset, sag) = self.applied(listed);
+        let tenth = |value: f64| mm((value * 10.0).round() / 10.0);
+        let mut words = Vec::new();
+        match listed.filter(|_| self.takes_listed_fork).map(|f| f.name.as_str()) {
+            Some("") => words.push("the fork of the parts list".to_owned()),
+            Some(name) => words.push(name.to_owned()),
+            None if length.is_some() || offset.is_some() => words.push("another fork".to_owned()),
+            None => {}
+        }
+        words.extend(length.map(|l| format!("{} along the axis", tenth(l))));
+        words.extend(length.filter(|_| sag > 0.0).map(|_| format!("less {} of sag", tenth(sag))));
+        words.extend(offset.map(|o| format!("offset {}", tenth(o))));
+        words.extend(self.lower_headset.map(|h| format!("lower headset {}", tenth(h))));
+        words.extend(self.front_tyre.map(|t| format!("front tyre {t}")));
+        words.extend(self.rear_tyre.map(|t| format!("rear tyre {t}")));
+        words.join(", ")
+    }
+
     /// As a change of the state. Typed lengths are taken to the millimetre.
     #[must_use]
     pub fn change(&self, listed: Option<&ForkPart>) -> Change {
@@ -239,7 +269,9 @@ pub struct ChangeFindings {
     pub limit: Option<LengthLimit>,
     /// What to mind, where the fork changes.
     pub caution: Option<Caution>,
-    /// In one sentence.
+    /// What is put on, in words.
+    pub what: String,
+    /// What it does, in one sentence.
     pub sentence: String,
 }
 
@@ -276,11 +308,7 @@ pub fn change_findings(
             }
         })
         .collect();
-    let unloaded = match listed.filter(|_| another.takes_listed_fork) {
-        Some(fork) => Some(fork.standing_length_mm() + fork.sag_mm()),
-        None => another.fork_length,
-    };
-    let limit = unloaded.map(|mm| length_limit(statements, mm));
+    let limit = another.applied(listed).0.map(|mm| length_limit(statements, mm));
     let moved = |f: Figure| changed.differences[f as usize];
     let (angle, trail) = (moved(Figure::HeadAngle), moved(Figure::Trail));
     let sentence = format!(
@@ -290,7 +318,15 @@ pub fn change_findings(
         signed_plus_minus(moved(Figure::BbHeight).0, 2.0 * moved(Figure::BbHeight).1)
     );
     let caution = (change.fork_length.is_some() || change.fork_offset.is_some()).then_some(Caution::ForkLength);
-    Some(ChangeFindings { correction: correction(frameset, size), figures, limit, caution, sentence, changed })
+    Some(ChangeFindings {
+        correction: correction(frameset, size),
+        figures,
+        limit,
+        caution,
+        what: another.in_words(listed),
+        sentence,
+        changed,
+    })
 }
 
 #[cfg(test)]
@@ -315,6 +351,19 @@ mod tests {
     #[test]
     fn nothing_given_is_nothing_changed() {
         assert!(findings(&sample("drift"), &Another::default()).is_none());
+    }
+
+    #[test]
+    fn what_is_put_on_is_said_as_it_is_applied() {
+        let mut fork = ForkPart::rigid(468.0, 45.0);
+        fork.name = "fork from the cellar".to_owned();
+        let listed = Another { takes_listed_fork: true, fork_length: Some(500.0), ..Another::default() };
+        // √(468² − 45²) = 465.83; what is typed beside it does not count.
+        assert_eq!(listed.in_words(Some(&fork)), "fork from the cellar, 465.8\u{2009}mm along the axis, offset 45\u{2009}mm");
+        let typed = Another { fork_length: Some(500.0), sag: 20.0, front_tyre: "50-622".parse().ok(), ..Another::default() };
+        let words = "another fork, 500\u{2009}mm along the axis, less 20\u{2009}mm of sag, front tyre 50-622";
+        assert_eq!(typed.in_words(Some(&fork)), words);
+        assert_eq!(Another::default().in_words(Some(&fork)), "");
     }
 
     #[test]

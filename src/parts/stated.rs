@@ -6,6 +6,7 @@ use super::standards::{
     Shell, TyreRooms, ends_of,
 };
 use crate::frameset::{Frameset, Standard};
+use crate::units::capitalised;
 
 /// A statement as far as it goes.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,7 +44,7 @@ impl<T> Stated<T> {
 
 /// A standard that is stated in words that are not understood, and why: a sentence.
 pub(super) fn not_understood(standard: Standard, why: &str) -> String {
-    format!("Stated, but not understood: {}. {}", standard.label(), ended(why))
+    format!("Stated, but not understood: {}. {}", standard.label(), ended(&capitalised(why)))
 }
 
 /// A sentence with its end, whatever end it has already.

@@ -73,6 +73,8 @@ pub struct ToeGap {
     pub from_pedal: (f64, f64),
     /// Tip of the shoe to tyre or mudguard, mm; negative where they overlap.
     pub from_toe_mm: f64,
+    /// Whether a mudguard is what the toe meets first.
+    pub is_to_mudguard: bool,
     /// Against the published limit; `None` where the ± covers it.
     pub is_enough: Option<bool>,
     /// The limit.
@@ -111,7 +113,15 @@ pub fn toe_gap(size: &AdjustedSize, rider: &Rider) -> Option<ToeGap> {
         if rider.feet_held { "held" } else { "free" },
         limit.source.words()
     );
-    Some(ToeGap { from_pedal, from_toe_mm, is_enough, limit, sentence, caution: Caution::Toe })
+    Some(ToeGap {
+        from_pedal,
+        from_toe_mm,
+        is_to_mudguard: rider.mudguard > 0.0,
+        is_enough,
+        limit,
+        sentence,
+        caution: Caution::Toe,
+    })
 }
 
 /// The rails' clamp is this far below the top of the saddle, mm: common practice, no source.

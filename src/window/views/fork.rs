@@ -108,14 +108,16 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     }
     let drawn = |figure: Figure| frame.as_drawn.sizes.get(frame.size).map_or(0.0, |s| s.value(figure).value);
     let is_listed = another.takes_listed_fork && settings.parts.fork.is_some();
+    // What is applied is what is shown, whether it is typed here or comes with the listed fork.
+    let (length, offset, sag) = another.applied(settings.parts.fork.as_ref());
     ui.add_enabled_ui(!is_listed, |ui| {
-        slider_ui(ui, "Fork length along the axis", another.fork_length, drawn(Figure::ForkLengthAlong), (300.0, 600.0), |v| {
+        slider_ui(ui, "Fork length along the axis", length, drawn(Figure::ForkLengthAlong), (300.0, 600.0), |v| {
             put(out, Another { fork_length: v, ..another.clone() });
         });
-        slider_ui(ui, "Fork offset", another.fork_offset, drawn(Figure::ForkOffset), (-60.0, 120.0), |v| {
+        slider_ui(ui, "Fork offset", offset, drawn(Figure::ForkOffset), (-60.0, 120.0), |v| {
             put(out, Another { fork_offset: v, ..another.clone() });
         });
-        let sag = Some(another.sag).filter(|s| *s > 0.0);
+        let sag = Some(sag).filter(|s| is_listed || *s > 0.0);
         slider_ui(ui, "Sag", sag, 0.0, (0.0, 100.0), |v| put(out, Another { sag: v.unwrap_or(0.0), ..another.clone() }));
     });
     row_ui(ui, "Front tyre", |ui| {
@@ -141,14 +143,21 @@ fn slider_ui(
     mut entered: impl FnMut(Option<f64>),
 ) {
     let tones = Tones::of(ui);
-    // In whole millimetres from the start, so that showing the slider is no change.
-    let before = value.unwrap_or(drawn).clamp(low, high).round();
+    // In whole millimetres from the start, so that showing the slider is no change; what the listed fork brings is shown as
+    // it is.
+    let is_own = ui.is_enabled();
+    let before = value.unwrap_or(drawn).clamp(low, high);
+    let before = if is_own { before.round() } else { before };
     let mut number = before;
-    let state = if value.is_some() { "changed" } else { "as drawn" };
+    let state = match (value, is_own) {
+        (None, _) => "as drawn",
+        (Some(_), true) => "changed",
+        (Some(_), false) => "of the listed fork",
+    };
     ui.horizontal(|ui| {
         ui.label(RichText::new(label).color(tones.second()));
         ui.label(RichText::new(state).size(SMALL).color(tones.grey()));
-        if value.is_some() {
+        if value.is_some() && is_own {
             let button = ui.small_button("×").on_hover_text("As drawn again.");
             named(&button, format!("{label} as drawn"));
             if button.clicked() {
@@ -158,7 +167,8 @@ fn slider_ui(
     });
     ui.horizontal(|ui| {
         ui.spacing_mut().slider_width = (ui.available_width() - 84.0).max(60.0);
-        let slider = ui.add(Slider::new(&mut number, low..=high).step_by(1.0).show_value(false));
+        let step = if is_own { 1.0 } else { 0.0 };
+        let slider = ui.add(Slider::new(&mut number, low..=high).step_by(step).show_value(false));
         named(&slider, label);
         let typed = ui.add(DragValue::new(&mut number).range(low..=high).speed(1.0).max_decimals(1).suffix("\u{2009}mm"));
         named(&typed, format!("{label}, mm"));
@@ -184,6 +194,9 @@ fn tyre_ui(ui: &mut Ui, name: &str, tyre: Option<TyreSize>, mut entered: impl Fn
     }
 }
 
+/// Room for a number with its ±, points.
+const NUMBER: f32 = 68.0;
+
 /// Before, after and change, then what to mind.
 fn figures_ui(ui: &mut Ui, shown: Shown<'_>, place: usize) {
     let tones = Tones::of(ui);
@@ -191,6 +204,8 @@ fn figures_ui(ui: &mut Ui, shown: Shown<'_>, place: usize) {
     ui.add_space(8.0);
     if let Some(change) = &fit.change {
         let table = change_table(shown.findings(), place);
+        // Names take what the three numbers leave, over as many lines as they need.
+        let names = (ui.available_width() - 3.0 * (NUMBER + 8.0)).max(80.0);
         Grid::new("changed figures").num_columns(4).spacing([8.0, 2.0]).min_row_height(16.0).show(ui, |ui| {
             ui.label(RichText::new("").size(SMALL));
             for column in &table.columns {
@@ -200,7 +215,11 @@ fn figures_ui(ui: &mut Ui, shown: Shown<'_>, place: usize) {
             for row in &table.rows {
                 let is_angle = row.cells.iter().any(|c| c.text.ends_with('°'));
                 let unit = if is_angle { "°" } else { "mm" };
-                ui.label(RichText::new(format!("{}, {unit}", row.label)).size(SMALL).color(tones.second()));
+                let name = RichText::new(format!("{}, {unit}", row.label)).size(SMALL).color(tones.second());
+                ui.scope(|ui| {
+                    ui.set_max_width(names);
+                    ui.add(egui::Label::new(name).wrap());
+                });
                 for cell in &row.cells {
                     let colour = if cell.mark.is_grey() { tones.grey() } else { tones.ink() };
                     let number = cell.text.trim_end_matches('°').trim_end_matches("\u{2009}mm");

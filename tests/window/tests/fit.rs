@@ -67,6 +67,27 @@ fn fork_and_tyres_are_changed_and_taken_back() {
 }
 
 #[test]
+fn the_sliders_show_the_listed_fork_that_is_applied() {
+    let mut harness = library();
+    click(&mut harness, "Fork");
+    let number = |h: &driving::Driven, name: &str| {
+        let found = h.query_all_by_label(name).find(|n| n.accesskit_node().role() == egui::accesskit::Role::Slider);
+        found.and_then(|n| n.accesskit_node().numeric_value()).expect("a slider of that name with a number")
+    };
+    // √(468² − 45²) = 465.83, not the 480 mm and 46 mm as drawn.
+    assert!((number(&harness, "Fork length along the axis") - 465.83).abs() < 0.01);
+    assert_eq!(number(&harness, "Fork offset"), 45.0);
+    assert!(harness.query_all_by_label("of the listed fork").count() >= 2);
+    assert_eq!(harness.state().lineup().settings.another.fork_length, None, "showing it changes nothing");
+    click(&mut harness, "the fork of the parts list");
+    assert_eq!(number(&harness, "Fork length along the axis"), 480.0);
+    // The table stands within its panel.
+    click(&mut harness, "the fork of the parts list");
+    let last = harness.query_all_by_label("change").map(|n| n.rect().right()).fold(0.0, f32::max);
+    assert!(last > 0.0 && last < 1280.0 - 8.0, "{last}");
+}
+
+#[test]
 fn nearest_sizes_are_taken_by_one_click_and_never_silently() {
     let mut harness = library();
     let sizes = |h: &driving::Driven| h.state().lineup().frames.iter().map(|f| f.size.clone()).collect::<Vec<_>>();
