@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::accepted::{self, AIR, DRAG, EFFICIENCY, GRADIENT, LENGTH, MASS, POWER, ROLLING, WHEELS, WIND};
 use super::power::{Conditions, power};
+use crate::units::typed;
 
 /// Above this speed nothing is looked for, m/s (216 km/h).
 const FASTEST_M_S: f64 = 60.0;
@@ -36,7 +37,7 @@ impl Default for Climb {
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum ClimbError {
     /// A value that cannot be meant; what and the accepted range.
-    #[error("{what} of {value} cannot be meant: write {low} to {high}")]
+    #[error("{what} of {} cannot be meant: write {} to {}", typed(*value), typed(*low), typed(*high))]
     OutOfRange {
         /// What.
         what: &'static str,
@@ -174,7 +175,7 @@ mod tests {
     fn what_cannot_be_meant_is_refused_in_a_sentence() {
         let climb = Climb { length_km: 10.0, gradient_percent: 80.0, power_w: 150.0 };
         let error = climb_seconds(&climb, 100.0, &MARTIN).unwrap_err().to_string();
-        assert_eq!(error, "a gradient in percent of 80 cannot be meant: write -25 to 40");
+        assert_eq!(error, "a gradient in percent of 80 cannot be meant: write −25 to 40");
         assert!(climb_seconds(&Climb { power_w: f64::NAN, ..Climb::default() }, 100.0, &MARTIN).is_err());
         assert!(climb_seconds(&Climb::default(), 0.0, &MARTIN).is_err());
     }

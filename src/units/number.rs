@@ -36,6 +36,12 @@ pub fn fixed(value: f64, decimals: usize) -> String {
     }
 }
 
+/// A value with all the decimals that it was typed with, and a minus sign where it is negative: `−25`, `0.5`.
+#[must_use]
+pub fn typed(value: f64) -> String {
+    value.to_string().replacen('-', "\u{2212}", 1)
+}
+
 /// `value ± expanded` with fitting decimals and no unit: `66.3 ± 1.4`.
 #[must_use]
 pub fn plus_minus(value: f64, expanded: f64) -> String {
@@ -54,6 +60,11 @@ pub fn signed_plus_minus(value: f64, expanded: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_typed_number_has_a_minus_sign_and_its_own_decimals() {
+        assert_eq!((typed(-25.0).as_str(), typed(0.125).as_str(), typed(40.0).as_str()), ("−25", "0.125", "40"));
+    }
 
     #[test]
     fn decimals_follow_the_plus_minus() {

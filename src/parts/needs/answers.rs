@@ -85,7 +85,11 @@ fn tyre((width_mm, bead_mm): (f64, f64), end: Wheel, is_end_named: bool, said: &
             });
         match widest {
             Some((widest, spacing)) => {
-                let with = spacing.map(|s| format!(" with a crank of spacing {}", plain(s))).unwrap_or_default();
+                // The chain runs beside the rear tyre only.
+                let with = spacing
+                    .filter(|_| end == Wheel::Rear)
+                    .map(|s| format!(" with a crank of spacing {}", plain(s)))
+                    .unwrap_or_default();
                 let answered = if is_of_frame && is_end_named { Met::NotStated } else { met(widest >= width_mm) };
                 answer(answered, format!("Up to {} on {}{with}{of_frame}.", mm(widest), plain(bead_mm)))
             }

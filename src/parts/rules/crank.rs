@@ -68,6 +68,13 @@ pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>
         if moves > 0.0 { "out" } else { "in" },
         a_side(moves.abs())
     );
+    // A chainline that is stated and not its spacing's own is off by that as well.
+    let beyond = line - moves;
+    let off = if crank.is_chainline_stated && beyond.abs() > 2.0 {
+        format!(", and a chainline {} off the hub's", mm(line.abs()))
+    } else {
+        String::new()
+    };
     let with = if moves > 0.0 {
         format!("the chain {} further out than the hub's sprockets, the rings' room beside the chainstay to be tried", mm(moves))
     } else {
@@ -79,7 +86,7 @@ pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>
             Source::CommonPractice,
         ));
     }
-    numbers(Outcome::fits_with(with, reason, Source::CommonPractice))
+    numbers(Outcome::fits_with(format!("{with}{off}"), reason, Source::CommonPractice))
 }
 
 /// The spacing, among those of the hubs that the dropouts are sold for, that the crank is made for; and that in a sentence.
@@ -160,6 +167,9 @@ mod tests {
         assert_eq!(verdict("142", "", "135 x 10 quick release").fit, Fit::Fits);
         let several = "138 x 10 quick release, takes 135 to 141";
         assert_eq!(verdict("148", "", several).fit, Fit::Fits);
+        // Of another spacing and off besides: 52 − 43.5, where 3 would come of the spacing alone.
+        let both = verdict("142, chainline 43.5", "148", "").with.unwrap_or_default();
+        assert!(both.ends_with("and a chainline 8.5\u{2009}mm off the hub's"), "{both}");
         // The chainline is held against the hub's there too: 49 − 43.5.
         let off = verdict("142, chainline 43.5", "", several);
         assert_eq!((off.fit, off.with.as_deref()), (Fit::FitsWith, Some("a chainline 5.5\u{2009}mm off the hub's")));
