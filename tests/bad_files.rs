@@ -95,9 +95,9 @@ const REFUSALS: &[(&str, &str, &str)] = &[
     ("frame-wrong-inside.lineup.ron", "7:47: Stack 0.61 mm is outside 300 to 900 mm: it looks like metres, so write 610", "0.61"),
     ("frames-absent.lineup.ron", "4:1: field `frames` is missing", ")"),
     ("junction-impossible.frame.ron", "7:87: a junction's distance of 900 mm is outside −50 to 300 mm", "900"),
-    ("ledger-line-too-heavy.lineup.ron", "8:76: a line in grams of 62000 is outside -5000 to 5000", "62000"),
-    ("ledger-plus-minus-negative.lineup.ron", "8:91: a ± in grams of -5 is outside 0 to 5000", "-5"),
-    ("ledger-steerer-too-long.lineup.ron", "8:74: a length in mm of -900 is outside -500 to 500", "-900"),
+    ("ledger-line-too-heavy.lineup.ron", "8:76: a line in grams of 62000 is outside −5000 to 5000", "62000"),
+    ("ledger-plus-minus-negative.lineup.ron", "8:91: a ± in grams of −5 is outside 0 to 5000", "-5"),
+    ("ledger-steerer-too-long.lineup.ron", "8:74: a length in mm of −900 is outside −500 to 500", "-900"),
     (
         "ledger-steerer-weightless.lineup.ron",
         "8:93: a weight of 0 g/mm cannot be meant: steel steerers have about 1.07, none above 10",

@@ -1,7 +1,7 @@
 //! Checks of single published values that are no figures: weights, money, dates. Reading a file and typing in a field
 //! are refused by the same sentence.
 
-use crate::units::{Day, fixed, typed};
+use crate::units::{Day, as_typed, fixed};
 
 /// A weight in grams, from 50 g to 15 kg.
 ///
@@ -57,5 +57,5 @@ pub(super) fn within(value: f64, low: f64, high: f64, what: &str, unit: &str) ->
     if value.is_finite() && (low..=high).contains(&value) {
         return Ok(());
     }
-    Err(format!("{what} of {} {unit} is outside {} to {} {unit}", typed(value), typed(low), typed(high)))
+    Err(format!("{what} of {} {unit} is outside {} to {} {unit}", as_typed(value), as_typed(low), as_typed(high)))
 }

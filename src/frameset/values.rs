@@ -11,7 +11,7 @@ use super::checks::{check_amount, check_currency, check_date, check_grams, withi
 use super::figure::Figure;
 use super::making::SmallPart;
 use super::model::{Bend, Frameset, Size, Tube};
-use crate::units::{fixed, typed};
+use crate::units::{as_typed, fixed};
 
 /// Begins the message of a newer format, by which the reader of files knows it.
 pub(super) const NEWER: &str = "newer format ";
@@ -72,7 +72,7 @@ pub fn check_figure(figure: Figure, value: f64) -> Result<(), String> {
         return Ok(());
     }
     let unit = if figure.is_angle() { "°" } else { " mm" };
-    let (value_typed, low, high) = (typed(value), typed(about.low), typed(about.high));
+    let (value_typed, low, high) = (as_typed(value), as_typed(about.low), as_typed(about.high));
     let mut sentence = format!("{} {value_typed}{unit} is outside {low} to {high}{unit}", about.name);
     if let Some((other, factor)) = other_unit(figure, value) {
         let right = fixed(value * factor, 1);

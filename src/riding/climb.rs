@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::accepted::{self, AIR, DRAG, EFFICIENCY, GRADIENT, LENGTH, MASS, POWER, ROLLING, WHEELS, WIND};
 use super::power::{Conditions, power};
-use crate::units::typed;
+use crate::units::as_typed;
 
 /// Above this speed nothing is looked for, m/s (216 km/h).
 const FASTEST_M_S: f64 = 60.0;
@@ -37,7 +37,7 @@ impl Default for Climb {
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum ClimbError {
     /// A value that cannot be meant; what and the accepted range.
-    #[error("{what} of {} cannot be meant: write {} to {}", typed(*value), typed(*low), typed(*high))]
+    #[error("{what} of {} cannot be meant: write {} to {}", as_typed(*value), as_typed(*low), as_typed(*high))]
     OutOfRange {
         /// What.
         what: &'static str,

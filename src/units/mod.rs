@@ -11,7 +11,7 @@ mod system;
 mod words;
 
 pub use day::Day;
-pub use number::{MINUS, THIN_SPACE, decimals_for, fixed, plus_minus, signed_plus_minus, typed};
+pub use number::{MINUS, THIN_SPACE, as_typed, decimals_for, fixed, plus_minus, signed_plus_minus};
 pub use plain::plain;
 pub use system::{Quantity, System};
 pub use words::capitalised;

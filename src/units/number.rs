@@ -38,7 +38,7 @@ pub fn fixed(value: f64, decimals: usize) -> String {
 
 /// A value with all the decimals that it was typed with, and a minus sign where it is negative: `−25`, `0.5`.
 #[must_use]
-pub fn typed(value: f64) -> String {
+pub fn as_typed(value: f64) -> String {
     value.to_string().replacen('-', "\u{2212}", 1)
 }
 
@@ -63,7 +63,7 @@ mod tests {
 
     #[test]
     fn a_typed_number_has_a_minus_sign_and_its_own_decimals() {
-        assert_eq!((typed(-25.0).as_str(), typed(0.125).as_str(), typed(40.0).as_str()), ("−25", "0.125", "40"));
+        assert_eq!((as_typed(-25.0).as_str(), as_typed(0.125).as_str(), as_typed(40.0).as_str()), ("−25", "0.125", "40"));
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Deserializer, Serialize, de::Error as _};
 
 use crate::frameset::{Part, SmallPart};
-use crate::units::fixed;
+use crate::units::{as_typed, fixed};
 
 /// A way from a weighed size to another.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -243,7 +243,7 @@ fn checked(value: f64, low: f64, high: f64, what: &str) -> Result<f64, String> {
     if (low..=high).contains(&value) {
         return Ok(value);
     }
-    Err(format!("{what} of {value} is outside {low} to {high}"))
+    Err(format!("{what} of {} is outside {} to {}", as_typed(value), as_typed(low), as_typed(high)))
 }
 
 fn check_factor(factor: f64) -> Result<f64, String> {

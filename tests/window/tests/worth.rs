@@ -300,7 +300,7 @@ fn what_cannot_be_meant_is_said_at_its_field_and_stays_to_be_mended() {
     for (field, text, sentence) in [
         ("Rider, kg", "7", "a rider of 7 kg cannot be meant: write 20 to 250"),
         ("Rest of the bicycle, kg", "heavy", "“heavy” is no number"),
-        ("Gradient, %", "80", "a gradient in percent of 80 cannot be meant: write -25 to 40"),
+        ("Gradient, %", "80", "a gradient in percent of 80 cannot be meant: write −25 to 40"),
         ("Currency shown", "EURO", "“EURO” is no currency of ISO 4217: write three letters"),
         ("Your tax rate, %", "0.19", "looks like a fraction: for 19 % write 19"),
         ("Rate 1", "1 EUR = 0.87 GBP", "the rate needs its day at the end"),
