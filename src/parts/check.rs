@@ -40,7 +40,7 @@ fn read<T>(text: &str, read: impl FnOnce(&str) -> Result<T, super::standards::No
     if text.trim().is_empty() {
         return Stated::NotStated;
     }
-    match read(text) {
+    match super::standards::read_plainly(text, read) {
         Ok(value) => Stated::Is(value),
         Err(why) => Stated::NotUnderstood(why.0),
     }

@@ -11,7 +11,7 @@ use super::ranges::within;
 use super::reading::{folded, number};
 use super::standards::{
     Bosses, CrankSpacing, Eyelets, FrontDerailleur, Headset, Hub, Mount, NotUnderstood, SeatPost, Shell, Wheel, ends_of,
-    named_tyre, refused, rotor,
+    named_tyre, read_plainly, refused, rotor,
 };
 use crate::frameset::TyreSize;
 
@@ -204,7 +204,12 @@ impl Part {
     /// assert!(wrong.to_string().contains("180"));
     /// ```
     pub fn new(kind: PartKind, text: &str, name: &str) -> Result<Self, NotUnderstood> {
-        let meaning = match kind {
+        let meaning = read_plainly(text, |text| Self::meaning_of(kind, text))?;
+        Ok(Self { kind, text: text.trim().to_owned(), name: name.trim().to_owned(), meaning })
+    }
+
+    fn meaning_of(kind: PartKind, text: &str) -> Result<Meaning, NotUnderstood> {
+        Ok(match kind {
             PartKind::FrontHub | PartKind::RearHub | PartKind::GearHub => Meaning::Hub(Hub::read_all(text)?),
             PartKind::Rims => Meaning::Rims(rims(text)?),
             PartKind::Tyre | PartKind::FrontTyre | PartKind::RearTyre => Meaning::Tyre(named_tyre(text)?),
@@ -220,8 +225,7 @@ impl Part {
             PartKind::Belt => plain_words(text, &["belt", "drive"])?,
             PartKind::RearRack => plain_words(text, &["rear", "rack"])?,
             PartKind::FrontRack => plain_words(text, &["front", "rack"])?,
-        };
-        Ok(Self { kind, text: text.trim().to_owned(), name: name.trim().to_owned(), meaning })
+        })
     }
 
     /// Its name if it has one, else its kind and text.
@@ -368,7 +372,7 @@ impl ForkPart {
     /// The first thing that cannot be, with the nearest right form.
     pub fn check(&self) -> Result<(), NotUnderstood> {
         fn text<T>(text: &str, read: impl Fn(&str) -> Result<T, NotUnderstood>) -> Result<(), NotUnderstood> {
-            if text.trim().is_empty() { Ok(()) } else { read(text).map(drop) }
+            if text.trim().is_empty() { Ok(()) } else { read_plainly(text, read).map(drop) }
         }
         check_fork_length(self.length)?;
         check_fork_offset(self.offset)?;
@@ -449,7 +453,7 @@ fn sag<'de, D: Deserializer<'de>>(d: D) -> Result<f64, D::Error> {
 fn checked_text<'de, D: Deserializer<'de>, T>(d: D, read: impl Fn(&str) -> Result<T, NotUnderstood>) -> Result<String, D::Error> {
     let text = String::deserialize(d)?;
     if !text.trim().is_empty() {
-        read(&text).map_err(serde::de::Error::custom)?;
+        read_plainly(&text, read).map_err(serde::de::Error::custom)?;
     }
     Ok(text)
 }
@@ -547,6 +551,7 @@ mod tests {
         assert!(wrong(PartKind::Mudguards, "banana 300").contains("`banana`"));
         assert!(wrong(PartKind::Mudguards, "300").contains("outside 20 to 120"));
         assert!(wrong(PartKind::Mudguards, "60 50").contains("`50`"));
+        assert!(wrong(PartKind::RearHub, "142 x 12, not boost").contains("`not`"));
         assert!(wrong(PartKind::RearRack, "front rack").contains("`front`"));
         let width = |text: &str| Part::new(PartKind::Mudguards, text, "").unwrap().meaning;
         assert_eq!(

@@ -62,6 +62,18 @@ pub(super) fn says(folded: &str, phrase: &str) -> bool {
     false
 }
 
+/// The first word of a folded text that is neither known nor a number: what is not known may turn the rest round.
+pub(super) fn unknown_word<'a>(folded: &'a str, known: &[&str]) -> Option<&'a str> {
+    let parts = folded.split([' ', ',', ';', '(', ')', '/', '+', '.']);
+    parts.filter(|w| !w.is_empty() && number(w).is_none()).find(|w| !known.contains(w))
+}
+
+/// The word by which a text says what it is not, if it does: that is for nobody to guess.
+pub(super) fn negation(text: &str) -> Option<&'static str> {
+    let folded = folded(text);
+    ["not", "never", "except", "unless"].into_iter().find(|w| says(&folded, w))
+}
+
 /// A number as people write it: no decimals where there are none.
 pub(super) fn plain(value: f64) -> String {
     let text = crate::units::fixed(value, 2);
@@ -96,6 +108,13 @@ mod tests {
         assert_eq!(numbers("3+3"), [3.0, 3.0]);
         assert_eq!(plain(28.60), "28.6");
         assert_eq!(plain(180.0), "180");
+    }
+
+    #[test]
+    fn what_turns_a_text_round_is_seen() {
+        assert_eq!(unknown_word("rear rack, no mudguards", &["rear", "rack", "mudguards"]), Some("no"));
+        assert_eq!(unknown_word("2 racks", &["racks"]), None);
+        assert_eq!((negation("Not for belts"), negation("knot")), (Some("not"), None));
     }
 
     #[test]

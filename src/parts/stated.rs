@@ -97,7 +97,7 @@ impl Statements {
         fn read<T>(frameset: &Frameset, standard: Standard, read: impl FnOnce(&str) -> Result<T, NotUnderstood>) -> Stated<T> {
             match frameset.standards.get(&standard).map(|text| text.trim()) {
                 None | Some("") => Stated::NotStated,
-                Some(text) => match read(text) {
+                Some(text) => match super::standards::read_plainly(text, read) {
                     Ok(value) => Stated::Is(value),
                     Err(NotUnderstood(why)) => Stated::NotUnderstood(why),
                 },

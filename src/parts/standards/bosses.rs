@@ -1,6 +1,6 @@
 //! Threaded bosses for cages, eyelets for racks and mudguards, and the way in for a dropper post's cable.
 
-use super::super::reading::{folded, numbers, says};
+use super::super::reading::{folded, numbers, says, unknown_word};
 use super::{NotUnderstood, refused};
 
 /// Bosses, as counts at each place.
@@ -71,8 +71,13 @@ impl Eyelets {
     pub fn read(text: &str) -> Result<Self, NotUnderstood> {
         let text = folded(text);
         let mut eyelets = Self { rear_rack: false, front_rack: false, rear_mudguard: false, front_mudguard: false };
-        if says(&text, "none") {
+        if text == "none" {
             return Ok(eyelets);
+        }
+        let known =
+            ["front", "rear", "rack", "racks", "mudguard", "mudguards", "eyelets", "for", "a", "and", "at", "both", "ends"];
+        if let Some(word) = unknown_word(&text, &known) {
+            return refused(format!("`{word}` in `{text}` is no eyelet: write rack, mudguards, front or rear, or none"));
         }
         let mut is_anything = false;
         for clause in text.split([',', ';']).flat_map(|c| c.split(" and ")) {
@@ -123,6 +128,10 @@ impl PostRouting {
     /// None of these.
     pub fn read(text: &str) -> Result<Self, NotUnderstood> {
         let text = folded(text);
+        let known = ["inside", "internal", "outside", "external", "and", "or", "routing", "cable", "none"];
+        if let Some(word) = unknown_word(&text, &known) {
+            return refused(format!("`{word}` in `{text}` is no routing: write inside, outside or none"));
+        }
         let routing = Self {
             is_inside: says(&text, "inside") || says(&text, "internal"),
             is_outside: says(&text, "outside") || says(&text, "external"),
@@ -154,6 +163,9 @@ mod tests {
         let eyelets = Eyelets::read("rear rack, mudguards").unwrap();
         assert!(eyelets.rear_rack && !eyelets.front_rack && eyelets.front_mudguard && eyelets.rear_mudguard);
         assert!(Eyelets::read("bell").is_err());
+        assert!(Eyelets::read("mudguards, no rack").unwrap_err().0.contains("`no`"), "not taken for a rack");
+        assert!(Eyelets::read("eyelets for rack and mudguards at both ends").unwrap().front_rack);
+        assert!(PostRouting::read("no inside").is_err());
         assert!(PostRouting::read("inside").unwrap().is_inside);
         assert!(PostRouting::read("perhaps").is_err());
     }

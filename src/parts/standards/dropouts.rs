@@ -47,6 +47,9 @@ impl Dropouts {
                 "`{text}` are no dropouts that are known here: write vertical, sliding, horizontal, track or eccentric"
             ));
         };
+        if says(&text, "no") || says(&text, "without") {
+            return refused(format!("`{text}` says what they lack: write what they are, such as sliding, gear hub"));
+        }
         Ok(Self {
             tension,
             is_for_gear_hub: says(&text, "gear hub") || says(&text, "gear hubs"),
@@ -65,5 +68,6 @@ mod tests {
         assert_eq!((sliding.tension, sliding.is_for_gear_hub, sliding.opens_for_belt), (Tension::Sliding, true, true));
         assert_eq!(Dropouts::read("Vertical").unwrap().tension, Tension::None);
         assert!(Dropouts::read("hooded").is_err());
+        assert!(Dropouts::read("sliding, no belt").is_err(), "not taken for a belt");
     }
 }

@@ -53,6 +53,17 @@ const fn diameter(mm: f64, met: &'static str, source: Source) -> DiameterRow {
 #[error("{0}")]
 pub struct NotUnderstood(pub String);
 
+/// What a text means, unless it says what it is not.
+///
+/// # Errors
+/// That, and what `read` finds.
+pub(super) fn read_plainly<T>(text: &str, read: impl FnOnce(&str) -> Result<T, NotUnderstood>) -> Result<T, NotUnderstood> {
+    match super::reading::negation(text) {
+        Some(word) => refused(format!("`{}` says what it is `{word}`: write what it is", text.trim())),
+        None => read(text),
+    }
+}
+
 /// A sentence as the error.
 pub(super) fn refused<T>(sentence: impl Into<String>) -> Result<T, NotUnderstood> {
     Err(NotUnderstood(sentence.into()))

@@ -1,6 +1,6 @@
 //! Tyres by designation or trade name, and the room that a frame states for them, by wheel and drivetrain.
 
-use super::super::reading::{folded, mm, numbers, plain, says};
+use super::super::reading::{folded, mm, numbers, plain, says, unknown_word};
 use super::wheel_names::{bead_seat_named, contradiction};
 use super::{NotUnderstood, refused};
 use crate::frameset::TyreSize;
@@ -92,10 +92,16 @@ impl TyreRooms {
     pub fn read(text: &str) -> Result<Self, NotUnderstood> {
         let mut rooms = Vec::new();
         for clause in text.split(';').map(folded).filter(|c| !c.is_empty()) {
-            let (size, condition) = match clause.split_once(" with ") {
+            // Without mudguards is what a statement means that does not name them.
+            let own = clause.strip_suffix(" without mudguards").unwrap_or(&clause);
+            let (size, condition) = match own.split_once(" with ") {
                 Some((size, condition)) => (size, Some(condition)),
-                None => (clause.as_str(), None),
+                None => (own, None),
             };
+            let known = ["spacing", "mudguards", "mudguard", "a", "and", "crank", "of", "mm"];
+            if let Some(word) = condition.and_then(|c| unknown_word(c, &known)) {
+                return refused(format!("`{word}` in `{clause}` is no condition: write with mudguards, or with spacing 148"));
+            }
             let mut room = TyreRoom {
                 bead_seat_mm: 0.0,
                 widest_mm: None,
@@ -173,5 +179,7 @@ mod tests {
         assert_eq!((rooms[1].bead_seat_mm, rooms[1].with_spacing_mm), (584.0, Some(148.0)));
         assert_eq!((rooms[2].clear_mm, rooms[2].bead_seat_mm), (Some(72.0), 622.0));
         assert!(TyreRooms::read("").is_err());
+        assert!(TyreRooms::read("64-622 with one chainring").unwrap_err().0.contains("`one`"), "a condition is never dropped");
+        assert!(!TyreRooms::read("64-622 without mudguards").unwrap().0[0].with_mudguards);
     }
 }
