@@ -163,8 +163,8 @@ pub(super) fn road(pen: &mut Pen, canvas: Canvas, stands: &Standing) {
 
 fn draw_wheel(pen: &mut Pen, canvas: Canvas, stands: &Standing, wheel: Wheel, place: usize, is_reference: bool) {
     let centre = canvas.at(stands.on_drawing(wheel.axle));
-    let pattern = frame_pattern(place, is_reference);
-    let tyre = Stroke { role: Role::FrameLine(place), width: 1.0, pattern, opacity: 0.7 };
+    let pattern = if is_reference { Pattern::Solid } else { Pattern::Wheel(place) };
+    let tyre = Stroke { role: Role::FrameLine(place), width: 0.9, pattern, opacity: 0.7 };
     let rim = Stroke { role: Role::FrameLine(place), width: 0.7, pattern, opacity: 0.4 };
     pen.circle(centre, canvas.px(wheel.tyre_radius_mm), None, Some(tyre));
     pen.circle(centre, canvas.px(wheel.rim_radius_mm), None, Some(rim));

@@ -66,6 +66,20 @@ const FRAME_DASHES: [&[f64]; 11] = [
     &[5.0, 3.0, 5.0, 3.0, 1.6, 3.0],           // two dashes, dot
     &[15.0, 7.0],                              // very long dashes
 ];
+/// The same, twice as long: on the thin lines of wheels short dashes run together.
+const WHEEL_DASHES: [&[f64]; 11] = [
+    &[9.0, 6.0],
+    &[18.0, 8.0],
+    &[16.0, 6.0, 3.2, 6.0],
+    &[3.2, 4.8],
+    &[16.0, 5.2, 3.2, 5.2, 3.2, 5.2],
+    &[22.0, 6.0, 8.0, 6.0],
+    &[9.0, 13.0],
+    &[3.2, 4.4, 3.2, 11.0],
+    &[18.0, 5.2, 3.2, 4.4, 3.2, 4.4, 3.2, 5.2],
+    &[10.0, 6.0, 10.0, 6.0, 3.2, 6.0],
+    &[30.0, 14.0],
+];
 
 /// A ground's colours.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -223,6 +237,7 @@ pub const fn dashes(pattern: Pattern) -> &'static [f64] {
     match pattern {
         Pattern::Solid => &[],
         Pattern::Frame(place) => FRAME_DASHES[place % FRAME_DASHES.len()],
+        Pattern::Wheel(place) => WHEEL_DASHES[place % WHEEL_DASHES.len()],
         Pattern::Dashes => &[5.0, 4.0],
     }
 }
@@ -297,6 +312,10 @@ mod tests {
             assert_eq!(looks.len(), 77);
         }
         assert_eq!(frame_pattern(3, true), Pattern::Solid);
+        for place in 0..FRAME_DASHES.len() {
+            let twice: Vec<f64> = dashes(Pattern::Frame(place)).iter().map(|d| 2.0 * d).collect();
+            assert_eq!(dashes(Pattern::Wheel(place)), twice, "{place}");
+        }
         assert!((0..20).all(|i| dashes(Pattern::Frame(i)).len().is_multiple_of(2) && !dashes(Pattern::Frame(i)).is_empty()));
     }
 }

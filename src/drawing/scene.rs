@@ -66,6 +66,8 @@ pub enum Pattern {
     Solid,
     /// The pattern of the frame at this place (solid for none but the reference).
     Frame(usize),
+    /// The same for the wheels' thin lines: its dashes are twice as long.
+    Wheel(usize),
     /// Short dashes, for construction lines.
     Dashes,
 }
