@@ -7,7 +7,7 @@
 
 use std::sync::LazyLock;
 
-use super::scene::{Pattern, Role};
+use super::scene::{Pattern, Role, Stroke};
 
 /// The ground that a scene is painted on.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -65,20 +65,6 @@ const FRAME_DASHES: [&[f64]; 11] = [
     &[9.0, 2.6, 1.6, 2.2, 1.6, 2.2, 1.6, 2.6], // dash, three dots
     &[5.0, 3.0, 5.0, 3.0, 1.6, 3.0],           // two dashes, dot
     &[15.0, 7.0],                              // very long dashes
-];
-/// The same, twice as long: on the thin lines of wheels short dashes run together.
-const WHEEL_DASHES: [&[f64]; 11] = [
-    &[9.0, 6.0],
-    &[18.0, 8.0],
-    &[16.0, 6.0, 3.2, 6.0],
-    &[3.2, 4.8],
-    &[16.0, 5.2, 3.2, 5.2, 3.2, 5.2],
-    &[22.0, 6.0, 8.0, 6.0],
-    &[9.0, 13.0],
-    &[3.2, 4.4, 3.2, 11.0],
-    &[18.0, 5.2, 3.2, 4.4, 3.2, 4.4, 3.2, 5.2],
-    &[10.0, 6.0, 10.0, 6.0, 3.2, 6.0],
-    &[30.0, 14.0],
 ];
 
 /// A ground's colours.
@@ -231,15 +217,17 @@ pub const fn frame_pattern(place: usize, is_reference: bool) -> Pattern {
     if is_reference { Pattern::Solid } else { Pattern::Frame(place) }
 }
 
-/// Dash, gap, dash, gap … of a pattern, in stroke widths; empty for an unbroken line. Always an even number.
+/// Dash, gap, dash, gap … of a stroke, in its own page units; empty for an unbroken line. Always an even number.
 #[must_use]
-pub const fn dashes(pattern: Pattern) -> &'static [f64] {
-    match pattern {
-        Pattern::Solid => &[],
-        Pattern::Frame(place) => FRAME_DASHES[place % FRAME_DASHES.len()],
-        Pattern::Wheel(place) => WHEEL_DASHES[place % WHEEL_DASHES.len()],
-        Pattern::Dashes => &[5.0, 4.0],
-    }
+pub fn dashes(stroke: Stroke) -> Vec<f64> {
+    let (lengths, widths): (&[f64], f64) = match stroke.pattern {
+        Pattern::Solid => (&[], 1.0),
+        Pattern::Frame(place) => (FRAME_DASHES[place % FRAME_DASHES.len()], 1.0),
+        // On the thin lines of wheels short dashes run together.
+        Pattern::Wheel(place) => (FRAME_DASHES[place % FRAME_DASHES.len()], 2.0),
+        Pattern::Dashes => (&[5.0, 4.0], 1.0),
+    };
+    lengths.iter().map(|length| length * widths * stroke.width).collect()
 }
 
 #[cfg(test)]
@@ -304,18 +292,18 @@ mod tests {
 
     #[test]
     fn colour_and_pattern_together_tell_77_frames_apart() {
+        let of = |pattern| dashes(Stroke { role: Role::Ink, width: 1.0, pattern, opacity: 1.0 });
         for ground in [Ground::Paper, Ground::Dark, Ground::White] {
             let palette = Palette::of(ground);
-            let look =
-                |place| (palette.colour(Role::FrameLine(place)).hex(), format!("{:?}", dashes(frame_pattern(place, false))));
+            let look = |place| (palette.colour(Role::FrameLine(place)).hex(), format!("{:?}", of(frame_pattern(place, false))));
             let looks: std::collections::BTreeSet<_> = (0..77).map(look).collect();
             assert_eq!(looks.len(), 77);
         }
         assert_eq!(frame_pattern(3, true), Pattern::Solid);
         for place in 0..FRAME_DASHES.len() {
-            let twice: Vec<f64> = dashes(Pattern::Frame(place)).iter().map(|d| 2.0 * d).collect();
-            assert_eq!(dashes(Pattern::Wheel(place)), twice, "{place}");
+            let twice: Vec<f64> = of(Pattern::Frame(place)).iter().map(|d| 2.0 * d).collect();
+            assert_eq!(of(Pattern::Wheel(place)), twice, "{place}");
         }
-        assert!((0..20).all(|i| dashes(Pattern::Frame(i)).len().is_multiple_of(2) && !dashes(Pattern::Frame(i)).is_empty()));
+        assert!((0..20).all(|i| of(Pattern::Frame(i)).len().is_multiple_of(2) && !of(Pattern::Frame(i)).is_empty()));
     }
 }

@@ -7,7 +7,7 @@ use super::findings::FrameFindings;
 use super::printed::plus_minus_alone;
 use crate::frameset::{Figure, Frameset, TyreSize};
 use crate::geometry::{Adjusted, Assumption, Cause, Suspect, adjust, budget};
-use crate::units::{System, fixed, plus_minus};
+use crate::units::{System, fixed, lower_first, plus_minus};
 
 /// A part of a figure's ±, in words.
 #[derive(Clone, Debug, PartialEq)]
@@ -95,12 +95,6 @@ fn cause_label(cause: Cause, other_size: Option<&str>, frameset: &Frameset) -> S
         Some(size) => format!("{label} of size {size}"),
         None => label,
     }
-}
-
-/// With a small first letter, for the middle of a sentence.
-pub(super) fn lower_first(label: &str) -> String {
-    let mut letters = label.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
 /// What would take a cause away, in words, and the frameset as it would then be published.

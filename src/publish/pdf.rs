@@ -171,7 +171,7 @@ impl Writer<'_> {
     fn look(&mut self, fill: Option<Fill>, stroke: Option<Stroke>) -> bool {
         let fill = fill.map(|f| paint::Fill { paint: self.colour(f.role), opacity: normal(f.opacity), rule: FillRule::NonZero });
         let stroke = stroke.map(|s| {
-            let lengths: Vec<f32> = dashes(s.pattern).iter().map(|d| single(d * s.width)).collect();
+            let lengths: Vec<f32> = dashes(s).into_iter().map(single).collect();
             paint::Stroke {
                 paint: self.colour(s.role),
                 width: single(s.width),

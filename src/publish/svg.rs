@@ -227,7 +227,7 @@ impl Writer {
         if stroke.pattern == Pattern::Solid {
             self.out.push_str(" stroke-linecap=\"round\"");
         } else {
-            let lengths: Vec<String> = dashes(stroke.pattern).iter().map(|d| number(d * stroke.width)).collect();
+            let lengths: Vec<String> = dashes(stroke).into_iter().map(number).collect();
             self.put(format_args!(" stroke-dasharray=\"{}\"", lengths.join(" ")));
         }
         if stroke.opacity < 1.0 {

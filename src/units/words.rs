@@ -7,6 +7,13 @@ pub fn capitalised(words: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
+/// The words with their first letter made small, for the middle of a sentence.
+#[must_use]
+pub fn lower_first(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -17,5 +24,7 @@ mod tests {
         assert_eq!(capitalised("élan"), "Élan");
         assert_eq!(capitalised("0.6 l"), "0.6 l");
         assert_eq!(capitalised(""), "");
+        assert_eq!(lower_first("Head angle of B"), "head angle of B");
+        assert_eq!(lower_first(""), "");
     }
 }

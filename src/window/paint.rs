@@ -5,7 +5,7 @@
 use egui::{Align2, Color32, Mesh, Painter, Pos2, Rect, Shape, Vec2, epaint::PathShape, epaint::PathStroke, pos2, vec2};
 
 use super::theme::{Tones, regular, semibold};
-use crate::drawing::{Anchor, Fill, Item, Pt, Role, Scene, Stroke, Weight, dashes, frame_pattern};
+use crate::drawing::{Anchor, Fill, Item, Pattern, Pt, Role, Scene, Stroke, Weight, dashes, frame_pattern};
 
 /// Paints `scene` with its top left corner at `origin`.
 pub(crate) fn scene(painter: &Painter, origin: Pos2, scene: &Scene, tones: Tones) {
@@ -58,7 +58,7 @@ fn fill_colour(fill: Fill, tones: Tones) -> Color32 {
 /// A polyline, or a closed outline's edge, broken as its pattern says.
 fn line(painter: &Painter, points: &[Pos2], stroke: Stroke, tones: Tones, is_closed: bool) {
     let look = egui::Stroke::new(stroke.width as f32, tones.faded(stroke.role, stroke.opacity));
-    let dashes = dashes(stroke.pattern);
+    let dashes = dashes(stroke);
     if dashes.is_empty() {
         let shape =
             if is_closed { PathShape::closed_line(points.to_vec(), look) } else { PathShape::line(points.to_vec(), look) };
@@ -69,7 +69,7 @@ fn line(painter: &Painter, points: &[Pos2], stroke: Stroke, tones: Tones, is_clo
     if is_closed && let Some(first) = points.first() {
         path.push(*first);
     }
-    let lengths: Vec<f32> = dashes.iter().map(|d| (*d * stroke.width) as f32).collect();
+    let lengths: Vec<f32> = dashes.into_iter().map(|d| d as f32).collect();
     painter.extend(broken(&path, &lengths).into_iter().map(|[from, to]| Shape::line_segment([from, to], look)));
 }
 
@@ -147,7 +147,7 @@ fn circle(painter: &Painter, centre: Pos2, radius: f32, fill: Option<Fill>, stro
         painter.circle_filled(centre, radius, fill_colour(fill, tones));
     }
     let Some(stroke) = stroke else { return };
-    if dashes(stroke.pattern).is_empty() {
+    if stroke.pattern == Pattern::Solid {
         painter.circle_stroke(centre, radius, (stroke.width as f32, tones.faded(stroke.role, stroke.opacity)));
         return;
     }

@@ -7,7 +7,7 @@ use crate::frameset::{Figure, Part};
 use crate::lineup::room_findings::RoomFigure;
 use crate::lineup::room_table::room_text;
 use crate::lineup::{Difference, Findings, FrameFindings, Lineup};
-use crate::units::{Quantity, System, THIN_SPACE};
+use crate::units::{Quantity, System, THIN_SPACE, lower_first};
 
 /// One sentence of a sheet.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -99,7 +99,7 @@ impl Subject {
     /// What the values are of, before them.
     fn noun(self) -> String {
         match self {
-            Self::Figure(figure, ..) => super::super::trust::lower_first(figure.label()),
+            Self::Figure(figure, ..) => lower_first(figure.label()),
             Self::Weight => "frameset".to_owned(),
             Self::Room => "opening".to_owned(),
         }

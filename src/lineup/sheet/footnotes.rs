@@ -5,9 +5,9 @@ use super::listed;
 use super::settings::{Block, Sheet};
 use crate::frameset::{Figure, Frameset, Part};
 use crate::geometry::{Assumption, Grade};
-use crate::lineup::trust::lower_first;
 use crate::lineup::{Findings, FrameFindings, Lineup, Tyres, parts_cautions};
 use crate::money::Offer;
+use crate::units::lower_first;
 
 /// What a footnote is about, the most important first: where a shape has no room for all, the last are left to the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -11,7 +11,7 @@ use super::super::requests::{Request, Requests};
 use super::super::theme::Tones;
 use super::View;
 use super::figures::figures_ui;
-use super::side_panel::{heading_ui, note_ui, number_ui, row_ui, side_panel_ui};
+use super::side_panel::{heading_ui, note_ui, number_ui, pick_ui, row_ui, side_panel_ui};
 use crate::drawing::{PATTERN_CAUTION, Paper, PictureView, cut_through, is_on_cut, room_scene};
 use crate::lineup::{RoomCorner, RoomSettings, room_table};
 use crate::luggage::{BOTTLE_CAUTION, BagPart, BagSettings, Bottle, Cage, Cut, Holder, WIDTH_NOTE};
@@ -148,16 +148,9 @@ fn settings_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     heading_ui(ui, "Pattern to print");
     pattern_ui(ui, shown, out);
     heading_ui(ui, "Drawing");
-    row_ui(ui, "Standing together", |ui| {
-        let combo = ComboBox::from_id_salt("room corner").width(190.0).selected_text(room.stand_at.label()).show_ui(ui, |ui| {
-            for corner in RoomCorner::ALL {
-                if ui.selectable_label(corner == room.stand_at, corner.label()).clicked() && corner != room.stand_at {
-                    put(out, RoomSettings { stand_at: corner, ..room });
-                }
-            }
-        });
-        named(&combo.response, "Standing together");
-    });
+    if let Some(stand_at) = pick_ui(ui, "Standing together", 190.0, room.stand_at, &RoomCorner::ALL, RoomCorner::label) {
+        put(out, RoomSettings { stand_at, ..room });
+    }
     heading_ui(ui, "What to know");
     for (place, frame) in shown.findings().frames.iter().enumerate().filter(|(_, f)| f.shown) {
         let sentences = shown.findings().room_sentences(place);
@@ -271,17 +264,9 @@ fn cage_ui(ui: &mut Ui, holder: Holder, cage: &mut Option<Cage>, boss: f64) {
 }
 
 fn pattern_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-    let paper = shown.session.paper;
-    row_ui(ui, "Paper", |ui| {
-        let combo = ComboBox::from_id_salt("paper").width(130.0).selected_text(paper.label()).show_ui(ui, |ui| {
-            for kind in Paper::ALL {
-                if ui.selectable_label(kind == paper, kind.label()).clicked() {
-                    out.push(Request::Paper(kind));
-                }
-            }
-        });
-        named(&combo.response, "Paper");
-    });
+    if let Some(paper) = pick_ui(ui, "Paper", 130.0, shown.session.paper, &Paper::ALL, Paper::label) {
+        out.push(Request::Paper(paper));
+    }
     for (place, frame) in shown.findings().frames.iter().enumerate().filter(|(_, f)| f.shown) {
         let button = egui::Button::new(format!("Save the pattern of {}…", frame.letter));
         let response = ui.add_enabled(frame.luggage.bag().is_some(), button);

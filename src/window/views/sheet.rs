@@ -29,11 +29,12 @@ impl View for Sheets {
     }
 
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+        let published_in = shown.published_in();
+        let folder = published_in.map(|f| format!(" {}", f.display())).unwrap_or_default();
         for command in [Command::PublishAgain, Command::Publish] {
             let Some(about) = about(command) else { continue };
-            let is_ready = command != Command::PublishAgain || shown.published_in().is_some();
+            let is_ready = command != Command::PublishAgain || published_in.is_some();
             let button = ui.add_enabled(is_ready, egui::Button::new(about.label));
-            let folder = shown.published_in().map(|f| format!(" {}", f.display())).unwrap_or_default();
             let button = button.on_hover_text(format!("{}{folder}", about.tooltip));
             if button.on_disabled_hover_text("This sheet was not published yet.").clicked() {
                 out.command(command);

@@ -10,7 +10,7 @@ use super::super::named::named;
 use super::super::requests::{Request, Requests};
 use super::super::sheet_edits::{SheetEdit, SheetPlace, free_name, is_same_name};
 use super::super::theme::{SMALL, Tones};
-use super::side_panel::{heading_ui, note_ui, row_ui};
+use super::side_panel::{heading_ui, note_ui, pick_ui, row_ui};
 use crate::frameset::Figure;
 use crate::lineup::{Block, FORK_LONGER_MM, Movement, Moves, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetGround, captions};
 
@@ -136,22 +136,6 @@ fn words_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
     }
 }
 
-/// A picker of one of a few.
-fn pick<T: Copy + PartialEq>(ui: &mut Ui, name: &str, now: T, all: &[T], label: fn(T) -> &'static str) -> Option<T> {
-    let mut picked = None;
-    row_ui(ui, name, |ui| {
-        let combo = ComboBox::from_id_salt(("sheet", name)).width(190.0).selected_text(label(now)).show_ui(ui, |ui| {
-            for choice in all {
-                if ui.selectable_label(*choice == now, label(*choice)).clicked() && *choice != now {
-                    picked = Some(*choice);
-                }
-            }
-        });
-        named(&combo.response, name);
-    });
-    picked
-}
-
 /// A whole number within its range.
 fn whole_ui(ui: &mut Ui, name: &str, now: i64, (low, high): (i64, i64)) -> Option<i64> {
     let mut entered = None;
@@ -168,7 +152,7 @@ fn whole_ui(ui: &mut Ui, name: &str, now: i64, (low, high): (i64, i64)) -> Optio
 
 fn shape_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
     heading_ui(ui, "Shape");
-    if let Some(shape) = pick(ui, "Shape", panel.sheet.shape, &Shape::ALL, Shape::label) {
+    if let Some(shape) = pick_ui(ui, "Shape", 190.0, panel.sheet.shape, &Shape::ALL, Shape::label) {
         panel.put("shape", None, |s| (s.shape, s.width) = (shape, None));
     }
     let (low, high) = (*PIXELS_ACROSS.start(), *PIXELS_ACROSS.end());
@@ -189,7 +173,7 @@ fn shape_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
     if let Some(width) = entered {
         panel.put("pixels across", None, |s| s.width = width);
     }
-    if let Some(ground) = pick(ui, "Ground", panel.sheet.ground, &SheetGround::ALL, SheetGround::label) {
+    if let Some(ground) = pick_ui(ui, "Ground", 190.0, panel.sheet.ground, &SheetGround::ALL, SheetGround::label) {
         panel.put("ground", None, |s| s.ground = ground);
     }
 }
@@ -304,7 +288,7 @@ fn moves_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
     }
     let Some(moves) = panel.sheet.moves else { return };
     let kind = |m: Movement| Movement::ALL.into_iter().find(|k| k.label() == m.label()).unwrap_or_default();
-    if let Some(what) = pick(ui, "What moves", kind(moves.what), &Movement::ALL, Movement::label) {
+    if let Some(what) = pick_ui(ui, "What moves", 190.0, kind(moves.what), &Movement::ALL, Movement::label) {
         panel.put("what moves", None, |s| s.moves = Some(Moves { what, ..moves }));
     }
     if let Movement::Fork(longer) = moves.what {

@@ -2,7 +2,7 @@
 
 use std::ops::RangeInclusive;
 
-use egui::{Align, DragValue, Layout, Panel, RichText, ScrollArea, Ui};
+use egui::{Align, ComboBox, DragValue, Layout, Panel, RichText, ScrollArea, Ui};
 
 use super::super::named::named;
 use super::super::theme::{SMALL, Tones};
@@ -41,6 +41,29 @@ pub(super) fn row_ui(ui: &mut Ui, label: &str, control: impl FnOnce(&mut Ui)) {
         ui.label(RichText::new(label).color(tones.second()));
         ui.with_layout(Layout::right_to_left(Align::Center), control);
     });
+}
+
+/// A picker of one of a few; gives the new one when another was picked.
+pub(super) fn pick_ui<T: Copy + PartialEq>(
+    ui: &mut Ui,
+    name: &str,
+    width: f32,
+    now: T,
+    all: &[T],
+    label: impl Fn(T) -> &'static str,
+) -> Option<T> {
+    let mut picked = None;
+    row_ui(ui, name, |ui| {
+        let combo = ComboBox::from_id_salt(name).width(width).selected_text(label(now)).show_ui(ui, |ui| {
+            for choice in all {
+                if ui.selectable_label(*choice == now, label(*choice)).clicked() && *choice != now {
+                    picked = Some(*choice);
+                }
+            }
+        });
+        named(&combo.response, name);
+    });
+    picked
 }
 
 /// A number that is dragged or typed; gives the new one when it changed.

@@ -1,7 +1,7 @@
 //! What is typed for the Worth view: currency, tax and rates; rider, luggage and the rest of the bicycle; the climb, air
 //! and tyres; gears. What cannot be meant is said at its field and changes nothing.
 
-use egui::{ComboBox, Id, Ui};
+use egui::{Id, Ui};
 
 use super::super::app::Shown;
 use super::super::edits::Edit;
@@ -10,7 +10,7 @@ use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::theme::Tones;
 use super::super::worth_edits::WorthEdit;
-use super::side_panel::{heading_ui, note_ui, row_ui};
+use super::side_panel::{heading_ui, note_ui, pick_ui, row_ui};
 use crate::frameset::Tax;
 use crate::lineup::{Moving, WorthSettings, shortest};
 use crate::money::{MoneySettings, Rate, check_rate, read_currency, read_percent};
@@ -147,20 +147,13 @@ fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     if let Some(currency) = currency {
         money(out, MoneySettings { currency, ..settings.clone() }, "currency shown");
     }
-    row_ui(ui, "Prices shown", |ui| {
-        let words = |tax: Tax| match tax {
-            Tax::Included => "with tax",
-            Tax::Excluded => "without tax",
-        };
-        let combo = ComboBox::from_id_salt("tax shown").width(100.0).selected_text(words(settings.tax)).show_ui(ui, |ui| {
-            for tax in [Tax::Included, Tax::Excluded] {
-                if ui.selectable_label(settings.tax == tax, words(tax)).clicked() && settings.tax != tax {
-                    money(out, MoneySettings { tax, ..settings.clone() }, "tax shown");
-                }
-            }
-        });
-        named(&combo.response, "Prices shown");
-    });
+    let words = |tax: Tax| match tax {
+        Tax::Included => "with tax",
+        Tax::Excluded => "without tax",
+    };
+    if let Some(tax) = pick_ui(ui, "Prices shown", 100.0, settings.tax, &[Tax::Included, Tax::Excluded], words) {
+        money(out, MoneySettings { tax, ..settings.clone() }, "tax shown");
+    }
     let current = settings.tax_percent.map(|p| p.to_string()).unwrap_or_default();
     let percent = field_ui(ui, "Your tax rate, %", current, "none", 70.0, |t| read_percent(t).map_err(|e| e.to_string()));
     if let Some(tax_percent) = percent {

@@ -16,7 +16,7 @@ use std::fs;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-use driving::{Driven, click, control, enter, press, sample, window_on};
+use driving::{Driven, click, control, enter, press, sample, type_over, window_on};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 use spandrel::lineup::{Block, Lineup, Shape, Sheet, SheetGround};
@@ -35,15 +35,6 @@ fn only_sheet(harness: &Driven) -> &Sheet {
     let sheets = &lineup(harness).sheets;
     assert_eq!(sheets.len(), 1);
     &sheets[0]
-}
-
-/// Types in place of what the field says, without leaving it.
-fn type_over(harness: &mut Driven, name: &str, text: &str) {
-    control(harness, name).focus();
-    harness.run();
-    press(harness, Modifiers::COMMAND, Key::A);
-    control(harness, name).type_text(text);
-    harness.run();
 }
 
 fn pick(harness: &mut Driven, name: &str, choice: &str) {

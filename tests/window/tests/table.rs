@@ -12,22 +12,13 @@
 
 mod driving;
 
-use driving::{Driven, click, control, enter, press, sample, window_on};
+use driving::{Driven, click, enter, press, sample, type_over, window_on};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 use spandrel::frameset::Figure;
 
 fn figure(harness: &Driven, size: usize, figure: Figure) -> Option<f64> {
     harness.state().lineup().frames[0].frameset.sizes[size].figures.get(&figure).copied()
-}
-
-/// Puts the keyboard into a field and types in place of what it says, without leaving it.
-fn type_over(harness: &mut Driven, name: &str, text: &str) {
-    control(harness, name).focus();
-    harness.run();
-    press(harness, Modifiers::COMMAND, Key::A);
-    control(harness, name).type_text(text);
-    harness.run();
 }
 
 fn table() -> Driven {

@@ -55,16 +55,19 @@ pub(crate) fn click(harness: &mut Driven, name: &str) {
     harness.run();
 }
 
-/// Types into the field of that name, in place of what it says, and enters it.
-pub(crate) fn enter(harness: &mut Driven, name: &str, text: &str) {
+/// Puts the keyboard into a field and types in place of what it says, without leaving it.
+pub(crate) fn type_over(harness: &mut Driven, name: &str, text: &str) {
     control(harness, name).focus();
     harness.run();
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
-    harness.run();
+    press(harness, Modifiers::COMMAND, Key::A);
     control(harness, name).type_text(text);
     harness.run();
-    harness.key_press(Key::Enter);
-    harness.run();
+}
+
+/// Types into the field of that name, in place of what it says, and enters it.
+pub(crate) fn enter(harness: &mut Driven, name: &str, text: &str) {
+    type_over(harness, name, text);
+    press(harness, Modifiers::NONE, Key::Enter);
 }
 
 /// The models in the order of the line-up.
