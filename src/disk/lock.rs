@@ -1,0 +1,47 @@
+//! Locks on files, held by the system for a process: it releases them when the process ends, however it ends.
+//!
+//! A lock stands on a file of its own, never on a document: a document is replaced by renaming, and a lock would stay with
+//! the file that went.
+
+use std::fs::{File, OpenOptions, TryLockError};
+use std::path::Path;
+
+use super::FileProblem;
+
+/// A lock that is held until it is dropped, or until its process ends.
+#[derive(Debug)]
+pub struct Lock(#[expect(dead_code, reason = "held, not used: closing the file releases the lock")] File);
+
+impl Lock {
+    /// Takes the lock on a file, which is made where it is not there; `None` where another process, or another lock of
+    /// this one, holds it.
+    ///
+    /// # Errors
+    /// The file can be neither opened nor made, or its file system knows no locks.
+    pub fn try_take(path: &Path) -> Result<Option<Self>, FileProblem> {
+        let problem = |e: std::io::Error| FileProblem::io(path, "cannot be locked", &e);
+        let file = OpenOptions::new().read(true).write(true).create(true).truncate(false).open(path).map_err(problem)?;
+        match file.try_lock() {
+            Ok(()) => Ok(Some(Self(file))),
+            Err(TryLockError::WouldBlock) => Ok(None),
+            Err(TryLockError::Error(error)) => Err(problem(error)),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_lock_is_held_until_it_is_dropped() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("lock");
+        let held = Lock::try_take(&path).unwrap();
+        assert!(held.is_some());
+        assert!(Lock::try_take(&path).unwrap().is_none());
+        drop(held);
+        assert!(Lock::try_take(&path).unwrap().is_some());
+        assert!(Lock::try_take(&folder.path().join("none/lock")).is_err());
+    }
+}

@@ -1,0 +1,155 @@
+//! The only room that touches the disk: reading with a limit, and atomic writing (a new file beside the old one,
+//! written, flushed, renamed), so that an original is never half written. And it reads the calendar off the clock.
+
+mod lock;
+mod made;
+mod read;
+mod write;
+
+use std::fmt;
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+use crate::frameset::{Frameset, Position, ReadError};
+use crate::lineup::Lineup;
+use crate::units::Day;
+
+/// Today in universal time; `None` where the clock is set before 1970.
+#[must_use]
+pub fn today() -> Option<Day> {
+    let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).ok()?;
+    Day::of_unix_seconds(since.as_secs())
+}
+
+pub use lock::Lock;
+pub use made::{LIST, write_made};
+pub use read::{load, read_bytes};
+pub use write::save;
+
+/// What a file turned out to hold.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Loaded {
+    /// A frame file.
+    Frameset(Box<Frameset>),
+    /// A line-up file.
+    Lineup(Box<Lineup>),
+}
+
+/// What is wrong with a file, in one line: `file:line:column: sentence`.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub struct FileProblem {
+    /// The file.
+    pub path: PathBuf,
+    /// Where in it.
+    pub position: Option<Position>,
+    /// What is wrong and what to do.
+    pub sentence: String,
+}
+
+impl fmt::Display for FileProblem {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        // One line, and nothing that a terminal would obey, whatever the file and its labels are called.
+        let plain = |text: &str| text.replace(char::is_control, " ");
+        write!(f, "{}:", plain(&self.path.to_string_lossy()))?;
+        if let Some(at) = self.position {
+            write!(f, "{}:{}:", at.line, at.column)?;
+        }
+        write!(f, " {}", plain(&self.sentence))
+    }
+}
+
+impl FileProblem {
+    fn new(path: &Path, position: Option<Position>, sentence: impl Into<String>) -> Self {
+        Self { path: path.to_owned(), position, sentence: sentence.into() }
+    }
+
+    fn read(path: &Path, error: &ReadError) -> Self {
+        Self::new(path, error.position(), error.to_string())
+    }
+
+    fn io(path: &Path, doing: &str, error: &io::Error) -> Self {
+        let why = match error.kind() {
+            io::ErrorKind::NotFound => "there is no such file or folder".to_owned(),
+            io::ErrorKind::PermissionDenied => "permission denied".to_owned(),
+            io::ErrorKind::StorageFull => "the disk is full".to_owned(),
+            io::ErrorKind::ReadOnlyFilesystem => "the folder is on a read-only disk".to_owned(),
+            io::ErrorKind::IsADirectory => "it is a folder".to_owned(),
+            _ => error.to_string(),
+        };
+        Self::new(path, None, format!("{doing}: {why}"))
+    }
+}
+
+/// Whether the name says that the file is a line-up.
+#[must_use]
+pub fn is_lineup_name(path: &Path) -> bool {
+    path.file_name().is_some_and(|n| n.to_string_lossy().ends_with(".lineup.ron"))
+}
+
+/// A file as it was last seen, by which a change from outside is noticed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Stamp {
+    modified: Option<std::time::SystemTime>,
+    length: u64,
+}
+
+/// How a file looks now; `None` when it is not there.
+#[must_use]
+pub fn stamp(path: &Path) -> Option<Stamp> {
+    let about = fs::metadata(path).ok()?;
+    Some(Stamp { modified: about.modified().ok(), length: about.len() })
+}
+
+/// Names of what lies in a folder, in no order; empty where it cannot be read.
+#[must_use]
+pub fn names_in(folder: &Path) -> Vec<String> {
+    let entries = fs::read_dir(folder).into_iter().flatten().flatten();
+    entries.map(|e| e.file_name().to_string_lossy().into_owned()).collect()
+}
+
+/// Whether a process of that number is alive, as far as the system tells: where it does not, none is.
+#[must_use]
+pub fn is_running(process: u32) -> bool {
+    Path::new("/proc").join(process.to_string()).exists()
+}
+
+/// Takes a file away. One that is not there is as good as taken away.
+///
+/// # Errors
+/// Whatever the system says, in one line.
+pub fn remove(path: &Path) -> Result<(), FileProblem> {
+    match fs::remove_file(path) {
+        Err(error) if error.kind() != io::ErrorKind::NotFound => Err(FileProblem::io(path, "cannot be removed", &error)),
+        _ => Ok(()),
+    }
+}
+
+/// Makes a folder, and those above it.
+///
+/// # Errors
+/// Whatever the system says, in one line.
+pub fn make_folder(path: &Path) -> Result<(), FileProblem> {
+    fs::create_dir_all(path).map_err(|e| FileProblem::io(path, "cannot be made", &e))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_change_from_outside_is_noticed_and_removal_is_calm() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.frame.ron");
+        assert_eq!(stamp(&path), None);
+        save(&path, b"one").unwrap();
+        let before = stamp(&path);
+        assert_eq!(stamp(&path), before);
+        fs::write(&path, b"longer").unwrap();
+        assert_ne!(stamp(&path), before);
+        remove(&path).unwrap();
+        remove(&path).unwrap();
+        make_folder(&folder.path().join("b/c")).unwrap();
+        assert!(remove(&folder.path().join("b")).is_err());
+    }
+}
