@@ -1,8 +1,7 @@
-//! Tyre designations and radii against ISO 5775 and the circumference tables of cycle computers.
+//! Tyre designations and radii against ISO 5775 and the circumferences that cycle computers are set to.
 //!
-//! ISO 5775-1 as an encyclopedic page quotes it: "nominal section width – nominal rim diameter", `32-597`, and "the
-//! section height is usually identical to its section width", so that overall diameter = bead seat diameter + 2 × width
-//! (a national cycling charity's tyre-size page says the same). The text of the standard itself was not read.
+//! ISO 5775-1: section width, then rim diameter, both nominal, as in `32-597`; the section is about as high as wide, so
+//! that overall diameter = bead seat diameter + 2 × width (from memory; the text of the standard was not read).
 
 #![allow(
     clippy::unwrap_used,
@@ -57,8 +56,8 @@ fn circumferences_by_the_simple_rule() {
     }
 }
 
-/// Millimetres per turn as cycle computers are set, roll-out family (read in the comment table of a public watch app):
-/// every row within 3 %, every 622 row within 1 %, mean +0.38 %, so that a radius u of 2 mm (0.6 %) is a fair one.
+/// Millimetres per turn as cycle computers are set, rolled out under a rider (trade practice, unverified): every row
+/// within 3 %, every 622 row within 1 %, mean +0.38 %, so that a radius u of 2 mm (0.6 %) is a fair one.
 #[test]
 fn circumferences_against_the_roll_out_table() {
     let table = [
@@ -115,7 +114,7 @@ fn circumferences_against_the_roll_out_table() {
     assert!(worst_row == "50-584" && (worst - 0.028).abs() < 0.0005, "worst {worst} at {worst_row}");
 }
 
-/// The other printed family (read in an embedded vendor's open-source speed sensor app, 2016): its rows are grown
+/// The other values that cycle computers are set to (trade practice, unverified): their rows are those of grown
 /// tyres, π (bead seat diameter + 2 (height + 3)) with 2.5 mm added to the height of tyres below 28 mm, so the simple
 /// rule stays below them: on average 1.10 %, at most 1.76 %.
 #[test]

@@ -228,7 +228,7 @@ mod tests {
         let length = before.value(Figure::ForkLengthAlong).value;
         let longer = changed(&before, &Change { fork_length: exactly(length + 20.0), ..Change::default() });
         let fall = before.value(Figure::HeadAngle).value - longer.size.value(Figure::HeadAngle).value;
-        // "A fork 20 mm longer slackens the head by about 1°": common practice, no source. Exactly: the axle drops by
+        // "A fork 20 mm longer slackens the head by about 1°": trade practice, unverified. Exactly: the axle drops by
         // 20 sin θ, so the frame turns by about asin(20 sin 71.6° / 1076) = 1.01°.
         let wheelbase = before.value(Figure::Wheelbase).value;
         let expected = (20.0 * before.value(Figure::HeadAngle).value.to_radians().sin() / wheelbase).asin().to_degrees();

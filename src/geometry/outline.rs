@@ -8,7 +8,7 @@ use super::formulas::{Point, Points};
 use super::tubes::diameter_mm;
 use crate::frameset::{Bend, Figure, Frameset, Tube, TyreSize};
 
-/// Radius of the bottom bracket shell's outside, mm: common practice, no source (a threaded shell is about 40 mm across).
+/// Radius of the bottom bracket shell's outside, mm: trade practice, unverified (a threaded shell is about 40 mm across).
 const SHELL_RADIUS_MM: f64 = 20.0;
 /// Rim radius where no tyre is stated, mm: half of 622.
 const USUAL_RIM_RADIUS_MM: f64 = 311.0;

@@ -3,8 +3,8 @@
 use super::formulas::TopTubeShape;
 use crate::frameset::{Frameset, Material, Size, Tube};
 
-/// Outside diameter of a tube in the side view, mm, and whether it is assumed. Typical sizes by material are common
-/// practice, no source; carbon and aluminium tubes are rarely round, so theirs are the height in the side view.
+/// Outside diameter of a tube in the side view, mm, and whether it is assumed. Typical sizes by material are trade
+/// practice, unverified; carbon and aluminium tubes are rarely round, so theirs are the height in the side view.
 #[must_use]
 pub fn diameter_mm(frameset: &Frameset, tube: Tube) -> (f64, bool) {
     if let Some(given) = frameset.tube_diameters.get(&tube) {

@@ -98,7 +98,7 @@ fn another_way_that_says_the_same_says_so_and_an_untyped_guess_says_nothing() {
     assert_eq!(words(&untyped).other_ways, Vec::<String>::new());
 }
 
-/// Common practice: 0.5 kg of 100 kg is 0.5 %.
+/// Own, by hand: 0.5 kg of 100 kg is 0.5 %.
 #[test]
 fn half_a_kilogram_of_a_hundred() {
     let lineup = framesets(&[(4000.0, Some("600")), (3500.0, Some("850"))]);

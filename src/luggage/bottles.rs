@@ -1,6 +1,6 @@
 //! Bottles in their cages: on the seat tube, on the down tube and under it; which fit, and what the others hit.
 //!
-//! Everything is seen from the side. Bottles and cages are envelopes of common practice, no source: real ones differ by
+//! Everything is seen from the side. Bottles and cages are envelopes of trade practice, unverified: real ones differ by
 //! a centimetre, and bosses by more, so gaps are shown to the millimetre but carry no u; `CAUTION` says so.
 
 use geo::{Area, BooleanOps, Distance, Euclidean, Intersects, Polygon};
@@ -13,21 +13,21 @@ use super::plane::{along, contains, distance_to_segment, edges, sub};
 use crate::frameset::Tube;
 use crate::geometry::{Outline, Point};
 
-/// Distance between the two bosses of a cage, mm: common practice, no source.
+/// Distance between the two bosses of a cage, mm: trade practice, unverified.
 pub const BOSSES_APART_MM: f64 = 64.0;
-/// A bottle's base below the lower boss, mm: common practice, no source.
+/// A bottle's base below the lower boss, mm: trade practice, unverified.
 const BASE_BELOW_BOSS_MM: f64 = 45.0;
-/// From the tube's surface to the bottle, mm: common practice, no source.
+/// From the tube's surface to the bottle, mm: trade practice, unverified.
 const CAGE_MM: f64 = 6.0;
-/// Distance from the bicycle's middle to the chain ring, mm: common practice, no source.
+/// Distance from the bicycle's middle to the chain ring, mm: trade practice, unverified.
 const CHAIN_LINE_MM: f64 = 47.0;
 /// One link of a bicycle chain, mm: half an inch (ISO 9633; from memory).
 const PITCH_MM: f64 = 12.7;
-/// Tips of the teeth above the pitch circle, mm: common practice, no source.
+/// Tips of the teeth above the pitch circle, mm: trade practice, unverified.
 const TOOTH_MM: f64 = 4.0;
 
 /// Said beside every fit.
-pub const CAUTION: &str = "Envelopes of common practice, seen from the side: try the real bottle, cage and bag on the frame, with the wheel turned and loaded.";
+pub const CAUTION: &str = "Envelopes of trade practice, unverified, seen from the side: try the real bottle, cage and bag on the frame, with the wheel turned and loaded.";
 
 /// A bottle.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -55,7 +55,7 @@ impl Bottle {
         }
     }
 
-    /// Diameter and height of its envelope, mm: common practice, no source.
+    /// Diameter and height of its envelope, mm: trade practice, unverified.
     #[must_use]
     pub const fn envelope_mm(self) -> (f64, f64) {
         match self {
@@ -106,7 +106,7 @@ pub struct CageSettings {
 }
 
 impl Default for CageSettings {
-    /// Two cages inside; boss heights are common practice, no source.
+    /// Two cages inside; boss heights are trade practice, unverified.
     fn default() -> Self {
         Self {
             down_tube: Some(Cage { bottle: Bottle::Middle, lower_boss_mm: 235.0 }),

@@ -17,9 +17,9 @@ const VARIABLES: usize = STATES + 4;
 /// A value with its gradient by all of them.
 pub(super) type Dual = Jet<VARIABLES>;
 
-/// Standard uncertainty of a tube's diameter that is assumed from the material, mm: common practice, no source.
+/// Standard uncertainty of a tube's diameter that is assumed from the material, mm: trade practice, unverified.
 pub const ASSUMED_DIAMETER_U_MM: f64 = 2.0;
-/// Outside radius of the bottom bracket shell, mm: common practice, no source.
+/// Outside radius of the bottom bracket shell, mm: trade practice, unverified.
 pub const SHELL_RADIUS_MM: f64 = 20.0;
 
 /// A value with its standard uncertainty, in the unit that its name says.

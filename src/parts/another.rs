@@ -152,13 +152,13 @@ pub struct Correction {
     pub sentence: String,
 }
 
-/// Tyre to crown race seat where nothing is left over for suspension: gap and crown together. 45 ± 8 mm (one u): common
-/// practice, no source.
+/// Tyre to crown race seat where nothing is left over for suspension: gap and crown together. 45 ± 8 mm (one u): trade
+/// practice, unverified.
 const CROWN_AND_GAP: (f64, f64) = (45.0, 8.0);
-/// Length that a rigid fork may have to spare for mudguards or a wider tyre without standing in for suspension, mm: common
-/// practice, no source.
+/// Length that a rigid fork may have to spare for mudguards or a wider tyre without standing in for suspension, mm: trade
+/// practice, unverified.
 const FOR_MUDGUARDS_MM: f64 = 20.0;
-/// How much of the travel a fork sinks under its rider: one fifth to one quarter, common practice, no source.
+/// How much of the travel a fork sinks under its rider: one fifth to one quarter, trade practice, unverified.
 const SINKS: (f64, f64) = (0.2, 0.25);
 
 /// How the frame's own fork looks.
@@ -368,7 +368,7 @@ mod tests {
 
     #[test]
     fn twenty_millimetres_slacken_by_about_a_degree() {
-        // "A fork 20 mm longer slackens the head by about 1°": common practice, no source. Exactly for this frame: the
+        // "A fork 20 mm longer slackens the head by about 1°": trade practice, unverified. Exactly for this frame: the
         // front axle drops by 20 sin θ over the wheelbase, asin(20 sin 70° / 1080) = 0.997°.
         let frameset = sample("drift");
         let adjusted = adjust(&frameset);

@@ -1,14 +1,14 @@
-//! How a row of a table or a rule is known: said beside every verdict, so that nobody takes custom for a standard.
+//! Where a number of a table or a rule comes from: said beside every verdict, so that nobody takes custom for a standard.
 
-/// How something is known.
+/// Where a number or a rule comes from.
+///
+/// A number from outside is a standard's or trade practice; the others are what this frame's or part's own maker states.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Source {
-    /// Read in the named text.
-    Published(&'static str),
-    /// What workshops do; nobody prints it as a rule.
-    CommonPractice,
-    /// Known by heart, seen in no text: to be checked before it is relied on.
-    FromMemory,
+    /// A standard, law or paper, named; it says so where it is quoted from memory.
+    Standard(&'static str),
+    /// What the trade does; checked against no standard and no paper.
+    TradePractice,
     /// The frame's or part's maker says so.
     Maker,
     /// It follows by arithmetic from what the maker says.
@@ -16,13 +16,12 @@ pub enum Source {
 }
 
 impl Source {
-    /// In words.
+    /// The source in words.
     #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
-            Self::Published(text) => text,
-            Self::CommonPractice => "common practice, no source",
-            Self::FromMemory => "from memory",
+            Self::Standard(text) => text,
+            Self::TradePractice => "trade practice, unverified",
             Self::Maker => "the maker's statement",
             Self::Arithmetic => "arithmetic on the maker's statement",
         }

@@ -187,9 +187,9 @@ mod tests {
             gears(&build(&[ring], &[cog]), (radius, 0.0), 60.0, 150.0, 100.0, &Conditions::default()).unwrap().lowest_m
         };
         assert!((still(48, 12, 27.0 * 12.7) / std::f64::consts::PI / 0.0254 - 108.0).abs() < 1e-9);
-        // S. Brown, "Gain Ratios", Adventure Cyclist: 39/14 and 53/19 both print 2.79, the metres of one metre round.
+        // Own, by hand: one metre round, 39/14 is 2.786 m and 53/19 is 2.789 m.
         let radius = 500.0 / std::f64::consts::PI;
-        assert_eq!(format!("{:.2} {:.2}", still(39, 14, radius), still(53, 19, radius)), "2.79 2.79");
+        assert_eq!(format!("{:.3} {:.3}", still(39, 14, radius), still(53, 19, radius)), "2.786 2.789");
     }
 
     #[test]

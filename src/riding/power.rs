@@ -36,8 +36,8 @@ pub struct Conditions {
 }
 
 impl Default for Conditions {
-    /// A loaded tourer on forest roads in still air: drag area 0.45 m² and rolling resistance 0.010 are common practice,
-    /// no source; wheel area 0.0044 m² and efficiency 0.976 are Martin's, from memory; air 1.20 kg/m³ is about 20 °C
+    /// A loaded tourer on forest roads in still air: drag area 0.45 m² and rolling resistance 0.010 are trade practice,
+    /// unverified; wheel area 0.0044 m² and efficiency 0.976 are Martin's, from memory; air 1.20 kg/m³ is about 20 °C
     /// near sea level.
     fn default() -> Self {
         Self { air_kg_m3: 1.20, drag_area_m2: 0.45, wheel_area_m2: 0.0044, rolling: 0.010, efficiency: 0.976, head_wind_m_s: 0.0 }

@@ -1,4 +1,4 @@
-//! Densities from handbooks, and what is assumed where a file does not say: fixed parts, forks, steerers, small parts.
+//! Densities of materials, and what is assumed where a file does not say: fixed parts, forks, steerers, small parts.
 //!
 //! Each assumption has its ± (two standard uncertainties) and is marked as assumed wherever it is shown.
 
@@ -25,9 +25,9 @@ impl Assumed {
     }
 }
 
-/// Density of a frame's tubes, kg/m³. 4130 steel 7850, 6061 aluminium 2700, 7005 aluminium 2780 and Ti-3Al-2.5V 4480 are
-/// MatWeb's data sheets (titanium's are 4480 to 4510 by mill); carbon is the rule of mixtures at 55 to 60 % of fibre
-/// (1530 to 1560, fibre 1800 and epoxy 1200 from memory) with a little more for what is not fibre.
+/// Density of a frame's tubes, kg/m³. 4130 steel 7850, 6061 aluminium 2700, 7005 aluminium 2780 and Ti-3Al-2.5V 4480: trade
+/// practice, unverified; carbon is computed by the rule of mixtures at 55 to 60 % of fibre (1530 to 1560; fibre 1800 and
+/// epoxy 1200: trade practice, unverified) with a little more for what is not fibre.
 #[must_use]
 pub fn density_kg_m3(material: Material, grade: Option<&str>) -> Assumed {
     match material {
@@ -41,7 +41,7 @@ pub fn density_kg_m3(material: Material, grade: Option<&str>) -> Assumed {
 }
 
 /// What a frame weighs apart from its tubes (shell, dropouts, bosses, bridges, paint), g. For steel 350 to 650 g; the
-/// rest likewise common practice, no source.
+/// rest likewise trade practice, unverified.
 #[must_use]
 pub const fn fixed_parts(material: Material) -> Assumed {
     match material {
@@ -52,7 +52,7 @@ pub const fn fixed_parts(material: Material) -> Assumed {
     }
 }
 
-/// A fork where only the frameset's weight is known, g. Common practice, no source.
+/// A fork where only the frameset's weight is known, g. Trade practice, unverified.
 #[must_use]
 pub fn fork_g(frameset: &Frameset) -> Assumed {
     let fork = frameset.fork.as_ref();
@@ -68,7 +68,7 @@ pub fn fork_g(frameset: &Frameset) -> Assumed {
 }
 
 /// A millimetre of steerer, g: as the file gives it, else by the fork's material (28.6 mm outside and 1.6 mm of steel or
-/// titanium, 2.5 of aluminium, 3 of carbon: common practice, no source).
+/// titanium, 2.5 of aluminium, 3 of carbon: trade practice, unverified).
 #[must_use]
 pub fn steerer_g_per_mm(frameset: &Frameset) -> Assumed {
     let fork = frameset.fork.as_ref();
@@ -83,7 +83,7 @@ pub fn steerer_g_per_mm(frameset: &Frameset) -> Assumed {
     }
 }
 
-/// A small part where the file does not give its weight, g. Common practice, no source.
+/// A small part where the file does not give its weight, g. Trade practice, unverified.
 #[must_use]
 pub const fn small_part_g(part: SmallPart) -> Assumed {
     match part {

@@ -98,7 +98,7 @@ pub fn offered_lines(frameset: &Frameset, weight: &Weight, head_tube_mm: Option<
     offered
 }
 
-/// Headset, spacers and stem on the steerer above and below the head tube, mm, and the ± of that. Common practice, no
-/// source.
+/// Headset, spacers and stem on the steerer above and below the head tube, mm, and the ± of that. Trade practice,
+/// unverified.
 const ABOVE_HEAD_TUBE_MM: f64 = 80.0;
 const ABOVE_PLUS_MINUS_MM: f64 = 25.0;

@@ -67,7 +67,7 @@ impl Per {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct WeightSettings {
-    /// Factor on a weight towards a larger size; a smaller size divides by it. Common practice, no source; 1 leaves
+    /// Factor on a weight towards a larger size; a smaller size divides by it. Trade practice, unverified; 1 leaves
     /// weights as they are.
     #[serde(deserialize_with = "factor")]
     pub factor: f64,

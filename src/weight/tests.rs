@@ -56,7 +56,7 @@ fn stated(factor: f64) -> WeightSettings {
 
 #[test]
 fn the_sum_is_spelled_out() {
-    // 2.6 kg × 1.10 = 2.86 kg: common practice, no source.
+    // 2.6 kg × 1.10 = 2.86 kg: trade practice, unverified.
     let weights = at(&steel(BOTH, ""), "L", &Weighing::default(), &stated(1.10));
     let frameset = weights.frameset.unwrap();
     assert!((frameset.grams - 4230.0).abs() < 1e-9);

@@ -75,7 +75,7 @@ mod tests {
 
     #[test]
     fn a_metre_of_tube() {
-        // π/4 (D² − d²) × density (MatWeb's; carbon 1550 by the rule of mixtures), computed independently.
+        // π/4 (D² − d²) × density (trade practice, unverified; carbon 1550 by the rule of mixtures), computed independently.
         let per_metre = |density| Profile::plain(28.6, 0.8).grams(1000.0, density);
         assert!((section_mm2(28.6, 0.8) - 69.869021).abs() < 1e-6);
         for (density, grams) in

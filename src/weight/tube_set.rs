@@ -79,7 +79,7 @@ fn profile(outside_mm: f64, wall: Wall) -> Profile {
     }
 }
 
-/// Typical walls, common practice, no source: double-butted steel and aluminium, plain titanium and carbon. Butts of
+/// Typical walls, trade practice, unverified: double-butted steel and aluminium, plain titanium and carbon. Butts of
 /// 100 mm and tapers of 30 mm where a file gives walls alone.
 fn typical_wall(tube: Tube, material: Material) -> Wall {
     match (material, tube) {

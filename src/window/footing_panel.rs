@@ -55,7 +55,7 @@ fn factor_ui(ui: &mut Ui, factor: f64, out: &mut Requests) {
     let entry = Entry { id: Id::unique("factor"), name, current: write_factor(factor), hint: "1.00", width: 80.0 };
     let (field, entered) = entry.show_asking(ui, read_factor);
     field.on_hover_text(
-        "On the weight of a frame that was published for another size than the one compared: 1.10 or +10 %. Common practice, your estimate.",
+        "On the weight of a frame that was published for another size than the one compared: 1.10 or +10 %, your estimate.",
     );
     if let Some(factor) = entered {
         out.edit(Edit::Factor(factor));

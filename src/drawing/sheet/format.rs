@@ -8,10 +8,10 @@ use crate::lineup::{Block, Shape};
 
 /// The least text on the shapes for screens, page units: 1/40 of the shorter side.
 ///
-/// Why: a telephone's screen is about 65 mm across its shorter side (common practice, no source) and is held about 300 mm
-/// from the eye (no source). Text of 1/40 of that is 1.63 mm, its small letters (0.535 of it in our font) 0.87 mm: ten
+/// Why: a telephone's screen is about 65 mm across its shorter side and is held about 300 mm from the
+/// eye (both trade practice, unverified). Text of 1/40 of that is 1.63 mm, its small letters (0.535 of it in our font) 0.87 mm: ten
 /// minutes of arc, twice what an eye of normal acuity just resolves (five minutes, ISO 8596), which is the usual reserve
-/// for text that is read rather than deciphered (from memory, no source).
+/// for text that is read rather than deciphered (trade practice, unverified).
 pub const LEAST_ON_SCREENS: f64 = 18.0;
 
 /// The least text on paper, page units of 1/96 inch: 8.25 points on A4, and √2 times that on A3, which hangs farther away.

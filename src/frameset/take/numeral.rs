@@ -1,6 +1,6 @@
 //! One cell's text read as numbers: `71,5°`, `28 5/8"`, `71°30'`, `1.118 mm`, `57.5 cm (22.6")`, `445/450`, `–`.
 //!
-//! Decimal and group marks are those of Unicode CLDR 48 (npm `cldr-numbers-full` 48.2.0, `main/LANGUAGE/numbers.json`,
+//! Decimal and group marks are those of Unicode CLDR 48 (`main/LANGUAGE/numbers.json`,
 //! `symbols-numberSystem-latn`): decimal and group are `.` `,` in en; `,` `.` in de, es, it and nl; `,` and U+202F in
 //! fr; de-AT groups with U+00A0, de-CH and fr-CH with an apostrophe. So a table has a decimal point and may group with
 //! commas, or a decimal comma and may group with points; blanks and apostrophes group in either.

@@ -63,7 +63,7 @@ fn several<'a>(cells: impl Iterator<Item = &'a String>) -> bool {
 }
 
 /// A tyre by its ISO 5775 designation, or by a trade name whose rim is not in doubt (700C and 29 inch are bead seat 622,
-/// 650B and 27.5 inch 584, 26 inch with decimals 559: common practice, no source), with a remark in the latter case.
+/// 650B and 27.5 inch 584, 26 inch with decimals 559: trade practice, unverified), with a remark in the latter case.
 pub(super) fn designation(text: &str) -> Result<(TyreSize, Option<String>), String> {
     let plain = text.trim().trim_end_matches("mm").trim().replace(',', ".");
     if let Ok(tyre) = plain.parse::<TyreSize>() {

@@ -77,7 +77,7 @@ fn tyre((width_mm, bead_mm): (f64, f64), end: Wheel, is_end_named: bool, said: &
             .0
             .iter()
             .filter(|r| r.bead_seat_mm == bead_mm)
-            // Six millimetres a side where only the clear width is stated (from memory: ISO 4210-2).
+            // Six millimetres a side where only the clear width is stated (ISO 4210-2, from memory).
             .filter_map(|r| Some((r.widest_mm.or(r.clear_mm.map(|c| c - 12.0))?, r.with_spacing_mm)))
             .fold(None, |best: Option<(f64, Option<f64>)>, room| match best {
                 Some(best) if best.0 >= room.0 => Some(best),

@@ -19,7 +19,7 @@ pub struct Clearance {
     pub sentence: String,
 }
 
-/// Room wanted over the top tube, mm: common practice for rough ground, no source.
+/// Room wanted over the top tube, mm: trade practice, unverified, for rough ground.
 const OVER_TOP_TUBE_MM: f64 = 25.0;
 
 fn judged((gap, u): (f64, f64), limit: f64) -> Option<bool> {
@@ -45,7 +45,7 @@ pub fn standover(size: &AdjustedSize, inside_leg_mm: f64) -> Option<Clearance> {
         Some(false) => "less than is usual",
         None => "about the least that is usual",
     };
-    let sentence = format!("{} over the top tube, {end} ({}, common practice, no source).", amount(gap), mm(OVER_TOP_TUBE_MM));
+    let sentence = format!("{} over the top tube, {end} ({}, trade practice, unverified).", amount(gap), mm(OVER_TOP_TUBE_MM));
     Some(Clearance { gap, is_enough, sentence })
 }
 
@@ -62,8 +62,8 @@ pub struct ToeLimit {
 
 /// The published limits, measured from the pedal's centre.
 pub const TOE_LIMITS: [ToeLimit; 2] = [
-    ToeLimit { least_mm: 100.0, feet_held: false, source: Source::Published("JIS D 9301:2019, 5.6.2 b)") },
-    ToeLimit { least_mm: 89.0, feet_held: true, source: Source::Published("JIS D 9301:2019, 5.6.2 b)") },
+    ToeLimit { least_mm: 100.0, feet_held: false, source: Source::Standard("JIS D 9301:2019, 5.6.2 b)") },
+    ToeLimit { least_mm: 89.0, feet_held: true, source: Source::Standard("JIS D 9301:2019, 5.6.2 b)") },
 ];
 
 /// The front tyre before the foot.
@@ -124,9 +124,9 @@ pub fn toe_gap(size: &AdjustedSize, rider: &Rider) -> Option<ToeGap> {
     })
 }
 
-/// The rails' clamp is this far below the top of the saddle, mm: common practice, no source.
+/// The rails' clamp is this far below the top of the saddle, mm: trade practice, unverified.
 const CLAMP_BELOW_TOP_MM: f64 = 50.0;
-/// Layback of seat posts that are sold, with the play of a saddle's rails, mm: common practice, no source.
+/// Layback of seat posts that are sold, with the play of a saddle's rails, mm: trade practice, unverified.
 const LAYBACK_MM: (f64, f64) = (-20.0, 45.0);
 
 /// How far behind the seat post's axis the rails must be clamped for the saddle to stand where it should, mm with u.

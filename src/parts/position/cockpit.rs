@@ -1,7 +1,7 @@
 //! Stem, spacers, bar and saddle, and the points that they put the hands at.
 //!
 //! A stem's angle is counted from square to the steering axis, up positive: −17° is level at a head angle of 73°. The
-//! clamp of a stem is taken as 40 mm high, its middle 20 mm above the spacers (common practice, no source).
+//! clamp of a stem is taken as 40 mm high, its middle 20 mm above the spacers (trade practice, unverified).
 
 use serde::{Deserialize, Serialize};
 
@@ -56,7 +56,7 @@ pub enum Hand {
     Drops,
 }
 
-/// The grip's middle stands this far in from the bar's end, mm: common practice, no source.
+/// The grip's middle stands this far in from the bar's end, mm: trade practice, unverified.
 const GRIP_MIDDLE_MM: f64 = 65.0;
 
 impl Handlebar {

@@ -11,13 +11,13 @@ use crate::frameset::{Bar, Figure};
 use crate::geometry::{AdjustedSize, Point, Quantity as Q, Scalar, State};
 use crate::units::{THIN_SPACE, plus_minus};
 
-/// Most spacers under a stem, mm: common practice, no source; the makers of steerer and stem decide.
+/// Most spacers under a stem, mm: trade practice, unverified; the makers of steerer and stem decide.
 pub const MOST_SPACERS_MM: f64 = 40.0;
-/// Shortest stem, mm: common practice, no source.
+/// Shortest stem, mm: trade practice, unverified.
 pub const SHORTEST_STEM_MM: f64 = 35.0;
-/// Longest stem, mm: common practice, no source.
+/// Longest stem, mm: trade practice, unverified.
 pub const LONGEST_STEM_MM: f64 = 130.0;
-/// Stem angles that are sold, degrees: common practice, no source.
+/// Stem angles that are sold, degrees: trade practice, unverified.
 const ANGLES_DEG: [f64; 9] = [-17.0, -10.0, -6.0, 0.0, 6.0, 10.0, 17.0, 25.0, 35.0];
 
 /// Whether the position can be repeated.

@@ -27,13 +27,13 @@ pub(in super::super) fn caliper(own: Mount, place: &Stated<Mount>, standard: Sta
     };
     match (own.kind, place.kind) {
         (a, b) if a == b => Outcome::fits(format!("Caliper and mount are both {}.", a.words()), Source::Maker),
-        (K::Post, K::International) => pair("an adapter from IS to post mount for the rotor's size", Source::CommonPractice),
-        (K::Flat, K::Post) => pair("an adapter from post mount to flat mount", Source::FromMemory),
+        (K::Post, K::International) => pair("an adapter from IS to post mount for the rotor's size", Source::TradePractice),
+        (K::Flat, K::Post) => pair("an adapter from post mount to flat mount", Source::TradePractice),
         (K::Post, K::Flat) => {
-            pair("an adapter from flat mount to post mount, if the frame's maker allows one", Source::FromMemory)
+            pair("an adapter from flat mount to post mount, if the frame's maker allows one", Source::TradePractice)
         }
-        (K::Flat, K::International) => pair("two adapters on one another, which few makers allow", Source::FromMemory),
-        _ => pair("", Source::CommonPractice),
+        (K::Flat, K::International) => pair("two adapters on one another, which few makers allow", Source::TradePractice),
+        _ => pair("", Source::TradePractice),
     }
 }
 

@@ -71,7 +71,7 @@ pub(in super::super) fn rack(at: EyeletsAt) -> Outcome {
         Ok(e) => Outcome::fits_with(
             "clamps or an axle that carries it, if the makers allow that",
             e.none_for(&what),
-            Source::CommonPractice,
+            Source::TradePractice,
         ),
     }
 }
@@ -85,10 +85,10 @@ pub(in super::super) struct GuardPlace<'a> {
     pub(in super::super) tyre: Option<TyreSize>,
 }
 
-/// How much wider than its tyre a mudguard should be, mm: common practice, no source.
+/// How much wider than its tyre a mudguard should be, mm: trade practice, unverified.
 const COVER_MM: f64 = 5.0;
-/// How much wider than its tyre a mudguard is at most, so that room stated with mudguards holds it, mm: common practice, no
-/// source.
+/// How much wider than its tyre a mudguard is at most, so that room stated with mudguards holds it, mm: trade
+/// practice, unverified.
 const MOST_COVER_MM: f64 = 15.0;
 
 /// The verdict on mudguards of that width, mm, where it is given: the worse of both ends.
@@ -104,7 +104,7 @@ fn guard(width_mm: Option<f64>, place: GuardPlace) -> Outcome {
             Outcome::fits(format!("Eyelets for a {end} mudguard are stated."), Source::Maker)
         }
         Ok(e) => {
-            Outcome::fits_with(format!("straps at the {end}"), e.none_for(&format!("a {end} mudguard")), Source::CommonPractice)
+            Outcome::fits_with(format!("straps at the {end}"), e.none_for(&format!("a {end} mudguard")), Source::TradePractice)
         }
     };
     let Some(width) = width_mm else { return fixed };
@@ -123,10 +123,10 @@ fn cover(width: f64, tyre: TyreSize, end: &str) -> Outcome {
         Outcome::fits_with(
             format!("spray past its edges at the {end}: {} wider than the tyre", mm(over)),
             reason,
-            Source::CommonPractice,
+            Source::TradePractice,
         )
     } else {
-        Outcome::fits(reason, Source::CommonPractice)
+        Outcome::fits(reason, Source::TradePractice)
     }
 }
 

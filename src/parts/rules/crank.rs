@@ -8,13 +8,13 @@ use crate::frameset::Standard;
 use crate::parts::Stated;
 use crate::parts::stated::not_understood;
 
-/// The crank that a frame is drawn for: stated, or that of its rear hub (common practice).
+/// The crank that a frame is drawn for: stated, or that of its rear hub (trade practice, unverified).
 pub(in super::super) fn drawn_for(stated: &Stated<CrankSpacing>, rear_hub: &Stated<Hub>) -> Option<(CrankSpacing, Source)> {
     if let Some(spacing) = stated.is() {
         return Some((*spacing, Source::Maker));
     }
     let hub = rear_hub.is()?;
-    CrankSpacing::read(&plain(hub.spacing_mm)).ok().map(|spacing| (spacing, Source::CommonPractice))
+    CrankSpacing::read(&plain(hub.spacing_mm)).ok().map(|spacing| (spacing, Source::TradePractice))
 }
 
 /// The verdict on a crank.
@@ -24,7 +24,7 @@ pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>
     }
     // Dropouts that are sold for several hubs take several cranks, each at its own hub's chainline.
     let several = one_of_several(crank, stated, rear_hub);
-    let own = several.as_ref().map(|(frame, _)| (*frame, Source::CommonPractice)).or_else(|| drawn_for(stated, rear_hub));
+    let own = several.as_ref().map(|(frame, _)| (*frame, Source::TradePractice)).or_else(|| drawn_for(stated, rear_hub));
     let Some((frame, source)) = own else {
         return Outcome::not_stated("The maker states neither a crank spacing nor a rear hub from which it would follow.");
     };
@@ -58,7 +58,7 @@ pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>
                 plain(frame.spacing_mm),
                 mm(frame.chainline_mm)
             ),
-            Source::CommonPractice,
+            Source::TradePractice,
         ));
     }
     let reason = format!(
@@ -83,10 +83,10 @@ pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>
     if moves.abs() > 5.0 {
         return numbers(Outcome::does_not_fit(
             format!("{reason} That is further than a chain runs straight."),
-            Source::CommonPractice,
+            Source::TradePractice,
         ));
     }
-    numbers(Outcome::fits_with(format!("{with}{off}"), reason, Source::CommonPractice))
+    numbers(Outcome::fits_with(format!("{with}{off}"), reason, Source::TradePractice))
 }
 
 /// The spacing, among those of the hubs that the dropouts are sold for, that the crank is made for; and that in a sentence.
@@ -163,7 +163,7 @@ mod tests {
         assert_eq!((narrow.fit, narrow.with.as_deref()), (Fit::FitsWith, Some("6\u{2009}mm less room for the rear tyre")));
         assert_eq!(verdict("142", "", "").fit, Fit::NotStated);
         assert_eq!(verdict("130", "", "148 x 12").fit, Fit::DoesNotFit);
-        // 135 and 142 have one chainline: 142 = 135 + 2 × 3.5 (workshop page, read).
+        // 135 and 142 have one chainline: 142 = 135 + 2 × 3.5 (trade practice, unverified).
         assert_eq!(verdict("142", "", "135 x 10 quick release").fit, Fit::Fits);
         let several = "138 x 10 quick release, takes 135 to 141";
         assert_eq!(verdict("148", "", several).fit, Fit::Fits);

@@ -7,7 +7,7 @@ use super::super::verdict::Outcome;
 use crate::frameset::Standard;
 use crate::parts::{Fit, Stated};
 
-/// How far the cage reaches past the chainline it is made for, mm: common practice, no source.
+/// How far the cage reaches past the chainline it is made for, mm: trade practice, unverified.
 const REACHES_MM: f64 = 2.5;
 
 /// The verdict on a front derailleur, with the crank of the list.
@@ -31,7 +31,7 @@ pub(in super::super) fn front_derailleur(
         (Attachment::Clamp(own), Attachment::Clamp(tube)) if own > tube => Outcome::fits_with(
             format!("a shim from {} to {}", mm(tube), mm(own)),
             "The clamp is wider than the seat tube.",
-            Source::CommonPractice,
+            Source::TradePractice,
         ),
         (Attachment::Clamp(own), Attachment::Clamp(tube)) => Outcome::does_not_fit(
             format!("A clamp of {} does not close round a seat tube of {}.", mm(own), mm(tube)),
@@ -40,7 +40,7 @@ pub(in super::super) fn front_derailleur(
         (Attachment::BrazeOn, Attachment::Clamp(tube)) => Outcome::fits_with(
             format!("a band with a tab for a seat tube of {}", mm(tube)),
             "The derailleur is for a brazed-on tab.",
-            Source::CommonPractice,
+            Source::TradePractice,
         ),
         (Attachment::BrazeOn, Attachment::BrazeOn) => Outcome::fits("The frame has the tab.", Source::Maker),
         (Attachment::Direct, Attachment::Direct) => {
@@ -55,7 +55,7 @@ pub(in super::super) fn front_derailleur(
         (Some(a), Some(b)) if a != b && outcome.fit < Fit::DoesNotFit => Outcome::fits_with(
             "a pulley or stop that turns the cable round",
             format!("The derailleur is {a:?} pull, the frame's stop is for {b:?} pull.").to_lowercase().replacen("the", "The", 1),
-            Source::CommonPractice,
+            Source::TradePractice,
         ),
         _ => outcome,
     };
@@ -70,7 +70,7 @@ pub(in super::super) fn front_derailleur(
                         mm(crank.chainline_mm),
                         mm(off.abs())
                     ),
-                    Source::CommonPractice,
+                    Source::TradePractice,
                 )
             } else {
                 outcome
@@ -94,13 +94,13 @@ pub(in super::super) fn gear_hub(spacing: Outcome, dropouts: &Stated<Dropouts>) 
         Tension::None => Outcome::fits_with(
             "a chain tensioner, and an arm that takes the hub's torque",
             "Vertical dropouts do not tension a chain.",
-            Source::CommonPractice,
+            Source::TradePractice,
         ),
         _ if dropouts.is_for_gear_hub => Outcome::fits("The maker sells the dropouts for a gear hub.", Source::Maker),
         _ => Outcome::fits_with(
             "an arm or washer that takes the hub's torque",
             "The chain is tensioned at the frame; a gear hub is not stated.",
-            Source::CommonPractice,
+            Source::TradePractice,
         ),
     };
     let numbers = spacing.numbers.clone();
@@ -118,7 +118,7 @@ pub(in super::super) fn belt(dropouts: &Stated<Dropouts>) -> Outcome {
         return Outcome::fits("The maker sells the frame for a belt.", Source::Maker);
     }
     if dropouts.tension == Tension::None {
-        return Outcome::does_not_fit("Vertical dropouts do not tension a belt.", Source::CommonPractice);
+        return Outcome::does_not_fit("Vertical dropouts do not tension a belt.", Source::TradePractice);
     }
     Outcome::not_stated("The belt could be tensioned; whether the frame opens for one is not stated.")
 }

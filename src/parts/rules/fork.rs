@@ -20,7 +20,7 @@ pub(in super::super) fn fork_steerer(fork: Option<Steerer>, upper: &Stated<Heads
 }
 
 /// Least bore of a head tube for a steerer, mm: the external cups that are made for it (EC30/25.4, EC34/28.6, EC37/31.8,
-/// EC49/38.1). OE Head-Tube Spec Guide, Rev. B, 2009; that none is made for less is common practice.
+/// EC49/38.1). Trade practice, unverified; so is that none is made for less.
 const LEAST_BORES_MM: [(f64, f64); 4] = [(25.4, 30.10), (28.6, 33.95), (31.8, 36.95), (38.1, 49.61)];
 
 /// The steerer in the upper end.
@@ -39,7 +39,7 @@ fn upper_end(fork: Steerer, upper: &Stated<HeadsetEnd>) -> Outcome {
         (Some(least), Some(bore)) if bore >= least - 0.06 => numbers(Outcome::fits_with(
             format!("an upper headset and a stem for a steerer of {}", mm(fork.steerer_mm)),
             format!("Upper end: {upper} is for a steerer of {}; its bore of {} takes another.", mm(upper.fork_mm), mm(bore)),
-            Source::CommonPractice,
+            Source::TradePractice,
         )),
         _ => numbers(Outcome::does_not_fit(
             format!(
@@ -68,7 +68,7 @@ fn lower_end(fork: Steerer, lower: &Stated<HeadsetEnd>) -> Outcome {
         return numbers(Outcome::fits_with(
             format!("a lower headset or a reducing race for a crown race seat of {}", mm(fork.race_mm)),
             format!("Lower end: the fork's steerer is thinner than the head tube is for ({lower})."),
-            Source::CommonPractice,
+            Source::TradePractice,
         ));
     }
     // A tapered steerer wants at least a 44 mm bore and then a cup outside it.
@@ -79,7 +79,7 @@ fn lower_end(fork: Steerer, lower: &Stated<HeadsetEnd>) -> Outcome {
             return numbers(Outcome::fits_with(
                 format!("a lower headset EC{}/40, which raises the front by about 10 to 14 mm", cup.code),
                 format!("Lower end: the steerer is tapered, the head tube stated as {lower}; its bore takes an external cup."),
-                Source::Published("unior tip: ZS44/28.6 with EC44/40"),
+                Source::TradePractice,
             ));
         }
     }
@@ -131,9 +131,9 @@ pub(in super::super) fn fork_length(fork: &ForkPart, statements: &Statements, si
     }
     // Ways of measuring differ by as much; beyond two centimetres nobody but the maker can say.
     if longer.0.abs() <= 5.0 && (fork.offset - size.value(Figure::ForkOffset).value).abs() <= 3.0 {
-        numbers(Outcome::fits(format!("{does}."), Source::CommonPractice))
+        numbers(Outcome::fits(format!("{does}."), Source::TradePractice))
     } else if longer.0.abs() <= 20.0 {
-        numbers(Outcome::fits_with("other steering", format!("{does}; the maker states no limits."), Source::CommonPractice))
+        numbers(Outcome::fits_with("other steering", format!("{does}; the maker states no limits."), Source::TradePractice))
     } else {
         numbers(Outcome::not_stated(format!("{does}; that is for the maker to allow, who states no limits.")))
     }
@@ -174,7 +174,7 @@ mod tests {
             assert!(thick.reason.starts_with("Upper end: a steerer of 38.1"), "{}", thick.reason);
             assert_eq!(verdict(28.6, upper).fit, Fit::Fits, "{upper}");
         }
-        // EC49/38.1 is in the spec guide; a thin steerer in a wide head tube wants another cup.
+        // EC49/38.1 is made; a thin steerer in a wide head tube wants another cup.
         assert_eq!(verdict(38.1, "EC49/28.6").fit, Fit::FitsWith);
         assert_eq!(verdict(25.4, "EC34/28.6").fit, Fit::FitsWith);
         assert_eq!(verdict(28.6, "").fit, Fit::NotStated, "an upper end that is not stated is not taken to fit");

@@ -39,7 +39,7 @@ pub(in super::super) fn headset(
             Outcome::fits_with(
                 format!("a reducing crown race from {} to {}", mm(own.lower.fork_mm), mm(fork.race_mm)),
                 "The fork's crown race seat is narrower than the headset's race.",
-                Source::CommonPractice,
+                Source::TradePractice,
             )
         } else {
             Outcome::does_not_fit(
@@ -122,7 +122,7 @@ mod tests {
         assert_eq!(tall.fit, Fit::FitsWith);
         assert_eq!(verdict("ZS44/28.6 | ZS56/40", "ZS44/28.6", "ZS56/40", straight).fit, Fit::FitsWith);
         assert_eq!(verdict("ZS44/28.6 | ZS44/30", "ZS44/28.6", "ZS44/30", tapered).fit, Fit::DoesNotFit);
-        // One inch: ISO and JIS differ, so the code alone does not settle it (OE spec guide: 30.10, JIS 29.85–29.90).
+        // One inch: ISO and JIS differ, so the code alone does not settle it (30.10, JIS 29.85 to 29.90: trade practice, unverified).
         assert_eq!(verdict("EC30/25.4 | EC30/26.4", "EC30/25.4", "EC30/26.4", (25.4, 26.4)).fit, Fit::FitsWith);
     }
 

@@ -7,7 +7,7 @@ use super::super::verdict::{Caution, Outcome, a_side};
 use crate::frameset::{Material, Standard};
 use crate::parts::Stated;
 
-/// Steel is sprung by at most this, both sides together, mm: 130 hubs in 135 dropouts and back. Common practice, no source.
+/// Steel is sprung by at most this, both sides together, mm: 130 hubs in 135 dropouts and back. Trade practice, unverified.
 const MOST_SPRINGING_MM: f64 = 5.0;
 
 /// Two spacings are one when they differ by less than this, mm.
@@ -53,7 +53,7 @@ fn one_end(hub: &Hub, place: &Hub, material: Option<Material>) -> Outcome {
                 return numbers(Outcome::fits_with(
                     format!("end caps or a sleeve from {} to {}", mm(own), mm(wanted)),
                     format!("Both are {} wide; the hub is bored for a thicker axle.", mm(hub.spacing_mm)),
-                    Source::CommonPractice,
+                    Source::TradePractice,
                 ));
             }
             return numbers(Outcome::does_not_fit(
@@ -91,23 +91,23 @@ fn one_end(hub: &Hub, place: &Hub, material: Option<Material>) -> Outcome {
     let what = format!("The hub is {} {direction} than the dropouts, {}", mm(difference.abs()), a_side(difference.abs() / 2.0));
     let is_slotted = place.axle.is_none_or(Axle::is_slotted);
     if !is_slotted {
-        return numbers(Outcome::does_not_fit(format!("{what}, and closed dropouts do not give."), Source::CommonPractice));
+        return numbers(Outcome::does_not_fit(format!("{what}, and closed dropouts do not give."), Source::TradePractice));
     }
     match material {
         Some(Material::Steel) if difference.abs() <= MOST_SPRINGING_MM => numbers(
             Outcome::fits_with(
                 format!("the steel stays sprung by {}", a_side(difference.abs() / 2.0)),
                 format!("{what}."),
-                Source::CommonPractice,
+                Source::TradePractice,
             )
             .caution(Caution::SpringingStays),
         ),
         Some(Material::Steel) => numbers(
-            Outcome::does_not_fit(format!("{what}, more than steel is sprung by."), Source::CommonPractice)
+            Outcome::does_not_fit(format!("{what}, more than steel is sprung by."), Source::TradePractice)
                 .caution(Caution::SpringingStays),
         ),
         Some(other) => numbers(
-            Outcome::does_not_fit(format!("{what}, and {} is never sprung.", other.label()), Source::CommonPractice)
+            Outcome::does_not_fit(format!("{what}, and {} is never sprung.", other.label()), Source::TradePractice)
                 .caution(Caution::SpringingStays),
         ),
         None => numbers(
@@ -161,7 +161,7 @@ mod tests {
 
     #[test]
     fn steel_gives_a_little_only() {
-        // 130 ↔ 135, springing by 2.5 mm a side: common practice, no source.
+        // 130 ↔ 135, springing by 2.5 mm a side: trade practice, unverified.
         let outcome = verdict("130 x 10 quick release", "135 x 10 quick release", Material::Steel);
         assert_eq!((outcome.fit, outcome.numbers[2].value), (Fit::FitsWith, 2.5));
         assert_eq!(verdict("126 x 10 quick release", "135 x 10 quick release", Material::Steel).fit, Fit::DoesNotFit);

@@ -7,7 +7,7 @@ use super::super::verdict::{Caution, Outcome};
 use crate::frameset::Standard;
 use crate::parts::Stated;
 
-/// From the rails' clamp to the top of the saddle, mm: common practice, no source.
+/// From the rails' clamp to the top of the saddle, mm: trade practice, unverified.
 const SADDLE_ABOVE_CLAMP_MM: f64 = 50.0;
 
 /// What the rider and the size add: bottom bracket to saddle top, and to the top of the seat tube, mm.
@@ -57,13 +57,13 @@ pub(in super::super) fn seat_post(
         if over > -0.4 {
             return number(Outcome::does_not_fit(
                 format!("The post is {} too thin and no shim is that thin.", mm(-over)),
-                Source::CommonPractice,
+                Source::TradePractice,
             ));
         }
         return number(Outcome::fits_with(
             format!("a shim from {} to {}", mm(own.diameter_mm), mm(tube.diameter_mm)),
             format!("The tube is {} wider than the post.", mm(-over)),
-            Source::CommonPractice,
+            Source::TradePractice,
         ));
     }
     number(Outcome::fits(format!("Post and tube are both {}.", mm(tube.diameter_mm)), Source::Maker))
@@ -119,7 +119,7 @@ mod tests {
     #[test]
     fn the_least_insertion_is_two_diameters_or_the_makers() {
         // Saddle 750, clamp 50 below, tube 480: 220 mm stand out, so 130 of 350 stay in and 54.4 are asked
-        // (ISO 4210-2, 4.16.2: from memory). Of 270 only 50 would stay.
+        // (ISO 4210-2, 4.16.2; from memory). Of 270 only 50 would stay.
         let heights = Some(Heights { saddle_mm: 750.0, seat_tube_mm: 480.0 });
         assert_eq!(verdict("27.2 x 350", "27.2", heights).fit, Fit::Fits);
         let short = verdict("27.2 x 270", "27.2", heights);

@@ -97,11 +97,11 @@ fn one_room(tyre: TyreSize, room: &TyreRoom, drivetrain: Drivetrain, whose: &str
                 mm(after)
             );
             if width <= after {
-                base(Outcome::fits(why, Source::CommonPractice))
+                base(Outcome::fits(why, Source::TradePractice))
             } else if tied.is_some() {
-                base(Outcome::does_not_fit(why, Source::CommonPractice))
+                base(Outcome::does_not_fit(why, Source::TradePractice))
             } else {
-                base(Outcome::fits_with("the chain tried in its innermost gear beside the tyre", why, Source::CommonPractice))
+                base(Outcome::fits_with("the chain tried in its innermost gear beside the tyre", why, Source::TradePractice))
             }
         }
         (Some(wanted), None) if tied.is_some() => {
@@ -126,7 +126,7 @@ fn clear_room(tyre: TyreSize, clear: f64, whose: &str) -> Outcome {
         ),
         (_, None) => {
             let least = GAPS.last().map_or(0.0, |g| g.gap_mm);
-            let source = GAPS.last().map_or(Source::FromMemory, |g| g.source);
+            let source = GAPS.last().map_or(Source::TradePractice, |g| g.source);
             Outcome::does_not_fit(sentence(format!(", less than the {} of any published rule", mm(least))), source)
         }
     };
@@ -140,7 +140,7 @@ pub(in super::super) fn rims(bead_mm: f64, rooms: &Stated<TyreRooms>, tyre: Opti
     {
         return Outcome::does_not_fit(
             format!("The tyre {tyre} of this list does not sit on a rim of {}.", plain(bead_mm)),
-            Source::Published("ISO 5775: the second number of the designation is the rim's"),
+            Source::Standard("ISO 5775: the second number of the designation is the rim's"),
         );
     }
     match rooms.known(Standard::WidestTyre) {
@@ -199,7 +199,7 @@ mod tests {
 
     #[test]
     fn six_millimetres_of_spacing_are_six_of_tyre() {
-        // Common practice, no source.
+        // Trade practice, unverified.
         let room = "64-559 with spacing 148; 50-622";
         let narrow = verdict("60-559", room, with("142", ""));
         assert_eq!(narrow.fit, Fit::DoesNotFit);
@@ -210,14 +210,14 @@ mod tests {
         assert_eq!(verdict("50-622", room, with("142", "")).fit, Fit::Fits, "28 in with any crank");
         // The frame's own statement stands, the practice is set beside it.
         let beside = verdict("60-622", "61-622", with("142", "148"));
-        assert_eq!((beside.fit, beside.source), (Fit::FitsWith, Source::CommonPractice));
+        assert_eq!((beside.fit, beside.source), (Fit::FitsWith, Source::TradePractice));
     }
 
     #[test]
     fn a_stated_clear_width_is_held_against_the_published_gaps() {
         let gap = |tyre: &str| verdict(tyre, "clear 62 on 622", Drivetrain::default());
-        assert_eq!(gap("50-622").fit, Fit::Fits); // 6 mm, from memory
-        assert_eq!((gap("54-622").fit, gap("54-622").source), (Fit::FitsWith, Source::Published("EN 14781:2005, 4.10.2")));
+        assert_eq!(gap("50-622").fit, Fit::Fits); // 6 mm, ISO 4210-2, from memory
+        assert_eq!((gap("54-622").fit, gap("54-622").source), (Fit::FitsWith, Source::Standard("EN 14781:2005, 4.10.2")));
         assert_eq!(gap("58-622").fit, Fit::FitsWith); // 2 mm, 16 CFR 1512.11(b)
         assert_eq!(gap("60-622").fit, Fit::DoesNotFit);
     }

@@ -31,9 +31,8 @@ pub struct ShellRow {
     pub source: Source,
 }
 
-const SHELL_TABLE: Source = Source::Published("two bottom bracket tables on the web, read");
-
-/// The shells.
+/// The shells. That the thread called BSA is also called BSC is ISO 6696:1989's; threads, bores and widths are trade
+/// practice, unverified.
 pub const SHELLS: &[ShellRow] = &[
     ShellRow {
         name: "BSA",
@@ -42,7 +41,7 @@ pub const SHELLS: &[ShellRow] = &[
         bore: "1.37 in × 24 tpi, left-hand on the drive side",
         bore_mm: 34.8,
         widths_mm: &[68.0, 73.0, 83.0, 100.0],
-        source: Source::Published("ISO 6696:1989 (that the thread is interchangeable with BSC); widths from a workshop page"),
+        source: Source::TradePractice,
     },
     ShellRow {
         name: "ITA",
@@ -51,7 +50,7 @@ pub const SHELLS: &[ShellRow] = &[
         bore: "36 mm × 24 tpi, right-hand on both sides",
         bore_mm: 36.0,
         widths_mm: &[70.0],
-        source: Source::FromMemory,
+        source: Source::TradePractice,
     },
     ShellRow {
         name: "T47",
@@ -60,7 +59,7 @@ pub const SHELLS: &[ShellRow] = &[
         bore: "M47 × 1",
         bore_mm: 47.0,
         widths_mm: &[68.0, 73.0, 77.0, 85.5, 86.5],
-        source: Source::FromMemory,
+        source: Source::TradePractice,
     },
     ShellRow {
         name: "BB30",
@@ -69,7 +68,7 @@ pub const SHELLS: &[ShellRow] = &[
         bore: "41.96 mm",
         bore_mm: 41.96,
         widths_mm: &[68.0, 73.0],
-        source: SHELL_TABLE,
+        source: Source::TradePractice,
     },
     ShellRow {
         name: "PF30",
@@ -78,7 +77,7 @@ pub const SHELLS: &[ShellRow] = &[
         bore: "46 mm",
         bore_mm: 46.0,
         widths_mm: &[68.0, 73.0],
-        source: Source::FromMemory,
+        source: Source::TradePractice,
     },
     ShellRow {
         name: "PF41",
@@ -87,7 +86,7 @@ pub const SHELLS: &[ShellRow] = &[
         bore: "41 mm",
         bore_mm: 41.0,
         widths_mm: &[86.5, 92.0],
-        source: SHELL_TABLE,
+        source: Source::TradePractice,
     },
     ShellRow {
         name: "BB386",
@@ -96,7 +95,7 @@ pub const SHELLS: &[ShellRow] = &[
         bore: "46 mm",
         bore_mm: 46.0,
         widths_mm: &[86.5],
-        source: SHELL_TABLE,
+        source: Source::TradePractice,
     },
     ShellRow {
         name: "BB90",
@@ -105,7 +104,7 @@ pub const SHELLS: &[ShellRow] = &[
         bore: "37 mm",
         bore_mm: 37.0,
         widths_mm: &[90.0, 95.0],
-        source: SHELL_TABLE,
+        source: Source::TradePractice,
     },
 ];
 
@@ -167,7 +166,7 @@ mod tests {
 
     #[test]
     fn shells_are_read_with_their_widths() {
-        // BB86/BB92 bore 41 mm, 86.5/92; BB30 bore 41.96, 68/73; 386 bore 46, 86.5: bottom bracket tables, read.
+        // BB86/BB92 bore 41 mm, 86.5/92; BB30 bore 41.96, 68/73; 386 bore 46, 86.5: trade practice, unverified.
         for (text, name, bore, widths) in [
             ("BSA 68", "BSA", 34.8, vec![68.0]),
             ("BSA 68/73", "BSA", 34.8, vec![68.0, 73.0]),

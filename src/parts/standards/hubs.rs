@@ -51,38 +51,35 @@ pub struct HubRow {
     pub source: Source,
 }
 
-const TWO_PAGES: Source = Source::Published("two workshop pages on over locknut dimensions, read");
-const SHOP_GUIDES: Source = Source::Published("shop guides to hub spacings, read");
-
 /// Spacings in use.
 pub const HUBS: &[HubRow] = &[
-    row(Wheel::Front, 100.0, Axle::QuickRelease, "road, touring", TWO_PAGES),
-    row(Wheel::Front, 100.0, Axle::Through(12.0), "road and gravel with discs", SHOP_GUIDES),
-    row(Wheel::Front, 100.0, Axle::Through(15.0), "older trail", SHOP_GUIDES),
-    row(Wheel::Front, 110.0, Axle::Through(15.0), "trail (\"boost\")", Source::FromMemory),
-    row(Wheel::Front, 110.0, Axle::Through(20.0), "downhill", Source::FromMemory),
-    row(Wheel::Front, 135.0, Axle::QuickRelease, "fat tyres", Source::FromMemory),
-    row(Wheel::Front, 150.0, Axle::Through(15.0), "fat tyres", Source::FromMemory),
-    row(Wheel::Rear, 120.0, Axle::Nutted, "five sprockets, track", TWO_PAGES),
-    row(Wheel::Rear, 126.0, Axle::QuickRelease, "six and seven sprockets", TWO_PAGES),
-    row(Wheel::Rear, 130.0, Axle::QuickRelease, "road from eight sprockets on", TWO_PAGES),
-    row(Wheel::Rear, 135.0, Axle::QuickRelease, "touring, older trail", TWO_PAGES),
-    row(Wheel::Rear, 135.0, Axle::Nutted, "gear hubs", Source::FromMemory),
-    row(Wheel::Rear, 141.0, Axle::QuickRelease, "148's flanges in open dropouts", Source::FromMemory),
-    row(Wheel::Rear, 142.0, Axle::Through(12.0), "road and gravel with discs, trail", SHOP_GUIDES),
-    row(Wheel::Rear, 148.0, Axle::Through(12.0), "trail (\"boost\")", Source::FromMemory),
-    row(Wheel::Rear, 150.0, Axle::Through(12.0), "downhill", SHOP_GUIDES),
-    row(Wheel::Rear, 157.0, Axle::Through(12.0), "downhill, wide trail", SHOP_GUIDES),
-    row(Wheel::Rear, 177.0, Axle::Through(12.0), "fat tyres", Source::FromMemory),
-    row(Wheel::Rear, 197.0, Axle::Through(12.0), "fat tyres", Source::FromMemory),
+    row(Wheel::Front, 100.0, Axle::QuickRelease, "road, touring"),
+    row(Wheel::Front, 100.0, Axle::Through(12.0), "road and gravel with discs"),
+    row(Wheel::Front, 100.0, Axle::Through(15.0), "older trail"),
+    row(Wheel::Front, 110.0, Axle::Through(15.0), "trail (\"boost\")"),
+    row(Wheel::Front, 110.0, Axle::Through(20.0), "downhill"),
+    row(Wheel::Front, 135.0, Axle::QuickRelease, "fat tyres"),
+    row(Wheel::Front, 150.0, Axle::Through(15.0), "fat tyres"),
+    row(Wheel::Rear, 120.0, Axle::Nutted, "five sprockets, track"),
+    row(Wheel::Rear, 126.0, Axle::QuickRelease, "six and seven sprockets"),
+    row(Wheel::Rear, 130.0, Axle::QuickRelease, "road from eight sprockets on"),
+    row(Wheel::Rear, 135.0, Axle::QuickRelease, "touring, older trail"),
+    row(Wheel::Rear, 135.0, Axle::Nutted, "gear hubs"),
+    row(Wheel::Rear, 141.0, Axle::QuickRelease, "148's flanges in open dropouts"),
+    row(Wheel::Rear, 142.0, Axle::Through(12.0), "road and gravel with discs, trail"),
+    row(Wheel::Rear, 148.0, Axle::Through(12.0), "trail (\"boost\")"),
+    row(Wheel::Rear, 150.0, Axle::Through(12.0), "downhill"),
+    row(Wheel::Rear, 157.0, Axle::Through(12.0), "downhill, wide trail"),
+    row(Wheel::Rear, 177.0, Axle::Through(12.0), "fat tyres"),
+    row(Wheel::Rear, 197.0, Axle::Through(12.0), "fat tyres"),
 ];
 
-const fn row(wheel: Wheel, spacing_mm: f64, axle: Axle, met: &'static str, source: Source) -> HubRow {
-    HubRow { wheel, spacing_mm, axle, met, source }
+const fn row(wheel: Wheel, spacing_mm: f64, axle: Axle, met: &'static str) -> HubRow {
+    HubRow { wheel, spacing_mm, axle, met, source: Source::TradePractice }
 }
 
-/// Register grooves of a closed dropout, each side, mm: 142 = 135 + 2 × 3.5 with the flanges in the same place (workshop
-/// page, read), and so is the chainline; 148 = 141 + 2 × 3.5 likewise (from memory).
+/// Register grooves of a closed dropout, each side, mm: 142 = 135 + 2 × 3.5 with the flanges in the same place, and
+/// so is the chainline; 148 = 141 + 2 × 3.5 likewise. Trade practice, unverified.
 pub(crate) const GROOVE_MM: f64 = 3.5;
 
 impl Hub {
@@ -191,7 +188,7 @@ mod tests {
 
     #[test]
     fn the_grooves_of_closed_dropouts_add_up() {
-        // 142 = 135 + 2 × 3.5: workshop page, read.
+        // 142 = 135 + 2 × 3.5: trade practice, unverified.
         assert_eq!(135.0 + 2.0 * GROOVE_MM, 142.0);
         // Rear chainline from the spacing, worked in the same place: 142/2 − 3.5 − 2.5 − 44/2 = 43.0.
         assert_eq!(142.0 / 2.0 - GROOVE_MM - 2.5 - 44.0 / 2.0, 43.0);

@@ -44,8 +44,8 @@ pub struct DiameterRow {
 }
 
 /// A row of a table of diameters.
-const fn diameter(mm: f64, met: &'static str, source: Source) -> DiameterRow {
-    DiameterRow { mm, met, source }
+const fn diameter(mm: f64, met: &'static str) -> DiameterRow {
+    DiameterRow { mm, met, source: Source::TradePractice }
 }
 
 /// Why a text was not understood: one sentence with what is wrong and the nearest right form.

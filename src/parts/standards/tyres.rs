@@ -146,7 +146,7 @@ mod tests {
 
     #[test]
     fn tyres_go_by_designation_or_by_name() {
-        // 700 × 32C is 32-622: cycling charity's tyre-size page, read. 29 → 622: decimal table, read.
+        // 700 × 32C is 32-622, 29 is 622: trade practice, unverified.
         for (text, right) in [
             ("47-622", "47-622"),
             ("47-622 (29 in)", "47-622"),

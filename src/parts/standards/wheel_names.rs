@@ -16,29 +16,26 @@ pub struct NameRow {
     pub source: Source,
 }
 
-const DECIMAL_TABLE: Source = Source::Published("the usual table of decimal inch sizes, read on the web");
-const TYRE_PAGE: Source = Source::Published("a national cycling charity's page on tyre sizes, and the page on ISO 5775");
-
 /// The names. Those with one meaning come first.
 pub const NAMES: &[NameRow] = &[
-    NameRow { name: "700C", bead_seats: &[622], source: TYRE_PAGE },
-    NameRow { name: "29", bead_seats: &[622], source: DECIMAL_TABLE },
-    NameRow { name: "650B", bead_seats: &[584], source: Source::FromMemory },
-    NameRow { name: "27.5", bead_seats: &[584], source: Source::FromMemory },
-    NameRow { name: "650C", bead_seats: &[571], source: Source::FromMemory },
-    NameRow { name: "650A", bead_seats: &[590], source: Source::FromMemory },
-    NameRow { name: "700A", bead_seats: &[642], source: Source::FromMemory },
-    NameRow { name: "700B", bead_seats: &[635], source: Source::FromMemory },
-    NameRow { name: "27", bead_seats: &[630], source: Source::FromMemory },
-    NameRow { name: "22", bead_seats: &[457], source: DECIMAL_TABLE },
-    NameRow { name: "18", bead_seats: &[355], source: DECIMAL_TABLE },
-    NameRow { name: "26", bead_seats: &[559, 584, 590, 571, 597, 599], source: TYRE_PAGE },
-    NameRow { name: "28", bead_seats: &[622, 635, 642], source: Source::FromMemory },
-    NameRow { name: "24", bead_seats: &[507, 540, 520, 547], source: Source::FromMemory },
-    NameRow { name: "20", bead_seats: &[406, 451, 419, 440], source: Source::FromMemory },
-    NameRow { name: "16", bead_seats: &[305, 349, 340], source: Source::FromMemory },
-    NameRow { name: "700", bead_seats: &[622, 635, 642], source: Source::FromMemory },
-    NameRow { name: "650", bead_seats: &[584, 571, 590], source: Source::FromMemory },
+    NameRow { name: "700C", bead_seats: &[622], source: Source::TradePractice },
+    NameRow { name: "29", bead_seats: &[622], source: Source::TradePractice },
+    NameRow { name: "650B", bead_seats: &[584], source: Source::TradePractice },
+    NameRow { name: "27.5", bead_seats: &[584], source: Source::TradePractice },
+    NameRow { name: "650C", bead_seats: &[571], source: Source::TradePractice },
+    NameRow { name: "650A", bead_seats: &[590], source: Source::TradePractice },
+    NameRow { name: "700A", bead_seats: &[642], source: Source::TradePractice },
+    NameRow { name: "700B", bead_seats: &[635], source: Source::TradePractice },
+    NameRow { name: "27", bead_seats: &[630], source: Source::TradePractice },
+    NameRow { name: "22", bead_seats: &[457], source: Source::TradePractice },
+    NameRow { name: "18", bead_seats: &[355], source: Source::TradePractice },
+    NameRow { name: "26", bead_seats: &[559, 584, 590, 571, 597, 599], source: Source::TradePractice },
+    NameRow { name: "28", bead_seats: &[622, 635, 642], source: Source::TradePractice },
+    NameRow { name: "24", bead_seats: &[507, 540, 520, 547], source: Source::TradePractice },
+    NameRow { name: "20", bead_seats: &[406, 451, 419, 440], source: Source::TradePractice },
+    NameRow { name: "16", bead_seats: &[305, 349, 340], source: Source::TradePractice },
+    NameRow { name: "700", bead_seats: &[622, 635, 642], source: Source::TradePractice },
+    NameRow { name: "650", bead_seats: &[584, 571, 590], source: Source::TradePractice },
 ];
 
 /// An inch name with its width, as far as the width settles the rim: decimals and fractions are never the same size.
@@ -56,20 +53,20 @@ pub struct WidthRow {
 
 /// The names that a width settles.
 pub const BY_WIDTH: &[WidthRow] = &[
-    WidthRow { name: "28", widths: &["decimal"], bead_seat: 622, source: DECIMAL_TABLE },
-    WidthRow { name: "28", widths: &["1 1/2"], bead_seat: 635, source: Source::FromMemory },
-    WidthRow { name: "28", widths: &["1 5/8", "1 3/8"], bead_seat: 622, source: Source::FromMemory },
-    WidthRow { name: "26", widths: &["decimal"], bead_seat: 559, source: DECIMAL_TABLE },
-    WidthRow { name: "26", widths: &["1 1/2"], bead_seat: 584, source: TYRE_PAGE },
-    WidthRow { name: "26", widths: &["1 3/8"], bead_seat: 590, source: Source::FromMemory },
-    WidthRow { name: "26", widths: &["1"], bead_seat: 571, source: Source::FromMemory },
-    WidthRow { name: "24", widths: &["decimal"], bead_seat: 507, source: DECIMAL_TABLE },
-    WidthRow { name: "24", widths: &["1 3/8"], bead_seat: 540, source: Source::FromMemory },
-    WidthRow { name: "24", widths: &["1"], bead_seat: 520, source: Source::FromMemory },
-    WidthRow { name: "20", widths: &["decimal"], bead_seat: 406, source: DECIMAL_TABLE },
-    WidthRow { name: "20", widths: &["1 3/8"], bead_seat: 451, source: Source::FromMemory },
-    WidthRow { name: "16", widths: &["decimal"], bead_seat: 305, source: DECIMAL_TABLE },
-    WidthRow { name: "16", widths: &["1 3/8"], bead_seat: 349, source: Source::FromMemory },
+    WidthRow { name: "28", widths: &["decimal"], bead_seat: 622, source: Source::TradePractice },
+    WidthRow { name: "28", widths: &["1 1/2"], bead_seat: 635, source: Source::TradePractice },
+    WidthRow { name: "28", widths: &["1 5/8", "1 3/8"], bead_seat: 622, source: Source::TradePractice },
+    WidthRow { name: "26", widths: &["decimal"], bead_seat: 559, source: Source::TradePractice },
+    WidthRow { name: "26", widths: &["1 1/2"], bead_seat: 584, source: Source::TradePractice },
+    WidthRow { name: "26", widths: &["1 3/8"], bead_seat: 590, source: Source::TradePractice },
+    WidthRow { name: "26", widths: &["1"], bead_seat: 571, source: Source::TradePractice },
+    WidthRow { name: "24", widths: &["decimal"], bead_seat: 507, source: Source::TradePractice },
+    WidthRow { name: "24", widths: &["1 3/8"], bead_seat: 540, source: Source::TradePractice },
+    WidthRow { name: "24", widths: &["1"], bead_seat: 520, source: Source::TradePractice },
+    WidthRow { name: "20", widths: &["decimal"], bead_seat: 406, source: Source::TradePractice },
+    WidthRow { name: "20", widths: &["1 3/8"], bead_seat: 451, source: Source::TradePractice },
+    WidthRow { name: "16", widths: &["decimal"], bead_seat: 305, source: Source::TradePractice },
+    WidthRow { name: "16", widths: &["1 3/8"], bead_seat: 349, source: Source::TradePractice },
 ];
 
 fn row(name: &str) -> Option<&'static NameRow> {
@@ -160,7 +157,7 @@ mod tests {
 
     #[test]
     fn names_of_one_meaning_are_taken() {
-        // 29 and 700C are 622 (read, decimal table and tyre-size pages); 27.5 and 650B are 584 (from memory).
+        // Trade practice, unverified.
         for (name, bead_seat) in
             [("700C", 622), ("29 in", 622), ("29er", 622), ("29\"", 622), ("27.5", 584), ("650b", 584), ("27", 630)]
         {
@@ -170,11 +167,11 @@ mod tests {
 
     #[test]
     fn decimals_and_fractions_are_never_the_same() {
-        // 26 × 1.5 (559) and 26 × 1½ (584) are different sizes: cycling charity's tyre-size page, read.
+        // 26 × 1.5 (559) and 26 × 1½ (584) are different sizes: trade practice, unverified.
         assert_eq!(bead_seat_named("26", Some("1.5")), Ok(559));
         assert_eq!(bead_seat_named("26", Some("1½")), Ok(584));
         assert_eq!(bead_seat_named("26", Some("1 3/8")), Ok(590));
-        // 24 × 1.5 to 2.125 is 507, 20 × 1.5 to 2.125 is 406, 16 × 1.75 is 305: decimal table, read.
+        // 24 × 1.5 to 2.125 is 507, 20 × 1.5 to 2.125 is 406, 16 × 1.75 is 305: trade practice, unverified.
         assert_eq!(bead_seat_named("24", Some("2.125")), Ok(507));
         assert_eq!(bead_seat_named("20", Some("1.75")), Ok(406));
         assert_eq!(bead_seat_named("16", Some("1.75")), Ok(305));
@@ -182,7 +179,7 @@ mod tests {
 
     #[test]
     fn a_name_of_several_meanings_is_refused_with_all_of_them() {
-        // At least six different 26 in sizes: page on ISO 5775, read.
+        // At least six different sizes are called 26 in: trade practice, unverified.
         let NotUnderstood(sentence) = bead_seat_named("26", None).unwrap_err();
         for bead_seat in ["559", "571", "584", "590", "597", "599"] {
             assert!(sentence.contains(bead_seat), "{sentence}");
@@ -190,7 +187,7 @@ mod tests {
         for name in ["28", "24", "20", "16", "700", "650"] {
             assert!(bead_seat_named(name, None).is_err(), "{name}");
         }
-        // 27 in is larger than 28 in: page on ISO 5775, read.
+        // 27 in (630) is larger than 28 in (622): ISO 5775 designations.
         assert!(bead_seat_named("27", None).unwrap() > bead_seat_named("28", Some("1.5")).unwrap());
     }
 

@@ -118,7 +118,7 @@ fn rider_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     if ui.checkbox(&mut feet_held, "feet held to the pedals").changed() {
         put(out, Rider { feet_held, ..rider });
     }
-    note_ui(ui, "Stem 35 to 130 mm and spacers up to 40 mm: common practice, no source. The makers of steerer and stem decide.");
+    note_ui(ui, "Stem 35 to 130 mm and spacers up to 40 mm: trade practice, unverified. The makers of steerer and stem decide.");
 }
 
 /// The inside leg, which may be left empty.

@@ -53,7 +53,7 @@ fn all_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let name = "Factor for all weights";
         let entry = Entry { id: Id::unique(name), name, current: write_factor(before.factor), hint: "1.00", width: 60.0 };
         let (field, factor) = entry.show_asking(ui, read_factor);
-        field.on_hover_text("1.10 or +10 %, towards a larger size. Common practice, your estimate.");
+        field.on_hover_text("1.10 or +10 %, towards a larger size: your estimate.");
         if let Some(factor) = factor {
             put_all(out, WeightSettings { factor, ..before }, "factor for other sizes");
         }

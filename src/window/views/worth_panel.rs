@@ -135,7 +135,7 @@ fn conditions_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     );
     note_ui(
         ui,
-        "Steady riding by the equation of Martin and others, 1998. Drag area and rolling resistance are common practice, no source.",
+        "Steady riding by the equation of Martin and others, 1998. Drag area and rolling resistance are trade practice, unverified.",
     );
 }
 

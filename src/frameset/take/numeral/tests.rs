@@ -10,7 +10,7 @@ fn number_of(text: &str, mark: DecimalMark) -> Option<(f64, Option<Unit>)> {
     }
 }
 
-/// The marks of Unicode CLDR 48 for the six languages, read in npm `cldr-numbers-full` 48.2.0, files
+/// The marks of Unicode CLDR 48 for the six languages,
 /// `main/{en,de,fr,es,it,nl,de-AT,de-CH,fr-CH}/numbers.json`, `symbols-numberSystem-latn`.
 #[test]
 fn numbers_of_the_six_languages_are_read_with_their_marks() {
