@@ -4,7 +4,7 @@
 //! The rooms, each knowing only those below it:
 //!
 //! ```text
-//! window, command_line → publish → drawing → lineup → { luggage, parts, weight → geometry; money, riding } → frameset → units
+//! window, command_line → publish → drawing → words → lineup → { luggage, parts, weight → geometry; money, riding } → frameset → units
 //! (disk beside publish)
 //! ```
 
@@ -23,3 +23,4 @@ pub mod units;
 pub mod weight;
 #[cfg(feature = "window")]
 pub mod window;
+pub mod words;

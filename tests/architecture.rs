@@ -26,8 +26,12 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("riding", SIDE),
     ("weight", SIDE),
     ("lineup", FINDINGS),
-    ("drawing", &["units", "frameset", "geometry", "luggage", "money", "parts", "riding", "weight", "lineup"]),
-    ("publish", &["units", "frameset", "geometry", "luggage", "money", "parts", "riding", "weight", "lineup", "drawing"]),
+    ("words", &["units", "frameset", "geometry", "luggage", "money", "parts", "riding", "weight", "lineup"]),
+    ("drawing", &["units", "frameset", "geometry", "luggage", "money", "parts", "riding", "weight", "lineup", "words"]),
+    (
+        "publish",
+        &["units", "frameset", "geometry", "luggage", "money", "parts", "riding", "weight", "lineup", "words", "drawing"],
+    ),
     ("disk", &["units", "frameset", "lineup"]),
     ("command_line", ALL),
     ("window", ALL),
@@ -35,8 +39,10 @@ const ROOMS: &[(&str, &[&str])] = &[
 const INNER: &[&str] = &["units", "frameset"];
 const SIDE: &[&str] = &["units", "frameset", "geometry"];
 const FINDINGS: &[&str] = &["units", "frameset", "geometry", "luggage", "money", "parts", "riding", "weight"];
-const ALL: &[&str] =
-    &["units", "frameset", "geometry", "luggage", "money", "parts", "riding", "weight", "lineup", "drawing", "publish", "disk"];
+const ALL: &[&str] = &[
+    "units", "frameset", "geometry", "luggage", "money", "parts", "riding", "weight", "lineup", "words", "drawing", "publish",
+    "disk",
+];
 
 /// A source file: its room, its path for messages, and its code without comments and without its tests.
 struct Source {

@@ -8,8 +8,9 @@ use clap::Args;
 
 use crate::disk::{Loaded, load, make_folder, save, write_made};
 use crate::drawing::{Ground, Picture, PictureView};
-use crate::lineup::{Findings, Lineup, comparison_table, find_sheet, gears_table, room_table, worth_table, write_lineup};
+use crate::lineup::{Findings, Lineup, find_sheet, write_lineup};
 use crate::publish;
+use crate::words::{comparison_table, gears_table, room_table, worth_table};
 
 /// What `publish` takes.
 #[derive(Debug, Args)]

@@ -4,9 +4,10 @@
 use super::figures::in_columns;
 use super::json::rounded;
 use crate::frameset::Part;
-use crate::lineup::{Findings, FitTable, Lineup, WorthWords, gear_sentences, gears_table, worth_table, worth_words};
+use crate::lineup::{Findings, Lineup};
 use crate::publish::{csv_field, fit_markdown, markdown_text};
 use crate::units::THIN_SPACE;
+use crate::words::{FitTable, WorthWords, gear_sentences, gears_table, worth_table, worth_words};
 
 fn tables(lineup: &Lineup, findings: &Findings) -> [FitTable; 2] {
     [worth_table(lineup, findings), gears_table(lineup, findings, findings.reference.unwrap_or_default())]
@@ -42,7 +43,7 @@ pub(super) fn text(file: &str, lineup: &Lineup, findings: &Findings) -> String {
     }
     for table in tables(lineup, findings) {
         let head = std::iter::once(table.corner.clone()).chain(table.columns.iter().cloned()).collect();
-        let row = |r: &crate::lineup::FitRow| {
+        let row = |r: &crate::words::FitRow| {
             std::iter::once(r.label.clone()).chain(r.cells.iter().map(|c| plain(&c.text))).collect::<Vec<String>>()
         };
         let rows: Vec<Vec<String>> = std::iter::once(head).chain(table.rows.iter().map(row)).collect();

@@ -7,10 +7,11 @@ use super::measure::{CAP_HEIGHT, shorten, text_width, wrap};
 use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
-use super::wording::frame_and_size;
-use crate::lineup::{Findings, Lineup, climb_sentence, percent_text, seconds_text};
+use crate::lineup::{Findings, Lineup};
 use crate::riding::duration_text;
 use crate::units::{THIN_SPACE, plus_minus};
+use crate::words::frame_and_size;
+use crate::words::{climb_sentence, percent_text, seconds_text};
 
 pub(super) const SIDE: f64 = 20.0;
 const LETTER: f64 = 30.0;

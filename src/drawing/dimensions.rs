@@ -9,11 +9,12 @@ use super::rect::Rect;
 use super::scene::{Anchor, Pattern, Pt, Role, Stroke};
 use super::standing::Standing;
 use super::view::Canvas;
-use super::wording::{in_sentence, listed, value_text};
 use crate::frameset::{Figure, Tube};
 use crate::geometry::Point;
 use crate::lineup::FrameFindings;
 use crate::units::System;
+use crate::units::listed;
+use crate::words::{in_sentence, value_text};
 
 /// Room that dimensions need below the road, page units.
 pub(super) const ROOM_BELOW: f64 = 64.0;

@@ -7,9 +7,10 @@ use super::measure::{shorten, text_width, wrap};
 use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
-use crate::lineup::{
-    Findings, FitCell, FitMark, FitTable, Lineup, gear_sentences, gears_table, needs_table, parts_cautions, parts_table,
-    position_cautions, position_table, worth_table,
+use crate::lineup::{Findings, Lineup};
+use crate::words::{
+    FitCell, FitMark, FitTable, gear_sentences, gears_table, needs_table, parts_cautions, parts_table, position_cautions,
+    position_table, worth_table,
 };
 
 /// Which table.

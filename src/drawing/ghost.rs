@@ -9,11 +9,12 @@ use super::rect::Rect;
 use super::scene::{Anchor, Page, Pattern, Pt, Role, Scene, Stroke};
 use super::standing::Standing;
 use super::view::{Canvas, Margins, View, fitted};
-use super::wording::frame_and_size;
 use crate::frameset::Tube;
 use crate::geometry::{Outline, Point};
-use crate::lineup::{Findings, FrameFindings, FrameFit, OutlineSettings, change_table};
+use crate::lineup::{Findings, FrameFindings, FrameFit, OutlineSettings};
 use crate::units::System;
+use crate::words::change_table;
+use crate::words::frame_and_size;
 
 /// The ghosts that belong on the outline of all frames.
 pub(super) fn draw_all(pen: &mut Pen, canvas: Canvas, findings: &Findings, settings: OutlineSettings) {

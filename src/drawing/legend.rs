@@ -8,10 +8,10 @@ use super::picture::PictureView;
 use super::picture_words::{figures, tyre};
 use super::rect::Rect;
 use super::scene::{Anchor, Pt, Role, Stroke, Weight};
-use super::wording::{difference_text, in_sentence, value_text};
 use crate::frameset::Figure;
 use crate::lineup::{Findings, Lineup};
 use crate::units::System;
+use crate::words::{difference_text, in_sentence, value_text};
 
 const NAME: Face = Face::semibold(14.0, Role::Ink);
 const DETAIL: Face = Face::regular(12.5, Role::SecondInk);

@@ -13,6 +13,7 @@ mod ghost;
 mod grid;
 mod legend;
 mod measure;
+mod order;
 mod outline_scene;
 mod outline_targets;
 mod palette;
@@ -49,7 +50,6 @@ mod tube_lines;
 mod view;
 mod weight_kind;
 mod weight_scene;
-mod wording;
 mod worth_scene;
 
 pub use climb_scene::climb_scene;
@@ -73,5 +73,4 @@ pub use sheet::{
 };
 pub use view::View;
 pub use weight_scene::{weight_height, weight_scene};
-pub use wording::{CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, value_and_leans, value_text};
 pub use worth_scene::{worth_height, worth_scene};

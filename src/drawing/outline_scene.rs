@@ -11,6 +11,7 @@ use super::dimensions;
 use super::ghost;
 use super::grid;
 use super::measure::wrap;
+use super::order::from_back_to_front;
 use super::outline_targets;
 use super::palette::frame_pattern;
 use super::pen::{BALLOON, Face, Pen, solid};
@@ -19,11 +20,12 @@ use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
 use super::standing::Standing;
 use super::tube_lines::{Cover, seen};
 use super::view::{Canvas, Margins, View, fitted};
-use super::wording::{frame_and_size, frames_in_words, from_back_to_front, in_sentence, listed, value_text};
 use crate::frameset::{Figure, Tube};
 use crate::geometry::{Point, TubeOutline, Wheel};
 use crate::lineup::{Findings, FrameFindings, OutlineSettings};
 use crate::units::System;
+use crate::units::listed;
+use crate::words::{frame_and_size, frames_in_words, in_sentence, value_text};
 
 /// The side view on a page.
 #[must_use]

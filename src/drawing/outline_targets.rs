@@ -4,11 +4,11 @@ use super::pen::Pen;
 use super::scene::Pt;
 use super::standing::Standing;
 use super::view::Canvas;
-use super::wording::{in_sentence, value_and_leans, value_text};
 use crate::frameset::{Figure, Tube};
 use crate::geometry::{Point, TubeOutline};
 use crate::lineup::FrameFindings;
 use crate::units::{Quantity, System, fixed};
+use crate::words::{in_sentence, value_and_leans, value_text};
 
 /// Radius of a point's target, page units.
 const SPOT: f64 = 8.0;

@@ -2,9 +2,10 @@
 
 use super::picture::PictureView;
 use super::weight_kind::{Kind, kind};
-use super::wording::{CAUTION, in_sentence};
 use crate::frameset::{Figure, Part};
-use crate::lineup::{Findings, FrameFindings, Lineup, leanings, worth_words};
+use crate::lineup::{Findings, FrameFindings, Lineup};
+use crate::words::{CAUTION, in_sentence};
+use crate::words::{leanings, worth_words};
 
 /// The figures that a picture of that view is about.
 pub(super) fn figures(lineup: &Lineup, view: PictureView) -> Vec<Figure> {

@@ -6,6 +6,7 @@
 use std::fmt::Write;
 
 use super::measure::{CAP_HEIGHT, text_width, wrap};
+use super::order::from_back_to_front;
 use super::palette::frame_pattern;
 use super::pen::{BALLOON, Face, Pen, solid};
 use super::plot_labels::Taken;
@@ -13,11 +14,12 @@ use super::plot_view::PlotView;
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke, Weight};
 use super::ticks::ticks;
-use super::wording::{difference_text, frame_and_size, from_back_to_front, in_sentence, listed, value_and_leans, value_text};
 use crate::frameset::Figure;
 use crate::geometry::Value;
 use crate::lineup::{Axes, Findings, FrameFindings};
 use crate::units::System;
+use crate::units::listed;
+use crate::words::{difference_text, frame_and_size, in_sentence, value_and_leans, value_text};
 
 const LEFT: f64 = 64.0;
 const RIGHT: f64 = 24.0;

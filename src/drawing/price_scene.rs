@@ -5,17 +5,19 @@
 //! never at a made-up place; no price of a gram where the weights cannot be told apart.
 
 use super::measure::{CAP_HEIGHT, text_width, wrap};
+use super::order::from_back_to_front;
 use super::pen::{BALLOON, Face, Pen, solid};
 use super::plot_labels::Taken;
 use super::plot_view::PlotView;
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
 use super::ticks::ticks;
-use super::wording::{frame_and_size, from_back_to_front};
 use crate::frameset::{Part, Tax};
-use crate::lineup::{Findings, Lineup, cost_sentence, per_gram_text, worth_words};
+use crate::lineup::{Findings, Lineup};
 use crate::money::Money;
 use crate::units::{Quantity, System};
+use crate::words::frame_and_size;
+use crate::words::{cost_sentence, per_gram_text, worth_words};
 
 const LEFT: f64 = 64.0;
 const RIGHT: f64 = 24.0;

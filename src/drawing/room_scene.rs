@@ -7,18 +7,20 @@
 use super::balloons::{self, Balloon};
 use super::grid;
 use super::measure::{DESCENT, shorten, text_width, wrap};
+use super::order::from_back_to_front;
 use super::palette::frame_pattern;
 use super::pen::{BALLOON, Face, Pen, solid};
 use super::rect::Rect;
 use super::room_layout::{Cell, HEADING, RoomLayout, TUBES, leading, shift};
 use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
 use super::view::Canvas;
-use super::wording::{frame_and_size, from_back_to_front};
 use crate::frameset::Tube;
 use crate::geometry::Point;
-use crate::lineup::{Findings, FrameFindings, RoomFigure, RoomSettings, room_difference_text, room_text, room_unit};
+use crate::lineup::{Findings, FrameFindings, RoomFigure, RoomSettings};
 use crate::luggage::{Bag, Fit, Room};
 use crate::units::{System, THIN_SPACE, capitalised};
+use crate::words::frame_and_size;
+use crate::words::{room_difference_text, room_text, room_unit};
 
 /// Free at each edge of the page, page units.
 pub(super) const MARGIN: f64 = 18.0;

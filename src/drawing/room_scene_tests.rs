@@ -3,8 +3,9 @@
 use super::sample::{lineup, lineup_with_gaps};
 use super::scene::{Item, Page, Scene};
 use super::{Role, room_scene};
-use crate::lineup::{Findings, Lineup, RoomFigure, room_difference_text};
+use crate::lineup::{Findings, Lineup, RoomFigure};
 use crate::luggage::{BagPart, Cut};
+use crate::words::room_difference_text;
 
 const PAGE: Page = Page { width: 1200.0, height: 700.0 };
 

@@ -10,10 +10,10 @@ use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
 use super::ticks::ticks;
 use super::weight_kind::{Kind, difference_words, kind, value_words};
-use super::wording::frame_and_size;
 use crate::frameset::Part;
 use crate::lineup::{Findings, FrameFindings};
 use crate::units::{Quantity, System};
+use crate::words::frame_and_size;
 
 const PARTS: [Part; 3] = [Part::Frame, Part::Fork, Part::Frameset];
 /// Height of a part's heading, page units.

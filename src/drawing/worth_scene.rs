@@ -6,7 +6,8 @@ use super::pen::{Face, Pen};
 use super::rect::Rect;
 use super::scene::{Anchor, Page, Pt, Role, Scene};
 use super::{climb_scene, price_scene};
-use crate::lineup::{Findings, Lineup, worth_words};
+use crate::lineup::{Findings, Lineup};
+use crate::words::worth_words;
 
 const SIDE: f64 = climb_scene::SIDE;
 const TOP: f64 = 10.0;

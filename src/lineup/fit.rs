@@ -187,7 +187,8 @@ pub fn with_matched_sizes(lineup: &Lineup, fits: &[FrameFit]) -> Vec<(usize, Str
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lineup::{Findings, needs_table, parts_table, read_lineup, write_lineup};
+    use crate::lineup::{Findings, read_lineup, write_lineup};
+    use crate::words::{needs_table, parts_table};
 
     fn library() -> Lineup {
         read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap()
@@ -259,7 +260,7 @@ mod tests {
         for (mudguard, label) in [(0.0, "Pedal to front tyre"), (12.0, "Pedal to front mudguard")] {
             lineup.settings.rider.mudguard = mudguard;
             let labels: Vec<String> =
-                crate::lineup::position_table(&Findings::of(&lineup)).rows.into_iter().map(|r| r.label).collect();
+                crate::words::position_table(&Findings::of(&lineup)).rows.into_iter().map(|r| r.label).collect();
             assert_eq!(labels.iter().filter(|l| l.starts_with("Pedal to")).collect::<Vec<_>>(), [label]);
         }
     }

@@ -159,7 +159,8 @@ fn gears_on(frame: &FrameFindings, build: &crate::riding::Gearing, settings: &Wo
 }
 
 /// What the frameset weighs where gears are concerned, g.
-pub(super) fn weight_for_gears(frame: &FrameFindings) -> f64 {
+#[must_use]
+pub fn weight_for_gears(frame: &FrameFindings) -> f64 {
     frameset(frame).map_or(USUAL_FRAMESET_G, |w| w.grams)
 }
 
@@ -174,7 +175,8 @@ pub(super) fn lightest(frames: &[FrameFindings], reference: Option<usize>) -> Op
 }
 
 /// The lightest of framesets, each with its place, its grams and their standard uncertainty.
-pub(super) fn lightest_of(mut stated: Vec<(usize, f64, f64)>) -> Option<Lightest> {
+#[must_use]
+pub fn lightest_of(mut stated: Vec<(usize, f64, f64)>) -> Option<Lightest> {
     stated.sort_by(|a, b| a.1.total_cmp(&b.1));
     let (frame, first, first_u) = *stated.first()?;
     let Some((next, second, second_u)) = stated.get(1) else {

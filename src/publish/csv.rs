@@ -3,8 +3,8 @@
 //!
 //! Invariant: no cell is a formula: text that a spreadsheet would run begins with an apostrophe.
 
-use crate::lineup::{Table, TableRow};
 use crate::units::plain;
+use crate::words::{Table, TableRow};
 
 /// Writes the table.
 #[must_use]

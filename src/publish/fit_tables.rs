@@ -1,7 +1,7 @@
 //! The tables of what fits as CSV and Markdown: the words of each cell, in CSV with the reason beside it.
 
 use super::{csv_field, markdown_text};
-use crate::lineup::FitTable;
+use crate::words::FitTable;
 
 /// Comma-separated values (RFC 4180): one line a cell, with row, column, words and reason.
 #[must_use]
@@ -40,7 +40,7 @@ pub fn fit_markdown(table: &FitTable) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lineup::{FitCell, FitMark, FitRow};
+    use crate::words::{FitCell, FitMark, FitRow};
 
     #[test]
     fn cells_are_guarded() {

@@ -9,11 +9,12 @@ use base64::engine::general_purpose::STANDARD;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use crate::drawing::{FRAME_COLOURS, Ground, Palette, Role, Weight, fonts};
-use crate::lineup::{
-    Block, CARRIED_NAME, Findings, FrameLine, FrameTable, Lineup, Sheet, SmallCell, Table, captions, comparison_table, footnotes,
-    frame_table, needs_list, parts_list, worth_words,
-};
+use crate::lineup::{Block, CARRIED_NAME, Findings, Lineup, Sheet};
 use crate::units::plain;
+use crate::words::{
+    FrameLine, FrameTable, SmallCell, Table, captions, comparison_table, footnotes, frame_table, needs_list, parts_list,
+    worth_words,
+};
 
 /// Sorts the rows of a table by the column whose head is pressed, once more the other way round.
 const SCRIPT: &str = include_str!("sort.js");

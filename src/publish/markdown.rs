@@ -2,8 +2,8 @@
 //!
 //! Invariant: names stay text: nothing in them becomes markup, a link or a further cell.
 
-use crate::lineup::Table;
 use crate::units::plain;
+use crate::words::Table;
 
 /// Writes the table.
 #[must_use]

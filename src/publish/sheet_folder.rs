@@ -13,7 +13,8 @@ use super::{
 };
 use crate::drawing::{overlay_scene, sheet_scene};
 use crate::frameset::Figure;
-use crate::lineup::{Block, CARRIED_NAME, Findings, Lineup, Shape, Sheet, SheetGround, comparison_table, write_lineup};
+use crate::lineup::{Block, CARRIED_NAME, Findings, Lineup, Shape, Sheet, SheetGround, write_lineup};
+use crate::words::comparison_table;
 
 /// How far it is, for whoever waits; and whether they still want it.
 #[derive(Debug, Default)]

@@ -1,6 +1,6 @@
 //! A comparison as text with its columns parted by tabs: what is copied to the clipboard for spreadsheets and mail.
 
-use crate::lineup::Table;
+use crate::words::Table;
 
 /// Writes the table as it is shown.
 #[must_use]

@@ -14,4 +14,4 @@ pub use day::Day;
 pub use number::{MINUS, THIN_SPACE, as_typed, decimals_for, fixed, plus_minus, signed_plus_minus};
 pub use plain::plain;
 pub use system::{Quantity, System};
-pub use words::{capitalised, lower_first};
+pub use words::{capitalised, listed, lower_first};

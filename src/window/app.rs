@@ -19,7 +19,8 @@ use super::theme::{self, Tones};
 use super::views::VIEWS;
 use super::work::Work;
 use super::{commands, lineup_panel, menu, notices, questions, views};
-use crate::lineup::{Findings, Lineup, Table, comparison_table};
+use crate::lineup::{Findings, Lineup};
+use crate::words::{Table, comparison_table};
 
 /// How files are chosen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -20,9 +20,10 @@ use super::theme;
 use super::views::VIEWS;
 use super::work::{Chosen, Done, Work, file_dialog};
 use crate::disk;
-use crate::drawing::{Ground, Look, Picture, frames_in_words};
+use crate::drawing::{Ground, Look, Picture};
 use crate::lineup::{letter, write_lineup};
 use crate::publish;
+use crate::words::frames_in_words;
 
 impl Window {
     /// Does all requests of the frame.

@@ -9,7 +9,7 @@ use super::named::named;
 use super::requests::{Request, Requests};
 use super::theme::{BODY, SMALL, Tones};
 use super::{paint, views};
-use crate::lineup::trust::suspect_sentence;
+use crate::words::trust::suspect_sentence;
 
 /// Salt of the handles' ids.
 pub(crate) const HANDLE: &str = "card handle";

@@ -222,7 +222,7 @@ fn recover_ui(ui: &mut Ui, lineup: &Lineup, out: &mut Requests) {
     let title = if lineup.title.is_empty() { String::new() } else { format!(" “{}”", lineup.title) };
     ui.label(format!(
         "An earlier run ended before its line-up{title} was saved. It holds {} and was kept.",
-        crate::drawing::frames_in_words(lineup.frames.len())
+        crate::words::frames_in_words(lineup.frames.len())
     ));
     ui.add_space(10.0);
     ui.horizontal(|ui| {

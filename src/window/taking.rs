@@ -9,7 +9,7 @@ use super::requests::{Request, Requests};
 use super::theme::{SMALL, Tones};
 use crate::frameset::take::{self, Reading, RowReading};
 use crate::frameset::{Figure, Frameset, PrintedTo};
-use crate::lineup::shortest;
+use crate::words::shortest;
 
 /// Room for the labels of rows, points; longer ones are cut and said whole under the pointer.
 const LABELS: f32 = 190.0;

@@ -8,8 +8,9 @@ use crate::drawing::pen::{BALLOON, Face, Pen, solid};
 use crate::drawing::picture_words::tyre;
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Anchor, Pt, Role, Stroke, Weight};
-use crate::drawing::wording::frames_in_words;
-use crate::lineup::{Block, Footnote, FrameFindings};
+use crate::lineup::{Block, FrameFindings};
+use crate::words::Footnote;
+use crate::words::frames_in_words;
 
 /// Title, subtitle, author and date; gives back what is left.
 pub(super) fn head(pen: &mut Pen, with: &Sheeted, rect: Rect) -> Rect {

@@ -7,7 +7,7 @@ use crate::drawing::measure::wrap;
 use crate::drawing::pen::{BALLOON, Face, Pen};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Pt, Role};
-use crate::lineup::{FrameLine, needs_list, parts_list};
+use crate::words::{FrameLine, needs_list, parts_list};
 
 /// A list.
 pub(super) struct List {

@@ -30,7 +30,8 @@ use self::written::Written;
 use super::pen::Pen;
 use super::rect::Rect;
 use super::scene::{Fill, Page, Role, Scene};
-use crate::lineup::{Block, Findings, Lineup, Sheet, captions, footnotes, small_table};
+use crate::lineup::{Block, Findings, Lineup, Sheet};
+use crate::words::{captions, footnotes, small_table};
 
 /// A sheet, laid out.
 #[derive(Clone, Debug, PartialEq)]
@@ -243,7 +244,7 @@ fn down(
 fn description(with: &Sheeted, notes: &[String]) -> String {
     let (findings, lineup, sheet) = (with.findings, with.lineup, with.sheet);
     let mut parts: Vec<String> = Vec::new();
-    let frames: Vec<String> = findings.frames.iter().filter(|f| f.shown).map(super::wording::frame_and_size).collect();
+    let frames: Vec<String> = findings.frames.iter().filter(|f| f.shown).map(crate::words::frame_and_size).collect();
     parts.push(if frames.is_empty() { "No frame is shown.".to_owned() } else { format!("{}.", frames.join("; ")) });
     if sheet.has(Block::Captions) {
         parts.extend(captions(lineup, findings, sheet).into_iter().map(|c| c.text).filter(|t| !t.is_empty()));

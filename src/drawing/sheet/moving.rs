@@ -17,11 +17,11 @@ use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Page, Pt, Role, Scene, Weight};
 use crate::drawing::standing::Standing;
 use crate::drawing::view::{Canvas, Margins, View, fitted};
-use crate::drawing::wording::{frame_and_size, in_sentence, value_text};
 use crate::frameset::Figure;
 use crate::geometry::{Adjusted, AdjustedSize, Change, NewValue, Outline, Point, changed, outline, outline_between};
 use crate::lineup::{Block, Findings, Lineup, Movement, Moves, Sheet, Tyres};
 use crate::units::{Quantity, System, fixed};
+use crate::words::{frame_and_size, in_sentence, value_text};
 
 /// A sheet's moving pictures, ready to be drawn one by one.
 #[derive(Clone, Debug)]

@@ -47,7 +47,7 @@ fn words(rooms: &Rooms, place: usize) -> (Vec<String>, Vec<(Vec<String>, Role)>)
     let frame = &rooms.findings.frames[place];
     let figure = rooms.figure();
     let Some(measured) = figure.of(frame) else { return (Vec::new(), Vec::new()) };
-    let number = rooms.with_unit(figure, &crate::lineup::room_text(figure, measured, rooms.units));
+    let number = rooms.with_unit(figure, &crate::words::room_text(figure, measured, rooms.units));
     let mut lines = Vec::new();
     if let Some((text, against, role)) = rooms.difference(place, figure) {
         let short = format!("{text}{against}");
@@ -176,7 +176,7 @@ mod tests {
             let frame = &findings.frames[*place];
             assert!(texts.contains(&frame.letter.as_str()));
             let figure = crate::lineup::RoomFigure::Litres;
-            let litres = crate::lineup::room_text(figure, figure.of(frame).unwrap(), lineup.settings.units);
+            let litres = crate::words::room_text(figure, figure.of(frame).unwrap(), lineup.settings.units);
             assert!(texts.iter().any(|t| t.contains(&litres)), "{litres} is not among {texts:?}");
         }
         // The widths of the bags on the page are to each other as in millimetres.

@@ -7,9 +7,9 @@ use super::{Sheeted, head, rooms};
 use crate::drawing::pen::Pen;
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Page, Scene};
-use crate::drawing::wording::in_sentence;
 use crate::drawing::{outline_scene, plot_scene, price_scene, weight_scene};
 use crate::lineup::{Axes, Block, Findings, Lineup, Shape, Sheet};
+use crate::words::in_sentence;
 
 /// Free around it, page units.
 const AROUND: f64 = 12.0;

@@ -5,7 +5,7 @@ use crate::drawing::measure::{CAP_HEIGHT, shorten, text_width};
 use crate::drawing::pen::{Face, Pen, solid};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Anchor, Pt, Role, Weight};
-use crate::lineup::{SmallRow, SmallTable};
+use crate::words::{SmallRow, SmallTable};
 
 /// The table, ready to be drawn.
 pub(super) struct TableBlock(pub(super) SmallTable);
@@ -55,7 +55,7 @@ impl TableBlock {
         if fitting < self.0.rows.len() {
             let lost: Vec<String> = self.0.rows[fitting..].iter().map(|r| r.label.to_lowercase()).collect();
             left_out
-                .push(format!("In the table there is no room for {}.", crate::lineup::listed(lost.iter().map(String::as_str))));
+                .push(format!("In the table there is no room for {}.", crate::units::listed(lost.iter().map(String::as_str))));
         }
         let columns = self.columns_that_fit(rect.width, least);
         let lost = self.0.columns.len() - columns;

@@ -11,8 +11,9 @@ use crate::drawing::scene::{Anchor, Pt, Role, Weight};
 use crate::drawing::weight_kind::{Kind, kind, value_words};
 use crate::drawing::weight_scene::{draw_bar, draw_range};
 use crate::frameset::Part;
-use crate::lineup::{Findings, listed};
+use crate::lineup::Findings;
 use crate::units::System;
+use crate::units::listed;
 
 /// A frame's bar.
 struct Bar {

@@ -11,7 +11,8 @@ use crate::drawing::measure::wrap;
 use crate::drawing::pen::{Face, Pen};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Pt, Role};
-use crate::lineup::{Block, captions, small_table, worth_words};
+use crate::lineup::Block;
+use crate::words::{captions, small_table, worth_words};
 
 /// A written block.
 pub(super) enum Written {

@@ -319,7 +319,7 @@ pub fn find_sheet(lineup: &Lineup, name: &str) -> Result<Sheet, String> {
                 names.push(name);
             }
         }
-        format!("there is no sheet “{name}”: there are {}", super::listed(names.iter().map(String::as_str)))
+        format!("there is no sheet “{name}”: there are {}", crate::units::listed(names.iter().map(String::as_str)))
     })
 }
 

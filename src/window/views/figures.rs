@@ -11,9 +11,9 @@ use super::View;
 use super::key_figures::{cell_colour, cell_words};
 use crate::drawing::Role;
 use crate::geometry::{Assumption, Origin};
-use crate::lineup::trust::suspect_sentence;
-use crate::lineup::{Cell, Mark, Subject, Table, TableRow};
 use crate::units::System;
+use crate::words::trust::suspect_sentence;
+use crate::words::{Cell, Mark, Subject, Table, TableRow};
 
 /// Its name.
 const LABEL: &str = "Figures";

@@ -18,8 +18,8 @@ use super::side_panel::{heading_ui, note_ui, row_ui, side_panel_ui};
 use super::switch_ui;
 use crate::drawing::{Page, PictureView, View as ScaleView, change_scene, fit_change};
 use crate::frameset::{Figure, TyreSize};
-use crate::lineup::change_table;
 use crate::parts::{Another, Caution};
+use crate::words::change_table;
 
 /// The view.
 pub(crate) struct Fork;

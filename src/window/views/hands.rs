@@ -13,8 +13,9 @@ use super::View;
 use super::parts::table_ui;
 use super::side_panel::{heading_ui, note_ui, number_ui, row_ui, side_panel_ui};
 use crate::drawing::{FitPart, PictureView};
-use crate::lineup::{shortest, with_matched_sizes};
+use crate::lineup::with_matched_sizes;
 use crate::parts::position::{Cockpit, Handlebar, Rider, Saddle};
+use crate::words::shortest;
 
 /// The view.
 pub(crate) struct Hands;

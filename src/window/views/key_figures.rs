@@ -8,7 +8,7 @@ use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
 use super::figures::meaning;
 use crate::drawing::Role;
 use crate::frameset::{Figure, Part};
-use crate::lineup::{Cell, Subject, Table};
+use crate::words::{Cell, Subject, Table};
 
 /// The figures of the strip, two to a line.
 const FIGURES: [Subject; 8] = [

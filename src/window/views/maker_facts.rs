@@ -12,9 +12,9 @@ use crate::frameset::{
     Bar, Frameset, Known, Material, Part, Price, PrintedTo, Refused, Source, Standard, Tax, Tubing, TyreSize, Weight,
     check_amount, check_date, check_grams,
 };
-use crate::lineup::shortest;
 use crate::money::{read_amount, read_currency};
 use crate::parts::Statements;
+use crate::words::shortest;
 
 /// All of it.
 pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>, tones: Tones, out: &mut Requests) {

@@ -17,7 +17,7 @@ use super::View;
 use super::maker_facts::facts_ui;
 use super::trust::frame_picker_ui;
 use crate::frameset::{Figure, Frameset, Refused, take};
-use crate::lineup::{PrintedCell, PrintedTable, printed_table};
+use crate::words::{PrintedCell, PrintedTable, printed_table};
 
 /// Its name.
 pub(crate) const LABEL: &str = "Table";
@@ -200,7 +200,7 @@ fn cell_ui(
                 out.edit(edit);
             }
             let colour = if cell.mark.is_grey() { tones.grey() } else { tones.second() };
-            let doubt = if cell.mark == crate::lineup::Mark::Doubted { "? " } else { "" };
+            let doubt = if cell.mark == crate::words::Mark::Doubted { "? " } else { "" };
             let words = match &cell.set_aside {
                 Some(_) => "set aside".to_owned(),
                 None => format!("{doubt}{}", cell.adjusted),

@@ -30,8 +30,8 @@ impl View for Parts {
 
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, _out: &mut Requests) {
         if ui.button("Copy parts").on_hover_text("Puts both tables on the clipboard as text, columns parted by tabs.").clicked() {
-            let needs = crate::lineup::needs_table(shown.lineup(), shown.findings()).as_text();
-            let parts = crate::lineup::parts_table(shown.lineup(), shown.findings()).as_text();
+            let needs = crate::words::needs_table(shown.lineup(), shown.findings()).as_text();
+            let parts = crate::words::parts_table(shown.lineup(), shown.findings()).as_text();
             ui.ctx().copy_text(format!("{needs}\n\n{parts}\n"));
         }
     }

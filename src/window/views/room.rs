@@ -13,8 +13,9 @@ use super::View;
 use super::figures::figures_ui;
 use super::side_panel::{heading_ui, note_ui, number_ui, pick_ui, row_ui, side_panel_ui};
 use crate::drawing::{PATTERN_CAUTION, Paper, PictureView, cut_through, is_on_cut, room_scene};
-use crate::lineup::{RoomCorner, RoomSettings, room_table};
+use crate::lineup::{RoomCorner, RoomSettings};
 use crate::luggage::{BOTTLE_CAUTION, BagPart, BagSettings, Bottle, Cage, Cut, Holder, WIDTH_NOTE};
+use crate::words::room_table;
 
 /// The view.
 pub(crate) struct Rooms;

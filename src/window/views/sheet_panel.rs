@@ -12,7 +12,8 @@ use super::super::sheet_edits::{SheetEdit, SheetPlace, free_name, is_same_name};
 use super::super::theme::{SMALL, Tones};
 use super::side_panel::{heading_ui, note_ui, pick_ui, row_ui};
 use crate::frameset::Figure;
-use crate::lineup::{Block, FORK_LONGER_MM, Movement, Moves, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetGround, captions};
+use crate::lineup::{Block, FORK_LONGER_MM, Movement, Moves, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetGround};
+use crate::words::captions;
 
 /// The panel.
 pub(super) fn sheet_panel_ui(ui: &mut Ui, shown: Shown<'_>, place: SheetPlace, sheet: &Sheet, out: &mut Requests) {

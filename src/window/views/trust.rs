@@ -14,9 +14,10 @@ use super::figures::paint_mark;
 use crate::drawing::Role;
 use crate::frameset::Figure;
 use crate::geometry::settled_by;
-use crate::lineup::trust::{Budget, WithAndWithout, budget_in_words, set_aside, suspect_sentence, without};
-use crate::lineup::{FrameFindings, Mark, PrintedCell, PrintedRow, plus_minus_alone, printed_table};
+use crate::lineup::FrameFindings;
 use crate::units::System;
+use crate::words::trust::{Budget, WithAndWithout, budget_in_words, set_aside, suspect_sentence, without};
+use crate::words::{Mark, PrintedCell, PrintedRow, plus_minus_alone, printed_table};
 
 /// Its name.
 pub(crate) const LABEL: &str = "Trust";
@@ -321,7 +322,7 @@ fn overview_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Fin
             let words = format!(
                 "{}: printed {}, expected {}",
                 suspect.figure.label(),
-                crate::lineup::shortest(suspect.printed),
+                crate::words::shortest(suspect.printed),
                 expected(suspect, units)
             );
             if ui.link(words).on_hover_text(suspect_sentence(suspect, units)).clicked() {
@@ -341,9 +342,9 @@ fn overview_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Fin
     ui.label(
         RichText::new(format!(
             "Printed to {}\u{2009}mm and {}°. The ± is two standard uncertainties; rounding of {}\u{2009}mm alone leaves {}.",
-            crate::lineup::shortest(to.mm),
-            crate::lineup::shortest(to.deg),
-            crate::lineup::shortest(to.mm),
+            crate::words::shortest(to.mm),
+            crate::words::shortest(to.deg),
+            crate::words::shortest(to.mm),
             plus_minus_alone(Figure::Stack, crate::geometry::u_of_step(to.mm), units)
         ))
         .size(SMALL)

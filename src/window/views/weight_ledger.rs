@@ -13,12 +13,13 @@ use super::maker_table::Sheet;
 use super::side_panel::{heading_ui, note_ui, row_ui};
 use super::weight_panel::{optional, said};
 use crate::frameset::{Part, SmallPart};
-use crate::lineup::{FrameFindings, PartWeight, WeightSettings, shortest};
+use crate::lineup::{FrameFindings, PartWeight, WeightSettings};
 use crate::units::{THIN_SPACE, fixed, plus_minus, signed_plus_minus};
 use crate::weight::{
     Amount, Estimate, Line, Method, PartWeighing, Row, RowOf, What, read_factor, read_grams, read_grams_per_mm, read_line_grams,
     read_line_mm, read_plus_minus, small_part_g, steerer_g_per_mm, write_factor,
 };
+use crate::words::shortest;
 
 /// Widths of the columns of numbers, points; labels take the rest.
 const GRAMS: f32 = 64.0;

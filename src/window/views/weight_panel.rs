@@ -13,8 +13,9 @@ use super::trust::frame_picker_ui;
 use super::weight_ledger::Ledger;
 use super::worth::method_ui;
 use crate::frameset::Part;
-use crate::lineup::{WeightSettings, shortest};
+use crate::lineup::WeightSettings;
 use crate::weight::{Per, TypedError, read_factor, read_plus_minus, read_within, write_factor};
+use crate::words::shortest;
 
 /// All of it.
 pub(super) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {

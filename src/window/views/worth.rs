@@ -14,8 +14,9 @@ use super::parts::table_ui;
 use super::side_panel::side_panel_ui;
 use super::worth_panel::panel_ui;
 use crate::drawing::{FitPart, Page, PictureView, worth_height, worth_scene};
-use crate::lineup::{WeightSettings, gears_table, worth_table};
+use crate::lineup::WeightSettings;
 use crate::weight::Method;
+use crate::words::{gears_table, worth_table};
 
 /// The view.
 pub(crate) struct Worth;

@@ -12,9 +12,10 @@ use super::super::theme::Tones;
 use super::super::worth_edits::WorthEdit;
 use super::side_panel::{heading_ui, note_ui, pick_ui, row_ui};
 use crate::frameset::Tax;
-use crate::lineup::{Moving, WorthSettings, shortest};
+use crate::lineup::{Moving, WorthSettings};
 use crate::money::{MoneySettings, Rate, check_rate, read_currency, read_percent};
 use crate::riding::{Gearing, read_teeth, write_teeth};
+use crate::words::shortest;
 
 /// All of it.
 pub(super) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {

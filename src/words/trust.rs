@@ -3,10 +3,10 @@
 
 use std::sync::Arc;
 
-use super::findings::FrameFindings;
-use super::printed::plus_minus_alone;
+use super::printed_table::plus_minus_alone;
 use crate::frameset::{Figure, Frameset, TyreSize};
 use crate::geometry::{Adjusted, Assumption, Cause, Suspect, adjust, budget};
+use crate::lineup::FrameFindings;
 use crate::units::{System, fixed, lower_first, plus_minus};
 
 /// A part of a figure's ±, in words.

@@ -1,12 +1,10 @@
 //! Captions: the findings in plain sentences with their ±. A sentence follows its figures until the user writes another;
 //! the user's own then stays, and says so when the figures that it stood for have changed.
 
-use super::listed;
-use super::settings::Sheet;
+use super::room_table::room_text;
 use crate::frameset::{Figure, Part};
-use crate::lineup::room_findings::RoomFigure;
-use crate::lineup::room_table::room_text;
-use crate::lineup::{Difference, Findings, FrameFindings, Lineup};
+use crate::lineup::{Difference, Findings, FrameFindings, Lineup, RoomFigure, Sheet};
+use crate::units::listed;
 use crate::units::{Quantity, System, THIN_SPACE, lower_first};
 
 /// One sentence of a sheet.
@@ -179,7 +177,7 @@ mod tests {
     use crate::lineup::read_lineup;
 
     fn library() -> Lineup {
-        read_lineup(include_bytes!("../../../sample-frames/village-library.lineup.ron")).unwrap()
+        read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap()
     }
 
     #[test]

@@ -1,10 +1,9 @@
 //! The small table of a sheet: the reference's figures and how the others differ, or, of two frames, both and their
 //! difference. The full table is `table.rs`; this one says the same of fewer figures in fewer columns.
 
-use super::settings::Sheet;
+use super::{Column, Mark, Subject, Table, TableRow, comparison_table};
 use crate::frameset::Part;
-use crate::lineup::room_findings::RoomFigure;
-use crate::lineup::{Column, Findings, Lineup, Mark, Subject, Table, TableRow, comparison_table};
+use crate::lineup::{Findings, Lineup, RoomFigure, Sheet};
 use crate::units::{Quantity, System, THIN_SPACE};
 
 /// A cell.
@@ -137,7 +136,7 @@ mod tests {
 
     #[test]
     fn two_frames_stand_side_by_side_and_more_against_the_reference() {
-        let mut lineup = read_lineup(include_bytes!("../../../sample-frames/village-library.lineup.ron")).unwrap();
+        let mut lineup = read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         let heads = |lineup: &Lineup| -> Vec<String> {
             small_table(lineup, &Findings::of(lineup), &Sheet::default()).columns.into_iter().map(|c| c.0).collect()
         };

@@ -1,15 +1,14 @@
 //! The table of the room: its figures down, frames across, each frame but the reference with its difference and its ±.
 
-use super::findings::{Difference, Findings};
-use super::room_findings::{RoomFigure, RoomUnit};
-use super::table::{Cell, Column, Mark, Subject, Table, TableRow};
+use super::comparison_table::{Cell, Column, Mark, Subject, Table, TableRow};
+use crate::lineup::{Difference, Findings, RoomFigure, RoomUnit};
 use crate::luggage::Measured;
 use crate::units::{Quantity, System, plus_minus, signed_plus_minus};
 
 /// The comparison of the room of all shown frames (and the reference). Figures that no frame has are left out.
 #[must_use]
 pub fn room_table(findings: &Findings, units: System) -> Table {
-    let columns = super::table::columns(findings);
+    let columns = super::comparison_table::columns(findings);
     let shown = |figure: RoomFigure| columns.iter().any(|c| figure.of(&findings.frames[c.frame]).is_some());
     let rows = RoomFigure::ALL.into_iter().filter(|f| shown(*f)).map(|figure| row(findings, &columns, figure, units)).collect();
     Table { columns, rows }
@@ -62,7 +61,7 @@ pub fn room_unit(figure: RoomFigure, units: System) -> &'static str {
 }
 
 pub(super) fn cell(findings: &Findings, column: &Column, figure: RoomFigure, units: System) -> Cell {
-    let absent = Cell { text: super::table::NOT_DETERMINED.to_owned(), value: None, u: None, mark: Mark::Absent };
+    let absent = Cell { text: super::comparison_table::NOT_DETERMINED.to_owned(), value: None, u: None, mark: Mark::Absent };
     if column.is_difference {
         return findings.room_difference(column.frame, figure).map_or(Cell { text: "–".to_owned(), ..absent }, |d| Cell {
             text: room_difference_text(figure, d, units),

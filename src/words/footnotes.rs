@@ -1,12 +1,12 @@
 //! Footnotes that appear by themselves: what the figures of a sheet lean on, which figures were set aside or doubted, the
 //! factors that brought weights to a size, how prices were converted, where all of it was read, and the caution.
 
-use super::listed;
-use super::settings::{Block, Sheet};
+use super::parts_cautions;
 use crate::frameset::{Figure, Frameset, Part};
 use crate::geometry::{Assumption, Grade};
-use crate::lineup::{Findings, FrameFindings, Lineup, Tyres, parts_cautions};
+use crate::lineup::{Block, Findings, FrameFindings, Lineup, Sheet, Tyres};
 use crate::money::Offer;
+use crate::units::listed;
 use crate::units::lower_first;
 
 /// What a footnote is about, the most important first: where a shape has no room for all, the last are left to the page.
@@ -208,7 +208,7 @@ mod tests {
 
     #[test]
     fn footnotes_name_what_was_assumed_set_aside_brought_and_read() {
-        let mut lineup = read_lineup(include_bytes!("../../../sample-frames/village-library.lineup.ron")).unwrap();
+        let mut lineup = read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         let kinds = |lineup: &Lineup| -> Vec<(FootnoteKind, String)> {
             footnotes(lineup, &Findings::of(lineup), &Sheet::default()).into_iter().map(|n| (n.kind, n.text)).collect()
         };
@@ -220,7 +220,7 @@ mod tests {
         assert!(plain.iter().any(|(k, t)| *k == FootnoteKind::Factor && t.contains("× 1.10")), "{plain:?}");
         assert!(plain.iter().any(|(k, t)| *k == FootnoteKind::Source && t.contains("maker's catalogue, page 14, 2026-10-02")));
         let size = lineup.frames[0].size_index();
-        let frameset = crate::lineup::trust::set_aside(&lineup.frames[0].frameset, size, Figure::Wheelbase, Some("a slip."));
+        let frameset = crate::words::trust::set_aside(&lineup.frames[0].frameset, size, Figure::Wheelbase, Some("a slip."));
         lineup.frames[0].frameset = frameset;
         let sheet = Sheet { blocks: vec![Block::Room], ..Sheet::default() };
         let of_rooms = footnotes(&lineup, &Findings::of(&lineup), &sheet);

@@ -1,10 +1,9 @@
-//! Figures in words, alike on every scene: value ± 2u with its unit, what it leans on, what is not determined.
+//! Figures in words, alike everywhere: value ± 2u with its unit, what it leans on, what is not determined.
 
 use crate::frameset::Figure;
 use crate::geometry::{Assumption, Value};
-pub(super) use crate::lineup::listed;
-use crate::lineup::{Difference, Findings, FrameFindings};
-use crate::units::System;
+use crate::lineup::{Difference, FrameFindings};
+use crate::units::{System, listed};
 
 /// What every picture says about its figures, and about trusting them.
 pub const CAUTION: &str = "Each ± is two standard uncertainties of what was printed and assumed. This is arithmetic on published \
@@ -58,23 +57,12 @@ pub fn frame_and_size(frame: &FrameFindings) -> String {
     format!("{} {}, size {}", frame.letter, frame.name, frame.size_label())
 }
 
-/// The frames that are shown, in the order of painting: the reference last, the others from the last to the first.
-pub(super) fn from_back_to_front(findings: &Findings) -> Vec<usize> {
-    let is_reference = |i: &usize| findings.reference == Some(*i);
-    let shown = |i: &usize| findings.frames[*i].shown;
-    let mut order: Vec<usize> = (0..findings.frames.len()).rev().filter(|i| shown(i) && !is_reference(i)).collect();
-    order.extend(findings.reference.filter(|r| findings.frames.get(*r).is_some_and(|f| f.shown)));
-    order
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
-    fn lists_read_like_prose() {
-        assert_eq!(listed(["a"].into_iter()), "a");
-        assert_eq!(listed(["a", "b", "c"].into_iter()), "a, b and c");
+    fn a_figure_inside_a_sentence_begins_small() {
         assert_eq!(in_sentence(Figure::BbDrop), "bottom bracket drop");
     }
 }

@@ -7,7 +7,7 @@ use crate::frameset::{Figure, Frameset};
 use crate::geometry::{Adjusted, AdjustedSize};
 use crate::units::{System, decimals_for, fixed};
 
-use super::table::{Mark, NOT_DETERMINED};
+use super::comparison_table::{Mark, NOT_DETERMINED};
 
 /// A frameset's table.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,12 +1,10 @@
 //! The tables of what framesets are worth: prices, weights, shares and climbs with the frames across; gears with the
 //! builds across. The window, the pictures and the exports all show these, so the words are the same everywhere.
 
-use super::document::Lineup;
-use super::findings::{Findings, FrameFindings};
 use super::fit_table::{FitCell, FitMark, FitRow, FitTable};
-use super::worth::Worth;
 use super::worth_words::{cost_sentence, per_gram_text, percent_text, seconds_text, stands};
 use crate::frameset::{Part, Tax};
+use crate::lineup::{Against, Findings, FrameFindings, Lineup, Worth};
 use crate::riding::{GearsFound, duration_text};
 use crate::units::{Quantity, THIN_SPACE, fixed, plus_minus};
 
@@ -41,7 +39,7 @@ pub fn worth_table(lineup: &Lineup, findings: &Findings) -> FitTable {
     };
     let units = lineup.settings.units;
     let mass = |grams: f64, u: f64| units.with_unit(Quantity::Mass, &units.plus_minus(Quantity::Mass, grams, u));
-    let against = |i: usize, then: &dyn Fn(&super::Against) -> FitCell, worth: &Worth| match &worth.against {
+    let against = |i: usize, then: &dyn Fn(&Against) -> FitCell, worth: &Worth| match &worth.against {
         Some(against) => then(against),
         None if findings.reference == Some(i) => plain("reference", ""),
         None => open("not stated", "A weight is missing on one side."),
@@ -59,7 +57,7 @@ pub fn worth_table(lineup: &Lineup, findings: &Findings) -> FitTable {
         None => open("not stated", "Neither the frameset nor both its parts are published."),
     }));
     rows.push(row(format!("Weight against {base}"), &|i, _, worth| {
-        let cell = |a: &super::Against| {
+        let cell = |a: &Against| {
             let number = units.signed_plus_minus(Quantity::Mass, a.grams.value, a.grams.u);
             let text = units.with_unit(Quantity::Mass, &number);
             if a.grams.is_real() { plain(text, "") } else { open(text, "Within its ±: there may be no difference.") }
@@ -87,7 +85,7 @@ pub fn worth_table(lineup: &Lineup, findings: &Findings) -> FitTable {
         _ => open("not stated", ""),
     }));
     rows.push(row(format!("Of the whole, against {base}"), &|i, _, worth| {
-        let cell = |a: &super::Against| {
+        let cell = |a: &Against| {
             let text = percent_text(a.whole_percent);
             if a.grams.is_real() { plain(text, "") } else { open(text, "Within its ±: there may be no difference.") }
         };
@@ -98,7 +96,7 @@ pub fn worth_table(lineup: &Lineup, findings: &Findings) -> FitTable {
         Err(why) => open("not stated", why.clone()),
     }));
     rows.push(row(format!("Climb against {base}"), &|i, _, worth| {
-        let cell = |a: &super::Against| match &a.climb {
+        let cell = |a: &Against| match &a.climb {
             Some(time) => plain(seconds_text(time.seconds, time.u), ""),
             None => open("–", "Their weights cannot be told apart."),
         };

@@ -2,10 +2,9 @@
 //!
 //! The window, the exports and the clipboard all show this one table, so wording and grey are the same everywhere.
 
-use super::findings::{Difference, Findings, FrameFindings};
-use super::room_findings::RoomFigure;
 use crate::frameset::{Figure, Part};
 use crate::geometry::{AdjustedSize, Origin};
+use crate::lineup::{Difference, Findings, FrameFindings, RoomFigure};
 use crate::units::{Quantity, System};
 
 /// What a cell says where nothing determines a figure.

@@ -1,8 +1,8 @@
 //! Needs and parts, one line of words a frame: what it meets or takes, and what it does not.
 
-use super::listed;
 use crate::lineup::Findings;
 use crate::parts::{Answer, Fit, Met, Need};
+use crate::units::listed;
 
 /// A line about a frame.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -4,6 +4,7 @@ use proptest::prelude::*;
 
 use super::*;
 use crate::frameset::read_frameset;
+use crate::lineup::{Findings, Lineup, read_lineup};
 use crate::units::THIN_SPACE;
 use crate::weight::Method;
 

@@ -1,9 +1,7 @@
 //! The tables of what fits: parts and needs across the frames, the change by another fork, the rider's position. The
 //! window, the pictures and the exports all show these, so the words are the same everywhere.
 
-use super::document::Lineup;
-use super::findings::{Findings, FrameFindings};
-use super::fit::{FrameFit, by_unmet_needs};
+use crate::lineup::{Findings, FrameFindings, FrameFit, Lineup, by_unmet_needs};
 use crate::parts::position::Works;
 use crate::parts::{About, Caution, Fit, Met, Verdict};
 use crate::units::{THIN_SPACE, fixed, plus_minus, signed_plus_minus};

@@ -3,9 +3,9 @@
 
 use rust_decimal::prelude::ToPrimitive;
 
-use super::settings::Sheet;
+use super::comparison_table;
 use super::small_table::{SmallCell, chosen_rows, currency, price_cell, row_label, row_unit, small_cell};
-use crate::lineup::{Findings, Lineup, comparison_table};
+use crate::lineup::{Findings, Lineup, Sheet};
 
 /// The table.
 #[derive(Clone, Debug, PartialEq)]
@@ -50,7 +50,7 @@ pub fn frame_table(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Frame
     };
     let row = |frame: usize| {
         let (own, difference) = (column(frame, false)?, column(frame, true));
-        let figure = |row: &&crate::lineup::TableRow| FrameCell {
+        let figure = |row: &&crate::words::TableRow| FrameCell {
             own: small_cell(units, row, own, false),
             difference: difference.map(|d| small_cell(units, row, d, true)),
             number: row.cells[own].value,
@@ -69,12 +69,13 @@ pub fn frame_table(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Frame
 
 #[cfg(test)]
 mod tests {
+    use super::super::small_table;
     use super::*;
-    use crate::lineup::{read_lineup, small_table};
+    use crate::lineup::read_lineup;
 
     #[test]
     fn it_says_what_the_small_table_says() {
-        let lineup = read_lineup(include_bytes!("../../../sample-frames/village-library.lineup.ron")).unwrap();
+        let lineup = read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         let (findings, sheet) = (Findings::of(&lineup), Sheet::default());
         let table = frame_table(&lineup, &findings, &sheet);
         let small = small_table(&lineup, &findings, &sheet);

@@ -3,14 +3,12 @@
 //!
 //! Invariant: where a difference is within its ±, the sentence says that nobody can tell, and draws nothing from it.
 
-use super::document::Lineup;
-use super::findings::{Findings, FrameFindings, weights_of};
-use super::sheet::listed;
-use super::worth::{Lightest, Worth, lightest_of, weight_for_gears};
 use crate::frameset::{Part, Standard};
+use crate::lineup::{Findings, FrameFindings, Lightest, Lineup, Worth, lightest_of, weight_for_gears, weights_of};
 use crate::money::Money;
 use crate::parts::standards::{Attachment, FrontDerailleur};
 use crate::riding::duration_text;
+use crate::units::listed;
 use crate::units::{Quantity, System, THIN_SPACE, fixed, plus_minus, signed_plus_minus};
 use crate::weight::{Method, PartWeight, Weighing, disagreement, write_factor};
 
