@@ -1,6 +1,7 @@
 //! The only room that touches the disk: reading with a limit, and atomic writing (a new file beside the old one,
 //! written, flushed, renamed), so that an original is never half written. And it reads the calendar off the clock.
 
+mod identity;
 mod lock;
 mod made;
 mod read;
@@ -22,9 +23,10 @@ pub fn today() -> Option<Day> {
     Day::of_unix_seconds(since.as_secs())
 }
 
+pub use identity::{ContentHash, FileIdentity, full_path, is_same_file};
 pub use lock::Lock;
 pub use made::{LIST, write_made};
-pub use read::{load, read_bytes};
+pub use read::{Opened, load, open, read_bytes};
 pub use write::save;
 
 /// What a file turned out to hold.

@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::Path;
 
-use super::{FileProblem, Loaded, is_lineup_name};
+use super::{FileIdentity, FileProblem, Loaded, is_lineup_name};
 use crate::frameset::{MAX_BYTES, ReadError, read_frameset};
 use crate::lineup::read_lineup;
 
@@ -22,11 +22,28 @@ pub fn read_bytes(path: &Path, limit: usize) -> Result<Vec<u8>, FileProblem> {
     fs::read(path).map_err(|e| FileProblem::io(path, "cannot be read", &e))
 }
 
+/// A file that was read: what it holds, and by which it is known again.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Opened {
+    /// What it holds.
+    pub loaded: Loaded,
+    /// Its full path and the hash of its bytes.
+    pub identity: FileIdentity,
+}
+
 /// Reads a frame file or a line-up, told apart by the name's ending and, where that says nothing, by what it begins with.
 ///
 /// # Errors
 /// In one line: what is wrong, where, and the nearest right form.
 pub fn load(path: &Path) -> Result<Loaded, FileProblem> {
+    open(path).map(|opened| opened.loaded)
+}
+
+/// Reads a frame file or a line-up as [`load`] does, and remembers which file it was and what it held.
+///
+/// # Errors
+/// As [`load`].
+pub fn open(path: &Path) -> Result<Opened, FileProblem> {
     let bytes = read_bytes(path, MAX_BYTES)?;
     let problem = |e: ReadError| FileProblem::read(path, &e);
     let is_named_so = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("ron"));
@@ -35,11 +52,12 @@ pub fn load(path: &Path) -> Result<Loaded, FileProblem> {
                         with: spandrel comparison FILE --to NAME.lineup.ron";
         return Err(FileProblem::new(path, None, sentence));
     }
-    if is_lineup_name(path) || begins_with_lineup(&bytes) {
-        Ok(Loaded::Lineup(Box::new(read_lineup(&bytes).map_err(problem)?)))
+    let loaded = if is_lineup_name(path) || begins_with_lineup(&bytes) {
+        Loaded::Lineup(Box::new(read_lineup(&bytes).map_err(problem)?))
     } else {
-        Ok(Loaded::Frameset(Box::new(read_frameset(&bytes).map_err(problem)?)))
-    }
+        Loaded::Frameset(Box::new(read_frameset(&bytes).map_err(problem)?))
+    };
+    Ok(Opened { loaded, identity: FileIdentity::of(path, &bytes) })
 }
 
 fn begins_with_lineup(bytes: &[u8]) -> bool {

@@ -41,10 +41,18 @@ pub struct Lineup {
     pub sheets: Vec<Sheet>,
 }
 
-/// One frame of the line-up.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+/// Which frame of an open line-up this is, whatever its place: it stays when the frame is moved, changed, removed and
+/// brought back. It is never written: a file read again has new ones.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub struct FrameKey(pub u64);
+
+/// One frame of the line-up. Two are equal when what is saved of them is equal.
+#[derive(Clone, Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Entry {
+    /// Which frame it is while the line-up is open; 0 until it is given one.
+    #[serde(skip)]
+    pub key: FrameKey,
     /// The frameset itself.
     pub frameset: Arc<Frameset>,
     /// The file that it came from, as it was named then.
@@ -62,6 +70,17 @@ pub struct Entry {
 
 fn yes() -> bool {
     true
+}
+
+impl PartialEq for Entry {
+    fn eq(&self, other: &Self) -> bool {
+        let Self { key: _, frameset, came_from, size, shown, weighing } = self;
+        *frameset == other.frameset
+            && *came_from == other.came_from
+            && *size == other.size
+            && *shown == other.shown
+            && *weighing == other.weighing
+    }
 }
 
 /// Everything that changes a figure or a picture.
@@ -216,7 +235,14 @@ impl Lineup {
     /// Adds a frameset in its middle size, shown.
     pub fn add(&mut self, frameset: Frameset, came_from: Option<String>) {
         let size = frameset.sizes.get(frameset.sizes.len() / 2).map(|s| s.label.clone()).unwrap_or_default();
-        self.frames.push(Entry { frameset: Arc::new(frameset), came_from, size, shown: true, weighing: Weighing::default() });
+        self.frames.push(Entry {
+            key: FrameKey::default(),
+            frameset: Arc::new(frameset),
+            came_from,
+            size,
+            shown: true,
+            weighing: Weighing::default(),
+        });
     }
 }
 

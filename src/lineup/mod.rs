@@ -13,7 +13,7 @@ mod worth;
 mod worth_settings;
 
 pub use carried::{CARRIED_KEYWORD, CARRIED_METADATA, CARRIED_NAME, carried};
-pub use document::{Axes, Entry, Lineup, OutlineSettings, Settings, StandAt, Tyres, letter, read_lineup, write_lineup};
+pub use document::{Axes, Entry, FrameKey, Lineup, OutlineSettings, Settings, StandAt, Tyres, letter, read_lineup, write_lineup};
 pub use findings::{Difference, Findings, FrameFindings, weights_of};
 pub use fit::{FrameFit, Ghost, PositionFindings, by_unmet_needs, with_matched_sizes};
 pub use room_findings::{RoomFigure, RoomFindings, RoomUnit};

@@ -8,8 +8,8 @@ use std::path::PathBuf;
 use std::thread::{self, JoinHandle};
 
 use super::document::Computed;
-use super::files::is_table_name;
-use crate::disk::{FileProblem, Loaded, load};
+use super::files::{base_name, is_table_name};
+use crate::disk::{FileProblem, Loaded, Opened, open};
 use crate::frameset::Frameset;
 use crate::lineup::Lineup;
 
@@ -19,8 +19,8 @@ const MOST: usize = 16;
 /// What was read ahead.
 #[derive(Default)]
 pub(crate) struct ReadAhead {
-    /// The files, as [`load`] gave them.
-    pub(crate) loaded: HashMap<PathBuf, Result<Loaded, FileProblem>>,
+    /// The files, as [`open`] gave them.
+    pub(crate) loaded: HashMap<PathBuf, Result<Opened, FileProblem>>,
     /// The line-up that they make, where that is plain.
     pub(crate) computed: Option<Computed>,
 }
@@ -49,12 +49,9 @@ fn read(files: Vec<PathBuf>) -> ReadAhead {
     let mut opened = Vec::new();
     let mut loaded = HashMap::new();
     for path in files {
-        let file = load(&path);
-        match &file {
-            Ok(Loaded::Frameset(frameset)) => {
-                let came_from = path.file_name().map(|n| n.to_string_lossy().into_owned());
-                lineup.add(Frameset::clone(frameset), came_from);
-            }
+        let file = open(&path);
+        match file.as_ref().map(|opened| &opened.loaded) {
+            Ok(Loaded::Frameset(frameset)) => lineup.add(Frameset::clone(frameset), base_name(&path)),
             Ok(Loaded::Lineup(lineup)) => opened.push(Lineup::clone(lineup)),
             Err(_) => {}
         }
@@ -85,7 +82,7 @@ mod tests {
         assert_eq!(ahead.loaded.len(), 3);
         for path in &files {
             let file = &ahead.loaded[path];
-            assert_eq!(file.as_ref().map_err(ToString::to_string), load(path).as_ref().map_err(ToString::to_string));
+            assert_eq!(file.as_ref().map_err(ToString::to_string), open(path).as_ref().map_err(ToString::to_string));
         }
         assert!(Ahead::start(&[]).is_none());
         assert!(Ahead::start(&vec![PathBuf::new(); MOST + 1]).is_none());
@@ -95,11 +92,13 @@ mod tests {
     fn a_line_up_computed_ahead_opens_with_the_same_findings() {
         let file = sample("village-library.lineup.ron");
         let mut ahead = Ahead::start(std::slice::from_ref(&file)).expect("one file").take();
-        let Some(Ok(Loaded::Lineup(lineup))) = ahead.loaded.remove(&file) else { panic!("a line-up") };
-        let usual = Document::new(Lineup::clone(&lineup), Some(file.clone()));
+        let Some(Ok(Opened { loaded: Loaded::Lineup(lineup), identity })) = ahead.loaded.remove(&file) else {
+            panic!("a line-up")
+        };
+        let usual = Document::new(Lineup::clone(&lineup), Some(identity.clone()));
         let mut before = Document::default();
         before.expect(ahead.computed.expect("computed"));
-        let opened = before.opened(*lineup, file);
+        let opened = before.opened(*lineup, identity);
         assert_eq!(opened.findings(), usual.findings());
         assert_eq!((opened.lineup(), opened.path(), opened.is_unsaved()), (usual.lineup(), usual.path(), false));
     }

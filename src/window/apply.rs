@@ -1,6 +1,6 @@
 //! Does what panels, keys and dialogs asked for. Nothing else changes the document, the session or the moment.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use eframe::Frame;
 use egui::{Context, ViewportCommand};
@@ -9,7 +9,7 @@ use super::app::{Shown, Window};
 use super::commands::Command;
 use super::document::Document;
 use super::edits::Edit;
-use super::files::with_ending;
+use super::files::{base_name, with_ending};
 use super::moment::Reading;
 use super::questions::{Answer, PictureChoice, Purpose, Question, Then};
 use super::requests::Request;
@@ -19,7 +19,7 @@ use super::sight::Sight;
 use super::theme;
 use super::views::VIEWS;
 use super::work::{Chosen, Done, Work, file_dialog};
-use crate::disk;
+use crate::disk::{self, FileIdentity};
 use crate::drawing::{Ground, Look, Picture};
 use crate::lineup::{letter, write_lineup};
 use crate::publish;
@@ -229,8 +229,8 @@ impl Window {
         for problem in progress.problems {
             self.moment.notify(problem);
         }
-        for (lineup, path) in progress.lineups {
-            self.leave(Then::Replace(Box::new(lineup), path), ctx);
+        for (lineup, file) in progress.lineups {
+            self.leave(Then::Replace(Box::new(lineup), file), ctx);
         }
         if progress.is_done {
             self.end_reading();
@@ -244,8 +244,13 @@ impl Window {
             return;
         }
         let first = self.document.lineup().frames.len();
-        self.edit(Edit::Add(reading.frames));
+        let (frames, files): (Vec<_>, Vec<FileIdentity>) =
+            reading.frames.into_iter().map(|(frameset, file)| ((frameset, base_name(&file.path)), file)).unzip();
+        self.edit(Edit::Add(frames));
         self.document.end_gesture();
+        for (place, file) in (first..).zip(files) {
+            self.document.tie(place, file);
+        }
         if reading.is_start {
             self.document.mark_start();
         } else {
@@ -284,8 +289,8 @@ impl Window {
         self.forget_recovery();
         match then {
             Then::New => self.replace(Document::default()),
-            Then::Replace(lineup, path) => {
-                let opened = self.document.opened(*lineup, path);
+            Then::Replace(lineup, file) => {
+                let opened = self.document.opened(*lineup, file);
                 self.replace(opened);
             }
             Then::Quit => {
@@ -309,7 +314,7 @@ impl Window {
         match self.document.path() {
             Some(path) => {
                 let path = path.to_owned();
-                self.save_lineup(path, ctx);
+                self.save_lineup(&path, ctx);
             }
             None => self.save_as(ctx, desktop),
         }
@@ -323,14 +328,17 @@ impl Window {
         self.choose(Purpose::SaveLineup, suggested, ctx, desktop);
     }
 
-    fn save_lineup(&mut self, path: PathBuf, ctx: &Context) {
+    fn save_lineup(&mut self, path: &Path, ctx: &Context) {
         let written = write_lineup(self.document.lineup()).map_err(|e| format!("{}: cannot be written: {e}", path.display()));
-        let saved = written.and_then(|text| disk::save(&path, text.as_bytes()).map_err(|e| e.to_string()));
+        let saved = written.and_then(|text| {
+            disk::save(path, text.as_bytes()).map_err(|e| e.to_string())?;
+            Ok(FileIdentity::of(path, text.as_bytes()))
+        });
         match saved {
-            Ok(()) => {
+            Ok(file) => {
                 self.moment.status = format!("Saved {}.", path.display());
-                self.session.remember(&path);
-                self.document.mark_saved(path);
+                self.session.remember(path);
+                self.document.mark_saved(file);
                 self.forget_recovery();
                 if let Some(then) = self.then.take() {
                     self.go_on_with(then, ctx);
@@ -448,7 +456,7 @@ impl Window {
             Purpose::Open => {}
             Purpose::Publish => self.publish_into(path, ctx),
             Purpose::SaveSheet => self.save_sheet(path, ctx),
-            Purpose::SaveLineup => self.save_lineup(path, ctx),
+            Purpose::SaveLineup => self.save_lineup(&path, ctx),
             Purpose::SaveFrame => self.save_frame(&path),
             Purpose::SavePicture => self.save_picture(path, ctx),
             Purpose::SavePattern(frame) => self.save_pattern(frame, path, ctx),
@@ -473,7 +481,7 @@ impl Window {
                 self.choose(Purpose::SavePicture, suggested, ctx, desktop);
             }
             (Answer::Words(title, notes), _) => self.edit(Edit::Words { title, notes }),
-            (Answer::Taken(frameset, came_from), _) => self.take(*frameset, came_from),
+            (Answer::Taken(frameset, came_from), _) => self.take(*frameset, came_from.as_deref()),
             (Answer::Recover, Some(Question::Recover(lineup, kept))) => self.recover(*lineup, &kept),
             (Answer::Forget, Some(Question::Recover(_, kept))) => self.throw_away(&kept),
             (Answer::ReadAgain, Some(Question::ChangedOutside(path))) => self.read_again(&path),

@@ -9,11 +9,12 @@ use egui::Context;
 use super::app::Window;
 use super::apply::file_name;
 use super::edits::Edit;
+use super::files::base_name;
 use super::questions::{Purpose, Question};
 use super::requests::Request;
 use super::taking::Taking;
 use super::views::table_command;
-use crate::disk::{self, Loaded};
+use crate::disk::{self, FileIdentity, Loaded, Opened};
 use crate::frameset::{Frameset, write_frameset};
 use crate::lineup::letter;
 
@@ -27,7 +28,8 @@ impl Window {
     }
 
     /// A frameset taken from a table.
-    pub(super) fn take(&mut self, frameset: Frameset, came_from: Option<String>) {
+    pub(super) fn take(&mut self, frameset: Frameset, came_from: Option<&str>) {
+        let came_from = came_from.and_then(|path| base_name(Path::new(path)));
         self.add_frame(frameset, came_from);
         self.next_table();
     }
@@ -77,20 +79,24 @@ impl Window {
     /// The file that the selected frame came from, or one by its name.
     pub(super) fn frame_file_suggestion(&self) -> String {
         let Some(entry) = self.document.lineup().frames.get(self.moment.selected) else { return String::new() };
-        let known = entry.came_from.as_deref().and_then(|name| self.outside.path_of(name));
-        match known {
-            Some(path) => path.display().to_string(),
+        match self.document.frame_file(self.moment.selected) {
+            Some(file) => file.path.display().to_string(),
             None => format!("{}.frame.ron", file_name(&entry.frameset.name().to_lowercase())),
         }
     }
 
     /// Saves the selected frame's file.
     pub(super) fn save_frame(&mut self, path: &Path) {
-        let Some(entry) = self.document.lineup().frames.get(self.moment.selected) else { return };
+        let place = self.moment.selected;
+        let Some(entry) = self.document.lineup().frames.get(place) else { return };
         let written = write_frameset(&entry.frameset).map_err(|e| format!("{}: cannot be written: {e}", path.display()));
-        let saved = written.and_then(|text| disk::save(path, text.as_bytes()).map_err(|e| e.to_string()));
+        let saved = written.and_then(|text| {
+            disk::save(path, text.as_bytes()).map_err(|e| e.to_string())?;
+            Ok(FileIdentity::of(path, text.as_bytes()))
+        });
         match saved {
-            Ok(()) => {
+            Ok(file) => {
+                self.document.tie(place, file);
                 self.moment.status = format!("Saved {}.", path.display());
                 self.session.remember(path);
                 self.outside.watch(path);
@@ -101,13 +107,15 @@ impl Window {
 
     /// Reads a frame file again in the place of the frame that came from it.
     pub(super) fn read_again(&mut self, path: &Path) {
-        let name = path.file_name().map(|n| n.to_string_lossy().into_owned());
-        let place = self.document.lineup().frames.iter().position(|e| e.came_from.is_some() && e.came_from == name);
-        match (disk::load(path), place) {
-            (Ok(Loaded::Frameset(frameset)), Some(frame)) => {
+        let full = disk::full_path(path);
+        let frames = self.document.lineup().frames.len();
+        let place = (0..frames).find(|place| self.document.frame_file(*place).is_some_and(|file| file.path == full));
+        match (disk::open(path), place) {
+            (Ok(Opened { loaded: Loaded::Frameset(frameset), identity }), Some(frame)) => {
                 let what = format!("reading {} again", letter(frame));
                 self.edit(Edit::Frameset { frame, frameset: Arc::new(*frameset), what, field: None });
                 self.document.end_gesture();
+                self.document.tie(frame, identity);
             }
             (Ok(_), _) => self.moment.notify(format!("{}: no frame here came from this file", path.display())),
             (Err(problem), _) => self.moment.notify(problem.to_string()),

@@ -1,14 +1,18 @@
-//! The open document: the line-up as it stands, as it was last saved, its history, and the findings that follow from it.
+//! The open document: the line-up as it stands, as it was last saved, its history, its files, and the findings that
+//! follow from it.
 //!
 //! It knows no widget. Findings are computed here, when the line-up changes, and nowhere else.
 //!
-//! Invariant: `findings` always belong to `lineup`; unsaved means that the line-up differs from the saved one.
+//! Invariants: `findings` always belong to `lineup`; unsaved means that the line-up differs from what its file holds;
+//! every frame has a key of its own, by which it is known in its history as well.
 
-use std::path::{Path, PathBuf};
+use std::collections::BTreeMap;
+use std::path::Path;
 use std::sync::Arc;
 
 use super::edits::{Edit, MergeKey};
-use crate::lineup::{Findings, Lineup};
+use crate::disk::FileIdentity;
+use crate::lineup::{Entry, Findings, FrameKey, Lineup};
 
 /// How many steps undo goes back.
 const STEPS: usize = 500;
@@ -31,13 +35,25 @@ impl Computed {
         let findings = Arc::new(Findings::of(&lineup));
         Self { lineup: Arc::new(lineup), findings }
     }
+
+    /// The same for an equal line-up, whose frames keep their keys.
+    fn with_keys_of(self, lineup: &Lineup) -> Self {
+        let mut keyed = Lineup::clone(&self.lineup);
+        for (entry, known) in keyed.frames.iter_mut().zip(&lineup.frames) {
+            entry.key = known.key;
+        }
+        Self { lineup: Arc::new(keyed), findings: self.findings }
+    }
 }
 
-/// The line-up with its history and findings.
+/// The line-up with its history, files and findings.
 pub(crate) struct Document {
     lineup: Arc<Lineup>,
-    saved: Arc<Lineup>,
-    path: Option<PathBuf>,
+    /// What its file holds; `None` where the file is gone or holds something else.
+    saved: Option<Arc<Lineup>>,
+    file: Option<FileIdentity>,
+    frame_files: BTreeMap<FrameKey, FileIdentity>,
+    last_key: u64,
     is_unsaved: bool,
     undo: Vec<Step>,
     redo: Vec<Step>,
@@ -54,14 +70,23 @@ impl Default for Document {
 }
 
 impl Document {
-    /// A document just read from `path`, or a fresh one.
-    pub(crate) fn new(lineup: Lineup, path: Option<PathBuf>) -> Self {
-        let Computed { lineup, findings } = Computed::of(lineup);
+    /// A document just read from a file, or a fresh one.
+    pub(crate) fn new(lineup: Lineup, file: Option<FileIdentity>) -> Self {
+        Self::of(Computed::of(lineup), file)
+    }
+
+    fn of(computed: Computed, file: Option<FileIdentity>) -> Self {
+        let mut last_key = 0;
+        let mut lineup = Lineup::clone(&computed.lineup);
+        give_keys(&mut lineup.frames, &mut last_key);
+        let lineup = Arc::new(lineup);
         Self {
-            saved: Arc::clone(&lineup),
-            findings,
+            saved: Some(Arc::clone(&lineup)),
+            findings: computed.findings,
             lineup,
-            path,
+            file,
+            frame_files: BTreeMap::new(),
+            last_key,
             ahead: None,
             is_unsaved: false,
             undo: Vec::new(),
@@ -71,15 +96,24 @@ impl Document {
         }
     }
 
-    /// The document that opens `path`, whose line-up may have been computed ahead.
-    pub(crate) fn opened(&mut self, lineup: Lineup, path: PathBuf) -> Self {
-        let ahead = self.ahead.take().filter(|a| *a.lineup == lineup);
-        match ahead {
-            Some(Computed { lineup, findings }) => {
-                Self { saved: Arc::clone(&lineup), lineup, findings, path: Some(path), ..Self::default() }
-            }
-            None => Self::new(lineup, Some(path)),
+    /// The document of a file just opened, whose line-up may have been computed ahead.
+    pub(crate) fn opened(&mut self, lineup: Lineup, file: FileIdentity) -> Self {
+        match self.ahead.take().filter(|a| *a.lineup == lineup) {
+            Some(computed) => Self::of(computed, Some(file)),
+            None => Self::new(lineup, Some(file)),
         }
+    }
+
+    /// The document of unsaved work that was kept for recovery: it knows its files, and is saved nowhere yet.
+    pub(crate) fn restored(lineup: Lineup, file: Option<FileIdentity>, frames: Vec<Option<FileIdentity>>) -> Self {
+        let mut document = Self::new(lineup, file);
+        document.lose_saved();
+        for (place, identity) in frames.into_iter().enumerate() {
+            if let Some(identity) = identity {
+                document.tie(place, identity);
+            }
+        }
+        document
     }
 
     /// Takes what was computed ahead, for when the line-up becomes that one.
@@ -102,9 +136,27 @@ impl Document {
         self.revision
     }
 
-    /// The file it was read from or saved to.
+    /// The path of the file it was read from or saved to.
     pub(crate) fn path(&self) -> Option<&Path> {
-        self.path.as_deref()
+        self.file.as_ref().map(|f| f.path.as_path())
+    }
+
+    /// The file that the frame at this place was read from or saved to, as it then was.
+    pub(crate) fn frame_file(&self, place: usize) -> Option<&FileIdentity> {
+        self.lineup.frames.get(place).and_then(|entry| self.frame_files.get(&entry.key))
+    }
+
+    /// The key of the frame at this place.
+    pub(crate) fn key_at(&self, place: usize) -> Option<FrameKey> {
+        self.lineup.frames.get(place).map(|entry| entry.key)
+    }
+
+    /// Remembers which file the frame at this place was read from or saved to. That is no change of the line-up: it stays
+    /// through undo and redo.
+    pub(crate) fn tie(&mut self, place: usize, identity: FileIdentity) {
+        if let Some(key) = self.key_at(place) {
+            self.frame_files.insert(key, identity);
+        }
     }
 
     /// Whether closing it now would lose something.
@@ -124,7 +176,7 @@ impl Document {
 
     /// Name for the window's title: the file's, without its endings.
     pub(crate) fn name(&self) -> String {
-        let file = self.path.as_deref().and_then(Path::file_name).map(|n| n.to_string_lossy().into_owned());
+        let file = self.path().and_then(Path::file_name).map(|n| n.to_string_lossy().into_owned());
         match file {
             Some(file) => file.strip_suffix(".lineup.ron").or_else(|| file.strip_suffix(".ron")).unwrap_or(&file).to_owned(),
             None if self.lineup.title.is_empty() => "new line-up".to_owned(),
@@ -139,9 +191,14 @@ impl Document {
         let key = edit.merge_key();
         let mut next = Lineup::clone(&self.lineup);
         edit.apply(&mut next);
+        self.step_to(next, label, key);
+    }
+
+    fn step_to(&mut self, mut next: Lineup, label: String, key: Option<MergeKey>) {
         if next == *self.lineup {
             return;
         }
+        give_keys(&mut next.frames, &mut self.last_key);
         let merges = key.is_some() && key == self.gesture;
         if !merges {
             self.undo.push(Step { label, lineup: Arc::clone(&self.lineup) });
@@ -151,7 +208,7 @@ impl Document {
         }
         self.gesture = key;
         self.redo.clear();
-        self.replace(Arc::new(next));
+        self.replace(next.into());
     }
 
     /// Ends a gesture: the next edit is a step of its own.
@@ -184,36 +241,45 @@ impl Document {
         self
     }
 
-    /// Remembers that the line-up as it stands is on disk at `path`.
-    pub(crate) fn mark_saved(&mut self, path: PathBuf) {
-        self.path = Some(path);
-        self.saved = Arc::clone(&self.lineup);
+    /// Remembers that the line-up as it stands is on disk in this file.
+    pub(crate) fn mark_saved(&mut self, file: FileIdentity) {
+        self.file = Some(file);
+        self.saved = Some(Arc::clone(&self.lineup));
         self.is_unsaved = false;
+    }
+
+    /// Remembers that no file holds what was last saved: it was deleted or holds something else now.
+    pub(crate) fn lose_saved(&mut self) {
+        self.saved = None;
+        self.is_unsaved = true;
     }
 
     /// Takes the line-up as it stands for the starting point: nothing to lose, nothing to undo.
     pub(crate) fn mark_start(&mut self) {
-        self.saved = Arc::clone(&self.lineup);
+        self.saved = Some(Arc::clone(&self.lineup));
         self.is_unsaved = false;
         self.undo.clear();
         self.redo.clear();
     }
 
-    /// Puts a line-up in the place of an empty one, as unsaved work.
-    pub(crate) fn take_over(&mut self, lineup: Lineup) {
-        self.replace(Arc::new(lineup));
-    }
-
     fn replace(&mut self, lineup: Arc<Lineup>) {
-        let ahead = self.ahead.take().filter(|a| *a.lineup == *lineup);
+        let ahead = self.ahead.take().filter(|a| *a.lineup == *lineup).map(|a| a.with_keys_of(&lineup));
         let Computed { lineup, findings } = ahead.unwrap_or_else(|| {
             let findings = Arc::new(Findings::renewed(&lineup, Some(&self.findings)));
             Computed { lineup, findings }
         });
-        self.is_unsaved = *lineup != *self.saved;
+        self.is_unsaved = self.saved.as_ref().is_none_or(|saved| *lineup != **saved);
         self.findings = findings;
         self.lineup = lineup;
         self.revision += 1;
+    }
+}
+
+/// Gives a key to every frame that has none.
+fn give_keys(frames: &mut [Entry], last: &mut u64) {
+    for entry in frames.iter_mut().filter(|entry| entry.key == FrameKey::default()) {
+        *last += 1;
+        entry.key = FrameKey(*last);
     }
 }
 

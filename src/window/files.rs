@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 use super::ahead::Ahead;
 use super::moment::Reading;
 use super::taking::Taking;
-use crate::disk::{Loaded, load, read_bytes};
+use crate::disk::{FileIdentity, Loaded, Opened, open, read_bytes};
 use crate::frameset::MAX_BYTES;
 use crate::lineup::Lineup;
 
@@ -21,7 +21,7 @@ pub(crate) struct Progress {
     /// Files that were good.
     pub(crate) good: Vec<PathBuf>,
     /// Line-ups found, with their files.
-    pub(crate) lineups: Vec<(Lineup, PathBuf)>,
+    pub(crate) lineups: Vec<(Lineup, FileIdentity)>,
     /// Tables to be looked through.
     pub(crate) tables: Vec<Taking>,
     /// Whether nothing is left to read.
@@ -54,15 +54,14 @@ impl Reading {
                 }
                 continue;
             }
-            match self.loaded.remove(&path).unwrap_or_else(|| load(&path)) {
-                Ok(Loaded::Frameset(frameset)) => {
-                    let came_from = path.file_name().map(|n| n.to_string_lossy().into_owned());
-                    self.frames.push((*frameset, came_from));
+            match self.loaded.remove(&path).unwrap_or_else(|| open(&path)) {
+                Ok(Opened { loaded: Loaded::Frameset(frameset), identity }) => {
+                    self.frames.push((*frameset, identity));
                     progress.good.push(path);
                 }
-                Ok(Loaded::Lineup(lineup)) => {
-                    progress.good.push(path.clone());
-                    progress.lineups.push((*lineup, path));
+                Ok(Opened { loaded: Loaded::Lineup(lineup), identity }) => {
+                    progress.good.push(path);
+                    progress.lineups.push((*lineup, identity));
                 }
                 Err(problem) => progress.problems.push(problem.to_string()),
             }
@@ -79,6 +78,11 @@ impl Reading {
 pub(crate) fn is_table_name(path: &Path) -> bool {
     let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase()).unwrap_or_default();
     ["csv", "tsv", "tab", "txt", "xlsx"].contains(&ending.as_str())
+}
+
+/// A file's name without its folders: all that a line-up says of where a frame came from, for it may be published.
+pub(crate) fn base_name(path: &Path) -> Option<String> {
+    path.file_name().map(|name| name.to_string_lossy().into_owned())
 }
 
 /// A typed path: `~` is the home folder, and quotes around it are dropped.

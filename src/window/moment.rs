@@ -11,7 +11,7 @@ use super::sight::Sight;
 use super::taking::Taking;
 use super::views::VIEWS;
 use super::views::outline::Measure;
-use crate::disk::{FileProblem, Loaded};
+use crate::disk::{FileIdentity, FileProblem, Opened};
 use crate::drawing::Page;
 use crate::frameset::{Figure, Frameset};
 
@@ -28,11 +28,11 @@ pub(crate) struct Reading {
     /// What is being read since before there was a window.
     pub(crate) ahead: Option<Ahead>,
     /// What was read so.
-    pub(crate) loaded: HashMap<PathBuf, Result<Loaded, FileProblem>>,
+    pub(crate) loaded: HashMap<PathBuf, Result<Opened, FileProblem>>,
     /// Not yet taken.
     pub(crate) waiting: VecDeque<PathBuf>,
-    /// Taken and good.
-    pub(crate) frames: Vec<(Frameset, Option<String>)>,
+    /// Taken and good, each with its file.
+    pub(crate) frames: Vec<(Frameset, FileIdentity)>,
     /// How many there were.
     pub(crate) total: usize,
     /// Whether the frames are the starting point rather than a change.

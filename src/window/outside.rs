@@ -22,11 +22,6 @@ impl Outside {
         }
     }
 
-    /// The watched file of that name.
-    pub(crate) fn path_of(&self, name: &str) -> Option<&Path> {
-        self.seen.keys().find(|p| p.file_name().is_some_and(|n| n.to_string_lossy() == name)).map(PathBuf::as_path)
-    }
-
     /// A file that looks otherwise than when it was last seen; from now on it is seen as it looks.
     fn changed(&mut self) -> Option<PathBuf> {
         let (path, now) = self.seen.iter().find_map(|(path, before)| {

@@ -11,6 +11,7 @@ use super::named::named;
 use super::requests::{Request, Requests};
 use super::taking::{Taking, taking_ui};
 use super::theme::{BODY, SMALL, Tones, semibold};
+use crate::disk::FileIdentity;
 use crate::frameset::Frameset;
 use crate::lineup::Lineup;
 
@@ -39,7 +40,7 @@ pub(crate) enum Then {
     /// An empty line-up.
     New,
     /// Another line-up, already read.
-    Replace(Box<Lineup>, PathBuf),
+    Replace(Box<Lineup>, FileIdentity),
     /// The end.
     Quit,
 }

@@ -86,9 +86,7 @@ impl Window {
     /// Goes on with a line-up that was left unsaved. The kept file goes only when this run has kept the line-up itself
     /// or saved it, so that nothing is lost in between.
     pub(super) fn recover(&mut self, lineup: Lineup, kept: &Path) {
-        let mut document = Document::default();
-        document.take_over(lineup);
-        self.replace(document);
+        self.replace(Document::restored(lineup, None, Vec::new()));
         self.recovery.note_change();
         self.recovery.due = Some(Instant::now());
         let ours = self.recovery.file.clone();
