@@ -19,7 +19,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use spandrel::disk::load;
-use spandrel::frameset::{Figure, MAX_BYTES, read_frameset};
+use spandrel::frameset::{Figure, FileKind, read_frameset};
 
 /// The file, `line:column: sentence`, and what stands at that place (or one character after it, behind a quotation mark
 /// or a bracket); empty where the text ends.
@@ -325,12 +325,12 @@ fn what_is_no_text_is_refused() {
     let picture = b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR";
     check("picture.frame.ron", picture, &format!("1:1: {utf8}"));
     check("zeros.frame.ron", &[0; 64], "1:1: `Frameset(` is expected here");
-    let too_large = " the file is larger than 4 MB and was not read: a frame file is a few kilobytes";
+    let too_large = " this is larger than 4 MB, the limit for a frame file";
     check("large.frame.ron", &vec![b' '; 5_000_000], too_large);
     // At the limit it is still read; one byte more and it is not.
     let padded = |length: usize| format!("{whole}{}", " ".repeat(length - whole.len()));
-    check("at-the-limit.frame.ron", padded(MAX_BYTES).as_bytes(), "read without complaint");
-    check("over-the-limit.frame.ron", padded(MAX_BYTES + 1).as_bytes(), too_large);
+    check("at-the-limit.frame.ron", padded(FileKind::Frame.max_bytes()).as_bytes(), "read without complaint");
+    check("over-the-limit.frame.ron", padded(FileKind::Frame.max_bytes() + 1).as_bytes(), too_large);
     // A byte order mark is not held against a file.
     check("marked.frame.ron", format!("\u{feff}{whole}").as_bytes(), "read without complaint");
     check("windows.frame.ron", whole.replace('\n', "\r\n").as_bytes(), "read without complaint");
@@ -342,7 +342,7 @@ fn what_is_no_text_is_refused() {
         "1:28: not well-formed: Expected string",
     );
     assert_eq!(refusal(&folder.path().join("absent.frame.ron")), " cannot be read: there is no such file or folder");
-    assert_eq!(refusal(folder.path()), " is a folder, not a file");
+    assert_eq!(refusal(folder.path()), " is a folder, not a file: choose a file in it, such as NAME.frame.ron");
 }
 
 /// Cutting a good file off anywhere, or breaking any one byte of it, is refused or read, never a panic; and every place

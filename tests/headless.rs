@@ -257,7 +257,7 @@ fn bad_files_are_told_in_a_line_each_and_good_ones_answered() {
                 ":3:13: newer format 3: this program knows line-ups up to format 1; open it with a newer Spandrel",
             ),
             ("absent.frame.ron", ": cannot be read: there is no such file or folder"),
-            ("sample-frames", ": is a folder, not a file"),
+            ("sample-frames", ": is a folder, not a file: choose a file in it, such as NAME.frame.ron"),
         ];
         for (problem, (file, sentence)) in problems.iter().zip(expected) {
             assert!(problem.ends_with(&format!("{file}{sentence}")), "{problem}");

@@ -6,15 +6,13 @@ use std::path::PathBuf;
 use clap::Args;
 
 use crate::disk;
+use crate::frameset::FileKind;
 use crate::lineup::{carried, read_lineup};
-
-/// The most that is read of a picture or page, bytes.
-const MOST: usize = 64 << 20;
 
 /// What `comparison` takes.
 #[derive(Debug, Args)]
 pub(crate) struct ComparisonArguments {
-    /// A picture (PNG, SVG) or page (HTML) that Spandrel published.
+    /// A picture (PNG, SVG) or page (HTML) that Spandrel published; `-` reads standard input.
     file: PathBuf,
     /// The line-up to write; a file that is there already is kept. Without it, the line-up is printed.
     #[arg(long, value_name = "NAME.lineup.ron")]
@@ -24,7 +22,7 @@ pub(crate) struct ComparisonArguments {
 /// Runs it; the line-up goes to its file or to `out`.
 pub(super) fn run(arguments: &ComparisonArguments, out: &mut impl Write) -> Result<(), Vec<String>> {
     let problem = |text: String| vec![format!("{}: {text}", arguments.file.display())];
-    let bytes = disk::read_bytes(&arguments.file, MOST).map_err(|e| vec![e.to_string()])?;
+    let bytes = disk::read_argument(&arguments.file, FileKind::Published).map_err(|e| vec![e.to_string()])?;
     let file = carried(&bytes).map_err(problem)?;
     // Anybody may have put it there: only what is a line-up is handed on.
     read_lineup(&file).map_err(|e| problem(format!("what it carries is no line-up: {e}")))?;

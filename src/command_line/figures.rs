@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use rayon::prelude::*;
 
 use super::{FiguresArguments, fit_json, json, lineup_of, worth_text};
-use crate::disk::{Loaded, load};
+use crate::disk::{Loaded, load_argument};
 use crate::frameset::{Figure, Frameset};
 use crate::geometry::{Adjusted, AdjustedSize, adjust};
 use crate::lineup::Findings;
@@ -89,7 +89,7 @@ fn write_all(files: &[PathBuf], form: Form, out: &mut impl Write, problems: &mut
 
 fn answer(path: &Path, form: Form) -> Result<Answer, String> {
     let file = path.display().to_string();
-    let (lineup, is_lineup) = match load(path).map_err(|e| e.to_string())? {
+    let (lineup, is_lineup) = match load_argument(path).map_err(|e| e.to_string())? {
         Loaded::Frameset(frameset) => (lineup_of(*frameset), false),
         Loaded::Lineup(lineup) => (*lineup, true),
     };

@@ -55,7 +55,7 @@ enum Command {
 /// What `figures` takes.
 #[derive(Debug, Args)]
 pub(crate) struct FiguresArguments {
-    /// Frame files and line-ups.
+    /// Frame files and line-ups; `-` reads standard input.
     #[arg(required = true)]
     files: Vec<PathBuf>,
     /// As JSON, documented in the README.

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::{Args, ValueEnum};
 
 use super::lineup_of;
-use crate::disk::{Loaded, load, save, today};
+use crate::disk::{Loaded, load_argument, save, today};
 use crate::drawing::{Paper, pattern_scenes};
 use crate::lineup::{Findings, Lineup, letter};
 use crate::luggage::{BagPart, Cut};
@@ -16,7 +16,7 @@ use crate::units::Day;
 #[derive(Debug, Args)]
 #[command(allow_negative_numbers = true)]
 pub(crate) struct PatternArguments {
-    /// A frame file, or a line-up.
+    /// A frame file, or a line-up; `-` reads standard input.
     #[arg(value_name = "FRAME")]
     file: PathBuf,
     /// The size, by its label; without it the middle one, or the line-up's.
@@ -116,7 +116,7 @@ fn write_pattern(arguments: &PatternArguments) -> Result<(), String> {
             return Err(format!("{to}: an SVG is one large sheet; leave --paper away, or write NAME.pdf for pages"));
         }
     };
-    let (mut lineup, place) = match load(&arguments.file).map_err(|e| e.to_string())? {
+    let (mut lineup, place) = match load_argument(&arguments.file).map_err(|e| e.to_string())? {
         Loaded::Frameset(frameset) => match &arguments.frame {
             None => (lineup_of(*frameset), 0),
             Some(_) => return Err(format!("{shown}: --frame is for line-ups, and this is one frameset")),

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use crate::disk::{Loaded, load, make_folder, save, write_made};
+use crate::disk::{Loaded, load_argument, make_folder, save, write_made};
 use crate::drawing::{Ground, Picture, PictureView};
 use crate::lineup::{Findings, Lineup, find_sheet, write_lineup};
 use crate::publish;
@@ -15,7 +15,7 @@ use crate::words::{comparison_table, gears_table, room_table, worth_table};
 /// What `publish` takes.
 #[derive(Debug, Args)]
 pub(crate) struct PublishArguments {
-    /// One line-up, or frame files that are set side by side in the order given.
+    /// One line-up, or frame files that are set side by side in the order given; `-` reads standard input.
     #[arg(required = true)]
     files: Vec<PathBuf>,
     /// The folder to write into; it is made where there is none.
@@ -57,7 +57,7 @@ fn lineup_of(files: &[PathBuf], problems: &mut Vec<String>) -> Lineup {
     let mut whole: Option<Lineup> = None;
     let mut single = Vec::new();
     for path in files {
-        match load(path) {
+        match load_argument(path) {
             Ok(Loaded::Lineup(lineup)) => match &mut whole {
                 None => whole = Some(*lineup),
                 Some(first) => first.frames.extend(lineup.frames),

@@ -1,13 +1,13 @@
 //! `spandrel take`: a geometry table becomes a frame file.
 
-use std::io::{self, Read, Write};
+use std::io::Write;
 use std::path::PathBuf;
 
 use clap::Args;
 
 use crate::disk;
 use crate::frameset::take::{self, Reading, TakeError};
-use crate::frameset::{MAX_BYTES, PrintedTo, TyreSize, write_frameset};
+use crate::frameset::{FileKind, PrintedTo, TyreSize, write_frameset};
 
 /// What `take` takes.
 #[derive(Debug, Args)]
@@ -47,13 +47,7 @@ pub(crate) struct TakeArguments {
 pub(super) fn run(arguments: &TakeArguments, out: &mut impl Write) -> Result<(), Vec<String>> {
     let name = arguments.table.display().to_string();
     let problem = |text: &str| vec![format!("{name}: {text}")];
-    let bytes = if arguments.table.as_os_str() == "-" {
-        let mut bytes = Vec::new();
-        io::stdin().lock().take(MAX_BYTES as u64 + 1).read_to_end(&mut bytes).map_err(|e| problem(&e.to_string()))?;
-        bytes
-    } else {
-        disk::read_bytes(&arguments.table, MAX_BYTES).map_err(|e| vec![e.to_string()])?
-    };
+    let bytes = disk::read_argument(&arguments.table, FileKind::Table).map_err(|e| vec![e.to_string()])?;
     let mut reading = take::read_bytes(&bytes).map_err(|e| problem(&e.to_string()))?;
     correct(&mut reading, arguments).map_err(|e| problem(&e))?;
     if arguments.report {

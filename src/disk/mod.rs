@@ -26,7 +26,7 @@ pub fn today() -> Option<Day> {
 pub use identity::{ContentHash, FileIdentity, full_path, is_same_file};
 pub use lock::Lock;
 pub use made::{LIST, write_made};
-pub use read::{Opened, load, open, read_bytes};
+pub use read::{Opened, STANDARD_INPUT, load, load_argument, open, read_argument, read_bytes};
 pub use write::save;
 
 /// What a file turned out to hold.

@@ -5,15 +5,14 @@ use std::fmt;
 use serde::Serialize;
 use serde::de::{Deserialize, DeserializeOwned, DeserializeSeed, Deserializer, Error as _, IgnoredAny, MapAccess, Visitor};
 
+use super::limits::FileKind;
 use super::model::Frameset;
 use super::nearest::nearest;
+use super::text_lengths::first_long_text;
 use super::values::{NEWER, POINTING};
 
-/// The largest text that is read at all, bytes.
-pub const MAX_BYTES: usize = 4 * 1024 * 1024;
-
 /// Where in a text something stands: line and column, both from 1, columns counted in characters.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Position {
     /// Line, from 1.
     pub line: usize,
@@ -24,9 +23,9 @@ pub struct Position {
 /// Why a file's text was refused.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum ReadError {
-    /// More than [`MAX_BYTES`].
-    #[error("the file is larger than 4 MB and was not read: a frame file is a few kilobytes")]
-    TooLarge,
+    /// More than is read of a file of that kind.
+    #[error("this is larger than {}, the limit for {}", .0.limit(), .0.with_article())]
+    TooLarge(FileKind),
     /// Not UTF-8.
     #[error("not UTF-8 text: save the file as UTF-8")]
     NotUtf8(Position),
@@ -43,10 +42,29 @@ impl ReadError {
     #[must_use]
     pub fn position(&self) -> Option<Position> {
         match self {
-            Self::TooLarge => None,
+            Self::TooLarge(_) => None,
             Self::NotUtf8(at) | Self::NewerFormat(at, _) | Self::Refused(at, _) => Some(*at),
         }
     }
+}
+
+/// Why a document cannot be written.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum WriteError {
+    /// The file would be larger than is read of its kind.
+    #[error("the file would have {bytes} bytes, and the limit for {} is {}: remove what is not needed, such as frames", .kind.with_article(), .kind.limit())]
+    TooLarge {
+        /// The file's kind.
+        kind: FileKind,
+        /// What it would have.
+        bytes: usize,
+    },
+    /// The file could not be read back, for the reason that reading would give.
+    #[error("the file could not be read back: {0}")]
+    Unreadable(String),
+    /// The serializer's own word.
+    #[error("{0}")]
+    Serializer(String),
 }
 
 /// Reads a frame file.
@@ -64,7 +82,7 @@ impl ReadError {
 /// # Ok::<(), spandrel::frameset::ReadError>(())
 /// ```
 pub fn read_frameset(bytes: &[u8]) -> Result<Frameset, ReadError> {
-    let frameset: Frameset = read_document(bytes)?;
+    let frameset: Frameset = read_document(bytes, FileKind::Frame)?;
     frameset.check_whole().map_err(|(word, sentence)| refused_at(bytes, word, sentence))?;
     Ok(frameset)
 }
@@ -81,28 +99,35 @@ pub fn refused_at(bytes: &[u8], word: &str, sentence: String) -> ReadError {
 /// Writes a frame file. Reading it again gives an equal frameset.
 ///
 /// # Errors
-/// Never for a frameset that was read or built from checked values; the serializer's own word otherwise.
-pub fn write_frameset(frameset: &Frameset) -> Result<String, ron::Error> {
-    write_document("Frameset", frameset)
+/// What reading would refuse: a text that is too long, a file that is too large, a value that is not accepted.
+pub fn write_frameset(frameset: &Frameset) -> Result<String, WriteError> {
+    write_document("Frameset", FileKind::Frame, frameset, read_frameset)
 }
 
 /// Reads any of the program's documents from bytes.
 ///
 /// # Errors
 /// As [`read_frameset`].
-pub fn read_document<T: DeserializeOwned>(bytes: &[u8]) -> Result<T, ReadError> {
-    if bytes.len() > MAX_BYTES {
-        return Err(ReadError::TooLarge);
+pub fn read_document<T: DeserializeOwned>(bytes: &[u8], kind: FileKind) -> Result<T, ReadError> {
+    if bytes.len() > kind.max_bytes() {
+        return Err(ReadError::TooLarge(kind));
     }
     let text = std::str::from_utf8(bytes).map_err(|e| {
         let good = String::from_utf8_lossy(bytes.get(..e.valid_up_to()).unwrap_or_default()).into_owned();
         ReadError::NotUtf8(end_of(&good))
     })?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    ron::Options::default()
+    let read = ron::Options::default()
         .with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME)
         .from_str(text)
-        .map_err(|e| newer_format::<T>(text).unwrap_or_else(|| explain(&e, text)))
+        .map_err(|e| newer_format::<T>(text).unwrap_or_else(|| explain(&e, text)));
+    let Some(long) = first_long_text(text) else { return read };
+    let at = end_of(text.get(..long.begins).unwrap_or_default());
+    match read {
+        // What stands behind a mistake is not looked at: a quotation mark may be missing.
+        Err(error) if error.position().is_none_or(|wrong| wrong < at) => Err(error),
+        _ => Err(ReadError::Refused(at, long.sentence)),
+    }
 }
 
 /// Whether the text, which could not be read as a `T`, is of a format that only a newer program knows. Such a text may
@@ -156,11 +181,25 @@ impl<'de> DeserializeSeed<'de> for StopAtNumber {
     }
 }
 
-/// Writes any of the program's documents, its struct named `name`.
+/// Writes any of the program's documents, its struct named `name`, and makes sure that `read` reads it.
 ///
 /// # Errors
 /// As [`write_frameset`].
-pub fn write_document<T: Serialize>(name: &str, document: &T) -> Result<String, ron::Error> {
+pub fn write_document<T: Serialize>(
+    name: &str,
+    kind: FileKind,
+    document: &T,
+    read: impl Fn(&[u8]) -> Result<T, ReadError>,
+) -> Result<String, WriteError> {
+    let text = text_of(name, document).map_err(|e| WriteError::Serializer(e.to_string()))?;
+    match read(text.as_bytes()) {
+        Ok(_) => Ok(text),
+        Err(ReadError::TooLarge(_)) => Err(WriteError::TooLarge { kind, bytes: text.len() }),
+        Err(error) => Err(WriteError::Unreadable(error.to_string())),
+    }
+}
+
+fn text_of<T: Serialize>(name: &str, document: &T) -> Result<String, ron::Error> {
     let pretty = ron::ser::PrettyConfig::new()
         .new_line("\n")
         .indentor("    ")

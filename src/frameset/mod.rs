@@ -6,18 +6,21 @@ mod checks;
 mod edit;
 mod figure;
 mod file;
+mod limits;
 mod making;
 mod model;
 mod nearest;
 mod shis;
 pub mod take;
+mod text_lengths;
 mod tyre;
 mod values;
 
 pub use checks::{check_amount, check_date, check_grams};
 pub use edit::Refused;
 pub use figure::{About, Figure};
-pub use file::{MAX_BYTES, Position, ReadError, read_document, read_frameset, refused_at, write_document, write_frameset};
+pub use file::{Position, ReadError, WriteError, read_document, read_frameset, refused_at, write_document, write_frameset};
+pub use limits::{FileKind, TextKind};
 pub use making::{SmallPart, Steerer, Wall};
 pub use model::{
     Bar, Bend, Fork, Frameset, Junctions, Known, LowerFit, Material, Part, Price, PrintedTo, Size, Source, Standard, Tax, Tube,

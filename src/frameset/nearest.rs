@@ -1,9 +1,15 @@
 //! The nearest known name to one that was mistyped.
 
+/// Longer than any known name, bytes: likening takes time that grows with its square.
+const MOST_LIKENED: usize = 200;
+
 /// The candidate most like `name` by Jaro–Winkler likeness, letters only and case folded, when it is at least 0.7 like
-/// it; ties go to the first.
+/// it; ties go to the first. A name longer than any is like none.
 #[must_use]
 pub fn nearest<'a>(name: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    if name.len() > MOST_LIKENED {
+        return None;
+    }
     let folded = fold(name);
     let mut best: Option<(&str, f64)> = None;
     for candidate in candidates {
@@ -31,5 +37,6 @@ mod tests {
         assert_eq!(nearest("Headtub", names), Some("HeadTube"));
         assert_eq!(nearest("xyz", names), None);
         assert_eq!(nearest("", names), None);
+        assert_eq!(nearest(&"Stack".repeat(1000), names), None);
     }
 }

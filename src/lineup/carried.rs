@@ -6,7 +6,7 @@
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 
-use crate::frameset::MAX_BYTES;
+use crate::frameset::FileKind;
 
 /// Keyword of the text chunk.
 pub const CARRIED_KEYWORD: &str = "Spandrel comparison";
@@ -14,6 +14,9 @@ pub const CARRIED_KEYWORD: &str = "Spandrel comparison";
 pub const CARRIED_METADATA: &str = "<metadata id=\"comparison\">";
 /// Name under which a page and a PDF hand it out.
 pub const CARRIED_NAME: &str = "comparison.lineup.ron";
+
+/// The largest line-up that is carried, bytes.
+const MOST: usize = FileKind::Lineup.max_bytes();
 
 const PNG: &[u8] = b"\x89PNG\r\n\x1a\n";
 
@@ -34,14 +37,14 @@ pub fn carried(bytes: &[u8]) -> Result<Vec<u8>, String> {
     let (found, _) = between(CARRIED_METADATA, '<')
         .or_else(|| between(&page, '"'))
         .ok_or("it carries no comparison: pictures and pages of a published sheet do, where nobody has taken it out")?;
-    if found.len() > MAX_BYTES * 4 / 3 + 4 {
+    if found.len() > MOST / 3 * 4 + 8 {
         return Err("the comparison that it carries is too large".to_owned());
     }
     STANDARD.decode(found.trim()).map_err(|e| format!("the comparison that it carries is damaged: {e}"))
 }
 
 fn of_png(bytes: &[u8]) -> Result<Vec<u8>, String> {
-    let limits = png::Limits { bytes: 4 * MAX_BYTES };
+    let limits = png::Limits { bytes: 2 * MOST };
     let reader = png::Decoder::new_with_limits(std::io::Cursor::new(bytes), limits).read_info();
     let reader = reader.map_err(|e| format!("the picture is damaged: {e}"))?;
     let chunk = reader.info().utf8_text.iter().find(|c| c.keyword == CARRIED_KEYWORD);
@@ -49,7 +52,7 @@ fn of_png(bytes: &[u8]) -> Result<Vec<u8>, String> {
         .cloned()
         .ok_or("the picture carries no comparison: pictures of a published sheet do, but many programs and places take it out")?;
     chunk
-        .decompress_text_with_limit(MAX_BYTES)
+        .decompress_text_with_limit(MOST)
         .and_then(|()| chunk.get_text())
         .map(String::into_bytes)
         .map_err(|e| format!("the comparison that the picture carries is damaged or too large: {e}"))

@@ -7,7 +7,7 @@ use serde::{Deserialize, Deserializer, Serialize};
 use super::room_settings::RoomSettings;
 use super::sheet::Sheet;
 use super::worth_settings::WorthSettings;
-use crate::frameset::{Figure, Frameset, ReadError, TyreSize, read_document, refused_at, write_document};
+use crate::frameset::{Figure, FileKind, Frameset, ReadError, TyreSize, WriteError, read_document, refused_at, write_document};
 use crate::money::MoneySettings;
 use crate::parts::position::Rider;
 use crate::parts::{Another, Need, PartsList};
@@ -301,7 +301,7 @@ fn sheets<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Sheet>, D::E
 /// # Errors
 /// As for frame files, with the position in the line-up's own text.
 pub fn read_lineup(bytes: &[u8]) -> Result<Lineup, ReadError> {
-    let lineup: Lineup = read_document(bytes)?;
+    let lineup: Lineup = read_document(bytes, FileKind::Lineup)?;
     let (reference, frames) = (lineup.reference, lineup.frames.len());
     if reference < frames.max(1) {
         return Ok(lineup);
@@ -317,7 +317,7 @@ pub fn read_lineup(bytes: &[u8]) -> Result<Lineup, ReadError> {
 /// Writes a line-up file. Reading it again gives an equal line-up.
 ///
 /// # Errors
-/// The serializer's own word; never for a line-up that was read or built from checked values.
-pub fn write_lineup(lineup: &Lineup) -> Result<String, ron::Error> {
-    write_document("Lineup", lineup)
+/// What reading would refuse: a text that is too long, a file that is too large, a value that is not accepted.
+pub fn write_lineup(lineup: &Lineup) -> Result<String, WriteError> {
+    write_document("Lineup", FileKind::Lineup, lineup, read_lineup)
 }

@@ -76,7 +76,7 @@ impl Window {
     /// A window on these files. They are the starting point: closing without a change asks nothing.
     #[must_use]
     pub fn new(cc: &CreationContext<'_>, files: Vec<PathBuf>, chooser: Chooser) -> Self {
-        Self::reading(cc, Reading::at_start(files, None), chooser)
+        Self::reading(cc, Reading::at_start(files), chooser)
     }
 
     /// A window on what is being read.

@@ -1,6 +1,7 @@
 //! Does what panels, keys and dialogs asked for. Nothing else changes the document, the session or the moment.
 
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 use eframe::Frame;
 use egui::{Context, ViewportCommand};
@@ -12,6 +13,7 @@ use super::edits::Edit;
 use super::files::{base_name, with_ending};
 use super::moment::Reading;
 use super::questions::{Answer, PictureChoice, Purpose, Question, Then};
+use super::reader::ReadPurpose;
 use super::requests::Request;
 use super::session::Session;
 use super::sheet_edits::Asked;
@@ -24,6 +26,9 @@ use crate::drawing::{Ground, Look, Picture};
 use crate::lineup::{letter, write_lineup};
 use crate::publish;
 use crate::words::frames_in_words;
+
+/// How often the window looks for a file that lets it wait.
+const SLOW: Duration = Duration::from_millis(30);
 
 impl Window {
     /// Does all requests of the frame.
@@ -59,7 +64,7 @@ impl Window {
                 }
             }
             Request::DismissAll => self.moment.notices.clear(),
-            Request::StopReading => self.stop(),
+            Request::StopReading => self.stop(ctx),
             Request::Answer(answer) => self.answer(answer, ctx, desktop),
             Request::Paper(paper) => self.session.paper = paper,
             Request::Pattern(frame) => self.choose_pattern(frame, ctx, desktop),
@@ -206,20 +211,17 @@ impl Window {
     // Files in.
 
     fn open(&mut self, paths: Vec<PathBuf>) {
-        self.moment.reading.get_or_insert_with(Reading::default).queue(paths);
+        self.moment.reading.get_or_insert_with(Reading::default).queue(paths, ReadPurpose::Open);
     }
 
-    /// Reads waiting files for a short while.
+    /// Takes what was read since the last frame.
     pub(super) fn go_on_reading(&mut self, ctx: &Context) {
         let Some(reading) = &mut self.moment.reading else { return };
-        if let Some(ahead) = reading.ahead.take() {
-            let ahead = ahead.take();
-            reading.loaded = ahead.loaded;
-            if let Some(computed) = ahead.computed {
-                self.document.expect(computed);
-            }
-        }
         let progress = reading.go_on();
+        let is_slow = reading.is_slow;
+        if let Some(computed) = progress.computed {
+            self.document.expect(computed);
+        }
         for path in &progress.good {
             self.session.remember(path);
             self.outside.watch(path);
@@ -229,13 +231,20 @@ impl Window {
         for problem in progress.problems {
             self.moment.notify(problem);
         }
+        for (path, opened) in progress.again {
+            self.replace_frame(&path, opened);
+        }
         for (lineup, file) in progress.lineups {
             self.leave(Then::Replace(Box::new(lineup), file), ctx);
         }
         if progress.is_done {
             self.end_reading();
         }
-        ctx.request_repaint();
+        if is_slow && !progress.is_done {
+            ctx.request_repaint_after(SLOW);
+        } else {
+            ctx.request_repaint();
+        }
     }
 
     fn end_reading(&mut self) {
@@ -259,11 +268,17 @@ impl Window {
     }
 
     /// Stops reading and whatever else goes on; what was read stays.
-    fn stop(&mut self) {
+    fn stop(&mut self, ctx: &Context) {
         if let Some(reading) = &mut self.moment.reading {
-            let left = reading.waiting.len();
-            reading.waiting.clear();
-            self.moment.notify(format!("reading was stopped: {left} files were not read"));
+            let left = match reading.total - reading.done {
+                1 => "1 file was not read".to_owned(),
+                left => format!("{left} files were not read"),
+            };
+            let lineups = std::mem::take(&mut reading.lineups);
+            self.moment.notify(format!("Reading was stopped: {left}."));
+            for (lineup, file) in lineups {
+                self.leave(Then::Replace(Box::new(lineup), file), ctx);
+            }
             self.end_reading();
         }
         self.work.retain(|work| !work.can_stop);

@@ -10,11 +10,13 @@ use super::app::Window;
 use super::apply::file_name;
 use super::edits::Edit;
 use super::files::base_name;
+use super::moment::Reading;
 use super::questions::{Purpose, Question};
+use super::reader::ReadPurpose;
 use super::requests::Request;
 use super::taking::Taking;
 use super::views::table_command;
-use crate::disk::{self, FileIdentity, Loaded, Opened};
+use crate::disk::{self, FileIdentity, FileProblem, Loaded, Opened};
 use crate::frameset::{Frameset, write_frameset};
 use crate::lineup::letter;
 
@@ -105,12 +107,17 @@ impl Window {
         }
     }
 
-    /// Reads a frame file again in the place of the frame that came from it.
+    /// Begins to read a frame file again.
     pub(super) fn read_again(&mut self, path: &Path) {
+        self.moment.reading.get_or_insert_with(Reading::default).queue(vec![path.to_owned()], ReadPurpose::Again);
+    }
+
+    /// Puts a frame file that was read again in the place of the frame that came from it.
+    pub(super) fn replace_frame(&mut self, path: &Path, opened: Result<Opened, FileProblem>) {
         let full = disk::full_path(path);
         let frames = self.document.lineup().frames.len();
         let place = (0..frames).find(|place| self.document.frame_file(*place).is_some_and(|file| file.path == full));
-        match (disk::open(path), place) {
+        match (opened, place) {
             (Ok(Opened { loaded: Loaded::Frameset(frameset), identity }), Some(frame)) => {
                 let what = format!("reading {} again", letter(frame));
                 self.edit(Edit::Frameset { frame, frameset: Arc::new(*frameset), what, field: None });

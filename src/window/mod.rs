@@ -10,7 +10,6 @@
     reason = "drawings are f64, the screen's places f32: a point is enough"
 )]
 
-mod ahead;
 mod app;
 mod apply;
 mod apply_frames;
@@ -34,6 +33,7 @@ mod notices;
 mod outside;
 mod paint;
 mod questions;
+mod reader;
 mod recovery;
 mod requests;
 mod session;

@@ -1,19 +1,20 @@
 //! The moment: what is neither saved nor remembered: the view in front, what is selected, how far a drawing is moved,
 //! notices, an open question, files being read.
 
-use std::collections::{HashMap, VecDeque};
+use std::collections::VecDeque;
 use std::path::PathBuf;
 
-use super::ahead::Ahead;
 use super::questions::Question;
+use super::reader::Reader;
 use super::sheet_edits::Asked;
 use super::sight::Sight;
 use super::taking::Taking;
 use super::views::VIEWS;
 use super::views::outline::Measure;
-use crate::disk::{FileIdentity, FileProblem, Opened};
+use crate::disk::FileIdentity;
 use crate::drawing::Page;
 use crate::frameset::{Figure, Frameset};
+use crate::lineup::Lineup;
 
 /// Something that went wrong or is worth knowing, until it is put away.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -22,19 +23,23 @@ pub(crate) struct Notice {
     pub(crate) text: String,
 }
 
-/// Files being read, a few each frame, so that the window stays alive and reading can be stopped.
+/// Files being read, on a thread of their own, so that the window stays alive and reading can be stopped.
 #[derive(Default)]
 pub(crate) struct Reading {
-    /// What is being read since before there was a window.
-    pub(crate) ahead: Option<Ahead>,
-    /// What was read so.
-    pub(crate) loaded: HashMap<PathBuf, Result<Opened, FileProblem>>,
-    /// Not yet taken.
-    pub(crate) waiting: VecDeque<PathBuf>,
-    /// Taken and good, each with its file.
+    /// The thread.
+    pub(crate) reader: Reader,
+    /// Frames that were read, each with its file.
     pub(crate) frames: Vec<(Frameset, FileIdentity)>,
-    /// How many there were.
+    /// Line-ups that were read, with their files.
+    pub(crate) lineups: Vec<(Lineup, FileIdentity)>,
+    /// How many files were asked for.
     pub(crate) total: usize,
+    /// How many of them were read or refused.
+    pub(crate) done: usize,
+    /// Whether the findings of the starting files are still to come.
+    pub(crate) awaits_findings: bool,
+    /// Whether the window has waited for a file in vain.
+    pub(crate) is_slow: bool,
     /// Whether the frames are the starting point rather than a change.
     pub(crate) is_start: bool,
 }

@@ -47,9 +47,8 @@ pub(crate) fn status_ui(ui: &mut Ui, shown: Shown<'_>, work: &[Work], out: &mut 
             ui.set_min_height(18.0);
             let small = |text: &str| RichText::new(text).size(SMALL).color(tones.second());
             if let Some(reading) = &shown.moment.reading {
-                let read = reading.total - reading.waiting.len();
-                ui.label(small(&format!("Reading {read} of {}", reading.total)));
-                let share = read as f32 / reading.total.max(1) as f32;
+                ui.label(small(&format!("Reading: {} of {} files", reading.done, reading.total)));
+                let share = reading.done as f32 / reading.total.max(1) as f32;
                 ui.add(ProgressBar::new(share).desired_width(120.0).desired_height(8.0).fill(tones.second()));
                 stop_ui(ui, out);
             } else if let Some(work) = work.first() {

@@ -3,7 +3,6 @@
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 
-use super::ahead::Ahead;
 use super::app::{Chooser, Window};
 use super::moment::Reading;
 
@@ -42,7 +41,7 @@ pub fn run(files: Vec<PathBuf>) -> Result<(), StartError> {
             .with_drag_and_drop(true),
         ..eframe::NativeOptions::default()
     };
-    let ahead = Ahead::start(&files);
+    let reading = Reading::at_start(files);
     // A library that the desktop's bindings load at run time and do not find ends in a panic inside them. Its message is
     // kept from the screen until it is known whether the window had opened.
     let has_opened = std::sync::Arc::new(std::sync::atomic::AtomicBool::new(false));
@@ -62,7 +61,7 @@ pub fn run(files: Vec<PathBuf>) -> Result<(), StartError> {
             options,
             Box::new(move |cc| {
                 opened.store(true, std::sync::atomic::Ordering::Relaxed);
-                Ok(Box::new(Window::reading(cc, Reading::at_start(files, ahead), Chooser::Desktop)))
+                Ok(Box::new(Window::reading(cc, reading, Chooser::Desktop)))
             }),
         )
     }));

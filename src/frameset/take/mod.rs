@@ -62,8 +62,8 @@ pub enum TakeError {
     /// Nothing but blanks.
     #[error("there is nothing here: copy the whole geometry table, with the names of its figures and sizes, and paste it again")]
     Empty,
-    /// More than [`MAX_BYTES`](super::MAX_BYTES).
-    #[error("this is larger than 4 MB and was not read: copy only the geometry table")]
+    /// More than is read of a table.
+    #[error("this is larger than {}, the limit for a geometry table: copy only the table", super::FileKind::Table.limit())]
     TooLarge,
     /// Bytes that are no text.
     #[error("this is neither text nor an XLSX spreadsheet: copy the table as text, or save it as XLSX or CSV")]

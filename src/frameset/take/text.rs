@@ -3,7 +3,7 @@
 use super::grid::{self, Grid, Separator};
 use super::reading::{Layout, Orientation, Reading, Source};
 use super::{MAX_COLUMNS, MAX_ROWS, TakeError, workbook};
-use crate::frameset::MAX_BYTES;
+use crate::frameset::FileKind;
 
 /// Reads a pasted table.
 ///
@@ -19,7 +19,7 @@ pub fn read_text(text: &str) -> Result<Reading, TakeError> {
 /// # Errors
 /// As [`read_text`], and for what is neither text nor XLSX.
 pub fn read_bytes(bytes: &[u8]) -> Result<Reading, TakeError> {
-    if bytes.len() > MAX_BYTES {
+    if bytes.len() > FileKind::Table.max_bytes() {
         return Err(TakeError::TooLarge);
     }
     if workbook::is_archive(bytes) {
@@ -40,7 +40,7 @@ pub fn read_bytes(bytes: &[u8]) -> Result<Reading, TakeError> {
 }
 
 fn read_with_remarks(text: &str, remarks: Vec<String>) -> Result<Reading, TakeError> {
-    if text.len() > MAX_BYTES {
+    if text.len() > FileKind::Table.max_bytes() {
         return Err(TakeError::TooLarge);
     }
     let text = plain(text);

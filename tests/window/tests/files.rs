@@ -72,6 +72,44 @@ fn dropped_files_are_added_in_one_step() {
     assert_eq!(models(&harness).len(), 0);
 }
 
+/// Waits for a file that is read, a minute at most.
+fn until_read(harness: &mut Driven) {
+    for _ in 0..3000 {
+        harness.step();
+        if harness.query_by_label("Stop").is_none() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(20));
+    }
+    harness.run();
+}
+
+#[cfg(unix)]
+#[test]
+fn a_pipe_a_device_and_a_folder_are_refused_and_the_window_lives() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let pipe = folder.path().join("pipe.frame.ron");
+    let made = std::process::Command::new("mkfifo").arg(&pipe).status().expect("mkfifo");
+    assert!(made.success());
+    let zero = folder.path().join("zero.lineup.ron");
+    std::os::unix::fs::symlink("/dev/zero", &zero).expect("linked");
+    // At start, and by a typed path.
+    let mut harness = window_on(&[pipe.clone(), sample("marrowby-drift.frame.ron")]);
+    until_read(&mut harness);
+    assert_eq!(models(&harness), ["Drift"]);
+    for path in [&zero, &pipe, &folder.path().to_owned()] {
+        press(&mut harness, Modifiers::COMMAND, Key::O);
+        answer_path(&mut harness, &path.to_string_lossy(), "Open");
+        until_read(&mut harness);
+    }
+    let notices: Vec<String> = harness.state().notices().map(str::to_owned).collect();
+    let told = |path: &std::path::Path, says: &str| notices.contains(&format!("{}: {says}", path.display()));
+    assert_eq!(notices.len(), 3, "{notices:?}");
+    assert!(told(&zero, "is a device, not a file: choose a regular file, such as NAME.frame.ron"), "{notices:?}");
+    assert!(told(folder.path(), "is a folder, not a file: choose a file in it, such as NAME.frame.ron"), "{notices:?}");
+    assert_eq!(models(&harness), ["Drift"]);
+}
+
 #[test]
 fn saved_by_a_typed_path_and_opened_again_equal() {
     let folder = tempfile::tempdir().expect("a folder");
