@@ -3,7 +3,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{THIN_SPACE, plus_minus, signed_plus_minus};
+use super::{THIN_SPACE, expanded, plus_minus, signed_plus_minus};
 
 /// What kind of thing a number measures, and so which units it may be shown in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -14,6 +14,14 @@ pub enum Quantity {
     Angle,
     /// Grams in files; pounds on request.
     Mass,
+    /// Square decimetres, always.
+    Area,
+    /// Litres, always.
+    Volume,
+    /// Seconds, always.
+    Time,
+    /// Percent, always.
+    Ratio,
 }
 
 /// The units that lengths and masses are shown in. Files stay metric.
@@ -31,9 +39,10 @@ impl System {
     #[must_use]
     pub fn factor(self, quantity: Quantity) -> f64 {
         match (self, quantity) {
-            (Self::Metric, _) | (Self::Imperial, Quantity::Angle) => 1.0,
             (Self::Imperial, Quantity::Length) => 1.0 / 25.4,
             (Self::Imperial, Quantity::Mass) => 1.0 / 453.59237,
+            (Self::Metric, Quantity::Length | Quantity::Mass)
+            | (_, Quantity::Angle | Quantity::Area | Quantity::Volume | Quantity::Time | Quantity::Ratio) => 1.0,
         }
     }
 
@@ -42,6 +51,10 @@ impl System {
     pub fn unit(self, quantity: Quantity) -> &'static str {
         match (self, quantity) {
             (_, Quantity::Angle) => "°",
+            (_, Quantity::Area) => "dm²",
+            (_, Quantity::Volume) => "l",
+            (_, Quantity::Time) => "s",
+            (_, Quantity::Ratio) => "%",
             (Self::Metric, Quantity::Length) => "mm",
             (Self::Metric, Quantity::Mass) => "g",
             (Self::Imperial, Quantity::Length) => "in",
@@ -49,18 +62,18 @@ impl System {
         }
     }
 
-    /// `value ± 2u` in these units, without the unit's name. `value` and `u` are in the file's unit.
+    /// `value ± U` in these units, without the unit's name. `value` and `u` are in the file's unit.
     #[must_use]
     pub fn plus_minus(self, quantity: Quantity, value: f64, u: f64) -> String {
         let factor = self.factor(quantity);
-        plus_minus(value * factor, 2.0 * u * factor)
+        plus_minus(value * factor, expanded(u) * factor)
     }
 
-    /// A difference `+value ± 2u` in these units, its sign always written, without the unit's name.
+    /// A difference `+value ± U` in these units, its sign always written, without the unit's name.
     #[must_use]
     pub fn signed_plus_minus(self, quantity: Quantity, value: f64, u: f64) -> String {
         let factor = self.factor(quantity);
-        signed_plus_minus(value * factor, 2.0 * u * factor)
+        signed_plus_minus(value * factor, expanded(u) * factor)
     }
 
     /// `text` followed by the unit: a thin space before letters, none before the degree sign.
@@ -68,7 +81,7 @@ impl System {
     pub fn with_unit(self, quantity: Quantity, text: &str) -> String {
         match quantity {
             Quantity::Angle => format!("{text}°"),
-            Quantity::Length | Quantity::Mass => format!("{text}{THIN_SPACE}{}", self.unit(quantity)),
+            _ => format!("{text}{THIN_SPACE}{}", self.unit(quantity)),
         }
     }
 }
