@@ -479,8 +479,8 @@ fn a_line_up_states_its_differences_as_the_window_does() {
             let entry = entry.unwrap();
             assert!((number(&entry["value"]) - difference.value).abs() < 1e-4);
             assert!((number(&entry["u"]) - difference.u).abs() < 1e-4);
-            assert_eq!(entry["real"], difference.is_real());
-            real.insert(difference.is_real());
+            assert_eq!(entry["real"], difference.is_clear());
+            real.insert(difference.is_clear());
         }
     }
     assert_eq!(real.len(), 2, "some are real, some within their ±");

@@ -19,6 +19,7 @@
 use spandrel::frameset::read_frameset;
 use spandrel::geometry::least_squares::{Covariance, LeftOut, Options, Problem, Row, Solution, Unknowns, solve};
 use spandrel::geometry::{Jet, Scalar, State, adjust, critical, two_sided, u_of_step};
+use spandrel::units::{AnyKind, Measured};
 
 #[track_caller]
 fn near(found: f64, expected: f64, within: f64) {
@@ -91,18 +92,19 @@ fn gum_h2_resistance_and_reactance() {
     let impedance = |s: &State<Jet>| s.0[0] / s.0[1];
     let relative = 1e-5;
     let mut with_sign = Vec::new();
-    for (jet, value, u) in [
+    let results: [(Measured<AnyKind>, f64, f64); 3] = [
         (carrier.propagate(resistance), 127.732170, 0.07107141),
         (carrier.propagate(reactance), 219.846512, 0.29558168),
         (carrier.propagate(impedance), 254.259702, 0.23633613),
-    ] {
-        near(jet.0, value, relative * value);
-        near(jet.1, u, relative * u);
-        with_sign.push(jet.1);
+    ];
+    for (jet, value, u) in results {
+        near(jet.value, value, relative * value);
+        near(jet.u, u, relative * u);
+        with_sign.push(jet.u);
     }
     // The GUM prints R 127.732 (0.071), X 219.847 (0.295), Z 254.260 (0.236).
     // Covariances of results: u²(a + b) = u²(a) + u²(b) + 2 u(a, b).
-    let correlation = |sum: (f64, f64), a: f64, b: f64| (sum.1 * sum.1 - a * a - b * b) / (2.0 * a * b);
+    let correlation = |sum: Measured<AnyKind>, a: f64, b: f64| (sum.u * sum.u - a * a - b * b) / (2.0 * a * b);
     near(correlation(carrier.propagate(|s| resistance(s) + reactance(s)), with_sign[0], with_sign[1]), -0.588430, 1e-5);
     near(correlation(carrier.propagate(|s| resistance(s) + impedance(s)), with_sign[0], with_sign[2]), -0.485259, 1e-5);
     near(correlation(carrier.propagate(|s| reactance(s) + impedance(s)), with_sign[1], with_sign[2]), 0.992512, 1e-5);
@@ -114,9 +116,9 @@ fn gum_h2_resistance_and_reactance() {
             }
         }
     }
-    near(carrier.propagate(resistance).1, 0.1945, 1e-4);
-    near(carrier.propagate(reactance).1, 0.2009, 1e-4);
-    near(carrier.propagate(impedance).1, 0.2041, 1e-4);
+    near(carrier.propagate::<AnyKind>(resistance).u, 0.1945, 1e-4);
+    near(carrier.propagate::<AnyKind>(reactance).u, 0.2009, 1e-4);
+    near(carrier.propagate::<AnyKind>(impedance).u, 0.2041, 1e-4);
 }
 
 /// A linear problem: each observation's factors, value and σ. The last `S` unknowns are shared by all blocks.

@@ -13,7 +13,7 @@ use crate::geometry::{Adjusted, AdjustedSize, adjust};
 use crate::lineup::Findings;
 use crate::parts::Statements;
 use crate::publish::{csv_field, markdown_text};
-use crate::units::{THIN_SPACE, fixed, plus_minus};
+use crate::units::{System, THIN_SPACE, fixed};
 
 /// A file's answers, and what there is to say of it beside them.
 struct Answer {
@@ -158,7 +158,7 @@ fn cell(size: &AdjustedSize, figure: Figure) -> String {
         return "–".to_owned();
     }
     let doubt = if size.suspect(figure).is_some() { " (?)" } else { "" };
-    format!("{}{doubt}", plus_minus(value.value, 2.0 * value.u))
+    format!("{}{doubt}", System::Metric.plus_minus(figure.quantity(), value.measured()))
 }
 
 fn markdown(frameset: &Frameset, adjusted: &Adjusted) -> String {
@@ -238,7 +238,7 @@ fn doubts(adjusted: &Adjusted) -> Vec<String> {
                 size.label,
                 figure.label(),
                 fixed(suspect.printed, 1),
-                plus_minus(suspect.predicted, 2.0 * suspect.u),
+                System::Metric.plus_minus(figure.quantity(), suspect.expected()),
                 suspect.grade.label()
             );
             if !suspect.explained_as_well_by.is_empty() {

@@ -9,6 +9,7 @@ use crate::lineup::{FrameFit, Lineup};
 use crate::parts::position::{Clearance, Works};
 use crate::parts::standards::Wheel;
 use crate::parts::{About, Number, Verdict};
+use crate::units::Measured;
 
 /// One frame's four keys.
 #[derive(Serialize)]
@@ -104,8 +105,8 @@ struct Pair {
     u: f64,
 }
 
-fn pair((value, u): (f64, f64)) -> Pair {
-    Pair { value: rounded(value), u: rounded(u) }
+fn pair<K>(measured: Measured<K>) -> Pair {
+    Pair { value: rounded(measured.value), u: rounded(measured.u) }
 }
 
 #[derive(Serialize)]
@@ -173,8 +174,8 @@ struct Gap<'a> {
 
 fn gap(clearance: &Clearance) -> Gap<'_> {
     Gap {
-        value: rounded(clearance.gap.0),
-        u: rounded(clearance.gap.1),
+        value: rounded(clearance.gap.value),
+        u: rounded(clearance.gap.u),
         unit: "mm",
         is_enough: clearance.is_enough,
         reason: &clearance.sentence,
@@ -232,8 +233,8 @@ impl<'a> Position<'a> {
             }),
             standover_gap: position.standover.as_ref().map(gap),
             toe_gap: position.toe.as_ref().map(|t| Gap {
-                value: rounded(t.from_pedal.0),
-                u: rounded(t.from_pedal.1),
+                value: rounded(t.from_pedal.value),
+                u: rounded(t.from_pedal.u),
                 unit: "mm",
                 is_enough: t.is_enough,
                 reason: &t.sentence,

@@ -52,7 +52,7 @@ impl Serialize for Differences<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let stated = Figure::ALL.iter().filter_map(|figure| {
             let d = self.findings.difference(self.index, *figure)?;
-            Some((figure.key(), DifferenceEntry { value: rounded(d.value), u: rounded(d.u), real: d.is_real() }))
+            Some((figure.key(), DifferenceEntry { value: rounded(d.value), u: rounded(d.u), real: d.is_clear() }))
         });
         serializer.collect_map(stated)
     }

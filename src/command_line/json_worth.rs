@@ -4,8 +4,9 @@ use serde::Serialize;
 
 use super::json::rounded;
 use crate::frameset::{Part, Tax};
-use crate::lineup::{Against, Timed, Worth, WorthSettings};
+use crate::lineup::{Against, Worth, WorthSettings};
 use crate::money::{Charge, Money, MoneySettings, NotPriced};
+use crate::units::{Measured, Time};
 use crate::weight::{Estimate, PartWeight, Weights};
 
 /// Weights of one size.
@@ -54,10 +55,10 @@ impl WayEntry {
     fn of(way: &Result<Estimate, String>) -> Self {
         match way {
             Ok(e) => Self::Found {
-                grams: rounded(e.grams),
-                u: rounded(e.u),
-                percent: rounded(e.percent),
-                percent_u: rounded(e.percent_u),
+                grams: rounded(e.mass.value),
+                u: rounded(e.mass.u),
+                percent: rounded(e.percent.value),
+                percent_u: rounded(e.percent.u),
             },
             Err(why) => Self::Not { why: plain(why) },
         }
@@ -78,10 +79,14 @@ impl WeightsEntry {
 
 impl PartEntry {
     fn of(weight: &PartWeight) -> Self {
-        let line = |row: &crate::weight::Row| LineEntry { line: plain(&row.label), grams: rounded(row.grams), u: rounded(row.u) };
+        let line = |row: &crate::weight::Row| LineEntry {
+            line: plain(&row.label),
+            grams: rounded(row.mass.value),
+            u: rounded(row.mass.u),
+        };
         Self {
-            grams: rounded(weight.grams),
-            u: rounded(weight.u),
+            grams: rounded(weight.mass.value),
+            u: rounded(weight.mass.u),
             estimated: weight.is_estimate,
             sum: plain(&weight.sum),
             method: weight.counted.map(crate::weight::Method::key),
@@ -196,19 +201,19 @@ enum GearsEntry {
     },
 }
 
-fn timed(time: &Timed) -> ClimbEntry {
-    ClimbEntry::Found { seconds: rounded(time.seconds), u: rounded(time.u) }
+fn timed(time: &Measured<Time>) -> ClimbEntry {
+    ClimbEntry::Found { seconds: rounded(time.value), u: rounded(time.u) }
 }
 
 impl AgainstEntry {
     fn of(against: &Against) -> Self {
         let plain = |money: &Money| money.plain();
         Self {
-            grams: rounded(against.grams.value),
-            u: rounded(against.grams.u),
-            real: against.grams.is_real(),
-            whole_percent: rounded(against.whole_percent.0),
-            whole_u: rounded(against.whole_percent.1),
+            grams: rounded(against.mass.value),
+            u: rounded(against.mass.u),
+            real: against.mass.is_clear(),
+            whole_percent: rounded(against.whole_percent.value),
+            whole_u: rounded(against.whole_percent.u),
             climb: against.climb.as_ref().map(timed),
             price: against.price.as_ref().map(plain),
             per_gram: against
@@ -231,8 +236,8 @@ impl WorthEntry {
                     highest_m: rounded(g.highest_m),
                     lowest_km_h: rounded(g.lowest_km_h),
                     highest_km_h: rounded(g.highest_km_h),
-                    steepest_percent: rounded(g.steepest_percent),
-                    steepest_u: rounded(g.steepest_u),
+                    steepest_percent: rounded(g.steepest.value),
+                    steepest_u: rounded(g.steepest.u),
                     share_u: rounded(g.share_u),
                 },
                 Err(why) => GearsEntry::Not { build, why: why.clone() },
@@ -241,8 +246,8 @@ impl WorthEntry {
         Self {
             size: size.to_owned(),
             whole_kg: worth.whole_kg.map(rounded),
-            share_percent: worth.share_percent.map(|(share, _)| rounded(share)),
-            share_u: worth.share_percent.map(|(_, u)| rounded(u)),
+            share_percent: worth.share_percent.map(|share| rounded(share.value)),
+            share_u: worth.share_percent.map(|share| rounded(share.u)),
             climb: match &worth.climb {
                 Ok(time) => timed(time),
                 Err(why) => ClimbEntry::Not { why: why.clone() },

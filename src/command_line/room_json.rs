@@ -6,7 +6,8 @@ use serde::{Serialize, Serializer};
 use super::json::rounded;
 use crate::frameset::{Frameset, Tube};
 use crate::geometry::{AdjustedSize, Point};
-use crate::luggage::{Measured, NoOpening, Room as Found, room};
+use crate::luggage::{NoOpening, Room as Found, room};
+use crate::units::{Kind, Measured};
 
 /// A size's room.
 pub(super) struct Room(Result<Found, NoOpening>);
@@ -33,16 +34,8 @@ struct Entry {
     unit: &'static str,
 }
 
-fn mm(m: Measured) -> Entry {
-    Entry { value: rounded(m.value), u: rounded(m.u), unit: "mm" }
-}
-
-fn deg(m: Measured) -> Entry {
-    Entry { unit: "deg", ..mm(m) }
-}
-
-fn dm2(m: Measured) -> Entry {
-    Entry { unit: "dm2", ..mm(m) }
+fn entry<K: Kind>(m: Measured<K>) -> Entry {
+    Entry { value: rounded(m.value), u: rounded(m.u), unit: K::QUANTITY.file_unit() }
 }
 
 fn pair(p: Point<f64>) -> [f64; 2] {
@@ -89,25 +82,25 @@ impl Serialize for Room {
                 return map.end();
             }
         };
-        map.serialize_entry("area", &dm2(room.area_dm2))?;
-        map.serialize_entry("sides", &Pairs(room.sides.iter().map(|s| (key(s.tube), mm(s.length_mm))).collect()))?;
-        let angles = room.corners.iter().map(|c| (format!("{}_{}", key(c.between.0), key(c.between.1)), deg(c.angle_deg)));
+        map.serialize_entry("area", &entry(room.area_dm2))?;
+        map.serialize_entry("sides", &Pairs(room.sides.iter().map(|s| (key(s.tube), entry(s.length_mm))).collect()))?;
+        let angles = room.corners.iter().map(|c| (format!("{}_{}", key(c.between.0), key(c.between.1)), entry(c.angle_deg)));
         map.serialize_entry("angles", &Pairs(angles.collect()))?;
         if let Some(c) = room.circle {
-            map.serialize_entry("circle", &Circle { diameter: mm(c.diameter_mm), centre: pair(c.centre) })?;
+            map.serialize_entry("circle", &Circle { diameter: entry(c.diameter_mm), centre: pair(c.centre) })?;
         }
         if let Some(r) = room.rectangle {
-            let entry = Rectangle {
-                area: dm2(r.area_dm2),
-                width: mm(r.width_mm),
-                height: mm(r.height_mm),
+            let rectangle = Rectangle {
+                area: entry(r.area_dm2),
+                width: entry(r.width_mm),
+                height: entry(r.height_mm),
                 from: pair(r.from),
                 to: pair(r.to),
             };
-            map.serialize_entry("rectangle", &entry)?;
+            map.serialize_entry("rectangle", &rectangle)?;
         }
         if let Some(h) = room.height_above_bb_mm {
-            map.serialize_entry("height_above_bb", &mm(h))?;
+            map.serialize_entry("height_above_bb", &entry(h))?;
         }
         map.serialize_entry("outline", &room.outline.iter().map(|p| pair(*p)).collect::<Vec<_>>())?;
         map.serialize_entry("assumed_diameters", &room.assumed_diameters.iter().map(|t| key(*t)).collect::<Vec<_>>())?;

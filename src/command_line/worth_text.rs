@@ -66,7 +66,7 @@ pub(super) fn csv(file: &str, lineup: &Lineup, findings: &Findings) -> String {
         for (part, key) in [(Part::Frame, "weight_frame"), (Part::Fork, "weight_fork"), (Part::Frameset, "weight_frameset")] {
             if let Some(weight) = frame.weights.part(part) {
                 let origin = if weight.is_estimate { "computed" } else { "printed" };
-                line(key, rounded(weight.grams).to_string(), Some(weight.u), "g", origin);
+                line(key, rounded(weight.mass.value).to_string(), Some(weight.mass.u), "g", origin);
             }
         }
         for (part, key) in [(Part::Frame, "price_frame"), (Part::Fork, "price_fork"), (Part::Frameset, "price_set")] {
@@ -75,11 +75,11 @@ pub(super) fn csv(file: &str, lineup: &Lineup, findings: &Findings) -> String {
                 line(key, charge.money.plain(), None, lineup.settings.money.currency.code(), origin);
             }
         }
-        if let Some((share, u)) = worth.share_percent {
-            line("share_of_whole", rounded(share).to_string(), Some(u), "percent", "computed");
+        if let Some(share) = worth.share_percent {
+            line("share_of_whole", rounded(share.value).to_string(), Some(share.u), "percent", "computed");
         }
         if let Ok(climb) = &worth.climb {
-            line("climb", rounded(climb.seconds).to_string(), Some(climb.u), "s", "computed");
+            line("climb", rounded(climb.value).to_string(), Some(climb.u), "s", "computed");
         }
     }
     out

@@ -9,9 +9,9 @@ use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
 use crate::lineup::{Findings, Lineup};
 use crate::riding::duration_text;
-use crate::units::{THIN_SPACE, plus_minus};
+use crate::units::System;
+use crate::words::climb_sentence;
 use crate::words::frame_and_size;
-use crate::words::{climb_sentence, percent_text, seconds_text};
 
 pub(super) const SIDE: f64 = 20.0;
 const LETTER: f64 = 30.0;
@@ -139,7 +139,7 @@ impl<'a> Block<'a> {
         let bar = (bar_width >= LEAST_BAR).then(|| {
             let reach = |i: &usize| {
                 let time = findings.worth.get(*i)?.against.as_ref()?.climb?;
-                Some((time.seconds - 2.0 * time.u, time.seconds + 2.0 * time.u))
+                Some((time.low(), time.high()))
             };
             let all = shown.iter().filter_map(reach).fold((0.0_f64, 0.0_f64), |(a, b), (low, high)| (a.min(low), b.max(high)));
             let across = Rect::new(left + LETTER, rect.y, bar_width - 12.0, 0.0);
@@ -210,19 +210,17 @@ impl<'a> Block<'a> {
         }
         let is_reference = self.findings.reference == Some(place);
         let against = worth.against.as_ref();
-        let is_real = against.is_some_and(|a| a.grams.is_real());
+        let is_real = against.is_some_and(|a| a.mass.is_clear());
         let grey = if is_real || is_reference { Role::Ink } else { Role::Grey };
         let seconds = match (is_reference, against.and_then(|a| a.climb.as_ref())) {
             (true, _) => "reference".to_owned(),
-            (_, Some(time)) => seconds_text(time.seconds, time.u),
+            (_, Some(time)) => time.signed_text(System::Metric),
             (_, None) if against.is_some() => "within ±".to_owned(),
             _ => "–".to_owned(),
         };
-        let percent = against.map_or_else(|| "–".to_owned(), |a| percent_text(a.whole_percent));
-        let share = worth
-            .share_percent
-            .map_or_else(|| "not stated".to_owned(), |(share, u)| format!("{}{THIN_SPACE}%", plus_minus(share, 2.0 * u)));
-        let time = worth.climb.as_ref().map_or_else(|_| "not stated".to_owned(), |t| duration_text(t.seconds));
+        let percent = against.map_or_else(|| "–".to_owned(), |a| a.whole_percent.signed_text(System::Metric));
+        let share = worth.share_percent.map_or_else(|| "not stated".to_owned(), |share| share.text(System::Metric));
+        let time = worth.climb.as_ref().map_or_else(|_| "not stated".to_owned(), |t| duration_text(t.value));
         let own = if worth.share_percent.is_some() { Role::Ink } else { Role::Grey };
         for (i, (text, role)) in [(seconds, grey), (percent, grey), (share, own), (time, own)].into_iter().enumerate() {
             if i == SHARE && !self.has_share {
@@ -251,11 +249,11 @@ impl<'a> Block<'a> {
         let Some(time) = time else { return };
         let at = |seconds: f64| zero + seconds * scale;
         let half = (height * 0.3).min(7.0);
-        let (low, high) = (at(time.seconds).min(zero), at(time.seconds).max(zero));
+        let (low, high) = (at(time.value).min(zero), at(time.value).max(zero));
         let role = Role::FrameLine(place);
         let bar = Rect::new(low, middle - half, high - low, 2.0 * half);
         pen.area(bar.corners(), Some(Fill { role, opacity: 0.35 }), Some(solid(role, 1.1)));
-        let ends = [at(time.seconds - 2.0 * time.u), at(time.seconds + 2.0 * time.u)];
+        let ends = [at(time.low()), at(time.high())];
         if ends[1] - ends[0] > 2.0 {
             let stroke = solid(Role::Ink, 1.2);
             pen.line(vec![Pt { x: ends[0], y: middle }, Pt { x: ends[1], y: middle }], stroke);
@@ -284,13 +282,13 @@ mod tests {
         let findings = Findings::of(&lineup);
         let scene = climb_scene(&lineup, &findings, PAGE);
         let words = texts(&scene);
-        let joined = words.join(" ").replace(THIN_SPACE, " ");
+        let joined = words.join(" ").replace(crate::units::THIN_SPACE, " ");
         assert!(joined.contains("10 km at 5 % with 150 W take"), "{joined}");
         for (place, worth) in findings.worth.iter().enumerate() {
-            let time = worth.climb.as_ref().map_or_else(|_| "not stated".to_owned(), |t| duration_text(t.seconds));
+            let time = worth.climb.as_ref().map_or_else(|_| "not stated".to_owned(), |t| duration_text(t.value));
             assert!(words.contains(&time.as_str()), "{place}: {time}");
             if let Some(time) = worth.against.as_ref().and_then(|a| a.climb) {
-                assert!(words.contains(&seconds_text(time.seconds, time.u).as_str()));
+                assert!(words.contains(&time.signed_text(System::Metric).as_str()));
             }
         }
         assert!(joined.contains("Martin"));

@@ -93,7 +93,7 @@ fn figure_lines(findings: &Findings, place: usize, figures: &[Figure], units: Sy
 fn figure_line(findings: &Findings, place: usize, figure: Figure, units: System) -> (String, Role) {
     let name = in_sentence(figure);
     if let Some(difference) = findings.difference(place, figure) {
-        let (grade, role) = if difference.is_real() { ("", Role::Ink) } else { (", within ±", Role::Grey) };
+        let (grade, role) = if difference.is_clear() { ("", Role::Ink) } else { (", within ±", Role::Grey) };
         return (format!("{name} {}{grade}", difference_text(units, figure, difference)), role);
     }
     let value = findings.frames.get(place).and_then(|f| f.value(figure));

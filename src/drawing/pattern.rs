@@ -13,7 +13,7 @@ use super::view::{Canvas, View};
 use crate::geometry::Point;
 use crate::lineup::FrameFindings;
 use crate::luggage::{BagPart, Cut, NoBag, NoOpening, WIDTH_NOTE, band};
-use crate::units::{Day, THIN_SPACE, fixed, plus_minus};
+use crate::units::{Day, System, THIN_SPACE, fixed};
 
 /// Said on every pattern.
 pub const PATTERN_CAUTION: &str = "Cut card first, offer it to the frame, and cut cloth only when the card fits: this is \
@@ -242,7 +242,6 @@ impl Sheets<'_> {
         let bag = self.plate.bag;
         let settings = self.plate.frame.luggage.settings().bag;
         let mm = |value: f64| format!("{}{THIN_SPACE}mm", fixed(value, usize::from(value.fract().abs() >= 0.05)));
-        let number = |m: crate::luggage::Measured| plus_minus(m.value, 2.0 * m.u);
         let mut edges: Vec<String> =
             bag.edges.iter().map(|e| format!("{} {}", e.along.label(), self.plate.length_words(e.along))).collect();
         if let Some(zip) = self.plate.zip_tube() {
@@ -251,14 +250,14 @@ impl Sheets<'_> {
         }
         vec![
             format!(
-                "One side {}{THIN_SPACE}dm², volume {}{THIN_SPACE}l at {} wide above and {} below.",
-                number(bag.area_dm2),
-                number(bag.litres),
+                "One side {}, volume {} at {} wide above and {} below.",
+                bag.area_dm2.text(System::Metric),
+                bag.litres.text(System::Metric),
                 mm(bag.width_mm.0),
                 mm(bag.width_mm.1)
             ),
             format!("Straight edges: {}.", edges.join(", ")),
-            format!("Strip between the two sides: {}{THIN_SPACE}mm around, seams to be added.", number(bag.around_mm)),
+            format!("Strip between the two sides: {} around, seams to be added.", bag.around_mm.text(System::Metric)),
             format!(
                 "Clear of the tubes by {}, corners of {} radius, seam allowance {}.",
                 mm(settings.clearance_mm),

@@ -11,7 +11,7 @@ use crate::frameset::Tube;
 use crate::geometry::Point;
 use crate::lineup::FrameFindings;
 use crate::luggage::{Along, Bag, Band, Room};
-use crate::units::{THIN_SPACE, fixed, plus_minus};
+use crate::units::{Measured, System, THIN_SPACE, expanded, fixed};
 
 const NAME: Face = Face::semibold(13.0, Role::Ink);
 const WORDS: Face = Face::regular(12.0, Role::Ink);
@@ -130,8 +130,8 @@ impl Plate<'_> {
 
     /// Length of an edge with its ±.
     pub(super) fn length_words(&self, along: Along) -> String {
-        let edge = self.bag.edges.iter().find(|e| e.along == along).map(|e| e.length_mm).unwrap_or_default();
-        format!("{}{THIN_SPACE}mm", plus_minus(edge.value, 2.0 * edge.u))
+        let edge = self.bag.edges.iter().find(|e| e.along == along);
+        edge.map_or(Measured::exact(0.0), |e| e.length_mm).text(System::Metric)
     }
 
     /// Where two lines of words stand beside a piece of the outline, inside it.
@@ -264,5 +264,5 @@ fn gap(a: Rect, b: Rect) -> f64 {
 /// The largest ± of the tubes' edges, mm, in words.
 pub(super) fn band_words(room: &Room) -> String {
     let widest = room.edge_u_mm.iter().flatten().copied().fold(0.0, f64::max);
-    format!("up to {}{THIN_SPACE}mm either way", fixed(2.0 * widest, 0))
+    format!("up to {}{THIN_SPACE}mm either way", fixed(expanded(widest), 0))
 }

@@ -17,8 +17,7 @@ use super::ticks::ticks;
 use crate::frameset::Figure;
 use crate::geometry::Value;
 use crate::lineup::{Axes, Findings, FrameFindings};
-use crate::units::System;
-use crate::units::listed;
+use crate::units::{System, listed};
 use crate::words::{difference_text, frame_and_size, in_sentence, value_and_leans, value_text};
 
 const LEFT: f64 = 64.0;
@@ -97,7 +96,7 @@ fn against_reference(findings: &Findings, place: usize, axes: Axes, units: Syste
         .iter()
         .filter_map(|f| Some((*f, findings.difference(place, *f)?)))
         .map(|(figure, difference)| {
-            let grade = if difference.is_real() { "" } else { " (within its ±)" };
+            let grade = if difference.is_clear() { "" } else { " (within its ±)" };
             format!("{} {}{grade}", in_sentence(figure), difference_text(units, figure, difference))
         })
         .collect();
@@ -257,8 +256,8 @@ impl<'a> Plot<'a> {
 
     /// Ends of the bars, ± 2u: lower left and upper right.
     fn reach(&self, dot: &Dot) -> (Pt, Pt) {
-        let (du, dv) = (2.0 * dot.across.u, 2.0 * dot.up.u);
-        (self.at(dot.across.value - du, dot.up.value - dv), self.at(dot.across.value + du, dot.up.value + dv))
+        let (across, up) = (dot.across.measured(), dot.up.measured());
+        (self.at(across.low(), up.low()), self.at(across.high(), up.high()))
     }
 
     /// Letters beside the chosen sizes, then the sizes' names where there is room.

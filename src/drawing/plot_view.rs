@@ -89,7 +89,7 @@ fn range(findings: &Findings, figure: Figure, other: Figure) -> (f64, f64) {
             if value.is_missing || size.value(other).is_missing {
                 continue;
             }
-            let around = if place == frame.size { 2.0 * value.u } else { 0.0 };
+            let around = if place == frame.size { value.measured().expanded() } else { 0.0 };
             low = low.min(value.value - around);
             high = high.max(value.value + around);
         }

@@ -15,7 +15,7 @@ use super::ticks::ticks;
 use crate::frameset::{Part, Tax};
 use crate::lineup::{Findings, Lineup};
 use crate::money::Money;
-use crate::units::{Quantity, System};
+use crate::units::{Mass, Measured, Quantity, System};
 use crate::words::frame_and_size;
 use crate::words::{cost_sentence, per_gram_text, worth_words};
 
@@ -59,8 +59,7 @@ pub(super) fn description(lineup: &Lineup, findings: &Findings) -> String {
 /// A frameset in the plane.
 struct Dot {
     place: usize,
-    grams: f64,
-    u: f64,
+    mass: Measured<Mass>,
     price: f64,
     money: Money,
     is_unbeaten: bool,
@@ -77,7 +76,7 @@ fn dots(findings: &Findings) -> Vec<Dot> {
         let weight = findings.frames.get(place)?.weights.part(Part::Frameset)?;
         let money = worth.offer.set.as_ref().ok()?.money;
         let is_unbeaten = worth.is_unbeaten == Some(true);
-        Some(Dot { place, grams: weight.grams, u: weight.u, price: on_axis(&money), money, is_unbeaten })
+        Some(Dot { place, mass: weight.mass, price: on_axis(&money), money, is_unbeaten })
     };
     let mut dots: Vec<Dot> = from_back_to_front(findings).into_iter().filter_map(dot).collect();
     if let [alone] = dots.as_mut_slice() {
@@ -152,7 +151,7 @@ fn window(dots: &[Dot]) -> PlotView {
     let bounds = |of: &dyn Fn(&Dot) -> (f64, f64)| {
         dots.iter().map(of).fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), (low, high)| (a.min(low), b.max(high)))
     };
-    let (light, heavy) = bounds(&|d| (d.grams - 2.0 * d.u, d.grams + 2.0 * d.u));
+    let (light, heavy) = bounds(&|d| (d.mass.low(), d.mass.high()));
     let (cheap, dear) = bounds(&|d| (d.price, d.price));
     let (left, right) = spread(light, heavy, 50.0);
     let (bottom, top) = spread(cheap, dear, (dear * 0.05).max(1.0));
@@ -211,9 +210,9 @@ impl Plot<'_> {
     fn content(&self, pen: &mut Pen, dots: &[Dot]) {
         pen.clip(self.area);
         let mut taken = Taken::within(self.area.inset(2.0));
-        let ends = |dot: &Dot| [-2.0, 2.0].map(|k| self.at(dot.grams + k * dot.u, dot.price));
+        let ends = |dot: &Dot| [dot.mass.low(), dot.mass.high()].map(|grams| self.at(grams, dot.price));
         for dot in dots {
-            taken.add(Rect::around(self.at(dot.grams, dot.price), RING + 1.0));
+            taken.add(Rect::around(self.at(dot.mass.value, dot.price), RING + 1.0));
             let [low, high] = ends(dot);
             taken.add_line(low, high);
             taken.add(Rect::new(low.x, low.y - 4.0, high.x - low.x, 8.0));
@@ -227,7 +226,7 @@ impl Plot<'_> {
         ordered.sort_by_key(|d| d.place);
         let mut balloons = Vec::new();
         for dot in ordered {
-            let at = self.at(dot.grams, dot.price);
+            let at = self.at(dot.mass.value, dot.price);
             let found = taken.place(at, size, size, &[6.0, 14.0, 26.0, 40.0]).or_else(|| taken.place_anywhere(at, size, size));
             let Some(centre) = found else { continue };
             if (at.x - centre.x).hypot(at.y - centre.y) > BALLOON + 16.0 {
@@ -259,13 +258,13 @@ impl Plot<'_> {
     /// Broken lines from the reference to the frames whose grams have a price, and where their price may stand.
     fn gram_lines(&self, pen: &mut Pen, dots: &[Dot], taken: &mut Taken) -> Vec<(Pt, String)> {
         let Some(reference) = dots.iter().find(|d| self.findings.reference == Some(d.place)) else { return Vec::new() };
-        let from = self.at(reference.grams, reference.price);
+        let from = self.at(reference.mass.value, reference.price);
         let stroke = Stroke { role: Role::SecondInk, width: 0.9, pattern: Pattern::Dashes, opacity: 0.8 };
         let mut labels = Vec::new();
         for dot in dots {
             let Some(each) = each_gram(self.findings, dot.place) else { continue };
             let letter = self.findings.frames.get(dot.place).map_or("", |f| f.letter.as_str());
-            let to = self.at(dot.grams, dot.price);
+            let to = self.at(dot.mass.value, dot.price);
             pen.line(vec![from, to], stroke);
             taken.add_line(from, to);
             labels.push((
@@ -278,7 +277,7 @@ impl Plot<'_> {
 
     fn dot(&self, pen: &mut Pen, dot: &Dot, [low, high]: [Pt; 2]) {
         let role = Role::FrameLine(dot.place);
-        let at = self.at(dot.grams, dot.price);
+        let at = self.at(dot.mass.value, dot.price);
         let stroke = solid(role, 1.6);
         // A bar inside its point would only blur it.
         if high.x - low.x > 2.0 * if dot.is_unbeaten { RING } else { DOT } {
@@ -295,8 +294,7 @@ impl Plot<'_> {
 
     fn target(&self, pen: &mut Pen, dot: &Dot) {
         let Some(frame) = self.findings.frames.get(dot.place) else { return };
-        let weight = self.units().plus_minus(Quantity::Mass, dot.grams, dot.u);
-        let mut detail = format!("{}, {}.", self.units().with_unit(Quantity::Mass, &weight), dot.money.text());
+        let mut detail = format!("{}, {}.", dot.mass.text(self.units()), dot.money.text());
         if dot.is_unbeaten {
             detail.push_str(" Nobody here beats it in both.");
         }
@@ -304,7 +302,7 @@ impl Plot<'_> {
             detail.push(' ');
             detail.push_str(&sentence);
         }
-        pen.spot(self.at(dot.grams, dot.price), RING + 3.0, frame_and_size(frame), detail);
+        pen.spot(self.at(dot.mass.value, dot.price), RING + 3.0, frame_and_size(frame), detail);
     }
 }
 
@@ -319,7 +317,7 @@ fn key(findings: &Findings, dots: &[Dot], width: f64) -> Vec<Vec<(f64, &'static 
     let has_reference = dots.iter().any(|d| findings.reference == Some(d.place));
     let words = [
         (dots.iter().any(|d| d.is_unbeaten), "ring: beaten by nobody here in both"),
-        (dots.iter().any(|d| d.u > 0.0), "bar: ± of the weight"),
+        (dots.iter().any(|d| d.mass.u > 0.0), "bar: ± of the weight"),
         (has_reference && dots.iter().any(|d| each_gram(findings, d.place).is_some()), "broken line: price of a saved gram"),
     ];
     let mut lines: Vec<Vec<(f64, &'static str)>> = Vec::new();

@@ -18,7 +18,7 @@ use crate::frameset::Tube;
 use crate::geometry::Point;
 use crate::lineup::{Findings, FrameFindings, RoomFigure, RoomSettings};
 use crate::luggage::{Bag, Fit, Room};
-use crate::units::{System, THIN_SPACE, capitalised};
+use crate::units::{Measured, System, THIN_SPACE, capitalised};
 use crate::words::frame_and_size;
 use crate::words::{room_difference_text, room_text, room_unit};
 
@@ -94,7 +94,7 @@ impl Rooms<'_> {
         let difference = self.findings.room_difference(place, figure)?;
         let letter = self.findings.reference_frame().map_or("", |f| f.letter.as_str());
         let text = self.with_unit(figure, &room_difference_text(figure, difference, self.units));
-        Some((text, format!(" against {letter}"), if difference.is_real() { Role::Ink } else { Role::Grey }))
+        Some((text, format!(" against {letter}"), if difference.is_clear() { Role::Ink } else { Role::Grey }))
     }
 
     /// All openings over one another.
@@ -183,7 +183,7 @@ impl Rooms<'_> {
         {
             let shape = stands.all(&bag.outline);
             pen.area(shape.clone(), Some(Fill { role, opacity: 0.34 }), Some(solid(role, 1.8)));
-            let litres = self.with_unit(RoomFigure::Litres, &room_text(RoomFigure::Litres, bag.litres, self.units));
+            let litres = self.with_unit(RoomFigure::Litres, &bag.litres.number(self.units));
             pen.target(shape, format!("{} bag", frame.letter), litres);
         }
         if !self.settings.with_bag && !self.settings.with_bottles {
@@ -218,12 +218,12 @@ impl Rooms<'_> {
             return;
         };
         let shown = self.findings.frames.iter().filter(|f| f.shown);
-        let most = shown.filter_map(|f| figure.of(f)).map(|m| m.value + 2.0 * m.u).fold(0.0, f64::max);
+        let most = shown.filter_map(|f| figure.of(f)).map(Measured::high).fold(0.0, f64::max);
         let length = |value: f64| if most > 0.0 { (value / most).clamp(0.0, 1.0) * rect.width } else { 0.0 };
         let bar = Rect::new(rect.x, top, length(measured.value), 8.0);
         let role = Role::FrameLine(cell.place);
         pen.area(bar.corners(), Some(Fill { role, opacity: 0.34 }), Some(solid(role, 1.0)));
-        let (least, longest) = (length(measured.value - 2.0 * measured.u), length(measured.value + 2.0 * measured.u));
+        let (least, longest) = (length(measured.low()), length(measured.high()));
         let y = bar.centre().y;
         let stroke = solid(Role::Ink, 1.2);
         pen.line(vec![Pt { x: rect.x + least, y }, Pt { x: rect.x + longest, y }], stroke);

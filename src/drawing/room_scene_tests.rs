@@ -58,9 +58,9 @@ fn a_difference_within_its_plus_minus_is_grey() {
         let Some(difference) = findings.room_difference(place, RoomFigure::Litres) else { continue };
         let words = room_difference_text(RoomFigure::Litres, difference, lineup.settings.units);
         let found = texts(&scene).into_iter().find(|(text, _)| text.starts_with(&words));
-        let expected = if difference.is_real() { Role::Ink } else { Role::Grey };
+        let expected = if difference.is_clear() { Role::Ink } else { Role::Grey };
         assert_eq!(found.map(|(_, role)| role), Some(expected), "{words}");
-        seen[usize::from(difference.is_real())] = true;
+        seen[usize::from(difference.is_clear())] = true;
     }
     assert_eq!(seen, [true; 2], "both kinds are there");
 }

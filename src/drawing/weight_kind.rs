@@ -3,7 +3,7 @@
 use super::scene::Role;
 use crate::frameset::Part;
 use crate::lineup::{Findings, FrameFindings};
-use crate::units::{MINUS, Quantity, System, THIN_SPACE, fixed};
+use crate::units::{MINUS, System, THIN_SPACE, fixed};
 
 /// How a weight is known, the surest first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -43,7 +43,7 @@ pub(super) fn kind(frame: &FrameFindings, part: Part) -> Kind {
 /// `2860 ± 130 g`.
 pub(super) fn value_words(frame: &FrameFindings, part: Part, units: System) -> String {
     let Some(weight) = frame.weights.part(part) else { return "not stated".to_owned() };
-    units.with_unit(Quantity::Mass, &units.plus_minus(Quantity::Mass, weight.grams, weight.u))
+    weight.mass.text(units)
 }
 
 /// A weight's difference from the reference's.
@@ -59,10 +59,9 @@ pub(super) struct DifferenceWords {
 pub(super) fn difference_words(findings: &Findings, place: usize, part: Part, units: System) -> Option<DifferenceWords> {
     let difference = findings.weight_difference(place, part)?;
     let reference = findings.reference_frame()?.weights.part(part)?;
-    let number = units.signed_plus_minus(Quantity::Mass, difference.value, difference.u);
-    let percent = signed(difference.value / reference.grams * 100.0, 1);
-    let text = format!("{} ({percent}{THIN_SPACE}%)", units.with_unit(Quantity::Mass, &number));
-    Some(DifferenceWords { text, role: if difference.is_real() { Role::Ink } else { Role::Grey } })
+    let percent = signed(difference.value / reference.mass.value * 100.0, 1);
+    let text = format!("{} ({percent}{THIN_SPACE}%)", difference.signed_text(units));
+    Some(DifferenceWords { text, role: if difference.is_clear() { Role::Ink } else { Role::Grey } })
 }
 
 /// A number with its sign always written, except zero.

@@ -102,7 +102,7 @@ struct Sheet<'a> {
 
 impl<'a> Sheet<'a> {
     fn new(findings: &'a Findings, units: System, rect: Rect, row: f64, drawn: &[usize]) -> Self {
-        let weights = drawn.iter().flat_map(|i| PARTS.map(|p| findings.frames[*i].weights.part(p).map(|w| w.grams + 2.0 * w.u)));
+        let weights = drawn.iter().flat_map(|i| PARTS.map(|p| findings.frames[*i].weights.part(p).map(|w| w.mass.high())));
         let most = weights.flatten().fold(0.0, f64::max);
         let zero = rect.x + SIDE + LETTER;
         let free = (rect.width - 2.0 * SIDE - LETTER - VALUE - DIFFERENCE).max(60.0);
@@ -180,10 +180,10 @@ impl<'a> Sheet<'a> {
             return;
         };
         let height = if has_two_lines { 12.0 } else { (self.row * 0.55).min(16.0) };
-        let end = self.x(weight.grams);
+        let end = self.x(weight.mass.value);
         let bar = Rect::new(self.zero, line - height / 2.0, end - self.zero, height);
         draw_bar(pen, bar, place, kind(frame, part));
-        let (least, most) = (self.x((weight.grams - 2.0 * weight.u).max(0.0)), self.x(weight.grams + 2.0 * weight.u));
+        let (least, most) = (self.x(weight.mass.low().max(0.0)), self.x(weight.mass.high()));
         draw_range(pen, line, [least, most]);
         pen.text(Pt { x: most + 8.0, y: base(NUMBER.size) }, value_words(frame, part, self.units), NUMBER, Anchor::Start);
         let difference = difference_words(self.findings, place, part, self.units);

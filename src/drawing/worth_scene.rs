@@ -132,7 +132,7 @@ mod tests {
         let plots = scene.items.iter().filter_map(|i| if let Item::Clip { size, .. } = i { Some(size.height) } else { None });
         assert!(plots.into_iter().all(|height| height > 150.0), "the plot is not crushed");
         let times = findings.worth.iter().zip(&findings.frames).filter(|(_, f)| f.shown);
-        for time in times.filter_map(|(w, _)| Some(duration_text(w.climb.as_ref().ok()?.seconds))) {
+        for time in times.filter_map(|(w, _)| Some(duration_text(w.climb.as_ref().ok()?.value))) {
             assert!(at(&time).is_some(), "{time}");
         }
     }

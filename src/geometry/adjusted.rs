@@ -5,6 +5,7 @@ use super::formulas::{self, Points, TopTubeShape};
 use super::jet::Jet;
 use super::state::{Quantity, STATES, State};
 use crate::frameset::{Figure, LowerFit};
+use crate::units::{AnyKind, Measured};
 
 /// A figure whose u comes out above this many mm is missing.
 pub const MISSING_MM: f64 = 15.0;
@@ -163,6 +164,14 @@ pub struct Value {
     pub is_missing: bool,
 }
 
+impl Value {
+    /// Adjusted value with its u. Not to be shown when the figure is missing.
+    #[must_use]
+    pub const fn measured(&self) -> Measured<AnyKind> {
+        Measured::new(self.value, self.u)
+    }
+}
+
 /// How serious a suspect is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Grade {
@@ -212,6 +221,14 @@ pub struct Suspect {
     pub explained_as_well_by: Vec<Figure>,
     /// Whether the figure is printed alike in all sizes and counts once for all of them.
     pub is_shared: bool,
+}
+
+impl Suspect {
+    /// What the other figures predict; its u is that of printed − predicted.
+    #[must_use]
+    pub const fn expected(&self) -> Measured<AnyKind> {
+        Measured::new(self.predicted, self.u)
+    }
 }
 
 /// One size, adjusted.
@@ -285,11 +302,12 @@ impl AdjustedSize {
         formulas::points(&self.state)
     }
 
-    /// Value and u of any function of the state, by its exact gradient.
+    /// Value and u of any function of the state, by its exact gradient (JCGM 100:2008, 5.1.2 and 5.2.2). The caller says
+    /// what kind the function gives.
     #[must_use]
-    pub fn propagate(&self, function: impl FnOnce(&State<Jet>) -> Jet) -> (f64, f64) {
+    pub fn propagate<K>(&self, function: impl FnOnce(&State<Jet>) -> Jet) -> Measured<K> {
         let jet = function(&self.state.jets());
-        (jet.value, self.variance(&jet.gradient).sqrt())
+        Measured::new(jet.value, self.variance(&jet.gradient).sqrt())
     }
 
     /// gᵀ C g.

@@ -13,35 +13,27 @@ use super::jet::Scalar;
 use super::observations::quantity_of;
 use super::state::{Quantity as Q, STATES, State};
 use crate::frameset::Figure;
-
-/// A quantity's new value and its standard uncertainty, mm.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct NewValue {
-    /// The value.
-    pub value: f64,
-    /// Its u.
-    pub u: f64,
-}
+use crate::units::{AnyKind, Length, Measured};
 
 /// What is put on a frame in place of what it was drawn with; `None` leaves it.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Change {
     /// Fork length along the steering axis, sag already taken off.
-    pub fork_length: Option<NewValue>,
+    pub fork_length: Option<Measured<Length>>,
     /// Fork offset.
-    pub fork_offset: Option<NewValue>,
+    pub fork_offset: Option<Measured<Length>>,
     /// Lower headset.
-    pub lower_headset: Option<NewValue>,
+    pub lower_headset: Option<Measured<Length>>,
     /// Front tyre radius.
-    pub front_radius: Option<NewValue>,
+    pub front_radius: Option<Measured<Length>>,
     /// Rear tyre radius.
-    pub rear_radius: Option<NewValue>,
+    pub rear_radius: Option<Measured<Length>>,
     /// Whether both radii are one tyre's, so that they share one error: the front one then equals the rear one.
     pub is_one_tyre: bool,
 }
 
 impl Change {
-    fn replaced(&self) -> impl Iterator<Item = (Q, NewValue)> {
+    fn replaced(&self) -> impl Iterator<Item = (Q, Measured<Length>)> {
         [
             (Q::ForkLength, self.fork_length),
             (Q::ForkOffset, self.fork_offset),
@@ -66,7 +58,15 @@ pub struct Changed {
     pub by_tyre_radius: [f64; Figure::COUNT],
     /// How far every figure moved from as drawn and the u of that difference, by the order of [`Figure::ALL`]. What is not
     /// replaced is one error on both sides, so a difference is known much better than either value.
-    pub differences: [(f64, f64); Figure::COUNT],
+    pub differences: [Measured<AnyKind>; Figure::COUNT],
+}
+
+impl Changed {
+    /// How far a figure moved from as drawn, with the u of that difference.
+    #[must_use]
+    pub const fn difference(&self, figure: Figure) -> Measured<AnyKind> {
+        self.differences[figure as usize]
+    }
 }
 
 /// The size with the change. Without any change it is the size itself, to the last bit.
@@ -77,7 +77,7 @@ pub fn changed(size: &AdjustedSize, change: &Change) -> Changed {
             size: size.clone(),
             nose_up_deg: 0.0,
             by_tyre_radius: [0.0; Figure::COUNT],
-            differences: [(0.0, 0.0); Figure::COUNT],
+            differences: [Measured::exact(0.0); Figure::COUNT],
         };
     }
     let mut state = size.state;
@@ -109,7 +109,7 @@ pub fn changed(size: &AdjustedSize, change: &Change) -> Changed {
     result.state = State(stood.0.map(|jet| jet.value));
     result.covariance = after;
     let mut by_tyre_radius = [0.0; Figure::COUNT];
-    let mut differences = [(0.0, 0.0); Figure::COUNT];
+    let mut differences = [Measured::exact(0.0); Figure::COUNT];
     let before_jets = size.state.jets();
     let is_replaced: [bool; STATES] = std::array::from_fn(|i| change.replaced().any(|(q, _)| q.index() == i));
     let jets = result.state.jets();
@@ -129,7 +129,7 @@ pub fn changed(size: &AdjustedSize, change: &Change) -> Changed {
             let new: [f64; STATES] = std::array::from_fn(|i| if is_replaced[i] { gradient[i] } else { 0.0 });
             let product = times(&covariance, &new);
             let variance = size.variance(&old) + product.iter().zip(&new).map(|(a, b)| a * b).sum::<f64>().max(0.0);
-            (outer.value - before.value, variance.sqrt())
+            Measured::new(outer.value - before.value, variance.sqrt())
         };
         let tyre_u = covariance[rear][rear].sqrt() * by_tyre_radius[f as usize];
         result.values[f as usize] = after_change(size.value(f), outer.value, result.variance(&outer.gradient), tyre_u, change);
@@ -202,8 +202,8 @@ mod tests {
     }
 
     #[expect(clippy::unnecessary_wraps, reason = "fields of a change are optional")]
-    fn exactly(value: f64) -> Option<NewValue> {
-        Some(NewValue { value, u: 0.0 })
+    fn exactly(value: f64) -> Option<Measured<Length>> {
+        Some(Measured::exact(value))
     }
 
     #[test]
@@ -247,19 +247,19 @@ mod tests {
         let before = size();
         let length = before.value(Figure::ForkLengthAlong).value + 20.0;
         let after = changed(&before, &Change { fork_length: exactly(length), ..Change::default() });
-        let (moved, u) = after.differences[Figure::HeadAngle as usize];
+        let Measured { value: moved, u, .. } = after.difference(Figure::HeadAngle);
         assert!((moved - (after.size.value(Figure::HeadAngle).value - before.value(Figure::HeadAngle).value)).abs() < 1e-9);
         // Longer by exactly the new length less the old one, of which only the old one's u is left.
-        let (longer, longer_u) = after.differences[Figure::ForkLengthAlong as usize];
-        assert!((longer - 20.0).abs() < 1e-9);
-        assert!((longer_u - before.value(Figure::ForkLengthAlong).u).abs() < 1e-6);
+        let longer = after.difference(Figure::ForkLengthAlong);
+        assert!((longer.value - 20.0).abs() < 1e-9);
+        assert!((longer.u - before.value(Figure::ForkLengthAlong).u).abs() < 1e-6);
         assert!(u > 0.0 && u < 0.2, "{u}");
     }
 
     #[test]
     fn one_tyre_on_both_wheels_lifts_the_frame_without_turning_it() {
         let before = size();
-        let tyre = Some(NewValue { value: before.value(Figure::RearTyreRadius).value + 10.0, u: 2.0 });
+        let tyre = Some(Measured::new(before.value(Figure::RearTyreRadius).value + 10.0, 2.0));
         let change = Change { front_radius: tyre, rear_radius: tyre, is_one_tyre: true, ..Change::default() };
         let after = changed(&before, &change);
         assert!((after.size.value(Figure::BbHeight).value - before.value(Figure::BbHeight).value - 10.0).abs() < 0.02);

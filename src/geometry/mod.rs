@@ -26,7 +26,7 @@ pub use adjusted::{
 };
 pub use between::outline_between;
 pub use budget::{Share, budget};
-pub use change::{Change, Changed, NewValue, changed, stand};
+pub use change::{Change, Changed, changed, stand};
 pub use formulas::{Point, Points, TopTubeShape, closure, figure, points, trail};
 pub use jet::{Jet, Scalar};
 pub use missing::{Missing, settled_by};

@@ -7,7 +7,8 @@ use super::fit::{FrameFit, fit};
 use super::room_findings::{From, RoomFindings};
 use super::worth::{Lightest, Worth, lightest, worth};
 use crate::frameset::{Figure, Frameset, Part, TyreSize};
-use crate::geometry::{Adjusted, AdjustedSize, Change, NewValue, Outline, TYRE_RADIUS_U_MM, Value, adjust, changed, outline};
+use crate::geometry::{Adjusted, AdjustedSize, Change, Outline, TYRE_RADIUS_U_MM, Value, adjust, changed, outline};
+use crate::units::{AnyKind, Mass, Measured};
 use crate::weight::{WeightSettings, Weights, weights};
 
 /// Everything that follows from a line-up.
@@ -52,23 +53,6 @@ pub struct FrameFindings {
     pub luggage: RoomFindings,
 }
 
-/// A difference between a frame and the reference.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Difference {
-    /// Frame − reference, mm or degrees (or grams).
-    pub value: f64,
-    /// Its standard uncertainty.
-    pub u: f64,
-}
-
-impl Difference {
-    /// Whether it is real: larger than its ± of two standard uncertainties.
-    #[must_use]
-    pub fn is_real(self) -> bool {
-        self.value.abs() > 2.0 * self.u
-    }
-}
-
 /// The weights of an entry's frameset at a size. Tubes are as long on one tyre as on another.
 #[must_use]
 pub fn weights_of(entry: &Entry, as_drawn: &Adjusted, size: usize, settings: &WeightSettings) -> Weights {
@@ -78,7 +62,7 @@ pub fn weights_of(entry: &Entry, as_drawn: &Adjusted, size: usize, settings: &We
 
 /// All sizes on one tyre, and how the chosen one's figures answer to its radius.
 fn on_tyre(as_drawn: &Adjusted, size: usize, tyre: TyreSize) -> (Arc<Adjusted>, Option<Box<[f64; Figure::COUNT]>>) {
-    let radius = Some(NewValue { value: tyre.radius_mm(), u: TYRE_RADIUS_U_MM });
+    let radius = Some(Measured::new(tyre.radius_mm(), TYRE_RADIUS_U_MM));
     let change = Change { front_radius: radius, rear_radius: radius, is_one_tyre: true, ..Change::default() };
     let mut adjusted = as_drawn.clone();
     let mut by_tyre_radius = None;
@@ -166,7 +150,7 @@ impl Findings {
     /// Figures of two makers share no error, but one common tyre's radius is common to both. Two sizes of the very same
     /// frameset share some, so theirs is stated a little too wide rather than too narrow.
     #[must_use]
-    pub fn difference(&self, frame: usize, figure: Figure) -> Option<Difference> {
+    pub fn difference(&self, frame: usize, figure: Figure) -> Option<Measured<AnyKind>> {
         if self.reference == Some(frame) {
             return None;
         }
@@ -179,7 +163,7 @@ impl Findings {
         let answers = |f: &FrameFindings| f.by_tyre_radius.as_ref().map_or(0.0, |by| by[figure as usize]);
         let common = answers(frame) * answers(reference) * TYRE_RADIUS_U_MM * TYRE_RADIUS_U_MM;
         let variance = own.u * own.u + other.u * other.u - 2.0 * common;
-        Some(Difference { value: own.value - other.value, u: variance.max(0.0).sqrt() })
+        Some(Measured::new(own.value - other.value, variance.max(0.0).sqrt()))
     }
 }
 
@@ -187,13 +171,13 @@ impl Findings {
     /// How a part's weight differs from the reference's, grams; `None` for the reference itself and where either is not
     /// stated. Its u holds what is stated only: see [`PartWeight::is_estimate`](super::PartWeight::is_estimate).
     #[must_use]
-    pub fn weight_difference(&self, frame: usize, part: Part) -> Option<Difference> {
+    pub fn weight_difference(&self, frame: usize, part: Part) -> Option<Measured<Mass>> {
         if self.reference == Some(frame) {
             return None;
         }
         let own = self.frames.get(frame)?.weights.part(part)?;
         let other = self.reference_frame()?.weights.part(part)?;
-        Some(Difference { value: own.grams - other.grams, u: own.u.hypot(other.u) })
+        Some(own.mass.minus(other.mass))
     }
 }
 

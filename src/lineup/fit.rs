@@ -9,6 +9,7 @@ use crate::parts::position::{
 use crate::parts::{
     Answer, Candidate, ChangeFindings, Correction, Fit, Met, Statements, Verdict, change_findings, check, correction,
 };
+use crate::units::{Length, Measured};
 
 /// All of it for one frame.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,8 +44,8 @@ pub struct Ghost {
 /// The rider on one frame.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct PositionFindings {
-    /// The reference's hands, mm forward of and above the bottom bracket, each with its u.
-    pub hands: Option<[(f64, f64); 2]>,
+    /// The reference's hands, forward of and above the bottom bracket.
+    pub hands: Option<[Measured<Length>; 2]>,
     /// What repeats the reference's position here; `None` on the reference itself.
     pub repeated: Option<Repeated>,
     /// Over the top tube.

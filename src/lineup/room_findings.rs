@@ -3,12 +3,12 @@
 use std::sync::Arc;
 
 use super::document::Tyres;
-use super::findings::{Difference, Findings, FrameFindings};
+use super::findings::{Findings, FrameFindings};
 use super::room_settings::RoomSettings;
 use crate::frameset::{Frameset, Tube};
 use crate::geometry::{Adjusted, Outline};
-use crate::luggage::{Along, Bag, Bottles, Measured, NoBag, NoOpening, Room, bag, bottles, room};
-use crate::units::capitalised;
+use crate::luggage::{Along, Bag, Bottles, NoBag, NoOpening, Room, bag, bottles, room};
+use crate::units::{AnyKind, Measured, Quantity, capitalised};
 
 /// What follows about the room in one frame.
 #[derive(Clone, Debug, PartialEq)]
@@ -95,19 +95,6 @@ pub enum RoomFigure {
     BagAround,
 }
 
-/// The unit of a room's figure.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum RoomUnit {
-    /// Millimetres, or inches on request.
-    Length,
-    /// Square decimetres, always.
-    Area,
-    /// Litres, always.
-    Litres,
-    /// Degrees, always.
-    Angle,
-}
-
 impl RoomFigure {
     /// All, in the order of tables.
     pub const ALL: [Self; 22] = [
@@ -184,43 +171,38 @@ impl RoomFigure {
 
     /// Its unit.
     #[must_use]
-    pub const fn unit(self) -> RoomUnit {
+    pub const fn quantity(self) -> Quantity {
         match self {
-            Self::Area | Self::Rectangle => RoomUnit::Area,
-            Self::Litres => RoomUnit::Litres,
-            Self::Angle(..) => RoomUnit::Angle,
-            _ => RoomUnit::Length,
+            Self::Area | Self::Rectangle => Quantity::Area,
+            Self::Litres => Quantity::Volume,
+            Self::Angle(..) => Quantity::Angle,
+            _ => Quantity::Length,
         }
     }
 
     /// The unit of its numbers in files.
     #[must_use]
     pub const fn file_unit(self) -> &'static str {
-        match self.unit() {
-            RoomUnit::Length => "mm",
-            RoomUnit::Area => "dm2",
-            RoomUnit::Litres => "l",
-            RoomUnit::Angle => "deg",
-        }
+        self.quantity().file_unit()
     }
 
     /// Its value for a frame, in dm², litres, degrees or mm; `None` where there is none.
     #[must_use]
-    pub fn of(self, frame: &FrameFindings) -> Option<Measured> {
+    pub fn of(self, frame: &FrameFindings) -> Option<Measured<AnyKind>> {
         let room = frame.luggage.room.as_ref().ok()?;
         let bag = || frame.luggage.bag();
         match self {
-            Self::Area => Some(room.area_dm2),
-            Self::Side(tube) => room.side(tube).map(|s| s.length_mm),
-            Self::Angle(a, b) => room.corner(a, b).map(|c| c.angle_deg),
-            Self::HeightAboveBb => room.height_above_bb_mm,
-            Self::Circle => room.circle.map(|c| c.diameter_mm),
-            Self::Rectangle => room.rectangle.map(|r| r.area_dm2),
-            Self::RectangleWidth => room.rectangle.map(|r| r.width_mm),
-            Self::RectangleHeight => room.rectangle.map(|r| r.height_mm),
-            Self::Litres => bag().map(|b| b.litres),
-            Self::BagEdge(along) => bag()?.edges.iter().find(|e| e.along == along).map(|e| e.length_mm),
-            Self::BagAround => bag().map(|b| b.around_mm),
+            Self::Area => Some(room.area_dm2.of_any_kind()),
+            Self::Side(tube) => room.side(tube).map(|s| s.length_mm.of_any_kind()),
+            Self::Angle(a, b) => room.corner(a, b).map(|c| c.angle_deg.of_any_kind()),
+            Self::HeightAboveBb => room.height_above_bb_mm.map(Measured::of_any_kind),
+            Self::Circle => room.circle.map(|c| c.diameter_mm.of_any_kind()),
+            Self::Rectangle => room.rectangle.map(|r| r.area_dm2.of_any_kind()),
+            Self::RectangleWidth => room.rectangle.map(|r| r.width_mm.of_any_kind()),
+            Self::RectangleHeight => room.rectangle.map(|r| r.height_mm.of_any_kind()),
+            Self::Litres => bag().map(|b| b.litres.of_any_kind()),
+            Self::BagEdge(along) => bag()?.edges.iter().find(|e| e.along == along).map(|e| e.length_mm.of_any_kind()),
+            Self::BagAround => bag().map(|b| b.around_mm.of_any_kind()),
         }
     }
 }
@@ -229,13 +211,13 @@ impl Findings {
     /// How a figure of a frame's room differs from the reference's; `None` for the reference itself and where either
     /// has none. Two makers share no error; two sizes of one frameset share some, so theirs is stated a little too wide.
     #[must_use]
-    pub fn room_difference(&self, frame: usize, figure: RoomFigure) -> Option<Difference> {
+    pub fn room_difference(&self, frame: usize, figure: RoomFigure) -> Option<Measured<AnyKind>> {
         if self.reference == Some(frame) {
             return None;
         }
         let own = figure.of(self.frames.get(frame)?)?;
         let other = figure.of(self.reference_frame()?)?;
-        Some(Difference { value: own.value - other.value, u: own.u.hypot(other.u) })
+        Some(own.minus(other))
     }
 
     /// What there is to say about a frame's room, bag and bottles, in sentences.

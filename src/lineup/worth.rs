@@ -7,21 +7,13 @@
 use rust_decimal::Decimal;
 
 use super::document::Lineup;
-use super::findings::{Difference, FrameFindings};
+use super::findings::FrameFindings;
 use super::worth_settings::WorthSettings;
 use crate::frameset::{Figure, Part, Standard};
 use crate::money::{Candidate, Money, Offer, offer, per_gram, unbeaten};
 use crate::riding::{GearsFound, climb_seconds, gears};
+use crate::units::{Mass, Measured, Ratio, Time};
 use crate::weight::PartWeight;
-
-/// A time with its standard uncertainty, s.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Timed {
-    /// Seconds.
-    pub seconds: f64,
-    /// Standard uncertainty from the weights' alone, s.
-    pub u: f64,
-}
 
 /// What one frame of the line-up is worth.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,10 +22,10 @@ pub struct Worth {
     pub offer: Offer,
     /// Everything that moves, kg; `None` where the frameset's weight is not stated.
     pub whole_kg: Option<f64>,
-    /// The frameset's share of that, percent, with its standard uncertainty from the frameset's weight.
-    pub share_percent: Option<(f64, f64)>,
-    /// The climb's whole time, or why there is none.
-    pub climb: Result<Timed, String>,
+    /// The frameset's share of that. Its u is from the frameset's weight.
+    pub share_percent: Option<Measured<Ratio>>,
+    /// The climb's whole time, or why there is none. Its u is from the weight's alone.
+    pub climb: Result<Measured<Time>, String>,
     /// Against the reference; `None` for the reference itself and where either weight is not stated.
     pub against: Option<Against>,
     /// Whether no shown frameset beats it in both price and weight; `None` where either is not stated, and for a frame
@@ -48,13 +40,13 @@ pub struct Worth {
 /// A frameset against the reference.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Against {
-    /// Difference of the framesets' weights, g.
-    pub grams: Difference,
-    /// The same as percent of everything that moves with the reference, with its standard uncertainty.
-    pub whole_percent: (f64, f64),
+    /// Difference of the framesets' weights.
+    pub mass: Measured<Mass>,
+    /// The same as percent of everything that moves with the reference.
+    pub whole_percent: Measured<Ratio>,
     /// How much longer (+) or shorter (−) the climb takes; `None` where the weights cannot be told apart or the climb has
     /// no time.
-    pub climb: Option<Timed>,
+    pub climb: Option<Measured<Time>>,
     /// How much dearer (+) it is, where both are priced.
     pub price: Option<Money>,
     /// Price of each gram saved, with its ±, where the frameset is lighter beyond the ±.
@@ -69,7 +61,7 @@ pub struct Lightest {
     /// The next lightest one's place, where there is one.
     pub next: Option<usize>,
     /// How much heavier the next one is.
-    pub difference: Difference,
+    pub difference: Measured<Mass>,
     /// How probable it is that it really is lighter than the next one, 0.5 to 1, for normal errors.
     pub probability: f64,
 }
@@ -88,37 +80,37 @@ pub(super) fn worth(lineup: &Lineup, frames: &[FrameFindings]) -> Vec<Worth> {
     let in_plot = |i: usize| frames.get(i).is_some_and(|f| f.shown) || reference == Some(i);
     let shown: Vec<Option<Candidate>> = candidates.iter().enumerate().map(|(i, c)| c.filter(|_| in_plot(i))).collect();
     let marks = unbeaten(&shown);
-    let climbs: Vec<Result<Timed, String>> = frames.iter().map(|f| climb(f, settings)).collect();
+    let climbs: Vec<Result<Measured<Time>, String>> = frames.iter().map(|f| climb(f, settings)).collect();
     let mut worths = Vec::with_capacity(frames.len());
     for (index, (frame, offer)) in frames.iter().zip(offers).enumerate() {
         let other = reference.filter(|r| *r != index);
         let against = other.and_then(|r| {
             let (own, base) = (frameset(frame)?, frameset(frames.get(r)?)?);
-            let grams = Difference { value: own.grams - base.grams, u: own.u.hypot(base.u) };
+            let mass = own.mass.minus(base.mass);
             let pair = candidates[index].as_ref().zip(candidates[r].as_ref());
-            let base_kg = settings.whole_kg(base.grams);
+            let base_kg = settings.whole_kg(base.mass.value);
             let climb = match (&climbs[index], &climbs[r]) {
-                (Ok(own), Ok(base)) if grams.is_real() => {
-                    Some(Timed { seconds: own.seconds - base.seconds, u: grams.u / 1000.0 * slope(settings, base_kg) })
+                (Ok(own), Ok(base)) if mass.is_clear() => {
+                    Some(Measured::new(own.value - base.value, mass.u / 1000.0 * slope(settings, base_kg)))
                 }
                 _ => None,
             };
             Some(Against {
-                grams,
-                whole_percent: (grams.value / 10.0 / base_kg, grams.u / 10.0 / base_kg),
+                mass,
+                whole_percent: Measured::new(mass.value / 10.0 / base_kg, mass.u / 10.0 / base_kg),
                 climb,
                 price: pair.map(|(own, base)| Money { amount: own.money.amount - base.money.amount, ..own.money }),
                 per_gram: pair.and_then(|(own, base)| per_gram(own, base)),
             })
         });
-        let whole_kg = frameset(frame).map(|w| settings.whole_kg(w.grams));
+        let whole_kg = frameset(frame).map(|w| settings.whole_kg(w.mass.value));
         worths.push(Worth {
             offer,
             whole_kg,
             share_percent: frameset(frame).zip(whole_kg).map(|(w, whole)| {
-                let share = w.grams / 10.0 / whole;
+                let share = w.mass.value / 10.0 / whole;
                 // The whole grows with the frameset.
-                (share, w.u / 10.0 / whole * (1.0 - share / 100.0))
+                Measured::new(share, w.mass.u / 10.0 / whole * (1.0 - share / 100.0))
             }),
             climb: climbs[index].clone(),
             against,
@@ -134,14 +126,14 @@ fn candidate(frame: &FrameFindings, offer: &Offer) -> Option<Candidate> {
     let weight = frameset(frame)?;
     let decimal = |grams: f64| Decimal::try_from(grams).ok().map(|d| d.round_dp(1));
     let money = offer.set.as_ref().ok()?.money;
-    Some(Candidate { money, grams: decimal(weight.grams)?, u: decimal(weight.u)? })
+    Some(Candidate { money, grams: decimal(weight.mass.value)?, u: decimal(weight.mass.u)? })
 }
 
-fn climb(frame: &FrameFindings, settings: &WorthSettings) -> Result<Timed, String> {
+fn climb(frame: &FrameFindings, settings: &WorthSettings) -> Result<Measured<Time>, String> {
     let weight = frameset(frame).ok_or("the frameset's weight is not stated")?;
-    let whole = settings.whole_kg(weight.grams);
+    let whole = settings.whole_kg(weight.mass.value);
     let seconds = climb_seconds(&settings.climb, whole, &settings.conditions).map_err(|e| e.to_string())?;
-    Ok(Timed { seconds, u: weight.u / 1000.0 * slope(settings, whole) })
+    Ok(Measured::new(seconds, weight.mass.u / 1000.0 * slope(settings, whole)))
 }
 
 /// Seconds that a further kilogram costs on the climb.
@@ -154,14 +146,14 @@ fn gears_on(frame: &FrameFindings, build: &crate::riding::Gearing, settings: &Wo
     let radius =
         frame.value(Figure::RearTyreRadius).filter(|v| !v.is_missing).ok_or("the rear tyre's radius is not determined")?;
     let whole = settings.whole_kg(weight_for_gears(frame));
-    gears(build, (radius.value, radius.u), settings.cadence_rpm, settings.climb.power_w, whole, &settings.conditions)
+    gears(build, radius.measured().as_length(), settings.cadence_rpm, settings.climb.power_w, whole, &settings.conditions)
         .map_err(|e| e.to_string())
 }
 
 /// What the frameset weighs where gears are concerned, g.
 #[must_use]
 pub fn weight_for_gears(frame: &FrameFindings) -> f64 {
-    frameset(frame).map_or(USUAL_FRAMESET_G, |w| w.grams)
+    frameset(frame).map_or(USUAL_FRAMESET_G, |w| w.mass.value)
 }
 
 /// Stands in for a frameset whose weight is not stated where gears are concerned: a kilogram either way changes the
@@ -171,18 +163,18 @@ const USUAL_FRAMESET_G: f64 = 3500.0;
 /// The lightest of the shown framesets (and the reference).
 pub(super) fn lightest(frames: &[FrameFindings], reference: Option<usize>) -> Option<Lightest> {
     let stated = frames.iter().enumerate().filter(|(i, f)| f.shown || reference == Some(*i));
-    lightest_of(stated.filter_map(|(i, f)| frameset(f).map(|w| (i, w.grams, w.u))).collect())
+    lightest_of(stated.filter_map(|(i, f)| frameset(f).map(|w| (i, w.mass))).collect())
 }
 
-/// The lightest of framesets, each with its place, its grams and their standard uncertainty.
+/// The lightest of framesets, each with its place and its mass.
 #[must_use]
-pub fn lightest_of(mut stated: Vec<(usize, f64, f64)>) -> Option<Lightest> {
-    stated.sort_by(|a, b| a.1.total_cmp(&b.1));
-    let (frame, first, first_u) = *stated.first()?;
-    let Some((next, second, second_u)) = stated.get(1) else {
-        return Some(Lightest { frame, next: None, difference: Difference { value: 0.0, u: 0.0 }, probability: 1.0 });
+pub fn lightest_of(mut stated: Vec<(usize, Measured<Mass>)>) -> Option<Lightest> {
+    stated.sort_by(|a, b| a.1.value.total_cmp(&b.1.value));
+    let (frame, first) = *stated.first()?;
+    let Some((next, second)) = stated.get(1) else {
+        return Some(Lightest { frame, next: None, difference: Measured::exact(0.0), probability: 1.0 });
     };
-    let difference = Difference { value: second - first, u: first_u.hypot(*second_u) };
+    let difference = second.minus(first);
     let probability = if difference.u > 0.0 {
         normal_distribution(difference.value / difference.u)
     } else if difference.value > 0.0 {

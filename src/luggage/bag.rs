@@ -6,9 +6,10 @@
 use super::bag_settings::BagSettings;
 use super::bag_shape::{CHORD_RAD, Shape};
 use super::plane::{bounds, edges, meet, plain};
-use super::room::{Dual, Measured, Room};
+use super::room::Room;
 use crate::frameset::Tube;
 use crate::geometry::Point;
+use crate::units::{Area, Length, Measured, Volume};
 
 /// What an edge of the bag runs along.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -44,7 +45,7 @@ pub struct BagEdge {
     /// What it runs along.
     pub along: Along,
     /// Its length, mm: the longest zip that it takes.
-    pub length_mm: Measured,
+    pub length_mm: Measured<Length>,
 }
 
 /// A bag.
@@ -55,11 +56,11 @@ pub struct Bag {
     /// The cut line from tube to tube, the rear end first; `None` of a full bag.
     pub cut: Option<[Point<f64>; 2]>,
     /// Area of one side panel, dm².
-    pub area_dm2: Measured,
+    pub area_dm2: Measured<Area>,
     /// Volume, litres: area × the width at its centroid's height, which is exact for a width that changes evenly.
-    pub litres: Measured,
+    pub litres: Measured<Volume>,
     /// Once around, mm: the length of the strip between the two panels.
-    pub around_mm: Measured,
+    pub around_mm: Measured<Length>,
     /// Straight edges.
     pub edges: Vec<BagEdge>,
     /// The straight pieces of the outline, in its order: a bent tube has several. Between them are round corners.
@@ -94,15 +95,15 @@ pub fn bag(room: &Room, settings: &BagSettings) -> Result<Bag, NoBag> {
     let shape = Shape::of(room, settings);
     let (measures, is_in_pieces) = shape.cut_out(&room.dual)?;
     let outline = measures.outline(CHORD_RAD);
-    let measured = |value: &Dual, factor: f64| room.spread.measured(value, factor);
-    let along = Along::ALL.into_iter().map(|along| BagEdge { along, length_mm: measured(&measures.straight(along), 1.0) });
+    let spread = &room.spread;
+    let along = Along::ALL.into_iter().map(|along| BagEdge { along, length_mm: spread.measured(&measures.straight(along), 1.0) });
     let (low, high) = bounds(&outline);
     let width = |y: f64| shape.width(&room.outline, y);
     Ok(Bag {
         cut: shape.cut_line(&room.outline).and_then(|line| between_tubes(&room.outline, line)),
-        area_dm2: measured(&measures.area, 1e-4),
-        litres: measured(&shape.litres(&room.dual, &measures), 1.0),
-        around_mm: measured(&measures.around, 1.0),
+        area_dm2: spread.measured(&measures.area, 1e-4),
+        litres: spread.measured(&shape.litres(&room.dual, &measures), 1.0),
+        around_mm: spread.measured(&measures.around, 1.0),
         edges: along.filter(|edge| edge.length_mm.value > 0.5).collect(),
         pieces: measures.pieces.iter().map(|(along, ends)| (*along, ends.map(plain))).collect(),
         width_mm: (width(high.y), width(low.y)),

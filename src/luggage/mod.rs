@@ -22,6 +22,4 @@ pub use bag_settings::{BagPart, BagSettings, Cut, WIDTH_NOTE};
 pub use band::{Band, band};
 pub use bottles::{BOSSES_APART_MM, Bottle, Bottles, CAUTION as BOTTLE_CAUTION, Cage, CageSettings, Clash, Fit, Holder, bottles};
 pub use opening::{AROUND, NoOpening, Opening, Tubes, opening};
-pub use room::{
-    ASSUMED_DIAMETER_U_MM, Corner, Help, Measured, Measurement, Room, RoomCircle, RoomRectangle, SHELL_RADIUS_MM, Side, room,
-};
+pub use room::{ASSUMED_DIAMETER_U_MM, Corner, Help, Measurement, Room, RoomCircle, RoomRectangle, SHELL_RADIUS_MM, Side, room};

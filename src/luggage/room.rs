@@ -10,6 +10,7 @@ use super::plane::{constant, cross, dot, edges, left, length, plain, signed_area
 use super::rectangle::largest_rectangle;
 use crate::frameset::{Frameset, Size, Tube};
 use crate::geometry::{AdjustedSize, Assumption, Jet, Point, STATES, Scalar, State, u_of_step};
+use crate::units::{Angle, Area, Length, Measured, expanded};
 
 /// What the room follows from: the state's quantities and the four tubes' radii, because a diameter that is assumed from
 /// the material moves an edge as much as an assumed junction does.
@@ -22,22 +23,13 @@ pub const ASSUMED_DIAMETER_U_MM: f64 = 2.0;
 /// Outside radius of the bottom bracket shell, mm: trade practice, unverified.
 pub const SHELL_RADIUS_MM: f64 = 20.0;
 
-/// A value with its standard uncertainty, in the unit that its name says.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Measured {
-    /// The value.
-    pub value: f64,
-    /// Its standard uncertainty; shown as ± 2u.
-    pub u: f64,
-}
-
 /// A side of the opening: the inner edge of one tube from corner to corner.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Side {
     /// The tube.
     pub tube: Tube,
     /// Along the edge, mm.
-    pub length_mm: Measured,
+    pub length_mm: Measured<Length>,
 }
 
 /// A corner of the opening.
@@ -48,7 +40,7 @@ pub struct Corner {
     /// Where, mm from the bottom bracket.
     pub at: Point<f64>,
     /// Inside angle, degrees.
-    pub angle_deg: Measured,
+    pub angle_deg: Measured<Angle>,
 }
 
 /// The largest circle in the opening.
@@ -57,7 +49,7 @@ pub struct RoomCircle {
     /// Its centre; where several are as good, one of them.
     pub centre: Point<f64>,
     /// Its diameter, mm.
-    pub diameter_mm: Measured,
+    pub diameter_mm: Measured<Length>,
 }
 
 /// The largest rectangle with level and upright sides in the opening.
@@ -68,11 +60,11 @@ pub struct RoomRectangle {
     /// Its upper front corner.
     pub to: Point<f64>,
     /// Level side, mm.
-    pub width_mm: Measured,
+    pub width_mm: Measured<Length>,
     /// Upright side, mm.
-    pub height_mm: Measured,
+    pub height_mm: Measured<Length>,
     /// Area, dm².
-    pub area_dm2: Measured,
+    pub area_dm2: Measured<Area>,
 }
 
 /// What could be measured on the real frame.
@@ -135,7 +127,7 @@ pub struct Room {
     /// For each edge, the u of its place, square to it, at its two ends, mm.
     pub edge_u_mm: Vec<[f64; 2]>,
     /// Area, dm².
-    pub area_dm2: Measured,
+    pub area_dm2: Measured<Area>,
     /// Its sides: down tube, head tube where it shows, top tube, seat tube.
     pub sides: Vec<Side>,
     /// Its corners, each at the end of the side of the same place.
@@ -145,7 +137,7 @@ pub struct Room {
     /// The largest upright rectangle.
     pub rectangle: Option<RoomRectangle>,
     /// The top tube's lower edge straight above the bottom bracket, mm; `None` where the top tube does not reach over it.
-    pub height_above_bb_mm: Option<Measured>,
+    pub height_above_bb_mm: Option<Measured<Length>>,
     /// What could be measured, the most useful first; only what takes at least a tenth off the area's u.
     pub helps: Vec<Help>,
     /// Tubes whose diameter is assumed.
@@ -185,8 +177,8 @@ impl Spread {
         self.row(gradient).iter().zip(gradient).map(|(r, g)| r * g).sum::<f64>().max(0.0)
     }
 
-    pub(super) fn measured(&self, dual: &Dual, factor: f64) -> Measured {
-        Measured { value: dual.value * factor, u: self.variance(&dual.gradient).sqrt() * factor.abs() }
+    pub(super) fn measured<K>(&self, dual: &Dual, factor: f64) -> Measured<K> {
+        Measured::new(dual.value * factor, self.variance(&dual.gradient).sqrt() * factor.abs())
     }
 }
 
@@ -253,7 +245,7 @@ fn measure(found: Opening<Dual>, spread: Spread, printed: &Size, tubes: &Tubes) 
     let edge_u_mm = edges(&dual)
         .map(|[a, b]| {
             let n = left(a, b);
-            [a, b].map(|end| spread.measured(&dot(sub(constant(plain(end)), a), n), 1.0).u)
+            [a, b].map(|end| spread.measured::<Length>(&dot(sub(constant(plain(end)), a), n), 1.0).u)
         })
         .collect();
     let shell_intrudes = super::plane::depth(&outline, Point { x: 0.0, y: 0.0 }) > -SHELL_RADIUS_MM;
@@ -358,10 +350,10 @@ impl Room {
     /// What to measure, in a sentence.
     #[must_use]
     pub fn advice(&self) -> String {
-        let now = crate::units::fixed(2.0 * self.area_dm2.u, 2);
+        let now = crate::units::fixed(self.area_dm2.expanded(), 2);
         match self.helps.first() {
             Some(best) => {
-                let then = crate::units::fixed(2.0 * best.area_u_dm2, 2);
+                let then = crate::units::fixed(expanded(best.area_u_dm2), 2);
                 format!(
                     "To know the room better, {}: ±\u{2009}{now} would become ±\u{2009}{then}\u{2009}dm².",
                     best.measure.instruction()

@@ -10,8 +10,8 @@ use super::source::Source;
 use super::stated::{Stated, Statements, not_understood};
 use super::verdict::Caution;
 use crate::frameset::{Figure, Frameset, Standard, TyreSize};
-use crate::geometry::{AdjustedSize, Change, Changed, NewValue, TYRE_RADIUS_U_MM, changed, u_of_step};
-use crate::units::{THIN_SPACE, plus_minus, signed_plus_minus};
+use crate::geometry::{AdjustedSize, Change, Changed, TYRE_RADIUS_U_MM, Value, changed, u_of_step};
+use crate::units::{AnyKind, Length, Measured, System};
 
 /// What is put on the frames, all lengths in mm. Nothing given is nothing changed.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -84,8 +84,8 @@ impl Another {
     /// As a change of the state. Typed lengths are taken to the millimetre.
     #[must_use]
     pub fn change(&self, listed: Option<&ForkPart>) -> Change {
-        let typed = |value: f64| NewValue { value, u: u_of_step(1.0) };
-        let radius = |tyre: TyreSize| NewValue { value: tyre.radius_mm(), u: TYRE_RADIUS_U_MM };
+        let typed = |value: f64| Measured::new(value, u_of_step(1.0));
+        let radius = |tyre: TyreSize| Measured::new(tyre.radius_mm(), TYRE_RADIUS_U_MM);
         let listed = listed.filter(|_| self.takes_listed_fork);
         Change {
             fork_length: listed
@@ -121,11 +121,11 @@ pub struct ChangedFigure {
     /// Which.
     pub figure: Figure,
     /// Value and u as drawn; `None` where missing.
-    pub before: Option<(f64, f64)>,
+    pub before: Option<Measured<AnyKind>>,
     /// Value and u after; `None` where missing.
-    pub after: Option<(f64, f64)>,
+    pub after: Option<Measured<AnyKind>>,
     /// After less before and its own u; `None` where either is missing.
-    pub difference: Option<(f64, f64)>,
+    pub difference: Option<Measured<AnyKind>>,
 }
 
 /// Whether a frame looks corrected for suspension.
@@ -142,8 +142,8 @@ pub enum Look {
 /// How a frame's fork length compares with what its wheel needs.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Correction {
-    /// Fork length beyond tyre radius, gap and crown, mm, and its u.
-    pub beyond: (f64, f64),
+    /// Fork length beyond tyre radius, gap and crown.
+    pub beyond: Measured<Length>,
     /// The look.
     pub look: Look,
     /// Travel that it would stand in for, mm, least and most; only when it looks corrected.
@@ -154,7 +154,7 @@ pub struct Correction {
 
 /// Tyre to crown race seat where nothing is left over for suspension: gap and crown together. 45 ± 8 mm (one u): trade
 /// practice, unverified.
-const CROWN_AND_GAP: (f64, f64) = (45.0, 8.0);
+const CROWN_AND_GAP: Measured<Length> = Measured::new(45.0, 8.0);
 /// Length that a rigid fork may have to spare for mudguards or a wider tyre without standing in for suspension, mm: trade
 /// practice, unverified.
 const FOR_MUDGUARDS_MM: f64 = 20.0;
@@ -168,11 +168,10 @@ pub fn correction(frameset: &Frameset, size: &AdjustedSize) -> Option<Correction
     if size.value(Figure::ForkLengthAlong).is_missing || size.value(Figure::FrontTyreRadius).is_missing {
         return None;
     }
-    let (beyond, u) = size.propagate(|s| s.get(Q::ForkLength) - s.get(Q::FrontTyreRadius));
-    let beyond = (beyond - CROWN_AND_GAP.0, u.hypot(CROWN_AND_GAP.1));
-    let look = if beyond.0 - 2.0 * beyond.1 > FOR_MUDGUARDS_MM {
+    let beyond = size.propagate(|s| s.get(Q::ForkLength) - s.get(Q::FrontTyreRadius)).minus(CROWN_AND_GAP);
+    let look = if beyond.is_clearly_above(FOR_MUDGUARDS_MM) {
         Look::Corrected
-    } else if beyond.0 < FOR_MUDGUARDS_MM / 2.0 {
+    } else if beyond.value < FOR_MUDGUARDS_MM / 2.0 {
         Look::NotCorrected
     } else {
         Look::CannotTell
@@ -180,11 +179,11 @@ pub fn correction(frameset: &Frameset, size: &AdjustedSize) -> Option<Correction
     let own_travel = frameset.fork.as_ref().and_then(|f| f.travel).filter(|t| *t > 0.0);
     // A suspension fork is drawn at its full length; a rigid one stands in for it as it sinks under the rider.
     let travel = (look == Look::Corrected && own_travel.is_none()).then(|| {
-        let least = (beyond.0 - 2.0 * beyond.1).max(0.0) / (1.0 - SINKS.0);
-        let most = (beyond.0 + 2.0 * beyond.1) / (1.0 - SINKS.1);
+        let least = beyond.low().max(0.0) / (1.0 - SINKS.0);
+        let most = beyond.high() / (1.0 - SINKS.1);
         (round_to(least, 10.0), round_to(most, 10.0))
     });
-    let amount = format!("{}{THIN_SPACE}mm", plus_minus(beyond.0, 2.0 * beyond.1));
+    let amount = beyond.text(System::Metric);
     let mut sentence = match (look, travel, own_travel) {
         (_, _, Some(own)) => format!("Drawn for a suspension fork of {} travel: {amount} beyond what its wheel needs.", mm(own)),
         (Look::Corrected, Some((least, most)), None) => {
@@ -298,24 +297,22 @@ pub fn change_findings(
         .iter()
         .map(|f| {
             let (before, after) = (size.value(*f), changed.size.value(*f));
-            let pair = |is_missing: bool, v: f64, u: f64| (!is_missing).then_some((v, u));
-            let difference = changed.differences[*f as usize];
+            let known = |value: &Value| (!value.is_missing).then(|| value.measured());
             ChangedFigure {
                 figure: *f,
-                before: pair(before.is_missing, before.value, before.u),
-                after: pair(after.is_missing, after.value, after.u),
-                difference: pair(before.is_missing || after.is_missing, difference.0, difference.1),
+                before: known(before),
+                after: known(after),
+                difference: known(before).and(known(after)).map(|_| changed.difference(*f)),
             }
         })
         .collect();
     let limit = another.applied(listed).0.map(|mm| length_limit(statements, mm));
-    let moved = |f: Figure| changed.differences[f as usize];
-    let (angle, trail) = (moved(Figure::HeadAngle), moved(Figure::Trail));
+    let length = |f: Figure| changed.difference(f).as_length().signed_text(System::Metric);
     let sentence = format!(
-        "Head angle {}°, trail {}{THIN_SPACE}mm, bottom bracket {}{THIN_SPACE}mm.",
-        signed_plus_minus(angle.0, 2.0 * angle.1),
-        signed_plus_minus(trail.0, 2.0 * trail.1),
-        signed_plus_minus(moved(Figure::BbHeight).0, 2.0 * moved(Figure::BbHeight).1)
+        "Head angle {}, trail {}, bottom bracket {}.",
+        changed.difference(Figure::HeadAngle).as_angle().signed_text(System::Metric),
+        length(Figure::Trail),
+        length(Figure::BbHeight)
     );
     let caution = (change.fork_length.is_some() || change.fork_offset.is_some()).then_some(Caution::ForkLength);
     Some(ChangeFindings {
@@ -376,13 +373,13 @@ mod tests {
         let own = size.value(Figure::ForkLengthAlong).value;
         let another = Another { fork_length: Some(own + 20.0), ..Another::default() };
         let found = findings(&frameset, &another).unwrap();
-        let (moved, u) = found.figures.iter().find(|f| f.figure == Figure::HeadAngle).unwrap().difference.unwrap();
+        let difference = found.figures.iter().find(|f| f.figure == Figure::HeadAngle).unwrap().difference.unwrap();
         let exact = (20.0 * size.value(Figure::HeadAngle).value.to_radians().sin() / size.value(Figure::Wheelbase).value)
             .asin()
             .to_degrees();
-        assert!((moved + exact).abs() < 0.02, "{moved} {exact}");
-        assert!((moved + 1.0).abs() < 0.1);
-        assert!(u < 0.03, "{u}");
+        assert!((difference.value + exact).abs() < 0.02, "{difference:?} {exact}");
+        assert!((difference.value + 1.0).abs() < 0.1);
+        assert!(difference.u < 0.03, "{difference:?}");
         assert!(found.caution.is_some());
         assert!(closure(&found.changed.size.state).abs() < 1e-9);
     }

@@ -296,7 +296,7 @@ impl<'de> Deserialize<'de> for Part {
 
 /// How a fork's length was measured.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Measured {
+pub enum ForkMeasurement {
     /// Along the steering axis.
     Along,
     /// Straight from crown race seat to axle, as makers mostly do.
@@ -316,7 +316,7 @@ pub struct ForkPart {
     pub length: f64,
     /// How that was measured.
     #[serde(default)]
-    pub measured: Measured,
+    pub measured: ForkMeasurement,
     /// Offset, mm.
     #[serde(deserialize_with = "fork_offset")]
     pub offset: f64,
@@ -353,7 +353,7 @@ impl ForkPart {
         Self {
             name: String::new(),
             length,
-            measured: Measured::default(),
+            measured: ForkMeasurement::default(),
             offset,
             travel: 0.0,
             sag_percent: 0.0,
@@ -397,8 +397,8 @@ impl ForkPart {
     #[must_use]
     pub fn standing_length_mm(&self) -> f64 {
         let along = match self.measured {
-            Measured::Along => self.length,
-            Measured::Straight => (self.length * self.length - self.offset * self.offset).max(0.0).sqrt(),
+            ForkMeasurement::Along => self.length,
+            ForkMeasurement::Straight => (self.length * self.length - self.offset * self.offset).max(0.0).sqrt(),
         };
         along - self.sag_mm()
     }
@@ -521,7 +521,7 @@ impl PartsList {
     }
 }
 
-impl fmt::Display for Measured {
+impl fmt::Display for ForkMeasurement {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Self::Along => "along the steering axis",

@@ -21,7 +21,7 @@ pub use another::{
     Another, ChangeFindings, ChangedFigure, Correction, LengthLimit, Look, SHOWN, change_findings, correction, length_limit,
 };
 pub use check::{Candidate, check};
-pub use list::{ForkPart, Meaning, Measured, Part, PartKind, PartsList, check_fork_length, check_fork_offset};
+pub use list::{ForkMeasurement, ForkPart, Meaning, Part, PartKind, PartsList, check_fork_length, check_fork_offset};
 pub use needs::{Answer, Met, NEED_EXAMPLES, Need};
 pub use source::Source;
 pub use stated::{Stated, Statements, Steerer};

@@ -3,7 +3,7 @@
 //!
 //! Invariant: no cell is a formula: text that a spreadsheet would run begins with an apostrophe.
 
-use crate::units::plain;
+use crate::units::{expanded, plain};
 use crate::words::{Table, TableRow};
 
 /// Writes the table.
@@ -27,7 +27,7 @@ fn cells(row: &TableRow) -> Vec<String> {
     for cell in &row.cells {
         let number = |value: Option<f64>| value.map(|v| format!("{:.4}", v + 0.0)).unwrap_or_default();
         cells.push(number(cell.value));
-        cells.push(number(cell.u.map(|u| 2.0 * u)));
+        cells.push(number(cell.u.map(expanded)));
         cells.push(cell.mark.meaning().to_owned());
     }
     cells

@@ -3,6 +3,7 @@
 //! Development is the distance travelled in one turn of the cranks (so defined in 16 CFR 1512.5): the rear tyre's
 //! circumference times chainring over cog.
 
+use crate::units::{Length, Measured, Ratio};
 use serde::{Deserialize, Deserializer, Serialize, de::Error as _};
 
 use super::climb::gradient_at;
@@ -103,20 +104,19 @@ pub struct GearsFound {
     /// How many gears differ by more than a hundredth from the next lower one.
     pub different: usize,
     /// Steepest grade that the power holds in the lowest gear at the cadence, percent; zero or less: not even the level.
-    pub steepest_percent: f64,
-    /// Standard uncertainty of the steepest grade, from the tyre's radius, percent.
-    pub steepest_u: f64,
+    /// Its u is from the tyre's radius.
+    pub steepest: Measured<Ratio>,
     /// Standard uncertainty of developments and speeds as a share of them: the tyre radius's share of itself.
     pub share_u: f64,
 }
 
-/// What `gearing` does on wheels of a radius (mm, with its standard uncertainty), at `cadence_rpm` and `power_w` with `mass_kg` in all.
+/// What `gearing` does on wheels of a radius, at `cadence_rpm` and `power_w` with `mass_kg` in all.
 ///
 /// # Errors
 /// Teeth that cannot be meant.
 pub fn gears(
     gearing: &Gearing,
-    (radius_mm, radius_u_mm): (f64, f64),
+    radius: Measured<Length>,
     cadence_rpm: f64,
     power_w: f64,
     mass_kg: f64,
@@ -128,7 +128,7 @@ pub fn gears(
     let mut ratios: Vec<f64> = pairs.collect();
     ratios.sort_by(f64::total_cmp);
     let (Some(lowest), Some(highest)) = (ratios.first(), ratios.last()) else { return Err(GearError::Empty) };
-    let development = |ratio: f64| development_m(radius_mm, ratio);
+    let development = |ratio: f64| development_m(radius.value, ratio);
     let km_h = |ratio: f64| development(ratio) * cadence_rpm * 60.0 / 1000.0;
     let mut different = 0;
     let mut last = 0.0;
@@ -138,7 +138,7 @@ pub fn gears(
             last = *ratio;
         }
     }
-    let share_u = radius_u_mm / radius_mm;
+    let share_u = radius.u / radius.value;
     let steepest = |share: f64| {
         let metres_a_second = (km_h(*lowest) * share / 3.6).max(1e-3);
         gradient_at(power_w, metres_a_second, mass_kg, conditions) * 100.0
@@ -150,8 +150,7 @@ pub fn gears(
         lowest_km_h: km_h(*lowest),
         highest_km_h: km_h(*highest),
         different,
-        steepest_percent: steepest(1.0),
-        steepest_u: (steepest(1.0 - share_u) - steepest(1.0 + share_u)).abs() / 2.0,
+        steepest: Measured::new(steepest(1.0), (steepest(1.0 - share_u) - steepest(1.0 + share_u)).abs() / 2.0),
         share_u,
     })
 }
@@ -177,14 +176,15 @@ mod tests {
             [(46, 16, 716.0, 6.46697), (53, 19, 680.0, 5.95911), (39, 16, 668.0, 5.11530), (48, 12, 27.0 * 25.4, 8.61802)]
         {
             let found =
-                gears(&build(&[ring], &[cog]), (diameter / 2.0, 0.0), 60.0, 150.0, 100.0, &Conditions::default()).unwrap();
+                gears(&build(&[ring], &[cog]), Measured::exact(diameter / 2.0), 60.0, 150.0, 100.0, &Conditions::default())
+                    .unwrap();
             assert!((found.lowest_m - metres).abs() < 1e-5, "{}", found.lowest_m);
             assert_eq!(found.range_percent, 100.0);
             assert_eq!(found.lowest_m, found.highest_m);
         }
         // 48/12 on a 27 inch wheel is a gear of 108 inches exactly: development over π.
         let still = |ring, cog, radius| {
-            gears(&build(&[ring], &[cog]), (radius, 0.0), 60.0, 150.0, 100.0, &Conditions::default()).unwrap().lowest_m
+            gears(&build(&[ring], &[cog]), Measured::exact(radius), 60.0, 150.0, 100.0, &Conditions::default()).unwrap().lowest_m
         };
         assert!((still(48, 12, 27.0 * 12.7) / std::f64::consts::PI / 0.0254 - 108.0).abs() < 1e-9);
         // Own, by hand: one metre round, 39/14 is 2.786 m and 53/19 is 2.789 m.
@@ -196,7 +196,7 @@ mod tests {
     fn the_speed_of_a_development() {
         // US 16 CFR 1512.5, footnote 3: a development of 6.67 m (24 km/h at 60 rpm, from memory).
         let radius = 6.67 / (2.0 * std::f64::consts::PI) * 1000.0;
-        let found = gears(&build(&[40], &[40]), (radius, 0.0), 60.0, 150.0, 100.0, &Conditions::default()).unwrap();
+        let found = gears(&build(&[40], &[40]), Measured::exact(radius), 60.0, 150.0, 100.0, &Conditions::default()).unwrap();
         assert!((found.lowest_m - 6.67).abs() < 1e-9);
         assert!((found.lowest_km_h - 24.0).abs() < 0.02, "{}", found.lowest_km_h);
     }
@@ -204,8 +204,8 @@ mod tests {
     #[test]
     fn the_steepest_grade_is_where_the_power_holds_the_speed() {
         let conditions = Conditions::default();
-        let found = gears(&build(&[44, 28], &[11, 34]), (350.0, 3.5), 60.0, 150.0, 107.0, &conditions).unwrap();
-        let speed = speed_at(150.0, 107.0, found.steepest_percent / 100.0, &conditions);
+        let found = gears(&build(&[44, 28], &[11, 34]), Measured::new(350.0, 3.5), 60.0, 150.0, 107.0, &conditions).unwrap();
+        let speed = speed_at(150.0, 107.0, found.steepest.value / 100.0, &conditions);
         assert!((speed * 3.6 - found.lowest_km_h).abs() < 1e-6);
         assert!((found.range_percent - 100.0 * (44.0 / 11.0) / (28.0 / 34.0)).abs() < 1e-9);
         assert_eq!(found.different, 4);
@@ -213,8 +213,8 @@ mod tests {
 
     #[test]
     fn a_gear_too_high_for_the_power_says_so_with_its_sign() {
-        let found = gears(&build(&[60], &[9]), (350.0, 0.0), 120.0, 50.0, 107.0, &Conditions::default()).unwrap();
-        assert!(found.steepest_percent < 0.0);
+        let found = gears(&build(&[60], &[9]), Measured::exact(350.0), 120.0, 50.0, 107.0, &Conditions::default()).unwrap();
+        assert!(found.steepest.value < 0.0);
     }
 
     #[test]

@@ -52,15 +52,14 @@ kinds! {
     Ratio;
 }
 
-/// Length or angle, mm or degrees: the kind of a figure's value. Which of the two, the figure says that stands beside it;
-/// so it cannot be shown without saying [`as_length`](Measured::as_length) or [`as_angle`](Measured::as_angle), or the
-/// [`Quantity`].
+/// Any kind: that of a figure's value, where the figure beside it says what is measured. It cannot be shown without the
+/// [`Quantity`], or without saying that it is [a length](Measured::as_length) or [an angle](Measured::as_angle).
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum LengthOrAngle {}
+pub enum AnyKind {}
 
 /// Measured value: the best estimate of a quantity, with its standard uncertainty. The kind `K` says what is measured and
 /// in which unit; values of two kinds cannot be mixed.
-#[derive(Clone, Copy, PartialEq)]
+#[derive(PartialEq)]
 pub struct Measured<K> {
     /// Best estimate, in the kind's unit.
     pub value: f64,
@@ -149,7 +148,15 @@ impl<K> Measured<K> {
     }
 }
 
-impl Measured<LengthOrAngle> {
+impl<K: Kind> Measured<K> {
+    /// Same numbers where the kind is told by what stands beside them, such as a figure of a table.
+    #[must_use]
+    pub const fn of_any_kind(self) -> Measured<AnyKind> {
+        Measured::new(self.value, self.u)
+    }
+}
+
+impl Measured<AnyKind> {
     /// Same numbers as a length, mm: for a figure that is one.
     #[must_use]
     pub const fn as_length(self) -> Measured<Length> {
@@ -167,27 +174,35 @@ impl<K: Kind> Measured<K> {
     /// `value ± U` in these units, without the unit's name: `66.3 ± 1.4`.
     #[must_use]
     pub fn number(self, units: System) -> String {
-        units.plus_minus(K::QUANTITY, self.value, self.u)
+        units.plus_minus(K::QUANTITY, self)
     }
 
     /// The same with its sign always written, for a difference: `+12 ± 3`.
     #[must_use]
     pub fn signed_number(self, units: System) -> String {
-        units.signed_plus_minus(K::QUANTITY, self.value, self.u)
+        units.signed_plus_minus(K::QUANTITY, self)
     }
 
     /// `value ± U` with the unit's name: `66.3 ± 1.4 mm`.
     #[must_use]
     pub fn text(self, units: System) -> String {
-        units.with_unit(K::QUANTITY, &self.number(units))
+        units.text(K::QUANTITY, self)
     }
 
     /// The same with its sign always written, for a difference: `+12 ± 3 mm`.
     #[must_use]
     pub fn signed_text(self, units: System) -> String {
-        units.with_unit(K::QUANTITY, &self.signed_number(units))
+        units.signed_text(K::QUANTITY, self)
     }
 }
+
+impl<K> Clone for Measured<K> {
+    fn clone(&self) -> Self {
+        *self
+    }
+}
+
+impl<K> Copy for Measured<K> {}
 
 impl<K> Neg for Measured<K> {
     type Output = Self;
@@ -236,7 +251,7 @@ mod tests {
         assert_eq!(Measured::<Length>::new(66.31, 0.7).text(System::Metric), "66.3\u{2009}±\u{2009}1.4\u{2009}mm");
         assert_eq!(Measured::<Length>::new(254.0, 0.254).text(System::Imperial), "10.00\u{2009}±\u{2009}0.02\u{2009}in");
         assert_eq!(Measured::<Mass>::new(-80.0, 47.5).signed_text(System::Metric), "−80\u{2009}±\u{2009}95\u{2009}g");
-        assert_eq!(Measured::<LengthOrAngle>::new(71.5, 0.06).as_angle().text(System::Imperial), "71.50\u{2009}±\u{2009}0.12°");
+        assert_eq!(Measured::<AnyKind>::new(71.5, 0.06).as_angle().text(System::Imperial), "71.50\u{2009}±\u{2009}0.12°");
         assert_eq!(Measured::<Time>::new(12.2, 0.4).signed_text(System::Imperial), "+12.2\u{2009}±\u{2009}0.8\u{2009}s");
         assert_eq!(Measured::<Ratio>::new(2.2, 0.5).number(System::Metric), "2.2\u{2009}±\u{2009}1.0");
     }

@@ -12,7 +12,7 @@ mod system;
 mod words;
 
 pub use day::Day;
-pub use measured::{Angle, Area, COVERAGE_FACTOR, Kind, Length, LengthOrAngle, Mass, Measured, Ratio, Time, Volume, expanded};
+pub use measured::{Angle, AnyKind, Area, COVERAGE_FACTOR, Kind, Length, Mass, Measured, Ratio, Time, Volume, expanded};
 pub use number::{MINUS, THIN_SPACE, as_typed, decimals_for, fixed, plus_minus, signed_plus_minus};
 pub use plain::plain;
 pub use system::{Quantity, System};

@@ -3,7 +3,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{THIN_SPACE, expanded, plus_minus, signed_plus_minus};
+use super::{Measured, THIN_SPACE, plus_minus, signed_plus_minus};
 
 /// What kind of thing a number measures, and so which units it may be shown in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -22,6 +22,22 @@ pub enum Quantity {
     Time,
     /// Percent, always.
     Ratio,
+}
+
+impl Quantity {
+    /// The unit that files hold it in.
+    #[must_use]
+    pub const fn file_unit(self) -> &'static str {
+        match self {
+            Self::Length => "mm",
+            Self::Angle => "deg",
+            Self::Mass => "g",
+            Self::Area => "dm2",
+            Self::Volume => "l",
+            Self::Time => "s",
+            Self::Ratio => "percent",
+        }
+    }
 }
 
 /// The units that lengths and masses are shown in. Files stay metric.
@@ -62,18 +78,30 @@ impl System {
         }
     }
 
-    /// `value ± U` in these units, without the unit's name. `value` and `u` are in the file's unit.
+    /// `value ± U` in these units, without the unit's name. `measured` is in the file's unit.
     #[must_use]
-    pub fn plus_minus(self, quantity: Quantity, value: f64, u: f64) -> String {
+    pub fn plus_minus<K>(self, quantity: Quantity, measured: Measured<K>) -> String {
         let factor = self.factor(quantity);
-        plus_minus(value * factor, expanded(u) * factor)
+        plus_minus(measured.value * factor, measured.expanded() * factor)
     }
 
     /// A difference `+value ± U` in these units, its sign always written, without the unit's name.
     #[must_use]
-    pub fn signed_plus_minus(self, quantity: Quantity, value: f64, u: f64) -> String {
+    pub fn signed_plus_minus<K>(self, quantity: Quantity, measured: Measured<K>) -> String {
         let factor = self.factor(quantity);
-        signed_plus_minus(value * factor, expanded(u) * factor)
+        signed_plus_minus(measured.value * factor, measured.expanded() * factor)
+    }
+
+    /// `value ± U` in these units, with the unit's name: for a value whose kind the `quantity` says.
+    #[must_use]
+    pub fn text<K>(self, quantity: Quantity, measured: Measured<K>) -> String {
+        self.with_unit(quantity, &self.plus_minus(quantity, measured))
+    }
+
+    /// The same with its sign always written, for a difference.
+    #[must_use]
+    pub fn signed_text<K>(self, quantity: Quantity, measured: Measured<K>) -> String {
+        self.with_unit(quantity, &self.signed_plus_minus(quantity, measured))
     }
 
     /// `text` followed by the unit: a thin space before letters, none before the degree sign.
@@ -89,10 +117,14 @@ impl System {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::units::Length;
 
     #[test]
     fn inches_and_pounds_are_exact() {
-        assert_eq!(System::Imperial.plus_minus(Quantity::Length, 254.0, 0.254), "10.00\u{2009}±\u{2009}0.02");
+        assert_eq!(
+            System::Imperial.plus_minus(Quantity::Length, Measured::<Length>::new(254.0, 0.254)),
+            "10.00\u{2009}±\u{2009}0.02"
+        );
         assert!((System::Imperial.factor(Quantity::Mass) * 453.59237 - 1.0).abs() < 1e-15);
         assert_eq!(System::Metric.with_unit(Quantity::Length, "445"), "445\u{2009}mm");
         assert_eq!(System::Imperial.with_unit(Quantity::Angle, "71.5"), "71.5°");

@@ -21,7 +21,7 @@ impl Assumed {
     /// Standard uncertainty.
     #[must_use]
     pub const fn u(self) -> f64 {
-        self.plus_minus / 2.0
+        self.plus_minus / crate::units::COVERAGE_FACTOR
     }
 }
 

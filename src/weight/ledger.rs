@@ -9,7 +9,7 @@ use super::tube_set::tube_set;
 use super::typed::unlikely;
 use crate::frameset::{Figure, Frameset, Part};
 use crate::geometry::Adjusted;
-use crate::units::{MINUS, THIN_SPACE, fixed};
+use crate::units::{COVERAGE_FACTOR, MINUS, Mass, Measured, THIN_SPACE, fixed};
 
 /// ± of a frame whose published weight names no size, as a share: about a size step and a half by tube lengths. Our own
 /// assumption.
@@ -48,10 +48,8 @@ pub struct Row {
     pub of: RowOf,
     /// In words.
     pub label: String,
-    /// Grams; the rows add up to the total.
-    pub grams: f64,
-    /// Standard uncertainty, g.
-    pub u: f64,
+    /// What it adds; the rows add up to the total.
+    pub mass: Measured<Mass>,
 }
 
 /// One part's weight at the size compared.
@@ -59,10 +57,8 @@ pub struct Row {
 pub struct PartWeight {
     /// Frame, fork or frameset.
     pub part: Part,
-    /// Grams at the size compared.
-    pub grams: f64,
-    /// Its standard uncertainty, g.
-    pub u: f64,
+    /// Mass at the size compared.
+    pub mass: Measured<Mass>,
     /// Whether it is anything but weighed in this very size.
     pub is_estimate: bool,
     /// The sum spelled out: "2600 g M weighed × 1.10 = 2860 g L estimated".
@@ -73,7 +69,7 @@ pub struct PartWeight {
     pub ways: Option<Ways>,
     /// The way that counts.
     pub counted: Option<Method>,
-    /// The rows; they add up to `grams`, and the squares of their u to that of `u` (but for the published weight's, which
+    /// The rows; they add up to `mass`, and the squares of their u to that of its u (but for the published weight's, which
     /// is scaled with it).
     pub rows: Vec<Row>,
     /// What there is to say about it, in sentences.
@@ -118,14 +114,13 @@ pub fn weights(entry: &Entry, settings: &WeightSettings) -> Weights {
 }
 
 fn sum(frame: &PartWeight, fork: &PartWeight) -> PartWeight {
-    let grams = frame.grams + fork.grams;
-    let row = |p: &PartWeight| Row { of: RowOf::Part(p.part), label: p.part.label().to_owned(), grams: p.grams, u: p.u };
+    let mass = frame.mass.plus(fork.mass);
+    let row = |p: &PartWeight| Row { of: RowOf::Part(p.part), label: p.part.label().to_owned(), mass: p.mass };
     PartWeight {
         part: Part::Frameset,
-        grams,
-        u: frame.u.hypot(fork.u),
+        mass,
         is_estimate: frame.is_estimate || fork.is_estimate,
-        sum: format!("{}; + fork {} = {}", frame.sum, grams_text(fork.grams), grams_text(grams)),
+        sum: format!("{}; + fork {} = {}", frame.sum, grams_text(fork.mass.value), grams_text(mass.value)),
         published: None,
         ways: None,
         counted: frame.counted,
@@ -139,14 +134,14 @@ fn total(entry: &Entry, part: Part, settings: &WeightSettings) -> Option<PartWei
     let choice = entry.weighing.part(part);
     let mut published = best_published(entry.frameset, part, entry.size, choice, settings.claimed_percent)?;
     if let Some(plus_minus) = choice.plus_minus {
-        published.u = plus_minus / 2.0;
+        published.mass.u = plus_minus / COVERAGE_FACTOR;
     }
     let weight = entry.frameset.weights.get(published.index)?;
-    let mut says: Vec<String> = unlikely(part, published.grams).into_iter().collect();
-    let row = Row { of: RowOf::Published, label: published.words(entry.frameset), grams: published.grams, u: published.u };
+    let mut says: Vec<String> = unlikely(part, published.mass.value).into_iter().collect();
+    let row = Row { of: RowOf::Published, label: published.words(entry.frameset), mass: published.mass };
     let mut rows = vec![row];
     let mut spelled = published.words(entry.frameset);
-    let (mut grams, mut u2) = (published.grams, published.u * published.u);
+    let (mut grams, mut u2) = (published.mass.value, published.mass.u * published.mass.u);
     let label = |size: usize| entry.frameset.sizes.get(size).map_or("", |s| s.label.as_str());
 
     let ways = published.size.filter(|from| *from != entry.size).map(|from| ways(entry, part, &published, from, settings));
@@ -155,36 +150,35 @@ fn total(entry: &Entry, part: Part, settings: &WeightSettings) -> Option<PartWei
         && let Some((method, estimate)) = counting(ways, part, choice, settings, &mut says)
     {
         counted = Some(method);
-        grams = estimate.grams;
-        u2 = estimate.u * estimate.u;
+        grams = estimate.mass.value;
+        u2 = estimate.mass.u * estimate.mass.u;
         spelled.push_str(&format!(" {} = {} {} estimated", estimate.words, grams_text(grams), label(entry.size)));
         let way = format!("to {} by {}", label(entry.size), method.label());
-        rows.push(Row { of: RowOf::ToSize, label: way, grams: grams - published.grams, u: estimate.way_u });
+        rows.push(Row { of: RowOf::ToSize, label: way, mass: Measured::new(grams - published.mass.value, estimate.way_u) });
         says.extend(estimate.caution.clone());
         let from = published.size.map_or("", label);
         let is_typed = choice.factor.unwrap_or(settings.factor) != 1.0 || method == Method::Stated;
         says.extend(disagreement(ways, from, label(entry.size)).filter(|_| is_typed && part != Part::Fork));
     }
     if published.size.is_none() && part != Part::Fork {
-        let u = published.grams * SIZE_UNKNOWN_SHARE / 2.0;
+        let u = published.mass.value * SIZE_UNKNOWN_SHARE / COVERAGE_FACTOR;
         u2 += u * u;
-        rows.push(Row { of: RowOf::ToSize, label: "size not stated".to_owned(), grams: 0.0, u });
+        rows.push(Row { of: RowOf::ToSize, label: "size not stated".to_owned(), mass: Measured::new(0.0, u) });
         says.push("The size that was weighed is not stated: the weight is taken as it is.".to_owned());
     }
     for (index, line) in choice.lines.iter().enumerate() {
-        let (added, u) = (line.amount.grams(), line.plus_minus / 2.0);
+        let (added, u) = (line.amount.grams(), line.plus_minus / COVERAGE_FACTOR);
         grams += added;
         u2 += u * u;
         let sign = if added < 0.0 { MINUS } else { '+' };
         spelled.push_str(&format!("; {sign} {} {} = {}", line.what.label(), grams_text(added.abs()), grams_text(grams)));
-        rows.push(Row { of: RowOf::Line(index), label: line.what.label().to_owned(), grams: added, u });
+        rows.push(Row { of: RowOf::Line(index), label: line.what.label().to_owned(), mass: Measured::new(added, u) });
     }
     let head_tube = entry.adjusted.sizes.get(entry.size).map(|s| s.value(Figure::HeadTube));
     let head_tube = head_tube.filter(|v| !v.is_missing).map(|v| v.value);
     Some(PartWeight {
         part,
-        grams,
-        u: u2.sqrt(),
+        mass: Measured::new(grams, u2.sqrt()),
         is_estimate: published.is_claimed || ways.is_some() || (published.size.is_none() && part != Part::Fork),
         sum: spelled,
         ways,
@@ -225,14 +219,14 @@ fn counting<'a>(
 fn ways(entry: &Entry, part: Part, published: &Published, from: usize, settings: &WeightSettings) -> Ways {
     let choice = entry.weighing.part(part);
     let factor = choice.factor.unwrap_or(settings.factor);
-    let factor_u = settings.factor_plus_minus.unwrap_or_else(|| ((factor - 1.0).abs() / 2.0).max(0.02)) / 2.0;
+    let factor_u = settings.factor_plus_minus.unwrap_or_else(|| ((factor - 1.0).abs() / 2.0).max(0.02)) / COVERAGE_FACTOR;
     let steps = i32::try_from(entry.size).unwrap_or(0) - i32::try_from(from).unwrap_or(0);
     let others = entry.frameset.weights.iter().enumerate().filter(|(_, w)| w.part == part);
     let mut weighed: Vec<Published> =
         others.filter_map(|(i, _)| Published::of(entry.frameset, i, settings.claimed_percent)).collect();
     for other in &mut weighed {
         if other.index == published.index {
-            other.u = published.u;
+            other.mass.u = published.mass.u;
         }
     }
     Ways {
@@ -250,7 +244,7 @@ fn ways(entry: &Entry, part: Part, published: &Published, from: usize, settings:
 fn fork_in(entry: &Entry, settings: &WeightSettings) -> Assumed {
     let choice = PartWeighing::default();
     match best_published(entry.frameset, Part::Fork, entry.size, &choice, settings.claimed_percent) {
-        Some(fork) => Assumed { value: fork.grams, plus_minus: 2.0 * fork.u },
+        Some(fork) => Assumed { value: fork.mass.value, plus_minus: fork.mass.expanded() },
         None => fork_g(entry.frameset),
     }
 }
@@ -286,11 +280,9 @@ fn by_steerer(entry: &Entry, published: &Published, from: usize) -> Result<Estim
     let change = mm * each.value;
     let way_u = (each.value * before.u.hypot(after.u)).hypot(mm * each.u());
     Ok(Estimate {
-        grams: published.grams + change,
-        u: way_u.hypot(published.u),
+        mass: published.mass.plus(Measured::new(change, way_u)),
         way_u,
-        percent: change / published.grams * 100.0,
-        percent_u: way_u / published.grams * 100.0,
+        percent: Measured::new(change / published.mass.value * 100.0, way_u / published.mass.value * 100.0),
         words: format!(
             "{} {} for {}{THIN_SPACE}mm of steerer",
             if change < 0.0 { MINUS } else { '+' },

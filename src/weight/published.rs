@@ -4,17 +4,15 @@ use super::density::{Assumed, small_part_g, steerer_g_per_mm};
 use super::settings::{Amount, Line, PartWeighing, What};
 use crate::frameset::{Frameset, Known, Part, Weight};
 use crate::geometry::u_of_step;
-use crate::units::{THIN_SPACE, fixed};
+use crate::units::{Mass, Measured, THIN_SPACE, fixed};
 
 /// A published weight with its ±.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Published {
     /// Place among the frameset's weights.
     pub index: usize,
-    /// As published, g.
-    pub grams: f64,
-    /// Standard uncertainty, g: the scale's step / √12, or half of the ± that claimed weights are given.
-    pub u: f64,
+    /// As published. Its u is the scale's step / √12, or half of the ± that claimed weights are given.
+    pub mass: Measured<Mass>,
     /// Place of the size it was weighed in; `None` where nobody says, or where the label is none of the frameset's.
     pub size: Option<usize>,
     /// Whether it is claimed and not weighed.
@@ -31,14 +29,14 @@ impl Published {
             Known::Claimed => (weight.grams * claimed_percent / 200.0, true),
         };
         let size = weight.size.as_deref().and_then(|label| frameset.size_index(label));
-        Some(Self { index, grams: weight.grams, u, size, is_claimed })
+        Some(Self { index, mass: Measured::new(weight.grams, u), size, is_claimed })
     }
 
     /// `2600 g M weighed`.
     #[must_use]
     pub fn words(&self, frameset: &Frameset) -> String {
         let how = if self.is_claimed { "claimed" } else { "weighed" };
-        let grams = format!("{}{THIN_SPACE}g", fixed(self.grams, 0));
+        let grams = format!("{}{THIN_SPACE}g", fixed(self.mass.value, 0));
         let weight = frameset.weights.get(self.index);
         match weight.and_then(|w| w.size.as_deref()) {
             Some(label) => format!("{grams} {label} {how}"),

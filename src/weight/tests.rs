@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use super::*;
 use crate::frameset::{Frameset, Known, Part, Weight, read_frameset};
 use crate::geometry::adjust;
-use crate::units::THIN_SPACE;
+use crate::units::{Measured, THIN_SPACE};
 
 /// Double-butted steel in even steps of +19 mm stack, +10 mm reach and +30 mm seat tube.
 fn steel(weights: &str, more: &str) -> Frameset {
@@ -59,22 +59,22 @@ fn the_sum_is_spelled_out() {
     // 2.6 kg × 1.10 = 2.86 kg: trade practice, unverified.
     let weights = at(&steel(BOTH, ""), "L", &Weighing::default(), &stated(1.10));
     let frameset = weights.frameset.unwrap();
-    assert!((frameset.grams - 4230.0).abs() < 1e-9);
+    assert!((frameset.mass.value - 4230.0).abs() < 1e-9);
     assert_eq!(frameset.sum.replace(THIN_SPACE, " "), "2600 g M weighed × 1.10 = 2860 g L estimated; + fork 1370 g = 4230 g");
     assert!(frameset.is_estimate);
     let frame = weights.frame.unwrap();
     // A factor of 1.10 has ± 0.05 where nobody says; the scale reads to 5 g.
     let expected = (2600.0 * 0.025f64).hypot(1.1 * 5.0 / 12f64.sqrt());
-    assert!((frame.u - expected).abs() < 1e-9);
-    assert!((frame.rows.iter().map(|r| r.grams).sum::<f64>() - frame.grams).abs() < 1e-9);
+    assert!((frame.mass.u - expected).abs() < 1e-9);
+    assert!((frame.rows.iter().map(|r| r.mass.value).sum::<f64>() - frame.mass.value).abs() < 1e-9);
 }
 
 #[test]
 fn the_weighed_size_itself_is_not_scaled_and_nothing_is_invented() {
     let weights = at(&steel(FRAME_M, ""), "M", &Weighing::default(), &stated(1.10));
     let frame = weights.frame.unwrap();
-    assert_eq!((frame.grams, frame.is_estimate), (2600.0, false));
-    assert!((frame.u - 5.0 / 12f64.sqrt()).abs() < 1e-12);
+    assert_eq!((frame.mass.value, frame.is_estimate), (2600.0, false));
+    assert!((frame.mass.u - 5.0 / 12f64.sqrt()).abs() < 1e-12);
     assert_eq!((weights.fork, weights.frameset), (None, None));
 }
 
@@ -83,10 +83,10 @@ fn a_frameset_weight_is_never_split() {
     let weights = at(&steel("(part: Frameset, grams: 4100, from: Claimed)", ""), "L", &Weighing::default(), &stated(1.10));
     assert_eq!(weights.frame, None);
     let frameset = weights.frameset.unwrap();
-    assert_eq!(frameset.grams, 4100.0);
+    assert_eq!(frameset.mass.value, 4100.0);
     assert!(frameset.sum.contains("size not stated"));
     // Claimed ± 5 % and a size not stated ± 4 %.
-    assert!((frameset.u - 4100.0 * 0.025f64.hypot(0.02)).abs() < 1e-9);
+    assert!((frameset.mass.u - 4100.0 * 0.025f64.hypot(0.02)).abs() < 1e-9);
 }
 
 #[test]
@@ -96,7 +96,7 @@ fn a_step_of_double_butted_steel_is_a_third_of_the_usual_guess() {
         let settings = WeightSettings { fixed_grams: Some(fixed), ..WeightSettings::default() };
         for size in ["L", "S"] {
             let found = at(&steel(FRAME_M, TYPICAL), size, &Weighing::default(), &settings).frame.unwrap();
-            let percent = found.ways.unwrap().tube_lengths.unwrap().percent.abs();
+            let percent = found.ways.unwrap().tube_lengths.unwrap().percent.value.abs();
             assert!((2.0..3.4).contains(&percent), "{size} with {fixed} g: {percent}");
         }
     }
@@ -117,14 +117,14 @@ fn between_weighed_sizes_is_the_straight_line_and_says_when_it_goes_beyond() {
     let two = "(part: Frame, size: \"S\", grams: 2400, from: Weighed(to: 5)), (part: Frame, size: \"L\", grams: 2600, from: Weighed(to: 5))";
     let frameset = steel(two, "");
     let between = ways(&frameset, "M").between.unwrap();
-    assert!((between.grams - 2500.0).abs() < 1e-9);
+    assert!((between.mass.value - 2500.0).abs() < 1e-9);
     assert!(between.caution.is_none());
     // Half of each end's u: 5 / √12 · √(¼ + ¼).
-    assert!((between.u - 5.0 / 12f64.sqrt() * 0.5f64.sqrt()).abs() < 1e-9);
+    assert!((between.mass.u - 5.0 / 12f64.sqrt() * 0.5f64.sqrt()).abs() < 1e-9);
     let beyond = ways(&frameset, "XL").between.unwrap();
-    assert!((beyond.grams - 2700.0).abs() < 1e-9);
+    assert!((beyond.mass.value - 2700.0).abs() < 1e-9);
     assert!(beyond.caution.unwrap().contains("XL lies beyond the published sizes S to L"));
-    assert!(beyond.u > between.u * 2.0);
+    assert!(beyond.mass.u > between.mass.u * 2.0);
     assert!(ways(&steel(FRAME_M, ""), "L").between.unwrap_err().contains("fewer than two sizes"));
 }
 
@@ -138,7 +138,7 @@ fn a_way_that_cannot_be_gone_is_said_and_another_counts() {
     let frame = at(&frameset, "L", &Weighing::default(), &settings).frame.unwrap();
     assert_eq!(frame.counted, Some(Method::Stated));
     assert!(frame.says[0].contains("“tube lengths” is not possible: the figures of"), "{}", frame.says[0]);
-    assert!((frame.grams - 2860.0).abs() < 1e-9);
+    assert!((frame.mass.value - 2860.0).abs() < 1e-9);
 }
 
 #[test]
@@ -155,12 +155,12 @@ fn every_weight_has_its_own_choice() {
         vec![Line { what: What::Steerer, amount: Amount::Length { mm: -90.0, grams_per_mm: 1.07 }, plus_minus: 10.0 }];
     let weights = at(&steel(BOTH, ""), "L", &weighing, &stated(1.10));
     let frame = weights.frame.unwrap();
-    assert!((frame.grams - (2600.0 * 1.05 - 26.0)).abs() < 1e-9);
+    assert!((frame.mass.value - (2600.0 * 1.05 - 26.0)).abs() < 1e-9);
     let u = (20.0f64 * 1.05).hypot(2600.0 * 0.0125).hypot(6.0);
-    assert!((frame.u - u).abs() < 1e-9);
+    assert!((frame.mass.u - u).abs() < 1e-9);
     assert!(frame.sum.replace(THIN_SPACE, " ").ends_with("; − seat clamp 30 g = 2700 g; + decals 4 g = 2704 g"), "{}", frame.sum);
-    assert!((weights.fork.unwrap().grams - (1370.0 - 96.3)).abs() < 1e-9);
-    assert!((frame.rows.iter().map(|r| r.grams).sum::<f64>() - frame.grams).abs() < 1e-9);
+    assert!((weights.fork.unwrap().mass.value - (1370.0 - 96.3)).abs() < 1e-9);
+    assert!((frame.rows.iter().map(|r| r.mass.value).sum::<f64>() - frame.mass.value).abs() < 1e-9);
 }
 
 #[test]
@@ -168,7 +168,7 @@ fn what_was_weighed_with_it_is_offered_and_not_taken_off_unasked() {
     let weights = "(part: Fork, grams: 1370, from: Claimed, with: [Axle])";
     let frameset = steel(weights, "small_parts: {Axle: 62}, fork: (material: Steel, steerer: (length: 300)),");
     let fork = at(&frameset, "M", &Weighing::default(), &WeightSettings::default()).fork.unwrap();
-    assert_eq!(fork.grams, 1370.0);
+    assert_eq!(fork.mass.value, 1370.0);
     let offered: Vec<_> = fork.offered.iter().map(|l| (l.what.label().to_owned(), l.amount.grams())).collect();
     // 300 − 140 (the head tube of M) − 80 mm for what stands on it.
     assert_eq!(offered, [("axle".to_owned(), -62.0), ("steerer".to_owned(), -80.0 * 1.07)]);
@@ -176,7 +176,7 @@ fn what_was_weighed_with_it_is_offered_and_not_taken_off_unasked() {
     weighing.fork.lines = fork.offered;
     let fork = at(&frameset, "M", &weighing, &WeightSettings::default()).fork.unwrap();
     assert!(fork.offered.is_empty());
-    assert!((fork.grams - (1370.0 - 62.0 - 85.6)).abs() < 1e-9);
+    assert!((fork.mass.value - (1370.0 - 62.0 - 85.6)).abs() < 1e-9);
 }
 
 #[test]
@@ -189,7 +189,7 @@ fn a_fork_scales_by_its_steerer_alone() {
     let head_tube = |size: usize| adjusted.sizes[size].value(crate::frameset::Figure::HeadTube).value;
     let longer = head_tube(3) - head_tube(2);
     assert!((longer - 20.0).abs() < 0.5, "{longer}");
-    assert!((found.grams - (1370.0 + longer * 1.07)).abs() < 1e-9, "{}", found.grams);
+    assert!((found.mass.value - (1370.0 + longer * 1.07)).abs() < 1e-9, "{}", found.mass.value);
 }
 
 #[test]
@@ -213,7 +213,7 @@ fn choices_come_back_as_they_were_written() {
 }
 
 fn published(grams: f64) -> Published {
-    Published { index: 0, grams, u: 2.0, size: Some(0), is_claimed: false }
+    Published { index: 0, mass: Measured::new(grams, 2.0), size: Some(0), is_claimed: false }
 }
 
 proptest! {
@@ -221,8 +221,8 @@ proptest! {
     fn there_and_back_is_the_identity(grams in 900.0..4000.0f64, factor in 0.8..1.3f64, steps in -4i32..=4) {
         for per in [Per::Step, Per::All] {
             let there = by_stated_factor(&published(grams), steps, factor, 0.0, per);
-            let back = by_stated_factor(&published(there.grams), -steps, factor, 0.0, per);
-            prop_assert!((back.grams - grams).abs() < 1e-9);
+            let back = by_stated_factor(&published(there.mass.value), -steps, factor, 0.0, per);
+            prop_assert!((back.mass.value - grams).abs() < 1e-9);
         }
     }
 
@@ -235,9 +235,9 @@ proptest! {
         let lengths = |size| tube_lengths(&frameset, &adjusted, size);
         let (a, b) = (lengths(from), lengths(to));
         let there = by_tube_lengths(&published(grams), (from, &a), (to, &b), &set, &adjusted, parts).unwrap();
-        let back = by_tube_lengths(&published(there.grams), (to, &b), (from, &a), &set, &adjusted, parts).unwrap();
-        prop_assert!((back.grams - grams).abs() < 1e-9);
-        prop_assert!(from == to || (there.grams > grams) == (to > from));
+        let back = by_tube_lengths(&published(there.mass.value), (to, &b), (from, &a), &set, &adjusted, parts).unwrap();
+        prop_assert!((back.mass.value - grams).abs() < 1e-9);
+        prop_assert!(from == to || (there.mass.value > grams) == (to > from));
     }
 
     #[test]
@@ -251,7 +251,7 @@ proptest! {
         if let Ok(lengths) = &mut longer {
             lengths[which].mm += by;
         }
-        let grams = |after| by_tube_lengths(&published(2600.0), (2, &before), (3, after), &set, &adjusted, parts).unwrap().grams;
+        let grams = |after| by_tube_lengths(&published(2600.0), (2, &before), (3, after), &set, &adjusted, parts).unwrap().mass.value;
         prop_assert!(grams(&longer) > grams(&before));
     }
 }

@@ -16,21 +16,17 @@ use super::settings::Per;
 use super::tube_set::TubeSet;
 use crate::frameset::{Frameset, Tube};
 use crate::geometry::Adjusted;
-use crate::units::{THIN_SPACE, fixed, plus_minus, signed_plus_minus};
+use crate::units::{COVERAGE_FACTOR, Mass, Measured, Ratio, System, THIN_SPACE, fixed};
 
 /// A weight at another size.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Estimate {
-    /// Grams at the size.
-    pub grams: f64,
-    /// Its standard uncertainty with the published weight's, g.
-    pub u: f64,
+    /// Mass at the size. Its u holds the published weight's.
+    pub mass: Measured<Mass>,
     /// What the way alone leaves in it, g: without the published weight's own u.
     pub way_u: f64,
-    /// How much heavier than the published one, percent.
-    pub percent: f64,
-    /// Standard uncertainty of that, percent.
-    pub percent_u: f64,
+    /// How much heavier than the published one. Its u is what the way alone leaves in it.
+    pub percent: Measured<Ratio>,
     /// The step spelled out: "× 1.10".
     pub words: String,
     /// A caution in a sentence, where there is one: beyond the weighed sizes, scale far from the tubes assumed.
@@ -63,13 +59,11 @@ pub fn by_stated_factor(published: &Published, steps: i32, factor: f64, factor_u
         1 => format!("{sign} {}", factor_text(factor)),
         more => format!("{sign} {}{}", factor_text(factor), superscript(more)),
     };
-    let way_u = published.grams * total_u;
+    let way_u = published.mass.value * total_u;
     Estimate {
-        grams: published.grams * total,
-        u: way_u.hypot(published.u * total),
+        mass: Measured::new(published.mass.value * total, way_u.hypot(published.mass.u * total)),
         way_u,
-        percent: (total - 1.0) * 100.0,
-        percent_u: total_u * 100.0,
+        percent: Measured::new((total - 1.0) * 100.0, total_u * 100.0),
         words,
         caution: None,
     }
@@ -104,7 +98,7 @@ pub fn by_tube_lengths(
         })
     };
     let (before, after) = (known(from.1, from.0)?, known(to.1, to.0)?);
-    let free = published.grams - fixed_parts.value;
+    let free = published.mass.value - fixed_parts.value;
     if free <= 0.0 {
         return Err(format!("{}{THIN_SPACE}g of fixed parts would outweigh all of it", fixed(fixed_parts.value, 0)));
     }
@@ -118,7 +112,7 @@ pub fn by_tube_lengths(
         .tubes
         .iter()
         .zip(light.iter().zip(&heavy))
-        .map(|(tube, (a, b))| (free / sum_before * (b - ratio * a) * tube.share_plus_minus / 2.0).powi(2))
+        .map(|(tube, (a, b))| (free / sum_before * (b - ratio * a) * tube.share_plus_minus / COVERAGE_FACTOR).powi(2))
         .sum();
     let figures_u = if from.0 == to.0 {
         0.0
@@ -137,14 +131,12 @@ pub fn by_tube_lengths(
             fixed(scale, 1)
         )
     });
-    let change = signed_plus_minus(grams - published.grams, 2.0 * way_u);
+    let change = Measured::<Mass>::new(grams - published.mass.value, way_u).signed_text(System::Metric);
     Ok(Estimate {
-        grams,
-        u: way_u.hypot(published.u * ratio),
+        mass: Measured::new(grams, way_u.hypot(published.mass.u * ratio)),
         way_u,
-        percent: (grams / published.grams - 1.0) * 100.0,
-        percent_u: way_u / published.grams * 100.0,
-        words: if from.0 == to.0 { String::new() } else { format!("{change}{THIN_SPACE}g by tube lengths") },
+        percent: percent_of(published, grams, way_u),
+        words: if from.0 == to.0 { String::new() } else { format!("{change} by tube lengths") },
         caution,
     })
 }
@@ -173,8 +165,8 @@ pub fn between_weighed(weighed: &[Published], to: usize, published: &Published, 
     let upper = known.iter().position(|(size, _)| *size >= to).unwrap_or(known.len() - 1).max(1);
     let ((a, low), (b, high)) = (known[upper - 1], known[upper]);
     let t = (to as f64 - a as f64) / (b as f64 - a as f64);
-    let grams = low.grams + (high.grams - low.grams) * t;
-    let u = ((1.0 - t) * low.u).hypot(t * high.u);
+    let grams = low.mass.value + (high.mass.value - low.mass.value) * t;
+    let u = ((1.0 - t) * low.mass.u).hypot(t * high.mass.u);
     let label = |size: usize| frameset.sizes.get(size).map_or("", |s| s.label.as_str());
     let is_beyond = !(0.0..=1.0).contains(&t);
     let caution = is_beyond.then(|| {
@@ -185,35 +177,37 @@ pub fn between_weighed(weighed: &[Published], to: usize, published: &Published, 
             label(known[known.len() - 1].0)
         )
     });
-    let of = |p: &Published| format!("{}{THIN_SPACE}g", fixed(p.grams, 0));
+    let of = |p: &Published| format!("{}{THIN_SPACE}g", fixed(p.mass.value, 0));
     Ok(Estimate {
-        grams,
-        u,
+        mass: Measured::new(grams, u),
         // What is published at both ends is all that goes in: nothing is left for the way itself.
         way_u: u,
-        percent: (grams / published.grams - 1.0) * 100.0,
-        percent_u: u / published.grams * 100.0,
+        percent: percent_of(published, grams, u),
         words: format!("on the line {} {} – {} {}", of(low), label(a), of(high), label(b)),
         caution,
     })
+}
+
+/// How much heavier `grams` are than the published weight, with what the way alone leaves in it.
+fn percent_of(published: &Published, grams: f64, way_u: f64) -> Measured<Ratio> {
+    Measured::new((grams / published.mass.value - 1.0) * 100.0, way_u / published.mass.value * 100.0)
 }
 
 /// Where the tubes' lengths and the typed factor differ by more than their ranges: a sentence with both numbers.
 #[must_use]
 pub fn disagreement(ways: &Ways, from: &str, to: &str) -> Option<String> {
     let (Ok(stated), Ok(lengths)) = (&ways.stated, &ways.tube_lengths) else { return None };
-    let gap = stated.percent - lengths.percent;
-    if gap.abs() <= 2.0 * stated.percent_u.hypot(lengths.percent_u) {
+    if !stated.percent.minus(lengths.percent).is_clear() {
         return None;
     }
-    let percent = |e: &Estimate| format!("{}{THIN_SPACE}%", plus_minus(e.percent.abs(), 2.0 * e.percent_u));
-    let more = |e: &Estimate| if e.percent < 0.0 { "less" } else { "more" };
+    let percent = |e: &Estimate| e.percent.abs().text(System::Metric);
+    let more = |e: &Estimate| if e.percent.value < 0.0 { "less" } else { "more" };
     Some(format!(
         "The typed factor makes {to} {} {} than {from}, the tubes' lengths {} {}: the two differ by {}{THIN_SPACE}g, more than their ranges allow.",
         percent(stated),
         more(stated),
         percent(lengths),
         more(lengths),
-        fixed((stated.grams - lengths.grams).abs(), 0)
+        fixed((stated.mass.value - lengths.mass.value).abs(), 0)
     ))
 }

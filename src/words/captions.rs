@@ -3,9 +3,8 @@
 
 use super::room_table::room_text;
 use crate::frameset::{Figure, Part};
-use crate::lineup::{Difference, Findings, FrameFindings, Lineup, RoomFigure, Sheet};
-use crate::units::listed;
-use crate::units::{Quantity, System, THIN_SPACE, lower_first};
+use crate::lineup::{Findings, FrameFindings, Lineup, RoomFigure, Sheet};
+use crate::units::{AnyKind, Measured, System, THIN_SPACE, listed, lower_first};
 
 /// One sentence of a sheet.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -68,10 +67,10 @@ impl Subject {
         }
     }
 
-    fn difference(self, findings: &Findings, frame: usize) -> Option<Difference> {
+    fn difference(self, findings: &Findings, frame: usize) -> Option<Measured<AnyKind>> {
         match self {
             Self::Figure(figure, ..) => findings.difference(frame, figure),
-            Self::Weight => findings.weight_difference(frame, Part::Frameset),
+            Self::Weight => findings.weight_difference(frame, Part::Frameset).map(Measured::of_any_kind),
             Self::Room => findings.room_difference(frame, RoomFigure::Area),
         }
     }
@@ -81,12 +80,11 @@ impl Subject {
         match self {
             Self::Figure(figure, ..) => {
                 let value = frame.value(figure).filter(|v| !v.is_missing)?;
-                let quantity = figure.quantity();
-                Some(units.with_unit(quantity, &units.plus_minus(quantity, value.value, value.u)))
+                Some(units.text(figure.quantity(), value.measured()))
             }
             Self::Weight => {
                 let weight = frame.weights.part(Part::Frameset)?;
-                Some(units.with_unit(Quantity::Mass, &units.plus_minus(Quantity::Mass, weight.grams, weight.u)))
+                Some(weight.mass.text(units))
             }
             Self::Room => {
                 RoomFigure::Area.of(frame).map(|area| format!("{}{THIN_SPACE}dm²", room_text(RoomFigure::Area, area, units)))
@@ -131,7 +129,7 @@ fn found(findings: &Findings, units: System) -> Vec<(String, String, bool)> {
     // Few frames leave room for more about each.
     let each = if others.len() > 2 { EACH - 2 } else { EACH };
     let real =
-        |place: usize| SUBJECTS.iter().filter(move |s| s.difference(findings, place).is_some_and(Difference::is_real)).take(each);
+        |place: usize| SUBJECTS.iter().filter(move |s| s.difference(findings, place).is_some_and(Measured::is_clear)).take(each);
     let told = |place: usize, rank: usize| {
         let frame = &findings.frames[place];
         let subject = real(place).nth(rank)?;
@@ -154,7 +152,7 @@ fn found(findings: &Findings, units: System) -> Vec<(String, String, bool)> {
 
 /// That frames differ in something by less than its ±; `None` where none do.
 fn within(findings: &Findings, reference: &FrameFindings, others: &[usize], subject: Subject) -> Option<(String, String, bool)> {
-    let is_within = |i: &&usize| subject.difference(findings, **i).is_some_and(|d| !d.is_real());
+    let is_within = |i: &&usize| subject.difference(findings, **i).is_some_and(|d| !d.is_clear());
     let letters: Vec<&str> = others.iter().filter(is_within).map(|i| findings.frames[*i].letter.as_str()).collect();
     if letters.is_empty() {
         return None;
@@ -187,7 +185,7 @@ mod tests {
         let found = captions(&lineup, &findings, &Sheet::default());
         let trail = found.iter().find(|c| c.of == "Trail: Quern Halter").unwrap();
         let difference = findings.difference(1, Figure::Trail).unwrap();
-        assert!(trail.is_real && difference.is_real());
+        assert!(trail.is_real && difference.is_clear());
         let verb = if difference.value < 0.0 { "steers quicker" } else { "steers slower" };
         assert!(trail.text.starts_with(&format!("B {verb}: trail ")), "{}", trail.text);
         assert_eq!(trail.text.matches('±').count(), 2, "{}", trail.text);
@@ -196,7 +194,7 @@ mod tests {
         }
         for (place, frame) in findings.frames.iter().enumerate() {
             for subject in SUBJECTS {
-                if subject.difference(&findings, place).is_some_and(|d| !d.is_real()) {
+                if subject.difference(&findings, place).is_some_and(|d| !d.is_clear()) {
                     let key = format!("{}: {}", subject.label(), frame.name);
                     assert!(found.iter().all(|c| c.of != key), "{key} is within its ±");
                 }

@@ -4,8 +4,8 @@
 
 use crate::frameset::{Figure, Part};
 use crate::geometry::{AdjustedSize, Origin};
-use crate::lineup::{Difference, Findings, FrameFindings, RoomFigure};
-use crate::units::{Quantity, System};
+use crate::lineup::{Findings, FrameFindings, RoomFigure};
+use crate::units::{Measured, Quantity, System};
 
 /// What a cell says where nothing determines a figure.
 pub const NOT_DETERMINED: &str = "not determined";
@@ -201,7 +201,7 @@ fn figure_cell(frame: &FrameFindings, figure: Figure, units: System) -> Cell {
         return absent(NOT_DETERMINED);
     }
     let mark = Mark::of(size, figure);
-    let text = units.plus_minus(figure.quantity(), value.value, value.u);
+    let text = units.plus_minus(figure.quantity(), value.measured());
     Cell { text, value: Some(value.value), u: Some(value.u), mark }
 }
 
@@ -212,25 +212,22 @@ fn weight_cell(frame: &FrameFindings, part: Part, units: System) -> Cell {
         System::Metric => 0,
         System::Imperial => 2,
     };
-    let text = if weight.u > 0.0 {
-        units.plus_minus(Quantity::Mass, weight.grams, weight.u)
-    } else {
-        crate::units::fixed(weight.grams * factor, decimals)
-    };
+    let text =
+        if weight.mass.u > 0.0 { weight.mass.number(units) } else { crate::units::fixed(weight.mass.value * factor, decimals) };
     Cell {
         text,
-        value: Some(weight.grams),
-        u: Some(weight.u),
+        value: Some(weight.mass.value),
+        u: Some(weight.mass.u),
         mark: if weight.is_estimate { Mark::Leaning } else { Mark::Printed },
     }
 }
 
-fn difference_cell(difference: Option<Difference>, quantity: Quantity, units: System) -> Cell {
+fn difference_cell<K>(difference: Option<Measured<K>>, quantity: Quantity, units: System) -> Cell {
     let Some(difference) = difference else { return absent("–") };
     Cell {
-        text: units.signed_plus_minus(quantity, difference.value, difference.u),
+        text: units.signed_plus_minus(quantity, difference),
         value: Some(difference.value),
         u: Some(difference.u),
-        mark: if difference.is_real() { Mark::Real } else { Mark::WithinPlusMinus },
+        mark: if difference.is_clear() { Mark::Real } else { Mark::WithinPlusMinus },
     }
 }

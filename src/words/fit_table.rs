@@ -4,7 +4,7 @@
 use crate::lineup::{Findings, FrameFindings, FrameFit, Lineup, by_unmet_needs};
 use crate::parts::position::Works;
 use crate::parts::{About, Caution, Fit, Met, Verdict};
-use crate::units::{THIN_SPACE, fixed, plus_minus, signed_plus_minus};
+use crate::units::{AnyKind, Length, Measured, System, fixed};
 
 /// What a cell tells by its mark, never by colour alone.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -188,18 +188,16 @@ pub fn change_table(findings: &Findings, frame: usize) -> FitTable {
     };
     let Some(change) = findings.fit.get(frame).and_then(|f| f.change.as_ref()) else { return table };
     for figure in &change.figures {
-        let unit = if figure.figure.is_angle() { "°".to_owned() } else { format!("{THIN_SPACE}mm") };
-        let amount = |pair: Option<(f64, f64)>| match pair {
-            Some((v, u)) => {
-                FitCell { text: format!("{}{unit}", plus_minus(v, 2.0 * u)), detail: String::new(), mark: FitMark::Plain }
-            }
+        let quantity = figure.figure.quantity();
+        let amount = |value: Option<Measured<AnyKind>>| match value {
+            Some(value) => plain(&System::Metric.text(quantity, value)),
             None => open("not determined"),
         };
         let difference = match figure.difference {
-            Some((v, u)) => FitCell {
-                text: format!("{}{unit}", signed_plus_minus(v, 2.0 * u)),
+            Some(d) => FitCell {
+                text: System::Metric.signed_text(quantity, d),
                 detail: String::new(),
-                mark: if v.abs() > 2.0 * u { FitMark::Plain } else { FitMark::Open },
+                mark: if d.is_clear() { FitMark::Plain } else { FitMark::Open },
             },
             None => open("–"),
         };
@@ -228,7 +226,7 @@ pub fn position_table(findings: &Findings) -> FitTable {
         label: label.to_owned(),
         cells: frames.iter().filter_map(|i| findings.fit.get(*i)).map(cell).collect(),
     };
-    let amount = |(v, u): (f64, f64)| format!("{}{THIN_SPACE}mm", plus_minus(v, 2.0 * u));
+    let amount = |length: Measured<Length>| length.text(System::Metric);
     let judged = |is_enough: Option<bool>| match is_enough {
         Some(true) => FitMark::Yes,
         Some(false) => FitMark::No,

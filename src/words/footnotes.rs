@@ -6,8 +6,7 @@ use crate::frameset::{Figure, Frameset, Part};
 use crate::geometry::{Assumption, Grade};
 use crate::lineup::{Block, Findings, FrameFindings, Lineup, Sheet, Tyres};
 use crate::money::Offer;
-use crate::units::listed;
-use crate::units::lower_first;
+use crate::units::{listed, lower_first};
 
 /// What a footnote is about, the most important first: where a shape has no room for all, the last are left to the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -34,6 +34,5 @@ pub use room_table::{room_difference_text, room_table, room_text, room_unit};
 pub use small_table::{SmallCell, SmallRow, SmallTable, small_table};
 pub use worth_table::{gears_table, worth_table};
 pub use worth_words::{
-    WorthWords, climb_sentence, cost_sentence, disagreement_sentence, gear_sentences, per_gram_text, percent_text, seconds_text,
-    worth_words,
+    WorthWords, climb_sentence, cost_sentence, disagreement_sentence, gear_sentences, per_gram_text, worth_words,
 };

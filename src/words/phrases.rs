@@ -2,8 +2,8 @@
 
 use crate::frameset::Figure;
 use crate::geometry::{Assumption, Value};
-use crate::lineup::{Difference, FrameFindings};
-use crate::units::{System, listed};
+use crate::lineup::FrameFindings;
+use crate::units::{AnyKind, Measured, System, listed};
 
 /// What every picture says about its figures, and about trusting them.
 pub const CAUTION: &str = "Each ± is two standard uncertainties of what was printed and assumed. This is arithmetic on published \
@@ -16,8 +16,7 @@ pub fn value_text(units: System, value: &Value) -> String {
     if value.is_missing {
         return "not determined".to_owned();
     }
-    let quantity = value.figure.quantity();
-    units.with_unit(quantity, &units.plus_minus(quantity, value.value, value.u))
+    units.text(value.figure.quantity(), value.measured())
 }
 
 /// The same, followed by the assumptions that make a tenth or more of its u².
@@ -32,9 +31,8 @@ pub fn value_and_leans(units: System, value: &Value) -> String {
 
 /// A difference from the reference: `+12 ± 3 mm`.
 #[must_use]
-pub fn difference_text(units: System, figure: Figure, difference: Difference) -> String {
-    let quantity = figure.quantity();
-    units.with_unit(quantity, &units.signed_plus_minus(quantity, difference.value, difference.u))
+pub fn difference_text(units: System, figure: Figure, difference: Measured<AnyKind>) -> String {
+    units.signed_text(figure.quantity(), difference)
 }
 
 /// `one frame`, `7 frames`.

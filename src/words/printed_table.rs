@@ -5,7 +5,7 @@
 
 use crate::frameset::{Figure, Frameset};
 use crate::geometry::{Adjusted, AdjustedSize};
-use crate::units::{System, decimals_for, fixed};
+use crate::units::{System, decimals_for, expanded, fixed};
 
 use super::comparison_table::{Mark, NOT_DETERMINED};
 
@@ -86,7 +86,7 @@ fn cell(size: &AdjustedSize, figure: Figure, printed: Option<f64>, set_aside: Op
     let note = format!("{}.", crate::units::capitalised(note.trim_end_matches('.')));
     PrintedCell {
         printed: printed.map(shortest).unwrap_or_default(),
-        adjusted: if value.is_missing { NOT_DETERMINED.to_owned() } else { units.plus_minus(quantity, value.value, value.u) },
+        adjusted: if value.is_missing { NOT_DETERMINED.to_owned() } else { units.plus_minus(quantity, value.measured()) },
         mark,
         set_aside,
         note,
@@ -104,7 +104,7 @@ pub fn shortest(value: f64) -> String {
 /// "± 0.6 mm" of a value, on its own.
 #[must_use]
 pub fn plus_minus_alone(figure: Figure, u: f64, units: System) -> String {
-    let expanded = 2.0 * u * units.factor(figure.quantity());
+    let expanded = expanded(u) * units.factor(figure.quantity());
     units.with_unit(figure.quantity(), &format!("±\u{2009}{}", fixed(expanded, decimals_for(expanded))))
 }
 

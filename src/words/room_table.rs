@@ -1,9 +1,8 @@
 //! The table of the room: its figures down, frames across, each frame but the reference with its difference and its ±.
 
 use super::comparison_table::{Cell, Column, Mark, Subject, Table, TableRow};
-use crate::lineup::{Difference, Findings, RoomFigure, RoomUnit};
-use crate::luggage::Measured;
-use crate::units::{Quantity, System, plus_minus, signed_plus_minus};
+use crate::lineup::{Findings, RoomFigure};
+use crate::units::{AnyKind, Measured, System};
 
 /// The comparison of the room of all shown frames (and the reference). Figures that no frame has are left out.
 #[must_use]
@@ -19,45 +18,27 @@ pub(super) fn row(findings: &Findings, columns: &[Column], figure: RoomFigure, u
     TableRow {
         subject: Subject::Room(figure),
         label: figure.label(),
-        unit: unit(figure.unit(), units),
+        unit: room_unit(figure, units),
         cells: columns.iter().map(|c| cell(findings, c, figure, units)).collect(),
-    }
-}
-
-/// The unit's name.
-fn unit(unit: RoomUnit, units: System) -> &'static str {
-    match unit {
-        RoomUnit::Length => units.unit(Quantity::Length),
-        RoomUnit::Area => "dm²",
-        RoomUnit::Litres => "l",
-        RoomUnit::Angle => units.unit(Quantity::Angle),
     }
 }
 
 /// A room's figure `value ± 2u` as people read it, without its unit.
 #[must_use]
-pub fn room_text(figure: RoomFigure, measured: Measured, units: System) -> String {
-    match figure.unit() {
-        RoomUnit::Length => units.plus_minus(Quantity::Length, measured.value, measured.u),
-        RoomUnit::Angle => units.plus_minus(Quantity::Angle, measured.value, measured.u),
-        RoomUnit::Area | RoomUnit::Litres => plus_minus(measured.value, 2.0 * measured.u),
-    }
+pub fn room_text(figure: RoomFigure, measured: Measured<AnyKind>, units: System) -> String {
+    units.plus_minus(figure.quantity(), measured)
 }
 
 /// A difference `+value ± 2u` as people read it, without its unit.
 #[must_use]
-pub fn room_difference_text(figure: RoomFigure, difference: Difference, units: System) -> String {
-    match figure.unit() {
-        RoomUnit::Length => units.signed_plus_minus(Quantity::Length, difference.value, difference.u),
-        RoomUnit::Angle => units.signed_plus_minus(Quantity::Angle, difference.value, difference.u),
-        RoomUnit::Area | RoomUnit::Litres => signed_plus_minus(difference.value, 2.0 * difference.u),
-    }
+pub fn room_difference_text(figure: RoomFigure, difference: Measured<AnyKind>, units: System) -> String {
+    units.signed_plus_minus(figure.quantity(), difference)
 }
 
 /// The unit of a room's figure as it follows a number.
 #[must_use]
 pub fn room_unit(figure: RoomFigure, units: System) -> &'static str {
-    unit(figure.unit(), units)
+    units.unit(figure.quantity())
 }
 
 pub(super) fn cell(findings: &Findings, column: &Column, figure: RoomFigure, units: System) -> Cell {
@@ -67,7 +48,7 @@ pub(super) fn cell(findings: &Findings, column: &Column, figure: RoomFigure, uni
             text: room_difference_text(figure, d, units),
             value: Some(d.value),
             u: Some(d.u),
-            mark: if d.is_real() { Mark::Real } else { Mark::WithinPlusMinus },
+            mark: if d.is_clear() { Mark::Real } else { Mark::WithinPlusMinus },
         });
     }
     figure.of(&findings.frames[column.frame]).map_or(absent, |m| Cell {
@@ -124,7 +105,7 @@ mod tests {
             let [own, other, difference] = &row.cells[..] else { panic!("{}", row.label) };
             let (own, other) = (own.value.unwrap(), other.value.unwrap());
             assert!((other - own - difference.value.unwrap()).abs() < 1e-9, "{}", row.label);
-            let is_real = difference.value.unwrap().abs() > 2.0 * difference.u.unwrap();
+            let is_real = Measured::<AnyKind>::new(difference.value.unwrap(), difference.u.unwrap()).is_clear();
             assert_eq!(difference.mark, if is_real { Mark::Real } else { Mark::WithinPlusMinus }, "{}", row.label);
         }
     }

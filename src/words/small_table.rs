@@ -4,7 +4,7 @@
 use super::{Column, Mark, Subject, Table, TableRow, comparison_table};
 use crate::frameset::Part;
 use crate::lineup::{Findings, Lineup, RoomFigure, Sheet};
-use crate::units::{Quantity, System, THIN_SPACE};
+use crate::units::{Mass, Measured, System, THIN_SPACE};
 
 /// A cell.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -96,7 +96,9 @@ pub(super) fn small_cell(units: System, row: &TableRow, column: usize, is_differ
     let text = match (cell.mark, cell.value, row.subject) {
         (Mark::Absent, ..) => return SmallCell::none(),
         // A weight stands with its ± here, as every figure does.
-        (_, Some(grams), Subject::Weight(_)) if !is_difference => units.plus_minus(Quantity::Mass, grams, cell.u.unwrap_or(0.0)),
+        (_, Some(grams), Subject::Weight(_)) if !is_difference => {
+            Measured::<Mass>::new(grams, cell.u.unwrap_or(0.0)).number(units)
+        }
         _ => cell.text.clone(),
     };
     let degrees = if row.unit == "°" && cell.value.is_some() { "°" } else { "" };

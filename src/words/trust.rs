@@ -7,7 +7,7 @@ use super::printed_table::plus_minus_alone;
 use crate::frameset::{Figure, Frameset, TyreSize};
 use crate::geometry::{Adjusted, Assumption, Cause, Suspect, adjust, budget};
 use crate::lineup::FrameFindings;
-use crate::units::{System, fixed, lower_first, plus_minus};
+use crate::units::{AnyKind, Measured, System, fixed, lower_first};
 
 /// A part of a figure's ±, in words.
 #[derive(Clone, Debug, PartialEq)]
@@ -160,13 +160,12 @@ fn nearest_tyre(adjusted: &Adjusted) -> Option<TyreSize> {
 pub fn suspect_sentence(suspect: &Suspect, units: System) -> String {
     let quantity = suspect.figure.quantity();
     let factor = units.factor(quantity);
-    let expected = plus_minus(suspect.predicted * factor, 2.0 * suspect.u * factor);
-    let decimals = crate::units::decimals_for(2.0 * suspect.u * factor).max(usize::from(suspect.figure.is_angle()));
+    let decimals = crate::units::decimals_for(suspect.expected().expanded() * factor).max(usize::from(suspect.figure.is_angle()));
     let mut sentence = format!(
         "{} {} printed, {} expected from the others ({} times its u): {}.",
         suspect.figure.label(),
         fixed(suspect.printed * factor, decimals),
-        units.with_unit(quantity, &expected),
+        units.text(quantity, suspect.expected()),
         fixed(suspect.w.abs(), 1),
         suspect.grade.label()
     );
@@ -199,10 +198,10 @@ pub fn set_aside(frameset: &Arc<Frameset>, size: usize, figure: Figure, reason: 
 pub struct WithAndWithout {
     /// Which figure changes.
     pub figure: Figure,
-    /// Value and u with the printed figure in.
-    pub with: (f64, f64),
-    /// Value and u without it; `None` where it is then missing.
-    pub without: Option<(f64, f64)>,
+    /// With the printed figure in.
+    pub with: Measured<AnyKind>,
+    /// Without it; `None` where it is then missing.
+    pub without: Option<Measured<AnyKind>>,
 }
 
 /// What every known figure of a frame's chosen size would be without a printed one: those that change by more than a
@@ -218,11 +217,7 @@ pub fn without(frame: &FrameFindings, figure: Figure) -> Vec<WithAndWithout> {
         !b.is_missing && (moved || a.is_missing)
     });
     changes
-        .map(|(b, a)| WithAndWithout {
-            figure: b.figure,
-            with: (b.value, b.u),
-            without: (!a.is_missing).then_some((a.value, a.u)),
-        })
+        .map(|(b, a)| WithAndWithout { figure: b.figure, with: b.measured(), without: (!a.is_missing).then(|| a.measured()) })
         .collect()
 }
 
@@ -268,6 +263,6 @@ mod tests {
         assert_eq!(changed.sizes[0].believed(Figure::Wheelbase), None);
         assert_eq!(set_aside(&changed, 0, Figure::Wheelbase, None), frame.frameset);
         let changes = without(frame, Figure::Wheelbase);
-        assert!(changes.iter().any(|c| c.figure == Figure::HeadAngle && c.without.is_some_and(|w| w.1 > c.with.1)));
+        assert!(changes.iter().any(|c| c.figure == Figure::HeadAngle && c.without.is_some_and(|w| w.u > c.with.u)));
     }
 }

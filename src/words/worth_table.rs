@@ -2,11 +2,11 @@
 //! builds across. The window, the pictures and the exports all show these, so the words are the same everywhere.
 
 use super::fit_table::{FitCell, FitMark, FitRow, FitTable};
-use super::worth_words::{cost_sentence, per_gram_text, percent_text, seconds_text, stands};
+use super::worth_words::{cost_sentence, per_gram_text, stands};
 use crate::frameset::{Part, Tax};
 use crate::lineup::{Against, Findings, FrameFindings, Lineup, Worth};
 use crate::riding::{GearsFound, duration_text};
-use crate::units::{Quantity, THIN_SPACE, fixed, plus_minus};
+use crate::units::{System, THIN_SPACE, expanded, fixed, plus_minus};
 
 fn plain(text: impl Into<String>, detail: impl Into<String>) -> FitCell {
     FitCell { text: text.into(), detail: detail.into(), mark: FitMark::Plain }
@@ -38,7 +38,6 @@ pub fn worth_table(lineup: &Lineup, findings: &Findings) -> FitTable {
         Tax::Excluded => "without tax",
     };
     let units = lineup.settings.units;
-    let mass = |grams: f64, u: f64| units.with_unit(Quantity::Mass, &units.plus_minus(Quantity::Mass, grams, u));
     let against = |i: usize, then: &dyn Fn(&Against) -> FitCell, worth: &Worth| match &worth.against {
         Some(against) => then(against),
         None if findings.reference == Some(i) => plain("reference", ""),
@@ -53,14 +52,13 @@ pub fn worth_table(lineup: &Lineup, findings: &Findings) -> FitTable {
         }));
     }
     rows.push(row("Weight, frameset".to_owned(), &|_, frame, _| match frame.weights.part(Part::Frameset) {
-        Some(weight) => plain(mass(weight.grams, weight.u), weight.sum.clone()),
+        Some(weight) => plain(weight.mass.text(units), weight.sum.clone()),
         None => open("not stated", "Neither the frameset nor both its parts are published."),
     }));
     rows.push(row(format!("Weight against {base}"), &|i, _, worth| {
         let cell = |a: &Against| {
-            let number = units.signed_plus_minus(Quantity::Mass, a.grams.value, a.grams.u);
-            let text = units.with_unit(Quantity::Mass, &number);
-            if a.grams.is_real() { plain(text, "") } else { open(text, "Within its ±: there may be no difference.") }
+            let text = a.mass.signed_text(units);
+            if a.mass.is_clear() { plain(text, "") } else { open(text, "Within its ±: there may be no difference.") }
         };
         against(i, &cell, worth)
     }));
@@ -78,26 +76,25 @@ pub fn worth_table(lineup: &Lineup, findings: &Findings) -> FitTable {
         None => open("not stated", "Its price or its weight is not stated."),
     }));
     rows.push(row("Share of the whole".to_owned(), &|_, _, worth| match (worth.share_percent, worth.whole_kg) {
-        (Some((share, u)), Some(whole)) => {
-            let text = format!("{}{THIN_SPACE}%", plus_minus(share, 2.0 * u));
-            plain(text, format!("Of {}{THIN_SPACE}kg that move.", fixed(whole, 1)))
-        }
+        (Some(share), Some(whole)) => plain(share.text(units), format!("Of {}{THIN_SPACE}kg that move.", fixed(whole, 1))),
         _ => open("not stated", ""),
     }));
     rows.push(row(format!("Of the whole, against {base}"), &|i, _, worth| {
         let cell = |a: &Against| {
-            let text = percent_text(a.whole_percent);
-            if a.grams.is_real() { plain(text, "") } else { open(text, "Within its ±: there may be no difference.") }
+            let text = a.whole_percent.signed_text(units);
+            if a.mass.is_clear() { plain(text, "") } else { open(text, "Within its ±: there may be no difference.") }
         };
         against(i, &cell, worth)
     }));
     rows.push(row("Climb".to_owned(), &|_, _, worth| match &worth.climb {
-        Ok(time) => plain(duration_text(time.seconds), format!("{} from the weight’s ± alone.", seconds_text(0.0, time.u))),
+        Ok(time) => {
+            plain(duration_text(time.value), format!("{} from the weight’s ± alone.", time.moved(-time.value).signed_text(units)))
+        }
         Err(why) => open("not stated", why.clone()),
     }));
     rows.push(row(format!("Climb against {base}"), &|i, _, worth| {
         let cell = |a: &Against| match &a.climb {
-            Some(time) => plain(seconds_text(time.seconds, time.u), ""),
+            Some(time) => plain(time.signed_text(units), ""),
             None => open("–", "Their weights cannot be told apart."),
         };
         against(i, &cell, worth)
@@ -118,12 +115,9 @@ pub fn worth_table(lineup: &Lineup, findings: &Findings) -> FitTable {
 
 /// From the lowest to the highest gear.
 fn developments(found: &GearsFound) -> FitCell {
-    let metres = |value: f64| plus_minus(value, 2.0 * found.share_u * value);
-    let steepest = plus_minus(found.steepest_percent, 2.0 * found.steepest_u);
-    plain(
-        format!("{} to {}{THIN_SPACE}m", metres(found.lowest_m), metres(found.highest_m)),
-        format!("Up to {steepest}{THIN_SPACE}% steep."),
-    )
+    let metres = |value: f64| plus_minus(value, expanded(found.share_u * value));
+    let steepest = found.steepest.text(System::Metric);
+    plain(format!("{} to {}{THIN_SPACE}m", metres(found.lowest_m), metres(found.highest_m)), format!("Up to {steepest} steep."))
 }
 
 /// What gears do: figures down, builds across, on the wheels and with the weight of one frame.
@@ -149,7 +143,7 @@ pub fn gears_table(lineup: &Lineup, findings: &Findings, frame: usize) -> FitTab
         cells: settings.builds.iter().map(|b| plain(crate::riding::write_teeth(of(b)), "")).collect(),
     };
     let unit = |value: f64, decimals: usize, unit: &str| format!("{}{THIN_SPACE}{unit}", fixed(value, decimals));
-    let sure = |value: f64, u: f64, unit: &str| format!("{}{THIN_SPACE}{unit}", plus_minus(value, 2.0 * u));
+    let sure = |value: f64, u: f64, unit: &str| format!("{}{THIN_SPACE}{unit}", plus_minus(value, expanded(u)));
     let cadence = fixed(settings.cadence_rpm, 0);
     let power = unit(settings.climb.power_w, 0, "W");
     let rows = vec![
@@ -161,7 +155,7 @@ pub fn gears_table(lineup: &Lineup, findings: &Findings, frame: usize) -> FitTab
         row("Highest development".to_owned(), &|g| sure(g.highest_m, g.share_u * g.highest_m, "m")),
         row(format!("Slowest at {cadence}/min"), &|g| sure(g.lowest_km_h, g.share_u * g.lowest_km_h, "km/h")),
         row(format!("Fastest at {cadence}/min"), &|g| sure(g.highest_km_h, g.share_u * g.highest_km_h, "km/h")),
-        row(format!("Steepest at {power}"), &|g| sure(g.steepest_percent, g.steepest_u, "%")),
+        row(format!("Steepest at {power}"), &|g| g.steepest.text(System::Metric)),
     ];
     let letter = findings.frames.get(frame).map_or("", |f| f.letter.as_str());
     FitTable { corner: format!("Gears on {letter}"), frames: Vec::new(), columns, rows }

@@ -105,9 +105,9 @@ fn half_a_kilogram_of_a_hundred() {
     let lineup = framesets(&[(4000.0, Some("600")), (3500.0, Some("850"))]);
     let findings = Findings::of(&lineup);
     assert_eq!(findings.worth[0].whole_kg, Some(100.0), "70 + 15 + 11 + 4");
-    assert_eq!(findings.worth[0].share_percent.map(|(share, _)| share), Some(4.0));
+    assert_eq!(findings.worth[0].share_percent.map(|share| share.value), Some(4.0));
     let against = findings.worth[1].against.as_ref().unwrap();
-    assert!((against.whole_percent.0 + 0.5).abs() < 1e-12);
+    assert!((against.whole_percent.value + 0.5).abs() < 1e-12);
     let said = words(&lineup);
     assert!(
         said.cost[0].starts_with("B costs 250.00 EUR more than A and is 500 ± 4 g lighter: 0.50 ± 0.00 EUR for each gram"),
@@ -120,7 +120,7 @@ fn half_a_kilogram_of_a_hundred() {
 fn within_the_plus_minus_there_is_neither_price_nor_time() {
     let lineup = framesets(&[(3500.0, Some("600")), (3497.0, Some("850"))]);
     let against = Findings::of(&lineup).worth[1].against.clone().unwrap();
-    assert!(!against.grams.is_real() && against.climb.is_none() && against.per_gram.is_none());
+    assert!(!against.mass.is_clear() && against.climb.is_none() && against.per_gram.is_none());
     let said = words(&lineup);
     assert!(said.lightest.starts_with("As published, nobody can tell which frameset is lightest"), "{said:?}");
     assert!(said.cost[0].ends_with("(−3 ± 4 g), so no gram has a price."), "{said:?}");
@@ -164,12 +164,12 @@ proptest! {
     #[test]
     fn a_heavier_frameset_never_climbs_faster(light in 1500.0..5000.0f64, more in 0.0..3000.0f64) {
         let findings = Findings::of(&framesets(&[(light, None), (light + more, None)]));
-        let seconds = |place: usize| findings.worth[place].climb.as_ref().unwrap().seconds;
+        let seconds = |place: usize| findings.worth[place].climb.as_ref().unwrap().value;
         prop_assert!(seconds(1) >= seconds(0));
         let against = findings.worth[1].against.as_ref().unwrap();
-        prop_assert_eq!(against.climb.is_some(), against.grams.is_real());
+        prop_assert_eq!(against.climb.is_some(), against.mass.is_clear());
         if let Some(time) = against.climb {
-            prop_assert!(time.seconds > 0.0 && time.u > 0.0);
+            prop_assert!(time.value > 0.0 && time.u > 0.0);
         }
     }
 }

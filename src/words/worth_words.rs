@@ -8,8 +8,7 @@ use crate::lineup::{Findings, FrameFindings, Lightest, Lineup, Worth, lightest_o
 use crate::money::Money;
 use crate::parts::standards::{Attachment, FrontDerailleur};
 use crate::riding::duration_text;
-use crate::units::listed;
-use crate::units::{Quantity, System, THIN_SPACE, fixed, plus_minus, signed_plus_minus};
+use crate::units::{System, THIN_SPACE, expanded, fixed, listed, plus_minus};
 use crate::weight::{Method, PartWeight, Weighing, disagreement, write_factor};
 
 /// How sure one must be before the lightest is named without doubt: two standard uncertainties, one side.
@@ -82,14 +81,14 @@ pub fn gear_sentences(lineup: &Lineup, findings: &Findings) -> Vec<String> {
             with_unit(whole, 1, "kg"),
         ));
     }
-    let steepest = found.iter().max_by(|a, b| a.1.steepest_percent.total_cmp(&b.1.steepest_percent));
+    let steepest = found.iter().max_by(|a, b| a.1.steepest.value.total_cmp(&b.1.steepest.value));
     if let (Some((build, gears)), true) = (steepest, found.len() > 1) {
         sentences.push(format!(
             "“{}” climbs steepest: at {} turns a minute and {} it holds {}, in a gear of {}.",
             build.name,
             fixed(settings.cadence_rpm, 0),
             with_unit(settings.climb.power_w, 0, "W"),
-            with_plus_minus(gears.steepest_percent, gears.steepest_u, "%"),
+            gears.steepest.text(System::Metric),
             with_plus_minus(gears.lowest_m, gears.share_u * gears.lowest_m, "m"),
         ));
     }
@@ -146,14 +145,6 @@ impl Words<'_> {
         self.findings.worth.get(place)
     }
 
-    fn mass(&self, grams: f64, u: f64) -> String {
-        self.units.with_unit(Quantity::Mass, &self.units.plus_minus(Quantity::Mass, grams, u))
-    }
-
-    fn signed_mass(&self, grams: f64, u: f64) -> String {
-        self.units.with_unit(Quantity::Mass, &self.units.signed_plus_minus(Quantity::Mass, grams, u))
-    }
-
     /// The way to another size that counts for the whole line-up, in words.
     fn way(&self, method: Method) -> String {
         match method {
@@ -181,12 +172,12 @@ impl Words<'_> {
                 format!("With other sizes by {} and each weight’s own choices", self.way(self.lineup.settings.weight.method))
             }
         };
-        let weight = self.weight(found.frame).map_or_else(String::new, |w| self.mass(w.grams, w.u));
+        let weight = self.weight(found.frame).map_or_else(String::new, |w| w.mass.text(self.units));
         let name = self.name(found.frame);
         let Some(next) = found.next else {
             return format!("{by}: {name} is the only frameset whose weight is stated, {weight}.");
         };
-        let other = self.weight(next).map_or_else(String::new, |w| self.mass(w.grams, w.u));
+        let other = self.weight(next).map_or_else(String::new, |w| w.mass.text(self.units));
         if found.probability < SURE {
             return format!(
                 "{by}, nobody can tell which frameset is lightest: {name} at {weight} or {} at {other}; {} that it is {}.",
@@ -195,7 +186,7 @@ impl Words<'_> {
                 self.letter(found.frame),
             );
         }
-        let by_how_much = self.mass(found.difference.value, found.difference.u);
+        let by_how_much = found.difference.text(self.units);
         format!(
             "{by}, {name} is the lightest frameset: {weight}. The next, {}, is {by_how_much} heavier; {}.",
             self.name(next),
@@ -224,7 +215,7 @@ impl Words<'_> {
             let is_same = self.findings.lightest.is_some_and(|l| l.frame == found.frame && l.probability >= SURE);
             let (Some(next), way) = (found.next, self.way(method)) else { continue };
             let (first, second) = (self.name(found.frame), self.letter(next));
-            let difference = self.mass(found.difference.value, found.difference.u);
+            let difference = found.difference.text(self.units);
             sentences.push(if found.probability < SURE {
                 format!(
                     "By {way} nobody could tell {first} from {}: {difference} between them, {} that it is {}.",
@@ -252,7 +243,7 @@ impl Words<'_> {
                     entry.weighing.part_mut(part).method = None;
                 }
                 let whole = weights_of(&entry, &found.as_drawn, found.size, &settings).frameset?;
-                Some((i, whole.grams, whole.u))
+                Some((i, whole.mass))
             });
         lightest_of(stated.collect())
     }
@@ -289,14 +280,14 @@ impl Words<'_> {
         } else {
             format!("costs {} more than {base}", price.text())
         };
-        let grams = against.grams;
-        if !grams.is_real() {
+        let mass = against.mass;
+        if !mass.is_clear() {
             return Some(format!(
                 "{name} {dearer}; its weight cannot be told from {base}’s ({}), so no gram has a price.",
-                self.signed_mass(grams.value, grams.u)
+                mass.signed_text(self.units)
             ));
         }
-        let difference = self.mass(grams.value.abs(), grams.u);
+        let difference = mass.abs().text(self.units);
         Some(match &against.per_gram {
             Some((each, _)) if each.amount.is_sign_negative() || each.amount.is_zero() => {
                 format!("{name} {dearer} and is {difference} lighter: its grams cost nothing.")
@@ -328,8 +319,8 @@ impl Words<'_> {
         Some(match (&worth.climb, worth.whole_kg, worth.share_percent) {
             (Ok(time), Some(whole), Some(share)) => format!(
                 "{described} take {name} {}; its frameset is {} of the {} that move.",
-                duration_text(time.seconds),
-                with_plus_minus(share.0, share.1, "%"),
+                duration_text(time.value),
+                share.text(System::Metric),
                 with_unit(whole, 1, "kg"),
             ),
             (Err(why), ..) => format!("{described}: no time for {name}, {why}."),
@@ -348,11 +339,11 @@ impl Words<'_> {
         let Some(time) = against.climb else {
             return Some(format!("{name} cannot be told from {base} on the climb: their weights are within their ±."));
         };
-        let whole = self.worth(reference)?.climb.as_ref().ok().map_or_else(String::new, |t| duration_text(t.seconds));
-        let faster = if time.seconds < 0.0 { "faster" } else { "slower" };
-        let seconds = format!("{}{THIN_SPACE}s", plus_minus(time.seconds.abs(), 2.0 * time.u));
-        let percent = with_plus_minus(against.whole_percent.0.abs(), against.whole_percent.1, "%");
-        let lighter = if against.whole_percent.0 < 0.0 { "lighter" } else { "heavier" };
+        let whole = self.worth(reference)?.climb.as_ref().ok().map_or_else(String::new, |t| duration_text(t.value));
+        let faster = if time.value < 0.0 { "faster" } else { "slower" };
+        let seconds = time.abs().text(System::Metric);
+        let percent = against.whole_percent.abs().text(System::Metric);
+        let lighter = if against.whole_percent.value < 0.0 { "lighter" } else { "heavier" };
         Some(format!("On the climb {name} is {seconds} {faster} than {base}’s {whole}: the whole is {percent} {lighter}."))
     }
 }
@@ -382,21 +373,9 @@ fn sure(probability: f64) -> String {
     format!("that is sure to {}{THIN_SPACE}%", fixed(probability * 100.0, 1))
 }
 
-/// `−62 ± 3 s`.
-#[must_use]
-pub fn seconds_text(seconds: f64, u: f64) -> String {
-    format!("{}{THIN_SPACE}s", signed_plus_minus(seconds, 2.0 * u))
-}
-
-/// A percentage of the whole with its sign and its ±: `−1.86 ± 0.15 %`.
-#[must_use]
-pub fn percent_text((percent, u): (f64, f64)) -> String {
-    format!("{}{THIN_SPACE}%", signed_plus_minus(percent, 2.0 * u))
-}
-
 /// A value with its ± and unit.
 fn with_plus_minus(value: f64, u: f64, unit: &str) -> String {
-    format!("{}{THIN_SPACE}{unit}", plus_minus(value, 2.0 * u))
+    format!("{}{THIN_SPACE}{unit}", plus_minus(value, expanded(u)))
 }
 
 /// Price of each saved gram: `0.69 ± 0.03 EUR/g`; `nothing` where it is cheaper and lighter.

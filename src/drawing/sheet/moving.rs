@@ -18,7 +18,7 @@ use crate::drawing::scene::{Page, Pt, Role, Scene, Weight};
 use crate::drawing::standing::Standing;
 use crate::drawing::view::{Canvas, Margins, View, fitted};
 use crate::frameset::Figure;
-use crate::geometry::{Adjusted, AdjustedSize, Change, NewValue, Outline, Point, changed, outline, outline_between};
+use crate::geometry::{Adjusted, AdjustedSize, Change, Outline, Point, changed, outline, outline_between};
 use crate::lineup::{Block, Findings, Lineup, Movement, Moves, Sheet, Tyres};
 use crate::units::{Quantity, System, fixed};
 use crate::words::{frame_and_size, in_sentence, value_text};
@@ -296,7 +296,7 @@ impl<'a> Moving<'a> {
         let frame = self.findings.frames.get(*self.places.first()?)?;
         let size = frame.chosen()?;
         let length = size.value(Figure::ForkLengthAlong);
-        let new = NewValue { value: length.value + f64::from(longer) * share, u: length.u };
+        let new = length.measured().as_length().moved(f64::from(longer) * share);
         let after =
             if share == 0.0 { size.clone() } else { changed(size, &Change { fork_length: Some(new), ..Change::default() }).size };
         let mut adjusted = Adjusted::clone(&frame.adjusted);

@@ -12,15 +12,14 @@ use crate::drawing::weight_kind::{Kind, kind, value_words};
 use crate::drawing::weight_scene::{draw_bar, draw_range};
 use crate::frameset::Part;
 use crate::lineup::Findings;
-use crate::units::System;
-use crate::units::listed;
+use crate::units::{Mass, Measured, System, listed};
 
 /// A frame's bar.
 struct Bar {
     place: usize,
     letter: String,
-    /// Grams and their u; `None` where not stated.
-    grams: Option<(f64, f64)>,
+    /// `None` where not stated.
+    mass: Option<Measured<Mass>>,
     words: String,
     kind: Kind,
 }
@@ -38,17 +37,17 @@ impl WeightBlock {
             .map(|(place, frame)| Bar {
                 place,
                 letter: frame.letter.clone(),
-                grams: frame.weights.part(Part::Frameset).map(|w| (w.grams, w.u)),
+                mass: frame.weights.part(Part::Frameset).map(|w| w.mass),
                 words: value_words(frame, Part::Frameset, units),
                 kind: kind(frame, Part::Frameset),
             })
             .collect();
-        bars.iter().any(|b| b.grams.is_some()).then_some(Self(bars))
+        bars.iter().any(|b| b.mass.is_some()).then_some(Self(bars))
     }
 
     /// `A and B are estimated from another size.`, the surest first.
     fn kinds(&self) -> String {
-        let known = || self.0.iter().filter(|b| b.grams.is_some());
+        let known = || self.0.iter().filter(|b| b.mass.is_some());
         let of = |wanted: Kind| known().filter(|b| b.kind == wanted).map(|b| b.letter.as_str()).collect::<Vec<_>>();
         let words = [Kind::Weighed, Kind::Claimed, Kind::Estimated].into_iter().filter_map(|k| {
             let letters = of(k);
@@ -76,20 +75,20 @@ impl WeightBlock {
         let face = Face::regular(least, Role::Ink);
         let value = self.0.iter().map(|b| text_width(&b.words, face.size, face.weight)).fold(0.0, f64::max);
         let length = (rect.right() - zero - value - least * 0.8).max(least * 3.0);
-        let most = self.0.iter().filter_map(|b| b.grams).map(|(g, u)| g + 2.0 * u).fold(1.0, f64::max);
+        let most = self.0.iter().filter_map(|b| b.mass).map(Measured::high).fold(1.0, f64::max);
         let x = |grams: f64| zero + grams.max(0.0) / most * length;
         for bar in &self.0 {
             let middle = y + least * ROW / 2.0;
             balloon(pen, Pt { x: rect.x + BALLOON * by, y: middle }, &bar.letter, bar.place, by);
             let base = middle + least * CAP_HEIGHT / 2.0;
-            let Some((grams, u)) = bar.grams else {
+            let Some(mass) = bar.mass else {
                 pen.text(Pt { x: zero, y: base }, "not stated", Face::regular(least, Role::Grey), Anchor::Start);
                 y += least * ROW;
                 continue;
             };
             let height = least * 0.9;
-            draw_bar(pen, Rect::new(zero, middle - height / 2.0, x(grams) - zero, height), bar.place, bar.kind);
-            draw_range(pen, middle, [x(grams - 2.0 * u), x(grams + 2.0 * u)]);
+            draw_bar(pen, Rect::new(zero, middle - height / 2.0, x(mass.value) - zero, height), bar.place, bar.kind);
+            draw_range(pen, middle, [x(mass.low()), x(mass.high())]);
             pen.text(Pt { x: rect.right(), y: base }, bar.words.clone(), face, Anchor::End);
             y += least * ROW;
         }

@@ -7,7 +7,7 @@ use super::asks::{Asks, Thing};
 use super::{Answer, Met};
 use crate::frameset::{Bar, Figure, Frameset, Standard};
 use crate::geometry::AdjustedSize;
-use crate::units::plus_minus;
+use crate::units::System;
 
 fn answer(met: Met, reason: impl Into<String>) -> Answer {
     Answer { met, reason: reason.into() }
@@ -132,10 +132,10 @@ fn figure_answer(figure: Figure, is_least: bool, limit: f64, size: Option<&Adjus
     let Some(value) = size.map(|s| *s.value(figure)).filter(|v| !v.is_missing) else {
         return answer(Met::NotStated, format!("Nothing determines the {}.", figure.label().to_lowercase()));
     };
-    let over = if is_least { value.value - limit } else { limit - value.value };
-    let met = if over.abs() <= 2.0 * value.u { Met::WithinPlusMinus } else { met(over > 0.0) };
-    let unit = if figure.is_angle() { "°".to_owned() } else { format!("{}mm", crate::units::THIN_SPACE) };
-    answer(met, format!("{} {}{unit}.", figure.label(), plus_minus(value.value, 2.0 * value.u)))
+    let measured = value.measured();
+    let over = if is_least { measured.moved(-limit) } else { (-measured).moved(limit) };
+    let met = if over.is_clear() { met(over.value > 0.0) } else { Met::WithinPlusMinus };
+    answer(met, format!("{} {}.", figure.label(), System::Metric.text(figure.quantity(), measured)))
 }
 
 fn travel(is_least: bool, limit_mm: f64, frameset: &Frameset) -> Answer {

@@ -6,13 +6,13 @@ use super::super::verdict::Caution;
 use super::cockpit::{Rider, Saddle};
 use crate::frameset::Figure;
 use crate::geometry::{AdjustedSize, Quantity as Q, figure};
-use crate::units::{THIN_SPACE, plus_minus};
+use crate::units::{Length, Measured, System};
 
 /// A gap with its u, mm, and what it means.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Clearance {
-    /// The gap and its u, mm; negative where there is none.
-    pub gap: (f64, f64),
+    /// The gap; negative where there is none.
+    pub gap: Measured<Length>,
     /// Whether it is enough; `None` where the ± covers the limit.
     pub is_enough: Option<bool>,
     /// In a sentence.
@@ -22,12 +22,13 @@ pub struct Clearance {
 /// Room wanted over the top tube, mm: trade practice, unverified, for rough ground.
 const OVER_TOP_TUBE_MM: f64 = 25.0;
 
-fn judged((gap, u): (f64, f64), limit: f64) -> Option<bool> {
-    if (gap - limit).abs() <= 2.0 * u { None } else { Some(gap > limit) }
+fn judged(gap: Measured<Length>, limit: f64) -> Option<bool> {
+    let beyond = gap.moved(-limit);
+    beyond.is_clear().then_some(beyond.value > 0.0)
 }
 
-fn amount((value, u): (f64, f64)) -> String {
-    format!("{}{THIN_SPACE}mm", plus_minus(value, 2.0 * u))
+fn amount(gap: Measured<Length>) -> String {
+    gap.text(System::Metric)
 }
 
 /// The inside leg above the top tube. `None` where standover is missing.
@@ -37,11 +38,11 @@ pub fn standover(size: &AdjustedSize, inside_leg_mm: f64) -> Option<Clearance> {
     if value.is_missing {
         return None;
     }
-    let gap = (inside_leg_mm - value.value, value.u);
+    let gap = (-value.measured().as_length()).moved(inside_leg_mm);
     let is_enough = judged(gap, OVER_TOP_TUBE_MM);
     let end = match is_enough {
         Some(true) => "enough",
-        Some(false) if gap.0 < 0.0 => "the rider cannot stand over it flat-footed",
+        Some(false) if gap.value < 0.0 => "the rider cannot stand over it flat-footed",
         Some(false) => "less than is usual",
         None => "about the least that is usual",
     };
@@ -69,8 +70,8 @@ pub const TOE_LIMITS: [ToeLimit; 2] = [
 /// The front tyre before the foot.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ToeGap {
-    /// Pedal axle to tyre or mudguard, mm, and its u.
-    pub from_pedal: (f64, f64),
+    /// Pedal axle to tyre or mudguard.
+    pub from_pedal: Measured<Length>,
     /// Tip of the shoe to tyre or mudguard, mm; negative where they overlap.
     pub from_toe_mm: f64,
     /// Whether a mudguard is what the toe meets first.
@@ -93,11 +94,11 @@ pub fn toe_gap(size: &AdjustedSize, rider: &Rider) -> Option<ToeGap> {
     if size.value(Figure::FrontCentre).is_missing || size.value(Figure::FrontTyreRadius).is_missing {
         return None;
     }
-    let (tyre, u) = size.propagate(|s| figure(Figure::FrontCentre, s, size.top_tube) - s.get(Q::FrontTyreRadius));
-    let from_pedal = (tyre - rider.crank - rider.mudguard, u);
+    let tyre = size.propagate(|s| figure(Figure::FrontCentre, s, size.top_tube) - s.get(Q::FrontTyreRadius));
+    let from_pedal = tyre.moved(-rider.crank).moved(-rider.mudguard);
     let limit = TOE_LIMITS[usize::from(rider.feet_held)];
     let is_enough = judged(from_pedal, limit.least_mm);
-    let from_toe_mm = from_pedal.0 - rider.shoe_ahead;
+    let from_toe_mm = from_pedal.value - rider.shoe_ahead;
     let what = if rider.mudguard > 0.0 { "mudguard" } else { "tyre" };
     let end = match is_enough {
         Some(true) => "met",
@@ -148,7 +149,7 @@ pub fn seat_layback(size: &AdjustedSize, saddle: Saddle) -> Option<Clearance> {
         <crate::geometry::Jet as Scalar>::of(saddle.setback) - back
     });
     let low = judged(layback, LAYBACK_MM.0);
-    let high = judged((-layback.0, layback.1), -LAYBACK_MM.1);
+    let high = judged(-layback, -LAYBACK_MM.1);
     let is_enough = match (low, high) {
         (Some(true), Some(true)) => Some(true),
         (Some(false), _) | (_, Some(false)) => Some(false),
@@ -183,7 +184,7 @@ mod tests {
         let printed = size.value(Figure::Standover).value;
         assert_eq!(standover(&size, printed + 60.0).unwrap().is_enough, Some(true));
         assert_eq!(standover(&size, printed - 10.0).unwrap().is_enough, Some(false));
-        assert!((standover(&size, 900.0).unwrap().gap.0 - (900.0 - printed)).abs() < 1e-9);
+        assert!((standover(&size, 900.0).unwrap().gap.value - (900.0 - printed)).abs() < 1e-9);
     }
 
     #[test]
@@ -194,7 +195,7 @@ mod tests {
         let rider = Rider::default();
         let gap = toe_gap(&size, &rider).unwrap();
         let expected = size.value(Figure::FrontCentre).value - size.value(Figure::FrontTyreRadius).value - 170.0;
-        assert!((gap.from_pedal.0 - expected).abs() < 1e-9);
+        assert!((gap.from_pedal.value - expected).abs() < 1e-9);
         assert_eq!(gap.is_enough, Some(true), "{}", gap.sentence);
         let long = toe_gap(&size, &Rider { crank: 215.0, mudguard: 60.0, ..rider }).unwrap();
         assert_eq!(long.is_enough, Some(false), "{}", long.sentence);
@@ -209,7 +210,7 @@ mod tests {
         let back = 700.0 / angle.tan();
         let saddle = Saddle { height: (750f64 * 750.0 + back * back).sqrt(), setback: back };
         let layback = seat_layback(&size, saddle).unwrap();
-        assert!(layback.gap.0.abs() < 0.1, "{:?}", layback.gap);
+        assert!(layback.gap.value.abs() < 0.1, "{:?}", layback.gap);
         assert_eq!(layback.is_enough, Some(true));
         assert_eq!(seat_layback(&size, Saddle { setback: back + 120.0, ..saddle }).unwrap().is_enough, Some(false));
     }

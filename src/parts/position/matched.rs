@@ -6,7 +6,7 @@
 use super::super::reading::mm;
 use crate::frameset::Figure;
 use crate::geometry::{Adjusted, AdjustedSize, Quantity as Q};
-use crate::units::{THIN_SPACE, signed_plus_minus};
+use crate::units::{Length, Measured, System, THIN_SPACE};
 
 /// The nearest size and why.
 #[derive(Clone, Debug, PartialEq)]
@@ -15,8 +15,8 @@ pub struct MatchedSize {
     pub size: usize,
     /// Its label.
     pub label: String,
-    /// Reach at that height less the reference's, and its u, mm.
-    pub difference: (f64, f64),
+    /// Reach at that height less the reference's.
+    pub difference: Measured<Length>,
     /// The next nearest, with its difference, mm.
     pub next: Option<(String, f64)>,
     /// Whether the nearest is nearer than the next by more than the ±.
@@ -27,8 +27,8 @@ pub struct MatchedSize {
     pub sentence: String,
 }
 
-/// Reach of the steering axis at a height above the bottom bracket, and its u; `None` where it is missing.
-fn reach_at(size: &AdjustedSize, height_mm: f64) -> Option<(f64, f64)> {
+/// Reach of the steering axis at a height above the bottom bracket; `None` where it is missing.
+fn reach_at(size: &AdjustedSize, height_mm: f64) -> Option<Measured<Length>> {
     if [Figure::Stack, Figure::Reach, Figure::HeadAngle].iter().any(|f| size.value(*f).is_missing) {
         return None;
     }
@@ -44,22 +44,22 @@ fn reach_at(size: &AdjustedSize, height_mm: f64) -> Option<(f64, f64)> {
 #[must_use]
 pub fn matched_size(reference: &AdjustedSize, frame: &Adjusted, height_mm: f64) -> Option<MatchedSize> {
     let wanted = reach_at(reference, height_mm)?;
-    let mut sizes: Vec<(usize, f64, f64)> = frame
+    let mut sizes: Vec<(usize, Measured<Length>)> = frame
         .sizes
         .iter()
         .enumerate()
-        .filter_map(|(i, s)| reach_at(s, height_mm).map(|(v, u)| (i, v - wanted.0, u.hypot(wanted.1))))
+        .filter_map(|(i, s)| reach_at(s, height_mm).map(|reach| (i, reach.minus(wanted))))
         .collect();
-    sizes.sort_by(|a, b| a.1.abs().total_cmp(&b.1.abs()).then(a.0.cmp(&b.0)));
-    let (size, difference, u) = *sizes.first()?;
+    sizes.sort_by(|a, b| a.1.value.abs().total_cmp(&b.1.value.abs()).then(a.0.cmp(&b.0)));
+    let (size, difference) = *sizes.first()?;
     let label = frame.sizes.get(size)?.label.clone();
-    let next = sizes.get(1).and_then(|(i, d, _)| frame.sizes.get(*i).map(|s| (s.label.clone(), *d)));
-    let is_clear = next.as_ref().is_none_or(|(_, d)| d.abs() - difference.abs() > 2.0 * u);
+    let next = sizes.get(1).and_then(|(i, d)| frame.sizes.get(*i).map(|s| (s.label.clone(), d.value)));
+    let is_clear = next.as_ref().is_none_or(|(_, d)| difference.abs().is_clearly_below(d.abs()));
     let is_too_tall = frame.sizes.get(size).is_some_and(|s| s.value(Figure::Stack).value > height_mm);
     let mut sentence = format!(
-        "{label}: reach at a bar height of {} differs by {}{THIN_SPACE}mm",
+        "{label}: reach at a bar height of {} differs by {}",
         mm(height_mm.round()),
-        signed_plus_minus(difference, 2.0 * u)
+        difference.signed_text(System::Metric)
     );
     if let Some((other, d)) = &next {
         sentence.push_str(&format!("; {other} would by {}{THIN_SPACE}mm", signed(*d)));
@@ -71,7 +71,7 @@ pub fn matched_size(reference: &AdjustedSize, frame: &Adjusted, height_mm: f64) 
     if is_too_tall {
         sentence.push_str(" Its head tube ends above that height, so the bar comes higher.");
     }
-    Some(MatchedSize { size, label, difference: (difference, u), next, is_clear, is_too_tall, sentence })
+    Some(MatchedSize { size, label, difference, next, is_clear, is_too_tall, sentence })
 }
 
 fn signed(value: f64) -> String {
@@ -91,7 +91,7 @@ mod tests {
         let adjusted = adjust(&frameset);
         for (index, size) in adjusted.sizes.iter().enumerate() {
             let matched = matched_size(size, &adjusted, 680.0).unwrap();
-            assert_eq!((matched.size, matched.difference.0), (index, 0.0));
+            assert_eq!((matched.size, matched.difference.value), (index, 0.0));
             assert!(matched.next.is_some());
         }
     }
@@ -107,7 +107,7 @@ mod tests {
             adjust(&read_frameset(text.as_bytes()).unwrap())
         };
         let matched = matched_size(&frame(600.0, 390.0).sizes[0], &frame(640.0, 390.0), 660.0).unwrap();
-        assert!((matched.difference.0 - 40.0 / 71.5f64.to_radians().tan()).abs() < 1e-3, "{:?}", matched.difference);
+        assert!((matched.difference.value - 40.0 / 71.5f64.to_radians().tan()).abs() < 1e-3, "{:?}", matched.difference);
         assert!(matched_size(&frame(600.0, 390.0).sizes[0], &frame(640.0, 390.0), 620.0).unwrap().is_too_tall);
     }
 

@@ -9,7 +9,7 @@ use super::super::verdict::Caution;
 use super::cockpit::{Cockpit, HALF_STEM_MM, Hand, Handlebar, hands};
 use crate::frameset::{Bar, Figure};
 use crate::geometry::{AdjustedSize, Point, Quantity as Q, Scalar, State};
-use crate::units::{THIN_SPACE, plus_minus};
+use crate::units::{Length, Measured, System};
 
 /// Most spacers under a stem, mm: trade practice, unverified; the makers of steerer and stem decide.
 pub const MOST_SPACERS_MM: f64 = 40.0;
@@ -52,10 +52,10 @@ pub struct Repeated {
     pub is_sure: bool,
     /// Stem angle, degrees.
     pub stem_angle: f64,
-    /// Stem length and its u, mm.
-    pub stem: (f64, f64),
-    /// Spacers and their u, mm.
-    pub spacers: (f64, f64),
+    /// Stem length.
+    pub stem: Measured<Length>,
+    /// Spacers.
+    pub spacers: Measured<Length>,
     /// In a sentence.
     pub sentence: String,
     /// What to mind.
@@ -66,36 +66,31 @@ pub struct Repeated {
 #[derive(Clone, Copy)]
 struct Answer {
     angle: f64,
-    stem: (f64, f64),
-    spacers: (f64, f64),
+    stem: Measured<Length>,
+    spacers: Measured<Length>,
 }
 
 impl Answer {
     /// How far outside what is done, mm; 0 within.
     fn misses(&self) -> f64 {
         let outside = |v: f64, low: f64, high: f64| (low - v).max(v - high).max(0.0);
-        outside(self.spacers.0, 0.0, MOST_SPACERS_MM) + outside(self.stem.0, SHORTEST_STEM_MM, LONGEST_STEM_MM)
+        outside(self.spacers.value, 0.0, MOST_SPACERS_MM) + outside(self.stem.value, SHORTEST_STEM_MM, LONGEST_STEM_MM)
     }
 
     /// Whether it lies within what is done, whatever the ± makes of it: everywhere by more than the ±.
     fn surely_works(&self) -> bool {
-        self.limits().iter().all(|(inside, u)| *inside > 2.0 * u)
+        self.limits().iter().all(|inside| inside.is_clearly_above(0.0))
     }
 
     /// Whether it lies outside, whatever the ± makes of it: somewhere by more than the ±.
     fn surely_misses(&self) -> bool {
-        self.limits().iter().any(|(inside, u)| *inside < -2.0 * u)
+        self.limits().iter().any(|inside| inside.is_clearly_below(0.0))
     }
 
-    /// How far inside each limit, mm, negative outside, and its u.
-    fn limits(&self) -> [(f64, f64); 4] {
+    /// How far inside each limit, negative outside.
+    fn limits(&self) -> [Measured<Length>; 4] {
         let (spacers, stem) = (self.spacers, self.stem);
-        [
-            (spacers.0, spacers.1),
-            (MOST_SPACERS_MM - spacers.0, spacers.1),
-            (stem.0 - SHORTEST_STEM_MM, stem.1),
-            (LONGEST_STEM_MM - stem.0, stem.1),
-        ]
+        [spacers, (-spacers).moved(MOST_SPACERS_MM), stem.moved(-SHORTEST_STEM_MM), (-stem).moved(LONGEST_STEM_MM)]
     }
 }
 
@@ -127,17 +122,17 @@ pub fn repeat(
     let answers = |angle: f64| {
         // The new frame's part of u, the target held; then the old frame's, the new one held. Two makers share no error.
         let part = |pick: fn((crate::geometry::Jet, crate::geometry::Jet)) -> crate::geometry::Jet| {
-            let (value, u) = size
+            let own_part: Measured<Length> = size
                 .propagate(|s| pick(solve(s, Point { x: Scalar::of(target.x - bar_x), y: Scalar::of(target.y - bar_y) }, angle)));
             let held = State(size.state.0.map(<crate::geometry::Jet as Scalar>::of));
-            let (_, u_target) = own.propagate(|s| {
+            let target_part: Measured<Length> = own.propagate(|s| {
                 let at = hands(s, cockpit, Hand::Main);
                 pick(solve(&held, Point { x: at.x - Scalar::of(bar_x), y: at.y - Scalar::of(bar_y) }, angle))
             });
-            (value, u.hypot(u_target))
+            Measured::new(own_part.value, own_part.u.hypot(target_part.u))
         };
-        let (above, u_above) = part(|p| p.0);
-        Answer { angle, stem: part(|p| p.1), spacers: (above - cockpit.upper_headset - HALF_STEM_MM, u_above) }
+        let spacers = part(|p| p.0).moved(-cockpit.upper_headset).moved(-HALF_STEM_MM);
+        Answer { angle, stem: part(|p| p.1), spacers }
     };
     let same = answers(cockpit.stem_angle);
     let (works, best, is_sure) = if same.misses() == 0.0 {
@@ -168,18 +163,18 @@ pub fn repeat(
 }
 
 fn sentence(works: Works, best: &Answer, same: &Answer, is_sure: bool, bar: Handlebar, drawn_for: Option<Bar>) -> String {
-    let amount = |(v, u): (f64, f64)| format!("{}{THIN_SPACE}mm", plus_minus(v, 2.0 * u));
+    let amount = |length: Measured<Length>| length.text(System::Metric);
     let angle = |a: f64| format!("{}°", crate::units::fixed(a, 0));
     let why_not = |a: &Answer| {
         let mut reasons = Vec::new();
-        if a.spacers.0 < 0.0 {
-            reasons.push(format!("the bar would stand {} too high even without spacers", mm((-a.spacers.0).round())));
-        } else if a.spacers.0 > MOST_SPACERS_MM {
+        if a.spacers.value < 0.0 {
+            reasons.push(format!("the bar would stand {} too high even without spacers", mm((-a.spacers.value).round())));
+        } else if a.spacers.value > MOST_SPACERS_MM {
             reasons.push(format!("it needs {} of spacers, more than about {}", amount(a.spacers), mm(MOST_SPACERS_MM)));
         }
-        if a.stem.0 < SHORTEST_STEM_MM {
+        if a.stem.value < SHORTEST_STEM_MM {
             reasons.push(format!("it needs a stem of {}, shorter than {}", amount(a.stem), mm(SHORTEST_STEM_MM)));
-        } else if a.stem.0 > LONGEST_STEM_MM {
+        } else if a.stem.value > LONGEST_STEM_MM {
             reasons.push(format!("it needs a stem of {}, longer than {}", amount(a.stem), mm(LONGEST_STEM_MM)));
         }
         reasons.join(" and ")
@@ -234,19 +229,23 @@ mod tests {
         let own = frame(600.0, 390.0, 71.0);
         let repeated = repeat(&own, &cockpit(), &own, cockpit().bar, None).unwrap();
         assert_eq!(repeated.works, Works::AsIt);
-        assert!((repeated.stem.0 - 90.0).abs() < 1e-9 && (repeated.spacers.0 - 20.0).abs() < 1e-9);
+        assert!((repeated.stem.value - 90.0).abs() < 1e-9 && (repeated.spacers.value - 20.0).abs() < 1e-9);
     }
 
     #[test]
     fn the_hands_come_out_where_they_were() {
         let (own, other) = (frame(600.0, 390.0, 71.0), frame(615.0, 400.0, 69.0));
         let repeated = repeat(&own, &cockpit(), &other, cockpit().bar, None).unwrap();
-        let there =
-            Cockpit { stem_length: repeated.stem.0, spacers: repeated.spacers.0, stem_angle: repeated.stem_angle, ..cockpit() };
+        let there = Cockpit {
+            stem_length: repeated.stem.value,
+            spacers: repeated.spacers.value,
+            stem_angle: repeated.stem_angle,
+            ..cockpit()
+        };
         let (a, b) = (hands(&own.state, &cockpit(), Hand::Main), hands(&other.state, &there, Hand::Main));
         assert!((a.x - b.x).abs() < 1e-9 && (a.y - b.y).abs() < 1e-9);
         // Printed to 1 mm on both: at least √2 · 0.29 mm of u.
-        assert!(repeated.stem.1 > 0.4 && repeated.spacers.1 > 0.4);
+        assert!(repeated.stem.u > 0.4 && repeated.spacers.u > 0.4);
     }
 
     #[test]
@@ -288,6 +287,6 @@ mod tests {
         assert!(repeated.sentence.contains("does not take this drop bar"));
         // And the way back is longer by as much.
         let back = repeat(&own, &Cockpit { bar: drop, stem_length: 40.0, ..flat }, &own, flat.bar, Some(Bar::Flat)).unwrap();
-        assert!(back.stem.0 > 130.0, "{:?}", back.stem);
+        assert!(back.stem.value > 130.0, "{:?}", back.stem);
     }
 }

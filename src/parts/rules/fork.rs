@@ -8,8 +8,8 @@ use super::super::standards::{BORES, CupKind, HeadsetEnd};
 use super::super::stated::{Stated, Statements, Steerer};
 use super::super::verdict::{Caution, Outcome};
 use crate::frameset::{Figure, Standard};
-use crate::geometry::{AdjustedSize, Change, NewValue, changed, u_of_step};
-use crate::units::{THIN_SPACE, plus_minus};
+use crate::geometry::{AdjustedSize, Change, changed, u_of_step};
+use crate::units::{Measured, System};
 
 /// Whether the fork's steerer can turn in this head tube with some headset: the worse of both ends.
 pub(in super::super) fn fork_steerer(fork: Option<Steerer>, upper: &Stated<HeadsetEnd>, lower: &Stated<HeadsetEnd>) -> Outcome {
@@ -96,27 +96,27 @@ pub(in super::super) fn fork_length(fork: &ForkPart, statements: &Statements, si
         return Outcome::not_stated("The length of the frame's own fork is not known.").caution(Caution::ForkLength);
     };
     let standing = fork.standing_length_mm();
-    let typed = |value| Some(NewValue { value, u: u_of_step(1.0) });
+    let typed = |value| Some(Measured::new(value, u_of_step(1.0)));
     let after = changed(size, &Change { fork_length: typed(standing), fork_offset: typed(fork.offset), ..Change::default() });
-    let by = |f: Figure| after.differences[f as usize];
-    let (longer, angle, trail) = (by(Figure::ForkLengthAlong), by(Figure::HeadAngle), by(Figure::Trail));
-    let amount = |(value, u): (f64, f64)| plus_minus(value.abs(), 2.0 * u);
+    let length = |f: Figure| after.difference(f).as_length();
+    let (longer, trail) = (length(Figure::ForkLengthAlong), length(Figure::Trail));
+    let angle = after.difference(Figure::HeadAngle).as_angle();
     let does = format!(
-        "It stands {}{THIN_SPACE}mm {} than the frame's own: head angle {}° {}, trail {}{THIN_SPACE}mm {}",
-        amount(longer),
-        if longer.0 >= 0.0 { "longer" } else { "shorter" },
-        amount(angle),
-        if angle.0 <= 0.0 { "slacker" } else { "steeper" },
-        amount(trail),
-        if trail.0 >= 0.0 { "more" } else { "less" }
+        "It stands {} {} than the frame's own: head angle {} {}, trail {} {}",
+        longer.abs().text(System::Metric),
+        if longer.value >= 0.0 { "longer" } else { "shorter" },
+        angle.abs().text(System::Metric),
+        if angle.value <= 0.0 { "slacker" } else { "steeper" },
+        trail.abs().text(System::Metric),
+        if trail.value >= 0.0 { "more" } else { "less" }
     );
     let numbers = |o: Outcome| {
-        o.number("longer", longer.0)
-            .number("longer_u", longer.1)
-            .number("head_angle_change_deg", angle.0)
-            .number("head_angle_change_u_deg", angle.1)
-            .number("trail_change", trail.0)
-            .number("trail_change_u", trail.1)
+        o.number("longer", longer.value)
+            .number("longer_u", longer.u)
+            .number("head_angle_change_deg", angle.value)
+            .number("head_angle_change_u_deg", angle.u)
+            .number("trail_change", trail.value)
+            .number("trail_change_u", trail.u)
             .caution(Caution::ForkLength)
     };
     let limit = length_limit(statements, standing + fork.sag_mm());
@@ -130,9 +130,9 @@ pub(in super::super) fn fork_length(fork: &ForkPart, statements: &Statements, si
         return numbers(Outcome::not_stated(format!("{} {does}.", limit.sentence)));
     }
     // Ways of measuring differ by as much; beyond two centimetres nobody but the maker can say.
-    if longer.0.abs() <= 5.0 && (fork.offset - size.value(Figure::ForkOffset).value).abs() <= 3.0 {
+    if longer.value.abs() <= 5.0 && (fork.offset - size.value(Figure::ForkOffset).value).abs() <= 3.0 {
         numbers(Outcome::fits(format!("{does}."), Source::TradePractice))
-    } else if longer.0.abs() <= 20.0 {
+    } else if longer.value.abs() <= 20.0 {
         numbers(Outcome::fits_with("other steering", format!("{does}; the maker states no limits."), Source::TradePractice))
     } else {
         numbers(Outcome::not_stated(format!("{does}; that is for the maker to allow, who states no limits.")))
@@ -203,7 +203,7 @@ mod tests {
         frameset.standards.remove(&Standard::ForkLengths);
         let adjusted = adjust(&frameset);
         let size = &adjusted.sizes[2];
-        let fork = |length: f64| ForkPart { measured: crate::parts::Measured::Along, ..ForkPart::rigid(length, 46.0) };
+        let fork = |length: f64| ForkPart { measured: crate::parts::ForkMeasurement::Along, ..ForkPart::rigid(length, 46.0) };
         let verdict = |f: &crate::frameset::Frameset, length| fork_length(&fork(length), &Statements::of(f), Some(size));
         assert_eq!(verdict(&frameset, 481.0).fit, Fit::Fits);
         assert_eq!(verdict(&frameset, 495.0).fit, Fit::FitsWith);

@@ -14,7 +14,7 @@ use super::super::theme::Tones;
 use super::View;
 use super::side_panel::{heading_ui, note_ui, row_ui, side_panel_ui};
 use crate::drawing::{FitPart, Page, PictureView, fit_height, fit_scene, fit_width};
-use crate::parts::{ForkPart, Measured, NEED_EXAMPLES, Need, Part, PartKind};
+use crate::parts::{ForkMeasurement, ForkPart, NEED_EXAMPLES, Need, Part, PartKind};
 
 /// The view.
 pub(crate) struct Parts;
@@ -170,13 +170,13 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
             }
         });
     }
-    let mut is_along = fork.measured == Measured::Along;
+    let mut is_along = fork.measured == ForkMeasurement::Along;
     if ui
         .checkbox(&mut is_along, "measured along the steering axis")
         .on_hover_text("Else straight from crown race to axle.")
         .changed()
     {
-        let measured = if is_along { Measured::Along } else { Measured::Straight };
+        let measured = if is_along { ForkMeasurement::Along } else { ForkMeasurement::Straight };
         put(out, Some(ForkPart { measured, ..fork.clone() }));
     }
     if ui.button("Remove the fork").clicked() {

@@ -290,7 +290,7 @@ fn without_ui(ui: &mut Ui, shown: Shown<'_>, found: &Findings, figure: Figure, t
                 ui.end_row();
                 for change in &found.without {
                     let quantity = change.figure.quantity();
-                    let words = |(value, u): (f64, f64)| units.with_unit(quantity, &units.plus_minus(quantity, value, u));
+                    let words = |value| units.text(quantity, value);
                     ui.label(change.figure.label());
                     ui.label(words(change.with));
                     match change.without {
@@ -353,6 +353,5 @@ fn overview_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Fin
 }
 
 fn expected(suspect: &crate::geometry::Suspect, units: System) -> String {
-    let quantity = suspect.figure.quantity();
-    units.with_unit(quantity, &units.plus_minus(quantity, suspect.predicted, suspect.u))
+    units.text(suspect.figure.quantity(), suspect.expected())
 }

@@ -14,7 +14,7 @@ use super::side_panel::{heading_ui, note_ui, row_ui};
 use super::weight_panel::{optional, said};
 use crate::frameset::{Part, SmallPart};
 use crate::lineup::{FrameFindings, PartWeight, WeightSettings};
-use crate::units::{THIN_SPACE, fixed, plus_minus, signed_plus_minus};
+use crate::units::{System, THIN_SPACE, fixed};
 use crate::weight::{
     Amount, Estimate, Line, Method, PartWeighing, Row, RowOf, What, read_factor, read_grams, read_grams_per_mm, read_line_grams,
     read_line_mm, read_plus_minus, small_part_g, steerer_g_per_mm, write_factor,
@@ -94,7 +94,7 @@ impl Ledger<'_> {
             heading_ui(ui, &format!("{}: not stated", self.name()));
             return;
         };
-        let total = format!("{}{THIN_SPACE}g", plus_minus(weight.grams, 2.0 * weight.u));
+        let total = weight.mass.text(System::Metric);
         heading_ui(ui, &format!("{} at {}: {total}", self.name(), self.frame.size_label()));
         if weight.published.is_none() {
             note_ui(ui, &format!("Frame and fork as above: {}.", weight.sum));
@@ -113,8 +113,8 @@ impl Ledger<'_> {
         }
         ui.horizontal(|ui| {
             label_cell_ui(ui, |ui| drop(ui.label("total")));
-            cell_ui(ui, GRAMS, |ui| ui.label(RichText::new(fixed(weight.grams, 0)).strong()));
-            cell_ui(ui, PLUS_MINUS, |ui| ui.label(fixed(2.0 * weight.u, 0)));
+            cell_ui(ui, GRAMS, |ui| ui.label(RichText::new(fixed(weight.mass.value, 0)).strong()));
+            cell_ui(ui, PLUS_MINUS, |ui| ui.label(fixed(weight.mass.expanded(), 0)));
         });
         self.more_ui(ui, weight, out);
         for sentence in &weight.says {
@@ -222,8 +222,8 @@ impl Ledger<'_> {
             }
             RowOf::ToSize | RowOf::Part(_) => {
                 label(ui, &row.label);
-                cell_ui(ui, GRAMS, |ui| ui.label(signed(row.grams)));
-                cell_ui(ui, PLUS_MINUS, |ui| ui.label(RichText::new(fixed(2.0 * row.u, 0)).color(tones.second())));
+                cell_ui(ui, GRAMS, |ui| ui.label(signed(row.mass.value)));
+                cell_ui(ui, PLUS_MINUS, |ui| ui.label(RichText::new(fixed(row.mass.expanded(), 0)).color(tones.second())));
             }
         }
     }
@@ -232,7 +232,8 @@ impl Ledger<'_> {
     fn published_ui(&self, ui: &mut Ui, weight: &PartWeight, out: &mut Requests) {
         let Some(published) = weight.published else { return };
         let name = format!("{}: published, g", self.name());
-        let entry = Entry { id: self.id("grams", 0), name: &name, current: shortest(published.grams), hint: "", width: 52.0 };
+        let entry =
+            Entry { id: self.id("grams", 0), name: &name, current: shortest(published.mass.value), hint: "", width: 52.0 };
         if let Some(grams) = cell_ui(ui, GRAMS, |ui| entry.show_asking(ui, |t| read_grams(t, self.part)).1) {
             let sheet = Sheet { frame: self.place, letter: &self.frame.letter, frameset: &self.frame.frameset };
             let edit = sheet.changed("published weight", None, |f| {
@@ -246,7 +247,7 @@ impl Ledger<'_> {
             }
         }
         let name = format!("{}: ± of published, g", self.name());
-        let current = fixed(self.own.plus_minus.unwrap_or(2.0 * published.u), 0);
+        let current = fixed(self.own.plus_minus.unwrap_or(published.mass.expanded()), 0);
         let entry = Entry { id: self.id("plus minus", 0), name: &name, current, hint: "", width: 40.0 };
         let (field, entered) = cell_ui(ui, PLUS_MINUS, |ui| entry.show(ui, |t| optional(t, read_plus_minus)));
         field.on_hover_text("Empty: what the scale's step leaves, or the ± of claimed weights.");
@@ -384,11 +385,7 @@ fn addable(part: Part) -> Vec<What> {
 
 /// `2860 ± 130 g, +10 ± 5 %`.
 fn estimate_words(estimate: &Estimate) -> String {
-    format!(
-        "{}{THIN_SPACE}g, {}{THIN_SPACE}%",
-        plus_minus(estimate.grams, 2.0 * estimate.u),
-        signed_plus_minus(estimate.percent, 2.0 * estimate.percent_u)
-    )
+    format!("{}, {}", estimate.mass.text(System::Metric), estimate.percent.signed_text(System::Metric))
 }
 
 /// Grams with their sign always written.

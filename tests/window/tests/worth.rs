@@ -169,7 +169,7 @@ fn money_is_typed_with_its_rates_and_their_days() {
 fn ways_stand_side_by_side_and_each_weight_may_go_its_own() {
     let mut harness = library();
     click(&mut harness, "Weight");
-    let grams = |h: &Driven| drift(h).grams;
+    let grams = |h: &Driven| drift(h).mass.value;
     let guessed = grams(&harness);
     assert!((guessed - 2860.0).abs() < 1e-9, "2.6 kg × 1.10 = 2.86 kg");
     for range in ["2860 ± 130 g, +10 ± 5 %", "2686 ± 13 g, +3.3 ± 0.5 %"] {
@@ -354,7 +354,7 @@ fn what_was_weighed_with_it_is_offered_and_two_weights_make_a_line() {
     std::fs::write(&file, LADEN).unwrap();
     let mut harness = window_of_size(&[file], 1280.0, 1600.0);
     click(&mut harness, "Weight");
-    let fork = |h: &Driven| Findings::of(h.state().lineup()).frames[0].weights.fork.clone().unwrap().grams;
+    let fork = |h: &Driven| Findings::of(h.state().lineup()).frames[0].weights.fork.clone().unwrap().mass.value;
     assert_eq!(fork(&harness), 1370.0, "nothing is taken off unasked");
     click(&mut harness, "Take off the axle: −62 ± 2\u{2009}g");
     assert_eq!(fork(&harness), 1308.0);
@@ -362,13 +362,13 @@ fn what_was_weighed_with_it_is_offered_and_two_weights_make_a_line() {
     assert_eq!(steerer.lines[0].what.label(), "axle");
     // Between the weighed sizes, half way from M to XL.
     click(&mut harness, "Frame by between weighed sizes");
-    assert!((drift(&harness).grams - 2670.0).abs() < 1e-9, "{}", drift(&harness).sum);
+    assert!((drift(&harness).mass.value - 2670.0).abs() < 1e-9, "{}", drift(&harness).sum);
     click(&mut harness, "Frame begins from");
     click(&mut harness, "2740\u{2009}g XL claimed");
     assert_eq!(weighing(&harness, Part::Frame).begins_from, Some(1));
     click(&mut harness, "Frame by stated factor");
     enter(&mut harness, "Frame: factor", "1.04");
-    assert!((drift(&harness).grams - 2740.0 / 1.04).abs() < 1e-9, "one size down is divided");
+    assert!((drift(&harness).mass.value - 2740.0 / 1.04).abs() < 1e-9, "one size down is divided");
     for _ in 0..5 {
         undo(&mut harness);
     }
