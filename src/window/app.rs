@@ -8,7 +8,8 @@ use egui::{CentralPanel, Context, Panel, Ui, ViewportCommand};
 use super::clipboard::Clipboard;
 use super::commands::Command;
 use super::document::Document;
-use super::entry::refused;
+use super::entry::{enter_typed, refused};
+use super::key_order::KeyOrder;
 use super::moment::{Moment, Reading};
 use super::outside::Outside;
 use super::questions::{PictureChoice, Question, Then};
@@ -99,6 +100,7 @@ impl Window {
 
     fn with_session(ctx: &Context, reading: Option<Reading>, chooser: Chooser, session: Session) -> Self {
         theme::install(ctx);
+        ctx.add_plugin(KeyOrder::default());
         theme::set_appearance(ctx, session.appearance);
         ctx.set_zoom_factor(session.text_scale);
         let moment = Moment { reading, ..Moment::default() };
@@ -168,7 +170,7 @@ impl Window {
     /// One frame: shows all panels and does what they asked for. File dialogs belong to `desktop`'s window, or to none.
     pub fn frame_ui(&mut self, ui: &mut Ui, desktop: Option<&Frame>) {
         let ctx = ui.ctx().clone();
-        self.take_input(&ctx);
+        let commands = self.take_input(&ctx);
         self.go_on_reading(&ctx);
         self.look_outside(&ctx);
         self.keep_for_recovery(&ctx);
@@ -176,8 +178,13 @@ impl Window {
         self.renew_table();
         self.panels_ui(ui);
         self.ask_ui(&ctx);
+        // Behind what the panels asked for: what was typed before a command is entered before it.
+        for command in commands {
+            self.requests.command(command);
+        }
         self.end_gesture(&ctx);
         self.apply_all(&ctx, desktop);
+        self.take_close(&ctx);
         if let Some(words) = refused(&ctx) {
             self.moment.status = words;
             ctx.request_repaint();
@@ -209,17 +216,22 @@ impl Window {
         }
     }
 
-    fn take_input(&mut self, ctx: &Context) {
-        if self.moment.question.is_none() {
-            for command in commands::pressed(ctx) {
-                self.requests.command(command);
-            }
+    /// Takes what was pasted and dropped; gives the commands that were pressed.
+    fn take_input(&mut self, ctx: &Context) -> Vec<Command> {
+        let commands = if self.moment.question.is_none() { commands::pressed(ctx) } else { Vec::new() };
+        if !commands.is_empty() || ctx.input(|i| i.viewport().close_requested()) {
+            enter_typed(ctx);
         }
         self.take_pasted(ctx);
         let dropped: Vec<PathBuf> = ctx.input(|i| i.raw.dropped_files.iter().map(|f| f.path().to_owned()).collect());
         if !dropped.is_empty() {
             self.requests.push(Request::Open(dropped));
         }
+        commands
+    }
+
+    /// Lets the window close, or asks first.
+    fn take_close(&mut self, ctx: &Context) {
         if ctx.input(|i| i.viewport().close_requested()) && !self.moment.may_close {
             if self.document.is_unsaved() {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);

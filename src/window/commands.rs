@@ -345,40 +345,36 @@ const ALSO: [(Modifiers, Key, Command); 6] = [
     (CTRL_SHIFT, Key::E, Command::SavePicture),
 ];
 
-/// Takes the commands whose keys were pressed out of the input, each as often as it was pressed.
+/// Takes the commands whose keys were pressed out of the input, in the order in which they were pressed, each as often.
 pub(crate) fn pressed(ctx: &egui::Context) -> Vec<Command> {
     let is_typing = ctx.text_edit_focused();
     let is_untouched = is_untouched(ctx);
     let is_picking = ctx.any_popup_open();
-    let exact = |input: &mut egui::InputState, modifiers: Modifiers, key: Key| {
-        let place = input.events.iter().position(|event| {
-            matches!(event, egui::Event::Key { key: k, pressed: true, modifiers: m, .. }
-                if *k == key && matches(*m, modifiers, key))
-        });
-        place.inspect(|p| drop(input.events.remove(*p))).is_some()
+    let works = |about: &About, shortcut: KeyboardShortcut| {
+        let is_undo = matches!(about.command, Command::Undo | Command::Redo);
+        let while_typing = about.works_while_typing || (is_undo && is_untouched);
+        (!is_typing || while_typing) && !(is_picking && shortcut.modifiers.is_none())
     };
+    let command_of = |held: Modifiers, key: Key| {
+        let in_table = table().iter().find_map(|about| {
+            let shortcut = about.shortcut?;
+            let is_meant = shortcut.logical_key == key && matches(held, shortcut.modifiers, key) && works(about, shortcut);
+            is_meant.then_some(about.command)
+        });
+        let also = ALSO.iter().filter(|_| !is_typing && !is_picking);
+        let mut also = also.filter(|(asked, k, _)| *k == key && matches(held, *asked, key));
+        in_table.or_else(|| also.next().map(|(.., command)| *command))
+    };
+    let mut commands = Vec::new();
     ctx.input_mut(|input| {
-        let mut commands = Vec::new();
-        for about in table() {
-            let Some(shortcut) = about.shortcut else { continue };
-            let is_undo = matches!(about.command, Command::Undo | Command::Redo);
-            let works = about.works_while_typing || (is_undo && is_untouched);
-            if (is_typing && !works) || (is_picking && shortcut.modifiers.is_none()) {
-                continue;
-            }
-            while exact(input, shortcut.modifiers, shortcut.logical_key) {
-                commands.push(about.command);
-            }
-        }
-        if !is_typing && !is_picking {
-            for (modifiers, key, command) in ALSO {
-                while exact(input, modifiers, key) {
-                    commands.push(command);
-                }
-            }
-        }
-        commands
-    })
+        input.events.retain(|event| {
+            let egui::Event::Key { key, pressed: true, modifiers, .. } = event else { return true };
+            let command = command_of(*modifiers, *key);
+            commands.extend(command);
+            command.is_none()
+        });
+    });
+    commands
 }
 
 /// Whether the keys held are exactly those asked for. On many keyboards + is itself a shifted key, so shift is free there.

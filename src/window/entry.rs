@@ -1,5 +1,6 @@
 //! A field for a value that is typed and entered: what is being typed lives in the toolkit's memory until Enter or Tab;
 //! Escape drops it; what cannot be read is said at the field and changes nothing, and Enter leaves it there to be mended.
+//! A command enters what is typed too, before it is done: what is saved or published is what stands in the fields.
 //! What may be meant and may not is asked about at the field, and taken only after a yes.
 
 use egui::{Align2, Area, Frame, Id, Key, Order, Response, TextEdit, Tooltip, Ui};
@@ -18,6 +19,18 @@ pub(crate) fn note_untouched(ui: &Ui) {
 pub(crate) fn is_untouched(ctx: &egui::Context) -> bool {
     let last = ctx.data(|d| d.get_temp::<u64>(Id::unique("untouched field")));
     last.is_some_and(|frame| frame + 1 >= ctx.cumulative_frame_nr())
+}
+
+/// Enters what is being typed in this frame, before a command that may need it is done.
+pub(crate) fn enter_typed(ctx: &egui::Context) {
+    let frame = ctx.cumulative_frame_nr();
+    ctx.data_mut(|d| d.insert_temp(Id::unique("enter what is typed"), frame));
+}
+
+/// Whether what is being typed is to be entered in this frame.
+fn is_entering(ctx: &egui::Context) -> bool {
+    let asked = ctx.data(|d| d.get_temp::<u64>(Id::unique("enter what is typed")));
+    asked == Some(ctx.cumulative_frame_nr())
 }
 
 /// Tells that what a field held when the keyboard left it was not taken.
@@ -66,7 +79,14 @@ impl Entry<'_> {
         if is_refused {
             field.request_focus();
         }
-        if field.has_focus() || is_refused {
+        let is_typed = field.has_focus() && text != self.current && is_entering(ui.ctx());
+        if is_typed && value.is_ok() {
+            ui.data_mut(|d| d.remove::<String>(self.id));
+            entered = value.ok();
+        } else if field.has_focus() || is_refused {
+            if let (true, Err(sentence)) = (is_typed, &value) {
+                note_refused(ui, self.name, &text, sentence);
+            }
             if text == self.current {
                 note_untouched(ui);
             }
@@ -90,16 +110,21 @@ impl Entry<'_> {
     /// The same for text that may have to be asked about: the question stands below the field, with a yes and a no, until
     /// it is answered or something else is typed.
     pub(crate) fn show_asking(self, ui: &mut Ui, read: impl Fn(&str) -> Result<f64, TypedError>) -> (Response, Option<f64>) {
-        let (asked, name) = (self.id.with("asked"), self.name.to_owned());
+        let (id, asked, name) = (self.id, self.id.with("asked"), self.name.to_owned());
         let (field, entered) = self.show(ui, |text| match read(text) {
             Ok(value) => Ok(Entered::Value(value)),
-            Err(TypedError::Asks { sentence, value }) => Ok(Entered::Question(sentence, value)),
+            Err(TypedError::Asks { sentence, value }) => Ok(Entered::Question(text.to_owned(), sentence, value)),
             Err(TypedError::Refused(sentence)) => Err(sentence),
         });
         let mut value = None;
         match entered {
             Some(Entered::Value(entered)) => value = Some(entered),
-            Some(Entered::Question(sentence, meant)) => {
+            // Asked when the field is left: a command does not wait for the answer.
+            Some(Entered::Question(text, sentence, _)) if field.has_focus() => {
+                note_refused(ui, &name, &text, &sentence);
+                ui.data_mut(|d| d.insert_temp(id, text));
+            }
+            Some(Entered::Question(_, sentence, meant)) => {
                 ui.data_mut(|d| d.insert_temp(asked, (sentence, meant)));
             }
             None => {}
@@ -119,7 +144,8 @@ impl Entry<'_> {
 /// What was entered, or what it must be asked about.
 enum Entered {
     Value(f64),
-    Question(String, f64),
+    /// What was typed, the question, and what it means if the answer is yes.
+    Question(String, String, f64),
 }
 
 /// A question below a field; gives the answer once there is one.

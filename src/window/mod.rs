@@ -25,6 +25,7 @@ mod entry;
 mod files;
 mod fit_edits;
 mod footing_panel;
+mod key_order;
 mod lineup_panel;
 mod menu;
 mod moment;
