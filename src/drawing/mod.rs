@@ -6,6 +6,7 @@
 
 mod balloons;
 mod climb_scene;
+mod dashing;
 mod dimensions;
 mod fit_scene;
 pub mod fonts;
@@ -31,6 +32,7 @@ mod plot_labels;
 mod plot_scene;
 mod plot_view;
 mod price_scene;
+mod reach;
 mod rect;
 mod room_layout;
 mod room_scene;
@@ -53,6 +55,7 @@ mod weight_scene;
 mod worth_scene;
 
 pub use climb_scene::climb_scene;
+pub use dashing::broken;
 pub use fit_scene::{FitPart, fit_height, fit_scene, fit_width};
 pub use ghost::{change_scene, fit_change};
 pub use measure::{ASCENT, CAP_HEIGHT, DESCENT, LINE_HEIGHT, drawable, shorten, text_width, wrap};
@@ -64,6 +67,7 @@ pub use picture::{Look, Picture, PictureView, picture_scene};
 pub use plot_scene::{plot_area, plot_scene};
 pub use plot_view::{PlotView, fit_plot};
 pub use price_scene::price_scene;
+pub use reach::near;
 pub use rect::Rect;
 pub use room_layout::{cut_through, is_on_cut};
 pub use room_scene::room_scene;

@@ -1,7 +1,11 @@
 //! The pen that scenes are written with: short ways to put items and targets on a page.
 //!
-//! Invariant: every item that goes through it is finite; what is not (a figure gone wrong) leaves no mark.
+//! Invariants: every item that goes through it is finite, and what is not (a figure gone wrong) leaves no mark; no item of
+//! a finished scene reaches far beyond its page.
 
+use std::borrow::Cow;
+
+use super::reach::{near, near_target};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Item, Page, Pattern, Pt, Role, Scene, Stroke, Target, Weight};
 use crate::units::plain;
@@ -116,7 +120,14 @@ impl Pen {
     }
 
     pub(super) fn finish(self, page: Page, title: impl Into<String>, description: impl Into<String>) -> Scene {
-        let Self { items, targets } = self;
+        let field = Rect::of_page(page);
+        let is_near = |item: &Item| matches!(near(item, field), Cow::Borrowed(_));
+        let items = if self.items.iter().all(is_near) {
+            self.items
+        } else {
+            self.items.iter().flat_map(|item| near(item, field).into_owned()).collect()
+        };
+        let targets = self.targets.into_iter().filter_map(|target| near_target(target, field)).collect();
         let words = |text: String| plain(&text).into_owned();
         Scene { page, items, targets, title: words(title.into()), description: words(description.into()) }
     }

@@ -3,6 +3,7 @@
 //! Method: greedy, in the order asked; each label tries places around its point, nearest ring first, and takes the first
 //! that is free of lines too, else the first that is free of labels and points. Deterministic.
 
+use super::reach::crossing;
 use super::rect::Rect;
 use super::scene::Pt;
 
@@ -34,7 +35,7 @@ impl Taken {
     }
 
     fn is_off_lines(&self, rect: Rect) -> bool {
-        !self.lines.iter().any(|(a, b)| crosses(rect, *a, *b))
+        !self.lines.iter().any(|(a, b)| crossing(rect, *a, *b).is_some())
     }
 
     fn is_free(&self, rect: Rect) -> bool {
@@ -70,24 +71,6 @@ impl Taken {
     }
 }
 
-/// Whether a line runs through a rectangle (Liang and Barsky's clipping, 1984).
-fn crosses(rect: Rect, a: Pt, b: Pt) -> bool {
-    let (mut enters, mut leaves) = (0.0_f64, 1.0_f64);
-    let (dx, dy) = (b.x - a.x, b.y - a.y);
-    for (step, room) in [(-dx, a.x - rect.x), (dx, rect.right() - a.x), (-dy, a.y - rect.y), (dy, rect.bottom() - a.y)] {
-        if step == 0.0 {
-            if room < 0.0 {
-                return false;
-            }
-        } else if step < 0.0 {
-            enters = enters.max(room / step);
-        } else {
-            leaves = leaves.min(room / step);
-        }
-    }
-    enters <= leaves
-}
-
 fn distance(a: Pt, b: Pt) -> f64 {
     (a.x - b.x).hypot(a.y - b.y)
 }
@@ -102,11 +85,11 @@ mod tests {
     fn lines_through_rectangles() {
         let rect = Rect::new(0.0, 0.0, 10.0, 10.0);
         let p = |x, y| Pt { x, y };
-        assert!(crosses(rect, p(-5.0, 5.0), p(15.0, 5.0)));
-        assert!(crosses(rect, p(5.0, 5.0), p(6.0, 6.0)));
-        assert!(!crosses(rect, p(-5.0, 8.0), p(8.0, 21.0)));
-        assert!(!crosses(rect, p(-5.0, 12.0), p(15.0, 12.0)));
-        assert!(!crosses(rect, p(12.0, -5.0), p(12.0, 15.0)));
+        assert!(crossing(rect, p(-5.0, 5.0), p(15.0, 5.0)).is_some());
+        assert!(crossing(rect, p(5.0, 5.0), p(6.0, 6.0)).is_some());
+        assert!(crossing(rect, p(-5.0, 8.0), p(8.0, 21.0)).is_none());
+        assert!(crossing(rect, p(-5.0, 12.0), p(15.0, 12.0)).is_none());
+        assert!(crossing(rect, p(12.0, -5.0), p(12.0, 15.0)).is_none());
     }
 
     #[test]

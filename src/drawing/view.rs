@@ -16,6 +16,11 @@ pub struct View {
 
 /// Farthest and nearest zoom, page units a millimetre.
 const ZOOM: std::ops::RangeInclusive<f64> = 0.02..=40.0;
+/// Nearest zoom on a page other than the one that the view was chosen on, page units a millimetre.
+const ZOOM_ELSEWHERE: f64 = 400.0;
+/// How far from where the frames stand together the page's middle may be, mm. From the farthest zoom every page of 400
+/// units or more still shows that place.
+const FARTHEST_MM: f64 = 10_000.0;
 
 impl View {
     /// Where a point of the drawing lies on the page.
@@ -30,18 +35,19 @@ impl View {
         Canvas { rect: Rect::of_page(page), view: self }.mm(at)
     }
 
-    /// The view after the drawing was dragged by so many page units.
+    /// The view after the drawing was dragged by so many page units. The page's middle stays within 10 m of the point where
+    /// the frames stand together.
     #[must_use]
     pub fn panned(self, dx: f64, dy: f64) -> Self {
         let centre_mm = Point { x: self.centre_mm.x - dx / self.px_per_mm, y: self.centre_mm.y + dy / self.px_per_mm };
-        Self { centre_mm, ..self }
+        Self { centre_mm: near(centre_mm), ..self }
     }
 
     /// The same part of the drawing in the middle of another page, as large as that page is against the first.
     #[must_use]
     pub fn on_another_page(self, from: Page, to: Page) -> Self {
         let larger = (to.width / from.width.max(1.0)).min(to.height / from.height.max(1.0));
-        Self { px_per_mm: self.px_per_mm * larger, ..self }
+        Self { px_per_mm: (self.px_per_mm * larger).min(ZOOM_ELSEWHERE), ..self }
     }
 
     /// The view magnified by `factor` about a point of the page that stays where it is. Stops at 0.02 and 40 page units
@@ -56,8 +62,13 @@ impl View {
         let share = self.px_per_mm / px_per_mm;
         let centre_mm =
             Point { x: fixed.x + (self.centre_mm.x - fixed.x) * share, y: fixed.y + (self.centre_mm.y - fixed.y) * share };
-        Self { centre_mm, px_per_mm }
+        Self { centre_mm: near(centre_mm), px_per_mm }
     }
+}
+
+/// The point itself, or the nearest that a page's middle may show.
+fn near(point: Point<f64>) -> Point<f64> {
+    Point { x: point.x.clamp(-FARTHEST_MM, FARTHEST_MM), y: point.y.clamp(-FARTHEST_MM, FARTHEST_MM) }
 }
 
 /// A view within a rectangle of the page.
@@ -126,6 +137,20 @@ mod tests {
         let (a, b) = (view.to_page(PAGE, low), view.to_page(PAGE, high));
         assert!(a.x >= 20.0 - 1e-9 && b.x <= 880.0 + 1e-9 && b.y >= 50.0 - 1e-9 && a.y <= 470.0 + 1e-9, "{a:?} {b:?}");
         assert!((b.y - 50.0).abs() < 1e-9 && (a.y - 470.0).abs() < 1e-9, "as large as it can be");
+    }
+
+    #[test]
+    fn a_drawing_cannot_be_lost() {
+        let view = View { centre_mm: Point { x: 0.0, y: 0.0 }, px_per_mm: 2.0 };
+        let gone = (0..10_000).fold(view, |view, _| view.panned(900.0, -500.0));
+        let corner = Pt { x: 900.0, y: 0.0 };
+        let back = (0..100).fold(gone, |view, _| view.zoomed_at(PAGE, corner, 0.8));
+        let at = back.to_page(PAGE, Point { x: 0.0, y: 0.0 });
+        assert!(Rect::of_page(PAGE).contains(at), "{at:?}");
+        let near = (0..100).fold(back, |view, _| view.zoomed_at(PAGE, corner, 1.25));
+        assert!(near.px_per_mm <= 40.0 && near.centre_mm.x.abs() <= 10_000.0, "{near:?}");
+        let larger = near.on_another_page(Page { width: 1.0, height: 1.0 }, Page { width: 3840.0, height: 2160.0 });
+        assert!(larger.px_per_mm <= 400.0, "{larger:?}");
     }
 
     proptest! {

@@ -2,44 +2,48 @@
 //!
 //! It decides nothing about what is shown. Invariant: every kind of item is painted (the matches are exhaustive).
 
-use egui::{Align2, Color32, Mesh, Painter, Pos2, Rect, Shape, Vec2, epaint::PathShape, epaint::PathStroke, pos2, vec2};
+use egui::{Align2, Color32, Mesh, Painter, Pos2, Rect, Shape, epaint::PathShape, epaint::PathStroke, vec2};
 
 use super::theme::{Tones, regular, semibold};
-use crate::drawing::{Anchor, Fill, Item, Pattern, Pt, Role, Scene, Stroke, Weight, dashes, frame_pattern};
+use crate::drawing::{self, Anchor, Fill, Item, Pattern, Pt, Role, Scene, Stroke, Weight, broken, dashes, frame_pattern, near};
 
-/// Paints `scene` with its top left corner at `origin`.
+/// Paints `scene` with its top left corner at `origin`. Whatever reaches far beyond the page is cut near it first.
 pub(crate) fn scene(painter: &Painter, origin: Pos2, scene: &Scene, tones: Tones) {
     let page = Rect::from_min_size(origin, vec2(scene.page.width as f32, scene.page.height as f32));
     let whole = painter.with_clip_rect(painter.clip_rect().intersect(page));
     let mut clipped = whole.clone();
+    let field = drawing::Rect::of_page(scene.page);
     for item in &scene.items {
-        match item {
-            Item::Line { points, stroke } => line(&clipped, &placed(points, origin), *stroke, tones, false),
-            Item::Area { points, fill, stroke } => {
-                let points = placed(points, origin);
-                if let Some(fill) = fill {
-                    area(&clipped, &points, fill_colour(*fill, tones));
-                }
-                if let Some(stroke) = stroke {
-                    line(&clipped, &points, *stroke, tones, true);
-                }
-            }
-            Item::Circle { centre, radius, fill, stroke } => {
-                circle(&clipped, at(*centre, origin), *radius as f32, *fill, *stroke, tones);
-            }
-            Item::Text { at: place, text, size, anchor, role, weight } => {
-                let font = match weight {
-                    Weight::Regular => regular(*size as f32),
-                    Weight::Semibold => semibold(*size as f32),
-                };
-                words(&clipped, at(*place, origin), text, font, *anchor, tones.colour(*role));
-            }
-            Item::Clip { at: corner, size } => {
-                let rect = Rect::from_min_size(at(*corner, origin), vec2(size.width as f32, size.height as f32));
-                clipped = whole.with_clip_rect(whole.clip_rect().intersect(rect));
-            }
-            Item::Unclip => clipped = whole.clone(),
+        for item in near(item, field).iter() {
+            paint_item(&whole, &mut clipped, origin, item, tones);
         }
+    }
+}
+
+fn paint_item(whole: &Painter, clipped: &mut Painter, origin: Pos2, item: &Item, tones: Tones) {
+    match item {
+        Item::Line { points, stroke } => line(clipped, points, origin, *stroke, tones, false),
+        Item::Area { points, fill, stroke } => {
+            if let Some(fill) = fill {
+                area(clipped, &placed(points, origin), fill_colour(*fill, tones));
+            }
+            if let Some(stroke) = stroke {
+                line(clipped, points, origin, *stroke, tones, true);
+            }
+        }
+        Item::Circle { centre, radius, fill, stroke } => circle(clipped, *centre, origin, *radius, *fill, *stroke, tones),
+        Item::Text { at: place, text, size, anchor, role, weight } => {
+            let font = match weight {
+                Weight::Regular => regular(*size as f32),
+                Weight::Semibold => semibold(*size as f32),
+            };
+            words(clipped, at(*place, origin), text, font, *anchor, tones.colour(*role));
+        }
+        Item::Clip { at: corner, size } => {
+            let rect = Rect::from_min_size(at(*corner, origin), vec2(size.width as f32, size.height as f32));
+            *clipped = whole.with_clip_rect(whole.clip_rect().intersect(rect));
+        }
+        Item::Unclip => *clipped = whole.clone(),
     }
 }
 
@@ -56,60 +60,25 @@ fn fill_colour(fill: Fill, tones: Tones) -> Color32 {
 }
 
 /// A polyline, or a closed outline's edge, broken as its pattern says.
-fn line(painter: &Painter, points: &[Pos2], stroke: Stroke, tones: Tones, is_closed: bool) {
+fn line(painter: &Painter, points: &[Pt], origin: Pos2, stroke: Stroke, tones: Tones, is_closed: bool) {
     let look = egui::Stroke::new(stroke.width as f32, tones.faded(stroke.role, stroke.opacity));
     let dashes = dashes(stroke);
-    if dashes.is_empty() {
-        let shape =
-            if is_closed { PathShape::closed_line(points.to_vec(), look) } else { PathShape::line(points.to_vec(), look) };
-        painter.add(shape);
-        return;
-    }
-    let mut path = points.to_vec();
-    if is_closed && let Some(first) = points.first() {
-        path.push(*first);
-    }
-    let lengths: Vec<f32> = dashes.into_iter().map(|d| d as f32).collect();
-    painter.extend(broken(&path, &lengths).into_iter().map(|[from, to]| Shape::line_segment([from, to], look)));
-}
-
-/// How far a dash may pass beside a bend of its line, points: less than anybody sees.
-const STRAIGHT: f32 = 0.2;
-
-/// The dashes of a polyline, each as straight pieces: dash, gap, dash, gap … of these lengths. A dash is broken at a bend
-/// only where it would leave it by more than [`STRAIGHT`]: a wheel's edge takes a piece a dash, not one more for each of
-/// its chords.
-fn broken(path: &[Pos2], lengths: &[f32]) -> Vec<[Pos2; 2]> {
-    let mut pieces = Vec::new();
-    let (Some(first), true) = (path.first(), lengths.iter().sum::<f32>() > 0.0) else { return pieces };
-    let (mut place, mut left, mut begin) = (0, lengths[0], *first);
-    for (index, ends) in path.windows(2).enumerate() {
-        let (mut at, corner) = (ends[0], ends[1]);
-        let way = (corner - at).normalized();
-        while (corner - at).length() >= left {
-            at += way * left;
-            if place % 2 == 0 {
-                pieces.push([begin, at]);
-            }
-            place = (place + 1) % lengths.len();
-            (left, begin) = (lengths[place], at);
+    let pieces = match points.first() {
+        Some(first) if is_closed && !dashes.is_empty() => broken(&[points, &[*first]].concat(), &dashes),
+        _ => broken(points, &dashes),
+    };
+    match pieces {
+        Some(pieces) => {
+            let piece = |[from, to]: [Pt; 2]| Shape::line_segment([at(from, origin), at(to, origin)], look);
+            painter.extend(pieces.into_iter().map(piece));
         }
-        left -= (corner - at).length();
-        let is_bent = path.get(index + 2).is_none_or(|next| beside(begin, corner, *next, left) > STRAIGHT);
-        if place % 2 == 0 && is_bent && begin != corner {
-            pieces.push([begin, corner]);
-            begin = corner;
+        None if is_closed => {
+            painter.add(PathShape::closed_line(placed(points, origin), look));
+        }
+        None => {
+            painter.add(PathShape::line(placed(points, origin), look));
         }
     }
-    pieces
-}
-
-/// How far the straight way from `begin` to `left` behind `corner`, towards `next`, passes beside the corner.
-fn beside(begin: Pos2, corner: Pos2, next: Pos2, left: f32) -> f32 {
-    let (before, behind) = (corner - begin, next - corner);
-    let (long, short) = (before.length(), behind.length().min(left));
-    let across = before.rot90().dot(behind.normalized()).abs();
-    if long + short > 0.0 { across * short / (long + short) } else { 0.0 }
 }
 
 /// A filled outline: the toolkit's own fill, with its soft edge, where the outline is convex, triangles otherwise.
@@ -142,20 +111,24 @@ fn is_convex(points: &[Pos2]) -> bool {
     low >= -1e-3 || high <= 1e-3
 }
 
-fn circle(painter: &Painter, centre: Pos2, radius: f32, fill: Option<Fill>, stroke: Option<Stroke>, tones: Tones) {
+fn circle(painter: &Painter, centre: Pt, origin: Pos2, radius: f64, fill: Option<Fill>, stroke: Option<Stroke>, tones: Tones) {
     if let Some(fill) = fill {
-        painter.circle_filled(centre, radius, fill_colour(fill, tones));
+        painter.circle_filled(at(centre, origin), radius as f32, fill_colour(fill, tones));
     }
     let Some(stroke) = stroke else { return };
     if stroke.pattern == Pattern::Solid {
-        painter.circle_stroke(centre, radius, (stroke.width as f32, tones.faded(stroke.role, stroke.opacity)));
+        let look = (stroke.width as f32, tones.faded(stroke.role, stroke.opacity));
+        painter.circle_stroke(at(centre, origin), radius as f32, look);
         return;
     }
     // Chords stay within a tenth of a point of the arc.
-    let steps = (std::f32::consts::PI / (0.45 / radius.max(1.0).sqrt())).ceil().clamp(16.0, 360.0);
-    let points: Vec<Pos2> =
-        (0..steps as usize).map(|i| centre + radius * Vec2::angled(std::f32::consts::TAU * i as f32 / steps)).collect();
-    line(painter, &points, stroke, tones, true);
+    let steps = (std::f64::consts::PI / (0.45 / radius.max(1.0).sqrt())).ceil().clamp(16.0, 360.0);
+    let corner = |i: usize| {
+        let (sin, cos) = (std::f64::consts::TAU * i as f64 / steps).sin_cos();
+        Pt { x: centre.x + radius * cos, y: centre.y + radius * sin }
+    };
+    let points: Vec<Pt> = (0..steps as usize).map(corner).collect();
+    line(painter, &points, origin, stroke, tones, true);
 }
 
 /// One line of text with its base line at `place`.
@@ -181,29 +154,46 @@ pub(crate) fn tag(painter: &Painter, centre: Pos2, radius: f32, letter: &str, in
 pub(crate) fn sample(painter: &Painter, from: Pos2, length: f32, index: usize, is_reference: bool, tones: Tones) {
     let pattern = frame_pattern(index, is_reference);
     let stroke = Stroke { role: Role::FrameLine(index), width: 2.0, pattern, opacity: 1.0 };
-    line(painter, &[from, pos2(from.x + length, from.y)], stroke, tones, false);
+    let points = [Pt { x: 0.0, y: 0.0 }, Pt { x: f64::from(length), y: 0.0 }];
+    line(painter, &points, from, stroke, tones, false);
 }
 
 #[cfg(test)]
 mod tests {
+    use egui::pos2;
+
     use super::*;
+    use crate::drawing::Page;
+
+    /// What is painted of a scene of one item on a page of 1000 × 600.
+    fn painted(item: Item) -> (usize, Rect) {
+        let ctx = egui::Context::default();
+        let page = Page { width: 1000.0, height: 600.0 };
+        let scene = Scene { page, items: vec![item], targets: Vec::new(), title: String::new(), description: String::new() };
+        let mut output = ctx.run_ui(egui::RawInput::default(), |ui| {
+            super::scene(&ui.painter().clone(), pos2(0.0, 0.0), &scene, Tones::on(false));
+        });
+        output.textures_delta.clear();
+        let covered = output.shapes.iter().fold(Rect::NOTHING, |all, s| all.union(s.shape.visual_bounding_rect()));
+        (output.shapes.len(), covered)
+    }
 
     #[test]
-    fn dashes_break_at_corners_and_run_over_a_wheels_chords() {
-        let straight = broken(&[pos2(0.0, 0.0), pos2(10.0, 0.0)], &[3.0, 2.0]);
-        assert_eq!(straight, [[pos2(0.0, 0.0), pos2(3.0, 0.0)], [pos2(5.0, 0.0), pos2(8.0, 0.0)]]);
-        let corner = broken(&[pos2(0.0, 0.0), pos2(4.0, 0.0), pos2(4.0, 4.0)], &[6.0, 1.0]);
-        assert_eq!(
-            corner,
-            [[pos2(0.0, 0.0), pos2(4.0, 0.0)], [pos2(4.0, 0.0), pos2(4.0, 2.0)], [pos2(4.0, 3.0), pos2(4.0, 4.0)]]
-        );
-        let wheel: Vec<Pos2> =
-            (0..=100).map(|i| pos2(0.0, 0.0) + 200.0 * Vec2::angled(std::f32::consts::TAU * i as f32 / 100.0)).collect();
-        let pieces = broken(&wheel, &[8.0, 4.0]);
-        let around: f32 = wheel.windows(2).map(|p| p[0].distance(p[1])).sum();
-        assert_eq!(pieces.len(), (around / 12.0).ceil() as usize, "a piece a dash");
-        assert!(pieces.iter().flatten().all(|p| (p.to_vec2().length() - 200.0).abs() < 0.3), "on the wheel");
-        assert!(broken(&wheel, &[0.0, 0.0]).is_empty() && broken(&[], &[3.0, 2.0]).is_empty());
+    fn a_line_of_any_length_is_painted_in_pieces_that_can_be_counted() {
+        let stroke = Stroke { role: Role::Ink, width: 1.6, pattern: Pattern::Frame(3), opacity: 1.0 };
+        for far in [1e3, 1e5, 3e7, 1e12, 1e300] {
+            let points = vec![Pt { x: -far, y: 300.0 }, Pt { x: far, y: 301.0 }];
+            let (count, covered) = painted(Item::Line { points: points.clone(), stroke });
+            assert!((100..2_000).contains(&count), "{count} pieces of a line of {far}");
+            assert!(covered.width() < 3_000.0, "{covered:?}");
+            let around = [points, vec![Pt { x: 0.0, y: far }]].concat();
+            let fill = Some(Fill { role: Role::Ink, opacity: 1.0 });
+            let (count, covered) = painted(Item::Area { points: around, fill, stroke: Some(stroke) });
+            assert!((1..4_000).contains(&count) && covered.width() < 3_000.0, "{count} {covered:?}");
+            let wheel = Item::Circle { centre: Pt { x: -far, y: 300.0 }, radius: far + 500.0, fill, stroke: Some(stroke) };
+            let (count, covered) = painted(wheel);
+            assert!((1..4_000).contains(&count) && covered.width() < 3_000.0, "{count} {covered:?}");
+        }
     }
 
     #[test]
