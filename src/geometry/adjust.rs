@@ -7,7 +7,7 @@
 use super::adjusted::{Adjusted, AdjustedSize, Assumption, Grade, Leans, Origin, Suspect, Value, missing_above, unknown_values};
 use super::formulas::figure;
 use super::least_squares::{BlockCovariance, Covariance, LeftOut, Options, Solution, dot, solve};
-use super::normal_quantile::two_sided;
+use super::normal_distribution::two_sided;
 use super::observations::{Cause, LOCAL, Observation, Observations, SHARED, Slot, quantity_of};
 use super::state::{Quantity, STATES, State};
 use crate::frameset::{Figure, Frameset, Size};
