@@ -9,6 +9,7 @@ use super::scene::{Anchor, Fill, Pattern, Pt, Role, Stroke};
 use super::view::Canvas;
 use crate::frameset::Tube;
 use crate::geometry::Point;
+use crate::geometry::plane::contains;
 use crate::lineup::FrameFindings;
 use crate::luggage::{Along, Bag, Band, Room};
 use crate::units::{Measured, System, THIN_SPACE, expanded, fixed};
@@ -234,14 +235,6 @@ fn covered(lines: &[String; 2], at: Pt, anchor: Anchor) -> Rect {
 fn unit(a: Point<f64>, b: Point<f64>) -> (Point<f64>, f64) {
     let length = (b.x - a.x).hypot(b.y - a.y).max(1e-9);
     (Point { x: (b.x - a.x) / length, y: (b.y - a.y) / length }, length)
-}
-
-/// Whether a point lies inside an outline (even–odd rule).
-fn contains(outline: &[Point<f64>], p: Point<f64>) -> bool {
-    outline.iter().zip(outline.iter().cycle().skip(1)).fold(false, |inside, (a, b)| {
-        let crosses = (a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x);
-        inside != crosses
-    })
 }
 
 /// Distance of a point from an outline's edges.

@@ -9,6 +9,12 @@ pub struct Pt {
     pub y: f64,
 }
 
+impl From<Pt> for [f64; 2] {
+    fn from(point: Pt) -> Self {
+        [point.x, point.y]
+    }
+}
+
 impl Pt {
     /// So far to the right and down from here.
     #[must_use]

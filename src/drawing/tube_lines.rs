@@ -6,6 +6,7 @@
 
 use super::rect::Rect;
 use super::scene::Pt;
+use crate::geometry::plane::contains;
 
 /// A closed outline that hides what is behind it.
 #[derive(Clone, Debug)]
@@ -35,12 +36,7 @@ impl Cover {
 
     /// Whether the point lies inside, by the even-odd rule.
     fn hides(&self, p: Pt) -> bool {
-        if !self.bounds.contains(p) {
-            return false;
-        }
-        let crossings =
-            self.edges().filter(|(a, b)| (a.y > p.y) != (b.y > p.y) && p.x < a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y));
-        crossings.count() % 2 == 1
+        self.bounds.contains(p) && contains(&self.points, p)
     }
 }
 

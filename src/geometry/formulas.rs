@@ -26,6 +26,12 @@ pub struct Point<T> {
     pub y: T,
 }
 
+impl From<Point<f64>> for [f64; 2] {
+    fn from(point: Point<f64>) -> Self {
+        [point.x, point.y]
+    }
+}
+
 /// The points that a state fixes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Points<T> {

@@ -17,6 +17,7 @@ mod missing;
 mod normal_distribution;
 mod observations;
 mod outline;
+pub mod plane;
 mod state;
 mod tubes;
 

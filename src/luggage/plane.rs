@@ -2,6 +2,7 @@
 //!
 //! Outlines run counter-clockwise: their inside lies to the left of every edge. Not here: anything that knows a bicycle.
 
+pub(super) use crate::geometry::plane::contains;
 use crate::geometry::{Point, Scalar};
 
 pub(super) fn sub<T: Scalar>(a: Point<T>, b: Point<T>) -> Point<T> {
@@ -117,17 +118,6 @@ pub(super) fn distance_to_segment(p: Point<f64>, [a, b]: [Point<f64>; 2]) -> f64
     let d = sub(b, a);
     let t = (dot(sub(p, a), d) / dot(d, d).max(1e-300)).clamp(0.0, 1.0);
     length(sub(p, along(a, d, t)))
-}
-
-/// Whether a point lies inside (even–odd rule).
-pub(super) fn contains(outline: &[Point<f64>], p: Point<f64>) -> bool {
-    let mut inside = false;
-    for [a, b] in edges(outline) {
-        if (a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x) {
-            inside = !inside;
-        }
-    }
-    inside
 }
 
 /// Distance from the outline: positive inside, negative outside.

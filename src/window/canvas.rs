@@ -155,24 +155,8 @@ pub(crate) fn is_moving(ui: &Ui, first: FirstButton) -> bool {
 /// The topmost target at a point of the page: a spot that is near, else an outline that it lies in.
 pub(crate) fn pointed_at(scene: &Scene, place: Pt) -> Option<&Target> {
     let near = |t: &&Target| matches!(t.shape.as_slice(), [spot] if (spot.x - place.x).hypot(spot.y - place.y) <= NEAR);
-    let inside = |t: &&Target| t.shape.len() > 2 && contains(&t.shape, place);
+    let inside = |t: &&Target| t.shape.len() > 2 && crate::geometry::plane::contains(&t.shape, place);
     scene.targets.iter().rev().find(near).or_else(|| scene.targets.iter().rev().find(inside))
-}
-
-/// Whether a closed outline holds a point (crossings of a level ray to the right).
-fn contains(outline: &[Pt], place: Pt) -> bool {
-    let mut is_inside = false;
-    let mut before = outline.last();
-    for corner in outline {
-        if let Some(last) = before
-            && (corner.y > place.y) != (last.y > place.y)
-            && place.x < last.x + (place.y - last.y) / (corner.y - last.y) * (corner.x - last.x)
-        {
-            is_inside = !is_inside;
-        }
-        before = Some(corner);
-    }
-    is_inside
 }
 
 /// Tells the status line where the pointer is.
