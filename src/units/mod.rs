@@ -9,6 +9,7 @@ mod measured;
 mod number;
 mod plain;
 mod system;
+mod typed;
 mod words;
 
 pub use day::Day;
@@ -16,4 +17,5 @@ pub use measured::{Angle, AnyKind, Area, COVERAGE_FACTOR, Kind, Length, Mass, Me
 pub use number::{MINUS, THIN_SPACE, as_typed, decimals_for, fixed, plus_minus, signed_plus_minus};
 pub use plain::plain;
 pub use system::{Quantity, System};
+pub use typed::{typed_digits, typed_number};
 pub use words::{capitalised, listed, lower_first};

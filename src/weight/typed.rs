@@ -5,7 +5,7 @@
 
 use super::settings::FACTORS;
 use crate::frameset::Part;
-use crate::units::{MINUS, THIN_SPACE, fixed};
+use crate::units::{THIN_SPACE, fixed, typed_digits, typed_number};
 
 /// Why typed text is not taken.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -27,23 +27,6 @@ fn refused<T>(sentence: impl Into<String>) -> Result<T, TypedError> {
     Err(TypedError::Refused(sentence.into()))
 }
 
-/// Digits as typed: spaces and thin spaces dropped, a comma read as a point, a real minus as a hyphen.
-fn plain(text: &str) -> String {
-    text.chars()
-        .filter(|c| !c.is_whitespace() && *c != THIN_SPACE)
-        .map(|c| match c {
-            ',' => '.',
-            MINUS => '-',
-            c => c,
-        })
-        .collect()
-}
-
-fn number(text: &str) -> Option<f64> {
-    let is_plain = text.bytes().all(|b| b.is_ascii_digit() || matches!(b, b'.' | b'-' | b'+'));
-    if is_plain { text.parse::<f64>().ok().filter(|n| n.is_finite()) } else { None }
-}
-
 const FACTOR_HINT: &str = "write a factor such as 1.10, or a change such as +10 %";
 
 /// Reads a factor: `1.10`, `× 1.1`, `1,10`, `+10 %`, `−5%`. A bare 10 may be meant as a percentage: it is asked about, and
@@ -52,15 +35,15 @@ const FACTOR_HINT: &str = "write a factor such as 1.10, or a change such as +10 
 /// # Errors
 /// What is outside 0.5 to 2, or no number.
 pub fn read_factor(text: &str) -> Result<f64, TypedError> {
-    let plain = plain(text);
+    let plain = typed_digits(text);
     let factor = if let Some(percent) = plain.strip_suffix('%') {
-        match number(percent) {
+        match typed_number(percent) {
             Some(percent) => 1.0 + percent / 100.0,
             None => return refused(FACTOR_HINT),
         }
     } else {
         let digits = plain.trim_start_matches(['×', 'x', '*']);
-        let Some(value) = number(digits) else { return refused(FACTOR_HINT) };
+        let Some(value) = typed_number(digits) else { return refused(FACTOR_HINT) };
         let is_change = digits.starts_with(['+', '-']);
         let is_percent = if is_change { value.abs() <= 50.0 } else { value > 2.0 && value <= 50.0 };
         if is_percent && value.abs() >= 1.0 {
@@ -94,12 +77,12 @@ pub fn write_factor(factor: f64) -> String {
 
 /// Grams with their unit, or without: `2600`, `2600 g`, `2.6 kg`.
 fn grams_of(text: &str) -> Option<(f64, bool)> {
-    let plain = plain(text).to_lowercase();
+    let plain = typed_digits(text).to_lowercase();
     if let Some(kilograms) = plain.strip_suffix("kg") {
-        return number(kilograms).map(|kg| (kg * 1000.0, true));
+        return typed_number(kilograms).map(|kg| (kg * 1000.0, true));
     }
     let digits = plain.strip_suffix('g').unwrap_or(&plain);
-    number(digits).map(|grams| (grams, plain.ends_with('g')))
+    typed_number(digits).map(|grams| (grams, plain.ends_with('g')))
 }
 
 /// Reads the weight of a frame, fork or frameset. A frame outside 0.5 to 8 kg (fork 0.2 to 4, frameset 0.8 to 12) is asked
@@ -172,8 +155,8 @@ pub fn read_plus_minus(text: &str) -> Result<f64, TypedError> {
 /// # Errors
 /// What is no number, zero, or beyond 500 mm either way.
 pub fn read_line_mm(text: &str) -> Result<f64, TypedError> {
-    let plain = plain(text).to_lowercase();
-    match number(plain.strip_suffix("mm").unwrap_or(&plain)) {
+    let plain = typed_digits(text).to_lowercase();
+    match typed_number(plain.strip_suffix("mm").unwrap_or(&plain)) {
         Some(mm) if mm != 0.0 && mm.abs() <= 500.0 => Ok(mm),
         Some(0.0) => refused("a length of nothing changes nothing: write mm, or remove the line"),
         Some(mm) => refused(format!("{}{THIN_SPACE}mm of steerer cannot be meant: at most 500", fixed(mm, 0))),
@@ -186,7 +169,7 @@ pub fn read_line_mm(text: &str) -> Result<f64, TypedError> {
 /// # Errors
 /// What is no number, zero or less, or above 10 g.
 pub fn read_grams_per_mm(text: &str) -> Result<f64, TypedError> {
-    match number(&plain(text)) {
+    match typed_number(&typed_digits(text)) {
         Some(each) if each > 0.0 && each <= 10.0 => Ok(each),
         Some(_) => refused("a millimetre weighs more than nothing and at most 10 g: steel steerers about 1.07"),
         None => refused("write what a millimetre weighs in grams, such as 1.07"),
@@ -198,9 +181,9 @@ pub fn read_grams_per_mm(text: &str) -> Result<f64, TypedError> {
 /// # Errors
 /// What is no number or outside.
 pub fn read_within(text: &str, what: &str, unit: &str, low: f64, high: f64) -> Result<f64, TypedError> {
-    let plain = plain(text);
+    let plain = typed_digits(text);
     let digits = plain.strip_suffix(unit).unwrap_or(&plain).trim_start_matches('±');
-    match number(digits) {
+    match typed_number(digits) {
         Some(value) if (low..=high).contains(&value) => Ok(value),
         Some(value) => {
             let value = trimmed(value);

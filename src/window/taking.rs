@@ -272,8 +272,7 @@ fn steps_ui(ui: &mut Ui, reading: &mut Reading, typed: &mut Option<(String, Stri
         named(&second, "Step of angles, degrees");
         ui.label(RichText::new("° : the smallest step the table shows; every ± rests on it.").color(tones.second()));
         if first.changed() || second.changed() {
-            let number =
-                |text: &str| text.trim().replace(',', ".").parse::<f64>().ok().filter(|step| *step > 0.0 && *step <= 50.0);
+            let number = |text: &str| crate::units::typed_number(text).filter(|step| *step > 0.0 && *step <= 50.0);
             if let (Some(mm), Some(deg)) = (number(&mm), number(&deg)) {
                 reading.set_printed_to(PrintedTo { mm, deg });
             }

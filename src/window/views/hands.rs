@@ -126,8 +126,8 @@ fn rider_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
 fn leg_ui(ui: &mut Ui, rider: Rider, out: &mut Requests) {
     let read = |text: &str| match text.trim().trim_end_matches("mm").trim() {
         "" => Ok(None),
-        number => match number.replace(',', ".").parse::<f64>() {
-            Ok(leg) if (500.0..=1100.0).contains(&leg) => Ok(Some(leg)),
+        number => match crate::units::typed_number(number) {
+            Some(leg) if (500.0..=1100.0).contains(&leg) => Ok(Some(leg)),
             _ => Err("write the inside leg in mm, 500 to 1100, or leave it empty".to_owned()),
         },
     };

@@ -125,7 +125,7 @@ fn tyre(text: &str) -> Result<Option<TyreSize>, Refused> {
 }
 
 fn number(text: &str) -> Result<f64, Refused> {
-    text.trim().replace(',', ".").parse().ok().ok_or_else(|| refused("write a number, such as 1 or 0.5"))
+    crate::units::typed_number(text).ok_or_else(|| refused("write a number, such as 1 or 0.5"))
 }
 
 /// A picker of one of a few, or none.

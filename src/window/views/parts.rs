@@ -185,8 +185,7 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
 }
 
 fn read_number(text: &str) -> Result<f64, String> {
-    let plain = text.trim().replace(crate::units::MINUS, "-").replace(',', ".");
-    plain.parse().ok().filter(|n: &f64| n.is_finite()).ok_or_else(|| format!("`{}` is not a number", text.trim()))
+    crate::units::typed_number(text).ok_or_else(|| format!("`{}` is not a number", text.trim()))
 }
 
 /// An empty field asks nothing.

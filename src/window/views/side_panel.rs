@@ -77,7 +77,7 @@ pub(super) fn number_ui(ui: &mut Ui, label: &str, value: f64, range: RangeInclus
             .speed(0.5)
             .max_decimals(1)
             .custom_formatter(|n, _| crate::units::fixed(n, 1))
-            .custom_parser(|text| text.trim().replace(crate::units::MINUS, "-").replace(',', ".").parse().ok())
+            .custom_parser(crate::units::typed_number)
             .suffix(format!("{thin}{unit}"));
         let field = ui.add(drag);
         named(&field, label);

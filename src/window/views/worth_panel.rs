@@ -43,11 +43,7 @@ fn field_ui<T>(
 }
 
 fn read_number(text: &str) -> Result<f64, String> {
-    let plain: String = text.chars().filter(|c| !c.is_whitespace() && *c != crate::units::THIN_SPACE).collect();
-    let plain = plain.replace(crate::units::MINUS, "-").replace(',', ".");
-    let is_plain = plain.bytes().all(|b| b.is_ascii_digit() || matches!(b, b'.' | b'-' | b'+'));
-    let number = plain.parse::<f64>().ok().filter(|n| is_plain && n.is_finite());
-    number.ok_or_else(|| format!("“{}” is no number: write digits and a point", text.trim()))
+    crate::units::typed_number(text).ok_or_else(|| format!("“{}” is no number: write digits and a point", text.trim()))
 }
 
 fn riding(out: &mut Requests, settings: WorthSettings, what: &'static str) {
