@@ -27,5 +27,6 @@ pub use model::{
     Tubing, Weight,
 };
 pub use nearest::nearest;
+pub use shis::{CROWN_RACES_MM, CupKind, HEAD_TUBES};
 pub use tyre::{TyreError, TyreSize};
 pub use values::{check_figure, checked_list, known_format};

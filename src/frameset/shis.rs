@@ -1,15 +1,58 @@
-//! How far a lower headset reaches below the head tube, by its SHIS code: a code that is printed wrong says nothing, so
-//! it must be one that is made. What fits such a head tube, and how each number is known, is the business of `parts`,
-//! whose tables hold the same numbers.
+//! Head tubes and crown races by their SHIS codes, and how far a lower headset reaches below the head tube: a code that is
+//! published wrong says nothing, so it must be one that is made. What fits such a head tube, and how each number is known,
+//! is the business of `parts`, which reads this table.
 
 use super::model::LowerFit;
 
-/// Numbers of head tubes for external, semi-integrated and integrated cups.
-const OUTSIDE: [f64; 6] = [30.0, 34.0, 37.0, 44.0, 49.0, 56.0];
-const SEMI: [f64; 5] = [41.0, 44.0, 49.0, 55.0, 56.0];
-const INTEGRATED: [f64; 5] = [41.0, 42.0, 47.0, 49.0, 52.0];
-/// Crown races that are made, mm.
-const RACES_MM: [f64; 5] = [26.4, 27.0, 30.0, 33.0, 40.0];
+/// How a cup sits in the head tube.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum CupKind {
+    /// External cup: the bearing sits outside the head tube.
+    External,
+    /// Semi-integrated: a cup inside, its flange visible.
+    SemiIntegrated,
+    /// Integrated: the bearing lies in the head tube itself.
+    Integrated,
+}
+
+impl CupKind {
+    /// All kinds.
+    pub const ALL: [Self; 3] = [Self::External, Self::SemiIntegrated, Self::Integrated];
+
+    /// The letters of the code.
+    #[must_use]
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::External => "EC",
+            Self::SemiIntegrated => "ZS",
+            Self::Integrated => "IS",
+        }
+    }
+}
+
+/// Head tubes that have a code: kind of cup, the code's number, finished bore in mm. Trade practice, unverified. The number
+/// is a name and not the bore rounded: 49.61 is called 49.
+pub const HEAD_TUBES: [(CupKind, u16, f64); 16] = [
+    (CupKind::External, 30, 30.10),
+    (CupKind::External, 34, 33.95),
+    (CupKind::External, 37, 36.95),
+    (CupKind::External, 44, 44.00),
+    (CupKind::External, 49, 49.61),
+    (CupKind::External, 56, 55.95),
+    (CupKind::SemiIntegrated, 41, 41.40),
+    (CupKind::SemiIntegrated, 44, 44.00),
+    (CupKind::SemiIntegrated, 49, 49.61),
+    (CupKind::SemiIntegrated, 55, 54.95),
+    (CupKind::SemiIntegrated, 56, 55.95),
+    (CupKind::Integrated, 41, 41.15),
+    (CupKind::Integrated, 42, 42.00),
+    (CupKind::Integrated, 47, 47.05),
+    (CupKind::Integrated, 49, 49.10),
+    (CupKind::Integrated, 52, 52.10),
+];
+
+/// Crown races that are made, mm. Trade practice, unverified.
+pub const CROWN_RACES_MM: [f64; 5] = [26.4, 27.0, 30.0, 33.0, 40.0];
 
 /// The fit that a code such as `EC44/40` states; `NotStated` where it is no code or none that is made.
 pub(super) fn lower_fit(text: &str) -> LowerFit {
@@ -17,18 +60,17 @@ pub(super) fn lower_fit(text: &str) -> LowerFit {
     let Some((kind, (tube, race))) = code.get(..2).zip(code.get(2..).and_then(|rest| rest.split_once('/'))) else {
         return LowerFit::NotStated;
     };
-    let (tubes, fit): (&[f64], _) = match kind {
-        "EC" => (&OUTSIDE, LowerFit::Outside),
-        "ZS" => (&SEMI, LowerFit::Inside),
-        "IS" => (&INTEGRATED, LowerFit::Inside),
-        _ => return LowerFit::NotStated,
+    let Some(kind) = CupKind::ALL.into_iter().find(|k| k.code() == kind) else { return LowerFit::NotStated };
+    let fit = match kind {
+        CupKind::External => LowerFit::Outside,
+        CupKind::SemiIntegrated | CupKind::Integrated => LowerFit::Inside,
     };
     let number = |text: &str| -> Option<f64> {
         let is_plain = !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit() || matches!(b, b'.' | b','));
         if is_plain { text.replacen(',', ".", 1).parse().ok() } else { None }
     };
-    let is_tube = number(tube).is_some_and(|n| tubes.contains(&n));
-    let is_race = number(race).is_some_and(|n| RACES_MM.iter().any(|r| (r - n).abs() < 0.11));
+    let is_tube = number(tube).is_some_and(|n| HEAD_TUBES.iter().any(|(k, code, _)| *k == kind && f64::from(*code) == n));
+    let is_race = number(race).is_some_and(|n| CROWN_RACES_MM.iter().any(|r| (r - n).abs() < 0.11));
     if is_tube && is_race { fit } else { LowerFit::NotStated }
 }
 

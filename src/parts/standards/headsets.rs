@@ -6,17 +6,8 @@ use std::fmt;
 use super::super::reading::{folded, mm, nearest_value, number, plain, same_digits};
 use super::super::source::Source;
 use super::{NotUnderstood, refused};
-
-/// How a cup sits.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum CupKind {
-    /// External cup: the bearing sits outside the head tube.
-    External,
-    /// Semi-integrated: a cup inside, its flange visible.
-    SemiIntegrated,
-    /// Integrated: the bearing lies in the head tube itself.
-    Integrated,
-}
+pub use crate::frameset::CupKind;
+use crate::frameset::{CROWN_RACES_MM, HEAD_TUBES};
 
 /// Upper or lower.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -63,30 +54,30 @@ pub struct BoreRow {
     pub source: Source,
 }
 
-/// The bores.
-pub const BORES: &[BoreRow] = &[
-    bore(CupKind::External, 30, 30.10, Some("JIS head tubes are 29.85 to 29.90 mm: measure the bore")),
-    bore(CupKind::External, 34, 33.95, None),
-    bore(CupKind::External, 37, 36.95, None),
-    bore(CupKind::External, 44, 44.00, None),
-    bore(CupKind::External, 49, 49.61, None),
-    bore(CupKind::External, 56, 55.95, None),
-    bore(CupKind::SemiIntegrated, 41, 41.40, None),
-    bore(CupKind::SemiIntegrated, 44, 44.00, None),
-    bore(CupKind::SemiIntegrated, 49, 49.61, None),
-    bore(CupKind::SemiIntegrated, 55, 54.95, None),
-    bore(CupKind::SemiIntegrated, 56, 55.95, None),
-    bore(CupKind::Integrated, 41, 41.15, ANGLE),
-    bore(CupKind::Integrated, 42, 42.00, ANGLE),
-    bore(CupKind::Integrated, 47, 47.05, ANGLE),
-    bore(CupKind::Integrated, 49, 49.10, ANGLE),
-    bore(CupKind::Integrated, 52, 52.10, ANGLE),
-];
+/// The bores, one a head tube that has a code.
+pub const BORES: &[BoreRow] = &bores();
 
+const fn bores() -> [BoreRow; HEAD_TUBES.len()] {
+    let mut rows = [bore(HEAD_TUBES[0]); HEAD_TUBES.len()];
+    let mut place = 1;
+    while place < HEAD_TUBES.len() {
+        rows[place] = bore(HEAD_TUBES[place]);
+        place += 1;
+    }
+    rows
+}
+
+/// What EC30 may be taken for.
+const JIS: Option<&str> = Some("JIS head tubes are 29.85 to 29.90 mm: measure the bore");
 /// What an IS code leaves out.
 const ANGLE: Option<&str> = Some("the code does not carry the bearing's angles (36° × 45° and 45° × 45° are both made)");
 
-const fn bore(kind: CupKind, code: u16, mm: f64, beware: Option<&'static str>) -> BoreRow {
+const fn bore((kind, code, mm): (CupKind, u16, f64)) -> BoreRow {
+    let beware = match (kind, code) {
+        (CupKind::External, 30) => JIS,
+        (CupKind::Integrated, _) => ANGLE,
+        _ => None,
+    };
     BoreRow { kind, code, bore_mm: Some(mm), beware, source: Source::TradePractice }
 }
 
@@ -96,11 +87,11 @@ pub const STEERERS: &[(End, f64, &str, Source)] = &[
     (End::Upper, 28.6, "1⅛ in steerer", Source::Arithmetic),
     (End::Upper, 31.8, "1¼ in steerer", Source::Arithmetic),
     (End::Upper, 38.1, "1½ in steerer", Source::Arithmetic),
-    (End::Lower, 26.4, "crown race of a 1 in steerer (ISO)", Source::TradePractice),
-    (End::Lower, 27.0, "crown race of a 1 in steerer (JIS)", Source::TradePractice),
-    (End::Lower, 30.0, "crown race of a straight 1⅛ in steerer", Source::TradePractice),
-    (End::Lower, 33.0, "crown race of a 1¼ in steerer", Source::TradePractice),
-    (End::Lower, 40.0, "crown race of a steerer tapered to 1½ in", Source::TradePractice),
+    (End::Lower, CROWN_RACES_MM[0], "crown race of a 1 in steerer (ISO)", Source::TradePractice),
+    (End::Lower, CROWN_RACES_MM[1], "crown race of a 1 in steerer (JIS)", Source::TradePractice),
+    (End::Lower, CROWN_RACES_MM[2], "crown race of a straight 1⅛ in steerer", Source::TradePractice),
+    (End::Lower, CROWN_RACES_MM[3], "crown race of a 1¼ in steerer", Source::TradePractice),
+    (End::Lower, CROWN_RACES_MM[4], "crown race of a steerer tapered to 1½ in", Source::TradePractice),
 ];
 
 impl HeadsetEnd {
@@ -166,18 +157,6 @@ impl HeadsetEnd {
     #[must_use]
     pub fn fork_meaning(&self) -> &'static str {
         STEERERS.iter().find(|s| s.0 == self.end && (s.1 - self.fork_mm).abs() < 0.11).map_or("", |s| s.2)
-    }
-}
-
-impl CupKind {
-    /// The letters of the code.
-    #[must_use]
-    pub const fn code(self) -> &'static str {
-        match self {
-            Self::External => "EC",
-            Self::SemiIntegrated => "ZS",
-            Self::Integrated => "IS",
-        }
     }
 }
 
