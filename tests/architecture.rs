@@ -141,6 +141,23 @@ fn only_the_disk_writes_and_inner_rooms_know_no_world() {
     }
 }
 
+/// A u that is doubled by hand in some code: `2.0 * weight.u`, `2.0 * way_u`.
+fn doubled_uncertainties(code: &str) -> Vec<&str> {
+    let is_path = |c: char| c.is_alphanumeric() || matches!(c, '_' | '.');
+    let factors = code.split("2.0 * ").skip(1).map(|rest| rest.split(|c| !is_path(c)).next().unwrap_or_default());
+    factors.filter(|name| *name == "u" || name.ends_with(".u") || name.ends_with("_u")).collect()
+}
+
+#[test]
+fn the_coverage_factor_is_said_once() {
+    assert_eq!(doubled_uncertainties("a > 2.0 * b.u && 2.0 * way_u + 2.0 * u - 2.0 * menu * 2.0 * b.u2"), ["b.u", "way_u", "u"]);
+    for source in sources() {
+        let found = doubled_uncertainties(&source.code);
+        let path = source.path.display();
+        assert!(found.is_empty(), "{path} doubles {found:?}: `expanded` and `is_clear` of units/measured.rs do that");
+    }
+}
+
 #[test]
 fn no_exporter_knows_another() {
     let sources = sources();

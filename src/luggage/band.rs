@@ -10,6 +10,7 @@ use super::bag_shape::{CHORD_RAD, Shape, largest, points, polygon, style};
 use super::plane::{along, edges, left, meet};
 use super::room::Room;
 use crate::geometry::Point;
+use crate::units::expanded;
 
 /// The outlines beside a bag's own.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,7 +48,7 @@ fn displaced(room: &Room, sign: f64) -> Vec<Point<f64>> {
         .zip(&room.edge_u_mm)
         .map(|([a, b], [ua, ub])| {
             let n = left(a, b);
-            [along(a, n, 2.0 * sign * ua), along(b, n, 2.0 * sign * ub)]
+            [along(a, n, sign * expanded(*ua)), along(b, n, sign * expanded(*ub))]
         })
         .collect();
     let n = moved.len();
