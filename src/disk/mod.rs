@@ -77,9 +77,23 @@ impl FileProblem {
             io::ErrorKind::StorageFull => "the disk is full".to_owned(),
             io::ErrorKind::ReadOnlyFilesystem => "the folder is on a read-only disk".to_owned(),
             io::ErrorKind::IsADirectory => "it is a folder".to_owned(),
-            _ => error.to_string(),
+            io::ErrorKind::QuotaExceeded => "you may use no more of the disk".to_owned(),
+            io::ErrorKind::NotADirectory => "a part of its path is no folder".to_owned(),
+            _ => by_the_system(error),
         };
         Self::new(path, None, format!("{doing}: {why}"))
+    }
+}
+
+/// What the system says of an error that is rare: in our words where it can be told what to do, else in its own, without
+/// its number and without the hidden name of a file that was being written.
+fn by_the_system(error: &io::Error) -> String {
+    let text = error.to_string();
+    let words = text.split(" (os error").next().unwrap_or(&text);
+    match words {
+        "Input/output error" => "the disk reports an error: check it, or choose another disk".to_owned(),
+        "Too many levels of symbolic links" => "it is a link that leads back to itself".to_owned(),
+        words => format!("the system reports: {words}"),
     }
 }
 
