@@ -1,0 +1,4 @@
+#![no_main]
+//! Drawings that carry a comparison.
+
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| spandrel_fuzz::carried_svg(bytes));
