@@ -27,6 +27,11 @@ impl ContentHash {
         self.0.iter().fold(String::new(), |hex, byte| hex + &format!("{byte:02x}"))
     }
 
+    /// The hash whose bytes are these.
+    pub(super) fn from_digest(bytes: [u8; 32]) -> Self {
+        Self(bytes)
+    }
+
     fn from_hex(text: &str) -> Option<Self> {
         let digits = text.as_bytes();
         let mut hash = [0; 32];

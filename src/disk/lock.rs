@@ -4,9 +4,10 @@
 //! the file that went.
 
 use std::fs::{File, OpenOptions, TryLockError};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
-use super::FileProblem;
+use super::identity::real_path;
+use super::{ContentHash, FileProblem};
 
 /// A lock that is held until it is dropped, or until its process ends.
 #[derive(Debug)]
@@ -27,6 +28,15 @@ impl Lock {
             Err(TryLockError::Error(error)) => Err(problem(error)),
         }
     }
+}
+
+/// Where the lock of a document stands: in `locks/` of the state folder, named by the hash of the document's path, so that
+/// all links to one document share it. The empty file stays when the lock is released: taking it away could let two
+/// windows hold one lock.
+#[must_use]
+pub fn lock_path(state: &Path, document: &Path) -> PathBuf {
+    let name = ContentHash::of(real_path(document).as_os_str().as_encoded_bytes());
+    state.join("locks").join(format!("{}.lock", name.hex()))
 }
 
 #[cfg(test)]

@@ -2,8 +2,10 @@
 //! written, flushed, renamed), so that an original is never half written. And it reads the calendar off the clock.
 
 mod identity;
+mod journal;
 mod lock;
 mod made;
+mod obstacle;
 mod read;
 mod write;
 
@@ -24,8 +26,10 @@ pub fn today() -> Option<Day> {
 }
 
 pub use identity::{ContentHash, FileIdentity, full_path, is_same_file};
-pub use lock::Lock;
+pub use journal::{Journal, LeftJournal, Unsaved, left_journals};
+pub use lock::{Lock, lock_path};
 pub use made::{LIST, write_made};
+pub use obstacle::{Obstacle, content_hash, free_path, obstacle, write_target};
 pub use read::{Opened, STANDARD_INPUT, load, load_argument, open, read_argument, read_bytes};
 pub use write::save;
 
@@ -103,31 +107,11 @@ pub fn is_lineup_name(path: &Path) -> bool {
     path.file_name().is_some_and(|n| n.to_string_lossy().ends_with(".lineup.ron"))
 }
 
-/// A file as it was last seen, by which a change from outside is noticed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Stamp {
-    modified: Option<std::time::SystemTime>,
-    length: u64,
-}
-
-/// How a file looks now; `None` when it is not there.
-#[must_use]
-pub fn stamp(path: &Path) -> Option<Stamp> {
-    let about = fs::metadata(path).ok()?;
-    Some(Stamp { modified: about.modified().ok(), length: about.len() })
-}
-
 /// Names of what lies in a folder, in no order; empty where it cannot be read.
 #[must_use]
 pub fn names_in(folder: &Path) -> Vec<String> {
     let entries = fs::read_dir(folder).into_iter().flatten().flatten();
     entries.map(|e| e.file_name().to_string_lossy().into_owned()).collect()
-}
-
-/// Whether a process of that number is alive, as far as the system tells: where it does not, none is.
-#[must_use]
-pub fn is_running(process: u32) -> bool {
-    Path::new("/proc").join(process.to_string()).exists()
 }
 
 /// Takes a file away. One that is not there is as good as taken away.
@@ -154,15 +138,10 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_change_from_outside_is_noticed_and_removal_is_calm() {
+    fn removal_is_calm() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("a.frame.ron");
-        assert_eq!(stamp(&path), None);
         save(&path, b"one").unwrap();
-        let before = stamp(&path);
-        assert_eq!(stamp(&path), before);
-        fs::write(&path, b"longer").unwrap();
-        assert_ne!(stamp(&path), before);
         remove(&path).unwrap();
         remove(&path).unwrap();
         make_folder(&folder.path().join("b/c")).unwrap();

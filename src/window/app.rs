@@ -85,7 +85,7 @@ impl Window {
         let stored = cc.storage.and_then(|storage| eframe::get_value::<Session>(storage, session::KEY));
         let mut window = Self::with_session(&cc.egui_ctx, reading, chooser, stored.unwrap_or_default().made_sane());
         if let (Chooser::Desktop, Some(folder)) = (chooser, eframe::storage_dir(super::start::APP_ID)) {
-            window.keep_recovery_in(&folder);
+            window.keep_state_in(&folder);
         }
         window
     }
@@ -173,8 +173,8 @@ impl Window {
         let commands = self.take_input(&ctx);
         self.go_on_reading(&ctx);
         self.look_outside(&ctx);
-        self.keep_for_recovery(&ctx);
         self.take_work(&ctx);
+        self.offer_left();
         self.renew_table();
         self.panels_ui(ui);
         self.ask_ui(&ctx);
@@ -184,6 +184,7 @@ impl Window {
         }
         self.end_gesture(&ctx);
         self.apply_all(&ctx, desktop);
+        self.keep_for_recovery(&ctx);
         self.take_close(&ctx);
         if let Some(words) = refused(&ctx) {
             self.moment.status = words;
@@ -210,7 +211,10 @@ impl Window {
     }
 
     fn ask_ui(&mut self, ctx: &Context) {
-        let name = self.document.name();
+        let name = match self.moment.question {
+            Some(Question::SaveOver { saving, .. }) => self.words_for(saving),
+            _ => self.document.name(),
+        };
         if let Some(question) = &mut self.moment.question {
             questions::question_ui(ctx, question, &name, &mut self.requests);
         }
@@ -279,6 +283,10 @@ impl eframe::App for Window {
 
     fn save(&mut self, storage: &mut dyn Storage) {
         eframe::set_value(storage, session::KEY, &self.session);
+    }
+
+    fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
+        self.end_recovery();
     }
 
     fn persist_egui_memory(&self) -> bool {

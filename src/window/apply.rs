@@ -1,6 +1,6 @@
 //! Does what panels, keys and dialogs asked for. Nothing else changes the document, the session or the moment.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::time::Duration;
 
 use eframe::Frame;
@@ -12,7 +12,7 @@ use super::document::Document;
 use super::edits::Edit;
 use super::files::{base_name, with_ending};
 use super::moment::Reading;
-use super::questions::{Answer, PictureChoice, Purpose, Question, Then};
+use super::questions::{Answer, PictureChoice, Purpose, Question, Saving, Then};
 use super::reader::ReadPurpose;
 use super::requests::Request;
 use super::session::Session;
@@ -23,7 +23,7 @@ use super::views::VIEWS;
 use super::work::{Chosen, Done, Work, file_dialog};
 use crate::disk::{self, FileIdentity};
 use crate::drawing::{Ground, Look, Picture};
-use crate::lineup::{letter, write_lineup};
+use crate::lineup::letter;
 use crate::publish;
 use crate::words::frames_in_words;
 
@@ -81,7 +81,6 @@ impl Window {
             _ => None,
         };
         self.document.edit(edit);
-        self.recovery.note_change();
         if let Some((from, to)) = moved
             && self.moment.selected == from
         {
@@ -224,18 +223,17 @@ impl Window {
         }
         for path in &progress.good {
             self.session.remember(path);
-            self.outside.watch(path);
         }
         self.moment.tables.extend(progress.tables);
         self.next_table();
         for problem in progress.problems {
             self.moment.notify(problem);
         }
-        for (path, opened) in progress.again {
-            self.replace_frame(&path, opened);
+        for (saving, path, opened) in progress.again {
+            self.take_again(saving, &path, opened);
         }
         for (lineup, file) in progress.lineups {
-            self.leave(Then::Replace(Box::new(lineup), file), ctx);
+            self.open_lineup(lineup, file, ctx);
         }
         if progress.is_done {
             self.end_reading();
@@ -287,7 +285,7 @@ impl Window {
     // The line-up's own file.
 
     /// Does something that replaces the line-up, after asking about unsaved work.
-    fn leave(&mut self, then: Then, ctx: &Context) {
+    pub(super) fn leave(&mut self, then: Then, ctx: &Context) {
         if self.document.is_unsaved() {
             self.ask_about(then);
         } else {
@@ -300,11 +298,15 @@ impl Window {
         self.moment.question = Some(Question::Unsaved(then));
     }
 
-    fn go_on_with(&mut self, then: Then, ctx: &Context) {
-        self.forget_recovery();
+    pub(super) fn go_on_with(&mut self, then: Then, ctx: &Context) {
         match then {
-            Then::New => self.replace(Document::default()),
+            Then::New => {
+                self.replace(Document::default());
+                self.claim_file(None);
+            }
+            Then::Restore => self.restore_left(),
             Then::Replace(lineup, file) => {
+                self.claim_file(Some(&file.path));
                 let opened = self.document.opened(*lineup, file);
                 self.replace(opened);
             }
@@ -329,7 +331,7 @@ impl Window {
         match self.document.path() {
             Some(path) => {
                 let path = path.to_owned();
-                self.save_lineup(&path, ctx);
+                self.save_over(Saving::Lineup, path, Vec::new(), ctx);
             }
             None => self.save_as(ctx, desktop),
         }
@@ -341,29 +343,6 @@ impl Window {
             None => format!("{}.lineup.ron", file_name(&self.document.name())),
         };
         self.choose(Purpose::SaveLineup, suggested, ctx, desktop);
-    }
-
-    fn save_lineup(&mut self, path: &Path, ctx: &Context) {
-        let written = write_lineup(self.document.lineup()).map_err(|e| format!("{}: cannot be written: {e}", path.display()));
-        let saved = written.and_then(|text| {
-            disk::save(path, text.as_bytes()).map_err(|e| e.to_string())?;
-            Ok(FileIdentity::of(path, text.as_bytes()))
-        });
-        match saved {
-            Ok(file) => {
-                self.moment.status = format!("Saved {}.", path.display());
-                self.session.remember(path);
-                self.document.mark_saved(file);
-                self.forget_recovery();
-                if let Some(then) = self.then.take() {
-                    self.go_on_with(then, ctx);
-                }
-            }
-            Err(problem) => {
-                self.then = None;
-                self.moment.notify(problem);
-            }
-        }
     }
 
     // Choosing and answering.
@@ -423,7 +402,7 @@ impl Window {
         match purpose {
             Purpose::Open => String::new(),
             Purpose::SaveLineup => format!("{folder}{name}.lineup.ron"),
-            Purpose::SaveFrame => self.frame_file_suggestion(),
+            Purpose::SaveFrame(key) => self.frame_file_suggestion(key),
             Purpose::SavePicture => format!("{folder}{}", self.picture_name()),
             Purpose::SavePattern(frame) => format!("{folder}{}", self.pattern_name(frame)),
             Purpose::SaveSheet => format!("{folder}{}.png", self.sheet_name()),
@@ -453,13 +432,22 @@ impl Window {
             Purpose::SavePicture if is_png => ".png",
             Purpose::SaveSheet => ".png",
             Purpose::SavePicture => ".svg",
-            Purpose::SaveFrame => ".frame.ron",
+            Purpose::SaveFrame(_) => ".frame.ron",
             Purpose::SavePattern(_) => ".pdf",
             _ => ".lineup.ron",
         };
         let whole = with_ending(&path, ending);
         let has_asked = has_asked && whole == path;
-        if !has_asked && whole.exists() && self.document.path() != Some(whole.as_path()) {
+        let saving = match purpose {
+            Purpose::SaveLineup => Some(Saving::Lineup),
+            Purpose::SaveFrame(key) => Some(Saving::Frame(key)),
+            _ => None,
+        };
+        if let Some(saving) = saving {
+            self.save_chosen(saving, whole, has_asked, ctx);
+            return;
+        }
+        if !has_asked && whole.exists() {
             self.moment.question = Some(Question::Overwrite(purpose, whole));
             return;
         }
@@ -468,11 +456,9 @@ impl Window {
 
     fn write(&mut self, purpose: Purpose, path: PathBuf, ctx: &Context) {
         match purpose {
-            Purpose::Open => {}
+            Purpose::Open | Purpose::SaveLineup | Purpose::SaveFrame(_) => {}
             Purpose::Publish => self.publish_into(path, ctx),
             Purpose::SaveSheet => self.save_sheet(path, ctx),
-            Purpose::SaveLineup => self.save_lineup(&path, ctx),
-            Purpose::SaveFrame => self.save_frame(&path),
             Purpose::SavePicture => self.save_picture(path, ctx),
             Purpose::SavePattern(frame) => self.save_pattern(frame, path, ctx),
         }
@@ -497,10 +483,18 @@ impl Window {
             }
             (Answer::Words(title, notes), _) => self.edit(Edit::Words { title, notes }),
             (Answer::Taken(frameset, came_from), _) => self.take(*frameset, came_from.as_deref()),
-            (Answer::Recover, Some(Question::Recover(lineup, kept))) => self.recover(*lineup, &kept),
-            (Answer::Forget, Some(Question::Recover(_, kept))) => self.throw_away(&kept),
-            (Answer::ReadAgain, Some(Question::ChangedOutside(path))) => self.read_again(&path),
-            (Answer::Cancel | Answer::Save | Answer::Discard | Answer::Recover | Answer::Forget | Answer::ReadAgain, _) => {
+            (Answer::Restore, Some(Question::Restore(_))) => self.leave(Then::Restore, ctx),
+            (Answer::DiscardLeft, Some(Question::Restore(_))) => self.discard_left(),
+            (Answer::Cancel, Some(Question::Restore(_))) => self.postpone_left(),
+            (Answer::Open, Some(Question::OpenElsewhere(then))) => self.leave(then, ctx),
+            (answer, Some(Question::SaveOver { saving, path, obstacle, agreed })) => match answer {
+                Answer::KeepBoth => self.keep_both(saving, &path, ctx),
+                Answer::ReadAgain => self.read_again(saving, path),
+                Answer::Replace => self.save_agreed(saving, path, obstacle, agreed, ctx),
+                Answer::SaveElsewhere => self.save_elsewhere(saving, ctx, desktop),
+                _ => self.then = None,
+            },
+            _ => {
                 self.then = None;
                 self.next_table();
             }

@@ -4,6 +4,7 @@ use egui::{Align, ComboBox, Label, Layout, Rect, RichText, Sense, Ui, UiBuilder,
 
 use super::app::Shown;
 use super::edits::Edit;
+use super::file_names::telling_name;
 use super::lineup_panel::background;
 use super::named::named;
 use super::requests::{Request, Requests};
@@ -69,6 +70,7 @@ pub(crate) fn card_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones,
                 });
             });
         });
+        file_ui(ui, index, shown, tones);
         doubts_ui(ui, index, shown, tones, out);
     });
     let rect = response.response.rect;
@@ -120,6 +122,21 @@ fn size_ui(ui: &mut Ui, index: usize, entry: &crate::lineup::Entry, letter: &str
 /// Long labels ("52 cm / small-medium") are cut in the picker; its tooltip says them whole.
 fn short(label: &str) -> String {
     if label.chars().count() <= 6 { label.to_owned() } else { format!("{}…", label.chars().take(5).collect::<String>()) }
+}
+
+/// The file of a frame, where another frame's file has the same name.
+fn file_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones) {
+    let document = shown.document;
+    let Some(file) = document.frame_file(index) else { return };
+    let frames = document.lineup().frames.len();
+    let others = (0..frames).filter(|other| *other != index).filter_map(|other| document.frame_file(other));
+    if let Some(name) = telling_name(&file.path, others.map(|other| other.path.as_path())) {
+        ui.horizontal(|ui| {
+            ui.add_space(34.0);
+            let text = RichText::new(name).size(SMALL).color(tones.second());
+            ui.add(Label::new(text).truncate()).on_hover_text(file.path.display().to_string());
+        });
+    }
 }
 
 fn doubts_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones, out: &mut Requests) {

@@ -11,7 +11,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use super::edits::{Edit, MergeKey};
-use crate::disk::FileIdentity;
+use crate::disk::{FileIdentity, Unsaved};
 use crate::lineup::{Entry, Findings, FrameKey, Lineup};
 
 /// How many steps undo goes back.
@@ -61,6 +61,7 @@ pub(crate) struct Document {
     findings: Arc<Findings>,
     ahead: Option<Computed>,
     revision: u64,
+    changes: u64,
 }
 
 impl Default for Document {
@@ -93,6 +94,7 @@ impl Document {
             redo: Vec::new(),
             gesture: None,
             revision: 0,
+            changes: 0,
         }
     }
 
@@ -136,7 +138,17 @@ impl Document {
         self.revision
     }
 
-    /// The path of the file it was read from or saved to.
+    /// Counts the changes of the line-up and of what is known of its files: what is kept for recovery follows it.
+    pub(crate) fn changes(&self) -> u64 {
+        self.changes
+    }
+
+    /// The file it was read from or saved to, as it then was.
+    pub(crate) fn file(&self) -> Option<&FileIdentity> {
+        self.file.as_ref()
+    }
+
+    /// The path of that file.
     pub(crate) fn path(&self) -> Option<&Path> {
         self.file.as_ref().map(|f| f.path.as_path())
     }
@@ -151,12 +163,24 @@ impl Document {
         self.lineup.frames.get(place).map(|entry| entry.key)
     }
 
+    /// Where the frame of this key now stands; `None` where it was removed.
+    pub(crate) fn place_of(&self, key: FrameKey) -> Option<usize> {
+        self.lineup.frames.iter().position(|entry| entry.key == key)
+    }
+
     /// Remembers which file the frame at this place was read from or saved to. That is no change of the line-up: it stays
     /// through undo and redo.
     pub(crate) fn tie(&mut self, place: usize, identity: FileIdentity) {
         if let Some(key) = self.key_at(place) {
             self.frame_files.insert(key, identity);
+            self.changes += 1;
         }
+    }
+
+    /// The line-up with its files, as it is kept for recovery; `None` where closing would lose nothing.
+    pub(crate) fn unsaved(&self) -> Option<Unsaved> {
+        let frames = (0..self.lineup.frames.len()).map(|place| self.frame_file(place).cloned()).collect();
+        self.is_unsaved.then(|| Unsaved { lineup: Arc::clone(&self.lineup), file: self.file.clone(), frames })
     }
 
     /// Whether closing it now would lose something.
@@ -238,6 +262,7 @@ impl Document {
     /// taken for this one's.
     pub(crate) fn in_place_of(mut self, other: &Self) -> Self {
         self.revision = other.revision + 1;
+        self.changes = other.changes + 1;
         self
     }
 
@@ -246,18 +271,28 @@ impl Document {
         self.file = Some(file);
         self.saved = Some(Arc::clone(&self.lineup));
         self.is_unsaved = false;
+        self.changes += 1;
     }
 
     /// Remembers that no file holds what was last saved: it was deleted or holds something else now.
     pub(crate) fn lose_saved(&mut self) {
         self.saved = None;
         self.is_unsaved = true;
+        self.changes += 1;
+    }
+
+    /// The line-up as its file holds it now, as a step that undo takes back.
+    pub(crate) fn reread(&mut self, lineup: Lineup, file: FileIdentity, label: String) {
+        self.gesture = None;
+        self.step_to(lineup, label, None);
+        self.mark_saved(file);
     }
 
     /// Takes the line-up as it stands for the starting point: nothing to lose, nothing to undo.
     pub(crate) fn mark_start(&mut self) {
         self.saved = Some(Arc::clone(&self.lineup));
         self.is_unsaved = false;
+        self.changes += 1;
         self.undo.clear();
         self.redo.clear();
     }
@@ -272,6 +307,7 @@ impl Document {
         self.findings = findings;
         self.lineup = lineup;
         self.revision += 1;
+        self.changes += 1;
     }
 }
 

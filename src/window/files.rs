@@ -6,6 +6,7 @@ use std::time::{Duration, Instant};
 
 use super::document::Computed;
 use super::moment::Reading;
+use super::questions::Saving;
 use super::reader::{ReadPurpose, ReadResult};
 use super::taking::Taking;
 use crate::disk::{FileIdentity, FileProblem, Loaded, Opened};
@@ -30,7 +31,7 @@ pub(crate) struct Progress {
     /// Tables to be looked through.
     pub(crate) tables: Vec<Taking>,
     /// Files that were read again.
-    pub(crate) again: Vec<(PathBuf, Result<Opened, FileProblem>)>,
+    pub(crate) again: Vec<(Saving, PathBuf, Result<Opened, FileProblem>)>,
     /// What the starting files make, computed ahead.
     pub(crate) computed: Option<Computed>,
     /// Whether nothing is left to read.
@@ -96,7 +97,7 @@ impl Reading {
         }
         self.done += 1;
         match result {
-            ReadResult::File(path, ReadPurpose::Again, opened) => progress.again.push((path, opened)),
+            ReadResult::File(path, ReadPurpose::Again(saving), opened) => progress.again.push((saving, path, opened)),
             ReadResult::File(path, ReadPurpose::Open, Ok(Opened { loaded: Loaded::Frameset(frameset), identity })) => {
                 self.frames.push((*frameset, identity));
                 progress.good.push(path);

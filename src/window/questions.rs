@@ -8,12 +8,14 @@ use egui::{Context, Id, Key, Modal, RichText, ScrollArea, TextEdit, Ui};
 
 use super::commands::{self, Menu};
 use super::named::named;
+use super::recovery::Offer;
 use super::requests::{Request, Requests};
+use super::saving_questions::{open_elsewhere_ui, restore_ui, save_over_ui};
 use super::taking::{Taking, taking_ui};
 use super::theme::{BODY, SMALL, Tones, semibold};
-use crate::disk::FileIdentity;
+use crate::disk::{FileIdentity, Obstacle};
 use crate::frameset::Frameset;
-use crate::lineup::Lineup;
+use crate::lineup::{FrameKey, Lineup};
 
 /// What a path is wanted for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,8 +24,8 @@ pub(crate) enum Purpose {
     Open,
     /// Saving the line-up.
     SaveLineup,
-    /// Saving the selected frame as a frame file.
-    SaveFrame,
+    /// Saving this frame as a frame file.
+    SaveFrame(FrameKey),
     /// Saving a picture.
     SavePicture,
     /// Saving the bag's pattern for the frame at this place.
@@ -34,6 +36,15 @@ pub(crate) enum Purpose {
     Publish,
 }
 
+/// What is saved in a file that may hold something else.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Saving {
+    /// The line-up.
+    Lineup,
+    /// A frame of it.
+    Frame(FrameKey),
+}
+
 /// What was about to happen when unsaved work came in between.
 #[derive(Clone, Debug)]
 pub(crate) enum Then {
@@ -41,6 +52,8 @@ pub(crate) enum Then {
     New,
     /// Another line-up, already read.
     Replace(Box<Lineup>, FileIdentity),
+    /// The unsaved line-up that is offered.
+    Restore,
     /// The end.
     Quit,
 }
@@ -78,10 +91,21 @@ pub(crate) enum Question {
     Picture(PictureChoice),
     /// A table to look through before it is taken in.
     Take(Box<Taking>),
-    /// A line-up that an earlier run left unsaved, and the file that keeps it.
-    Recover(Box<Lineup>, PathBuf),
-    /// A file that was changed outside.
-    ChangedOutside(PathBuf),
+    /// A line-up that was left unsaved.
+    Restore(Offer),
+    /// Something would be lost by saving.
+    SaveOver {
+        /// What is saved.
+        saving: Saving,
+        /// Where.
+        path: PathBuf,
+        /// What stands in the way.
+        obstacle: Obstacle,
+        /// What was agreed to before.
+        agreed: Vec<Obstacle>,
+    },
+    /// A line-up that another window has open.
+    OpenElsewhere(Then),
     /// The comparison's title and notes.
     Words {
         /// The title as typed so far.
@@ -112,12 +136,20 @@ pub(crate) enum Answer {
     Picture(PictureChoice),
     /// This frameset from a table, and the file that it came from.
     Taken(Box<Frameset>, Option<String>),
-    /// Go on with what was left unsaved.
-    Recover,
-    /// Throw what was left unsaved away.
-    Forget,
+    /// Restore what was left unsaved.
+    Restore,
+    /// Discard what was left unsaved.
+    DiscardLeft,
+    /// Save beside the file.
+    KeepBoth,
     /// Read the file again.
     ReadAgain,
+    /// Replace the file, or make what is absent.
+    Replace,
+    /// Save in another place.
+    SaveElsewhere,
+    /// Open it all the same.
+    Open,
     /// This title and these notes.
     Words(String, String),
 }
@@ -148,7 +180,7 @@ pub(crate) fn question_ui(ctx: &Context, question: &mut Question, name: &str, ou
         let tones = Tones::of(ui);
         ui.set_width(match question {
             Question::Take(_) => (ui.ctx().content_rect().width() - 120.0).clamp(520.0, 1180.0),
-            Question::Keyboard | Question::Path { .. } => 560.0,
+            Question::Keyboard | Question::Path { .. } | Question::SaveOver { .. } | Question::Restore(_) => 560.0,
             _ => 440.0,
         });
         match question {
@@ -157,8 +189,10 @@ pub(crate) fn question_ui(ctx: &Context, question: &mut Question, name: &str, ou
             Question::Overwrite(purpose, path) => overwrite_ui(ui, *purpose, path, out),
             Question::Picture(choice) => picture_ui(ui, choice, tones, out),
             Question::Take(taking) => taking_ui(ui, taking, tones, out),
-            Question::Recover(lineup, _) => recover_ui(ui, lineup, out),
-            Question::ChangedOutside(path) => changed_ui(ui, path, out),
+            Question::Restore(offer) => restore_ui(ui, offer, tones, out),
+            Question::SaveOver { saving, path, obstacle, .. } => save_over_ui(ui, *saving, name, path, obstacle, out),
+            Question::OpenElsewhere(Then::Replace(_, file)) => open_elsewhere_ui(ui, &file.path, out),
+            Question::OpenElsewhere(_) => {}
             Question::Words { title, notes } => words_ui(ui, title, notes, out),
             Question::Keyboard => keyboard_ui(ui, tones, out),
             Question::About => about_ui(ui, tones, out),
@@ -181,12 +215,12 @@ fn forget_focus_of_another(ctx: &Context, question: &Question) {
     }
 }
 
-fn heading(ui: &mut Ui, text: &str) {
+pub(super) fn heading(ui: &mut Ui, text: &str) {
     ui.label(RichText::new(text).heading());
     ui.add_space(4.0);
 }
 
-fn button(ui: &mut Ui, label: &str, answer: Answer, out: &mut Requests) -> egui::Response {
+pub(super) fn button(ui: &mut Ui, label: &str, answer: Answer, out: &mut Requests) -> egui::Response {
     let response = ui.button(label);
     if response.clicked() {
         out.push(Request::Answer(answer));
@@ -195,7 +229,7 @@ fn button(ui: &mut Ui, label: &str, answer: Answer, out: &mut Requests) -> egui:
 }
 
 /// Gives the keyboard to a control when the question has just appeared.
-fn focus_first(ui: &Ui, response: &egui::Response) {
+pub(super) fn focus_first(ui: &Ui, response: &egui::Response) {
     if ui.memory(|m| m.focused().is_none()) {
         response.request_focus();
     }
@@ -206,6 +240,7 @@ fn unsaved_ui(ui: &mut Ui, then: &Then, name: &str, out: &mut Requests) {
     let what = match then {
         Then::New => "A new line-up takes its place.",
         Then::Replace(..) => "The one being opened takes its place.",
+        Then::Restore => "The restored one takes its place.",
         Then::Quit => "The window is about to close.",
     };
     ui.label(format!("“{name}” has changes that are not saved. {what}"));
@@ -215,36 +250,6 @@ fn unsaved_ui(ui: &mut Ui, then: &Then, name: &str, out: &mut Requests) {
         focus_first(ui, &save);
         button(ui, "Discard changes", Answer::Discard, out);
         button(ui, "Cancel", Answer::Cancel, out);
-    });
-}
-
-fn recover_ui(ui: &mut Ui, lineup: &Lineup, out: &mut Requests) {
-    heading(ui, "Go on where it broke off?");
-    let title = if lineup.title.is_empty() { String::new() } else { format!(" “{}”", lineup.title) };
-    ui.label(format!(
-        "An earlier run ended before its line-up{title} was saved. It holds {} and was kept.",
-        crate::words::frames_in_words(lineup.frames.len())
-    ));
-    ui.add_space(10.0);
-    ui.horizontal(|ui| {
-        let go = button(ui, "Go on with it", Answer::Recover, out);
-        focus_first(ui, &go);
-        button(ui, "Throw it away", Answer::Forget, out);
-        button(ui, "Ask again next time", Answer::Cancel, out);
-    });
-}
-
-fn changed_ui(ui: &mut Ui, path: &std::path::Path, out: &mut Requests) {
-    heading(ui, "Read the file again?");
-    ui.label(format!(
-        "{} was changed outside. Reading it again takes the place of the frame here; undo brings that back.",
-        path.display()
-    ));
-    ui.add_space(10.0);
-    ui.horizontal(|ui| {
-        let keep = button(ui, "Keep what is here", Answer::Cancel, out);
-        focus_first(ui, &keep);
-        button(ui, "Read it again", Answer::ReadAgain, out);
     });
 }
 
@@ -263,7 +268,7 @@ fn path_ui(ui: &mut Ui, purpose: Purpose, text: &mut String, why: &str, tones: T
     let (title, verb, hint) = match purpose {
         Purpose::Open => ("Open by path", "Open", "one path a line"),
         Purpose::SaveLineup => ("Save the line-up", "Save", "folder/name.lineup.ron"),
-        Purpose::SaveFrame => ("Save the frame file", "Save", "folder/name.frame.ron"),
+        Purpose::SaveFrame(_) => ("Save the frame file", "Save", "folder/name.frame.ron"),
         Purpose::SavePicture => ("Save the picture", "Save", "folder/name.svg or .png"),
         Purpose::SaveSheet => ("Save the sheet", "Save", "folder/name.png, .svg or .pdf"),
         Purpose::Publish => ("Publish the sheet", "Publish", "a folder; it is made where there is none"),

@@ -11,6 +11,7 @@ use std::time::Duration;
 
 use super::document::Computed;
 use super::files::{base_name, is_table_name};
+use super::questions::Saving;
 use super::taking::Taking;
 use crate::disk::{FileProblem, Loaded, Opened, open, read_bytes};
 use crate::frameset::{FileKind, Frameset};
@@ -26,8 +27,8 @@ const MOST_WAITING: usize = 64;
 pub(crate) enum ReadPurpose {
     /// To be added, opened or looked through.
     Open,
-    /// To replace the frame that came from it.
-    Again,
+    /// To replace the line-up or the frame that came from it.
+    Again(Saving),
 }
 
 /// What the reader brings.

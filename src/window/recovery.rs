@@ -1,127 +1,206 @@
-//! Recovery: a short while after a change, the unsaved line-up is kept in a file of its own beside the session; the next
-//! run offers it when this one ended without saving or discarding.
-//!
-//! The file's name holds the process's number, so that two windows do not write over each other.
+//! Recovery: the unsaved line-up is kept in a journal while the window is open, and what earlier windows left is offered.
 
+use std::collections::VecDeque;
 use std::path::{Path, PathBuf};
-use std::time::{Duration, Instant};
+use std::time::{SystemTime, UNIX_EPOCH};
 
 use super::app::Window;
 use super::document::Document;
-use super::questions::Question;
-use crate::disk::{self, Loaded};
-use crate::lineup::{Lineup, write_lineup};
+use super::keeper::Keeper;
+use super::questions::{Question, Then};
+use crate::disk::{self, FileIdentity, Journal, LeftJournal, Lock};
 
-/// How long nothing must change before the line-up is kept.
-const PAUSE: Duration = Duration::from_secs(2);
-const PREFIX: &str = "unsaved-";
-const ENDING: &str = ".lineup.ron";
-
-/// Where the unsaved line-up is kept, and when next.
-#[derive(Debug, Default)]
+/// The state folder, the journal, and what earlier windows left.
+#[derive(Default)]
 pub(crate) struct Recovery {
-    file: Option<PathBuf>,
-    due: Option<Instant>,
-    is_kept: bool,
-    has_failed: bool,
+    state: Option<PathBuf>,
+    keeper: Option<Keeper>,
+    /// The document's count of changes when it was last given to the keeper.
+    noted: Option<u64>,
+    left: VecDeque<LeftJournal>,
+    offered: usize,
+    found: usize,
+    /// The lock of the open line-up's file.
+    lineup_lock: Option<(PathBuf, Lock)>,
 }
 
-impl Recovery {
-    /// The line-up changed.
-    pub(crate) fn note_change(&mut self) {
-        self.due = Some(Instant::now() + PAUSE);
-    }
+/// What is said of a line-up that was left unsaved.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Offer {
+    /// Its title, or that of its file.
+    pub(crate) name: String,
+    /// The file that it belongs to.
+    pub(crate) file: Option<PathBuf>,
+    /// How many frames it holds.
+    pub(crate) frames: usize,
+    /// How long ago it was last changed, in words.
+    pub(crate) age: Option<String>,
+    /// Whether its file holds something else now than when it was opened.
+    pub(crate) has_changed: bool,
+    /// Which of how many it is.
+    pub(crate) number: (usize, usize),
 }
 
 impl Window {
-    /// Keeps unsaved line-ups in this folder from now on, and offers what an earlier run left there.
-    pub fn keep_recovery_in(&mut self, folder: &Path) {
-        if let Err(problem) = disk::make_folder(folder) {
-            self.moment.notify(format!("{problem}; an unsaved line-up cannot be kept for recovery"));
-            return;
+    /// Keeps unsaved work and locks in this folder from now on, and offers what earlier windows left there.
+    pub fn keep_state_in(&mut self, folder: &Path) {
+        self.recovery.state = Some(folder.to_owned());
+        let file = self.document.path().map(Path::to_owned);
+        self.claim_file(file.as_deref());
+        match Journal::begin(folder) {
+            Ok(journal) => self.recovery.keeper = Some(Keeper::start(journal)),
+            Err(problem) => self.moment.notify(format!("Unsaved work cannot be kept for recovery. Save often. {problem}")),
         }
-        self.recovery.file = Some(folder.join(format!("{PREFIX}{}{ENDING}", std::process::id())));
-        if let Some((lineup, path)) = left_in(folder) {
-            self.moment.question = Some(Question::Recover(Box::new(lineup), path));
+        let (left, problems) = disk::left_journals(folder);
+        self.recovery.found = left.len();
+        self.recovery.left = left.into();
+        for problem in problems {
+            self.moment.notify(problem);
         }
     }
 
-    /// Keeps the line-up when it is time.
+    /// Gives the line-up to the journal when it or what is known of its files has changed.
     pub(super) fn keep_for_recovery(&mut self, ctx: &egui::Context) {
-        let (Some(file), Some(due)) = (self.recovery.file.clone(), self.recovery.due) else { return };
-        let left = due.saturating_duration_since(Instant::now());
-        if !left.is_zero() {
-            ctx.request_repaint_after(left);
-            return;
+        let Some(keeper) = &self.recovery.keeper else { return };
+        let changes = self.document.changes();
+        if self.recovery.noted != Some(changes) {
+            self.recovery.noted = Some(changes);
+            keeper.keep(self.document.unsaved(), Some(ctx));
         }
-        self.recovery.due = None;
-        if !self.document.is_unsaved() {
-            self.forget_recovery();
-            return;
-        }
-        let kept = write_lineup(self.document.lineup())
-            .map_err(|e| e.to_string())
-            .and_then(|text| disk::save(&file, text.as_bytes()).map_err(|e| e.to_string()));
-        match kept {
-            Ok(()) => self.recovery.is_kept = true,
-            Err(problem) if !self.recovery.has_failed => {
-                self.recovery.has_failed = true;
-                self.moment.notify(format!("the unsaved line-up cannot be kept for recovery; save it soon: {problem}"));
-            }
-            Err(_) => {}
+        if let Some(problem) = keeper.take_problem() {
+            self.moment.notify(format!("Unsaved work cannot be kept for recovery. Save soon. {problem}"));
         }
     }
 
-    /// Nothing unsaved is left to be kept.
-    pub(super) fn forget_recovery(&mut self) {
-        self.recovery.due = None;
-        if let (true, Some(file)) = (self.recovery.is_kept, &self.recovery.file) {
-            self.recovery.is_kept = false;
-            if let Err(problem) = disk::remove(file) {
-                self.moment.notify(problem.to_string());
-            }
+    /// Has the journal hold the document as it stands before something else happens to it; whether it does.
+    pub(super) fn flush_recovery(&mut self) -> bool {
+        let Some(keeper) = &self.recovery.keeper else { return false };
+        let changes = self.document.changes();
+        if self.recovery.noted != Some(changes) {
+            self.recovery.noted = Some(changes);
+            keeper.keep(self.document.unsaved(), None);
+        }
+        keeper.flush()
+    }
+
+    /// The window closes for good. Nothing is left where nothing is unsaved or the user discarded it.
+    pub fn end_recovery(&mut self) {
+        self.recovery.left.clear();
+        self.recovery.lineup_lock = None;
+        let Some(keeper) = self.recovery.keeper.take() else { return };
+        if self.moment.may_close || !self.document.is_unsaved() {
+            keeper.end();
         }
     }
 
-    /// Goes on with a line-up that was left unsaved. The kept file goes only when this run has kept the line-up itself
-    /// or saved it, so that nothing is lost in between.
-    pub(super) fn recover(&mut self, lineup: Lineup, kept: &Path) {
-        self.replace(Document::restored(lineup, None, Vec::new()));
-        self.recovery.note_change();
-        self.recovery.due = Some(Instant::now());
-        let ours = self.recovery.file.clone();
-        if let (Some(ours), Ok(text)) = (ours, write_lineup(self.document.lineup()))
-            && disk::save(&ours, text.as_bytes()).is_ok()
+    /// Offers the next line-up that was left unsaved, when nothing else is going on.
+    pub(super) fn offer_left(&mut self) {
+        let is_free =
+            self.moment.question.is_none() && self.moment.reading.is_none() && self.then.is_none() && self.work.is_empty();
+        if let (true, Some(left)) = (is_free, self.recovery.left.front()) {
+            let unsaved = &left.unsaved;
+            let file = unsaved.file.as_ref();
+            let named = Document::restored(unsaved.lineup.as_ref().clone(), file.cloned(), Vec::new()).name();
+            self.moment.question = Some(Question::Restore(Offer {
+                name: if unsaved.lineup.title.is_empty() { named } else { unsaved.lineup.title.clone() },
+                file: file.map(|file| file.path.clone()),
+                frames: unsaved.lineup.frames.len(),
+                age: left.at.and_then(age_since),
+                has_changed: file.is_some_and(|file| disk::content_hash(&file.path) != Some(file.hash)),
+                number: (self.recovery.offered + 1, self.recovery.found),
+            }));
+        }
+    }
+
+    /// Restores the line-up that was offered. Its journal goes only when this window's own holds the line-up.
+    pub(super) fn restore_left(&mut self) {
+        let Some(left) = self.recovery.left.pop_front() else { return };
+        self.recovery.offered += 1;
+        let unsaved = left.unsaved.clone();
+        let file = unsaved.file.clone();
+        self.replace(Document::restored(unsaved.lineup.as_ref().clone(), unsaved.file, unsaved.frames));
+        self.claim_file(file.as_ref().map(|file| file.path.as_path()));
+        if self.flush_recovery()
+            && let Err(problem) = left.discard()
         {
-            self.recovery.is_kept = true;
-            if ours != kept {
-                self.throw_away(kept);
-            }
+            self.moment.notify(problem.to_string());
         }
-        "This is what was left unsaved.".clone_into(&mut self.moment.status);
+        "Restored. It is not saved yet.".clone_into(&mut self.moment.status);
     }
 
-    /// Throws a kept line-up away.
-    pub(super) fn throw_away(&mut self, kept: &Path) {
-        if let Err(problem) = disk::remove(kept) {
+    /// Discards the line-up that was offered.
+    pub(super) fn discard_left(&mut self) {
+        self.recovery.offered += 1;
+        if let Some(Err(problem)) = self.recovery.left.pop_front().map(LeftJournal::discard) {
             self.moment.notify(problem.to_string());
+        }
+    }
+
+    /// Leaves the line-up that was offered for another time.
+    pub(super) fn postpone_left(&mut self) {
+        self.recovery.offered += 1;
+        self.recovery.left.pop_front();
+    }
+
+    /// Whether another window has this file open, as far as the locks tell.
+    pub(super) fn is_open_elsewhere(&self, path: &Path) -> bool {
+        let Some(state) = &self.recovery.state else { return false };
+        let lock = disk::lock_path(state, path);
+        let is_ours = self.recovery.lineup_lock.as_ref().is_some_and(|(held, _)| *held == lock);
+        !is_ours && matches!(Lock::try_take(&lock), Ok(None))
+    }
+
+    /// Holds the lock of the open line-up's file, where it is free, and of no other.
+    pub(super) fn claim_file(&mut self, path: Option<&Path>) {
+        let Some((state, path)) = self.recovery.state.as_deref().zip(path) else {
+            self.recovery.lineup_lock = None;
+            return;
+        };
+        let lock = disk::lock_path(state, path);
+        if self.recovery.lineup_lock.as_ref().is_some_and(|(held, _)| *held == lock) {
+            return;
+        }
+        drop(disk::make_folder(lock.parent().unwrap_or(state)));
+        self.recovery.lineup_lock = Lock::try_take(&lock).ok().flatten().map(|held| (lock, held));
+    }
+
+    /// Opens a line-up, after telling where another window has it open.
+    pub(super) fn open_lineup(&mut self, lineup: crate::lineup::Lineup, file: FileIdentity, ctx: &egui::Context) {
+        let is_elsewhere = self.is_open_elsewhere(&file.path);
+        let then = Then::Replace(Box::new(lineup), file);
+        if is_elsewhere {
+            self.moment.question = Some(Question::OpenElsewhere(then));
+        } else {
+            self.leave(then, ctx);
         }
     }
 }
 
-/// A readable line-up that a process which is no more left in the folder: the last by name.
-fn left_in(folder: &Path) -> Option<(Lineup, PathBuf)> {
-    let mut files = disk::names_in(folder);
-    files.sort();
-    files.into_iter().rev().find_map(|name| {
-        let process = name.strip_prefix(PREFIX)?.strip_suffix(ENDING)?.parse::<u32>().ok()?;
-        if process != std::process::id() && disk::is_running(process) {
-            return None;
-        }
-        let path = folder.join(&name);
-        match disk::load(&path) {
-            Ok(Loaded::Lineup(lineup)) => Some((*lineup, path)),
-            _ => None,
-        }
-    })
+fn age_since(seconds: u64) -> Option<String> {
+    let now = SystemTime::now().duration_since(UNIX_EPOCH).ok()?.as_secs();
+    Some(age_in_words(now.checked_sub(seconds)?))
+}
+
+/// How long ago something was. A time of day would need the user's time zone.
+fn age_in_words(seconds: u64) -> String {
+    let (count, unit) = match seconds {
+        0..60 => return "less than a minute ago".to_owned(),
+        60..3600 => (seconds / 60, "minute"),
+        3600..86400 => (seconds / 3600, "hour"),
+        _ => (seconds / 86400, "day"),
+    };
+    format!("{count} {unit}{} ago", if count == 1 { "" } else { "s" })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ages_are_in_words() {
+        assert_eq!(age_in_words(59), "less than a minute ago");
+        assert_eq!(age_in_words(60), "1 minute ago");
+        assert_eq!(age_in_words(7300), "2 hours ago");
+        assert_eq!(age_in_words(86_400 * 3), "3 days ago");
+    }
 }

@@ -129,7 +129,9 @@ pub(crate) fn file_dialog(ctx: &egui::Context, desktop: Option<&eframe::Frame>, 
             .add_filter("Frames, line-ups, tables", &["ron", "csv", "tsv", "txt", "xlsx"])
             .add_filter("All files", &["*"]),
         Purpose::SaveLineup => dialog.set_title("Save the line-up").set_file_name(suggested).add_filter("Line-up", &["ron"]),
-        Purpose::SaveFrame => dialog.set_title("Save the frame file").set_file_name(suggested).add_filter("Frame file", &["ron"]),
+        Purpose::SaveFrame(_) => {
+            dialog.set_title("Save the frame file").set_file_name(suggested).add_filter("Frame file", &["ron"])
+        }
         Purpose::SavePicture => dialog.set_title("Save the picture").set_file_name(suggested),
         Purpose::SaveSheet => {
             dialog.set_title("Save the sheet").set_file_name(suggested).add_filter("Pictures", &["png", "svg", "pdf"])
@@ -146,7 +148,7 @@ pub(crate) fn file_dialog(ctx: &egui::Context, desktop: Option<&eframe::Frame>, 
                 pollster::block_on(dialog.pick_files()).map(|files| files.iter().map(|f| f.path().to_owned()).collect::<Vec<_>>())
             }
             Purpose::Publish => pollster::block_on(dialog.pick_folder()).map(|folder| vec![folder.path().to_owned()]),
-            Purpose::SaveSheet | Purpose::SaveLineup | Purpose::SaveFrame | Purpose::SavePicture | Purpose::SavePattern(_) => {
+            Purpose::SaveSheet | Purpose::SaveLineup | Purpose::SaveFrame(_) | Purpose::SavePicture | Purpose::SavePattern(_) => {
                 pollster::block_on(dialog.save_file()).map(|file| vec![file.path().to_owned()])
             }
         };

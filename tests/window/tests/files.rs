@@ -141,7 +141,7 @@ fn another_file_is_not_written_over_unasked() {
     assert_eq!(fs::read(&path).expect("there"), b"mine");
     press(&mut harness, Modifiers::COMMAND | Modifiers::SHIFT, Key::S);
     answer_path(&mut harness, &path.to_string_lossy(), "Save");
-    click(&mut harness, "Write over it");
+    click(&mut harness, "Replace");
     assert!(read_lineup(&fs::read(&path).expect("there")).is_ok());
 }
 
@@ -262,85 +262,4 @@ fn a_picture_shows_the_part_that_was_seen() {
     press(&mut harness, Modifiers::NONE, Key::F);
     let fitted = saved_picture(&mut harness, "SVG", &folder.path().join("fitted.svg"));
     assert!(whole != closer && whole == fitted);
-}
-
-/// Files in a folder, in order.
-fn names(folder: &std::path::Path) -> Vec<String> {
-    let mut names: Vec<String> = fs::read_dir(folder)
-        .expect("a folder")
-        .map(|e| e.expect("an entry").file_name().to_string_lossy().into_owned())
-        .collect();
-    names.sort();
-    names
-}
-
-#[test]
-fn unsaved_work_survives_a_kill_and_is_offered() {
-    let kept = tempfile::tempdir().expect("a folder");
-    let mut harness = window_on_three();
-    harness.state_mut().keep_recovery_in(kept.path());
-    press(&mut harness, Modifiers::ALT, Key::ArrowRight);
-    let size = harness.state().lineup().frames[0].size.clone();
-    assert!(names(kept.path()).is_empty(), "a pause comes first");
-    std::thread::sleep(std::time::Duration::from_millis(2100));
-    harness.step();
-    assert_eq!(names(kept.path()).len(), 1);
-    // Killed: nothing is said goodbye to.
-    drop(harness);
-
-    let mut again = window_on(&[]);
-    again.state_mut().keep_recovery_in(kept.path());
-    again.run();
-    assert!(again.query_by_label("Go on where it broke off?").is_some());
-    click(&mut again, "Go on with it");
-    assert_eq!(models(&again).len(), 3);
-    assert_eq!(again.state().lineup().frames[0].size, size);
-    assert!(again.state().is_unsaved(), "it is still saved nowhere");
-    assert_eq!(names(kept.path()).len(), 1, "kept until it is saved");
-    let saved = kept.path().join("rescued.lineup.ron");
-    press(&mut again, Modifiers::COMMAND, Key::S);
-    answer_path(&mut again, &saved.to_string_lossy(), "Save");
-    assert_eq!(names(kept.path()), ["rescued.lineup.ron"]);
-}
-
-#[test]
-fn what_was_left_unsaved_can_be_thrown_away() {
-    let kept = tempfile::tempdir().expect("a folder");
-    let mut harness = window_on_three();
-    harness.state_mut().keep_recovery_in(kept.path());
-    press(&mut harness, Modifiers::ALT, Key::ArrowRight);
-    std::thread::sleep(std::time::Duration::from_millis(2100));
-    harness.step();
-    drop(harness);
-    let mut again = window_on(&[]);
-    again.state_mut().keep_recovery_in(kept.path());
-    again.run();
-    click(&mut again, "Throw it away");
-    assert!(names(kept.path()).is_empty() && models(&again).is_empty());
-}
-
-#[test]
-fn a_file_changed_outside_is_offered_and_undone() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let path = folder.path().join("drift.frame.ron");
-    let text = fs::read_to_string(sample("marrowby-drift.frame.ron")).expect("read");
-    fs::write(&path, &text).expect("written");
-    let mut harness = window_on(std::slice::from_ref(&path));
-    let come_back = |harness: &mut Driven| {
-        harness.input_mut().focused = false;
-        harness.step();
-        harness.input_mut().focused = true;
-        harness.run();
-    };
-    come_back(&mut harness);
-    assert!(harness.query_by_label("Read the file again?").is_none(), "nothing changed yet");
-    fs::write(&path, text.replace("Stack: 613", "Stack: 617")).expect("written");
-    come_back(&mut harness);
-    assert!(harness.query_by_label("Read the file again?").is_some());
-    let stack = |h: &Driven| h.state().lineup().frames[0].frameset.sizes[1].figures[&spandrel::frameset::Figure::Stack];
-    assert_eq!(stack(&harness), 613.0, "nothing is taken silently");
-    click(&mut harness, "Read it again");
-    assert_eq!(stack(&harness), 617.0);
-    press(&mut harness, Modifiers::COMMAND, Key::Z);
-    assert_eq!(stack(&harness), 613.0);
 }
