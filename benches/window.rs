@@ -98,7 +98,59 @@ fn views(c: &mut Criterion) {
     group.bench_function("Room, cut line dragged", dragged_cut);
     // The sheet's preview follows a change of every frame: findings, sentences, layout and painting anew. The goal is 8 ms.
     group.bench_function("Sheet, another size each frame (goal 8 ms)", changed_sheet);
+    // Five thousand sizes in one plot, at rest and moved, when all marks are laid out anew. The goal is 8 ms.
+    group.bench_function("Steering, 5,000 sizes (goal 8 ms)", |b| five_thousand(b, false));
+    group.bench_function("Steering, 5,000 sizes moved (goal 8 ms)", |b| five_thousand(b, true));
     group.finish();
+}
+
+/// Fifty framesets of a hundred sizes each, all drawn by one.
+fn many_sizes() -> Lineup {
+    let mut lineup = Lineup::default();
+    for place in 0..50 {
+        let mut frameset = frameset(FRAMES[place % FRAMES.len()]);
+        let first = frameset.sizes[0].clone();
+        frameset.sizes = (0..100)
+            .map(|step| {
+                let mut size = first.clone();
+                size.label = format!("{place}-{step}");
+                let further = f64::from(step) * 0.3 + place as f64 * 0.1;
+                for (figure, value) in &mut size.figures {
+                    if !figure.is_angle() {
+                        *value += further;
+                    }
+                }
+                size
+            })
+            .collect();
+        lineup.add(frameset, None);
+    }
+    assert_eq!(lineup.frames.iter().map(|f| f.frameset.sizes.len()).sum::<usize>(), 5_000);
+    lineup
+}
+
+/// One frame with a plot of five thousand sizes, moved to and fro by keys or left alone.
+fn five_thousand(b: &mut criterion::Bencher, is_moved: bool) {
+    let ctx = Context::default();
+    let mut window = Window::headless(&ctx, many_sizes());
+    let place = view_labels().iter().position(|l| *l == "Steering").expect("the view is there");
+    window.ask(Command::Show(place));
+    for _ in 0..4 {
+        frame(&ctx, &mut window, Pos2::new(900.0, 400.0));
+    }
+    let mut is_left = false;
+    b.iter(|| {
+        is_left = !is_left;
+        let key = if is_left { egui::Key::ArrowLeft } else { egui::Key::ArrowRight };
+        let mut input = input(Pos2::new(900.0, 400.0));
+        if is_moved {
+            let modifiers = egui::Modifiers::NONE;
+            input.events.push(Event::Key { key, physical_key: None, pressed: true, repeat: true, modifiers });
+        }
+        let mut output = ctx.run_ui(input, |ui| window.frame_ui(ui, None));
+        output.textures_delta.clear();
+        ctx.tessellate(output.shapes, output.pixels_per_point).len()
+    });
 }
 
 /// Takes the reference's next larger and smaller size by turns, with the sheet in front.

@@ -29,6 +29,7 @@ mod picture;
 mod picture_tests;
 mod picture_words;
 mod plot_labels;
+mod plot_marks;
 mod plot_scene;
 mod plot_view;
 mod price_scene;
@@ -64,9 +65,10 @@ pub use palette::{FRAME_COLOURS, Ground, LINE_CONTRAST, Palette, Rgb, TEXT_CONTR
 pub use pattern::{NoPattern, PATTERN_CAUTION, pattern_scenes};
 pub use pattern_paper::{PX_PER_MM, Paper};
 pub use picture::{Look, Picture, PictureView, picture_scene};
-pub use plot_scene::{plot_area, plot_scene};
+pub use plot_marks::{PlotAxis, PlotDot, PlotJoin, PlotMarks, PlotValue};
+pub use plot_scene::{plot_marks, plot_scene};
 pub use plot_view::{PlotView, fit_plot};
-pub use price_scene::price_scene;
+pub use price_scene::{price_marks, price_scene};
 pub use reach::near;
 pub use rect::Rect;
 pub use room_layout::{cut_through, is_on_cut};
@@ -77,4 +79,4 @@ pub use sheet::{
 };
 pub use view::View;
 pub use weight_scene::{weight_height, weight_scene};
-pub use worth_scene::{worth_height, worth_scene};
+pub use worth_scene::{worth_height, worth_scene, worth_scene_around_plot};

@@ -119,6 +119,11 @@ impl Pen {
         self.targets.extend(scene.targets.into_iter().map(|target| target.moved(corner)));
     }
 
+    /// The items alone, for a page that another hand finishes.
+    pub(super) fn into_items(self) -> Vec<Item> {
+        self.items
+    }
+
     pub(super) fn finish(self, page: Page, title: impl Into<String>, description: impl Into<String>) -> Scene {
         let field = Rect::of_page(page);
         let is_near = |item: &Item| matches!(near(item, field), Cow::Borrowed(_));

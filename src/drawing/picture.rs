@@ -216,18 +216,16 @@ fn view_scene(findings: &Findings, lineup: &Lineup, picture: &Picture, page: Pag
         Some(Look::Scale(view, seen_on)) => Some(view.on_another_page(seen_on, page)),
         _ => None,
     };
+    let plotted = match picture.look {
+        Some(Look::Plot(view)) => Some(view),
+        _ => None,
+    };
     match (picture.view, picture.view.axes(lineup), picture.view.fit_part()) {
-        (_, Some(axes), _) => {
-            let view = match picture.look {
-                Some(Look::Plot(view)) => view,
-                _ => fit_plot(findings, axes, page),
-            };
-            plot_scene(findings, axes, units, page, view)
-        }
+        (_, Some(axes), _) => plot_scene(findings, axes, units, page, plotted.unwrap_or_else(|| fit_plot(findings, axes))),
         (_, _, Some(part)) => whole_table(part, lineup, findings, page),
         (PictureView::Room, ..) => room_scene(findings, &settings.room, units, page),
         (PictureView::Weight, ..) => weight_scene(findings, units, page),
-        (PictureView::Worth, ..) => worth_scene(lineup, findings, page),
+        (PictureView::Worth, ..) => worth_scene(lineup, findings, page, plotted),
         (PictureView::Price, ..) => price_scene::price_scene(lineup, findings, page),
         (PictureView::Climb, ..) => climb_scene::climb_scene(lineup, findings, page),
         (PictureView::Fork, ..) => {

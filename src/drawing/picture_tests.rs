@@ -128,7 +128,7 @@ fn small_scenes_as_svg() {
     let outline = outline_scene(&findings, &lineup.settings.outline, units, page, view);
     insta::assert_snapshot!("outline", plain(&outline));
     let axes = lineup.settings.position;
-    insta::assert_snapshot!("position", plain(&plot_scene(&findings, axes, units, page, fit_plot(&findings, axes, page))));
+    insta::assert_snapshot!("position", plain(&plot_scene(&findings, axes, units, page, fit_plot(&findings, axes))));
     insta::assert_snapshot!("weight", plain(&weight_scene(&findings, units, Page { width: 700.0, height: 420.0 })));
 }
 

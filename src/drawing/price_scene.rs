@@ -4,18 +4,17 @@
 //! Invariants: framesets stand beside framesets only; what is not priced or not weighed stands in words under the plot,
 //! never at a made-up place; no price of a gram where the weights cannot be told apart.
 
-use super::measure::{CAP_HEIGHT, text_width, wrap};
+use super::measure::{text_width, wrap};
 use super::order::from_back_to_front;
-use super::pen::{BALLOON, Face, Pen, solid};
-use super::plot_labels::Taken;
+use super::pen::{Face, Pen, solid};
+use super::plot_marks::{DOT, MarkLook, PlotAxis, PlotDot, PlotJoin, PlotMarks, PlotValue, RING};
 use super::plot_view::PlotView;
 use super::rect::Rect;
-use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
-use super::ticks::ticks;
+use super::scene::{Anchor, Page, Pattern, Pt, Role, Scene, Stroke};
 use crate::frameset::{Part, Tax};
 use crate::lineup::{Findings, Lineup};
 use crate::money::Money;
-use crate::units::{Mass, Measured, Quantity, System};
+use crate::units::{Mass, Measured, Quantity};
 use crate::words::frame_and_size;
 use crate::words::{cost_sentence, per_gram_text, worth_words};
 
@@ -29,17 +28,95 @@ const NOTE_LINE: f64 = 16.0;
 const NOTE: Face = Face::regular(12.0, Role::SecondInk);
 const TICK: Face = Face::regular(12.0, Role::SecondInk);
 const TITLE: Face = Face::semibold(13.0, Role::Ink);
-const GRAM: Face = Face::regular(11.5, Role::SecondInk);
-/// Radius of a point and of the ring around one that nobody beats.
-const DOT: f64 = 5.5;
-const RING: f64 = 9.5;
 
 /// The plot on a page.
 #[must_use]
 pub fn price_scene(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
     let mut pen = Pen::default();
-    draw(&mut pen, lineup, findings, Rect::of_page(page));
-    pen.finish(page, "Price against weight", description(lineup, findings))
+    let marks = price_marks(lineup, findings);
+    draw(&mut pen, &marks, Rect::of_page(page), marks.bounds);
+    pen.finish(page, marks.title, marks.description)
+}
+
+/// The marks of the plot.
+#[must_use]
+pub fn price_marks(lineup: &Lineup, findings: &Findings) -> PlotMarks {
+    let dots = dots(findings);
+    let units = lineup.settings.units;
+    let money = &lineup.settings.money;
+    let tax = match money.tax {
+        Tax::Included => "with tax",
+        Tax::Excluded => "without tax",
+    };
+    let has_reference = dots.iter().any(|d| findings.reference == Some(d.place));
+    let words = [
+        (dots.iter().any(|d| d.is_unbeaten), "ring: beaten by nobody here in both"),
+        (dots.iter().any(|d| d.mass.u > 0.0), "bar: ± of the weight"),
+        (has_reference && dots.iter().any(|d| each_gram(findings, d.place).is_some()), "broken line: price of a saved gram"),
+    ];
+    PlotMarks {
+        title: "Price against weight".to_owned(),
+        description: description(lineup, findings),
+        across: PlotAxis {
+            title: format!("Weight of the frameset, {}", units.unit(Quantity::Mass)),
+            factor: units.factor(Quantity::Mass),
+            spacing: 74.0,
+        },
+        up: PlotAxis { title: format!("Price of frame and fork, {} {tax}", money.currency.code()), factor: 1.0, spacing: 34.0 },
+        bounds: window(&dots),
+        joins: gram_lines(findings, &dots),
+        dots: dots.iter().filter_map(|dot| mark(lineup, findings, dot)).collect(),
+        key: words.into_iter().filter_map(|(is_there, text)| is_there.then_some(text)).collect(),
+        notes: notes(findings),
+        empty: if dots.is_empty() { "No shown frameset has both a weight and a price." } else { "" },
+        look: MarkLook {
+            rings: [6.0, 14.0, 26.0, 40.0],
+            leader_from: 16.0,
+            bar_from: 2.0 * DOT,
+            edge: 1.2,
+            clear: RING + 1.0,
+            bar_clear: 4.0,
+            targets: (RING + 3.0, RING + 3.0),
+        },
+    }
+}
+
+/// A frameset's point with its words.
+fn mark(lineup: &Lineup, findings: &Findings, dot: &Dot) -> Option<PlotDot> {
+    let frame = findings.frames.get(dot.place)?;
+    let units = lineup.settings.units;
+    let mut detail = format!("{}, {}.", dot.mass.text(units), dot.money.text());
+    if dot.is_unbeaten {
+        detail.push_str(" Nobody here beats it in both.");
+    }
+    if let Some(sentence) = cost_sentence(lineup, findings, dot.place) {
+        detail.push(' ');
+        detail.push_str(&sentence);
+    }
+    Some(PlotDot {
+        place: dot.place,
+        letter: frame.letter.clone(),
+        label: String::new(),
+        is_chosen: true,
+        has_ring: dot.is_unbeaten,
+        across: PlotValue { value: dot.mass.value, low: dot.mass.low(), high: dot.mass.high() },
+        up: PlotValue { value: dot.price, low: dot.price, high: dot.price },
+        name: frame_and_size(frame),
+        detail,
+    })
+}
+
+/// Broken lines from the reference to the frames whose grams have a price, each with it.
+fn gram_lines(findings: &Findings, dots: &[Dot]) -> Vec<PlotJoin> {
+    let Some(reference) = dots.iter().find(|d| findings.reference == Some(d.place)) else { return Vec::new() };
+    let stroke = Stroke { role: Role::SecondInk, width: 0.9, pattern: Pattern::Dashes, opacity: 0.8 };
+    let line = |dot: &Dot| {
+        let each = each_gram(findings, dot.place)?;
+        let letter = findings.frames.get(dot.place).map_or("", |f| f.letter.as_str());
+        let points = vec![(reference.mass.value, reference.price), (dot.mass.value, dot.price)];
+        Some(PlotJoin { points, stroke, label: Some(format!("{letter}: {}", per_gram_text(each))) })
+    };
+    dots.iter().filter_map(line).collect()
 }
 
 /// The findings in sentences, for those who do not see the picture.
@@ -86,8 +163,8 @@ fn dots(findings: &Findings) -> Vec<Dot> {
     dots
 }
 
-/// What has no place in the plot, in lines that fit.
-fn notes(findings: &Findings, width: f64, most: usize) -> Vec<String> {
+/// What has no place in the plot, in sentences.
+fn notes(findings: &Findings) -> String {
     let mut sentences = Vec::new();
     for (place, frame) in findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
         let weighs = frame.weights.part(Part::Frameset).is_some();
@@ -104,31 +181,33 @@ fn notes(findings: &Findings, width: f64, most: usize) -> Vec<String> {
             (false, Some(why)) => sentences.push(format!("{name} has neither a frameset’s weight nor a price here: {why}.")),
         }
     }
-    wrap(&sentences.join(" "), NOTE.size, NOTE.weight, width.max(0.0), most)
+    sentences.join(" ")
 }
 
 /// Draws the plot into a rectangle.
-pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Rect) {
-    let dots = dots(findings);
+pub(super) fn draw(pen: &mut Pen, marks: &PlotMarks, rect: Rect, view: PlotView) {
     let inner = (rect.width - LEFT - RIGHT).max(0.0);
-    let notes = notes(findings, rect.width - SIDE - RIGHT, if rect.height > 300.0 { 4 } else { 2 });
-    let key = key(findings, &dots, rect.width - SIDE - 8.0);
+    let most = if rect.height > 300.0 { 4 } else { 2 };
+    let notes = wrap(&marks.notes, NOTE.size, NOTE.weight, (rect.width - SIDE - RIGHT).max(0.0), most);
+    let key = key_lines(&marks.key, rect.width - SIDE - 8.0);
     let key_height = NOTE_LINE * key.len() as f64;
     let below = BOTTOM + key_height + NOTE_LINE * notes.len() as f64;
     let area = Rect::new(rect.x + LEFT, rect.y + TOP, inner, rect.height - TOP - below);
     if area.width < 40.0 || area.height < 40.0 {
         return;
     }
-    if dots.is_empty() {
-        let text = wrap("No shown frameset has both a weight and a price.", 14.0, TITLE.weight, inner, 2);
+    if marks.empty.is_empty() {
+        draw_axes(pen, marks, rect, area, view);
+        pen.clip(area);
+        marks.draw(pen, area, view);
+        pen.unclip();
+        marks.targets(pen, area, view);
+    } else {
+        let text = wrap(marks.empty, 14.0, TITLE.weight, inner, 2);
         for (i, line) in text.into_iter().enumerate() {
             let at = Pt { x: rect.centre().x, y: area.centre().y + 20.0 * i as f64 };
             pen.text(at, line, Face::regular(14.0, Role::SecondInk), Anchor::Middle);
         }
-    } else {
-        let plot = Plot { lineup, findings, area, view: window(&dots) };
-        plot.axes(pen, rect);
-        plot.content(pen, &dots);
     }
     for (i, line) in key.into_iter().enumerate() {
         let y = area.bottom() + BOTTOM + 4.0 + NOTE_LINE * i as f64;
@@ -142,8 +221,32 @@ pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Re
     }
 }
 
+fn draw_axes(pen: &mut Pen, marks: &PlotMarks, rect: Rect, area: Rect, view: PlotView) {
+    let grid = Stroke { role: Role::Hairline, width: 0.8, pattern: Pattern::Solid, opacity: 0.9 };
+    for (value, _, label) in marks.across.ticks(view.left, view.right, area.width) {
+        let x = view.to_page(area, value, view.bottom).x;
+        pen.line(vec![Pt { x, y: area.y }, Pt { x, y: area.bottom() }], grid);
+        pen.text(Pt { x, y: area.bottom() + 16.0 }, label, TICK, Anchor::Middle);
+    }
+    for (value, _, label) in marks.up.ticks(view.bottom, view.top, area.height) {
+        let y = view.to_page(area, view.left, value).y;
+        pen.line(vec![Pt { x: area.x, y }, Pt { x: area.right(), y }], grid);
+        pen.text(Pt { x: area.x - 8.0, y: y + 4.0 }, label, TICK, Anchor::End);
+    }
+    let (left, bottom) = (area.x, area.bottom());
+    pen.line(
+        vec![Pt { x: left, y: area.y }, Pt { x: left, y: bottom }, Pt { x: area.right(), y: bottom }],
+        solid(Role::Ink, 1.2),
+    );
+    pen.text(Pt { x: rect.x + SIDE, y: area.y - 14.0 }, marks.up.title.clone(), TITLE, Anchor::Start);
+    pen.text(Pt { x: area.right(), y: bottom + 34.0 }, marks.across.title.clone(), TITLE, Anchor::End);
+}
+
 /// The window that shows all points with their ± and a margin.
 fn window(dots: &[Dot]) -> PlotView {
+    if dots.is_empty() {
+        return PlotView { left: 0.0, right: 1.0, bottom: 0.0, top: 1.0 };
+    }
     let spread = |low: f64, high: f64, least: f64| {
         let margin = ((high - low) * 0.14).max(least);
         (low - margin, high + margin)
@@ -158,171 +261,17 @@ fn window(dots: &[Dot]) -> PlotView {
     PlotView { left: left.max(0.0), right, bottom: bottom.max(0.0), top }
 }
 
-struct Plot<'a> {
-    lineup: &'a Lineup,
-    findings: &'a Findings,
-    area: Rect,
-    view: PlotView,
-}
-
-impl Plot<'_> {
-    fn units(&self) -> System {
-        self.lineup.settings.units
-    }
-
-    fn at(&self, grams: f64, price: f64) -> Pt {
-        self.view.to_page(self.area, grams, price)
-    }
-
-    fn axes(&self, pen: &mut Pen, rect: Rect) {
-        let Self { area, view, .. } = *self;
-        let grid = Stroke { role: Role::Hairline, width: 0.8, pattern: Pattern::Solid, opacity: 0.9 };
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count of labels across a page")]
-        let most = |length: f64, spacing: f64| ((length / spacing) as usize).max(2);
-        let by = self.units().factor(Quantity::Mass);
-        for tick in ticks(view.left * by, view.right * by, most(area.width, 74.0)) {
-            let x = self.at(tick.value / by, view.bottom).x;
-            pen.line(vec![Pt { x, y: area.y }, Pt { x, y: area.bottom() }], grid);
-            pen.text(Pt { x, y: area.bottom() + 16.0 }, tick.label, TICK, Anchor::Middle);
-        }
-        for tick in ticks(view.bottom, view.top, most(area.height, 34.0)) {
-            let y = self.at(view.left, tick.value).y;
-            pen.line(vec![Pt { x: area.x, y }, Pt { x: area.right(), y }], grid);
-            pen.text(Pt { x: area.x - 8.0, y: y + 4.0 }, tick.label, TICK, Anchor::End);
-        }
-        let (left, bottom) = (area.x, area.bottom());
-        pen.line(
-            vec![Pt { x: left, y: area.y }, Pt { x: left, y: bottom }, Pt { x: area.right(), y: bottom }],
-            solid(Role::Ink, 1.2),
-        );
-        let money = &self.lineup.settings.money;
-        let tax = match money.tax {
-            Tax::Included => "with tax",
-            Tax::Excluded => "without tax",
-        };
-        let title = format!("Price of frame and fork, {} {tax}", money.currency.code());
-        pen.text(Pt { x: rect.x + SIDE, y: area.y - 14.0 }, title, TITLE, Anchor::Start);
-        let title = format!("Weight of the frameset, {}", self.units().unit(Quantity::Mass));
-        pen.text(Pt { x: area.right(), y: bottom + 34.0 }, title, TITLE, Anchor::End);
-    }
-
-    /// All but the axes.
-    fn content(&self, pen: &mut Pen, dots: &[Dot]) {
-        pen.clip(self.area);
-        let mut taken = Taken::within(self.area.inset(2.0));
-        let ends = |dot: &Dot| [dot.mass.low(), dot.mass.high()].map(|grams| self.at(grams, dot.price));
-        for dot in dots {
-            taken.add(Rect::around(self.at(dot.mass.value, dot.price), RING + 1.0));
-            let [low, high] = ends(dot);
-            taken.add_line(low, high);
-            taken.add(Rect::new(low.x, low.y - 4.0, high.x - low.x, 8.0));
-        }
-        let lines = self.gram_lines(pen, dots, &mut taken);
-        for dot in dots {
-            self.dot(pen, dot, ends(dot));
-        }
-        let size = 2.0 * BALLOON + 1.0;
-        let mut ordered: Vec<&Dot> = dots.iter().collect();
-        ordered.sort_by_key(|d| d.place);
-        let mut balloons = Vec::new();
-        for dot in ordered {
-            let at = self.at(dot.mass.value, dot.price);
-            let found = taken.place(at, size, size, &[6.0, 14.0, 26.0, 40.0]).or_else(|| taken.place_anywhere(at, size, size));
-            let Some(centre) = found else { continue };
-            if (at.x - centre.x).hypot(at.y - centre.y) > BALLOON + 16.0 {
-                let line = Stroke { role: Role::FrameLine(dot.place), width: 0.9, pattern: Pattern::Solid, opacity: 0.9 };
-                pen.line(vec![centre, at], line);
-            }
-            balloons.push((centre, dot));
-        }
-        for (middle, text) in lines {
-            let width = text_width(&text, GRAM.size, GRAM.weight);
-            let (width, height) = (width + 8.0, GRAM.size + 4.0);
-            let near = taken.place(middle, width, height, &[0.0, 4.0, 10.0, 18.0, 30.0]);
-            if let Some(centre) = near.or_else(|| taken.place_anywhere(middle, width, height)) {
-                let base = Pt { x: centre.x, y: centre.y + GRAM.size * CAP_HEIGHT / 2.0 };
-                pen.backed_text(base, text, GRAM, Anchor::Middle);
-            }
-        }
-        for (centre, dot) in &balloons {
-            if let Some(frame) = self.findings.frames.get(dot.place) {
-                pen.balloon(*centre, &frame.letter, dot.place);
-            }
-        }
-        pen.unclip();
-        for dot in dots {
-            self.target(pen, dot);
-        }
-    }
-
-    /// Broken lines from the reference to the frames whose grams have a price, and where their price may stand.
-    fn gram_lines(&self, pen: &mut Pen, dots: &[Dot], taken: &mut Taken) -> Vec<(Pt, String)> {
-        let Some(reference) = dots.iter().find(|d| self.findings.reference == Some(d.place)) else { return Vec::new() };
-        let from = self.at(reference.mass.value, reference.price);
-        let stroke = Stroke { role: Role::SecondInk, width: 0.9, pattern: Pattern::Dashes, opacity: 0.8 };
-        let mut labels = Vec::new();
-        for dot in dots {
-            let Some(each) = each_gram(self.findings, dot.place) else { continue };
-            let letter = self.findings.frames.get(dot.place).map_or("", |f| f.letter.as_str());
-            let to = self.at(dot.mass.value, dot.price);
-            pen.line(vec![from, to], stroke);
-            taken.add_line(from, to);
-            labels.push((
-                Pt { x: f64::midpoint(from.x, to.x), y: f64::midpoint(from.y, to.y) },
-                format!("{letter}: {}", per_gram_text(each)),
-            ));
-        }
-        labels
-    }
-
-    fn dot(&self, pen: &mut Pen, dot: &Dot, [low, high]: [Pt; 2]) {
-        let role = Role::FrameLine(dot.place);
-        let at = self.at(dot.mass.value, dot.price);
-        let stroke = solid(role, 1.6);
-        // A bar inside its point would only blur it.
-        if high.x - low.x > 2.0 * if dot.is_unbeaten { RING } else { DOT } {
-            pen.line(vec![low, high], stroke);
-            for end in [low, high] {
-                pen.line(vec![Pt { x: end.x, y: end.y - 4.0 }, Pt { x: end.x, y: end.y + 4.0 }], stroke);
-            }
-        }
-        if dot.is_unbeaten {
-            pen.circle(at, RING, None, Some(solid(role, 1.6)));
-        }
-        pen.circle(at, DOT, Some(Fill { role, opacity: 1.0 }), Some(solid(Role::Paper, 1.2)));
-    }
-
-    fn target(&self, pen: &mut Pen, dot: &Dot) {
-        let Some(frame) = self.findings.frames.get(dot.place) else { return };
-        let mut detail = format!("{}, {}.", dot.mass.text(self.units()), dot.money.text());
-        if dot.is_unbeaten {
-            detail.push_str(" Nobody here beats it in both.");
-        }
-        if let Some(sentence) = cost_sentence(self.lineup, self.findings, dot.place) {
-            detail.push(' ');
-            detail.push_str(&sentence);
-        }
-        pen.spot(self.at(dot.mass.value, dot.price), RING + 3.0, frame_and_size(frame), detail);
-    }
-}
-
 /// The price of each gram that a frame saves, where it has one: dearer and lighter beyond the ±.
 fn each_gram(findings: &Findings, place: usize) -> Option<&(Money, Money)> {
     let each = findings.worth.get(place)?.against.as_ref()?.per_gram.as_ref()?;
     (each.0.amount.is_sign_positive() && !each.0.amount.is_zero()).then_some(each)
 }
 
-/// What ring, bar and broken line mean, of those that are there: lines of words, each with its place.
-fn key(findings: &Findings, dots: &[Dot], width: f64) -> Vec<Vec<(f64, &'static str)>> {
-    let has_reference = dots.iter().any(|d| findings.reference == Some(d.place));
-    let words = [
-        (dots.iter().any(|d| d.is_unbeaten), "ring: beaten by nobody here in both"),
-        (dots.iter().any(|d| d.mass.u > 0.0), "bar: ± of the weight"),
-        (has_reference && dots.iter().any(|d| each_gram(findings, d.place).is_some()), "broken line: price of a saved gram"),
-    ];
+/// What ring, bar and broken line mean: lines of words, each with its place.
+fn key_lines(key: &[&'static str], width: f64) -> Vec<Vec<(f64, &'static str)>> {
     let mut lines: Vec<Vec<(f64, &'static str)>> = Vec::new();
     let mut x = 0.0;
-    for (_, text) in words.into_iter().filter(|(is_there, _)| *is_there) {
+    for text in key.iter().copied() {
         let taken = text_width(text, NOTE.size, NOTE.weight);
         match lines.last_mut() {
             Some(line) if x + taken <= width => line.push((x, text)),

@@ -21,7 +21,7 @@ fn outline(lineup: &Lineup, settings: OutlineSettings, page: Page) -> Scene {
 
 fn plot(lineup: &Lineup, axes: Axes) -> Scene {
     let findings = Findings::of(lineup);
-    plot_scene(&findings, axes, System::Metric, PAGE, fit_plot(&findings, axes, PAGE))
+    plot_scene(&findings, axes, System::Metric, PAGE, fit_plot(&findings, axes))
 }
 
 fn with_dimensions() -> OutlineSettings {
@@ -220,7 +220,7 @@ proptest! {
     fn words_of_plots_and_weights_stay_on_the_page(count in 1_usize..9, width in 320.0..1600.0_f64, height in 300.0..1000.0_f64) {
         let page = Page { width, height };
         let findings = Findings::of(&lineup(count));
-        let view = fit_plot(&findings, STEERING, page);
+        let view = fit_plot(&findings, STEERING);
         for scene in [plot_scene(&findings, STEERING, System::Metric, page, view), weight_scene(&findings, System::Metric, page)] {
             for item in &scene.items {
                 if let Item::Text { at, text, size, anchor, weight, .. } = item {

@@ -3,6 +3,9 @@
 
 use super::measure::wrap;
 use super::pen::{Face, Pen};
+use super::plot_marks::PlotMarks;
+use super::plot_view::PlotView;
+use super::price_scene::price_marks;
 use super::rect::Rect;
 use super::scene::{Anchor, Page, Pt, Role, Scene};
 use super::{climb_scene, price_scene};
@@ -55,9 +58,22 @@ pub fn worth_height(lineup: &Lineup, findings: &Findings, width: f64) -> f64 {
     }
 }
 
-/// All of it on a page.
+/// All of it on a page; the plot shows `view` of its plane, or all.
 #[must_use]
-pub fn worth_scene(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
+pub fn worth_scene(lineup: &Lineup, findings: &Findings, page: Page, view: Option<PlotView>) -> Scene {
+    let price = price_scene::description(lineup, findings);
+    let draw = |pen: &mut Pen, marks: &PlotMarks, place| price_scene::draw(pen, marks, place, view.unwrap_or(marks.bounds));
+    let (scene, _) = drawn(lineup, findings, page, draw);
+    Scene { description: format!("{price} {}", scene.description), ..scene }
+}
+
+/// All but the plot, and the place that is left for it, for a page whose plot is not painted but is there.
+#[must_use]
+pub fn worth_scene_around_plot(lineup: &Lineup, findings: &Findings, page: Page) -> (Scene, Rect) {
+    drawn(lineup, findings, page, |_, _, _| {})
+}
+
+fn drawn(lineup: &Lineup, findings: &Findings, page: Page, plot: impl Fn(&mut Pen, &PlotMarks, Rect)) -> (Scene, Rect) {
     let mut pen = Pen::default();
     let mut lines = answers(lineup, findings, page.width);
     while lines.len() > 1 && answers_height(&lines) > page.height * 0.5 {
@@ -71,17 +87,18 @@ pub fn worth_scene(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
     let top = answers_height(&lines);
     let left = (page.height - top).max(0.0);
     let climb = climb_scene::height(lineup, findings, page.width);
-    if page.width >= WIDE || (page.width >= WIDE_ENOUGH && left < LEAST_PLOT + climb + 8.0) {
+    let place = if page.width >= WIDE || (page.width >= WIDE_ENOUGH && left < LEAST_PLOT + climb + 8.0) {
         let half = page.width * PLOT;
-        price_scene::draw(&mut pen, lineup, findings, Rect::new(0.0, top, half, left));
         climb_scene::draw(&mut pen, lineup, findings, Rect::new(half, top + 6.0, page.width - half, left - 10.0));
+        Rect::new(0.0, top, half, left)
     } else {
         let climb = climb.min(left * 0.6);
-        price_scene::draw(&mut pen, lineup, findings, Rect::new(0.0, top, page.width, left - climb - 8.0));
         climb_scene::draw(&mut pen, lineup, findings, Rect::new(0.0, page.height - climb, page.width, climb));
-    }
-    let description = format!("{} {}", price_scene::description(lineup, findings), climb_scene::description(lineup, findings));
-    pen.finish(page, "Weight, price and the climb", description)
+        Rect::new(0.0, top, page.width, left - climb - 8.0)
+    };
+    plot(&mut pen, &price_marks(lineup, findings), place);
+    let description = climb_scene::description(lineup, findings);
+    (pen.finish(page, "Weight, price and the climb", description), place)
 }
 
 #[cfg(test)]
@@ -101,7 +118,7 @@ mod tests {
     fn the_story_changes_with_the_way_to_the_size() {
         let mut lineup = sample();
         let told = |lineup: &Lineup| {
-            let scene = worth_scene(lineup, &Findings::of(lineup), Page { width: 1200.0, height: 700.0 });
+            let scene = worth_scene(lineup, &Findings::of(lineup), Page { width: 1200.0, height: 700.0 }, None);
             let first = scene.items.iter().find_map(|i| if let Item::Text { text, .. } = i { Some(text.clone()) } else { None });
             (first.unwrap_or_default(), scene.description)
         };
@@ -121,7 +138,7 @@ mod tests {
         let lineup = sample();
         let findings = Findings::of(&lineup);
         // What a sheet of 16 to 9 leaves beside its legend.
-        let scene = worth_scene(&lineup, &findings, Page { width: 860.0, height: 480.0 });
+        let scene = worth_scene(&lineup, &findings, Page { width: 860.0, height: 480.0 }, None);
         let at = |words: &str| {
             let place =
                 |i: &Item| if let Item::Text { at, text, .. } = i { text.starts_with(words).then_some(*at) } else { None };
@@ -143,7 +160,7 @@ mod tests {
             let findings = Findings::of(&lineup);
             for width in [480.0, 570.0, 1000.0, 1400.0] {
                 let page = Page { width, height: worth_height(&lineup, &findings, width) };
-                let scene = worth_scene(&lineup, &findings, page);
+                let scene = worth_scene(&lineup, &findings, page, None);
                 for item in &scene.items {
                     if let Item::Text { at, text, size, anchor, weight, .. } = item {
                         let covered = Rect::of_text(*at, text, *size, *anchor, *weight);

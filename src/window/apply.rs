@@ -535,7 +535,7 @@ impl Window {
         let view = VIEWS.get(index)?.picture(self.shown()).filter(|_| !self.document.lineup().frames.is_empty())?;
         let look = match self.moment.sights.get(index).copied().flatten() {
             Some((Sight::Scale(seen), on)) => Some(Look::Scale(seen, on)),
-            Some((Sight::Plot(seen, _), _)) => Some(Look::Plot(seen)),
+            Some((Sight::Plot(seen), _)) => Some(Look::Plot(seen)),
             None => None,
         };
         Some(Picture { view, width_px, height_px, ground, look })

@@ -8,9 +8,8 @@ use egui::{Context, EventFilter, Id, Key, PointerButton, Pos2, Rect, Response, S
 use super::app::Shown;
 use super::named::described;
 use super::paint;
-use super::sight::Sight;
 use super::theme::Tones;
-use crate::drawing::{Page, Pt, Scene, Target};
+use crate::drawing::{Page, Pt, Scene, Target, View};
 
 /// How near the pointer must come to a spot, points.
 const NEAR: f64 = 8.0;
@@ -69,9 +68,9 @@ impl Field {
         self.response.hover_pos().map(|place| self.on_page(place))
     }
 
-    /// The sight after what mouse and keys did to it; `None` when they did nothing.
-    pub(crate) fn moved(&self, ui: &Ui, sight: Sight, first: FirstButton, shown: Shown<'_>) -> Option<Sight> {
-        let mut after = sight.zoomed_at(self.page, middle(self.page), shown.moment.zoom);
+    /// The view after what mouse and keys did to it; `None` when they did nothing.
+    pub(crate) fn moved(&self, ui: &Ui, before: View, first: FirstButton, shown: Shown<'_>) -> Option<View> {
+        let mut after = before.zoomed_at(self.page, middle(self.page), shown.moment.zoom);
         let by_hand = self.response.dragged_by(PointerButton::Middle)
             || self.response.dragged_by(PointerButton::Secondary)
             || (self.response.dragged_by(PointerButton::Primary) && is_moving(ui, first));
@@ -87,39 +86,18 @@ impl Field {
                 after = after.zoomed_at(self.page, place, factor);
             }
         }
-        after = self.moved_by_keys(ui, after);
-        (after != sight).then_some(after)
-    }
-
-    fn moved_by_keys(&self, ui: &Ui, sight: Sight) -> Sight {
-        if self.response.clicked() || self.response.drag_started() {
-            self.response.request_focus();
+        let (right, down) = keys_moved(ui, &self.response);
+        if right != 0.0 || down != 0.0 {
+            after = after.panned(f64::from(right), f64::from(down));
         }
-        let is_ours = self.response.has_focus() || ui.memory(|m| m.focused().is_none());
-        if !is_ours || ui.ctx().any_popup_open() {
-            return sight;
-        }
-        let arrows = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..EventFilter::default() };
-        ui.memory_mut(|m| m.set_focus_lock_filter(self.response.id, arrows));
-        let (right, down) = ui.input_mut(|i| {
-            let mut pressed = |key: Key| {
-                let plain = i.count_and_consume_key(egui::Modifiers::NONE, key) as f32;
-                plain + if i.modifiers.shift { 3.0 * plain } else { 0.0 }
-            };
-            let right = pressed(Key::ArrowLeft) - pressed(Key::ArrowRight);
-            let down = pressed(Key::ArrowUp) - pressed(Key::ArrowDown);
-            (right, down)
-        });
-        if right == 0.0 && down == 0.0 { sight } else { sight.panned(f64::from(right * STEP), f64::from(down * STEP)) }
+        (after != before).then_some(after)
     }
 
     /// Paints the scene, tells what the pointer is over, and gives screen readers the findings in sentences.
     pub(crate) fn show(&self, ui: &Ui, scene: &Scene, tones: Tones) {
         paint::scene(ui.painter(), self.rect.min, scene, tones);
         described(&self.response, &format!("Drawing: {}", scene.title), &scene.description);
-        if self.response.has_focus() && !ui.input(|i| i.pointer.any_down()) {
-            ui.painter().rect_stroke(self.rect.shrink(1.0), 0.0, (1.0, tones.second()), egui::StrokeKind::Inside);
-        }
+        outlined(ui, &self.response, tones);
         let is_busy = ui.input(|i| i.pointer.any_down());
         if let Some(target) = self.pointer().filter(|_| !is_busy).and_then(|place| pointed_at(scene, place)) {
             self.point_out(ui, target, tones);
@@ -144,6 +122,36 @@ impl Field {
                 ui.label(&target.detail);
             }
         });
+    }
+}
+
+/// How far the arrow keys move a drawing, points to the right and down; taken out of the input. They are the drawing's while
+/// it, or nothing, has the keyboard.
+pub(crate) fn keys_moved(ui: &Ui, response: &Response) -> (f32, f32) {
+    if response.clicked() || response.drag_started() {
+        response.request_focus();
+    }
+    let is_ours = response.has_focus() || ui.memory(|m| m.focused().is_none());
+    if !is_ours || ui.ctx().any_popup_open() {
+        return (0.0, 0.0);
+    }
+    let arrows = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..EventFilter::default() };
+    ui.memory_mut(|m| m.set_focus_lock_filter(response.id, arrows));
+    ui.input_mut(|i| {
+        let mut pressed = |key: Key| {
+            let plain = i.count_and_consume_key(egui::Modifiers::NONE, key) as f32;
+            plain + if i.modifiers.shift { 3.0 * plain } else { 0.0 }
+        };
+        let right = pressed(Key::ArrowLeft) - pressed(Key::ArrowRight);
+        let down = pressed(Key::ArrowUp) - pressed(Key::ArrowDown);
+        (right * STEP, down * STEP)
+    })
+}
+
+/// Draws an edge around a drawing that has the keyboard.
+pub(crate) fn outlined(ui: &Ui, response: &Response, tones: Tones) {
+    if response.has_focus() && !ui.input(|i| i.pointer.any_down()) {
+        ui.painter().rect_stroke(response.rect.shrink(1.0), 0.0, (1.0, tones.second()), egui::StrokeKind::Inside);
     }
 }
 

@@ -36,6 +36,7 @@ mod named;
 mod notices;
 mod outside;
 mod paint;
+mod plot_field;
 mod questions;
 mod reader;
 mod recovery;

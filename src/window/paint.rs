@@ -13,37 +13,55 @@ pub(crate) fn scene(painter: &Painter, origin: Pos2, scene: &Scene, tones: Tones
     let whole = painter.with_clip_rect(painter.clip_rect().intersect(page));
     let mut clipped = whole.clone();
     let field = drawing::Rect::of_page(scene.page);
+    let mut shapes = Vec::new();
     for item in &scene.items {
-        for item in near(item, field).iter() {
-            paint_item(&whole, &mut clipped, origin, item, tones);
+        match item {
+            Item::Clip { at: corner, size } => {
+                let rect = Rect::from_min_size(at(*corner, origin), vec2(size.width as f32, size.height as f32));
+                clipped = whole.with_clip_rect(whole.clip_rect().intersect(rect));
+            }
+            Item::Unclip => clipped = whole.clone(),
+            Item::Line { .. } | Item::Area { .. } | Item::Circle { .. } | Item::Text { .. } => {
+                for item in near(item, field).iter() {
+                    put(&mut shapes, painter, origin, item, tones);
+                }
+                clipped.extend(shapes.drain(..));
+            }
         }
     }
 }
 
-fn paint_item(whole: &Painter, clipped: &mut Painter, origin: Pos2, item: &Item, tones: Tones) {
+/// The shapes of items that lie on `field` of a page whose top left corner is at `origin`; clips are left out.
+pub(crate) fn shapes(painter: &Painter, origin: Pos2, items: &[Item], field: drawing::Rect, tones: Tones) -> Vec<Shape> {
+    let mut shapes = Vec::with_capacity(items.len());
+    for item in items {
+        for item in near(item, field).iter() {
+            put(&mut shapes, painter, origin, item, tones);
+        }
+    }
+    shapes
+}
+
+fn put(shapes: &mut Vec<Shape>, painter: &Painter, origin: Pos2, item: &Item, tones: Tones) {
     match item {
-        Item::Line { points, stroke } => line(clipped, points, origin, *stroke, tones, false),
+        Item::Line { points, stroke } => line(shapes, points, origin, *stroke, tones, false),
         Item::Area { points, fill, stroke } => {
             if let Some(fill) = fill {
-                area(clipped, &placed(points, origin), fill_colour(*fill, tones));
+                shapes.push(area(&placed(points, origin), fill_colour(*fill, tones)));
             }
             if let Some(stroke) = stroke {
-                line(clipped, points, origin, *stroke, tones, true);
+                line(shapes, points, origin, *stroke, tones, true);
             }
         }
-        Item::Circle { centre, radius, fill, stroke } => circle(clipped, *centre, origin, *radius, *fill, *stroke, tones),
+        Item::Circle { centre, radius, fill, stroke } => circle(shapes, *centre, origin, *radius, *fill, *stroke, tones),
         Item::Text { at: place, text, size, anchor, role, weight } => {
             let font = match weight {
                 Weight::Regular => regular(*size as f32),
                 Weight::Semibold => semibold(*size as f32),
             };
-            words(clipped, at(*place, origin), text, font, *anchor, tones.colour(*role));
+            shapes.push(words(painter, at(*place, origin), text, font, *anchor, tones.colour(*role)));
         }
-        Item::Clip { at: corner, size } => {
-            let rect = Rect::from_min_size(at(*corner, origin), vec2(size.width as f32, size.height as f32));
-            *clipped = whole.with_clip_rect(whole.clip_rect().intersect(rect));
-        }
-        Item::Unclip => *clipped = whole.clone(),
+        Item::Clip { .. } | Item::Unclip => {}
     }
 }
 
@@ -60,7 +78,7 @@ fn fill_colour(fill: Fill, tones: Tones) -> Color32 {
 }
 
 /// A polyline, or a closed outline's edge, broken as its pattern says.
-fn line(painter: &Painter, points: &[Pt], origin: Pos2, stroke: Stroke, tones: Tones, is_closed: bool) {
+fn line(shapes: &mut Vec<Shape>, points: &[Pt], origin: Pos2, stroke: Stroke, tones: Tones, is_closed: bool) {
     let look = egui::Stroke::new(stroke.width as f32, tones.faded(stroke.role, stroke.opacity));
     let dashes = dashes(stroke);
     let pieces = match points.first() {
@@ -70,22 +88,20 @@ fn line(painter: &Painter, points: &[Pt], origin: Pos2, stroke: Stroke, tones: T
     match pieces {
         Some(pieces) => {
             let piece = |[from, to]: [Pt; 2]| Shape::line_segment([at(from, origin), at(to, origin)], look);
-            painter.extend(pieces.into_iter().map(piece));
+            shapes.extend(pieces.into_iter().map(piece));
         }
-        None if is_closed => {
-            painter.add(PathShape::closed_line(placed(points, origin), look));
+        None if is_closed => shapes.push(PathShape::closed_line(placed(points, origin), look).into()),
+        None if points.len() == 2 => {
+            shapes.push(Shape::line_segment([at(points[0], origin), at(points[1], origin)], look));
         }
-        None => {
-            painter.add(PathShape::line(placed(points, origin), look));
-        }
+        None => shapes.push(PathShape::line(placed(points, origin), look).into()),
     }
 }
 
 /// A filled outline: the toolkit's own fill, with its soft edge, where the outline is convex, triangles otherwise.
-fn area(painter: &Painter, points: &[Pos2], fill: Color32) {
+fn area(points: &[Pos2], fill: Color32) -> Shape {
     if is_convex(points) {
-        painter.add(PathShape::convex_polygon(points.to_vec(), fill, PathStroke::NONE));
-        return;
+        return PathShape::convex_polygon(points.to_vec(), fill, PathStroke::NONE).into();
     }
     let mut triangles: Vec<u32> = Vec::new();
     earcut::Earcut::new().earcut(points.iter().map(|p| [p.x, p.y]), &[], &mut triangles);
@@ -96,7 +112,7 @@ fn area(painter: &Painter, points: &[Pos2], fill: Color32) {
     for corners in triangles.chunks_exact(3) {
         mesh.add_triangle(corners[0], corners[1], corners[2]);
     }
-    painter.add(Shape::mesh(mesh));
+    Shape::mesh(mesh)
 }
 
 /// Whether an outline turns one way only. Collinear points are neither way.
@@ -111,14 +127,34 @@ fn is_convex(points: &[Pos2]) -> bool {
     low >= -1e-3 || high <= 1e-3
 }
 
-fn circle(painter: &Painter, centre: Pt, origin: Pos2, radius: f64, fill: Option<Fill>, stroke: Option<Stroke>, tones: Tones) {
+/// A small circle that is full and has an edge is one disc on another, which costs a fifth of a ring's triangles.
+const SMALL_DISC: f64 = 12.0;
+
+fn circle(
+    shapes: &mut Vec<Shape>,
+    centre: Pt,
+    origin: Pos2,
+    radius: f64,
+    fill: Option<Fill>,
+    stroke: Option<Stroke>,
+    tones: Tones,
+) {
+    let place = at(centre, origin);
+    if let (Some(fill), Some(edge)) = (fill, stroke)
+        && (fill.opacity, edge.opacity, edge.pattern) == (1.0, 1.0, Pattern::Solid)
+        && radius < SMALL_DISC
+    {
+        shapes.push(Shape::circle_filled(place, (radius + edge.width / 2.0) as f32, tones.colour(edge.role)));
+        shapes.push(Shape::circle_filled(place, (radius - edge.width / 2.0).max(0.0) as f32, fill_colour(fill, tones)));
+        return;
+    }
     if let Some(fill) = fill {
-        painter.circle_filled(at(centre, origin), radius as f32, fill_colour(fill, tones));
+        shapes.push(Shape::circle_filled(place, radius as f32, fill_colour(fill, tones)));
     }
     let Some(stroke) = stroke else { return };
     if stroke.pattern == Pattern::Solid {
         let look = (stroke.width as f32, tones.faded(stroke.role, stroke.opacity));
-        painter.circle_stroke(at(centre, origin), radius as f32, look);
+        shapes.push(Shape::circle_stroke(place, radius as f32, look));
         return;
     }
     // Chords stay within a tenth of a point of the arc.
@@ -128,11 +164,11 @@ fn circle(painter: &Painter, centre: Pt, origin: Pos2, radius: f64, fill: Option
         Pt { x: centre.x + radius * cos, y: centre.y + radius * sin }
     };
     let points: Vec<Pt> = (0..steps as usize).map(corner).collect();
-    line(painter, &points, origin, stroke, tones, true);
+    line(shapes, &points, origin, stroke, tones, true);
 }
 
 /// One line of text with its base line at `place`.
-fn words(painter: &Painter, place: Pos2, text: &str, font: egui::FontId, anchor: Anchor, colour: Color32) {
+fn words(painter: &Painter, place: Pos2, text: &str, font: egui::FontId, anchor: Anchor, colour: Color32) -> Shape {
     let galley = painter.layout_no_wrap(text.to_owned(), font, colour);
     let base = galley.rows.first().and_then(|row| row.glyphs.first().map(|g| row.pos.y + g.pos.y)).unwrap_or(galley.size().y);
     let left = match anchor {
@@ -140,7 +176,7 @@ fn words(painter: &Painter, place: Pos2, text: &str, font: egui::FontId, anchor:
         Anchor::Middle => galley.size().x / 2.0,
         Anchor::End => galley.size().x,
     };
-    painter.galley(place - vec2(left, base), galley, colour);
+    Shape::galley(place - vec2(left, base), galley, colour)
 }
 
 /// A frame's letter in its circle.
@@ -155,7 +191,9 @@ pub(crate) fn sample(painter: &Painter, from: Pos2, length: f32, index: usize, i
     let pattern = frame_pattern(index, is_reference);
     let stroke = Stroke { role: Role::FrameLine(index), width: 2.0, pattern, opacity: 1.0 };
     let points = [Pt { x: 0.0, y: 0.0 }, Pt { x: f64::from(length), y: 0.0 }];
-    line(painter, &points, from, stroke, tones, false);
+    let mut shapes = Vec::new();
+    line(&mut shapes, &points, from, stroke, tones, false);
+    painter.extend(shapes);
 }
 
 #[cfg(test)]

@@ -124,7 +124,7 @@ impl<'a> Drawings<'a> {
 
     fn scene(&self, block: Block, page: Page) -> Scene {
         let (findings, settings) = (self.with.findings, &self.with.lineup.settings);
-        let plot = |axes: Axes| plot_scene(findings, axes, settings.units, page, fit_plot(findings, axes, page));
+        let plot = |axes: Axes| plot_scene(findings, axes, settings.units, page, fit_plot(findings, axes));
         match block {
             Block::Steering => plot(settings.steering),
             Block::Position => plot(settings.position),

@@ -58,12 +58,12 @@ impl View for Fork {
         let settings = shown.lineup().settings.outline;
         let units = shown.lineup().settings.units;
         let before = Self::sight(shown, index, field.page);
-        let view = match field.moved(ui, Sight::Scale(before), FirstButton::Moves, shown) {
-            Some(Sight::Scale(after)) => {
+        let view = match field.moved(ui, before, FirstButton::Moves, shown) {
+            Some(after) => {
                 out.push(Request::Look(index, Some((Sight::Scale(after), field.page))));
                 after
             }
-            _ => before,
+            None => before,
         };
         let key = (shown.document.revision(), field.page, view);
         let scene =

@@ -71,12 +71,12 @@ impl View for Outline {
         let settings = shown.lineup().settings.outline;
         let units = shown.lineup().settings.units;
         let before = Self::sight(shown, index, field.page);
-        let view = match field.moved(ui, Sight::Scale(before), FirstButton::Own, shown) {
-            Some(Sight::Scale(after)) => {
+        let view = match field.moved(ui, before, FirstButton::Own, shown) {
+            Some(after) => {
                 out.push(Request::Look(index, Some((Sight::Scale(after), field.page))));
                 after
             }
-            _ => before,
+            None => before,
         };
         if field.response.double_clicked() {
             out.command(Command::Fit);

@@ -4,15 +4,16 @@
 use egui::{ComboBox, Id, Ui};
 
 use super::super::app::Shown;
-use super::super::canvas::{Field, FirstButton, kept, tell};
+use super::super::canvas::{kept, tell};
 use super::super::commands::Command;
 use super::super::edits::{Edit, Plot};
 use super::super::named::named;
+use super::super::plot_field::{PlotField, Wheel};
 use super::super::requests::{Request, Requests};
 use super::super::sight::Sight;
 use super::super::theme::{SMALL, Tones};
 use super::{View, switch_ui};
-use crate::drawing::{Page, PictureView, PlotView, fit_plot, plot_area, plot_scene};
+use crate::drawing::{Page, PictureView, PlotView, plot_marks};
 use crate::frameset::Figure;
 use crate::lineup::Axes;
 
@@ -82,26 +83,18 @@ impl View for PlotPanel {
     }
 
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, index: usize, out: &mut Requests) {
-        let tones = Tones::of(ui);
-        let field = Field::of(ui, Id::unique(self.label));
         let axes = self.axes(shown);
         let units = shown.lineup().settings.units;
-        let before = sight(shown, index, axes, field.page);
-        let area = plot_area(shown.findings(), axes, field.page);
-        let view = match field.moved(ui, Sight::Plot(before, area), FirstButton::Moves, shown) {
-            Some(Sight::Plot(after, area)) => {
-                out.push(Request::Look(index, Some((Sight::Plot(after, area), field.page))));
-                after
-            }
-            _ => before,
-        };
-        if field.response.double_clicked() {
+        let id = Id::unique(self.label);
+        let revision = shown.document.revision();
+        let marks = kept(ui, id.with("marks of"), revision, || plot_marks(shown.findings(), axes, units));
+        let field = PlotField { id, marks: &marks, revision, view: seen(shown, index), wheel: Wheel::Zooms };
+        let place = ui.available_rect_before_wrap();
+        let (after, is_all) = field.show(ui, place, shown);
+        look(index, after, out);
+        if is_all {
             out.command(Command::Fit);
         }
-        let key = (shown.document.revision(), field.page, view);
-        let id = Id::unique((self.label, "scene"));
-        let scene = kept(ui, id, key, || plot_scene(shown.findings(), axes, units, field.page, view));
-        field.show(ui, &scene, tones);
         tell(ui.ctx(), None);
     }
 
@@ -110,9 +103,17 @@ impl View for PlotPanel {
     }
 }
 
-fn sight(shown: Shown<'_>, index: usize, axes: Axes, page: Page) -> PlotView {
+/// The part of its plane that the plot of a view shows, where it is not all.
+pub(super) fn seen(shown: Shown<'_>, index: usize) -> Option<PlotView> {
     match shown.moment.sights.get(index).copied().flatten() {
-        Some((Sight::Plot(view, _), _)) => view,
-        _ => fit_plot(shown.findings(), axes, page),
+        Some((Sight::Plot(view), _)) => Some(view),
+        _ => None,
+    }
+}
+
+/// Asks for another part of a plot's plane. The page that it was seen on does not count for a plot.
+pub(super) fn look(index: usize, view: Option<PlotView>, out: &mut Requests) {
+    if let Some(view) = view {
+        out.push(Request::Look(index, Some((Sight::Plot(view), Page { width: 1.0, height: 1.0 }))));
     }
 }

@@ -5,15 +5,18 @@ use egui::{Id, ScrollArea, Ui, vec2};
 
 use super::super::app::Shown;
 use super::super::canvas::{Field, kept, tell};
+use super::super::commands::Command;
 use super::super::edits::Edit;
+use super::super::plot_field::{PlotField, Wheel};
 use super::super::requests::Requests;
 use super::super::theme::Tones;
 use super::super::worth_edits::WorthEdit;
-use super::View;
 use super::parts::table_ui;
+use super::plot::{look, seen};
 use super::side_panel::side_panel_ui;
 use super::worth_panel::panel_ui;
-use crate::drawing::{FitPart, Page, PictureView, worth_height, worth_scene};
+use super::{View, switch_ui};
+use crate::drawing::{FitPart, Page, PictureView, Pt, Rect, price_marks, worth_height, worth_scene_around_plot};
 use crate::lineup::WeightSettings;
 use crate::weight::Method;
 use crate::words::{gears_table, worth_table};
@@ -31,6 +34,7 @@ impl View for Worth {
     }
 
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+        switch_ui(ui, "Fit", false, Command::Fit, out);
         let copy = ui.button("Copy worth").on_hover_text("Puts both tables on the clipboard as text, columns parted by tabs.");
         if copy.clicked() {
             let (lineup, findings) = (shown.lineup(), shown.findings());
@@ -41,7 +45,7 @@ impl View for Worth {
         ui.label(egui::RichText::new("Other sizes by").size(super::super::theme::SMALL).color(Tones::of(ui).second()));
     }
 
-    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, index: usize, out: &mut Requests) {
         side_panel_ui(ui, "worth", |ui| panel_ui(ui, shown, out));
         tell(ui.ctx(), None);
         ScrollArea::vertical().id_salt("worth").auto_shrink([false, false]).show(ui, |ui| {
@@ -49,14 +53,17 @@ impl View for Worth {
             let width = ui.available_width();
             let room = ui.clip_rect().height();
             let key = (shown.document.revision(), width.to_bits(), room.to_bits());
-            let scene = kept(ui, Id::unique("worth scene"), key, || {
+            let made = kept(ui, Id::unique("worth scene"), key, || {
                 // As high as the window lets it be, never crowded: a low window scrolls.
                 let least = worth_height(lineup, findings, f64::from(width));
                 let height = least.max((f64::from(room) - 4.0).min(least * 1.5));
-                worth_scene(lineup, findings, Page { width: f64::from(width.max(1.0)), height })
+                worth_scene_around_plot(lineup, findings, Page { width: f64::from(width.max(1.0)), height })
             });
+            let (scene, place) = &*made;
             let size = vec2(scene.page.width as f32, scene.page.height as f32);
-            Field::of_size(ui, Id::unique("worth"), size).show(ui, &scene, Tones::of(ui));
+            let field = Field::of_size(ui, Id::unique("worth"), size);
+            field.show(ui, scene, Tones::of(ui));
+            plot_ui(ui, &field, *place, shown, index, out);
             for part in [FitPart::Gears, FitPart::Worth] {
                 ScrollArea::horizontal().id_salt(part.label()).show(ui, |ui| table_ui(ui, part, shown));
             }
@@ -65,6 +72,21 @@ impl View for Worth {
 
     fn picture(&self, _shown: Shown<'_>) -> Option<PictureView> {
         Some(PictureView::Worth)
+    }
+}
+
+/// Price against weight, in the place that the scene leaves for it.
+fn plot_ui(ui: &mut Ui, field: &Field, place: Rect, shown: Shown<'_>, index: usize, out: &mut Requests) {
+    let id = Id::unique("price against weight");
+    let revision = shown.document.revision();
+    let marks = kept(ui, id.with("marks of"), revision, || price_marks(shown.lineup(), shown.findings()));
+    let corner = |x: f64, y: f64| field.on_screen(Pt { x, y });
+    let rect = egui::Rect::from_min_max(corner(place.x, place.y), corner(place.right(), place.bottom()));
+    let field = PlotField { id, marks: &marks, revision, view: seen(shown, index), wheel: Wheel::Scrolls };
+    let (after, is_all) = field.show(ui, rect, shown);
+    look(index, after, out);
+    if is_all {
+        out.command(Command::Fit);
     }
 }
 
