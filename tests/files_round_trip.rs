@@ -252,7 +252,7 @@ fn axes() -> impl Strategy<Value = Axes> {
 fn settings() -> impl Strategy<Value = Settings> {
     let tyres = option::of(tyre()).prop_map(|t| t.map_or(Tyres::AsDrawn, Tyres::SameOnAll));
     let outline = (select(StandAt::ALL.to_vec()), any::<[bool; 3]>());
-    (any::<bool>(), tyres, outline, axes(), axes(), number(0.5, 2.0)).prop_map(
+    (any::<bool>(), tyres, outline, axes(), axes(), option::of(number(0.5, 2.0))).prop_map(
         |(imperial, tyres, (stand_at, [wheels, grid, dimensions]), steering, position, factor)| {
             let units = if imperial { System::Imperial } else { System::Metric };
             let mut settings = Settings { units, tyres, ..Settings::default() };

@@ -154,7 +154,7 @@ fn the_misprinted_sample_is_found_out_and_no_other() {
             let strongest = &suspects[0];
             assert_eq!((&strongest["figure"], &strongest["grade"]), (&"wheelbase".into(), &"misprint".into()));
             // As its neighbours have it, about twelve millimetres less.
-            assert!((number(&strongest["predicted"]) - 1057.0).abs() < 2.0, "{strongest}");
+            assert!((number(&strongest["predicted"]) - 1059.8).abs() < 2.0, "{strongest}");
         } else {
             assert!(suspects.is_empty(), "{}: {suspects:?}", size["size"]);
         }
@@ -209,10 +209,10 @@ fn a_lineup_says_what_its_framesets_are_worth() {
     for form in [&[][..], &["--markdown"]] {
         let said = plain(form);
         for words in [
-            "nobody can tell which frameset is lightest",
-            "By tube lengths it would be E Brackwater Cob 57",
-            "1.23 ± 0.10 EUR for each gram saved",
-            "10 km at 5 % with 150 W take A Marrowby Drift L 1 h 09 min 01 s",
+            "With other sizes by tube lengths, E Brackwater Cob 57 is the lightest frameset: 2238 ± 92 g",
+            "that is sure to 99.7 %",
+            "E costs 126.00 EUR less than A and is",
+            "10 km at 5 % with 150 W take A Marrowby Drift L 1 h 08 min 44 s",
             "Price, set, with tax",
             "Lowest development",
         ] {
@@ -225,7 +225,7 @@ fn a_lineup_says_what_its_framesets_are_worth() {
         line.unwrap_or_else(|| panic!("no line of {key}")).clone()
     };
     let columns = records[0].len();
-    assert_eq!(found("price_set")[6..9], ["648.00", "", "EUR"]);
+    assert_eq!(found("price_set")[6..9], ["585.00", "", "EUR"]);
     assert_eq!(found("weight_frameset")[8], "g");
     let seconds: f64 = found("climb")[6].parse().unwrap();
     assert!((seconds - drift["worth"]["climb"]["seconds"].as_f64().unwrap()).abs() < 1e-9);
@@ -352,7 +352,7 @@ fn text_is_aligned_and_says_what_is_doubtful() {
     let output = figures(&[], &[sample("quern-halter"), sample("hollinshaw-wether")]);
     assert!(output.status.success());
     let answer = text(&output.stdout);
-    let doubt = answer.lines().find(|l| l.starts_with("L: Wheelbase printed 1069.0 mm, the others expect 1057")).unwrap();
+    let doubt = answer.lines().find(|l| l.starts_with("L: Wheelbase printed 1071.0 mm, the others expect 1060")).unwrap();
     assert!(doubt.contains(" mm: a likely misprint; explained as well by Chainstay"), "{doubt}");
     assert!(answer.contains("not determined: Stack, Reach"), "{answer}");
     let table: Vec<&str> = answer.lines().skip(1).take_while(|l| !l.starts_with("L: ")).collect();
@@ -368,7 +368,7 @@ fn standards_that_are_not_understood_are_said() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("slips.frame.ron");
     let printed = std::fs::read_to_string(sample("marrowby-drift")).unwrap();
-    let printed = printed.replace("EC34/28.6", "EC34/286").replace("RearBrake: \"IS 160-180\"", "RearBrake: \"IS 1800\"");
+    let printed = printed.replace("ZS44/28.6", "EC34/286").replace("RearBrake: \"IS 160-183\"", "RearBrake: \"IS 1800\"");
     assert!(printed.contains("EC34/286") && printed.contains("IS 1800"));
     std::fs::write(&path, printed).unwrap();
     for form in ["--json", "--csv", "--markdown"] {

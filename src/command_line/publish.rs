@@ -158,7 +158,7 @@ mod tests {
         assert_eq!(problems.len(), 1);
         assert_eq!(published(&to).len(), 25, "{:?}", published(&to));
         let worth = std::fs::read_to_string(to.join("worth.md")).unwrap();
-        assert!(worth.contains("| Price, set, with tax | 648.00") && worth.contains("| Lowest development |"), "{worth}");
+        assert!(worth.contains("| Price, set, with tax | 585.00") && worth.contains("| Lowest development |"), "{worth}");
         let room = std::fs::read_to_string(to.join("room.csv")).unwrap();
         assert!(room.contains("Edge under the top tube,mm,") && room.contains("Bag,l,"), "{room}");
         // The same input gives the same bytes.

@@ -184,7 +184,7 @@ mod tests {
         // Lines are broken where the page is narrow.
         let told = scene.items.iter().filter_map(text).collect::<Vec<_>>().join(" ");
         let says = |words: &str| told.contains(words);
-        assert!(says("as its maker draws it") && says("with fork from the cellar, 465.8\u{2009}mm along the axis"));
+        assert!(says("as its maker draws it") && says("with fork from the cellar, 469.7\u{2009}mm along the axis"));
         assert!(scene.description.contains("fork from the cellar"), "{}", scene.description);
     }
 }

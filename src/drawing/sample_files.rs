@@ -22,7 +22,7 @@ const SHAPES: [Shape; 8] = [
         "Drift",
         [71.5, 73.0, 375.0, 430.0, 49.0, 445.0, 67.0],
         "47-622",
-        "weights: [(part: Frame, size: \"M\", grams: 2600, from: Weighed(to: 5)), (part: Fork, grams: 1370, from: Weighed(to: 5))],",
+        "weights: [(part: Frame, size: \"M\", grams: 2640, from: Weighed(to: 5)), (part: Fork, grams: 1310, from: Weighed(to: 5))],",
     ),
     shape(
         "Quern",
@@ -40,22 +40,22 @@ const SHAPES: [Shape; 8] = [
     ),
     shape(
         "Ellersby",
-        "Long Acre",
+        "Long Averil",
         [70.5, 73.0, 400.0, 420.0, 55.0, 460.0, 70.0],
         "50-622",
         "weights: [(part: Frame, size: \"M\", grams: 2350, from: Weighed(to: 10))],",
     ),
     shape(
         "Dunmarrow",
-        "Sedge",
+        "Sedgemurl",
         [71.0, 73.0, 365.0, 410.0, 50.0, 430.0, 60.0],
         "54-584",
         "tubing: (material: Aluminium), weights: [(part: Fork, grams: 780, from: Claimed)],",
     ),
-    shape("Hollin", "Bridleway", [68.0, 75.0, 415.0, 510.0, 46.0, 435.0, 55.0], "60-622", ""),
+    shape("Hollin", "Wendlebar", [68.0, 75.0, 415.0, 510.0, 46.0, 435.0, 55.0], "60-622", ""),
     shape(
         "Pell & Wade",
-        "Carrier",
+        "Tolladine",
         [71.5, 72.5, 380.0, 400.0, 58.0, 455.0, 65.0],
         "47-622",
         "weights: [(part: Frame, grams: 2900, from: Claimed), (part: Fork, grams: 1100, from: Claimed)],",
@@ -86,11 +86,11 @@ pub(crate) fn frame_files() -> Vec<String> {
 
 /// A frame file that says next to nothing.
 pub(crate) const BARE: &str =
-    "Frameset(format: 1, maker: \"Ellersby\", model: \"Tease\", sizes: [(label: \"M\", figures: {Reach: 400})])";
+    "Frameset(format: 1, maker: \"Ellersby\", model: \"Tarrowen\", sizes: [(label: \"M\", figures: {Reach: 400})])";
 
 /// A frame file without seat tube and fork.
 pub(crate) const HALF: &str =
-    "Frameset(format: 1, maker: \"Tansett\", model: \"Halfway\", tyre: \"47-622\", sizes: [(label: \"M\",
+    "Frameset(format: 1, maker: \"Tansett\", model: \"Hathrow\", tyre: \"47-622\", sizes: [(label: \"M\",
     figures: {Stack: 605, Reach: 395, HeadAngle: 71.5, HeadTube: 150, Chainstay: 440, BbDrop: 70})])";
 
 fn file(shape: &Shape) -> String {

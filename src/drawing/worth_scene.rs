@@ -123,6 +123,7 @@ mod tests {
             (first.unwrap_or_default(), scene.description)
         };
         lineup.settings.weight.method = Method::Stated;
+        lineup.settings.weight.factor = Some(1.1);
         let guessed = told(&lineup);
         lineup.settings.weight.method = Method::TubeLengths;
         let scaled = told(&lineup);

@@ -416,13 +416,13 @@ mod tests {
         let mut frameset = sample("drift");
         frameset.standards.remove(&crate::frameset::Standard::ForkLengths);
         assert_eq!(length_limit(&Statements::of(&frameset), 500.0).is_within, None);
-        frameset.standards.insert(crate::frameset::Standard::ForkLengths, "460 to 495".to_owned());
+        frameset.standards.insert(crate::frameset::Standard::ForkLengths, "465 to 492".to_owned());
         let statements = Statements::of(&frameset);
         assert_eq!(length_limit(&statements, 480.0).is_within, Some(true));
         let beyond = length_limit(&statements, 510.0);
         assert_eq!(beyond.is_within, Some(false));
         assert!(beyond.sentence.contains("do not ride it"));
-        assert!(length_limit(&statements, 496.0).sentence.contains("way of measuring"));
+        assert!(length_limit(&statements, 493.0).sentence.contains("way of measuring"));
     }
 
     #[test]

@@ -347,6 +347,6 @@ mod tests {
         for head in ["Frame", "Stack", "Trail", "Weight", "Price"] {
             assert!(page.contains(&format!("<button type=\"button\">{head}")), "{head}");
         }
-        assert!(page.contains("data-number=\"648\""));
+        assert!(page.contains("data-number=\"585\""));
     }
 }

@@ -157,7 +157,7 @@ fn total(entry: &Entry, part: Part, settings: &WeightSettings) -> Option<PartWei
         rows.push(Row { of: RowOf::ToSize, label: way, mass: Measured::new(grams - published.mass.value, estimate.way_u) });
         says.extend(estimate.caution.clone());
         let from = published.size.map_or("", label);
-        let is_typed = choice.factor.unwrap_or(settings.factor) != 1.0 || method == Method::Stated;
+        let is_typed = choice.factor.or(settings.factor).is_some_and(|f| f != 1.0) || method == Method::Stated;
         says.extend(disagreement(ways, from, label(entry.size)).filter(|_| is_typed && part != Part::Fork));
     }
     if published.size.is_none() && part != Part::Fork {
@@ -218,8 +218,9 @@ fn counting<'a>(
 
 fn ways(entry: &Entry, part: Part, published: &Published, from: usize, settings: &WeightSettings) -> Ways {
     let choice = entry.weighing.part(part);
-    let factor = choice.factor.unwrap_or(settings.factor);
-    let factor_u = settings.factor_plus_minus.unwrap_or_else(|| ((factor - 1.0).abs() / 2.0).max(0.02)) / COVERAGE_FACTOR;
+    let factor = choice.factor.or(settings.factor);
+    let half_range = |factor: f64| settings.factor_plus_minus.unwrap_or_else(|| ((factor - 1.0).abs() / 2.0).max(0.02));
+    let factor_u = |factor: f64| half_range(factor) / COVERAGE_FACTOR;
     let steps = i32::try_from(entry.size).unwrap_or(0) - i32::try_from(from).unwrap_or(0);
     let others = entry.frameset.weights.iter().enumerate().filter(|(_, w)| w.part == part);
     let mut weighed: Vec<Published> =
@@ -230,7 +231,9 @@ fn ways(entry: &Entry, part: Part, published: &Published, from: usize, settings:
         }
     }
     Ways {
-        stated: Ok(by_stated_factor(published, steps, factor, factor_u, settings.per)),
+        stated: factor
+            .map(|factor| by_stated_factor(published, steps, factor, factor_u(factor), settings.per))
+            .ok_or_else(|| "no factor is entered: enter your own estimate, such as 1.05".to_owned()),
         tube_lengths: match part {
             Part::Fork => by_steerer(entry, published, from),
             Part::Frame => by_tubes(entry, published, from, settings, Assumed { value: 0.0, plus_minus: 0.0 }),

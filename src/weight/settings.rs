@@ -67,10 +67,10 @@ impl Per {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct WeightSettings {
-    /// Factor on a weight towards a larger size; a smaller size divides by it. Trade practice, unverified; 1 leaves
-    /// weights as they are.
-    #[serde(deserialize_with = "factor")]
-    pub factor: f64,
+    /// The user's own estimate: factor on a weight towards a larger size; a smaller size divides by it. None until the
+    /// user types one, and the stated factor is then no way to another size.
+    #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "optional_factor")]
+    pub factor: Option<f64>,
     /// What the factor is for.
     pub per: Per,
     /// ± of the factor; half of its distance from 1 and at least 0.02 where nobody says (our own assumption).
@@ -78,7 +78,7 @@ pub struct WeightSettings {
     pub factor_plus_minus: Option<f64>,
     /// The way that counts.
     pub method: Method,
-    /// ± of a claimed weight, percent. Our own assumption, from what buyers' scales say of catalogues.
+    /// ± of a claimed weight, percent. Trade practice, unverified.
     #[serde(deserialize_with = "percent")]
     pub claimed_percent: f64,
     /// What a frame weighs apart from its tubes, g; by material where nobody says.
@@ -92,7 +92,7 @@ pub struct WeightSettings {
 impl Default for WeightSettings {
     fn default() -> Self {
         Self {
-            factor: 1.0,
+            factor: None,
             per: Per::Step,
             factor_plus_minus: None,
             method: Method::TubeLengths,
@@ -257,10 +257,6 @@ fn check_factor(factor: f64) -> Result<f64, String> {
         ));
     }
     Err(format!("a weight factor of {factor} is outside 0.5 to 2: write 1.1 for ten percent more"))
-}
-
-fn factor<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
-    check_factor(f64::deserialize(deserializer)?).map_err(D::Error::custom)
 }
 
 fn optional_factor<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<f64>, D::Error> {

@@ -43,7 +43,7 @@ fn at(frameset: &Frameset, size: &str, weighing: &Weighing, settings: &WeightSet
 }
 
 fn ways(frameset: &Frameset, size: &str) -> Ways {
-    let settings = WeightSettings { factor: 1.10, ..WeightSettings::default() };
+    let settings = WeightSettings { factor: Some(1.10), ..WeightSettings::default() };
     at(frameset, size, &Weighing::default(), &settings).frame.unwrap().ways.unwrap()
 }
 
@@ -51,7 +51,7 @@ const FRAME_M: &str = "(part: Frame, size: \"M\", grams: 2600, from: Weighed(to:
 const BOTH: &str = "(part: Frame, size: \"M\", grams: 2600, from: Weighed(to: 5)), (part: Fork, grams: 1370, from: Claimed)";
 
 fn stated(factor: f64) -> WeightSettings {
-    WeightSettings { factor, method: Method::Stated, ..WeightSettings::default() }
+    WeightSettings { factor: Some(factor), method: Method::Stated, ..WeightSettings::default() }
 }
 
 #[test]
@@ -107,7 +107,7 @@ fn the_guess_and_the_lengths_are_set_against_each_other() {
     let ways = ways(&steel(FRAME_M, TYPICAL), "L");
     let sentence = disagreement(&ways, "M", "L").unwrap().replace(THIN_SPACE, " ");
     assert!(sentence.starts_with("The typed factor makes L 10 ± 5 % more than M, the tubes' lengths 2."), "{sentence}");
-    let settings = WeightSettings { factor: 1.03, ..WeightSettings::default() };
+    let settings = WeightSettings { factor: Some(1.03), ..WeightSettings::default() };
     let close = at(&steel(FRAME_M, TYPICAL), "L", &Weighing::default(), &settings).frame.unwrap();
     assert_eq!(disagreement(&close.ways.unwrap(), "M", "L"), None);
 }
@@ -134,11 +134,31 @@ fn a_way_that_cannot_be_gone_is_said_and_another_counts() {
         weights: [(part: Frame, size: \"M\", grams: 2600, from: Weighed(to: 5))],
         sizes: [(label: \"M\", figures: {Stack: 600}), (label: \"L\", figures: {Stack: 620})])";
     let frameset = read_frameset(text.as_bytes()).unwrap();
-    let settings = WeightSettings { factor: 1.10, ..WeightSettings::default() };
+    let settings = WeightSettings { factor: Some(1.10), ..WeightSettings::default() };
     let frame = at(&frameset, "L", &Weighing::default(), &settings).frame.unwrap();
     assert_eq!(frame.counted, Some(Method::Stated));
     assert!(frame.says[0].contains("“tube lengths” is not possible: the figures of"), "{}", frame.says[0]);
     assert!((frame.mass.value - 2860.0).abs() < 1e-9);
+}
+
+#[test]
+fn until_a_factor_is_typed_the_stated_way_says_so_and_tube_lengths_count() {
+    let at_l = |settings: &WeightSettings, own: Option<f64>| {
+        let mut weighing = Weighing::default();
+        weighing.frame.factor = own;
+        at(&steel(FRAME_M, TYPICAL), "L", &weighing, settings).frame.unwrap()
+    };
+    let untyped = at_l(&WeightSettings::default(), None);
+    assert_eq!(untyped.counted, Some(Method::TubeLengths));
+    assert!(untyped.ways.unwrap().stated.unwrap_err().contains("no factor is entered"));
+    assert!(untyped.says.is_empty(), "{:?}", untyped.says);
+    // Asked for all the same, it is said to be impossible and the tubes count.
+    let asked = at_l(&WeightSettings { method: Method::Stated, ..WeightSettings::default() }, None);
+    assert_eq!((asked.counted, asked.mass), (Some(Method::TubeLengths), untyped.mass));
+    assert!(asked.says[0].contains("“stated factor” is not possible: no factor is entered"), "{}", asked.says[0]);
+    // A weight's own factor is one.
+    let own = at_l(&WeightSettings { method: Method::Stated, ..WeightSettings::default() }, Some(1.05));
+    assert_eq!((own.counted, own.mass.value), (Some(Method::Stated), 2600.0 * 1.05));
 }
 
 #[test]
@@ -206,9 +226,15 @@ fn choices_come_back_as_they_were_written() {
     weighing.frame.method = Some(Method::Stated);
     let text = ron::to_string(&weighing).unwrap();
     assert_eq!(ron::from_str::<Weighing>(&text).unwrap(), weighing);
-    let old: WeightSettings = ron::from_str("(factor: 1.1)").unwrap();
-    assert_eq!(old, WeightSettings { factor: 1.1, ..WeightSettings::default() });
-    let error = ron::from_str::<WeightSettings>("(factor: 10)").unwrap_err().to_string();
+    // As files state it, and as they leave it out.
+    let read = |text: &str| {
+        let options = ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
+        options.from_str::<WeightSettings>(text).map_err(|e| e.to_string())
+    };
+    assert_eq!(read("(factor: 1.1)").unwrap(), WeightSettings { factor: Some(1.1), ..WeightSettings::default() });
+    assert_eq!(read("(factor: 1.0)").unwrap().factor, Some(1.0), "stated is stated, also where it changes nothing");
+    assert_eq!(read("()").unwrap(), WeightSettings { factor: None, method: Method::TubeLengths, ..WeightSettings::default() });
+    let error = read("(factor: 10)").unwrap_err();
     assert!(error.contains("for 10 % write 1.10"), "{error}");
 }
 

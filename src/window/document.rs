@@ -327,21 +327,21 @@ mod tests {
     fn a_drag_is_one_step_and_unsaved_is_a_difference() {
         let mut document = Document::default();
         for factor in [1.02, 1.05, 1.10] {
-            document.edit(Edit::Factor(factor));
+            document.edit(Edit::Factor(Some(factor)));
         }
         assert!(document.is_unsaved());
         assert_eq!(document.undo().as_deref(), Some("factor for other sizes"));
-        assert_eq!(document.lineup().settings.weight.factor, 1.0);
+        assert_eq!(document.lineup().settings.weight.factor, None);
         assert!(!document.is_unsaved(), "back where it was saved");
         assert!(document.undo().is_none());
         assert!(document.redo().is_some());
-        assert_eq!(document.lineup().settings.weight.factor, 1.10);
+        assert_eq!(document.lineup().settings.weight.factor, Some(1.10));
         document.end_gesture();
-        document.edit(Edit::Factor(1.2));
+        document.edit(Edit::Factor(Some(1.2)));
         document.end_gesture();
-        document.edit(Edit::Factor(1.3));
+        document.edit(Edit::Factor(Some(1.3)));
         document.undo();
-        assert_eq!(document.lineup().settings.weight.factor, 1.2);
+        assert_eq!(document.lineup().settings.weight.factor, Some(1.2));
     }
 
     #[test]

@@ -77,7 +77,7 @@ pub enum Edit {
         axes: Axes,
     },
     /// Factor on weights that were published for another size.
-    Factor(f64),
+    Factor(Option<f64>),
     /// The same for one frame; `None` for the line-up's.
     OwnFactor {
         /// The frame's place.

@@ -110,6 +110,24 @@ impl Entry<'_> {
     /// The same for text that may have to be asked about: the question stands below the field, with a yes and a no, until
     /// it is answered or something else is typed.
     pub(crate) fn show_asking(self, ui: &mut Ui, read: impl Fn(&str) -> Result<f64, TypedError>) -> (Response, Option<f64>) {
+        let (field, entered) = self.show_asking_about(ui, |text| read(text).map(Some));
+        (field, entered.flatten())
+    }
+
+    /// The same where an emptied field is entered as none.
+    pub(crate) fn show_asking_or_none(
+        self,
+        ui: &mut Ui,
+        read: impl Fn(&str) -> Result<f64, TypedError>,
+    ) -> (Response, Option<Option<f64>>) {
+        self.show_asking_about(ui, |text| if text.trim().is_empty() { Ok(None) } else { read(text).map(Some) })
+    }
+
+    fn show_asking_about(
+        self,
+        ui: &mut Ui,
+        read: impl Fn(&str) -> Result<Option<f64>, TypedError>,
+    ) -> (Response, Option<Option<f64>>) {
         let (id, asked, name) = (self.id, self.id.with("asked"), self.name.to_owned());
         let (field, entered) = self.show(ui, |text| match read(text) {
             Ok(value) => Ok(Entered::Value(value)),
@@ -135,7 +153,7 @@ impl Entry<'_> {
             && let Some(is_meant) = question_ui(ui, asked, &field, &name, &sentence)
         {
             ui.data_mut(|d| d.remove::<(String, f64)>(asked));
-            value = is_meant.then_some(meant);
+            value = is_meant.then_some(Some(meant));
         }
         (field, value)
     }
@@ -143,7 +161,7 @@ impl Entry<'_> {
 
 /// What was entered, or what it must be asked about.
 enum Entered {
-    Value(f64),
+    Value(Option<f64>),
     /// What was typed, the question, and what it means if the answer is yes.
     Question(String, String, f64),
 }

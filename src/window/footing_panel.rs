@@ -50,12 +50,18 @@ pub(crate) fn stand_at_ui(ui: &mut Ui, chosen: StandAt, out: &mut Requests) {
 }
 
 /// The field for the factor on weights that were published for another size.
-fn factor_ui(ui: &mut Ui, factor: f64, out: &mut Requests) {
+fn factor_ui(ui: &mut Ui, factor: Option<f64>, out: &mut Requests) {
     let name = "Factor for other sizes";
-    let entry = Entry { id: Id::unique("factor"), name, current: write_factor(factor), hint: "1.00", width: 80.0 };
-    let (field, entered) = entry.show_asking(ui, read_factor);
+    let entry = Entry {
+        id: Id::unique("factor"),
+        name,
+        current: factor.map(write_factor).unwrap_or_default(),
+        hint: "none",
+        width: 80.0,
+    };
+    let (field, entered) = entry.show_asking_or_none(ui, read_factor);
     field.on_hover_text(
-        "On the weight of a frame that was published for another size than the one compared: 1.10 or +10 %, your estimate.",
+        "On the weight of a frame that was published for another size than the one compared: your own estimate, such as 1.05 or +5 %. Empty: none, and the other ways to the size count.",
     );
     if let Some(factor) = entered {
         out.edit(Edit::Factor(factor));

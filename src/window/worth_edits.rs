@@ -79,8 +79,8 @@ mod tests {
         assert_eq!(edit.label(), "± of the fork of C");
         edit.apply(&mut lineup);
         assert_eq!(lineup, Lineup::default());
-        let settings = WeightSettings { factor: 1.1, ..WeightSettings::default() };
+        let settings = WeightSettings { factor: Some(1.1), ..WeightSettings::default() };
         WorthEdit::Weights { settings, what: "factor for other sizes" }.apply(&mut lineup);
-        assert_eq!(lineup.settings.weight.factor, 1.1);
+        assert_eq!(lineup.settings.weight.factor, Some(1.1));
     }
 }

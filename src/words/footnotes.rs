@@ -211,6 +211,8 @@ mod tests {
         let kinds = |lineup: &Lineup| -> Vec<(FootnoteKind, String)> {
             footnotes(lineup, &Findings::of(lineup), &Sheet::default()).into_iter().map(|n| (n.kind, n.text)).collect()
         };
+        assert!(kinds(&lineup).iter().all(|(k, t)| *k != FootnoteKind::Factor || !t.contains('×')), "no factor is typed");
+        (lineup.settings.weight.factor, lineup.settings.weight.method) = (Some(1.1), crate::weight::Method::Stated);
         let plain = kinds(&lineup);
         assert!(plain.is_sorted_by_key(|(kind, _)| *kind), "the most important first: {plain:?}");
         assert!(plain[0].1.contains("maker’s limits"));

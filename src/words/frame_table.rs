@@ -91,6 +91,6 @@ mod tests {
             }
         }
         let prices: Vec<f64> = table.rows.iter().filter_map(|r| r.cells.last()?.number).collect();
-        assert!(prices.contains(&648.0) && prices.contains(&719.0), "{prices:?}");
+        assert!(prices.contains(&585.0) && prices.contains(&719.0), "{prices:?}");
     }
 }

@@ -153,7 +153,7 @@ mod tests {
         let table = small_table(&lineup, &Findings::of(&lineup), &Sheet::default());
         let price = table.rows.last().unwrap();
         let texts: Vec<&str> = price.cells.iter().map(|c| c.text.as_str()).collect();
-        assert_eq!((price.unit.as_str(), texts), ("EUR", vec!["719.00", "648.00", "−71.00"]));
+        assert_eq!((price.unit.as_str(), texts), ("EUR", vec!["719.00", "585.00", "−134.00"]));
         assert!(table.rows.iter().all(|r| r.cells.len() == 3));
     }
 }

@@ -150,7 +150,10 @@ impl Words<'_> {
         match method {
             Method::Stated => {
                 let weight = &self.lineup.settings.weight;
-                format!("the stated factor {} ({})", write_factor(weight.factor), weight.per.label())
+                match weight.factor {
+                    Some(factor) => format!("the stated factor {} ({})", write_factor(factor), weight.per.label()),
+                    None => "the stated factor (none is typed for all weights)".to_owned(),
+                }
             }
             Method::TubeLengths => "tube lengths".to_owned(),
             Method::BetweenWeighed => "the line between weighed sizes".to_owned(),
@@ -204,8 +207,8 @@ impl Words<'_> {
         };
         let mut sentences = Vec::new();
         for method in others {
-            if method == Method::Stated && self.lineup.settings.weight.factor == 1.0 {
-                // Nobody typed a factor: there is no guess to set beside it.
+            if method == Method::Stated && self.lineup.settings.weight.factor.is_none_or(|f| f == 1.0) {
+                // No factor is typed: there is no guess to set beside it.
                 continue;
             }
             let Some(found) = self.lightest_by(method) else { continue };

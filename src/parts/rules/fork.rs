@@ -185,13 +185,13 @@ mod tests {
     #[test]
     fn limits_that_are_not_understood_are_not_taken_for_none() {
         let mut frameset = read_frameset(include_bytes!("../../../sample-frames/marrowby-drift.frame.ron")).unwrap();
-        frameset.standards.insert(Standard::ForkLengths, "495 to 460".to_owned());
+        frameset.standards.insert(Standard::ForkLengths, "492 to 465".to_owned());
         let adjusted = adjust(&frameset);
         for length in [481.0, 495.0, 440.0] {
             let fork = ForkPart::rigid(length, 46.0);
             let outcome = fork_length(&fork, &Statements::of(&frameset), Some(&adjusted.sizes[2]));
             assert_eq!(outcome.fit, Fit::NotStated, "{length}");
-            assert!(outcome.reason.contains("`495 to 460` is no pair of fork lengths"), "{}", outcome.reason);
+            assert!(outcome.reason.contains("`492 to 465` is no pair of fork lengths"), "{}", outcome.reason);
             assert!(!outcome.reason.contains("states no limits"), "{}", outcome.reason);
             assert!(outcome.reason.contains('±'), "{}", outcome.reason);
         }

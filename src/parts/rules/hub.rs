@@ -127,17 +127,17 @@ mod tests {
     }
 
     #[test]
-    fn a_hundred_and_thirty_eight_lies_between() {
-        // 138 mm dropouts lie between 135 and 141.
-        let place = "138 x 10 quick release, takes 135 to 141";
-        for (hub, a_side) in [("135 x 10 quick release", 1.5), ("141 x 10 quick release", 1.5)] {
+    fn a_spacing_between_two_hubs_takes_both() {
+        // 132.5 mm dropouts lie between 130 and 135.
+        let place = "132.5 x 10 quick release, takes 130 to 135";
+        for (hub, a_side) in [("130 x 10 quick release", 1.25), ("135 x 10 quick release", 1.25)] {
             let outcome = verdict(hub, place, Material::Steel);
             assert_eq!((outcome.fit, outcome.numbers[2].value), (Fit::Fits, a_side), "{hub}");
             assert_eq!(outcome.source, Source::Maker);
         }
-        assert_eq!(verdict("130 x 10 quick release", place, Material::Steel).fit, Fit::DoesNotFit);
+        assert_eq!(verdict("141 x 10 quick release", place, Material::Steel).fit, Fit::DoesNotFit);
         // Without the maker's word it is springing, and never of aluminium or carbon.
-        let silent = "138 x 10 quick release";
+        let silent = "132.5 x 10 quick release";
         let sprung = verdict("135 x 10 quick release", silent, Material::Steel);
         assert_eq!((sprung.fit, sprung.caution), (Fit::FitsWith, Some(Caution::SpringingStays)));
         for material in [Material::Aluminium, Material::Carbon, Material::Titanium] {

@@ -187,12 +187,12 @@ mod tests {
 
     #[test]
     fn what_is_stated_for_the_frame_is_not_said_of_its_fork() {
-        let front = |tyre: &str| by_the_frames_room(tyre.parse().unwrap(), &rooms("64-622; 71-584 with spacing 148"));
+        let front = |tyre: &str| by_the_frames_room(tyre.parse().unwrap(), &rooms("60-622; 66-584 with spacing 142"));
         let within = front("50-622");
         assert_eq!((within.fit, within.with.as_deref()), (Fit::FitsWith, Some("the fork's own room measured")));
         assert!(!within.reason.contains("own fork") && within.reason.contains("not for its fork"), "{}", within.reason);
         assert_eq!(front("70-622").fit, Fit::NotStated, "nobody said no");
-        assert_eq!(front("70-584").with, within.with, "the crank is none of the front tyre's business");
+        assert_eq!(front("65-584").with, within.with, "the crank is none of the front tyre's business");
         assert_eq!(front("50-559").fit, Fit::NotStated);
         assert_eq!(by_the_frames_room("50-622".parse().unwrap(), &Stated::NotStated).fit, Fit::NotStated);
     }

@@ -84,7 +84,7 @@ pub(crate) const GROOVE_MM: f64 = 3.5;
 
 impl Hub {
     /// Reads one hub: `142 x 12 through axle`, `12 x 142`, `135 x 10 quick release`, `135 nutted`,
-    /// `138 x 10 quick release, takes 135 to 141`.
+    /// `132.5 x 10 quick release, takes 130 to 135`.
     ///
     /// # Errors
     /// No spacing between 70 and 210 mm, with the nearest known one.
@@ -121,7 +121,7 @@ impl Hub {
         let takes_mm = match takes.as_deref() {
             None => None,
             Some([low, high]) if low <= high && (70.0..=210.0).contains(low) && *high <= 210.0 => Some((*low, *high)),
-            Some(_) => return refused(format!("`{text}`: write the spacings it takes as `takes 135 to 141`")),
+            Some(_) => return refused(format!("`{text}`: write the spacings it takes as `takes 130 to 135`")),
         };
         Ok(Self { spacing_mm, axle, takes_mm })
     }
@@ -175,15 +175,15 @@ mod tests {
         }
         assert_eq!(Hub::read("135 x 10 quick release").unwrap().axle, Some(Axle::QuickRelease));
         assert_eq!(Hub::read("135").unwrap().axle, None);
-        let between = Hub::read("138 x 10 quick release, takes 135 to 141").unwrap();
-        assert_eq!((between.spacing_mm, between.takes_mm), (138.0, Some((135.0, 141.0))));
+        let between = Hub::read("132.5 x 10 quick release, takes 130 to 135").unwrap();
+        assert_eq!((between.spacing_mm, between.takes_mm), (132.5, Some((130.0, 135.0))));
         assert_eq!(Hub::read_all("142 x 12 through axle or 135 x 10 quick release").unwrap().len(), 2);
         assert!(Hub::read("14.2 x 12").unwrap_err().0.contains("did you mean 142?"));
         assert!(Hub::read("13.8 cm").unwrap_err().0.contains("did you mean 138?"));
         assert!(Hub::read("1380").unwrap_err().0.contains("did you mean 138?"));
         assert!(Hub::read("60").unwrap_err().0.contains("did you mean 100?"));
         assert!(Hub::read("quick release").is_err());
-        assert!(Hub::read("138, takes many").is_err());
+        assert!(Hub::read("132.5, takes many").is_err());
     }
 
     #[test]

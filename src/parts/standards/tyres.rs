@@ -85,7 +85,7 @@ pub struct TyreRoom {
 pub struct TyreRooms(pub Vec<TyreRoom>);
 
 impl TyreRooms {
-    /// Reads `64-622`, `64-622; 71-584 with spacing 148`, `clear 72 on 622`, `50-622 with mudguards`.
+    /// Reads `60-622`, `60-622; 66-584 with spacing 142`, `clear 72 on 622`, `50-622 with mudguards`.
     ///
     /// # Errors
     /// A clause without a size.
@@ -174,12 +174,12 @@ mod tests {
 
     #[test]
     fn a_frame_may_state_several_rooms() {
-        let TyreRooms(rooms) = TyreRooms::read("64-622; 71-584 with spacing 148; clear 72 on 622").unwrap();
-        assert_eq!(rooms[0].widest_mm, Some(64.0));
-        assert_eq!((rooms[1].bead_seat_mm, rooms[1].with_spacing_mm), (584.0, Some(148.0)));
+        let TyreRooms(rooms) = TyreRooms::read("60-622; 66-584 with spacing 142; clear 72 on 622").unwrap();
+        assert_eq!(rooms[0].widest_mm, Some(60.0));
+        assert_eq!((rooms[1].bead_seat_mm, rooms[1].with_spacing_mm), (584.0, Some(142.0)));
         assert_eq!((rooms[2].clear_mm, rooms[2].bead_seat_mm), (Some(72.0), 622.0));
         assert!(TyreRooms::read("").is_err());
-        assert!(TyreRooms::read("64-622 with one chainring").unwrap_err().0.contains("`one`"), "a condition is never dropped");
-        assert!(!TyreRooms::read("64-622 without mudguards").unwrap().0[0].with_mudguards);
+        assert!(TyreRooms::read("60-622 with one chainring").unwrap_err().0.contains("`one`"), "a condition is never dropped");
+        assert!(!TyreRooms::read("60-622 without mudguards").unwrap().0[0].with_mudguards);
     }
 }

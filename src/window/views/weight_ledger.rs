@@ -191,7 +191,7 @@ impl Ledger<'_> {
         row_ui(ui, "factor for this weight", |ui| {
             let name = format!("{}: factor", self.name());
             let current = self.own.factor.map(write_factor).unwrap_or_default();
-            let hint = write_factor(self.settings.factor);
+            let hint = self.settings.factor.map_or_else(|| "none".to_owned(), write_factor);
             let entry = Entry { id: self.id("factor", 0), name: &name, current, hint: &hint, width: 60.0 };
             if let Some(factor) = entry.show_asking(ui, read_factor).1 {
                 self.put(out, PartWeighing { factor: Some(factor), ..self.own.clone() }, "factor");
@@ -383,7 +383,7 @@ fn addable(part: Part) -> Vec<What> {
     all
 }
 
-/// `2860 ± 130 g, +10 ± 5 %`.
+/// `2734 ± 124 g, +10 ± 5 %`.
 fn estimate_words(estimate: &Estimate) -> String {
     format!("{}, {}", estimate.mass.text(System::Metric), estimate.percent.signed_text(System::Metric))
 }

@@ -52,9 +52,15 @@ fn all_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     ui.horizontal_wrapped(|ui| method_ui(ui, shown, false, out));
     row_ui(ui, "Factor", |ui| {
         let name = "Factor for all weights";
-        let entry = Entry { id: Id::unique(name), name, current: write_factor(before.factor), hint: "1.00", width: 60.0 };
-        let (field, factor) = entry.show_asking(ui, read_factor);
-        field.on_hover_text("1.10 or +10 %, towards a larger size: your estimate.");
+        let entry = Entry {
+            id: Id::unique(name),
+            name,
+            current: before.factor.map(write_factor).unwrap_or_default(),
+            hint: "none",
+            width: 60.0,
+        };
+        let (field, factor) = entry.show_asking_or_none(ui, read_factor);
+        field.on_hover_text("Towards a larger size: your own estimate, such as 1.05 or +5 %. Empty: none.");
         if let Some(factor) = factor {
             put_all(out, WeightSettings { factor, ..before }, "factor for other sizes");
         }

@@ -109,7 +109,7 @@ pub(super) fn method_ui(ui: &mut Ui, shown: Shown<'_>, from_the_right: bool, out
 /// What a way to another size is.
 const fn about(method: Method) -> &'static str {
     match method {
-        Method::Stated => "A factor that you type, such as +10 % for each size: a guess.",
+        Method::Stated => "Your own estimate, typed as a factor or a change, such as +5 % for each size.",
         Method::TubeLengths => {
             "Fixed parts stay, tubes grow with their lengths in both outlines; the published weight settles the rest."
         }

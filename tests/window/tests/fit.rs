@@ -74,9 +74,9 @@ fn the_sliders_show_the_listed_fork_that_is_applied() {
         let found = h.query_all_by_label(name).find(|n| n.accesskit_node().role() == egui::accesskit::Role::Slider);
         found.and_then(|n| n.accesskit_node().numeric_value()).expect("a slider of that name with a number")
     };
-    // √(468² − 45²) = 465.83, not the 480 mm and 46 mm as drawn.
-    assert!((number(&harness, "Fork length along the axis") - 465.83).abs() < 0.01);
-    assert_eq!(number(&harness, "Fork offset"), 45.0);
+    // √(472² − 47²) = 469.65, not the 480 mm and 46 mm as drawn.
+    assert!((number(&harness, "Fork length along the axis") - 469.65).abs() < 0.01);
+    assert_eq!(number(&harness, "Fork offset"), 47.0);
     assert!(harness.query_all_by_label("of the listed fork").count() >= 2);
     assert_eq!(harness.state().lineup().settings.another.fork_length, None, "showing it changes nothing");
     click(&mut harness, "the fork of the parts list");
@@ -109,7 +109,7 @@ fn a_fork_is_entered_and_what_cannot_be_is_not_taken() {
     click(&mut harness, "Parts");
     let fork = |h: &driving::Driven| h.state().lineup().settings.parts.fork.clone();
     enter(&mut harness, "Fork: crown race to axle, mm", "42");
-    assert_eq!(fork(&harness).map(|f| f.length), Some(468.0));
+    assert_eq!(fork(&harness).map(|f| f.length), Some(472.0));
     enter(&mut harness, "Fork: crown race to axle, mm", "470,5");
     assert_eq!(fork(&harness).map(|f| f.length), Some(470.5));
     click(&mut harness, "Remove the fork");

@@ -103,10 +103,17 @@ fn footing_by_picker_and_by_typing() {
     assert_eq!(harness.state().lineup().settings.outline.stand_at, StandAt::FrontAxle);
     for (text, factor) in [("+12 %", 1.12), ("1,05", 1.05)] {
         enter(&mut harness, "Factor for other sizes", text);
-        assert!((harness.state().lineup().settings.weight.factor - factor).abs() < 1e-12, "{text}");
+        let typed = harness.state().lineup().settings.weight.factor;
+        assert!(typed.is_some_and(|typed: f64| (typed - factor).abs() < 1e-12), "{text}");
     }
     enter(&mut harness, "Factor for other sizes", "eleven");
-    assert_eq!(harness.state().lineup().settings.weight.factor, 1.05, "what cannot be read changes nothing");
+    assert_eq!(harness.state().lineup().settings.weight.factor, Some(1.05), "what cannot be read changes nothing");
+    control(&harness, "Factor for other sizes").focus();
+    harness.run();
+    press(&mut harness, Modifiers::COMMAND, Key::A);
+    press(&mut harness, Modifiers::NONE, Key::Delete);
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    assert_eq!(harness.state().lineup().settings.weight.factor, None, "an emptied field is none");
     enter(&mut harness, "Tyre on all", "55-622");
     assert!(matches!(harness.state().lineup().settings.tyres, Tyres::SameOnAll(tyre) if tyre.to_string() == "55-622"));
     enter(&mut harness, "Tyre on all", "");
