@@ -115,6 +115,7 @@ impl Entry<'_> {
     }
 
     /// The same where an emptied field is entered as none.
+    #[expect(clippy::option_option, reason = "nothing entered, entered as none, or a value")]
     pub(crate) fn show_asking_or_none(
         self,
         ui: &mut Ui,
@@ -123,6 +124,7 @@ impl Entry<'_> {
         self.show_asking_about(ui, |text| if text.trim().is_empty() { Ok(None) } else { read(text).map(Some) })
     }
 
+    #[expect(clippy::option_option, reason = "nothing entered, entered as none, or a value")]
     fn show_asking_about(
         self,
         ui: &mut Ui,
