@@ -200,13 +200,14 @@ class Tries:
         for dead, (window, path, model) in enumerate(both):
             killed_at = time.monotonic()
             window.kill()
-            found = offers(self.offering, home, "--look")
+            # While the other one lives, only a look at the folder itself meets its lock.
+            found = offers(self.offering, home, *([] if dead else ["--look"]))
             when = f"try {number}, {dead + 1} of two ended"
             known = {str(p): m for _, p, m in both[:dead + 1]}
             self.pairs.tried()
             for one in found:
                 owner = known.get(one["file"])
-                if self.pairs.check(owner is not None, f"{when}: offers work of {one['file']}"):
+                if self.pairs.check(owner is not None, f"{when}: offers work of {one['file']}") and one["state"]:
                     words = [owner.words(state) for state in owner.allowed(killed_at)]
                     self.pairs.check(one["state"] in words, f"{when}: offers {one['state']}; it was {words}")
             lost = [p for p, m in known.items() if m.state != m.passed[0][1] and p not in [one["file"] for one in found]]

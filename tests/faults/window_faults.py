@@ -64,10 +64,12 @@ def changed_outside(case, check):
 
 def two_windows_on_one_file(case, check):
     first = case.open()
-    second = case.open()
-    # The second one says that the file is open already; whatever asks is answered by its first choice.
-    time.sleep(0.5)
+    second = case.screen.window(case.program, [case.path], case.home)
+    check(not second.wait_for_title(lambda title: title.startswith("work"), 3), "the second window is not told")
+    # Cancel has the keyboard, Open stands beside it.
+    second.press("Tab")
     second.press("Return")
+    check(second.wait_for_title(lambda title: title.startswith("work"), 20), "the second window does not open it knowingly")
     case.edit(first)
     case.save(first)
     saved = case.path.read_bytes()
