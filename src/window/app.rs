@@ -32,6 +32,9 @@ pub enum Chooser {
     Typed,
 }
 
+/// How many frames a key may need until all that follows from it is done and given to the journal.
+const UNSEEN_FRAMES: u8 = 8;
+
 /// The window.
 pub struct Window {
     pub(super) document: Document,
@@ -45,6 +48,8 @@ pub struct Window {
     pub(super) recovery: Recovery,
     pub(super) outside: Outside,
     pub(super) requests: Requests,
+    /// How many more frames are asked for while nobody sees the window.
+    unseen_frames: u8,
     table: (u64, Table),
 }
 
@@ -118,6 +123,7 @@ impl Window {
             recovery: Recovery::default(),
             outside: Outside::default(),
             requests: Requests::default(),
+            unseen_frames: 0,
         }
     }
 
@@ -279,6 +285,23 @@ impl Window {
 impl eframe::App for Window {
     fn ui(&mut self, ui: &mut Ui, frame: &mut Frame) {
         self.frame_ui(ui, Some(frame));
+    }
+
+    /// A window that is covered or put away is not painted, and what is pressed or typed there would wait until it is seen
+    /// again: frames are asked for, as many as a key may need, so that it is done, and kept, at once.
+    fn raw_input_hook(&mut self, ctx: &Context, input: &mut egui::RawInput) {
+        use egui::Event::{Ime, Key, Paste, Text};
+        if input.viewport().visible() != Some(false) {
+            self.unseen_frames = 0;
+            return;
+        }
+        if input.events.iter().any(|event| matches!(event, Key { .. } | Text(_) | Paste(_) | Ime(_))) {
+            self.unseen_frames = UNSEEN_FRAMES;
+        }
+        if self.unseen_frames > 0 {
+            self.unseen_frames -= 1;
+            ctx.send_viewport_cmd(ViewportCommand::RequestPaintWhileHidden);
+        }
     }
 
     fn save(&mut self, storage: &mut dyn Storage) {

@@ -20,7 +20,7 @@ from screen import Screen
 from tries import SAMPLES, Tally, Workplace, in_lanes, report_all
 
 MAY_BE_LOST_S = 1.0
-LANES = 2
+LANES = int(os.environ.get("LANES", "2"))
 LINEUP = SAMPLES / "village-library.lineup.ron"
 # What is edited lies at the head of the list: frame A, which a new window has selected.
 KEYS = {"larger": "alt+Right", "smaller": "alt+Left", "show or hide": "h", "undo": "ctrl+z", "redo": "ctrl+shift+z"}
