@@ -1,4 +1,4 @@
-//! The pictures of the README, made by the program from the sample comparison. `GALLERY=write cargo test -p spandrel
+//! The pictures of `docs/publishing.md`, made by the program from the sample comparison. `GALLERY=write cargo test -p spandrel
 //! --no-default-features --test gallery` makes them again; without that, those that lie there must
 //! look like what would be made.
 
@@ -94,7 +94,7 @@ fn another_picture_is_told() {
 }
 
 #[test]
-fn the_readmes_pictures_are_what_the_program_makes() {
+fn the_pictures_shown_are_what_the_program_makes() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("assets/gallery");
     let files = gallery();
     if std::env::var_os("GALLERY").is_some_and(|word| word == "write") {
@@ -103,12 +103,12 @@ fn the_readmes_pictures_are_what_the_program_makes() {
             std::fs::write(folder.join(name), bytes).unwrap();
         }
     }
-    let readme = std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md")).unwrap();
+    let page = std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/publishing.md")).unwrap();
     for (name, bytes) in &files {
         let there = std::fs::read(folder.join(name)).expect("run this test with GALLERY=write");
         let far = share_of_other_pixels(name, &there, bytes);
         assert!(far <= FAR, "assets/gallery/{name} is not what is made now ({far}): run this test with GALLERY=write");
-        assert!(readme.contains(&format!("(assets/gallery/{name})")), "{name} is not shown in the README");
+        assert!(page.contains(&format!("(../assets/gallery/{name})")), "{name} is not shown in docs/publishing.md");
     }
     assert_eq!(std::fs::read_dir(&folder).unwrap().count(), files.len(), "nothing else lies there");
     let size: usize = files.iter().map(|(_, bytes)| bytes.len()).sum();

@@ -1,5 +1,5 @@
-//! The README holds what is true: its examples are read by the program, name every field there is, and show the numbers
-//! that the program answers with.
+//! The README and the pages of `docs/` hold what is true: their examples are read by the program, name every field, key and
+//! option there is, and show the numbers that the program gives. Their links lead somewhere.
 
 #![allow(
     clippy::unwrap_used,
@@ -11,18 +11,58 @@
     reason = "what checks and measures may panic, print and write formulas in its comments"
 )]
 
+use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use serde_json::Value;
 use spandrel::frameset::{Figure, read_frameset};
-use spandrel::lineup::read_lineup;
+use spandrel::geometry::adjust;
+use spandrel::lineup::{Findings, Sheet, read_lineup};
+use spandrel::units::System;
+use spandrel::words::comparison_table;
 
 const README: &str = include_str!("../README.md");
+const ASSUMPTIONS: &str = include_str!("../docs/assumptions.md");
+const COMMAND_LINE: &str = include_str!("../docs/command-line.md");
+const FIGURES: &str = include_str!("../docs/figures.md");
+const FRAME_FILES: &str = include_str!("../docs/frame-files.md");
+const JSON: &str = include_str!("../docs/json.md");
+const LINEUP_FILES: &str = include_str!("../docs/lineup-files.md");
+const PUBLISHING: &str = include_str!("../docs/publishing.md");
 
-/// The text of the README's code blocks in `language`.
-fn blocks(language: &str) -> Vec<&'static str> {
+/// How many lines the README may have: it is for a first reading.
+const MOST_LINES: usize = 160;
+
+/// The text of the first code block of a page in `language`.
+fn block(page: &'static str, language: &str) -> &'static str {
     let fence = format!("```{language}\n");
-    README.split(fence.as_str()).skip(1).filter_map(|rest| rest.split("\n```").next()).collect()
+    let mut blocks = page.split(fence.as_str()).skip(1).filter_map(|rest| rest.split("\n```").next());
+    let first = blocks.next().unwrap_or_else(|| panic!("no {language} in the page"));
+    assert!(blocks.next().is_none(), "one {language} example a page");
+    first
+}
+
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// The README and all pages of `docs/`, with their text.
+fn pages() -> Vec<(PathBuf, String)> {
+    let docs = std::fs::read_dir(root().join("docs")).unwrap().map(|entry| entry.unwrap().path());
+    let all = docs.chain([root().join("README.md")]);
+    all.map(|path| (path.clone(), std::fs::read_to_string(path).unwrap())).collect()
+}
+
+/// The cells of a row of a Markdown table.
+fn cells(row: &str) -> Vec<&str> {
+    row.trim().trim_matches('|').split(" | ").map(str::trim).collect()
+}
+
+/// What the program answers on standard output.
+fn answer(arguments: &[&str]) -> String {
+    let program = Command::new(env!("CARGO_BIN_EXE_spandrel")).args(arguments).current_dir(root()).output().unwrap();
+    assert!(program.status.success(), "{}", String::from_utf8_lossy(&program.stderr));
+    String::from_utf8(program.stdout).unwrap()
 }
 
 /// The names that a refusal lists as known: the fields of the struct in which an unknown one stood.
@@ -32,8 +72,8 @@ fn known_fields(refusal: &str) -> Vec<String> {
 }
 
 #[test]
-fn both_files_of_the_readme_are_read() {
-    let [frame, lineup] = blocks("ron")[..] else { panic!("two files are shown") };
+fn both_files_shown_are_read() {
+    let (frame, lineup) = (block(FRAME_FILES, "ron"), block(LINEUP_FILES, "ron"));
     let frameset = read_frameset(frame.as_bytes()).unwrap_or_else(|e| panic!("{e} {:?}", e.position()));
     assert_eq!(frameset.name(), "Marrowby Drift");
     let lineup = read_lineup(lineup.as_bytes()).unwrap_or_else(|e| panic!("{e} {:?}", e.position()));
@@ -41,8 +81,8 @@ fn both_files_of_the_readme_are_read() {
 }
 
 #[test]
-fn the_frame_file_of_the_readme_names_every_field() {
-    let frame = blocks("ron")[0];
+fn the_frame_file_shown_names_every_field() {
+    let frame = block(FRAME_FILES, "ron");
     let size =
         |inside: &str| format!(r#"Frameset(format: 1, maker: "", model: "", sizes: [(label: "M", figures: {{}}, {inside})])"#);
     let whole = |inside: &str| format!("Frameset({inside})");
@@ -66,14 +106,14 @@ fn the_frame_file_of_the_readme_names_every_field() {
     ] {
         let refusal = read_frameset(text.as_bytes()).unwrap_err().to_string();
         for field in known_fields(&refusal) {
-            assert!(frame.contains(&format!("{field}:")), "the README's frame file does not show `{field}`");
+            assert!(frame.contains(&format!("{field}:")), "the frame file shown does not have `{field}`");
         }
     }
 }
 
 #[test]
-fn the_line_up_of_the_readme_names_every_field() {
-    let lineup = blocks("ron")[1];
+fn the_line_up_shown_names_every_field() {
+    let lineup = block(LINEUP_FILES, "ron");
     for text in [
         "Lineup(qqqqqqqq: 1)",
         "Lineup(frames: [(qqqqqqqq: 1)])",
@@ -99,13 +139,13 @@ fn the_line_up_of_the_readme_names_every_field() {
     ] {
         let refusal = read_lineup(text.as_bytes()).unwrap_err().to_string();
         for field in known_fields(&refusal) {
-            assert!(lineup.contains(&format!("{field}:")), "the README's line-up does not show `{field}`");
+            assert!(lineup.contains(&format!("{field}:")), "the line-up shown does not have `{field}`");
         }
     }
 }
 
 #[test]
-fn every_figure_stands_in_the_readme_with_its_unit_and_range() {
+fn every_figure_has_its_row_with_unit_and_range() {
     for figure in Figure::ALL {
         let about = figure.about();
         let row = if about.in_files {
@@ -115,17 +155,15 @@ fn every_figure_stands_in_the_readme_with_its_unit_and_range() {
         } else {
             format!("`{}`", about.key)
         };
-        assert!(README.contains(&row), "missing in the README: {row}");
+        assert!(FIGURES.contains(&row), "missing in docs/figures.md: {row}");
     }
 }
 
 #[test]
-fn the_json_of_the_readme_is_what_the_program_answers() {
-    let shown: Value = serde_json::from_str(blocks("json")[0]).unwrap();
+fn the_json_shown_is_what_the_program_answers() {
+    let shown: Value = serde_json::from_str(block(JSON, "json")).unwrap();
     let file = shown["frames"][0]["file"].as_str().unwrap();
-    let program = Command::new(env!("CARGO_BIN_EXE_spandrel")).args(["figures", "--json", file]).output().unwrap();
-    assert!(program.status.success());
-    let answered: Value = serde_json::from_slice(&program.stdout).unwrap();
+    let answered: Value = serde_json::from_str(&answer(&["figures", "--json", file])).unwrap();
     assert_eq!(shown["spandrel"], answered["spandrel"]);
     let (shown, answered) = (&shown["frames"][0], &answered["frames"][0]);
     assert_eq!((&shown["maker"], &shown["model"]), (&answered["maker"], &answered["model"]));
@@ -159,24 +197,122 @@ fn the_json_of_the_readme_is_what_the_program_answers() {
         .chain(answered["worth"].as_object().unwrap().keys())
         .chain(answered["money"].as_object().unwrap().keys())
     {
-        assert!(key == "figure" || README.contains(&format!("`{key}`")), "`{key}` is not explained");
+        assert!(key == "figure" || JSON.contains(&format!("`{key}`")), "`{key}` is not explained");
     }
 }
 
-/// The README's own call of `pattern` works, and it names every option.
+/// The call of `pattern` that is shown works.
 #[test]
-fn the_pattern_of_the_readme_is_written() {
-    let call = README.split("`spandrel pattern ").nth(1).and_then(|rest| rest.split('`').next()).unwrap();
+fn the_pattern_shown_is_written() {
+    let call = COMMAND_LINE.split("`spandrel pattern ").nth(1).and_then(|rest| rest.split('`').next()).unwrap();
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("bag.pdf");
     let arguments = call.split(' ').map(|word| if word == "bag.pdf" { file.to_str().unwrap() } else { word });
-    let program = Command::new(env!("CARGO_BIN_EXE_spandrel")).arg("pattern").args(arguments).output().unwrap();
-    assert!(program.status.success(), "{}", String::from_utf8_lossy(&program.stderr));
+    answer(&["pattern"].into_iter().chain(arguments).collect::<Vec<_>>());
     assert!(std::fs::read(file).unwrap().starts_with(b"%PDF"));
-    let help = Command::new(env!("CARGO_BIN_EXE_spandrel")).args(["pattern", "--help"]).output().unwrap();
-    let help = String::from_utf8(help.stdout).unwrap();
-    for option in help.split_whitespace().filter(|w| w.starts_with("--") && w.len() > 2 && *w != "--help") {
-        let option = option.trim_end_matches([',', '.', ';']);
-        assert!(README.contains(&format!("{option} ")) || README.contains(&format!("{option}`")), "{option}");
+}
+
+#[test]
+fn every_command_and_option_is_named() {
+    let help = answer(&["--help"]);
+    let commands = help.split("Commands:\n").nth(1).unwrap().lines().take_while(|line| !line.trim().is_empty());
+    let mut options_seen = 0;
+    for command in commands.filter_map(|line| line.split_whitespace().next()).filter(|name| *name != "help") {
+        assert!(COMMAND_LINE.contains(&format!("`{command}`")), "docs/command-line.md does not name `{command}`");
+        let help = answer(&[command, "--help"]);
+        let options = help.lines().map(str::trim).filter(|line| line.starts_with('-'));
+        for option in options.filter_map(|line| line.split_whitespace().find(|word| word.starts_with("--"))) {
+            let is_named = |page: &str| page.contains(&format!("`{option} ")) || page.contains(&format!("`{option}`"));
+            assert!(
+                option == "--help" || is_named(COMMAND_LINE) || is_named(PUBLISHING),
+                "`{command} {option}` is not described"
+            );
+            options_seen += 1;
+        }
+    }
+    assert!(options_seen > 25, "{options_seen}");
+}
+
+#[test]
+fn every_sheet_to_begin_with_is_named() {
+    for sheet in Sheet::presets() {
+        assert!(PUBLISHING.contains(&sheet.name), "docs/publishing.md does not name {}", sheet.name);
+    }
+}
+
+/// The README's small table is what the program finds in the sample comparison.
+#[test]
+fn the_table_of_the_readme_is_what_the_sample_says() {
+    let sample = std::fs::read(root().join("sample-frames/village-library.lineup.ron")).unwrap();
+    let table = comparison_table(&Findings::of(&read_lineup(&sample).unwrap()), System::Metric);
+    let place = |title: &str| {
+        let is_meant = |c: &spandrel::words::Column| {
+            c.title == title || title.split_once(' ').is_some_and(|(a, z)| c.title.starts_with(a) && c.title.ends_with(z))
+        };
+        table.columns.iter().position(is_meant).unwrap_or_else(|| panic!("no column {title}"))
+    };
+    let mut lines = README.lines().skip_while(|line| !line.starts_with("| | A L |"));
+    let heads = cells(lines.next().unwrap());
+    let rows: Vec<_> = lines.skip(1).take_while(|line| line.starts_with('|')).map(cells).collect();
+    assert!(rows.len() >= 3);
+    for row in rows {
+        let (label, unit) = row[0].split_once(", ").unwrap();
+        let found = table.rows.iter().find(|r| r.label == label && r.unit == unit).unwrap_or_else(|| panic!("no row {label}"));
+        for (head, shown) in heads[1..].iter().zip(&row[1..]) {
+            let text = found.cells[place(head)].text.replace('\u{2009}', " ");
+            assert_eq!(*shown, text, "{label}, {head}");
+        }
+    }
+}
+
+/// The assumptions that are figures too, read from a frameset that says nothing else.
+#[test]
+fn the_values_assumed_are_those_of_the_table() {
+    let frameset = |inside: &str| {
+        let size = "sizes: [(label: \"M\", figures: {Stack: 620, Reach: 390, HeadAngle: 71, SeatAngle: 73})]";
+        let text = format!("Frameset(format: 1, maker: \"\", model: \"\", {inside} {size})");
+        read_frameset(text.as_bytes()).unwrap_or_else(|e| panic!("{e}"))
+    };
+    let lower = |code: &str| format!("standards: {{LowerHeadset: \"{code}\"}},");
+    for (row, inside, figure) in [
+        ("`EC…`", lower("EC44/40"), Figure::LowerHeadset),
+        ("`ZS…`", lower("ZS56/40"), Figure::LowerHeadset),
+        ("| | 8 ± 6 mm", String::new(), Figure::LowerHeadset),
+        ("350 ± 12 mm", String::new(), Figure::RearTyreRadius),
+        ("seat tube setback", String::new(), Figure::SeatTubeSetback),
+    ] {
+        let line = ASSUMPTIONS.lines().find(|line| line.starts_with('|') && line.contains(row)).unwrap();
+        let (value, rest) = cells(line).into_iter().find_map(|cell| cell.split_once(" ± ")).unwrap();
+        let (value, u): (f64, f64) = (value.parse().unwrap(), rest.trim_end_matches(" mm").parse().unwrap());
+        let adjusted = adjust(&frameset(&inside));
+        let found = adjusted.sizes[0].value(figure);
+        // That both wheels stand on one road sharpens a tyre's radius in its fourth digit.
+        assert!((found.value - value).abs() < 1e-3 && (found.u - u).abs() < 1e-2, "{row}: {found:?}");
+    }
+}
+
+#[test]
+fn every_link_and_every_test_named_is_there() {
+    let mut count = 0;
+    for (path, text) in pages() {
+        let links = text.split("](").skip(1).filter_map(|rest| rest.split([')', '#']).next());
+        for link in links.filter(|link| !link.starts_with("https://") && !link.is_empty()) {
+            assert!(path.parent().unwrap().join(link).exists(), "{}: {link}", path.display());
+            count += 1;
+        }
+        for test in text.split("`tests/").skip(1).filter_map(|rest| rest.split('`').next()) {
+            assert!(root().join("tests").join(test).exists(), "{}: tests/{test}", path.display());
+            count += 1;
+        }
+    }
+    assert!(count > 25, "{count}");
+}
+
+#[test]
+fn the_readme_is_short_and_leads_to_every_page() {
+    assert!(README.lines().count() <= MOST_LINES, "{} lines", README.lines().count());
+    for (path, _) in pages() {
+        let name = path.file_name().unwrap().to_string_lossy().into_owned();
+        assert!(name == "README.md" || README.contains(&format!("(docs/{name})")), "the README does not lead to docs/{name}");
     }
 }

@@ -1,4 +1,4 @@
-//! The JSON of `figures --json`: stable, documented in the README, checked by a test.
+//! The JSON of `figures --json`: stable, documented in `docs/json.md`, checked by a test.
 //!
 //! Values are rounded to a tenth of a micrometre so that the same input gives the same bytes on every machine. Nothing
 //! is gathered in between: each part writes itself from what was found.

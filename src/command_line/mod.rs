@@ -58,7 +58,7 @@ pub(crate) struct FiguresArguments {
     /// Frame files and line-ups; `-` reads standard input.
     #[arg(required = true)]
     files: Vec<PathBuf>,
-    /// As JSON, documented in the README.
+    /// As JSON, documented in docs/json.md.
     #[arg(long, conflicts_with_all = ["csv", "markdown"])]
     json: bool,
     /// As comma-separated values, one figure a line.
