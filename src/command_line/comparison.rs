@@ -1,10 +1,11 @@
 //! `spandrel comparison`: the line-up that a published picture or page carries, taken out of it.
 
 use std::io::Write;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 
+use super::output;
 use crate::disk;
 use crate::frameset::FileKind;
 use crate::lineup::{carried, read_lineup};
@@ -14,23 +15,25 @@ use crate::lineup::{carried, read_lineup};
 pub(crate) struct ComparisonArguments {
     /// A picture (PNG, SVG) or page (HTML) that Spandrel published; `-` reads standard input.
     file: PathBuf,
-    /// The line-up to write; a file that is there already is kept. Without it, the line-up is printed.
+    /// The line-up to write; `-`, or nothing, writes to standard output. An existing file is kept, unless --replace is
+    /// given.
     #[arg(long, value_name = "NAME.lineup.ron")]
     to: Option<PathBuf>,
+    /// Replaces an existing file.
+    #[arg(long, requires = "to")]
+    replace: bool,
 }
 
 /// Runs it; the line-up goes to its file or to `out`.
 pub(super) fn run(arguments: &ComparisonArguments, out: &mut impl Write) -> Result<(), Vec<String>> {
     let problem = |text: String| vec![format!("{}: {text}", arguments.file.display())];
+    let to = arguments.to.as_deref().unwrap_or(Path::new("-"));
+    output::check(to, arguments.replace).map_err(|e| vec![e])?;
     let bytes = disk::read_argument(&arguments.file, FileKind::Published).map_err(|e| vec![e.to_string()])?;
     let file = carried(&bytes).map_err(problem)?;
     // Anybody may have put it there: only what is a line-up is handed on.
     read_lineup(&file).map_err(|e| problem(format!("what it carries is no line-up: {e}")))?;
-    match &arguments.to {
-        None => out.write_all(&file).map_err(|e| problem(e.to_string())),
-        Some(to) if to.exists() => Err(vec![format!("{}: is there already, and is kept; name another file", to.display())]),
-        Some(to) => disk::save(to, &file).map_err(|e| vec![e.to_string()]),
-    }
+    output::write(to, &file, arguments.replace, out).map_err(|e| vec![e])
 }
 
 #[cfg(test)]
@@ -48,15 +51,15 @@ mod tests {
         };
         let file = crate::lineup::write_lineup(&crate::lineup::Lineup::default()).unwrap();
         written(&file);
-        let arguments = ComparisonArguments { file: page.clone(), to: Some(to.clone()) };
+        let arguments = ComparisonArguments { file: page.clone(), to: Some(to.clone()), replace: false };
         run(&arguments, &mut Vec::new()).unwrap();
         assert_eq!(std::fs::read_to_string(&to).unwrap(), file);
-        assert!(run(&arguments, &mut Vec::new()).unwrap_err()[0].contains("is kept"));
+        assert!(run(&arguments, &mut Vec::new()).unwrap_err()[0].contains("exists already"));
         let mut printed = Vec::new();
-        run(&ComparisonArguments { file: page.clone(), to: None }, &mut printed).unwrap();
+        run(&ComparisonArguments { file: page.clone(), to: None, replace: false }, &mut printed).unwrap();
         assert_eq!(printed, file.as_bytes());
         written("Rm(-rf)");
-        let why = run(&ComparisonArguments { file: page.clone(), to: None }, &mut Vec::new()).unwrap_err();
+        let why = run(&ComparisonArguments { file: page.clone(), to: None, replace: false }, &mut Vec::new()).unwrap_err();
         assert!(why[0].contains("no line-up"), "{why:?}");
     }
 }

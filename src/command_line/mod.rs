@@ -8,12 +8,12 @@ mod figures;
 mod fit_json;
 mod json;
 mod json_worth;
+mod output;
 mod pattern;
+mod publish;
 mod room_json;
 mod take;
 mod worth_text;
-
-mod publish;
 
 use std::io::{self, Write};
 use std::path::PathBuf;
@@ -86,7 +86,7 @@ pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> Exit
         }
         Some(Command::Take(arguments)) => take::run(&arguments, &mut io::stdout().lock()),
         Some(Command::Comparison(arguments)) => comparison::run(&arguments, &mut io::stdout().lock()),
-        Some(Command::Pattern(arguments)) => pattern::pattern(&arguments),
+        Some(Command::Pattern(arguments)) => pattern::pattern(&arguments, &mut io::stdout().lock()),
         Some(Command::Publish(arguments)) => publish::publish(&arguments, &mut io::stdout().lock()),
         Some(Command::Figures(arguments)) => figures::print(&arguments, &mut io::stdout().lock()),
     };

@@ -1,11 +1,12 @@
 //! `spandrel pattern`: the bag of one frame as a pattern on paper, exactly 1:1.
 
+use std::io::Write;
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
-use super::lineup_of;
-use crate::disk::{Loaded, load_argument, save, today};
+use super::{lineup_of, output};
+use crate::disk::{Loaded, load_argument, today};
 use crate::drawing::{Paper, pattern_scenes};
 use crate::lineup::{Findings, Lineup, letter};
 use crate::luggage::{BagPart, Cut};
@@ -25,9 +26,16 @@ pub(crate) struct PatternArguments {
     /// Which frame of a line-up, by its letter; without it the reference.
     #[arg(long, value_name = "LETTER")]
     frame: Option<String>,
-    /// The file to write: NAME.pdf or NAME.svg.
+    /// The file to write: NAME.pdf or NAME.svg; `-` writes to standard output. An existing file is kept, unless --replace
+    /// is given.
     #[arg(long, value_name = "FILE")]
     to: PathBuf,
+    /// Replaces an existing file.
+    #[arg(long)]
+    replace: bool,
+    /// The format, where the name of the file does not say it; PDF on standard output.
+    #[arg(long, value_enum)]
+    format: Option<FormatName>,
     /// What it is printed on; an SVG is always one large sheet.
     #[arg(long, value_enum)]
     paper: Option<PaperName>,
@@ -58,6 +66,15 @@ pub(crate) struct PatternArguments {
     /// The day written on it, as 2026-10-02; without it today in universal time.
     #[arg(long, value_name = "DAY", value_parser = day)]
     date: Option<Day>,
+}
+
+/// Names of formats.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum FormatName {
+    /// Pages to print
+    Pdf,
+    /// One sheet to draw on
+    Svg,
 }
 
 /// Names of papers.
@@ -97,17 +114,36 @@ fn day(text: &str) -> Result<Day, String> {
 }
 
 /// Writes the pattern.
-pub(super) fn pattern(arguments: &PatternArguments) -> Result<(), Vec<String>> {
-    write_pattern(arguments).map_err(|problem| vec![problem])
+pub(super) fn pattern(arguments: &PatternArguments, out: &mut dyn Write) -> Result<(), Vec<String>> {
+    write_pattern(arguments, out).map_err(|problem| vec![problem])
 }
 
-fn write_pattern(arguments: &PatternArguments) -> Result<(), String> {
-    let shown = arguments.file.display();
-    let is_pdf = match arguments.to.extension().map(std::ffi::OsStr::to_ascii_lowercase) {
-        Some(ending) if ending == "pdf" => true,
-        Some(ending) if ending == "svg" => false,
-        _ => return Err(format!("{}: a pattern is written as NAME.pdf or NAME.svg", arguments.to.display())),
+/// The format: that asked for, or that of the name's ending, or PDF on standard output.
+fn format(arguments: &PatternArguments) -> Result<FormatName, String> {
+    let to = &arguments.to;
+    let named = match to.extension().map(std::ffi::OsStr::to_ascii_lowercase) {
+        Some(ending) if ending == "pdf" => Some(FormatName::Pdf),
+        Some(ending) if ending == "svg" => Some(FormatName::Svg),
+        _ => None,
     };
+    match (arguments.format, named) {
+        (Some(asked), Some(named)) if asked != named => {
+            Err(format!("{}: the name and --format differ: leave --format away, or change the name", to.display()))
+        }
+        (asked, named) => asked
+            .or(named)
+            .or(output::is_standard(to).then_some(FormatName::Pdf))
+            .ok_or_else(|| format!("{}: a pattern is written as NAME.pdf or NAME.svg", to.display())),
+    }
+}
+
+fn write_pattern(arguments: &PatternArguments, out: &mut dyn Write) -> Result<(), String> {
+    let shown = arguments.file.display();
+    let is_pdf = format(arguments)? == FormatName::Pdf;
+    output::check(&arguments.to, arguments.replace)?;
+    if is_pdf {
+        output::check_terminal(&arguments.to)?;
+    }
     let paper = match (is_pdf, arguments.paper) {
         (true, paper) => paper.map_or(Paper::A4, Paper::from),
         (false, None | Some(PaperName::Sheet)) => Paper::OneSheet,
@@ -137,7 +173,7 @@ fn write_pattern(arguments: &PatternArguments) -> Result<(), String> {
         pattern_scenes(frame, paper, day).map_err(|why| format!("{shown}: {} size {}: {why}", frame.name, frame.size_label()))?;
     let to = arguments.to.display();
     let bytes = publish::pattern_file(&scenes, is_pdf, day).map_err(|e| format!("{to}: {e}"))?;
-    save(&arguments.to, &bytes).map_err(|e| e.to_string())
+    output::write(&arguments.to, &bytes, arguments.replace, out)
 }
 
 /// Place of the frame asked for in a line-up.

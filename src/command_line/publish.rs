@@ -6,9 +6,10 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use crate::disk::{Loaded, load_argument, make_folder, save, write_made};
+use super::output;
+use crate::disk::{Loaded, Publication, Replace, load_argument, publish_into};
 use crate::drawing::{Ground, Picture, PictureView};
-use crate::lineup::{Findings, Lineup, find_sheet, write_lineup};
+use crate::lineup::{CARRIED_NAME, Findings, Lineup, find_sheet, write_lineup};
 use crate::publish;
 use crate::words::{comparison_table, gears_table, room_table, worth_table};
 
@@ -18,9 +19,13 @@ pub(crate) struct PublishArguments {
     /// One line-up, or frame files that are set side by side in the order given; `-` reads standard input.
     #[arg(required = true)]
     files: Vec<PathBuf>,
-    /// The folder to write into; it is made where there is none.
+    /// The folder to write into; it is made where there is none. What was published into it before is replaced. Files
+    /// that Spandrel did not make there, or that were changed since, are kept, unless --replace is given.
     #[arg(long, value_name = "DIR")]
     to: PathBuf,
+    /// Replaces files of the same names, whoever made or changed them.
+    #[arg(long)]
+    replace: bool,
     /// Publishes this sheet instead of single views: one of the line-up's, or Film, Dark film, Telephone, Square, Blog,
     /// Wall.
     #[arg(long, value_name = "NAME", conflicts_with_all = ["width", "height", "dark"])]
@@ -41,13 +46,25 @@ pub(crate) struct PublishArguments {
 
 /// Publishes; problems with single files do not stop the others.
 pub(super) fn publish(arguments: &PublishArguments, out: &mut dyn Write) -> Result<(), Vec<String>> {
+    if output::is_standard(&arguments.to) {
+        return Err(vec![format!("{}: several files are published: name a folder, such as --to out", arguments.to.display())]);
+    }
     let mut problems = Vec::new();
     let lineup = lineup_of(&arguments.files, &mut problems);
-    if !lineup.frames.is_empty() {
-        problems.extend(match &arguments.sheet {
-            Some(name) => write_sheet(&lineup, name, arguments, out),
-            None => write_all(&lineup, arguments),
-        });
+    if lineup.frames.is_empty() {
+        if problems.is_empty() {
+            let files: Vec<String> = arguments.files.iter().map(|f| f.display().to_string()).collect();
+            problems.push(format!("{}: there are no frames to publish: add a frame to the line-up", files.join(", ")));
+        }
+        return Err(problems);
+    }
+    let made = match &arguments.sheet {
+        Some(name) => sheet_of(&lineup, name, arguments),
+        None => Ok(views_of(&lineup, arguments)),
+    };
+    match made {
+        Ok(made) => problems.extend(write_all(made, arguments, out)),
+        Err(problem) => problems.push(problem),
     }
     if problems.is_empty() { Ok(()) } else { Err(problems) }
 }
@@ -73,60 +90,57 @@ fn lineup_of(files: &[PathBuf], problems: &mut Vec<String>) -> Lineup {
     lineup
 }
 
-/// Everything that a sheet is published as; what had no room is said on standard output.
-fn write_sheet(lineup: &Lineup, name: &str, arguments: &PublishArguments, out: &mut dyn Write) -> Vec<String> {
-    let mut sheet = match find_sheet(lineup, name) {
-        Ok(sheet) => sheet,
-        Err(problem) => return vec![problem],
-    };
+/// Everything that a sheet is published as.
+fn sheet_of(lineup: &Lineup, name: &str, arguments: &PublishArguments) -> Result<publish::Made, String> {
+    let mut sheet = find_sheet(lineup, name)?;
     if arguments.still {
         sheet.moves = None;
     }
-    let made = match publish::sheet_folder(&Findings::of(lineup), lineup, &sheet, &publish::Going::default()) {
-        Ok(made) => made,
-        Err(stopped) => return vec![stopped.to_string()],
-    };
-    let mut problems = made.problems;
-    match write_made(&arguments.to, &made.files) {
-        Ok(kept) => problems.extend(kept),
-        Err(problem) => problems.push(problem.to_string()),
-    }
-    for sentence in made.left_out {
-        drop(writeln!(out, "{sentence}"));
-    }
-    problems
+    publish::sheet_folder(&Findings::of(lineup), lineup, &sheet, &publish::Going::default()).map_err(|e| e.to_string())
 }
 
-fn write_all(lineup: &Lineup, arguments: &PublishArguments) -> Vec<String> {
-    if let Err(problem) = make_folder(&arguments.to) {
-        return vec![problem.to_string()];
-    }
+/// All single views and tables.
+fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::Made {
     let findings = Findings::of(lineup);
     let ground = if arguments.dark { Ground::Dark } else { Ground::Paper };
-    let mut problems = Vec::new();
-    let mut write = |name: &str, bytes: Result<Vec<u8>, String>| {
-        let path = arguments.to.join(name);
-        let saved =
-            bytes.map_err(|e| format!("{}: {e}", path.display())).and_then(|b| save(&path, &b).map_err(|e| e.to_string()));
-        problems.extend(saved.err());
-    };
+    let mut made = publish::Made::default();
     for view in PictureView::ALL.into_iter().filter(|v| v.has_something(&findings, lineup)) {
         let picture = Picture { view, width_px: arguments.width, height_px: arguments.height, ground, look: None };
         let name = view.label().to_lowercase();
-        write(&format!("{name}.svg"), Ok(publish::picture_svg(&findings, lineup, &picture).into_bytes()));
-        write(&format!("{name}.png"), publish::picture_png(&findings, lineup, &picture).map_err(|e| e.to_string()));
+        made.add(&format!("{name}.svg"), Ok(publish::picture_svg(&findings, lineup, &picture).into_bytes()));
+        made.add(&format!("{name}.png"), publish::picture_png(&findings, lineup, &picture).map_err(|e| e.to_string()));
     }
     let table = comparison_table(&findings, lineup.settings.units);
-    write("figures.csv", Ok(publish::csv(&table).into_bytes()));
-    write("figures.md", Ok(publish::markdown(&table).into_bytes()));
+    made.add("figures.csv", Ok(publish::csv(&table).into_bytes()));
+    made.add("figures.md", Ok(publish::markdown(&table).into_bytes()));
     let room = room_table(&findings, lineup.settings.units);
-    write("room.csv", Ok(publish::csv(&room).into_bytes()));
-    write("room.md", Ok(publish::markdown(&room).into_bytes()));
+    made.add("room.csv", Ok(publish::csv(&room).into_bytes()));
+    made.add("room.md", Ok(publish::markdown(&room).into_bytes()));
     let worth = worth_table(lineup, &findings);
     let gears = gears_table(lineup, &findings, findings.reference.unwrap_or_default());
-    write("worth.csv", Ok(publish::fit_csv(&worth).into_bytes()));
-    write("worth.md", Ok(format!("{}\n{}", publish::fit_markdown(&worth), publish::fit_markdown(&gears)).into_bytes()));
-    write("comparison.lineup.ron", write_lineup(lineup).map(String::into_bytes).map_err(|e| e.to_string()));
+    made.add("worth.csv", Ok(publish::fit_csv(&worth).into_bytes()));
+    made.add("worth.md", Ok(format!("{}\n{}", publish::fit_markdown(&worth), publish::fit_markdown(&gears)).into_bytes()));
+    made.add(CARRIED_NAME, write_lineup(lineup).map(String::into_bytes).map_err(|e| e.to_string()));
+    made
+}
+
+/// Writes all of it into the folder. What had no room is said on standard output, what was kept is a problem.
+fn write_all(made: publish::Made, arguments: &PublishArguments, out: &mut dyn Write) -> Vec<String> {
+    let mut problems = made.problems;
+    let replace = if arguments.replace { Replace::Asked } else { Replace::Made };
+    match publish_into(&arguments.to, &made.files, replace, &|| true) {
+        Ok(Publication::Written { kept, .. }) => {
+            let is_advice_due = !kept.is_empty() && !arguments.replace;
+            problems.extend(kept);
+            if is_advice_due {
+                problems.push(format!("{}: add --replace to replace these files as well", arguments.to.display()));
+            }
+        }
+        Ok(Publication::Stopped) => problems.push(publish::Stopped.to_string()),
+        Err(problem) => problems.push(problem.to_string()),
+    }
+    let left_out = made.left_out.iter().fold(String::new(), |lines, sentence| lines + sentence + "\n");
+    problems.extend(output::print(left_out.as_bytes(), out).err());
     problems
 }
 
@@ -148,6 +162,7 @@ mod tests {
         let arguments = PublishArguments {
             files: vec!["sample-frames/marrowby-drift.frame.ron".into(), "sample-frames/none.frame.ron".into()],
             to: to.clone(),
+            replace: false,
             sheet: None,
             still: false,
             width: 640,
@@ -156,7 +171,7 @@ mod tests {
         };
         let problems = publish(&arguments, &mut Vec::new()).unwrap_err();
         assert_eq!(problems.len(), 1);
-        assert_eq!(published(&to).len(), 25, "{:?}", published(&to));
+        assert_eq!(published(&to).len(), 26, "{:?}", published(&to));
         let worth = std::fs::read_to_string(to.join("worth.md")).unwrap();
         assert!(worth.contains("| Price, set, with tax | 585.00") && worth.contains("| Lowest development |"), "{worth}");
         let room = std::fs::read_to_string(to.join("room.csv")).unwrap();

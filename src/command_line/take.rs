@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
+use super::output;
 use crate::disk;
 use crate::frameset::take::{self, Reading, TakeError};
 use crate::frameset::{FileKind, PrintedTo, TyreSize, write_frameset};
@@ -20,10 +21,10 @@ pub(crate) struct TakeArguments {
     /// Model's name.
     #[arg(long)]
     model: String,
-    /// The frame file to write; a file that is there already is kept, unless --replace is given.
+    /// The frame file to write; `-` writes to standard output. An existing file is kept, unless --replace is given.
     #[arg(long, value_name = "NAME.frame.ron")]
     to: Option<PathBuf>,
-    /// Replaces a frame file that is there already.
+    /// Replaces an existing file.
     #[arg(long, requires = "to")]
     replace: bool,
     /// Says what was understood, row by row, with the questions and their numbers.
@@ -47,11 +48,18 @@ pub(crate) struct TakeArguments {
 pub(super) fn run(arguments: &TakeArguments, out: &mut impl Write) -> Result<(), Vec<String>> {
     let name = arguments.table.display().to_string();
     let problem = |text: &str| vec![format!("{name}: {text}")];
+    if let Some(to) = &arguments.to {
+        output::check(to, arguments.replace).map_err(|e| vec![e])?;
+        if arguments.report && output::is_standard(to) {
+            let sentence = "--report and --to - both write to standard output: leave one away, or name a file";
+            return Err(vec![sentence.to_owned()]);
+        }
+    }
     let bytes = disk::read_argument(&arguments.table, FileKind::Table).map_err(|e| vec![e.to_string()])?;
     let mut reading = take::read_bytes(&bytes).map_err(|e| problem(&e.to_string()))?;
     correct(&mut reading, arguments).map_err(|e| problem(&e))?;
     if arguments.report {
-        out.write_all(take::report(&reading).as_bytes()).map_err(|e| problem(&e.to_string()))?;
+        output::print(take::report(&reading).as_bytes(), out).map_err(|e| vec![e])?;
     }
     let frameset = match reading.to_frameset(&arguments.maker, &arguments.model) {
         Ok(frameset) => frameset,
@@ -63,11 +71,8 @@ pub(super) fn run(arguments: &TakeArguments, out: &mut impl Write) -> Result<(),
         Err(other) => return Err(problem(&other.to_string())),
     };
     let Some(to) = &arguments.to else { return Ok(()) };
-    if to.exists() && !arguments.replace {
-        return Err(vec![format!("{}: this file is there already: name another, or add --replace", to.display())]);
-    }
     let text = write_frameset(&frameset).map_err(|e| problem(&e.to_string()))?;
-    disk::save(to, text.as_bytes()).map_err(|e| vec![e.to_string()])
+    output::write(to, text.as_bytes(), arguments.replace, out).map_err(|e| vec![e])
 }
 
 /// Answers and corrections from the command line. Numbers are those of the report without any answer.

@@ -11,7 +11,7 @@ use super::{ContentHash, FileProblem};
 
 /// A lock that is held until it is dropped, or until its process ends.
 #[derive(Debug)]
-pub struct Lock(#[expect(dead_code, reason = "held, not used: closing the file releases the lock")] File);
+pub struct Lock(File);
 
 impl Lock {
     /// Takes the lock on a file, which is made where it is not there; `None` where another process, or another lock of
@@ -27,6 +27,23 @@ impl Lock {
             Err(TryLockError::WouldBlock) => Ok(None),
             Err(TryLockError::Error(error)) => Err(problem(error)),
         }
+    }
+
+    /// Whether the file that is locked still lies at a path. Where files that were locked are taken away, another lock may
+    /// be held on a newer file of that name.
+    #[cfg(unix)]
+    #[must_use]
+    pub fn is_at(&self, path: &Path) -> bool {
+        use std::os::unix::fs::MetadataExt;
+        let place = |about: std::fs::Metadata| (about.dev(), about.ino());
+        self.0.metadata().ok().map(place).is_some_and(|here| std::fs::symlink_metadata(path).ok().map(place) == Some(here))
+    }
+
+    /// Whether the file that is locked still lies at a path: where files cannot be told apart, whether one does.
+    #[cfg(not(unix))]
+    #[must_use]
+    pub fn is_at(&self, path: &Path) -> bool {
+        self.0.metadata().is_ok() && path.exists()
     }
 }
 
@@ -51,7 +68,12 @@ mod tests {
         assert!(held.is_some());
         assert!(Lock::try_take(&path).unwrap().is_none());
         drop(held);
-        assert!(Lock::try_take(&path).unwrap().is_some());
+        let held = Lock::try_take(&path).unwrap().unwrap();
+        assert!(held.is_at(&path));
+        std::fs::remove_file(&path).unwrap();
+        assert!(!held.is_at(&path));
+        let newer = Lock::try_take(&path).unwrap().unwrap();
+        assert!(newer.is_at(&path) && !held.is_at(&path));
         assert!(Lock::try_take(&folder.path().join("none/lock")).is_err());
     }
 }

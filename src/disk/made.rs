@@ -1,137 +1,173 @@
-//! A folder of files that the program made, and may make again: a list beside them says which they are and how they
-//! looked, so that nothing is ever overwritten or taken away but what the program itself made and nobody changed since.
+//! The list of files that Spandrel made in a folder. It says which they are and how they looked, so that nothing is ever
+//! overwritten or taken away but what the program itself made and nobody changed since.
+//!
+//! While files are exchanged the list is *incomplete*: it then names those from before and the new ones, and says so.
 
-use std::collections::BTreeMap;
-use std::fs;
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs::{self, File};
+use std::io::Read;
 use std::path::{Component, Path};
 
-use super::{FileProblem, make_folder, remove, save};
+use super::FileProblem;
 
 /// Name of the list.
 pub const LIST: &str = "made-by-spandrel.txt";
+/// What the list begins with, by which it is known.
+const OURS: &str = "# Made by Spandrel";
 const HEAD: &str = "# Made by Spandrel, which makes these files again and leaves all others alone.\n";
+const INCOMPLETE: &str = "# Incomplete: publishing was interrupted, and files are missing. Publish again to complete them.\n";
+/// The largest list that is read, bytes.
+const MOST: u64 = 4 << 20;
 
-/// Writes files into a folder: new ones, and those on its list that nobody changed since. Those on the list that are no
-/// longer among them are taken away. Gives back what was kept as it is and why, in sentences.
-///
-/// # Errors
-/// Whatever the system says, in one line; the list then holds what was written so far.
-pub fn write_made(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<Vec<String>, FileProblem> {
-    make_folder(folder)?;
-    let before = read_list(folder);
-    let mut now: BTreeMap<String, u64> = BTreeMap::new();
-    let mut kept = Vec::new();
-    let mut result = Ok(());
-    for (name, bytes) in files.iter().filter(|(name, _)| is_inside(name)) {
-        let path = folder.join(name);
-        let there = fs::read(&path).ok();
-        let is_ours = match &there {
-            None => !path.exists(),
-            Some(old) => old == bytes || before.get(name) == Some(&fingerprint(old)),
-        };
-        if !is_ours {
-            let why =
-                if before.contains_key(name) { "it was changed since Spandrel made it" } else { "Spandrel did not make it" };
-            kept.push(format!("{}: kept as it is, for {why}; move it away to have it made", path.display()));
-            continue;
-        }
-        if there.as_ref() != Some(bytes) {
-            let parent = path.parent().map_or(Ok(()), make_folder);
-            if let Err(problem) = parent.and_then(|()| save(&path, bytes)) {
-                result = Err(problem);
-                break;
-            }
-        }
-        now.insert(name.clone(), fingerprint(bytes));
-    }
-    if result.is_ok() {
-        for (name, print) in before.iter().filter(|(name, _)| files.iter().all(|f| f.0 != **name)) {
-            let path = folder.join(name);
-            if fs::read(&path).is_ok_and(|old| fingerprint(&old) == *print) {
-                remove(&path)?;
-                // Its folder goes with the last file; one with anything in it stays, whoever put it there.
-                if let Some(parent) = path.parent().filter(|p| *p != folder) {
-                    drop(fs::remove_dir(parent));
-                }
-            }
-        }
-    } else {
-        // What was not reached stays on the list as it was.
-        for (name, print) in &before {
-            now.entry(name.clone()).or_insert(*print);
-        }
-    }
-    let mut list = HEAD.to_owned();
-    for (name, print) in &now {
-        list.push_str(&format!("{print:016x}  {name}\n"));
-    }
-    save(&folder.join(LIST), list.as_bytes())?;
-    result.map(|()| kept)
+/// Names of files and the fingerprints that each may have.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(super) struct MadeList {
+    prints: BTreeMap<String, BTreeSet<u64>>,
 }
 
-/// Names and fingerprints on the list; a line that is neither is passed over.
-fn read_list(folder: &Path) -> BTreeMap<String, u64> {
-    let text = fs::read_to_string(folder.join(LIST)).unwrap_or_default();
-    let entry = |line: &str| {
-        let (print, name) = line.split_once("  ")?;
-        let print = u64::from_str_radix(print, 16).ok()?;
-        is_inside(name).then(|| (name.to_owned(), print))
-    };
-    text.lines().filter_map(entry).collect()
+impl MadeList {
+    /// The list of a folder, and its bytes; empty where there is none. A line that is no entry is passed over.
+    ///
+    /// # Errors
+    /// It cannot be read, or a file of that name is something else.
+    pub(super) fn read(folder: &Path) -> Result<(Self, Option<Vec<u8>>), FileProblem> {
+        let path = folder.join(LIST);
+        match fs::symlink_metadata(&path) {
+            Err(_) => return Ok((Self::default(), None)),
+            Ok(about) if !about.is_file() => return Err(not_ours(&path)),
+            Ok(_) => {}
+        }
+        let mut bytes = Vec::new();
+        let read = File::open(&path).and_then(|file| file.take(MOST + 1).read_to_end(&mut bytes));
+        read.map_err(|e| FileProblem::io(&path, "cannot be read", &e))?;
+        if bytes.len() as u64 > MOST {
+            return Err(not_ours(&path));
+        }
+        let text = String::from_utf8_lossy(&bytes).into_owned();
+        if !text.starts_with(OURS) {
+            return Err(not_ours(&path));
+        }
+        let mut list = Self::default();
+        for (print, name) in text.lines().filter_map(|line| line.split_once("  ")) {
+            if let Ok(print) = u64::from_str_radix(print, 16)
+                && is_inside(name)
+            {
+                list.add(name, print);
+            }
+        }
+        Ok((list, Some(bytes)))
+    }
+
+    /// Whether a list says that it is incomplete.
+    pub(super) fn is_incomplete(bytes: &[u8]) -> bool {
+        bytes.windows(INCOMPLETE.len()).any(|window| window == INCOMPLETE.as_bytes())
+    }
+
+    /// Adds a file that may look so.
+    pub(super) fn add(&mut self, name: &str, print: u64) {
+        self.prints.entry(name.to_owned()).or_default().insert(print);
+    }
+
+    /// Adds all of another list.
+    pub(super) fn add_all(&mut self, other: &Self) {
+        for (name, prints) in &other.prints {
+            self.prints.entry(name.clone()).or_default().extend(prints);
+        }
+    }
+
+    /// Whether a file of that name that looks so is on the list.
+    pub(super) fn has(&self, name: &str, print: u64) -> bool {
+        self.prints.get(name).is_some_and(|prints| prints.contains(&print))
+    }
+
+    /// Whether a file of that name is on the list, however it looks.
+    pub(super) fn names(&self, name: &str) -> bool {
+        self.prints.contains_key(name)
+    }
+
+    /// All names.
+    pub(super) fn all_names(&self) -> impl Iterator<Item = &str> {
+        self.prints.keys().map(String::as_str)
+    }
+
+    /// The list as a file.
+    pub(super) fn text(&self, is_complete: bool) -> String {
+        let mut text = HEAD.to_owned();
+        if !is_complete {
+            text.push_str(INCOMPLETE);
+        }
+        for (name, prints) in &self.prints {
+            for print in prints {
+                text.push_str(&format!("{print:016x}  {name}\n"));
+            }
+        }
+        text
+    }
 }
 
-/// Whether a name stays inside the folder.
-fn is_inside(name: &str) -> bool {
-    !name.is_empty() && !name.contains('\\') && Path::new(name).components().all(|c| matches!(c, Component::Normal(_)))
+fn not_ours(path: &Path) -> FileProblem {
+    FileProblem::new(path, None, "this is not a list that Spandrel wrote: move it, or choose another folder")
+}
+
+/// Whether a name stays inside the folder, and is neither the list nor hidden.
+pub(super) fn is_inside(name: &str) -> bool {
+    let is_plain = |c: Component| matches!(c, Component::Normal(_));
+    !name.is_empty()
+        && !name.starts_with('.')
+        && name != LIST
+        && !name.contains(['\\', '\n', '\r'])
+        && Path::new(name).components().all(is_plain)
 }
 
 /// FNV-1a with 64 bits (G. Fowler, L. C. Noll, K.-P. Vo): tells a changed file from an unchanged one, no more.
-fn fingerprint(bytes: &[u8]) -> u64 {
+pub(super) fn fingerprint(bytes: &[u8]) -> u64 {
     bytes.iter().fold(0xcbf2_9ce4_8422_2325, |print, byte| (print ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3))
+}
+
+/// The fingerprint of a regular file; `None` where there is none, or where it cannot be read.
+pub(super) fn fingerprint_of(path: &Path) -> Option<u64> {
+    fs::symlink_metadata(path).ok().filter(fs::Metadata::is_file)?;
+    fs::read(path).ok().map(|bytes| fingerprint(&bytes))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    fn files(names: &[(&str, &str)]) -> Vec<(String, Vec<u8>)> {
-        names.iter().map(|(name, text)| ((*name).to_owned(), text.as_bytes().to_vec())).collect()
+    #[test]
+    fn a_list_is_read_as_it_was_written() {
+        let folder = tempfile::tempdir().unwrap();
+        assert_eq!(MadeList::read(folder.path()).unwrap(), (MadeList::default(), None));
+        let mut list = MadeList::default();
+        for (name, print) in [("a.png", 1), ("a.png", u64::MAX), ("moving/0001.png", 7)] {
+            list.add(name, print);
+        }
+        for is_complete in [true, false] {
+            let text = list.text(is_complete);
+            assert_eq!(MadeList::is_incomplete(text.as_bytes()), !is_complete);
+            fs::write(folder.path().join(LIST), &text).unwrap();
+            assert_eq!(MadeList::read(folder.path()).unwrap(), (list.clone(), Some(text.into_bytes())));
+        }
+        assert!(list.has("a.png", 1) && !list.has("a.png", 7) && !list.has("b.png", 1));
     }
 
     #[test]
-    fn only_its_own_unchanged_files_are_overwritten_or_taken_away() {
+    fn no_other_file_is_taken_for_a_list() {
         let folder = tempfile::tempdir().unwrap();
-        let at = |name: &str| folder.path().join(name);
-        fs::write(at("mine.txt"), "mine").unwrap();
-        let first = files(&[("a.png", "one"), ("mine.txt", "theirs"), ("frames/1.png", "1"), ("frames/2.png", "2")]);
-        let kept = write_made(folder.path(), &first).unwrap();
-        assert_eq!(kept.len(), 1);
-        assert!(kept[0].contains("mine.txt: kept as it is, for Spandrel did not make it"), "{kept:?}");
-        assert_eq!(fs::read_to_string(at("mine.txt")).unwrap(), "mine");
-        // Again, with other bytes, one file changed by hand and one no longer made.
-        fs::write(at("frames/1.png"), "retouched").unwrap();
-        let kept = write_made(folder.path(), &files(&[("a.png", "two"), ("frames/1.png", "new")])).unwrap();
-        assert_eq!(fs::read_to_string(at("a.png")).unwrap(), "two");
-        assert_eq!(fs::read_to_string(at("frames/1.png")).unwrap(), "retouched");
-        assert!(kept[0].contains("it was changed since Spandrel made it"), "{kept:?}");
-        assert!(!at("frames/2.png").exists() && at("mine.txt").exists());
-        // A folder of nothing but its own goes with them; this one holds what was retouched.
-        write_made(folder.path(), &files(&[("more/1.png", "1")])).unwrap();
-        write_made(folder.path(), &[]).unwrap();
-        assert!(!at("more").exists() && at("frames/1.png").exists() && !at("a.png").exists());
+        fs::write(folder.path().join(LIST), "my own notes").unwrap();
+        let problem = MadeList::read(folder.path()).unwrap_err().to_string();
+        assert!(problem.contains("not a list that Spandrel wrote"), "{problem}");
+        fs::remove_file(folder.path().join(LIST)).unwrap();
+        fs::create_dir(folder.path().join(LIST)).unwrap();
+        MadeList::read(folder.path()).unwrap_err();
     }
 
     #[test]
-    fn neither_a_name_nor_the_list_reaches_outside() {
-        let folder = tempfile::tempdir().unwrap();
-        let inside = folder.path().join("inside");
-        fs::create_dir(&inside).unwrap();
-        let outside = folder.path().join("outside.txt");
-        fs::write(&outside, "x").unwrap();
-        fs::write(inside.join(LIST), format!("{:016x}  ../outside.txt\n", fingerprint(b"x"))).unwrap();
-        write_made(&inside, &files(&[("../outside.txt", "y"), ("/tmp/spandrel-none", "y"), ("ok.txt", "y")])).unwrap();
-        assert_eq!(fs::read_to_string(&outside).unwrap(), "x");
-        assert!(inside.join("ok.txt").exists());
+    fn names_stay_inside() {
+        for name in ["../a", "/a", "", ".spandrel-publish/lock", "a/../b", "a\\b", "a\nb", LIST] {
+            assert!(!is_inside(name), "{name}");
+        }
+        assert!(is_inside("a.png") && is_inside("moving/0001.png"));
     }
 
     /// From the authors' own test list: "" and "a".

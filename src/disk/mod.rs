@@ -1,12 +1,16 @@
 //! The only room that touches the disk: reading with a limit, and atomic writing (a new file beside the old one,
-//! written, flushed, renamed), so that an original is never half written. And it reads the calendar off the clock.
+//! written, flushed, renamed), so that an original is never half written, and that nothing which Spandrel did not make is
+//! replaced unasked. And it reads the calendar off the clock.
 
 mod identity;
 mod journal;
+mod leftovers;
 mod lock;
 mod made;
 mod obstacle;
+mod publication;
 mod read;
+mod replace;
 mod write;
 
 use std::fmt;
@@ -28,10 +32,12 @@ pub fn today() -> Option<Day> {
 pub use identity::{ContentHash, FileIdentity, full_path, is_same_file};
 pub use journal::{Journal, LeftJournal, Unsaved, left_journals};
 pub use lock::{Lock, lock_path};
-pub use made::{LIST, write_made};
+pub use made::LIST;
 pub use obstacle::{Obstacle, content_hash, free_path, obstacle, write_target};
+pub use publication::{Publication, publish_into};
 pub use read::{Opened, STANDARD_INPUT, load, load_argument, open, read_argument, read_bytes};
-pub use write::save;
+pub use replace::{Occupant, Replace};
+pub use write::{save, write};
 
 /// What a file turned out to hold.
 #[derive(Clone, Debug, PartialEq)]

@@ -37,10 +37,12 @@ pub fn carried(bytes: &[u8]) -> Result<Vec<u8>, String> {
     let (found, _) = between(CARRIED_METADATA, '<')
         .or_else(|| between(&page, '"'))
         .ok_or("it carries no comparison: pictures and pages of a published sheet do, where nobody has taken it out")?;
+    // Programs that write such files anew may break the text into lines.
+    let found: String = found.split_ascii_whitespace().collect();
     if found.len() > MOST / 3 * 4 + 8 {
         return Err("the comparison that it carries is too large".to_owned());
     }
-    STANDARD.decode(found.trim()).map_err(|e| format!("the comparison that it carries is damaged: {e}"))
+    STANDARD.decode(found).map_err(|e| format!("the comparison that it carries is damaged: {e}"))
 }
 
 fn of_png(bytes: &[u8]) -> Result<Vec<u8>, String> {
@@ -101,5 +103,22 @@ mod tests {
     fn an_svg_hands_its_comparison_out() {
         let svg = format!("<svg>{CARRIED_METADATA}{}</metadata></svg>", STANDARD.encode("Lineup()"));
         assert_eq!(carried(svg.as_bytes()).unwrap(), b"Lineup()");
+    }
+
+    /// As a program may write it anew: in lines, with the line ends of any system, indented.
+    #[test]
+    fn a_comparison_in_lines_is_read() {
+        let text = "Lineup(title: \"a comparison that takes a few lines in base 64\")".repeat(9);
+        for (every, end) in [(76, "\n"), (64, "\r\n"), (4, "\n\t  ")] {
+            let encoded = STANDARD.encode(&text).into_bytes();
+            let lines: Vec<&str> = encoded.chunks(every).map(|line| std::str::from_utf8(line).unwrap()).collect();
+            let lines = format!("{end}{}{end}", lines.join(end));
+            for file in [
+                format!("<svg>{CARRIED_METADATA}{lines}</metadata></svg>"),
+                format!("<a download=\"{CARRIED_NAME}\" href=\"data:application/octet-stream;base64,{lines}\">"),
+            ] {
+                assert_eq!(carried(file.as_bytes()).unwrap(), text.as_bytes(), "every {every}");
+            }
+        }
     }
 }

@@ -75,7 +75,8 @@ pub struct Made {
 }
 
 impl Made {
-    fn add(&mut self, name: &str, bytes: Result<Vec<u8>, String>) {
+    /// Adds a file, or the problem that there was in making it.
+    pub fn add(&mut self, name: &str, bytes: Result<Vec<u8>, String>) {
         match bytes {
             Ok(bytes) => self.files.push((name.to_owned(), bytes)),
             Err(problem) => self.problems.push(format!("{name}: {problem}")),

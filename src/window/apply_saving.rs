@@ -11,7 +11,7 @@ use super::edits::Edit;
 use super::moment::Reading;
 use super::questions::{Purpose, Question, Saving};
 use super::reader::ReadPurpose;
-use crate::disk::{self, FileIdentity, FileProblem, Loaded, Obstacle, Opened};
+use crate::disk::{self, FileIdentity, FileProblem, Loaded, Obstacle, Opened, Replace};
 use crate::frameset::write_frameset;
 use crate::lineup::{letter, write_lineup};
 
@@ -167,6 +167,6 @@ impl Window {
 
 /// Writes a file, through links, and says how it is known from now on.
 fn written_to(path: &Path, bytes: &[u8]) -> Result<FileIdentity, String> {
-    disk::save(&disk::write_target(path), bytes).map_err(|e| e.to_string())?;
+    disk::write(&disk::write_target(path), bytes, Replace::Confirmed).map_err(|e| e.to_string())?;
     Ok(FileIdentity::of(path, bytes))
 }

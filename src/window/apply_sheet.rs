@@ -12,7 +12,7 @@ use super::questions::Purpose;
 use super::sheet_edits::sheet_in_front;
 use super::views::VIEWS;
 use super::work::{Done, Published, Work};
-use crate::disk::write_made;
+use crate::disk::{Publication, Replace, publish_into};
 use crate::drawing::sheet_scene;
 use crate::lineup::Sheet;
 use crate::publish::{self, Going};
@@ -84,18 +84,18 @@ impl Window {
                 Ok(made) => made,
                 Err(stopped) => return Done::Published(folder, Err(stopped.to_string())),
             };
-            if going.is_stopped() {
-                return Done::Published(folder, Err(publish::Stopped.to_string()));
-            }
             let mut said = made.problems;
             if !made.left_out.is_empty() {
                 said.push(format!("Not everything had room. {}", made.left_out.join(" ")));
             }
-            let written = write_made(&folder, &made.files).map_err(|e| e.to_string()).map(|kept| {
-                let files = made.files.len() - kept.len();
-                said.extend(kept);
-                Published { sheet: sheet.name.clone(), files, said }
-            });
+            let written = match publish_into(&folder, &made.files, Replace::Made, &|| !going.is_stopped()) {
+                Ok(Publication::Written { kept, files }) => {
+                    said.extend(kept);
+                    Ok(Published { sheet: sheet.name.clone(), files, said })
+                }
+                Ok(Publication::Stopped) => Err(publish::Stopped.to_string()),
+                Err(problem) => Err(problem.to_string()),
+            };
             Done::Published(folder, written)
         }));
     }

@@ -176,7 +176,7 @@ fn a_sheet_is_published_and_again_over_its_own_files_only() {
     type_over(&mut harness, "Title", "Another title");
     press(&mut harness, Modifiers::NONE, Key::Tab);
     press(&mut harness, Modifiers::COMMAND | Modifiers::SHIFT, Key::P);
-    let says = "page.html: kept as it is, for it was changed since Spandrel made it";
+    let says = "page.html: kept as it is, because it was changed since Spandrel made it";
     wait(&mut harness, |h| h.state().notices().any(|n| n.contains(says)));
     assert_ne!(fs::read(to.join("picture.png")).unwrap(), before);
     assert_eq!(fs::read_to_string(to.join("page.html")).unwrap(), "retouched");

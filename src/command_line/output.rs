@@ -1,0 +1,107 @@
+//! Where a command writes one file to: a file, or standard output.
+
+use std::io::{ErrorKind, IsTerminal, Write};
+use std::path::Path;
+
+use crate::disk::{self, Occupant, Replace};
+
+/// Whether a path stands for standard output: `-`, or a name that the system has for it.
+pub(super) fn is_standard(path: &Path) -> bool {
+    ["-", "/dev/stdout", "/dev/fd/1", "/proc/self/fd/1"].iter().any(|name| path.as_os_str() == *name)
+}
+
+/// Says why a file would not be written, before anything is computed for it.
+pub(super) fn check(to: &Path, replace: bool) -> Result<(), String> {
+    if is_standard(to) {
+        return Ok(());
+    }
+    match Occupant::at(to) {
+        Some(found) if !found.gives_way(agreed(replace)) => {
+            let advice = if found == Occupant::File { ", or add --replace" } else { "" };
+            Err(format!("{}: {}{advice}", to.display(), found.sentence()))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Writes a file, or to `out` where the path stands for standard output. A reader who has had enough is no problem.
+pub(super) fn write(to: &Path, bytes: &[u8], replace: bool, out: &mut dyn Write) -> Result<(), String> {
+    if is_standard(to) {
+        return print(bytes, out);
+    }
+    check(to, replace)?;
+    disk::write(to, bytes, agreed(replace)).map_err(|e| e.to_string())
+}
+
+/// Writes to standard output.
+pub(super) fn print(bytes: &[u8], out: &mut dyn Write) -> Result<(), String> {
+    match out.write_all(bytes).and_then(|()| out.flush()) {
+        Err(error) if error.kind() == ErrorKind::BrokenPipe => Ok(()),
+        Err(error) if error.kind() == ErrorKind::StorageFull => Err("standard output: the disk is full".to_owned()),
+        written => written.map_err(|e| format!("standard output: cannot be written: {e}")),
+    }
+}
+
+/// Refuses to fill a terminal with what only programs read.
+pub(super) fn check_terminal(to: &Path) -> Result<(), String> {
+    if is_standard(to) && std::io::stdout().is_terminal() {
+        return Err(
+            "standard output: this is a terminal, and a PDF is not text: write to a file, such as --to bag.pdf".to_owned()
+        );
+    }
+    Ok(())
+}
+
+/// What `--replace` agrees to. What is write-protected, or a link that leads nowhere, stays all the same.
+pub(super) fn agreed(replace: bool) -> Replace {
+    if replace { Replace::Asked } else { Replace::Never }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    struct Failing(ErrorKind);
+
+    impl Write for Failing {
+        fn write(&mut self, _: &[u8]) -> std::io::Result<usize> {
+            Err(self.0.into())
+        }
+
+        fn flush(&mut self) -> std::io::Result<()> {
+            Ok(())
+        }
+    }
+
+    #[test]
+    fn standard_output_has_several_names_and_replaces_nothing() {
+        for name in ["-", "/dev/stdout", "/dev/fd/1", "/proc/self/fd/1"] {
+            let mut out = Vec::new();
+            write(Path::new(name), b"x", false, &mut out).unwrap();
+            assert_eq!(out, b"x", "{name}");
+        }
+        assert!(!is_standard(Path::new("./-")) && !is_standard(Path::new("out")));
+    }
+
+    #[test]
+    fn a_reader_who_has_had_enough_is_no_problem_and_a_full_disk_is() {
+        print(b"x", &mut Failing(ErrorKind::BrokenPipe)).unwrap();
+        let problem = print(b"x", &mut Failing(ErrorKind::StorageFull)).unwrap_err();
+        assert_eq!(problem, "standard output: the disk is full");
+    }
+
+    #[test]
+    fn a_file_that_is_there_is_kept_with_advice() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.ron");
+        let mut out = Vec::new();
+        write(&path, b"one", false, &mut out).unwrap();
+        let problem = write(&path, b"two", false, &mut out).unwrap_err();
+        assert!(problem.ends_with("a.ron: this file exists already: choose another name, or add --replace"), "{problem}");
+        write(&path, b"two", true, &mut out).unwrap();
+        assert_eq!(std::fs::read(&path).unwrap(), b"two");
+        let problem = write(folder.path(), b"two", true, &mut out).unwrap_err();
+        assert!(problem.ends_with("this is a folder, not a file: add a file name"), "{problem}");
+        assert!(out.is_empty());
+    }
+}
