@@ -47,11 +47,11 @@ fn scenes(c: &mut Criterion) {
     c.bench_function("findings of eight framesets", |b| b.iter(|| Findings::of(&lineup)));
     c.bench_function("outline of eight frames as a scene", |b| b.iter(|| outline(&lineup, &findings, page)));
     c.bench_function("plot of eight frames as a scene", |b| {
-        let view = fit_plot(&findings, settings.steering, page);
+        let view = fit_plot(&findings, settings.steering);
         b.iter(|| plot_scene(&findings, settings.steering, settings.units, page, view));
     });
     c.bench_function("weights of eight frames as a scene", |b| b.iter(|| weight_scene(&findings, settings.units, page)));
-    c.bench_function("worth of eight frames as a scene", |b| b.iter(|| worth_scene(&lineup, &findings, page)));
+    c.bench_function("worth of eight frames as a scene", |b| b.iter(|| worth_scene(&lineup, &findings, page, None)));
 }
 
 fn files(c: &mut Criterion) {

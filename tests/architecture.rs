@@ -145,7 +145,9 @@ fn only_the_disk_writes_and_inner_rooms_know_no_world() {
 fn doubled_uncertainties(code: &str) -> Vec<&str> {
     let is_path = |c: char| c.is_alphanumeric() || matches!(c, '_' | '.');
     let factors = code.split("2.0 * ").skip(1).map(|rest| rest.split(|c| !is_path(c)).next().unwrap_or_default());
-    factors.filter(|name| *name == "u" || name.ends_with(".u") || name.ends_with("_u")).collect()
+    factors
+        .filter(|name| *name == "u" || name.rsplit_once('.').is_some_and(|(_, last)| last == "u") || name.ends_with("_u"))
+        .collect()
 }
 
 #[test]

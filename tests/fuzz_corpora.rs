@@ -29,7 +29,7 @@ fn every_kept_input_is_answered() {
         let mut files: Vec<PathBuf> = fs::read_dir(corpora().join(name)).unwrap().map(|e| e.unwrap().path()).collect();
         files.sort();
         assert!(!files.is_empty(), "{name} has a corpus");
-        let bytes: usize = files.iter().map(|file| fs::metadata(file).unwrap().len() as usize).sum();
+        let bytes: u64 = files.iter().map(|file| fs::metadata(file).unwrap().len()).sum();
         assert!(bytes < 40_000, "the corpus of {name} has {bytes} bytes: keep it small");
         for file in files {
             // Said before it is tried, so that a panic has its file.
