@@ -149,7 +149,7 @@ impl Monkey {
                 !about.is_disabled()
                     && about.role() != egui::accesskit::Role::Label
                     && !name.is_empty()
-                    && !(self.keeps_document && forbidden.iter().any(|word| name.starts_with(word)))
+                    && (!self.keeps_document || forbidden.iter().all(|word| !name.starts_with(word)))
                     && !name.contains("ublish")
             })
             .collect();
@@ -394,7 +394,7 @@ fn try_seed(seed: usize, folder: &Path, beat: &AtomicU64, trail: &Arc<Mutex<Vec<
         window,
         folder: folder.to_owned(),
         files,
-        keeps_document: seed % 2 == 0,
+        keeps_document: seed.is_multiple_of(2),
         trail: Arc::clone(trail),
     };
     for _ in 0..EVENTS_A_SEED {
