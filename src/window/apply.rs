@@ -145,6 +145,7 @@ impl Window {
                 let (title, notes) = (lineup.title.clone(), lineup.notes.clone());
                 self.moment.question = Some(Question::Words { title, notes });
             }
+            Command::Guide => self.moment.question = Some(Question::Guide(0)),
             Command::Shortcuts => self.moment.question = Some(Question::Keyboard),
             Command::About => self.moment.question = Some(Question::About),
             Command::SelectNext

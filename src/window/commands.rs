@@ -55,6 +55,7 @@ pub enum Command {
     LargerText,
     SmallerText,
     NormalText,
+    Guide,
     Shortcuts,
     About,
 }
@@ -110,6 +111,7 @@ pub struct About {
 
 const PLAIN: Modifiers = Modifiers::NONE;
 const CTRL: Modifiers = Modifiers::COMMAND;
+const SHIFT: Modifiers = Modifiers::SHIFT;
 const ALT: Modifiers = Modifiers::ALT;
 const CTRL_SHIFT: Modifiers = Modifiers { alt: false, ctrl: false, shift: true, mac_cmd: false, command: true };
 const DIGITS: [Key; 9] = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8, Key::Num9];
@@ -329,6 +331,8 @@ fn view_rows() -> Vec<About> {
             .group(),
         row(C::SmallerText, M::Appearance, "Smaller text", keys(CTRL, Key::Minus), "Shrinks everything in the window.").always(),
         row(C::NormalText, M::Appearance, "Normal text", keys(CTRL, Key::Num0), "Everything in the window in its own size.")
+            .always(),
+        row(C::Guide, M::Help, "User guide", keys(SHIFT, Key::F1), "Shows how to use Spandrel, and what its files hold.")
             .always(),
         row(C::Shortcuts, M::Help, "Keyboard", keys(PLAIN, Key::F1), "Lists every key.").always(),
         row(C::About, M::Help, "About Spandrel", None, "What it is, and what to be careful about."),

@@ -27,6 +27,7 @@ mod file_names;
 mod files;
 mod fit_edits;
 mod footing_panel;
+mod help;
 mod keeper;
 mod key_order;
 mod lineup_panel;

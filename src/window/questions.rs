@@ -1,4 +1,4 @@
-//! Questions that wait for an answer: unsaved work, a typed path, the size of a picture; and the two pages of Help.
+//! Questions that wait for an answer: unsaved work, a typed path, the size of a picture; and what the Help menu shows.
 //!
 //! They ask and push the answer; what follows is done in `apply`.
 
@@ -7,6 +7,7 @@ use std::path::PathBuf;
 use egui::{Context, Id, Key, Modal, RichText, ScrollArea, TextEdit, Ui};
 
 use super::commands::{self, Menu};
+use super::help::guide_ui;
 use super::named::named;
 use super::recovery::Offer;
 use super::requests::{Request, Requests};
@@ -113,6 +114,8 @@ pub(crate) enum Question {
         /// The notes as typed so far.
         notes: String,
     },
+    /// The user guide, open at the page of this place.
+    Guide(usize),
     /// Every key.
     Keyboard,
     /// What the program is.
@@ -179,7 +182,7 @@ pub(crate) fn question_ui(ctx: &Context, question: &mut Question, name: &str, ou
     let modal = Modal::new(Id::unique("question")).frame(frame).show(ctx, |ui| {
         let tones = Tones::of(ui);
         ui.set_width(match question {
-            Question::Take(_) => (ui.ctx().content_rect().width() - 120.0).clamp(520.0, 1180.0),
+            Question::Take(_) | Question::Guide(_) => (ui.ctx().content_rect().width() - 120.0).clamp(520.0, 1180.0),
             Question::Keyboard | Question::Path { .. } | Question::SaveOver { .. } | Question::Restore(_) => 560.0,
             _ => 440.0,
         });
@@ -194,6 +197,7 @@ pub(crate) fn question_ui(ctx: &Context, question: &mut Question, name: &str, ou
             Question::OpenElsewhere(Then::Replace(_, file)) => open_elsewhere_ui(ui, &file.path, out),
             Question::OpenElsewhere(_) => {}
             Question::Words { title, notes } => words_ui(ui, title, notes, out),
+            Question::Guide(page) => guide_page_ui(ui, page, out),
             Question::Keyboard => keyboard_ui(ui, tones, out),
             Question::About => about_ui(ui, tones, out),
         }
@@ -354,6 +358,14 @@ fn words_ui(ui: &mut Ui, title: &mut String, notes: &mut String, out: &mut Reque
         button(ui, "Keep", Answer::Words(title.clone(), notes.clone()), out);
         button(ui, "Cancel", Answer::Cancel, out);
     });
+}
+
+fn guide_page_ui(ui: &mut Ui, page: &mut usize, out: &mut Requests) {
+    let height = (ui.ctx().content_rect().height() - 150.0).max(160.0);
+    guide_ui(ui, page, height);
+    ui.add_space(10.0);
+    let close = button(ui, "Close", Answer::Cancel, out);
+    focus_first(ui, &close);
 }
 
 fn keyboard_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
