@@ -238,9 +238,10 @@ proptest! {
         let made_up = frameset(&mut dice, count, &figures, (1.0, 0.5), true, Assumptions::AsSure);
         let size = dice.below(count);
         for f in Figure::ALL.iter().filter(|_| dice.chance(30)) {
-            let shares = budget(&made_up.frameset, size, *f);
+            let all = adjust(&made_up.frameset);
+            let shares = budget(&made_up.frameset, &all, size, *f);
             let sum: f64 = shares.iter().map(|s| s.share).sum();
-            let adjusted = &adjust(&made_up.frameset).sizes[size];
+            let adjusted = &all.sizes[size];
             let largest = (0..STATES).map(|q| adjusted.covariance[q][q]).fold(0.0, f64::max);
             let within = 1e-9 + 1e-14 * largest / adjusted.value(*f).u.powi(2);
             prop_assert!((sum - 1.0).abs() < within, "{:?}: {} within {}", f, sum, within);
@@ -372,7 +373,7 @@ proptest! {
             }
         }
         let index = dice.below(frameset.sizes.len());
-        let shares = budget(&frameset, index, dice.one_of(Figure::ALL));
+        let shares = budget(&frameset, &adjusted, index, dice.one_of(Figure::ALL));
         prop_assert!(shares.iter().all(|s| s.share.is_finite()));
     }
 }

@@ -9,11 +9,13 @@ use rayon::prelude::*;
 use super::{FiguresArguments, fit_json, json, lineup_of, worth_text};
 use crate::disk::{Loaded, load_argument};
 use crate::frameset::{Figure, Frameset};
-use crate::geometry::{Adjusted, AdjustedSize, adjust};
+use crate::geometry::{Adjusted, AdjustedSize, adjust, settled_by};
 use crate::lineup::Findings;
 use crate::parts::Statements;
 use crate::publish::{csv_field, markdown_text};
-use crate::units::{System, THIN_SPACE, fixed};
+use crate::units::{System, THIN_SPACE};
+use crate::words::check::{suspect_text, unknown_text};
+use crate::words::no_fit;
 
 /// A file's answers, and what there is to say of it beside them.
 struct Answer {
@@ -135,7 +137,7 @@ fn csv(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
         let head = [file, &frameset.maker, &frameset.model, &size.label].map(csv_field).join(",");
         for value in size.values().iter().filter(|v| !v.is_missing) {
             let printed = value.printed.map(|p| p.to_string()).unwrap_or_default();
-            let leans: Vec<&str> = value.leans_on.iter().map(crate::geometry::Assumption::key).collect();
+            let assumed: Vec<&str> = value.assumed.iter().map(crate::geometry::Assumption::key).collect();
             // Keys and numbers hold nothing that needs quoting.
             out.push_str(&format!(
                 "{head},{},{printed},{},{},{},{},{},{}\n",
@@ -144,7 +146,7 @@ fn csv(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
                 json::rounded(value.u),
                 value.figure.file_unit(),
                 value.origin.key(),
-                leans.join(" "),
+                assumed.join(" "),
                 size.suspect(value.figure).map_or("", |s| s.grade.key()),
             ));
         }
@@ -177,7 +179,7 @@ fn markdown(frameset: &Frameset, adjusted: &Adjusted) -> String {
         }
         out.push('\n');
     }
-    for sentence in doubts(adjusted) {
+    for sentence in remarks(frameset, adjusted) {
         out.push_str(&format!("\n{}\n", markdown_text(&sentence)));
     }
     out
@@ -196,7 +198,7 @@ fn text(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
     }
     let mut out = format!("{} ({file})\n", frameset.name());
     out.push_str(&in_columns(&rows, 2));
-    for sentence in doubts(adjusted) {
+    for sentence in remarks(frameset, adjusted) {
         out.push_str(&sentence);
         out.push('\n');
     }
@@ -226,31 +228,14 @@ fn known(adjusted: &Adjusted) -> impl Iterator<Item = Figure> {
     Figure::ALL.iter().copied().filter(|f| adjusted.sizes.iter().any(|s| !s.value(*f).is_missing))
 }
 
-/// Suspects in sentences, and what is missing.
-fn doubts(adjusted: &Adjusted) -> Vec<String> {
-    let mut sentences: Vec<String> = adjusted.unsettled().map(str::to_owned).into_iter().collect();
-    for size in &adjusted.sizes {
-        for suspect in &size.suspects {
-            let figure = suspect.figure;
-            let unit = if figure.is_angle() { "°" } else { " mm" };
-            let mut sentence = format!(
-                "{}: {} printed {}{unit}, the others expect {}{unit}: {}",
-                size.label,
-                figure.label(),
-                fixed(suspect.printed, 1),
-                System::Metric.plus_minus(figure.quantity(), suspect.expected()),
-                suspect.grade.label()
-            );
-            if !suspect.explained_as_well_by.is_empty() {
-                let names: Vec<&str> = suspect.explained_as_well_by.iter().map(|f| f.label()).collect();
-                sentence.push_str(&format!("; explained as well by {}", names.join(", ")));
-            }
-            sentences.push(sentence);
-        }
-        let missing: Vec<&str> = size.missing().map(Figure::label).collect();
-        if !missing.is_empty() {
-            sentences.push(format!("{}: not determined: {}", size.label, missing.join(", ")));
-        }
+/// What there is to say below the figures: that no frame fits, doubtful figures, and unknown ones with what they need.
+fn remarks(frameset: &Frameset, adjusted: &Adjusted) -> Vec<String> {
+    let mut sentences: Vec<String> = no_fit(adjusted).map(str::to_owned).into_iter().collect();
+    for (published, size) in frameset.sizes.iter().zip(&adjusted.sizes) {
+        let texts = size.suspects.iter().map(|suspect| suspect_text(suspect, System::Metric));
+        let unknown = settled_by(frameset, published, size);
+        let texts = texts.chain(unknown.iter().map(|missing| format!("{}.", unknown_text(missing))));
+        sentences.extend(texts.map(|text| format!("{}: {text}", size.label)));
     }
     sentences
 }

@@ -138,7 +138,7 @@ impl FigureEntry {
             u: rounded(value.u),
             unit: value.figure.file_unit(),
             origin: value.origin.key(),
-            leans_on: value.leans_on.iter().map(Assumption::key).collect(),
+            leans_on: value.assumed.iter().map(Assumption::key).collect(),
             printed: value.printed.map(rounded),
             set_aside: value.is_set_aside,
         }

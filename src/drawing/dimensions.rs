@@ -1,6 +1,6 @@
 //! The reference's dimensions on the side view: lengths between small ticks, each with its ±.
 //!
-//! Invariants: a dimension stands where it is measured; one that is not determined is said, not drawn; words never cover
+//! Invariants: a dimension stands where it is measured; one that is unknown is said, not drawn; words never cover
 //! one another, and a dimension without room for its words is left out.
 
 use super::measure::text_width;
@@ -40,7 +40,7 @@ pub(super) fn draw(pen: &mut Pen, canvas: Canvas, stands: &Standing, frame: &Fra
         return Vec::new();
     }
     let names: Vec<String> = sheet.missing.iter().map(|f| in_sentence(*f)).collect();
-    vec![format!("{}: {} not determined", frame.letter, listed(names.iter().map(String::as_str)))]
+    vec![format!("{}: {} unknown", frame.letter, listed(names.iter().map(String::as_str)))]
 }
 
 struct Sheet<'a> {
@@ -70,7 +70,7 @@ impl Sheet<'_> {
         self.stands.outline.tubes.iter().any(|t| t.tube == tube)
     }
 
-    /// `stack 612 ± 1 mm`; `None`, and noted, where it is not determined.
+    /// `stack 612 ± 1 mm`; `None`, and noted, where it is unknown.
     fn label(&mut self, figure: Figure, name: &str) -> Option<String> {
         let value = self.frame.value(figure).filter(|v| !v.is_missing);
         if value.is_none() && !self.missing.contains(&figure) {

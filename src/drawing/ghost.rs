@@ -120,7 +120,7 @@ pub fn change_scene(findings: &Findings, settings: &OutlineSettings, units: Syst
         .iter()
         .map(|r| format!("{}: {}", r.label, r.cells.iter().map(|c| c.text.as_str()).collect::<Vec<_>>().join(", ")))
         .collect();
-    let told = if told.is_empty() { String::new() } else { format!(" As drawn, changed, change. {}.", told.join("; ")) };
+    let told = if told.is_empty() { String::new() } else { format!(" As published, changed, difference. {}.", told.join("; ")) };
     let with = if what.is_empty() { String::new() } else { format!(" with {what}") };
     pen.finish(page, "Another fork", format!("{}{with}. {sentence}{told}", frame_and_size(frame)))
 }
@@ -132,7 +132,7 @@ fn key(pen: &mut Pen, at: Pt, place: usize, what: &str, width: f64) {
     let whole = solid(Role::FrameLine(place), 2.0);
     let broken = Stroke { role: Role::FrameLine(place), width: 1.0, pattern: Pattern::Dashes, opacity: 0.9 };
     let mut y = at.y;
-    for (stroke, text) in [(whole, "as its maker draws it".to_owned()), (broken, format!("with {what}"))] {
+    for (stroke, text) in [(whole, "as published".to_owned()), (broken, format!("with {what}"))] {
         let level = y - words.size * 0.35;
         pen.line(vec![Pt { x: at.x, y: level }, Pt { x: at.x + SAMPLE, y: level }], stroke);
         for line in wrap(&text, words.size, words.weight, width - SAMPLE - 10.0, 3) {
@@ -184,7 +184,7 @@ mod tests {
         // Lines are broken where the page is narrow.
         let told = scene.items.iter().filter_map(text).collect::<Vec<_>>().join(" ");
         let says = |words: &str| told.contains(words);
-        assert!(says("as its maker draws it") && says("with fork from the cellar, 469.7\u{2009}mm along the axis"));
+        assert!(says("as published") && says("with fork from the cellar, 469.7\u{2009}mm along the axis"));
         assert!(scene.description.contains("fork from the cellar"), "{}", scene.description);
     }
 }

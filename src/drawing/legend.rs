@@ -11,7 +11,7 @@ use super::scene::{Anchor, Pt, Role, Stroke, Weight};
 use crate::frameset::Figure;
 use crate::lineup::{Findings, Lineup};
 use crate::units::System;
-use crate::words::{difference_text, in_sentence, value_text};
+use crate::words::{UNKNOWN, difference_text, in_sentence, value_text};
 
 const NAME: Face = Face::semibold(14.0, Role::Ink);
 const DETAIL: Face = Face::regular(12.5, Role::SecondInk);
@@ -85,7 +85,7 @@ impl Legend {
 fn figure_lines(findings: &Findings, place: usize, figures: &[Figure], units: System) -> Vec<(String, Role)> {
     let has_difference = figures.iter().any(|f| findings.difference(place, *f).is_some());
     let reference = findings.reference_frame().filter(|_| has_difference);
-    let heading = reference.map(|r| (format!("against {}:", r.letter), Role::SecondInk));
+    let heading = reference.map(|r| (format!("difference from {}:", r.letter), Role::SecondInk));
     heading.into_iter().chain(figures.iter().map(|f| figure_line(findings, place, *f, units))).collect()
 }
 
@@ -93,11 +93,11 @@ fn figure_lines(findings: &Findings, place: usize, figures: &[Figure], units: Sy
 fn figure_line(findings: &Findings, place: usize, figure: Figure, units: System) -> (String, Role) {
     let name = in_sentence(figure);
     if let Some(difference) = findings.difference(place, figure) {
-        let (grade, role) = if difference.is_clear() { ("", Role::Ink) } else { (", within ±", Role::Grey) };
+        let (grade, role) = if difference.is_clear() { ("", Role::Ink) } else { (", no clear difference", Role::Grey) };
         return (format!("{name} {}{grade}", difference_text(units, figure, difference)), role);
     }
     let value = findings.frames.get(place).and_then(|f| f.value(figure));
-    let text = value.map_or_else(|| "not determined".to_owned(), |v| value_text(units, v));
+    let text = value.map_or_else(|| UNKNOWN.to_owned(), |v| value_text(units, v));
     (format!("{name} {text}"), Role::SecondInk)
 }
 

@@ -1,4 +1,4 @@
-//! The side view: all shown frames over one another to scale, standing together at the chosen point, the reference on
+//! The side view: all shown frames overlaid to scale, aligned at the chosen point, the reference on
 //! top.
 //!
 //! Not here: figures (they come from the findings) and colours. Invariants: one letter a shown frame; what nothing
@@ -68,8 +68,7 @@ pub(super) fn description(findings: &Findings, settings: OutlineSettings, units:
     if shown.is_empty() {
         return "No frame is shown.".to_owned();
     }
-    let mut text =
-        format!("Side view of {}, standing together at the {}.", frames_in_words(shown.len()), settings.stand_at.label());
+    let mut text = format!("Side view of {}, aligned at the {}.", frames_in_words(shown.len()), settings.stand_at.label());
     for frame in shown {
         let figures = [Figure::Stack, Figure::Reach, Figure::HeadAngle, Figure::Chainstay, Figure::Wheelbase, Figure::Trail];
         let words: Vec<String> = figures
@@ -299,16 +298,16 @@ fn notes(pen: &mut Pen, rect: Rect, findings: &Findings, settings: OutlineSettin
         let undrawn = frame.outline.as_ref().map_or(&[][..], |o| &o.undrawn);
         if Standing::of(frame, settings.stand_at).and_then(|s| s.head()).is_none() {
             pen.balloon(Pt { x: rect.x + 20.0 + BALLOON, y: lines.y - 4.0 }, &frame.letter, place);
-            lines.write(pen, 2.0 * BALLOON + 8.0, "not drawn, as too few figures are published");
+            lines.write(pen, 2.0 * BALLOON + 8.0, "not drawn: too few figures are published");
             continue;
         }
         if !undrawn.is_empty() {
             let tubes = listed(undrawn.iter().map(|t| t.label()));
-            lines.write(pen, 0.0, &format!("{}: {tubes} not drawn, as no published figure determines them", frame.letter));
+            lines.write(pen, 0.0, &format!("{}: {tubes} not drawn: too few figures are published", frame.letter));
         }
         if Standing::of(frame, settings.stand_at).is_some_and(|s| s.is_astray) {
             let point = settings.stand_at.label();
-            lines.write(pen, 0.0, &format!("{}: stands at its bottom bracket, as its {point} is not determined", frame.letter));
+            lines.write(pen, 0.0, &format!("{}: aligned at its bottom bracket, because its {point} is unknown", frame.letter));
         }
     }
     for sentence in said {

@@ -8,7 +8,7 @@ use crate::frameset::{Figure, Tube};
 use crate::geometry::{Point, TubeOutline};
 use crate::lineup::FrameFindings;
 use crate::units::{Quantity, System, fixed};
-use crate::words::{in_sentence, value_and_leans, value_text};
+use crate::words::{in_sentence, value_and_assumed, value_text};
 
 /// Radius of a point's target, page units.
 const SPOT: f64 = 8.0;
@@ -75,9 +75,9 @@ fn tube_detail(tube: &TubeOutline, frame: &FrameFindings, units: System) -> Stri
     let factor = units.factor(Quantity::Length);
     let diameter = units.with_unit(Quantity::Length, &fixed(tube.diameter_mm * factor, if factor == 1.0 { 1 } else { 2 }));
     let origin = if tube.is_assumed { "assumed" } else { "as published" };
-    let thickness = format!("{diameter} thick, {origin}");
+    let tube_diameter = format!("Ø {diameter}, {origin}");
     match value {
-        Some(value) => format!("{}; {thickness}", value_and_leans(units, value)),
-        None => thickness,
+        Some(value) => format!("{}; {tube_diameter}", value_and_assumed(units, value)),
+        None => tube_diameter,
     }
 }

@@ -40,7 +40,7 @@ fn about(lineup: &Lineup, view: PictureView) -> String {
     }
 }
 
-/// `Outline, size L, tyres 47-622, standing together at the bottom bracket`: what all shown frames have in common.
+/// `Outline, size L, tyres 47-622, aligned at the bottom bracket`: what all shown frames have in common.
 pub(super) fn subline(findings: &Findings, lineup: &Lineup, view: PictureView) -> String {
     let shown: Vec<&FrameFindings> = findings.frames.iter().filter(|f| f.shown).collect();
     let mut words = Vec::new();
@@ -61,7 +61,7 @@ pub(super) fn subline(findings: &Findings, lineup: &Lineup, view: PictureView) -
     }
     match view {
         PictureView::Outline if shown.len() > 1 => {
-            words.push(format!("standing together at the {}", lineup.settings.outline.stand_at.label()));
+            words.push(format!("aligned at the {}", lineup.settings.outline.stand_at.label()));
         }
         PictureView::Room => words.extend(lineup.settings.room.words()),
         PictureView::Steering | PictureView::Position => words.push("small points are the other sizes".to_owned()),
@@ -79,11 +79,11 @@ pub(super) fn tyre(frame: &FrameFindings) -> Option<String> {
     }
 }
 
-/// What the figures lean on, frame by frame, and the caution.
+/// What is assumed in the figures, frame by frame, and the caution.
 pub(super) fn foot_note(findings: &Findings, lineup: &Lineup, view: PictureView) -> String {
     let mut sentences = leanings(findings, &figures(lineup, view));
     if view == PictureView::Outline && assumes_thickness(findings) {
-        sentences.push("Tube thickness not published is drawn as usual for the material.".to_owned());
+        sentences.push("Tube diameters that are not published are typical for the material.".to_owned());
     }
     if view == PictureView::Weight && is_any_estimated(findings) {
         sentences.push("Factors between sizes are the user’s own.".to_owned());

@@ -2,7 +2,7 @@
 //! sizes of one frame joined in their order.
 //!
 //! The marks themselves are data (`plot_marks`), which the window's plot reads too; this lays them on a page with axes.
-//! Invariant: what is not determined stands in words under the plot, never at a made-up place.
+//! Invariant: what is unknown stands in words under the plot, never at a made-up place.
 
 use std::fmt::Write;
 
@@ -18,7 +18,7 @@ use crate::frameset::Figure;
 use crate::geometry::AdjustedSize;
 use crate::lineup::{Axes, Findings};
 use crate::units::{System, listed};
-use crate::words::{difference_text, frame_and_size, in_sentence, value_and_leans, value_text};
+use crate::words::{difference_text, frame_and_size, in_sentence, value_and_assumed, value_text};
 
 const LEFT: f64 = 64.0;
 const RIGHT: f64 = 24.0;
@@ -96,7 +96,7 @@ fn dots(findings: &Findings, axes: Axes, units: System, place: usize) -> Vec<Plo
             return None;
         }
         let is_chosen = i == frame.size;
-        let figures = [up, across].map(|v| format!("{} {}", in_sentence(v.figure), value_and_leans(units, v)));
+        let figures = [up, across].map(|v| format!("{} {}", in_sentence(v.figure), value_and_assumed(units, v)));
         let mut detail = figures.join("; ");
         if is_chosen && !against.is_empty() {
             let _ = write!(detail, "; {against}");
@@ -116,7 +116,7 @@ fn dots(findings: &Findings, axes: Axes, units: System, place: usize) -> Vec<Plo
     frame.adjusted.sizes.iter().enumerate().filter_map(dot).collect()
 }
 
-/// What is not determined, in sentences.
+/// What is unknown, in sentences.
 fn notes(findings: &Findings, axes: Axes) -> String {
     let figures = if axes.across == axes.up { vec![axes.up] } else { vec![axes.up, axes.across] };
     let mut sentences = Vec::new();
@@ -127,11 +127,11 @@ fn notes(findings: &Findings, axes: Axes) -> String {
             figures.iter().copied().filter(|f| lacks(*f).next().is_some()).partition(|f| lacks(*f).count() == sizes.len());
         if !nowhere.is_empty() {
             let names: Vec<String> = nowhere.into_iter().map(in_sentence).collect();
-            sentences.push(format!("{}: {} not determined.", frame.letter, listed(names.iter().map(String::as_str))));
+            sentences.push(format!("{}: {} unknown.", frame.letter, listed(names.iter().map(String::as_str))));
         }
         for figure in here_and_there {
             let labels = listed(lacks(figure).map(|s| s.label.as_str()));
-            sentences.push(format!("{}: {} not determined in size {labels}.", frame.letter, in_sentence(figure)));
+            sentences.push(format!("{}: {} unknown in size {labels}.", frame.letter, in_sentence(figure)));
         }
     }
     sentences.join(" ")
@@ -159,18 +159,18 @@ pub(super) fn description(findings: &Findings, axes: Axes, units: System) -> Str
     if text.is_empty() { "No frame is shown.".to_owned() } else { text.trim_end().to_owned() }
 }
 
-/// `against A: trail +11 ± 2 mm, chainstay −5 ± 6 mm (within its ±)`; empty for the reference.
+/// `difference from A: trail +11 ± 2 mm, chainstay −5 ± 6 mm (no clear difference)`; empty for the reference.
 fn against_reference(findings: &Findings, place: usize, axes: Axes, units: System) -> String {
     let Some(reference) = findings.reference_frame() else { return String::new() };
     let words: Vec<String> = [axes.across, axes.up]
         .iter()
         .filter_map(|f| Some((*f, findings.difference(place, *f)?)))
         .map(|(figure, difference)| {
-            let grade = if difference.is_clear() { "" } else { " (within its ±)" };
+            let grade = if difference.is_clear() { "" } else { " (no clear difference)" };
             format!("{} {}{grade}", in_sentence(figure), difference_text(units, figure, difference))
         })
         .collect();
-    if words.is_empty() { String::new() } else { format!("against {}: {}", reference.letter, words.join(", ")) }
+    if words.is_empty() { String::new() } else { format!("difference from {}: {}", reference.letter, words.join(", ")) }
 }
 
 /// Draws the plot into a rectangle.

@@ -96,10 +96,10 @@ fn the_reference_is_solid_and_painted_last() {
 fn what_is_missing_is_said_not_drawn() {
     let scene = outline(&lineup_with_gaps(), OutlineSettings::default(), PAGE);
     let said = texts(&scene);
-    assert!(said.contains("not drawn, as too few figures are published"), "{said}");
+    assert!(said.contains("not drawn: too few figures are published"), "{said}");
     assert!(said.contains("C: seat stay, seat post, seat tube"), "{said}");
     let words = texts(&plot(&lineup_with_gaps(), STEERING));
-    assert!(words.contains("B: trail and chainstay not determined. C: trail not determined."), "{words}");
+    assert!(words.contains("B: trail and chainstay unknown. C: trail unknown."), "{words}");
     let weights = weight_scene(&Findings::of(&lineup_with_gaps()), System::Metric, PAGE);
     assert_eq!(texts(&weights).matches("not stated").count(), 6);
 }
@@ -120,7 +120,7 @@ fn a_dimension_that_nothing_determines_is_said() {
     let mut lineup = lineup_with_gaps();
     lineup.reference = 2;
     let said = texts(&outline(&lineup, with_dimensions(), PAGE));
-    assert!(said.contains("C: trail, front centre and wheelbase not determined"), "{said}");
+    assert!(said.contains("C: trail, front centre and wheelbase unknown"), "{said}");
     assert!(said.contains("stack 605.0") && said.matches("wheelbase").count() == 1, "{said}");
 }
 
@@ -161,11 +161,11 @@ fn targets_name_tube_and_figure() {
     let scene = outline(&lineup(1), OutlineSettings::default(), PAGE);
     let top_tube = scene.targets.iter().find(|t| t.name == "A top tube, centre line").unwrap();
     assert!(
-        top_tube.detail.contains('±') && top_tube.detail.contains("leans on assumed top tube junction"),
+        top_tube.detail.contains('±') && top_tube.detail.contains("partly assumed (top tube junction"),
         "{}",
         top_tube.detail
     );
-    assert!(top_tube.detail.contains("thick, assumed"), "{}", top_tube.detail);
+    assert!(top_tube.detail.contains("Ø "), "{}", top_tube.detail);
     let head = scene.targets.iter().find(|t| t.name == "A top of the head tube").unwrap();
     assert!(head.detail.starts_with("stack ") && head.detail.contains("reach "), "{}", head.detail);
 }

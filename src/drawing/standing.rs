@@ -12,7 +12,7 @@ use crate::lineup::{FrameFindings, StandAt};
 pub(super) struct Standing<'a> {
     pub(super) outline: &'a Outline,
     shift: Point<f64>,
-    /// Whether the point that it should stand at is not determined.
+    /// Whether the point that it should stand at is unknown.
     pub(super) is_astray: bool,
 }
 

@@ -70,6 +70,21 @@ impl Frameset {
         Ok(())
     }
 
+    /// Ignores the published `figure` of the size at `index`: it stays in the file with the reason, out of the arithmetic.
+    /// Changes nothing where the figure is not published.
+    pub fn ignore_figure(&mut self, index: usize, figure: Figure, reason: &str) {
+        if let Some(size) = self.sizes.get_mut(index).filter(|s| s.figures.contains_key(&figure)) {
+            size.set_aside.insert(figure, reason.to_owned());
+        }
+    }
+
+    /// Uses an ignored `figure` of the size at `index` again.
+    pub fn use_figure_again(&mut self, index: usize, figure: Figure) {
+        if let Some(size) = self.sizes.get_mut(index) {
+            size.set_aside.remove(&figure);
+        }
+    }
+
     /// Says to which step a figure of a size was printed; `None` falls back to the file's.
     ///
     /// # Errors

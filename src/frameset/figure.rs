@@ -62,49 +62,49 @@ figures! {
     Reach, "reach", "Reach", Length, 200.0..=650.0, true;
     /** The steering axis from the horizontal. */
     HeadAngle, "head_angle", "Head angle", Angle, 50.0..=90.0, true;
-    /** The effective seat angle: the line from the bottom bracket to where the level line through the top of the head tube meets the seat post's axis. */
+    /** The effective seat angle: the line from the bottom bracket to where the horizontal line through the top of the head tube meets the seat post's axis. */
     SeatAngle, "seat_angle", "Seat angle (effective)", Angle, 50.0..=90.0, true;
     /** The seat tube's own angle from the horizontal. */
     SeatTubeAngle, "seat_tube_angle", "Seat tube angle", Angle, 50.0..=90.0, true;
     /** How far behind the bottom bracket the seat tube's axis passes at bottom bracket height; 0 is straight through it. */
     SeatTubeSetback, "seat_tube_setback", "Seat tube setback", Length, -150.0..=250.0, true;
-    /** Level distance from the top of the head tube to the seat post's axis. */
+    /** Horizontal distance from the top of the head tube to the seat post's axis. */
     EffectiveTopTube, "effective_top_tube", "Effective top tube", Length, 400.0..=800.0, true;
     /** The top tube's centre line from junction to junction. */
     TopTube, "top_tube", "Top tube", Length, 300.0..=800.0, true;
     /** Length of the head tube along the steering axis. */
     HeadTube, "head_tube", "Head tube", Length, 40.0..=400.0, true;
     /** From the bottom of the head tube to the crown race seat, along the steering axis. */
-    LowerHeadset, "lower_headset", "Lower headset", Length, 0.0..=40.0, true;
+    LowerHeadset, "lower_headset", "Lower headset stack height", Length, 0.0..=40.0, true;
     /** From the crown race seat to the front axle, measured along the steering axis. */
-    ForkLengthAlong, "fork_length_along", "Fork length along the axis", Length, 250.0..=650.0, true;
-    /** From the crown race seat straight to the front axle. */
-    ForkLengthStraight, "fork_length_straight", "Fork length, straight", Length, 250.0..=650.0, true;
-    /** Fork length where the maker does not say how it was measured: halfway between along the axis and straight. */
-    ForkLength, "fork_length", "Fork length", Length, 250.0..=650.0, true;
-    /** How far the front axle lies ahead of the steering axis, square to it. */
+    ForkLengthAlong, "fork_length_along", "Axle-to-crown along the steering axis", Length, 250.0..=650.0, true;
+    /** From the crown race seat directly to the front axle. */
+    ForkLengthStraight, "fork_length_straight", "Axle-to-crown, direct", Length, 250.0..=650.0, true;
+    /** Axle-to-crown where the maker does not say how it is measured: halfway between along the steering axis and direct. */
+    ForkLength, "fork_length", "Axle-to-crown", Length, 250.0..=650.0, true;
+    /** How far the front axle lies ahead of the steering axis, at right angles to it. */
     ForkOffset, "fork_offset", "Fork offset", Length, -100.0..=150.0, true;
-    /** From the bottom bracket straight to the rear axle. */
+    /** From the bottom bracket directly to the rear axle. */
     Chainstay, "chainstay", "Chainstay", Length, 300.0..=650.0, true;
-    /** The level part of the chainstay. */
-    ChainstayLevel, "chainstay_level", "Chainstay, level", Length, 300.0..=650.0, true;
+    /** Horizontal distance from the bottom bracket to the rear axle. */
+    ChainstayLevel, "chainstay_level", "Chainstay, horizontal", Length, 300.0..=650.0, true;
     /** How far the bottom bracket lies below the rear axle. */
     BbDrop, "bb_drop", "Bottom bracket drop", Length, -120.0..=150.0, true;
     /** Height of the bottom bracket above the ground: rear tyre radius less the drop. */
     BbHeight, "bb_height", "Bottom bracket height", Length, 150.0..=450.0, true;
-    /** Level distance between the axles. */
+    /** Horizontal distance between the axles. */
     Wheelbase, "wheelbase", "Wheelbase", Length, 700.0..=1600.0, true;
-    /** From the bottom bracket straight to the front axle. */
+    /** From the bottom bracket directly to the front axle. */
     FrontCentre, "front_centre", "Front centre", Length, 400.0..=1100.0, true;
-    /** From the bottom bracket to the front axle, level. */
-    FrontCentreLevel, "front_centre_level", "Front centre, level", Length, 400.0..=1100.0, true;
+    /** Horizontal distance from the bottom bracket to the front axle. */
+    FrontCentreLevel, "front_centre_level", "Front centre, horizontal", Length, 400.0..=1100.0, true;
     /** How far the front tyre touches the ground behind the point where the steering axis meets it. */
     Trail, "trail", "Trail", Length, -60.0..=250.0, true;
     /** From the bottom bracket to the top of the seat tube, along the tube. */
     SeatTube, "seat_tube", "Seat tube", Length, 200.0..=800.0, true;
     /** Height of the top tube's upper edge above the ground, midway between its junctions. */
     Standover, "standover", "Standover", Length, 400.0..=1100.0, true;
-    /** Trail measured square to the steering axis, also called normal trail. */
+    /** Trail measured at right angles to the steering axis, also called normal trail. */
     MechanicalTrail, "mechanical_trail", "Mechanical trail", Length, -60.0..=250.0, false;
     /** Trail · sin · cos of the head angle: a factor for how readily the front falls into a turn, not a drop in millimetres. */
     WheelFlop, "wheel_flop", "Wheel flop factor", Length, -60.0..=250.0, false;

@@ -4,7 +4,11 @@
 //! figure is tested against what the others predict (data snooping: W. Baarda, *A testing procedure for use in geodetic
 //! networks*, Netherlands Geodetic Commission, 1968; citation from memory), and what stays undetermined is missing.
 
-use super::adjusted::{Adjusted, AdjustedSize, Assumption, Grade, Leans, Origin, Suspect, Value, missing_above, unknown_values};
+use std::sync::Arc;
+
+use super::adjusted::{
+    Adjusted, AdjustedSize, Assumption, Assumptions, Grade, Origin, Suspect, Value, missing_above, unknown_values,
+};
 use super::formulas::figure;
 use super::least_squares::{BlockCovariance, Covariance, LeftOut, Options, Solution, dot, solve};
 use super::normal_distribution::two_sided;
@@ -12,8 +16,8 @@ use super::observations::{Cause, LOCAL, Observation, Observations, SHARED, Slot,
 use super::state::{Quantity, STATES, State};
 use crate::frameset::{Figure, Frameset, Size};
 
-/// A figure leans on an assumption that makes more than this share of its u².
-const LEANS_ABOVE: f64 = 0.1;
+/// A figure is partly assumed where an assumption makes more than this share of its u².
+const ASSUMED_ABOVE: f64 = 0.1;
 /// A suspect's neighbour explains the contradiction as well when leaving it out instead takes away all but this much
 /// of w²: a likelihood ratio below 20 : 1 (2 ln 20 ≈ 6).
 const AS_WELL: f64 = 6.0;
@@ -22,12 +26,13 @@ const AS_WELL: f64 = 6.0;
 #[must_use]
 pub fn adjust(frameset: &Frameset) -> Adjusted {
     let observations = Observations::of(frameset);
-    let Solved { solution, covariance } = solve_for(frameset, &observations);
+    let solved = solve_for(frameset, &observations);
+    let Solved { solution, covariance } = &solved;
     let mut sizes = Vec::with_capacity(frameset.sizes.len());
     let mut tests: Vec<Vec<Test>> = Vec::with_capacity(frameset.sizes.len());
     for (index, size) in frameset.sizes.iter().enumerate() {
         let state = observations.state(&solution.at.locals[index], &solution.at.shared);
-        let c = state_covariance(&observations, &covariance, index);
+        let c = state_covariance(&observations, covariance, index);
         let top = observations.top_tubes[index];
         let mut adjusted = AdjustedSize {
             label: size.label.clone(),
@@ -48,7 +53,8 @@ pub fn adjust(frameset: &Frameset) -> Adjusted {
     for (size, tests) in sizes.iter_mut().zip(&tests) {
         size.suspects = suspects(tests, critical);
     }
-    Adjusted { sizes, tested, critical, converged: solution.converged, lower_fit: frameset.lower_fit() }
+    let converged = solution.converged;
+    Adjusted { sizes, tested, critical, converged, lower_fit: frameset.lower_fit(), solved: Arc::new(solved) }
 }
 
 /// w₀ for `tested` figures: the two-sided normal value for α = min(0.001, 1 − 0.99^(1/n)), so that a clean frameset is
@@ -59,12 +65,14 @@ pub fn critical(tested: usize) -> f64 {
     two_sided(alpha)
 }
 
+/// Solution of the adjustment with its covariance: what figures, tests and budgets are computed from.
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Solved {
     pub(super) solution: Solution<LOCAL, SHARED>,
     pub(super) covariance: Covariance<LOCAL, SHARED>,
 }
 
-pub(super) fn solve_for(frameset: &Frameset, observations: &Observations) -> Solved {
+fn solve_for(frameset: &Frameset, observations: &Observations) -> Solved {
     let options = Options { damping: 1e-9, tolerance: 1e-6, max_evaluations: 200 };
     let begin = observations.begin(frameset);
     let solution = solve(observations, begin.clone(), options);
@@ -148,17 +156,17 @@ fn fill_values(adjusted: &mut AdjustedSize, size: &Size, observations: &Observat
         };
         let u_squared = u_squared.max(0.0);
         let u = u_squared.sqrt();
-        let mut leans_on = Leans::default();
+        let mut partly = Assumptions::default();
         for (assumption, sigma) in &assumed {
             let part = cg[assumption.quantity().index()] / sigma;
-            if part * part > LEANS_ABOVE * u_squared {
-                leans_on.insert(*assumption);
+            if part * part > ASSUMED_ABOVE * u_squared {
+                partly.insert(*assumption);
             }
         }
         if let Some(sigma) = same_tyres {
             let part = (cg[Quantity::FrontTyreRadius.index()] - cg[Quantity::RearTyreRadius.index()]) / sigma;
-            if part * part > LEANS_ABOVE * u_squared {
-                leans_on.insert(Assumption::FrontTyreRadius);
+            if part * part > ASSUMED_ABOVE * u_squared {
+                partly.insert(Assumption::FrontTyreRadius);
             }
         }
         let printed = size.figures.get(&figure_of).copied();
@@ -177,7 +185,7 @@ fn fill_values(adjusted: &mut AdjustedSize, size: &Size, observations: &Observat
             value,
             u,
             origin,
-            leans_on,
+            assumed: partly,
             printed,
             is_set_aside: printed.is_some() && !is_believed,
             is_missing: !(u <= missing_above(figure_of) && value.is_finite()),

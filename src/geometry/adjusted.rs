@@ -1,6 +1,9 @@
-//! What the adjustment found: for one frameset, every figure of every size with its u, what it leans on, suspects, and
-//! what is missing.
+//! What the adjustment found: for one frameset, every figure of every size with its u, what is assumed in it, suspects,
+//! and what is missing. Codes, no sentences.
 
+use std::sync::Arc;
+
+use super::adjust::Solved;
 use super::formulas::{self, Points, TopTubeShape};
 use super::jet::Jet;
 use super::state::{Quantity, STATES, State};
@@ -86,20 +89,6 @@ impl Assumption {
         }
     }
 
-    /// Its name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::RearTyreRadius => "assumed rear tyre radius",
-            Self::FrontTyreRadius => "assumed front tyre radius",
-            Self::LowerHeadset => "assumed lower headset height",
-            Self::SeatTubeSetback => "assumed seat tube setback",
-            Self::TopTubeBelowHeadTubeTop => "assumed top tube junction at the head tube",
-            Self::TopTubeBelowSeatTubeTop => "assumed top tube junction at the seat tube",
-            Self::DownTubeAboveHeadTubeBottom => "assumed down tube junction at the head tube",
-        }
-    }
-
     /// The quantity it is about.
     #[must_use]
     pub const fn quantity(self) -> Quantity {
@@ -117,9 +106,9 @@ impl Assumption {
 
 /// A set of assumptions.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Leans(u8);
+pub struct Assumptions(u8);
 
-impl Leans {
+impl Assumptions {
     /// Adds one.
     pub fn insert(&mut self, assumption: Assumption) {
         self.0 |= 1 << assumption as u8;
@@ -155,7 +144,7 @@ pub struct Value {
     /// Where it comes from.
     pub origin: Origin,
     /// Assumptions that make more than a tenth of u².
-    pub leans_on: Leans,
+    pub assumed: Assumptions,
     /// What the maker printed.
     pub printed: Option<f64>,
     /// Whether the printed value is set aside.
@@ -188,15 +177,6 @@ impl Grade {
         match self {
             Self::Convention => "convention",
             Self::Misprint => "misprint",
-        }
-    }
-
-    /// In words.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Convention => "perhaps another convention",
-            Self::Misprint => "a likely misprint",
         }
     }
 }
@@ -260,16 +240,8 @@ pub struct Adjusted {
     pub converged: bool,
     /// How the lower headset was taken to sit.
     pub lower_fit: LowerFit,
-}
-
-impl Adjusted {
-    /// What to say of figures that did not settle; `None` where they did.
-    #[must_use]
-    pub fn unsettled(&self) -> Option<&'static str> {
-        (!self.converged).then_some(
-            "The figures did not settle on one frame: too few are printed, or they contradict one another too far. What is shown is the best found.",
-        )
-    }
+    /// Solution and covariance that the sizes were taken from, for budgets.
+    pub(super) solved: Arc<Solved>,
 }
 
 impl AdjustedSize {
@@ -330,7 +302,7 @@ pub(super) fn unknown_values() -> [Value; Figure::COUNT] {
         value: 0.0,
         u: f64::INFINITY,
         origin: Origin::Computed,
-        leans_on: Leans::default(),
+        assumed: Assumptions::default(),
         printed: None,
         is_set_aside: false,
         is_missing: true,

@@ -3,7 +3,7 @@
 //! Observation i contributes (∇g C aᵢ / σᵢ)², where aᵢ is its gradient and σᵢ its u; since C = (Σ aᵢ aᵢᵀ / σᵢ²)⁻¹, the
 //! shares add up to one.
 
-use super::adjust::{Solved, solve_for};
+use super::adjusted::Adjusted;
 use super::formulas::figure;
 use super::least_squares::Problem;
 use super::observations::{Cause, LOCAL, Observation, Observations, SHARED};
@@ -20,16 +20,15 @@ pub struct Share {
     pub share: f64,
 }
 
-/// The budget of `figure_of` in the size at `index`: all shares, the largest first; they add up to one. Empty for a
-/// size that is not there.
+/// The budget of `figure_of` in the size at `index`: all shares, the largest first; they add up to one. `adjusted` is
+/// what [`adjust`](super::adjust()) made of `frameset`, whose solution is used again. Empty for a size that is not there.
 #[must_use]
-pub fn budget(frameset: &Frameset, index: usize, figure_of: Figure) -> Vec<Share> {
+pub fn budget(frameset: &Frameset, adjusted: &Adjusted, index: usize, figure_of: Figure) -> Vec<Share> {
     let observations = Observations::of(frameset);
-    if index >= frameset.sizes.len() {
+    let (at, covariance) = (&adjusted.solved.solution.at, &adjusted.solved.covariance);
+    if index >= frameset.sizes.len() || at.locals.len() != frameset.sizes.len() {
         return Vec::new();
     }
-    let Solved { solution, covariance } = solve_for(frameset, &observations);
-    let at = &solution.at;
     let state = observations.state(&at.locals[index], &at.shared);
     let gradient = figure(figure_of, &state.jets(), observations.top_tubes[index]).gradient;
     let (local, shared) = observations.split(&gradient, 1.0);

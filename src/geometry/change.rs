@@ -7,7 +7,7 @@
 //! `φ = atan2(r_f − r_r, √(|Δ|² − (r_f − r_r)²)) − atan2(Δy, Δx)`. Head and seat tube angles fall by φ.
 
 use super::adjust::times;
-use super::adjusted::{AdjustedSize, Assumption, Leans, Origin, Value, missing_above};
+use super::adjusted::{AdjustedSize, Assumption, Assumptions, Origin, Value, missing_above};
 use super::formulas::{Point, figure, points};
 use super::jet::Scalar;
 use super::observations::quantity_of;
@@ -139,15 +139,15 @@ pub fn changed(size: &AdjustedSize, change: &Change) -> Changed {
 
 fn after_change(before: &Value, value: f64, variance: f64, tyre_u: f64, change: &Change) -> Value {
     let u = variance.sqrt();
-    let mut leans_on = Leans::default();
-    for assumption in before.leans_on.iter() {
+    let mut assumed = Assumptions::default();
+    for assumption in before.assumed.iter() {
         let is_replaced = change.replaced().any(|(q, _)| q == assumption.quantity());
         if !is_replaced {
-            leans_on.insert(assumption);
+            assumed.insert(assumption);
         }
     }
     if tyre_u * tyre_u > 0.1 * variance {
-        leans_on.insert(Assumption::RearTyreRadius);
+        assumed.insert(Assumption::RearTyreRadius);
     }
     let is_replaced = quantity_of(before.figure).is_some_and(|own| change.replaced().any(|(q, _)| q == own));
     let is_same = (value - before.value).abs() < 1e-9 && !is_replaced;
@@ -156,7 +156,7 @@ fn after_change(before: &Value, value: f64, variance: f64, tyre_u: f64, change: 
         value,
         u,
         origin: if is_same { before.origin } else { Origin::Computed },
-        leans_on,
+        assumed,
         printed: before.printed,
         is_set_aside: before.is_set_aside,
         is_missing: !(u <= missing_above(before.figure) && value.is_finite()),

@@ -23,7 +23,7 @@ mod tubes;
 
 pub use adjust::{adjust, critical};
 pub use adjusted::{
-    Adjusted, AdjustedSize, Assumption, Grade, Leans, MISSING_DEG, MISSING_MM, Origin, Suspect, Value, missing_above,
+    Adjusted, AdjustedSize, Assumption, Assumptions, Grade, MISSING_DEG, MISSING_MM, Origin, Suspect, Value, missing_above,
 };
 pub use between::outline_between;
 pub use budget::{Share, budget};

@@ -219,7 +219,7 @@ mod tests {
         let difference = findings.difference(1, Figure::BbHeight).unwrap();
         // Each height is uncertain by the tyre, the difference only by the two drops.
         assert!(a.u > 1.9 && b.u > 1.9 && difference.u < 0.6, "{} {} {}", a.u, b.u, difference.u);
-        assert!(!findings.frames[0].value(Figure::BbHeight).unwrap().leans_on.is_empty());
+        assert!(!findings.frames[0].value(Figure::BbHeight).unwrap().assumed.is_empty());
         let drawn = Findings::of(&{
             let mut lineup = lineup.clone();
             lineup.settings.tyres = Tyres::AsDrawn;

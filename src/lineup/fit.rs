@@ -133,7 +133,8 @@ fn ghost(lineup: &Lineup, frame: &FrameFindings, change: &ChangeFindings) -> Opt
     frameset.front_tyre = another.front_tyre.or(frameset.front_tyre).or(frameset.tyre);
     frameset.tyre = another.rear_tyre.or(frameset.tyre);
     frameset.sizes = vec![frameset.sizes.get(frame.size)?.clone()];
-    let adjusted = Adjusted { sizes: vec![change.changed.size.clone()], ..Adjusted::clone(&frame.as_drawn) };
+    let mut adjusted = Adjusted::clone(&frame.as_drawn);
+    adjusted.sizes = vec![change.changed.size.clone()];
     let outline = outline(&frameset, &adjusted, 0, None)?;
     Some(Ghost { outline, is_on_outline: another.is_drawn })
 }

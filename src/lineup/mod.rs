@@ -3,6 +3,7 @@
 //! Invariant: findings are a pure function of the document; no pixels, no disk, no clock.
 
 mod carried;
+mod check;
 mod document;
 mod findings;
 mod fit;
@@ -13,6 +14,7 @@ mod worth;
 mod worth_settings;
 
 pub use carried::{CARRIED_KEYWORD, CARRIED_METADATA, CARRIED_NAME, carried};
+pub use check::{BudgetPart, FigureCheck, Narrowing, Remedy, TubeJunction, UncertaintyBudget, UncertaintySource, WithAndWithout};
 pub use document::{Axes, Entry, FrameKey, Lineup, OutlineSettings, Settings, StandAt, Tyres, letter, read_lineup, write_lineup};
 pub use findings::{Findings, FrameFindings, weights_of};
 pub use fit::{FrameFit, Ghost, PositionFindings, by_unmet_needs, with_matched_sizes};

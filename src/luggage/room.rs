@@ -90,7 +90,7 @@ impl Measurement {
             Self::Junction(Assumption::DownTubeAboveHeadTubeBottom) => {
                 "measure along the head tube from its bottom to the middle of the down tube".to_owned()
             }
-            Self::Junction(other) => format!("measure the {}", other.label().trim_start_matches("assumed ")),
+            Self::Junction(other) => format!("measure the {}", other.key().replace('_', " ")),
             Self::Diameter(tube) => format!("measure how thick the {} is, seen from the side", tube.label()),
         }
     }

@@ -10,7 +10,8 @@ use super::named::named;
 use super::requests::{Request, Requests};
 use super::theme::{BODY, SMALL, Tones};
 use super::{paint, views};
-use crate::words::trust::suspect_sentence;
+use crate::words::check::suspect_text;
+use crate::words::no_fit;
 
 /// Salt of the handles' ids.
 pub(crate) const HANDLE: &str = "card handle";
@@ -145,16 +146,16 @@ fn doubts_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones, out: &mu
     let mut words = Vec::new();
     match size.suspects.len() {
         0 => {}
-        1 => words.push("1 figure in doubt".to_owned()),
-        n => words.push(format!("{n} figures in doubt")),
+        1 => words.push("1 doubtful figure".to_owned()),
+        n => words.push(format!("{n} doubtful figures")),
     }
     let (missing, sentence) = views::missing_words(size);
     if missing > 0 {
-        words.push(format!("{missing} not determined"));
+        words.push(format!("{missing} unknown"));
     }
-    let unsettled = shown.findings().frames.get(index).and_then(|f| f.as_drawn.unsettled());
+    let unsettled = shown.findings().frames.get(index).and_then(|f| no_fit(&f.as_drawn));
     if unsettled.is_some() {
-        words.insert(0, "not settled".to_owned());
+        words.insert(0, "no frame fits".to_owned());
     }
     if words.is_empty() {
         return;
@@ -166,14 +167,18 @@ fn doubts_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones, out: &mu
     });
     let response = line.inner;
     response.widget_info(|| {
-        egui::WidgetInfo::labeled(egui::Role::Button, true, format!("Doubts about {letter}: {}", words.join(", ")))
+        egui::WidgetInfo::labeled(
+            egui::Role::Button,
+            true,
+            format!("Doubtful or unknown figures of {letter}: {}", words.join(", ")),
+        )
     });
     let response = response.on_hover_cursor(egui::CursorIcon::PointingHand).on_hover_ui(|ui| {
         if let Some(sentence) = unsettled {
             ui.label(sentence);
         }
         for suspect in &size.suspects {
-            ui.label(suspect_sentence(suspect, shown.lineup().settings.units));
+            ui.label(suspect_text(suspect, shown.lineup().settings.units));
         }
         if missing > 0 {
             ui.label(&sentence);

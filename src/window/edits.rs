@@ -136,7 +136,7 @@ impl Edit {
             Self::Shown { frame, shown: true } => format!("showing {}", letter(*frame)),
             Self::Shown { frame, shown: false } => format!("hiding {}", letter(*frame)),
             Self::Reference(frame) => format!("{} as the reference", letter(*frame)),
-            Self::StandAt(at) => format!("standing together at {}", at.label()),
+            Self::StandAt(at) => format!("aligned at the {}", at.label()),
             Self::Wheels(is_on) => format!("wheels {}", on(*is_on)),
             Self::Grid(is_on) => format!("grid {}", on(*is_on)),
             Self::Dimensions(is_on) => format!("dimensions {}", on(*is_on)),
@@ -230,7 +230,7 @@ fn room_words(before: &RoomSettings, after: &RoomSettings) -> String {
     } else if before.bag != after.bag || before.with_bag != after.with_bag {
         "bag".to_owned()
     } else if before.stand_at != after.stand_at {
-        format!("standing together at the {}", after.stand_at.label())
+        format!("aligned at the {}", after.stand_at.label())
     } else {
         "bottles".to_owned()
     }

@@ -23,7 +23,7 @@ pub(crate) fn footing_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     ui.painter().hline(ui.max_rect().x_range(), top, (1.0, tones.hairline()));
     ui.add_space(8.0);
     ui.label(RichText::new("On one footing").heading());
-    row(ui, "Stand together at", tones, |ui| stand_at_ui(ui, settings.outline.stand_at, out));
+    row(ui, "Align at", tones, |ui| stand_at_ui(ui, settings.outline.stand_at, out));
     row(ui, "Tyre on all", tones, |ui| tyre_ui(ui, settings.tyres, out));
     row(ui, "Factor for other sizes", tones, |ui| factor_ui(ui, settings.weight.factor, out));
     row(ui, "Units", tones, |ui| units_ui(ui, settings.units, out));
@@ -36,16 +36,16 @@ fn row(ui: &mut Ui, label: &str, tones: Tones, control: impl FnOnce(&mut Ui)) {
     });
 }
 
-/// A picker of the point where the frames stand together.
+/// A picker of the point at which the frames are aligned.
 pub(crate) fn stand_at_ui(ui: &mut Ui, chosen: StandAt, out: &mut Requests) {
-    let combo = ComboBox::from_id_salt("stand together at").width(122.0).selected_text(chosen.label()).show_ui(ui, |ui| {
+    let combo = ComboBox::from_id_salt("align at").width(122.0).selected_text(chosen.label()).show_ui(ui, |ui| {
         for at in StandAt::ALL {
             if ui.selectable_label(at == chosen, at.label()).clicked() {
                 out.edit(Edit::StandAt(at));
             }
         }
     });
-    named(&combo.response, "Stand together at");
+    named(&combo.response, "Align at");
     combo.response.on_hover_text("The point that all frames have in common on the outline.");
 }
 

@@ -7,10 +7,10 @@ use crate::geometry::{AdjustedSize, Origin};
 use crate::lineup::{Findings, FrameFindings, RoomFigure};
 use crate::units::{Measured, Quantity, System};
 
-/// What a cell says where nothing determines a figure.
-pub const NOT_DETERMINED: &str = "not determined";
+/// What a cell says of a figure that too few others determine.
+pub const UNKNOWN: &str = "unknown";
 /// What a cell says where a maker publishes nothing.
-pub const NOT_STATED: &str = "not stated";
+pub const NOT_PUBLISHED: &str = "not published";
 
 /// A table, ready to be shown or written.
 #[derive(Clone, Debug, PartialEq)]
@@ -84,18 +84,18 @@ pub struct Cell {
 /// What a cell's looks tell.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Mark {
-    /// A value that the maker printed and the others bear out.
-    Printed,
+    /// A value that the maker published and the others agree with.
+    Published,
     /// A value that follows from others.
     Computed,
-    /// A value that leans on an assumption, or is one.
-    Leaning,
-    /// A printed value that the others contradict.
-    Doubted,
+    /// A value that is partly assumed, or an assumption.
+    PartlyAssumed,
+    /// A published value that the others disagree with.
+    Doubtful,
     /// A difference larger than its ±.
-    Real,
+    ClearDifference,
     /// A difference within its ±: grey.
-    WithinPlusMinus,
+    NoClearDifference,
     /// Nothing to show: grey.
     Absent,
 }
@@ -108,11 +108,11 @@ impl Mark {
         if value.is_missing {
             Self::Absent
         } else if size.suspect(figure).is_some() {
-            Self::Doubted
-        } else if value.origin == Origin::Assumed || !value.leans_on.is_empty() {
-            Self::Leaning
+            Self::Doubtful
+        } else if value.origin == Origin::Assumed || !value.assumed.is_empty() {
+            Self::PartlyAssumed
         } else if value.origin == Origin::Printed {
-            Self::Printed
+            Self::Published
         } else {
             Self::Computed
         }
@@ -121,20 +121,20 @@ impl Mark {
     /// Whether the cell is grey.
     #[must_use]
     pub const fn is_grey(self) -> bool {
-        matches!(self, Self::WithinPlusMinus | Self::Absent)
+        matches!(self, Self::NoClearDifference | Self::Absent)
     }
 
     /// In words, for tooltips and legends.
     #[must_use]
     pub const fn meaning(self) -> &'static str {
         match self {
-            Self::Printed => "printed by the maker, adjusted with the other figures",
+            Self::Published => "published, and the other figures agree",
             Self::Computed => "computed from other figures",
-            Self::Leaning => "leans on an assumption",
-            Self::Doubted => "printed, but the other figures contradict it",
-            Self::Real => "larger than its ±",
-            Self::WithinPlusMinus => "within its ±: not a real difference",
-            Self::Absent => "nothing determines it",
+            Self::PartlyAssumed => "partly assumed",
+            Self::Doubtful => "doubtful: published, but the other figures disagree",
+            Self::ClearDifference => "clear difference: larger than its ±",
+            Self::NoClearDifference => "no clear difference: within its ±",
+            Self::Absent => "unknown or not published",
         }
     }
 }
@@ -195,10 +195,10 @@ fn absent(text: &str) -> Cell {
 }
 
 fn figure_cell(frame: &FrameFindings, figure: Figure, units: System) -> Cell {
-    let Some(size) = frame.chosen() else { return absent(NOT_DETERMINED) };
+    let Some(size) = frame.chosen() else { return absent(UNKNOWN) };
     let value = size.value(figure);
     if value.is_missing {
-        return absent(NOT_DETERMINED);
+        return absent(UNKNOWN);
     }
     let mark = Mark::of(size, figure);
     let text = units.plus_minus(figure.quantity(), value.measured());
@@ -206,7 +206,7 @@ fn figure_cell(frame: &FrameFindings, figure: Figure, units: System) -> Cell {
 }
 
 fn weight_cell(frame: &FrameFindings, part: Part, units: System) -> Cell {
-    let Some(weight) = frame.weights.part(part) else { return absent(NOT_STATED) };
+    let Some(weight) = frame.weights.part(part) else { return absent(NOT_PUBLISHED) };
     let factor = units.factor(Quantity::Mass);
     let decimals = match units {
         System::Metric => 0,
@@ -218,7 +218,7 @@ fn weight_cell(frame: &FrameFindings, part: Part, units: System) -> Cell {
         text,
         value: Some(weight.mass.value),
         u: Some(weight.mass.u),
-        mark: if weight.is_estimate { Mark::Leaning } else { Mark::Printed },
+        mark: if weight.is_estimate { Mark::PartlyAssumed } else { Mark::Published },
     }
 }
 
@@ -228,6 +228,6 @@ fn difference_cell<K>(difference: Option<Measured<K>>, quantity: Quantity, units
         text: units.signed_plus_minus(quantity, difference),
         value: Some(difference.value),
         u: Some(difference.u),
-        mark: if difference.is_clear() { Mark::Real } else { Mark::WithinPlusMinus },
+        mark: if difference.is_clear() { Mark::ClearDifference } else { Mark::NoClearDifference },
     }
 }

@@ -1,6 +1,7 @@
 //! Footnotes that appear by themselves: what the figures of a sheet lean on, which figures were set aside or doubted, the
 //! factors that brought weights to a size, how prices were converted, where all of it was read, and the caution.
 
+use super::assumptions::{assumption_label, grade_label};
 use super::parts_cautions;
 use crate::frameset::{Figure, Frameset, Part};
 use crate::geometry::{Assumption, Grade};
@@ -68,7 +69,7 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
         let letters: Vec<&str> = shown.iter().filter(thick).map(|f| f.letter.as_str()).collect();
         if !letters.is_empty() {
             let text = format!(
-                "Tube thickness of {} is drawn as usual for the material where none is published.",
+                "Tube diameters of {} are typical for the material where none are published.",
                 listed(letters.into_iter())
             );
             add(FootnoteKind::Assumption, vec![text]);
@@ -106,19 +107,20 @@ fn figures_told(lineup: &Lineup, sheet: &Sheet) -> Vec<Figure> {
     figures
 }
 
-/// `A and B lean on assumed front tyre radius.`, one sentence an assumption.
+/// `Figures of A and B are partly assumed: front tyre radius.`, one sentence an assumption.
 #[must_use]
 pub fn leanings(findings: &Findings, figures: &[Figure]) -> Vec<String> {
     let leans = |frame: &FrameFindings, assumption| {
-        figures.iter().filter_map(|f| frame.value(*f)).any(|v| !v.is_missing && v.leans_on.contains(assumption))
+        figures.iter().filter_map(|f| frame.value(*f)).any(|v| !v.is_missing && v.assumed.contains(assumption))
     };
     let sentence = |assumption: &Assumption| {
         let frames = findings.frames.iter().filter(|f| f.shown && leans(f, *assumption));
         let letters: Vec<&str> = frames.map(|f| f.letter.as_str()).collect();
         match letters.len() {
             0 => None,
-            1 => Some(format!("{} leans on {}.", letters[0], assumption.label())),
-            _ => Some(format!("{} lean on {}.", listed(letters.into_iter()), assumption.label())),
+            _ => {
+                Some(format!("Figures of {} are partly assumed: {}.", listed(letters.into_iter()), assumption_label(*assumption)))
+            }
         }
     };
     Assumption::ALL.iter().filter_map(sentence).collect()
@@ -135,25 +137,24 @@ fn set_aside(frame: &FrameFindings) -> Option<String> {
             if reason.is_empty() { name } else { format!("{name} ({reason})") }
         })
         .collect();
-    (!reasons.is_empty())
-        .then(|| format!("Set aside for {}, and not counted: {}.", frame.letter, listed(reasons.iter().map(String::as_str))))
+    (!reasons.is_empty()).then(|| format!("Ignored figures of {}: {}.", frame.letter, listed(reasons.iter().map(String::as_str))))
 }
 
 fn doubted(frame: &FrameFindings) -> Option<String> {
     let suspects = &frame.chosen()?.suspects;
     let strongest = suspects.iter().find(|s| s.grade == Grade::Misprint).or(suspects.first())?;
     let name = lower_first(strongest.figure.label());
-    let more = if suspects.len() > 1 { ", or a figure that explains it as well" } else { "" };
-    Some(format!("The other figures of {} contradict its printed {name}{more}: {}.", frame.letter, strongest.grade.label()))
+    let more = if suspects.len() > 1 { " It could be another figure instead." } else { "" };
+    Some(format!("The published {name} of {} is {}.{more}", frame.letter, grade_label(strongest.grade)))
 }
 
 fn not_drawn(frame: &FrameFindings) -> Option<String> {
     let undrawn = match &frame.outline {
         Some(outline) if !outline.tubes.is_empty() => &outline.undrawn,
-        _ => return Some(format!("{} is not drawn, as too few figures are published.", frame.letter)),
+        _ => return Some(format!("{} is not drawn: too few figures are published.", frame.letter)),
     };
     let tubes = listed(undrawn.iter().map(|t| t.label()));
-    (!undrawn.is_empty()).then(|| format!("Of {} no published figure determines {tubes}, so they are not drawn.", frame.letter))
+    (!undrawn.is_empty()).then(|| format!("{} is drawn without {tubes}: too few figures are published.", frame.letter))
 }
 
 /// The sums of weights that were brought to another size.
@@ -221,13 +222,13 @@ mod tests {
         assert!(plain.iter().any(|(k, t)| *k == FootnoteKind::Factor && t.contains("× 1.10")), "{plain:?}");
         assert!(plain.iter().any(|(k, t)| *k == FootnoteKind::Source && t.contains("maker's catalogue, page 14, 2026-10-02")));
         let size = lineup.frames[0].size_index();
-        let frameset = crate::words::trust::set_aside(&lineup.frames[0].frameset, size, Figure::Wheelbase, Some("a slip."));
-        lineup.frames[0].frameset = frameset;
+        let frameset = &mut lineup.frames[0].frameset;
+        std::sync::Arc::make_mut(frameset).ignore_figure(size, Figure::Wheelbase, "a slip.");
         let sheet = Sheet { blocks: vec![Block::Room], ..Sheet::default() };
         let of_rooms = footnotes(&lineup, &Findings::of(&lineup), &sheet);
         assert!(of_rooms.iter().any(|n| n.text.starts_with("Room: bag in the whole triangle, 5")), "{of_rooms:?}");
         let after = kinds(&lineup);
-        let text = "Set aside for A, and not counted: wheelbase (a slip).";
+        let text = "Ignored figures of A: wheelbase (a slip).";
         assert!(after.iter().any(|(k, t)| *k == FootnoteKind::SetAside && t == text), "{after:?}");
     }
 }

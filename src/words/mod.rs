@@ -3,7 +3,9 @@
 //! The only module that writes English for what was found. Not here: arithmetic, places on a page, and the sentences of
 //! errors about files, which arise where a file is read. Invariant: nothing reads a fact back out of a sentence.
 
+mod assumptions;
 mod captions;
+pub mod check;
 mod comparison_table;
 mod fit_table;
 mod footnotes;
@@ -13,14 +15,14 @@ mod phrases;
 mod printed_table;
 mod room_table;
 mod small_table;
-pub mod trust;
 mod worth_table;
 #[cfg(test)]
 mod worth_tests;
 mod worth_words;
 
+pub use assumptions::{assumption_label, grade_label, no_fit, partly_assumed};
 pub use captions::{Caption, captions};
-pub use comparison_table::{Cell, Column, Mark, NOT_DETERMINED, NOT_STATED, Subject, Table, TableRow, comparison_table};
+pub use comparison_table::{Cell, Column, Mark, NOT_PUBLISHED, Subject, Table, TableRow, UNKNOWN, comparison_table};
 pub use fit_table::{
     FitCell, FitMark, FitRow, FitTable, change_table, needs_table, parts_cautions, parts_table, position_cautions,
     position_table, verdict_in_full,
@@ -28,8 +30,11 @@ pub use fit_table::{
 pub use footnotes::{Footnote, FootnoteKind, footnotes, leanings};
 pub use frame_table::{FrameCell, FrameRow, FrameTable, frame_table};
 pub use lists::{FrameLine, needs_list, parts_list};
-pub use phrases::{CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, value_and_leans, value_text};
-pub use printed_table::{PrintedCell, PrintedRow, PrintedTable, plus_minus_alone, printed_table, shortest};
+pub use phrases::{
+    CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, plus_minus_alone, published_value, value_and_assumed,
+    value_text,
+};
+pub use printed_table::{PrintedCell, PrintedRow, PrintedTable, printed_table, shortest};
 pub use room_table::{room_difference_text, room_table, room_text, room_unit};
 pub use small_table::{SmallCell, SmallRow, SmallTable, small_table};
 pub use worth_table::{gears_table, worth_table};

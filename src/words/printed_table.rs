@@ -1,13 +1,16 @@
-//! One frameset as its maker's table: sizes across, printable figures down, each cell with what is printed, what the
-//! adjustment makes of it, and a mark.
+//! One frameset as its maker's table: sizes across, figures down, each cell with what is published, the best estimate,
+//! and a mark.
 //!
-//! What the window edits and what Trust lists; nothing here changes anything.
+//! What the window edits and what Check lists; nothing here changes anything.
 
 use crate::frameset::{Figure, Frameset};
 use crate::geometry::{Adjusted, AdjustedSize};
-use crate::units::{System, decimals_for, expanded, fixed};
+use crate::units::{System, capitalised, fixed};
 
-use super::comparison_table::{Mark, NOT_DETERMINED};
+use super::assumptions::partly_assumed;
+use super::check::suspect_text;
+use super::comparison_table::{Mark, UNKNOWN};
+use super::phrases::published_value;
 
 /// A frameset's table.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,15 +35,15 @@ pub struct PrintedRow {
 /// One figure of one size.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PrintedCell {
-    /// As printed, with the decimals that it needs and no unit; empty where nothing is.
+    /// As published, with the decimals that it needs and no unit; empty where nothing is.
     pub printed: String,
-    /// The adjusted value with its ±, or that nothing determines it.
+    /// Best estimate with its ±, or that it is unknown.
     pub adjusted: String,
     /// What its looks tell.
     pub mark: Mark,
-    /// Why it was set aside.
-    pub set_aside: Option<String>,
-    /// In words, for a tooltip: the mark, what it leans on, what the others expect.
+    /// Why it is ignored.
+    pub ignored: Option<String>,
+    /// In words, for a tooltip: the mark, what is assumed in it, what the others give.
     pub note: String,
 }
 
@@ -66,46 +69,39 @@ pub fn printed_table(frameset: &Frameset, adjusted: &Adjusted, units: System) ->
     PrintedTable { sizes: frameset.sizes.iter().map(|s| s.label.clone()).collect(), rows }
 }
 
-fn cell(size: &AdjustedSize, figure: Figure, printed: Option<f64>, set_aside: Option<String>, units: System) -> PrintedCell {
+fn cell(size: &AdjustedSize, figure: Figure, printed: Option<f64>, ignored: Option<String>, units: System) -> PrintedCell {
     let value = size.value(figure);
     let quantity = figure.quantity();
     let suspect = size.suspect(figure);
     let mark = Mark::of(size, figure);
-    let mut note = match &set_aside {
-        Some(reason) => format!("Set aside: {reason}. "),
-        None => String::new(),
-    };
-    note.push_str(mark.meaning());
-    if !value.is_missing && !value.leans_on.is_empty() {
-        let leans: Vec<&str> = value.leans_on.iter().map(crate::geometry::Assumption::label).collect();
-        note.push_str(&format!(": {}", leans.join(", ")));
+    let mut notes = Vec::new();
+    if let Some(reason) = &ignored {
+        notes.push(format!("Ignored: {reason}."));
+    }
+    match mark {
+        Mark::PartlyAssumed if !value.assumed.is_empty() => {
+            notes.push(format!("{}.", capitalised(&partly_assumed(value.assumed))))
+        }
+        _ => notes.push(format!("{}.", capitalised(mark.meaning()))),
     }
     if let Some(suspect) = suspect {
-        note.push_str(&format!(". {}", super::trust::suspect_sentence(suspect, units)));
+        notes.push(suspect_text(suspect, units));
     }
-    let note = format!("{}.", crate::units::capitalised(note.trim_end_matches('.')));
     PrintedCell {
-        printed: printed.map(shortest).unwrap_or_default(),
-        adjusted: if value.is_missing { NOT_DETERMINED.to_owned() } else { units.plus_minus(quantity, value.measured()) },
+        printed: printed.map(|p| published_value(figure, p, units)).unwrap_or_default(),
+        adjusted: if value.is_missing { UNKNOWN.to_owned() } else { units.plus_minus(quantity, value.measured()) },
         mark,
-        set_aside,
-        note,
+        ignored,
+        note: notes.join(" "),
     }
 }
 
-/// A printed value as a file has it: no decimals that say nothing. Always metric, since files are.
+/// A number without the zeros at its end that say nothing, with at most three decimals.
 #[must_use]
 pub fn shortest(value: f64) -> String {
     let text = fixed(value, 3);
     let trimmed = text.trim_end_matches('0').trim_end_matches('.');
     if trimmed.is_empty() { "0".to_owned() } else { trimmed.to_owned() }
-}
-
-/// "± 0.6 mm" of a value, on its own.
-#[must_use]
-pub fn plus_minus_alone(figure: Figure, u: f64, units: System) -> String {
-    let expanded = expanded(u) * units.factor(figure.quantity());
-    units.with_unit(figure.quantity(), &format!("±\u{2009}{}", fixed(expanded, decimals_for(expanded))))
 }
 
 #[cfg(test)]
@@ -122,8 +118,8 @@ mod tests {
         let row = |figure| table.rows.iter().find(|r| r.figure == figure).unwrap();
         assert_eq!(row(Figure::HeadAngle).cells[3].printed, "71.5");
         let wheelbase = &row(Figure::Wheelbase).cells[3];
-        assert_eq!((wheelbase.printed.as_str(), wheelbase.mark), ("1071", Mark::Doubted));
-        assert!(wheelbase.note.contains("expected from the others"), "{}", wheelbase.note);
+        assert_eq!((wheelbase.printed.as_str(), wheelbase.mark), ("1071", Mark::Doubtful));
+        assert!(wheelbase.note.contains("the other figures give"), "{}", wheelbase.note);
         assert!(!row(Figure::Trail).is_printed && row(Figure::Trail).cells[0].printed.is_empty());
     }
 

@@ -42,13 +42,13 @@ pub fn room_unit(figure: RoomFigure, units: System) -> &'static str {
 }
 
 pub(super) fn cell(findings: &Findings, column: &Column, figure: RoomFigure, units: System) -> Cell {
-    let absent = Cell { text: super::comparison_table::NOT_DETERMINED.to_owned(), value: None, u: None, mark: Mark::Absent };
+    let absent = Cell { text: super::comparison_table::UNKNOWN.to_owned(), value: None, u: None, mark: Mark::Absent };
     if column.is_difference {
         return findings.room_difference(column.frame, figure).map_or(Cell { text: "–".to_owned(), ..absent }, |d| Cell {
             text: room_difference_text(figure, d, units),
             value: Some(d.value),
             u: Some(d.u),
-            mark: if d.is_clear() { Mark::Real } else { Mark::WithinPlusMinus },
+            mark: if d.is_clear() { Mark::ClearDifference } else { Mark::NoClearDifference },
         });
     }
     figure.of(&findings.frames[column.frame]).map_or(absent, |m| Cell {
@@ -56,7 +56,7 @@ pub(super) fn cell(findings: &Findings, column: &Column, figure: RoomFigure, uni
         value: Some(m.value),
         u: Some(m.u),
         // Junctions that are assumed are what a room leans on wherever a measurement of one would help.
-        mark: if leans(findings, column.frame) { Mark::Leaning } else { Mark::Computed },
+        mark: if leans(findings, column.frame) { Mark::PartlyAssumed } else { Mark::Computed },
     })
 }
 
@@ -106,7 +106,7 @@ mod tests {
             let (own, other) = (own.value.unwrap(), other.value.unwrap());
             assert!((other - own - difference.value.unwrap()).abs() < 1e-9, "{}", row.label);
             let is_real = Measured::<AnyKind>::new(difference.value.unwrap(), difference.u.unwrap()).is_clear();
-            assert_eq!(difference.mark, if is_real { Mark::Real } else { Mark::WithinPlusMinus }, "{}", row.label);
+            assert_eq!(difference.mark, if is_real { Mark::ClearDifference } else { Mark::NoClearDifference }, "{}", row.label);
         }
     }
 

@@ -67,7 +67,7 @@ fn subtitle(with: &Sheeted) -> String {
         words.push(format!("tyres {tyre}"));
     }
     if with.sheet.has(Block::Overlay) && shown.len() > 1 {
-        words.push(format!("standing together at the {}", with.lineup.settings.outline.stand_at.label()));
+        words.push(format!("aligned at the {}", with.lineup.settings.outline.stand_at.label()));
     }
     crate::units::capitalised(&words.join(", "))
 }

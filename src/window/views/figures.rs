@@ -10,10 +10,10 @@ use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
 use super::View;
 use super::key_figures::{cell_colour, cell_words};
 use crate::drawing::Role;
-use crate::geometry::{Assumption, Origin};
-use crate::units::System;
-use crate::words::trust::suspect_sentence;
-use crate::words::{Cell, Mark, Subject, Table, TableRow};
+use crate::geometry::Origin;
+use crate::units::capitalised;
+use crate::words::check::suspect_text;
+use crate::words::{Cell, Mark, Subject, Table, TableRow, partly_assumed, published_value};
 
 /// Its name.
 const LABEL: &str = "Figures";
@@ -41,7 +41,8 @@ impl View for Figures {
             out.command(Command::CopyFigures);
         }
         let tones = Tones::of(ui);
-        for (mark, words) in [(Mark::Doubted, "in doubt"), (Mark::Leaning, "leans on an assumption"), (Mark::Printed, "printed")]
+        for (mark, words) in
+            [(Mark::Doubtful, "doubtful"), (Mark::PartlyAssumed, "partly assumed"), (Mark::Published, "published")]
         {
             ui.label(egui::RichText::new(words).size(SMALL).color(tones.second())).on_hover_text(mark.meaning());
             let (rect, _) = ui.allocate_exact_size(vec2(8.0, 14.0), Sense::hover());
@@ -163,19 +164,19 @@ fn row_ui(ui: &Ui, corner: egui::Pos2, row: &TableRow, shown: Shown<'_>, layout:
     }
 }
 
-/// A dot: printed; a ring: leans on an assumption; a question mark: in doubt.
+/// A dot: published; a ring: partly assumed; a question mark: doubtful.
 pub(crate) fn paint_mark(painter: &Painter, centre: egui::Pos2, mark: Mark, colour: Color32, tones: Tones) {
     match mark {
-        Mark::Printed => {
+        Mark::Published => {
             painter.circle_filled(centre, 2.4, colour);
         }
-        Mark::Leaning => {
+        Mark::PartlyAssumed => {
             painter.circle_stroke(centre, 2.6, (1.2, tones.second()));
         }
-        Mark::Doubted => {
+        Mark::Doubtful => {
             painter.text(centre, Align2::CENTER_CENTER, "?", semibold(BODY), tones.ink());
         }
-        Mark::Computed | Mark::Real | Mark::WithinPlusMinus | Mark::Absent => {}
+        Mark::Computed | Mark::ClearDifference | Mark::NoClearDifference | Mark::Absent => {}
     }
 }
 
@@ -262,23 +263,23 @@ fn cell_tooltip(ui: &mut Ui, row: &TableRow, column: usize, cell: &Cell, shown: 
     let units = shown.lineup().settings.units;
     ui.label(egui::RichText::new(format!("{}, {}: {}", row.label, about.title, cell_words(cell, row.unit))).strong());
     ui.label(meaning(row.subject));
-    ui.label(format!("This one: {}.", cell.mark.meaning()));
+    ui.label(format!("{}.", capitalised(cell.mark.meaning())));
     let Some(frame) = shown.findings().frames.get(about.frame).filter(|_| !about.is_difference) else { return };
     match row.subject {
         Subject::Figure(figure) => {
             let Some(value) = frame.value(figure) else { return };
             if let Some(printed) = value.printed {
-                let set_aside = if value.is_set_aside { ", set aside" } else { "" };
-                ui.label(format!("Printed: {}{set_aside}.", number(printed, units, figure.quantity())));
+                let ignored = if value.is_set_aside { ", ignored" } else { "" };
+                let published = units.with_unit(figure.quantity(), &published_value(figure, printed, units));
+                ui.label(format!("Published: {published}{ignored}."));
             } else if value.origin == Origin::Computed {
-                ui.label("Not printed.");
+                ui.label("Not published.");
             }
-            if !value.leans_on.is_empty() {
-                let words: Vec<&str> = value.leans_on.iter().map(Assumption::label).collect();
-                ui.label(format!("Leans on: {}.", words.join(", ")));
+            if !value.assumed.is_empty() {
+                ui.label(format!("{}.", capitalised(&partly_assumed(value.assumed))));
             }
             if let Some(suspect) = frame.chosen().and_then(|s| s.suspect(figure)) {
-                ui.label(suspect_sentence(suspect, units));
+                ui.label(suspect_text(suspect, units));
             }
         }
         Subject::Room(_) => {}
@@ -288,9 +289,4 @@ fn cell_tooltip(ui: &mut Ui, row: &TableRow, column: usize, cell: &Cell, shown: 
             }
         }
     }
-}
-
-fn number(value: f64, units: System, quantity: crate::units::Quantity) -> String {
-    let decimals = if units == System::Metric { 1 } else { 2 };
-    units.with_unit(quantity, &crate::units::fixed(value * units.factor(quantity), decimals))
 }

@@ -338,7 +338,7 @@ fn dated(text: &str) -> Result<Option<String>, Refused> {
 /// A standard that is stated and not understood has a mark behind its field; what it says stands below all.
 fn standards_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>, tones: Tones, out: &mut Requests) {
     ui.add_space(4.0);
-    ui.label(RichText::new("Standards, as printed").color(tones.ink()).strong());
+    ui.label(RichText::new("Standards, as published").color(tones.ink()).strong());
     let pairs = ((ui.available_width() / (NAME + STANDARD + 24.0)).floor() as usize).clamp(1, 3);
     let all: Vec<(usize, Standard)> = Standard::ALL.into_iter().enumerate().collect();
     for row in all.chunks(pairs) {

@@ -33,7 +33,7 @@ impl View for MakerTable {
     }
 
     fn tooltip(&self) -> &'static str {
-        "The selected frameset as its maker's table, to be typed in and corrected."
+        "The maker’s table of the selected frameset, to enter and correct."
     }
 
     fn tools_ui(&self, _ui: &mut Ui, _shown: Shown<'_>, _out: &mut Requests) {}
@@ -127,7 +127,7 @@ fn sizes_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PrintedTable, tones: Tones, o
     ui.horizontal(|ui| {
         ui.allocate_ui(vec2(NAMES, 22.0), |ui| {
             ui.set_min_width(NAMES);
-            ui.label(RichText::new("as printed; below it, as adjusted").size(SMALL).color(tones.second()));
+            ui.label(RichText::new("published; below it, best estimate").size(SMALL).color(tones.second()));
         });
         for (index, label) in table.sizes.iter().enumerate() {
             let id = Id::unique(("size label", sheet.frame, index));
@@ -200,9 +200,9 @@ fn cell_ui(
                 out.edit(edit);
             }
             let colour = if cell.mark.is_grey() { tones.grey() } else { tones.second() };
-            let doubt = if cell.mark == crate::words::Mark::Doubted { "? " } else { "" };
-            let words = match &cell.set_aside {
-                Some(_) => "set aside".to_owned(),
+            let doubt = if cell.mark == crate::words::Mark::Doubtful { "? " } else { "" };
+            let words = match &cell.ignored {
+                Some(_) => "ignored".to_owned(),
                 None => format!("{doubt}{}", cell.adjusted),
             };
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Min), |ui| {

@@ -228,8 +228,8 @@ fn sketch(ui: &Ui, middle: egui::Pos2, tones: Tones) {
     }
 }
 
-/// How many figures nothing determines, and which, in a sentence.
+/// How many figures are unknown, and which, in a sentence.
 pub(crate) fn missing_words(size: &AdjustedSize) -> (usize, String) {
-    let missing: Vec<&str> = size.missing().map(crate::frameset::Figure::label).collect();
-    (missing.len(), format!("Not determined: {}.", missing.join(", ").to_lowercase()))
+    let missing: Vec<String> = size.missing().map(crate::words::in_sentence).collect();
+    (missing.len(), format!("Unknown: {}.", missing.join(", ")))
 }

@@ -98,7 +98,7 @@ fn a_card_is_dragged_by_its_handle() {
 #[test]
 fn footing_by_picker_and_by_typing() {
     let mut harness = window_on_three();
-    click(&mut harness, "Stand together at");
+    click(&mut harness, "Align at");
     click(&mut harness, "front axle");
     assert_eq!(harness.state().lineup().settings.outline.stand_at, StandAt::FrontAxle);
     for (text, factor) in [("+12 %", 1.12), ("1,05", 1.05)] {
@@ -136,7 +136,7 @@ fn keys_belong_to_the_field_that_is_typed_in() {
 fn doubts_are_told_and_lead_to_trust() {
     let mut harness = window_on(&[sample("quern-halter.frame.ron")]);
     press(&mut harness, Modifiers::ALT, Key::ArrowRight);
-    let doubts = harness.get_by_label_contains("Doubts about A:");
+    let doubts = harness.get_by_label_contains("Doubtful or unknown figures of A:");
     doubts.click();
     harness.run();
     assert_eq!(harness.state().view_label(), "Trust");

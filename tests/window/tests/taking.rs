@@ -125,10 +125,10 @@ fn a_misprint_in_a_pasted_table_is_named_and_set_aside() {
         press(&mut hand.window, Modifiers::ALT, Key::ArrowRight);
     }
     assert_eq!(hand.window.state().lineup().frames[0].frameset.sizes[1].figures[&Figure::HeadAngle], 70.0, "from {size}");
-    let doubts = hand.window.query_all_by_label_contains("Doubts about A").count();
-    assert_eq!(doubts, 1, "the card says that something is in doubt");
+    let doubts = hand.window.query_all_by_label_contains("Doubtful or unknown figures of A").count();
+    assert_eq!(doubts, 1, "the card says that a figure is doubtful");
     click(&mut hand.window, "Trust");
-    let named = hand.window.query_all_by_label_contains("Wheelbase: printed 1092, expected 10").count();
+    let named = hand.window.query_all_by_label_contains("Wheelbase: published 1092, the others give 10").count();
     assert!(named >= 1, "the wheelbase is named with what the others expect");
 }
 

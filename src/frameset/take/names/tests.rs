@@ -31,6 +31,18 @@ fn every_line_of_every_file_is_understood() {
     }
 }
 
+/// A table that Spandrel wrote comes back as the same figures.
+#[test]
+fn every_label_of_a_figure_names_it() {
+    for of in Figure::printable() {
+        // “Seat tube angle” can be another figure on a maker's page, which is asked.
+        let is_named = find(of.label()).is_some_and(|f| {
+            matches!(&f.meaning, Meaning::Figures { choices, .. } if choices.contains(&of)) && f.likeness >= SURE
+        });
+        assert!(is_named, "{}", of.label());
+    }
+}
+
 #[test]
 fn one_name_has_one_meaning() {
     let names = &*NAMES;
