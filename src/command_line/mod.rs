@@ -40,7 +40,7 @@ struct Arguments {
 
 #[derive(Debug, Subcommand)]
 enum Command {
-    /// Prints every figure of every size, with its ± and what it leans on.
+    /// Prints every figure of every size, with its ± and what is assumed.
     Figures(FiguresArguments),
     /// Takes out the comparison that a published picture or page carries.
     Comparison(comparison::ComparisonArguments),

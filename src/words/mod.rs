@@ -31,8 +31,8 @@ pub use footnotes::{Footnote, FootnoteKind, footnotes, leanings};
 pub use frame_table::{FrameCell, FrameRow, FrameTable, frame_table};
 pub use lists::{FrameLine, needs_list, parts_list};
 pub use phrases::{
-    CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, plus_minus_alone, published_value, value_and_assumed,
-    value_text,
+    CAUTION, difference_text, entry_value, frame_and_size, frames_in_words, in_sentence, plus_minus_alone, published_value,
+    value_and_assumed, value_text,
 };
 pub use printed_table::{PrintedCell, PrintedRow, PrintedTable, printed_table, shortest};
 pub use room_table::{room_difference_text, room_table, room_text, room_unit};

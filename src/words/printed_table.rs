@@ -80,7 +80,7 @@ fn cell(size: &AdjustedSize, figure: Figure, printed: Option<f64>, ignored: Opti
     }
     match mark {
         Mark::PartlyAssumed if !value.assumed.is_empty() => {
-            notes.push(format!("{}.", capitalised(&partly_assumed(value.assumed))))
+            notes.push(format!("{}.", capitalised(&partly_assumed(value.assumed))));
         }
         _ => notes.push(format!("{}.", capitalised(mark.meaning()))),
     }

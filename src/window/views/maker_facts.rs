@@ -14,7 +14,8 @@ use crate::frameset::{
 };
 use crate::money::{read_amount, read_currency};
 use crate::parts::Statements;
-use crate::words::shortest;
+use crate::units::{Quantity, System};
+use crate::words::{entry_value, shortest};
 
 /// All of it.
 pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>, tones: Tones, out: &mut Requests) {
@@ -44,10 +45,18 @@ pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>,
             Ok(())
         });
         let to = frameset.printed_to;
-        text(ui, sheet, "Lengths to, mm", &shortest(to.mm), 36.0, out, |f, t| {
-            f.set_printed_to(PrintedTo { mm: number(t)?, ..f.printed_to })
+        let units = sheet.units;
+        let label = format!("Length step, {}", units.unit(Quantity::Length));
+        let step = entry_value(Quantity::Length, to.mm, units);
+        field(ui, sheet, ("length step", 0), &label, &step, 44.0, out, &|f, t| {
+            let mm = match units {
+                System::Metric => number(t)?,
+                // Back to a hundredth of a millimetre, as in other fields.
+                System::Imperial => (number(t)? / units.factor(Quantity::Length) * 100.0).round() / 100.0,
+            };
+            f.set_printed_to(PrintedTo { mm, ..f.printed_to })
         });
-        text(ui, sheet, "Angles to, °", &shortest(to.deg), 36.0, out, |f, t| {
+        text(ui, sheet, "Angle step, °", &shortest(to.deg), 36.0, out, |f, t| {
             f.set_printed_to(PrintedTo { deg: number(t)?, ..f.printed_to })
         });
     });

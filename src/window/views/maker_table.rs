@@ -17,7 +17,8 @@ use super::View;
 use super::maker_facts::facts_ui;
 use super::trust::frame_picker_ui;
 use crate::frameset::{Figure, Frameset, Refused, take};
-use crate::words::{PrintedCell, PrintedTable, printed_table};
+use crate::units::{System, typed_number};
+use crate::words::{PrintedCell, PrintedTable, entry_value, printed_table};
 
 /// Its name.
 pub(crate) const LABEL: &str = "Table";
@@ -43,9 +44,10 @@ impl View for MakerTable {
         let selected = shown.moment.selected;
         let Some(frame) = shown.findings().frames.get(selected) else { return };
         let tones = Tones::of(ui);
-        let sheet = Sheet { frame: selected, letter: &frame.letter, frameset: &frame.frameset };
+        let units = shown.lineup().settings.units;
+        let sheet = Sheet { frame: selected, letter: &frame.letter, frameset: &frame.frameset, units };
         let table = kept(ui, Id::unique("maker's table kept"), (shown.document.revision(), selected), || {
-            printed_table(&frame.frameset, &frame.as_drawn, shown.lineup().settings.units)
+            printed_table(&frame.frameset, &frame.as_drawn, units)
         });
         let paper = egui::Frame::NONE.inner_margin(egui::Margin::symmetric(16, 10));
         egui::CentralPanel::default().frame(paper).show(ui, |ui| {
@@ -82,6 +84,8 @@ pub(crate) struct Sheet<'a> {
     pub(crate) letter: &'a str,
     /// The frameset.
     pub(crate) frameset: &'a Arc<Frameset>,
+    /// Units that lengths are shown and typed in.
+    pub(crate) units: System,
 }
 
 impl Sheet<'_> {
@@ -108,7 +112,7 @@ fn table_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PrintedTable, tones: Tones, o
     sizes_ui(ui, sheet, table, tones, out);
     for row in table.rows.iter().filter(|r| r.figure.about().in_files) {
         ui.horizontal(|ui| {
-            let unit = if row.figure.is_angle() { "°" } else { "mm" };
+            let unit = sheet.units.unit(row.figure.quantity());
             let words = RichText::new(format!("{}, {unit}", row.figure.label()));
             let words = if row.is_printed { words } else { words.color(tones.second()) };
             ui.allocate_ui_with_layout(vec2(NAMES, 22.0), egui::Layout::left_to_right(egui::Align::Center), |ui| {
@@ -191,11 +195,13 @@ fn cell_ui(
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.y = 0.0;
             let read = |text: &str| {
-                let value = take::typed(figure, text)?;
+                let value = typed(figure, text, sheet.units)?;
                 let what = format!("{} {}", figure.label().to_lowercase(), table.sizes.get(size).map_or("", String::as_str));
                 sheet.changed(&what, Some(id), |f| f.set_figure(size, figure, value)).map_err(|r| r.0)
             };
-            let field = Field { id, name: &name, current: &cell.printed, hint: "", width: CELL - 12.0, is_number: true };
+            let published = sheet.frameset.sizes.get(size).and_then(|s| s.figures.get(&figure));
+            let current = published.map(|value| entry_value(figure.quantity(), *value, sheet.units)).unwrap_or_default();
+            let field = Field { id, name: &name, current: &current, hint: "", width: CELL - 12.0, is_number: true };
             if let Some(edit) = field.ui(ui, read) {
                 out.edit(edit);
             }
@@ -211,6 +217,14 @@ fn cell_ui(
             });
         });
     });
+}
+
+/// Reads what was typed for a figure; a length without a unit is in the units shown.
+fn typed(figure: Figure, text: &str, units: System) -> Result<Option<f64>, String> {
+    if units == System::Imperial && !figure.is_angle() && typed_number(text).is_some() {
+        return take::typed(figure, &format!("{}\"", text.trim()));
+    }
+    take::typed(figure, text)
 }
 
 /// A field whose value follows each keystroke: what can be read is an edit at once, what cannot is said at the field and
@@ -273,5 +287,24 @@ fn select_all(ui: &Ui, id: Id, length: usize) {
         let all = egui::text::CCursorRange::two(egui::text::CCursor::new(0), egui::text::CCursor::new(length));
         state.cursor.set_char_range(Some(all));
         state.store(ui.ctx(), id);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_length_is_typed_in_the_units_shown_and_comes_back_exactly() {
+        for mm in [712.0, 1071.0, 1044.5, 998.25] {
+            let shown = entry_value(crate::units::Quantity::Length, mm, System::Imperial);
+            assert_eq!(typed(Figure::Wheelbase, &shown, System::Imperial), Ok(Some(mm)), "{shown}");
+        }
+        assert_eq!(entry_value(crate::units::Quantity::Length, 613.0, System::Imperial), "24.1339");
+        assert_eq!(typed(Figure::Stack, "24.1339", System::Imperial), Ok(Some(613.0)));
+        assert_eq!(typed(Figure::Stack, "613 mm", System::Imperial), Ok(Some(613.0)));
+        assert_eq!(typed(Figure::Stack, "613", System::Metric), Ok(Some(613.0)));
+        assert_eq!(typed(Figure::HeadAngle, "71.5", System::Imperial), Ok(Some(71.5)));
+        assert!(typed(Figure::Stack, "613", System::Imperial).is_err(), "613 in is no stack");
     }
 }

@@ -235,7 +235,8 @@ impl Ledger<'_> {
         let entry =
             Entry { id: self.id("grams", 0), name: &name, current: shortest(published.mass.value), hint: "", width: 52.0 };
         if let Some(grams) = cell_ui(ui, GRAMS, |ui| entry.show_asking(ui, |t| read_grams(t, self.part)).1) {
-            let sheet = Sheet { frame: self.place, letter: &self.frame.letter, frameset: &self.frame.frameset };
+            let sheet =
+                Sheet { frame: self.place, letter: &self.frame.letter, frameset: &self.frame.frameset, units: System::Metric };
             let edit = sheet.changed("published weight", None, |f| {
                 if let Some(own) = f.weights.get_mut(published.index) {
                     own.grams = grams;
