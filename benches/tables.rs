@@ -16,10 +16,10 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use egui::{Context, Event, Key, Modifiers, Pos2, RawInput, Rect, vec2};
 use spandrel::drawing::{Page, fit_outline, outline_scene};
-use spandrel::frameset::take;
+use spandrel::frameset::import;
 use spandrel::lineup::{Findings, Lineup};
 use spandrel::window::commands::Command;
-use spandrel::window::{Window, view_labels};
+use spandrel::window::{ViewId, Window};
 
 /// Figures of an invented maker, for six sizes.
 const TABLE: &str = "Size\tXS\tS\tM\tL\tXL\tXXL
@@ -40,7 +40,7 @@ Rider height\t150-160\t158-168\t166-176\t174-184\t182-192\t190-200
 ";
 
 fn pasted() -> Lineup {
-    let reading = take::read_text(TABLE).unwrap();
+    let reading = import::read_text(TABLE).unwrap();
     assert_eq!((reading.sizes.len(), reading.open_questions().count()), (6, 0));
     let mut lineup = Lineup::default();
     lineup.add(reading.to_frameset("Marrowby", "Drift").unwrap(), None);
@@ -78,8 +78,7 @@ fn key(key: Key, modifiers: Modifiers) -> Event {
 fn keystroke(c: &mut Criterion) {
     let ctx = Context::default();
     let mut window = Window::headless(&ctx, pasted());
-    let place = view_labels().iter().position(|label| *label == "Table").unwrap();
-    window.ask(Command::Show(place));
+    window.ask(Command::Show(ViewId::Frameset));
     // By Tab into the first figure of the table, which holds a stack.
     for _ in 0..400 {
         frame(&ctx, &mut window, vec![key(Key::Tab, Modifiers::NONE)]);

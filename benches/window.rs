@@ -19,7 +19,7 @@ use spandrel::frameset::{Frameset, read_frameset};
 use spandrel::lineup::Lineup;
 use spandrel::luggage::{BagPart, Cut};
 use spandrel::window::commands::Command;
-use spandrel::window::{Window, view_labels};
+use spandrel::window::{ViewId, Window};
 
 const FRAMES: [&str; 7] = [
     include_str!("../sample-frames/marrowby-drift.frame.ron"),
@@ -61,10 +61,11 @@ fn frame(ctx: &Context, window: &mut Window, pointer: Pos2) -> usize {
 
 fn views(c: &mut Criterion) {
     let mut group = c.benchmark_group("one frame of the window (goal 4 ms)");
-    for (index, label) in view_labels().into_iter().enumerate() {
+    for view in ViewId::ALL {
+        let label = view.label();
         let ctx = Context::default();
         let mut window = Window::headless(&ctx, eight());
-        window.ask(Command::Show(index));
+        window.ask(Command::Show(view));
         for _ in 0..4 {
             frame(&ctx, &mut window, Pos2::new(900.0, 400.0));
         }
@@ -157,8 +158,7 @@ fn five_thousand(b: &mut criterion::Bencher, is_moved: bool) {
 fn changed_sheet(b: &mut criterion::Bencher) {
     let ctx = Context::default();
     let mut window = Window::headless(&ctx, eight());
-    let place = view_labels().iter().position(|l| *l == "Sheet").expect("the view is there");
-    window.ask(Command::Show(place));
+    window.ask(Command::Show(ViewId::Publish));
     window.ask(Command::SmallerSize);
     for _ in 0..4 {
         frame(&ctx, &mut window, Pos2::new(700.0, 300.0));
@@ -183,8 +183,7 @@ fn dragged_cut(b: &mut criterion::Bencher) {
     let mut lineup = eight();
     lineup.settings.room.bag.part = BagPart::Above(Cut::Level { above_bb_mm: 300.0 });
     let mut window = Window::headless(&ctx, lineup);
-    let place = view_labels().iter().position(|l| *l == "Room").expect("the view is there");
-    window.ask(Command::Show(place));
+    window.ask(Command::Show(ViewId::Bags));
     let with = |ctx: &Context, window: &mut Window, events: Vec<Event>| {
         let output = ctx.run_ui(RawInput { events, ..input(Pos2::ZERO) }, |ui| window.frame_ui(ui, None));
         let cursor = output.platform_output.cursor_icon;

@@ -43,8 +43,8 @@ fn writers(page: &Path, table: &Path) -> Vec<(&'static str, Vec<String>)> {
     vec![
         ("a.pdf", words("pattern FILE --date 2026-10-02", Path::new(FRAME))),
         ("a.svg", words("pattern FILE --date 2026-10-02", Path::new(FRAME))),
-        ("a.frame.ron", words("take FILE --maker Marrowby --model Drift", table)),
-        ("a.lineup.ron", words("comparison FILE", page)),
+        ("a.frame.ron", words("import FILE --maker Marrowby --model Drift", table)),
+        ("a.lineup.ron", words("extract FILE", page)),
     ]
 }
 

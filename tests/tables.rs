@@ -18,7 +18,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
-use spandrel::frameset::take::{self, Reading, Subject};
+use spandrel::frameset::import::{self, Reading, Subject};
 use spandrel::frameset::{Figure, read_frameset, write_frameset};
 
 fn tables() -> Vec<(PathBuf, PathBuf)> {
@@ -124,8 +124,8 @@ fn every_table_is_understood_as_a_careful_reader_would() {
 }
 
 fn check(table: &Path, wanted: &Expectation) {
-    let mut reading = take::read_bytes(&std::fs::read(table).unwrap()).unwrap_or_else(|e| panic!("{}: {e}", table.display()));
-    let first_report = take::report(&reading);
+    let mut reading = import::read_bytes(&std::fs::read(table).unwrap()).unwrap_or_else(|e| panic!("{}: {e}", table.display()));
+    let first_report = import::report(&reading);
     let context = || format!("{}\n{first_report}", table.display());
     let asked: BTreeSet<String> = reading.questions.iter().map(|q| name(&q.subject, &reading)).collect();
     assert_eq!(asked, wanted.asks, "questions of {}", context());
@@ -152,7 +152,7 @@ fn check(table: &Path, wanted: &Expectation) {
     for text in &wanted.notes {
         assert!(note.contains(text), "the note holds “{text}”: {}", context());
     }
-    let report = take::report(&reading);
+    let report = import::report(&reading);
     for text in &wanted.remarks {
         assert!(report.contains(text), "the report says “{text}”: {report}");
     }

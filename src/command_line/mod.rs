@@ -3,16 +3,16 @@
 //! Invariant: nothing is computed here. Answers go to standard output, one clear line a problem to standard error;
 //! status 0, or 1 when there was a problem. Good files are answered beside bad ones.
 
-mod comparison;
+mod extract;
 mod figures;
 mod fit_json;
+mod import;
 mod json;
 mod json_worth;
 mod output;
 mod pattern;
 mod publish;
 mod room_json;
-mod take;
 mod worth_text;
 
 use std::io::{self, Write};
@@ -27,14 +27,14 @@ use crate::lineup::Lineup;
 /// What opens when nothing is asked for.
 const SAMPLE_COMPARISON: &str = "sample-frames/village-library.lineup.ron";
 
-/// Sets bicycle framesets side by side, every figure with its honest ±.
+/// Compares bicycle framesets. Every figure has its ±.
 #[derive(Debug, Parser)]
 #[command(name = "spandrel", version, about, args_conflicts_with_subcommands = true)]
 struct Arguments {
     #[command(subcommand)]
     command: Option<Command>,
     /// Frame files (NAME.frame.ron) and line-ups (NAME.lineup.ron) to open in the window. Without any, the sample
-    /// comparison opens where its folder `sample-frames` is at hand.
+    /// comparison opens if its folder `sample-frames` is found.
     files: Vec<PathBuf>,
 }
 
@@ -42,29 +42,35 @@ struct Arguments {
 enum Command {
     /// Prints every figure of every size, with its ± and what is assumed.
     Figures(FiguresArguments),
-    /// Takes out the comparison that a published picture or page carries.
-    Comparison(comparison::ComparisonArguments),
-    /// Writes the pattern of a bag for one frame, exactly 1:1.
+    /// Extracts the line-up that a published picture or page carries.
+    Extract(extract::ExtractArguments),
+    /// Writes the sewing pattern of a frame bag at 1:1.
     Pattern(pattern::PatternArguments),
-    /// Writes the pictures and tables of a comparison into a folder.
+    /// Writes the pictures and tables of a comparison to a folder.
     Publish(publish::PublishArguments),
-    /// Takes a geometry table (CSV, XLSX, text) into a frame file.
-    Take(take::TakeArguments),
+    /// Imports a geometry table (CSV, XLSX, text) as a frame file.
+    Import(import::ImportArguments),
+    /// The name of `import` before version 0.2.
+    #[command(hide = true)]
+    Take(import::ImportArguments),
+    /// The name of `extract` before version 0.2.
+    #[command(hide = true)]
+    Comparison(extract::ExtractArguments),
 }
 
 /// What `figures` takes.
 #[derive(Debug, Args)]
 pub(crate) struct FiguresArguments {
-    /// Frame files and line-ups; `-` reads standard input.
+    /// Frame files and line-ups. `-` reads standard input.
     #[arg(required = true)]
     files: Vec<PathBuf>,
-    /// As JSON, documented in docs/json.md.
+    /// JSON, documented in docs/json.md.
     #[arg(long, conflicts_with_all = ["csv", "markdown"])]
     json: bool,
-    /// As comma-separated values, one figure a line.
+    /// Comma-separated values, one figure per line.
     #[arg(long, conflicts_with = "markdown")]
     csv: bool,
-    /// As Markdown tables.
+    /// Markdown tables.
     #[arg(long)]
     markdown: bool,
 }
@@ -84,8 +90,16 @@ pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> Exit
             let files = if arguments.files.is_empty() { Vec::from_iter(sample_comparison()) } else { arguments.files };
             open_window(files).map_err(|message| vec![message])
         }
-        Some(Command::Take(arguments)) => take::run(&arguments, &mut io::stdout().lock()),
-        Some(Command::Comparison(arguments)) => comparison::run(&arguments, &mut io::stdout().lock()),
+        Some(Command::Import(arguments)) => import::run(&arguments, &mut io::stdout().lock()),
+        Some(Command::Take(arguments)) => {
+            tell_new_name("take", "import");
+            import::run(&arguments, &mut io::stdout().lock())
+        }
+        Some(Command::Extract(arguments)) => extract::run(&arguments, &mut io::stdout().lock()),
+        Some(Command::Comparison(arguments)) => {
+            tell_new_name("comparison", "extract");
+            extract::run(&arguments, &mut io::stdout().lock())
+        }
         Some(Command::Pattern(arguments)) => pattern::pattern(&arguments, &mut io::stdout().lock()),
         Some(Command::Publish(arguments)) => publish::publish(&arguments, &mut io::stdout().lock()),
         Some(Command::Figures(arguments)) => figures::print(&arguments, &mut io::stdout().lock()),
@@ -100,6 +114,11 @@ pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> Exit
             ExitCode::from(1)
         }
     }
+}
+
+/// One line on standard error for a command that was called by its old name.
+fn tell_new_name(old: &str, new: &str) {
+    drop(writeln!(io::stderr().lock(), "`spandrel {old}` is now `spandrel {new}`. The old name still works."));
 }
 
 /// The sample comparison: in the current folder (as for `cargo run`), beside the program, or in the source tree that the

@@ -13,20 +13,20 @@ use crate::luggage::{BagPart, Cut};
 use crate::publish;
 use crate::units::Day;
 
-/// What `pattern` takes. What is not given is as in the line-up, or as in a new one.
+/// Arguments of `pattern`. What is not given is as in the line-up, or as in a new one.
 #[derive(Debug, Args)]
 #[command(allow_negative_numbers = true)]
 pub(crate) struct PatternArguments {
-    /// A frame file, or a line-up; `-` reads standard input.
+    /// A frame file or a line-up. `-` reads standard input.
     #[arg(value_name = "FRAME")]
     file: PathBuf,
-    /// The size, by its label; without it the middle one, or the line-up's.
+    /// The label of the size. Without this, the middle size or the line-up's.
     #[arg(long)]
     size: Option<String>,
-    /// Which frame of a line-up, by its letter; without it the reference.
+    /// The letter of a frame in a line-up. Without this, the reference.
     #[arg(long, value_name = "LETTER")]
     frame: Option<String>,
-    /// The file to write: NAME.pdf or NAME.svg; `-` writes to standard output. An existing file is kept, unless --replace
+    /// The file to write: NAME.pdf or NAME.svg. `-` writes to standard output. An existing file is kept unless --replace
     /// is given.
     #[arg(long, value_name = "FILE")]
     to: PathBuf,
@@ -36,10 +36,10 @@ pub(crate) struct PatternArguments {
     /// The format, where the name of the file does not say it; PDF on standard output.
     #[arg(long, value_enum)]
     format: Option<FormatName>,
-    /// What it is printed on; an SVG is always one large sheet.
+    /// The paper size. An SVG is always one large sheet.
     #[arg(long, value_enum)]
     paper: Option<PaperName>,
-    /// Kept free between bag and tubes, mm.
+    /// Gap between bag and tubes, mm.
     #[arg(long, value_name = "MM", value_parser = within::<0, 60>)]
     clearance: Option<f64>,
     /// Radius of the bag's corners, mm.
@@ -48,22 +48,22 @@ pub(crate) struct PatternArguments {
     /// Seam allowance, mm.
     #[arg(long, value_name = "MM", value_parser = within::<0, 40>)]
     seam: Option<f64>,
-    /// Width of the bag at the top of the opening, mm.
+    /// Width of the bag at its top, mm.
     #[arg(long, value_name = "MM", value_parser = within::<10, 250>)]
     width_top: Option<f64>,
-    /// Width of the bag at the bottom of the opening, mm.
+    /// Width of the bag at its bottom, mm.
     #[arg(long, value_name = "MM", value_parser = within::<10, 250>)]
     width_bottom: Option<f64>,
-    /// The whole triangle.
+    /// A full frame bag.
     #[arg(long, conflicts_with_all = ["above", "below_top_tube"])]
     full: bool,
-    /// Only what lies above a level line so many mm over the bottom bracket.
+    /// A partial bag, above a level line at this height over the bottom bracket, mm.
     #[arg(long, value_name = "MM", conflicts_with = "below_top_tube", value_parser = within::<-200, 1000>)]
     above: Option<f64>,
-    /// Only what lies above a line along the top tube, so many mm below it.
+    /// A partial bag, above a line parallel to the top tube at this distance below it, mm.
     #[arg(long, value_name = "MM", value_parser = within::<0, 1000>)]
     below_top_tube: Option<f64>,
-    /// The day written on it, as 2026-10-02; without it today in universal time.
+    /// The date printed on it, for example 2026-10-02. Without this, today in universal time.
     #[arg(long, value_name = "DAY", value_parser = day)]
     date: Option<Day>,
 }

@@ -13,33 +13,33 @@ use crate::lineup::{CARRIED_NAME, Findings, Lineup, find_sheet, write_lineup};
 use crate::publish;
 use crate::words::{comparison_table, gears_table, room_table, worth_table};
 
-/// What `publish` takes.
+/// Arguments of `publish`.
 #[derive(Debug, Args)]
 pub(crate) struct PublishArguments {
-    /// One line-up, or frame files that are set side by side in the order given; `-` reads standard input.
+    /// One line-up, or frame files, compared in the order given. `-` reads standard input.
     #[arg(required = true)]
     files: Vec<PathBuf>,
-    /// The folder to write into; it is made where there is none. What was published into it before is replaced. Files
-    /// that Spandrel did not make there, or that were changed since, are kept, unless --replace is given.
+    /// The folder to write to. It is created if it does not exist. What was published there before is replaced. Other
+    /// files, and files that were changed since, are kept unless --replace is given.
     #[arg(long, value_name = "DIR")]
     to: PathBuf,
     /// Replaces files of the same names, whoever made or changed them.
     #[arg(long)]
     replace: bool,
-    /// Publishes this sheet instead of single views: one of the line-up's, or Film, Dark film, Telephone, Square, Blog,
+    /// Publishes this sheet instead of single views: a sheet of the line-up, or Film, Dark film, Phone, Square, Blog or
     /// Wall.
     #[arg(long, value_name = "NAME", conflicts_with_all = ["width", "height", "dark"])]
     sheet: Option<String>,
-    /// Leaves the sheet's moving pictures out.
+    /// Leaves out the sheet's animation.
     #[arg(long, requires = "sheet")]
     still: bool,
-    /// Pixels across.
+    /// Width, pixels.
     #[arg(long, default_value_t = 1920, value_parser = clap::value_parser!(u32).range(320..=7680))]
     width: u32,
-    /// Pixels down.
+    /// Height, pixels.
     #[arg(long, default_value_t = 1080, value_parser = clap::value_parser!(u32).range(320..=7680))]
     height: u32,
-    /// On a dark ground.
+    /// Uses a dark background.
     #[arg(long)]
     dark: bool,
 }

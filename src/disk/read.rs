@@ -157,7 +157,7 @@ fn loaded(path: &Path, bytes: &[u8]) -> Result<Loaded, FileProblem> {
     let is_named_so = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("ron"));
     if !is_named_so && [&b"\x89PNG"[..], b"%PDF", b"<svg", b"<!DOCTYPE"].iter().any(|start| bytes.starts_with(start)) {
         let sentence = "a picture or page is no frame and no line-up; the comparison that a published one carries is taken out \
-                        with: spandrel comparison FILE --to NAME.lineup.ron";
+                        with: spandrel extract FILE --to NAME.lineup.ron";
         return Err(FileProblem::new(path, None, sentence));
     }
     if is_lineup_name(path) || begins_with_lineup(bytes) {
@@ -184,7 +184,7 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("picture.png");
         fs::write(&path, b"\x89PNG\r\n\x1a\n").unwrap();
-        assert!(load(&path).unwrap_err().to_string().contains("spandrel comparison"));
+        assert!(load(&path).unwrap_err().to_string().contains("spandrel extract"));
     }
 
     #[test]

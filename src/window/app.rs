@@ -17,7 +17,7 @@ use super::recovery::Recovery;
 use super::requests::{Request, Requests};
 use super::session::{self, Session};
 use super::theme::{self, Tones};
-use super::views::VIEWS;
+use super::view_id::ViewId;
 use super::work::Work;
 use super::{commands, lineup_panel, menu, notices, questions, views};
 use crate::lineup::{Findings, Lineup};
@@ -139,10 +139,16 @@ impl Window {
         self.document.is_unsaved()
     }
 
+    /// The view in front.
+    #[must_use]
+    pub fn view(&self) -> ViewId {
+        self.moment.view
+    }
+
     /// Name of the view in front.
     #[must_use]
     pub fn view_label(&self) -> &'static str {
-        VIEWS.get(self.moment.view).map_or("", |v| v.label())
+        self.moment.view.label()
     }
 
     /// The notices that stand open.

@@ -17,9 +17,9 @@ use super::reader::ReadPurpose;
 use super::requests::Request;
 use super::session::Session;
 use super::sheet_edits::Asked;
-use super::sight::Sight;
 use super::theme;
-use super::views::VIEWS;
+use super::viewport::Viewport;
+use super::views;
 use super::work::{Chosen, Done, Work, file_dialog};
 use crate::disk::{self, FileIdentity};
 use crate::drawing::{Ground, Look, Picture};
@@ -50,9 +50,10 @@ impl Window {
             Request::Select(index) => self.moment.selected = index,
             Request::Figure(figure) => self.moment.figure = figure,
             Request::Look(view, sight) => {
-                if let Some(place) = self.moment.sights.get_mut(view) {
-                    *place = sight;
-                }
+                match sight {
+                    Some(sight) => self.moment.viewports.insert(view, sight),
+                    None => self.moment.viewports.remove(&view),
+                };
             }
             Request::Measure(measure) => self.moment.measure = measure,
             Request::Say(words) => self.moment.status = words,
@@ -101,7 +102,7 @@ impl Window {
             Command::New => self.leave(Then::New, ctx),
             Command::Open => self.choose(Purpose::Open, String::new(), ctx, desktop),
             Command::OpenByPath => self.ask_path(Purpose::Open, String::new(), ""),
-            Command::PasteTable => self.moment.question = Some(Question::Take(Box::default())),
+            Command::PasteTable => self.moment.question = Some(Question::Import(Box::default())),
             Command::NewFrame => self.new_frame(),
             Command::SaveFrame => self.choose_frame_file(ctx, desktop),
             Command::Save => self.save(ctx, desktop),
@@ -114,21 +115,21 @@ impl Window {
             Command::Quit => ctx.send_viewport_cmd(ViewportCommand::Close),
             Command::Undo => {
                 self.moment.status = match self.document.undo() {
-                    Some(label) => format!("Took back: {label}."),
-                    None => "Nothing to take back.".to_owned(),
+                    Some(label) => format!("Undid: {label}."),
+                    None => "Nothing to undo.".to_owned(),
                 };
                 self.keep_selection();
             }
             Command::Redo => {
                 self.moment.status = match self.document.redo() {
-                    Some(label) => format!("Again: {label}."),
-                    None => "Nothing to bring back.".to_owned(),
+                    Some(label) => format!("Redid: {label}."),
+                    None => "Nothing to redo.".to_owned(),
                 };
                 self.keep_selection();
             }
-            Command::Show(view) => self.moment.view = view.min(VIEWS.len() - 1),
-            Command::NextView => self.moment.view = (self.moment.view + 1) % VIEWS.len(),
-            Command::PreviousView => self.moment.view = (self.moment.view + VIEWS.len() - 1) % VIEWS.len(),
+            Command::Show(view) => self.moment.view = view,
+            Command::NextView => self.moment.view = self.moment.view.next(),
+            Command::PreviousView => self.moment.view = self.moment.view.previous(),
             Command::Fit => self.requests.push(Request::Look(self.moment.view, None)),
             Command::ZoomIn => self.moment.zoom = 1.25,
             Command::ZoomOut => self.moment.zoom = 0.8,
@@ -323,7 +324,7 @@ impl Window {
         self.document = document.in_place_of(&self.document);
         self.moment.selected = 0;
         self.moment.measure = None;
-        self.moment.sights.fill(None);
+        self.moment.viewports.clear();
         self.moment.sheet = Asked::default();
         self.moment.published.clear();
     }
@@ -374,12 +375,12 @@ impl Window {
         });
         for (label, result) in done {
             match result {
-                None => self.moment.notify(format!("{label}: it broke off without an answer")),
+                None => self.moment.notify(format!("{label} failed. Try again.")),
                 Some(Done::Chosen(purpose, Chosen::Paths(paths))) => self.take_paths(purpose, paths, true, ctx),
                 Some(Done::Chosen(_, Chosen::Nothing)) => self.then = None,
                 Some(Done::Chosen(purpose, Chosen::NoDialog)) => {
                     let text = self.suggestion(purpose);
-                    self.ask_path(purpose, text, "This desktop offers no file dialog.");
+                    self.ask_path(purpose, text, "No file dialog is available here. Enter the path.");
                 }
                 Some(Done::Picture(path, made)) => {
                     let saved = made.and_then(|bytes| disk::save(&path, &bytes).map_err(|e| e.to_string()));
@@ -390,7 +391,7 @@ impl Window {
                 }
                 Some(Done::Published(folder, published)) => self.tell_published(folder, published),
                 Some(Done::Copied(made)) => match made.and_then(|pixels| self.clipboard.copy_picture(pixels)) {
-                    Ok(()) => "The picture is on the clipboard.".clone_into(&mut self.moment.status),
+                    Ok(()) => "Picture copied to the clipboard.".clone_into(&mut self.moment.status),
                     Err(problem) => self.moment.notify(problem),
                 },
             }
@@ -412,7 +413,7 @@ impl Window {
     }
 
     fn picture_name(&self) -> String {
-        let view = VIEWS.get(self.moment.view).map_or("picture", |v| v.label()).to_lowercase();
+        let view = self.moment.view.label().to_lowercase().replace(' ', "-");
         let ending = if self.picture.as_ref().is_some_and(|p| p.is_png) { "png" } else { "svg" };
         format!("{}-{view}.{ending}", file_name(&self.document.name()))
     }
@@ -483,7 +484,7 @@ impl Window {
                 self.choose(Purpose::SavePicture, suggested, ctx, desktop);
             }
             (Answer::Words(title, notes), _) => self.edit(Edit::Words { title, notes }),
-            (Answer::Taken(frameset, came_from), _) => self.take(*frameset, came_from.as_deref()),
+            (Answer::Imported(frameset, came_from), _) => self.import(*frameset, came_from.as_deref()),
             (Answer::Restore, Some(Question::Restore(_))) => self.leave(Then::Restore, ctx),
             (Answer::DiscardLeft, Some(Question::Restore(_))) => self.discard_left(),
             (Answer::Cancel, Some(Question::Restore(_))) => self.postpone_left(),
@@ -522,21 +523,21 @@ impl Window {
     }
 
     fn say_no_picture(&mut self) {
-        let view = VIEWS.get(self.moment.view).map_or("", |v| v.label());
+        let view = self.moment.view.label();
         self.moment.status = if self.document.lineup().frames.is_empty() {
             "Add a frame first.".to_owned()
         } else {
-            format!("{view} is a table: copy it as text.")
+            format!("{view} is a table. Copy it as text.")
         };
     }
 
     /// What the view in front shows, with title, legend and foot note, as it is seen: the same part of the drawing.
     fn picture_of_view(&self, (width_px, height_px): (u32, u32), ground: Ground) -> Option<Picture> {
-        let index = self.moment.view;
-        let view = VIEWS.get(index)?.picture(self.shown()).filter(|_| !self.document.lineup().frames.is_empty())?;
-        let look = match self.moment.sights.get(index).copied().flatten() {
-            Some((Sight::Scale(seen), on)) => Some(Look::Scale(seen, on)),
-            Some((Sight::Plot(seen), _)) => Some(Look::Plot(seen)),
+        let id = self.moment.view;
+        let view = views::view(id).picture(self.shown()).filter(|_| !self.document.lineup().frames.is_empty())?;
+        let look = match self.moment.viewports.get(&id).copied() {
+            Some((Viewport::Scale(seen), on)) => Some(Look::Scale(seen, on)),
+            Some((Viewport::Plot(seen), _)) => Some(Look::Plot(seen)),
             None => None,
         };
         Some(Picture { view, width_px, height_px, ground, look })
@@ -552,7 +553,7 @@ impl Window {
         let is_png = path.extension().map_or(choice.is_png, |e| e.eq_ignore_ascii_case("png"));
         // The line-up as it is now, whatever is changed while the pixels are made.
         let svg = publish::picture_svg(self.document.findings(), self.document.lineup(), &picture);
-        self.work.push(Work::start(ctx, "Making the picture", true, move || {
+        self.work.push(Work::start(ctx, "Creating the picture", true, move || {
             let made = if is_png {
                 publish::png(&svg, picture.width_px, picture.height_px).map_err(|e| e.to_string())
             } else {
@@ -573,7 +574,7 @@ impl Window {
             return;
         };
         let svg = publish::picture_svg(self.document.findings(), self.document.lineup(), &picture);
-        self.work.push(Work::start(ctx, "Making the picture", true, move || {
+        self.work.push(Work::start(ctx, "Creating the picture", true, move || {
             Done::Copied(publish::pixels(&svg, picture.width_px, picture.height_px).map_err(|e| e.to_string()))
         }));
     }
@@ -584,7 +585,7 @@ impl Window {
             return;
         }
         ctx.copy_text(publish::tabbed(self.table()));
-        "The table of figures is on the clipboard as text.".clone_into(&mut self.moment.status);
+        "Figures copied to the clipboard as tab-separated text.".clone_into(&mut self.moment.status);
     }
 }
 

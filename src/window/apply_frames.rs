@@ -7,12 +7,13 @@ use egui::Context;
 
 use super::app::Window;
 use super::apply::file_name;
+use super::commands::Command;
 use super::edits::Edit;
 use super::files::base_name;
+use super::import_review::ImportReview;
 use super::questions::{Purpose, Question};
 use super::requests::Request;
-use super::taking::Taking;
-use super::views::table_command;
+use super::view_id::ViewId;
 use crate::frameset::Frameset;
 use crate::lineup::FrameKey;
 
@@ -22,11 +23,11 @@ impl Window {
         let mut blank = Frameset::blank();
         "New frame".clone_into(&mut blank.model);
         self.add_frame(blank, None);
-        self.requests.push(Request::Command(table_command()));
+        self.requests.push(Request::Command(Command::Show(ViewId::Frameset)));
     }
 
     /// A frameset taken from a table.
-    pub(super) fn take(&mut self, frameset: Frameset, came_from: Option<&str>) {
+    pub(super) fn import(&mut self, frameset: Frameset, came_from: Option<&str>) {
         let came_from = came_from.and_then(|path| base_name(Path::new(path)));
         self.add_frame(frameset, came_from);
         self.next_table();
@@ -42,9 +43,9 @@ impl Window {
     /// Shows the next table that waits for its review.
     pub(super) fn next_table(&mut self) {
         if self.moment.question.is_none()
-            && let Some(taking) = self.moment.tables.pop_front()
+            && let Some(review) = self.moment.tables.pop_front()
         {
-            self.moment.question = Some(Question::Take(Box::new(taking)));
+            self.moment.question = Some(Question::Import(Box::new(review)));
         }
     }
 
@@ -60,7 +61,7 @@ impl Window {
             })
         });
         if let Some(text) = pasted {
-            self.moment.question = Some(Question::Take(Box::new(Taking::of_text(text))));
+            self.moment.question = Some(Question::Import(Box::new(ImportReview::of_text(text))));
         }
     }
 

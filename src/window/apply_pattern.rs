@@ -46,7 +46,7 @@ impl Window {
         let paper = if is_pdf { self.session.paper } else { Paper::OneSheet };
         let day = disk::today();
         match pattern_scenes(found, paper, day) {
-            Ok(pages) => self.work.push(Work::start(ctx, "Making the pattern", true, move || {
+            Ok(pages) => self.work.push(Work::start(ctx, "Creating the pattern", true, move || {
                 Done::Picture(path, publish::pattern_file(&pages, is_pdf, day).map_err(|e| e.to_string()))
             })),
             Err(why) => {

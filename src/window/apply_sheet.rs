@@ -10,7 +10,7 @@ use super::app::{Shown, Window};
 use super::apply::file_name;
 use super::questions::Purpose;
 use super::sheet_edits::sheet_in_front;
-use super::views::VIEWS;
+use super::views;
 use super::work::{Done, Published, Work};
 use crate::disk::{Publication, Replace, publish_into};
 use crate::drawing::sheet_scene;
@@ -37,7 +37,7 @@ fn key(lineup: &Path, sheet: &str) -> String {
 impl Window {
     /// The sheet that the view in front shows, if it shows one.
     pub(super) fn sheet_shown(&self) -> Option<Sheet> {
-        VIEWS.get(self.moment.view)?.sheet(self.shown()).filter(|_| !self.document.lineup().frames.is_empty())
+        views::view(self.moment.view).sheet(self.shown()).filter(|_| !self.document.lineup().frames.is_empty())
     }
 
     fn sheet_in_front(&self) -> Sheet {
@@ -68,11 +68,11 @@ impl Window {
     /// Publishes the sheet in front, beside the window: with progress, and it can be stopped.
     pub(super) fn publish_into(&mut self, folder: PathBuf, ctx: &Context) {
         if folder.is_file() {
-            self.moment.notify(format!("{}: a sheet is published into a folder, and this is a file", folder.display()));
+            self.moment.notify(format!("{}: this is a file. Choose a folder to publish to.", folder.display()));
             return;
         }
         if self.work.iter().any(Work::is_long) {
-            "A sheet is being published already.".clone_into(&mut self.moment.status);
+            "A sheet is already being published.".clone_into(&mut self.moment.status);
             return;
         }
         let sheet = self.sheet_in_front();
@@ -86,7 +86,7 @@ impl Window {
             };
             let mut said = made.problems;
             if !made.left_out.is_empty() {
-                said.push(format!("Not everything had room. {}", made.left_out.join(" ")));
+                said.push(format!("Left out: {}", made.left_out.join(" ")));
             }
             let written = match publish_into(&folder, &made.files, Replace::Made, &|| !going.is_stopped()) {
                 Ok(Publication::Written { kept, files }) => {
@@ -104,7 +104,7 @@ impl Window {
     pub(super) fn tell_published(&mut self, folder: PathBuf, published: Result<Published, String>) {
         match published {
             Ok(Published { sheet, files, said }) => {
-                self.moment.status = format!("Published {files} files in {}.", folder.display());
+                self.moment.status = format!("Published {files} files to {}.", folder.display());
                 for words in said {
                     self.moment.notify(words);
                 }
@@ -126,7 +126,7 @@ impl Window {
             return;
         }
         let scene = sheet_scene(self.document.findings(), self.document.lineup(), &sheet).scene;
-        self.work.push(Work::start(ctx, "Making the picture", true, move || {
+        self.work.push(Work::start(ctx, "Creating the picture", true, move || {
             let made = match ending.as_str() {
                 "png" => publish::sheet_png(&scene, &sheet),
                 "pdf" => publish::sheet_pdf(&scene, &sheet),
@@ -139,7 +139,7 @@ impl Window {
     /// Puts the sheet's pixels on the clipboard.
     pub(super) fn copy_sheet(&mut self, sheet: Sheet, ctx: &Context) {
         let scene = sheet_scene(self.document.findings(), self.document.lineup(), &sheet).scene;
-        self.work.push(Work::start(ctx, "Making the picture", true, move || {
+        self.work.push(Work::start(ctx, "Creating the picture", true, move || {
             Done::Copied(publish::sheet_pixels(&scene, &sheet).map_err(|e| e.to_string()))
         }));
     }

@@ -3,13 +3,15 @@
 use egui::{Align, ComboBox, Label, Layout, Rect, RichText, Sense, Ui, UiBuilder, vec2};
 
 use super::app::Shown;
+use super::commands::Command;
 use super::edits::Edit;
 use super::file_names::telling_name;
 use super::lineup_panel::background;
 use super::named::named;
+use super::paint;
 use super::requests::{Request, Requests};
 use super::theme::{BODY, SMALL, Tones};
-use super::{paint, views};
+use super::view_id::ViewId;
 use crate::words::check::suspect_text;
 use crate::words::no_fit;
 
@@ -56,14 +58,14 @@ pub(crate) fn card_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones,
                     let mut is_shown = entry.shown;
                     let check = ui
                         .checkbox(&mut is_shown, RichText::new("shown").size(SMALL))
-                        .on_hover_text("Draws this frame, or does not.");
+                        .on_hover_text("Shows or hides this frame.");
                     named(&check, format!("Show {}", found.letter));
                     if check.changed() {
                         out.edit(Edit::Shown { frame: index, shown: is_shown });
                     }
                     let radio = ui
                         .radio(is_reference, RichText::new("reference").size(SMALL))
-                        .on_hover_text("The others are compared with the reference; it is drawn solid.");
+                        .on_hover_text("Compares the other frames with this one.");
                     named(&radio, format!("{} is the reference", found.letter));
                     if radio.clicked() {
                         out.edit(Edit::Reference(index));
@@ -83,7 +85,7 @@ fn name_ui(ui: &mut Ui, index: usize, name: &str, letter: &str, tones: Tones, ou
     ui.allocate_ui_with_layout(vec2(ui.available_width(), 20.0), Layout::right_to_left(Align::Center), |ui| {
         let away = ui.add(egui::Button::new(RichText::new("×").color(tones.second())).frame_when_inactive(false).small());
         named(&away, format!("Remove {letter}"));
-        if away.on_hover_text(format!("Takes {letter} out of the line-up; its file stays.")).clicked() {
+        if away.on_hover_text(format!("Removes {letter} from the line-up. Its file is kept.")).clicked() {
             out.edit(Edit::Remove(index));
         }
         handle_ui(ui, index, letter, tones);
@@ -97,7 +99,7 @@ fn name_ui(ui: &mut Ui, index: usize, name: &str, letter: &str, tones: Tones, ou
 fn handle_ui(ui: &mut Ui, index: usize, letter: &str, tones: Tones) {
     let (rect, _) = ui.allocate_exact_size(vec2(14.0, 20.0), Sense::hover());
     let response = ui.interact(rect, egui::Id::unique((HANDLE, index)), Sense::drag());
-    let keys = "Drag to another place; or Alt with the arrows up and down.";
+    let keys = "Drag to move. Alt with the up or down arrow also works.";
     let response = response.on_hover_text(keys).on_hover_cursor(egui::CursorIcon::Grab);
     named(&response, format!("Move {letter}"));
     let colour = if response.hovered() || response.dragged() { tones.ink() } else { tones.second() };
@@ -117,7 +119,7 @@ fn size_ui(ui: &mut Ui, index: usize, entry: &crate::lineup::Entry, letter: &str
         }
     });
     named(&combo.response, format!("Size of {letter}"));
-    combo.response.on_hover_text(format!("Size of {letter}: {}. Alt with the arrows left and right changes it.", entry.size));
+    combo.response.on_hover_text(format!("Size of {letter}: {}. Alt with the left or right arrow changes it.", entry.size));
 }
 
 /// Long labels ("52 cm / small-medium") are cut in the picker; its tooltip says them whole.
@@ -186,6 +188,6 @@ fn doubts_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones, out: &mu
     });
     if response.clicked() {
         out.push(Request::Select(index));
-        out.command(views::trust_command());
+        out.command(Command::Show(ViewId::Check));
     }
 }

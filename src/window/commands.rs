@@ -9,7 +9,7 @@ use egui::{Key, KeyboardShortcut, Modifiers};
 
 use super::entry::is_untouched;
 use super::session::Appearance;
-use super::views::VIEWS;
+use super::view_id::ViewId;
 
 /// A command.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -41,8 +41,8 @@ pub enum Command {
     ShowOrHide,
     Remove,
     Words,
-    /// The view at this place of the table of views.
-    Show(usize),
+    /// Brings a view to the front.
+    Show(ViewId),
     NextView,
     PreviousView,
     Fit,
@@ -155,9 +155,10 @@ pub fn about(command: Command) -> Option<&'static About> {
 fn build() -> Vec<About> {
     let mut rows = file_rows();
     rows.extend(lineup_rows());
-    for (index, view) in VIEWS.iter().enumerate() {
-        let shortcut = DIGITS.get(index).and_then(|key| keys(CTRL, *key));
-        rows.push(row(Command::Show(index), Menu::View, view.label(), shortcut, view.tooltip()).always());
+    for view in ViewId::ALL {
+        let shortcut = DIGITS.get(view.place()).and_then(|key| keys(CTRL, *key));
+        let shown = row(Command::Show(view), Menu::View, view.label(), shortcut, view.tooltip()).always();
+        rows.push(if view.begins_group() { shown.group() } else { shown });
     }
     rows.extend(view_rows());
     rows
@@ -167,61 +168,49 @@ fn file_rows() -> Vec<About> {
     use Command as C;
     use Menu as M;
     vec![
-        row(C::New, M::File, "New line-up", keys(CTRL, Key::N), "Begins an empty line-up.").always(),
+        row(C::New, M::File, "New line-up", keys(CTRL, Key::N), "Starts an empty line-up.").always(),
         row(C::Open, M::File, "Open…", keys(CTRL, Key::O), "Adds frame files to the line-up, or opens a saved line-up.").always(),
-        row(C::OpenByPath, M::File, "Open by path…", keys(CTRL_SHIFT, Key::O), "Opens files whose paths you type or paste.")
+        row(C::OpenByPath, M::File, "Open by path…", keys(CTRL_SHIFT, Key::O), "Opens files by their paths, typed or pasted.")
             .always(),
         row(
             C::PasteTable,
             M::File,
-            "Take in a table…",
+            "Paste or import a geometry table…",
             keys(CTRL_SHIFT, Key::V),
-            "Reads a geometry table that you copied from a page or a spreadsheet. Ctrl+V does so too.",
+            "Reads a geometry table copied from a web page or spreadsheet. Ctrl+V also works.",
         )
         .always()
         .group(),
-        row(C::NewFrame, M::File, "New frame", keys(CTRL_SHIFT, Key::N), "Adds an empty frameset, to be typed in as a table.")
+        row(C::NewFrame, M::File, "New frame", keys(CTRL_SHIFT, Key::N), "Adds an empty frameset to fill in as a table.")
             .always(),
         row(C::Save, M::File, "Save", keys(CTRL, Key::S), "Saves the line-up with its frames, so that it opens anywhere.")
             .always()
             .group(),
         row(C::SaveAs, M::File, "Save as…", keys(CTRL_SHIFT, Key::S), "Saves the line-up under another name.").always(),
-        row(
-            C::SaveFrame,
-            M::File,
-            "Save frame file…",
-            keys(CTRL_SHIFT, Key::F),
-            "Saves the selected frameset as a frame file of its own.",
-        )
-        .always(),
+        row(C::SaveFrame, M::File, "Save frame file…", keys(CTRL_SHIFT, Key::F), "Saves the selected frameset as a frame file.")
+            .always(),
         row(
             C::SavePicture,
             M::File,
             "Save picture…",
             keys(CTRL, Key::E),
-            "Saves what this view shows as SVG or PNG, in a size of your choice.",
+            "Saves this view as an SVG or PNG picture of any size.",
         )
         .group(),
-        row(
-            C::CopyPicture,
-            M::File,
-            "Copy picture",
-            keys(CTRL_SHIFT, Key::C),
-            "Puts what this view shows on the clipboard as a picture.",
-        ),
+        row(C::CopyPicture, M::File, "Copy picture", keys(CTRL_SHIFT, Key::C), "Copies this view to the clipboard as a picture."),
         row(
             C::CopyFigures,
             M::File,
             "Copy figures",
             keys(CTRL_SHIFT, Key::T),
-            "Puts the table of figures on the clipboard as text, its columns parted by tabs.",
+            "Copies the table of figures to the clipboard as tab-separated text.",
         ),
         row(
             C::Publish,
             M::File,
             "Publish the sheet…",
             keys(CTRL, Key::P),
-            "Everything that the sheet is published as, into a folder: pictures, moving pictures, a page, a PDF, tables.",
+            "Publishes the sheet to a folder: pictures, animation, web page, PDF and tables.",
         )
         .always()
         .group(),
@@ -230,7 +219,7 @@ fn file_rows() -> Vec<About> {
             M::File,
             "Publish again",
             keys(CTRL_SHIFT, Key::P),
-            "The same into the same folder, over what Spandrel made there and nobody changed since.",
+            "Publishes to the same folder. Files that were changed since are kept.",
         )
         .always(),
         row(C::Quit, M::File, "Quit", keys(CTRL, Key::Q), "Closes the window.").always().group(),
@@ -241,8 +230,8 @@ fn lineup_rows() -> Vec<About> {
     use Command as C;
     use Menu as M;
     vec![
-        row(C::Undo, M::Edit, "Undo", keys(CTRL, Key::Z), "Takes the last change of the line-up back."),
-        row(C::Redo, M::Edit, "Redo", keys(CTRL_SHIFT, Key::Z), "Brings back what undo took."),
+        row(C::Undo, M::Edit, "Undo", keys(CTRL, Key::Z), "Undoes the last change."),
+        row(C::Redo, M::Edit, "Redo", keys(CTRL_SHIFT, Key::Z), "Redoes the last change that was undone."),
         row(
             C::SelectPrevious,
             M::Lineup,
@@ -257,44 +246,44 @@ fn lineup_rows() -> Vec<About> {
             keys(PLAIN, Key::PageDown),
             "Selects the frame below in the line-up.",
         ),
-        row(
-            C::MoveUp,
-            M::Lineup,
-            "Move up",
-            keys(ALT, Key::ArrowUp),
-            "Moves the selected frame one place up; letters follow places.",
-        )
-        .group(),
+        row(C::MoveUp, M::Lineup, "Move up", keys(ALT, Key::ArrowUp), "Moves the selected frame up. Letters follow the order.")
+            .group(),
         row(
             C::MoveDown,
             M::Lineup,
             "Move down",
             keys(ALT, Key::ArrowDown),
-            "Moves the selected frame one place down; letters follow places.",
+            "Moves the selected frame down. Letters follow the order.",
         ),
         row(
             C::SmallerSize,
             M::Lineup,
             "Smaller size",
             keys(ALT, Key::ArrowLeft),
-            "Takes the selected frame's next smaller size.",
+            "Shows the next smaller size of the selected frame.",
         ),
-        row(C::LargerSize, M::Lineup, "Larger size", keys(ALT, Key::ArrowRight), "Takes the selected frame's next larger size."),
+        row(
+            C::LargerSize,
+            M::Lineup,
+            "Larger size",
+            keys(ALT, Key::ArrowRight),
+            "Shows the next larger size of the selected frame.",
+        ),
         row(
             C::MakeReference,
             M::Lineup,
-            "Make it the reference",
+            "Set as reference",
             keys(PLAIN, Key::R),
-            "Compares the others with the selected frame.",
+            "Compares the other frames with the selected one.",
         )
         .group(),
-        row(C::ShowOrHide, M::Lineup, "Show or hide", keys(PLAIN, Key::H), "Draws the selected frame, or does not."),
+        row(C::ShowOrHide, M::Lineup, "Show or hide", keys(PLAIN, Key::H), "Shows or hides the selected frame."),
         row(
             C::Remove,
             M::Lineup,
             "Remove",
             keys(PLAIN, Key::Delete),
-            "Takes the selected frame out of the line-up; its file stays.",
+            "Removes the selected frame from the line-up. Its file is kept.",
         )
         .group(),
         row(
@@ -302,7 +291,7 @@ fn lineup_rows() -> Vec<About> {
             M::Lineup,
             "Title and notes…",
             keys(CTRL, Key::T),
-            "The title of the comparison and your own words, saved with it.",
+            "Edits the title and notes, which are saved with the line-up.",
         )
         .group(),
     ]
@@ -317,25 +306,37 @@ fn view_rows() -> Vec<About> {
             .group(),
         row(C::PreviousView, M::View, "Previous view", keys(CTRL, Key::PageUp), "Shows the view to the left of this one.")
             .always(),
-        row(C::Fit, M::View, "Fit", keys(PLAIN, Key::F), "Brings everything into view.").group(),
-        row(C::ZoomIn, M::View, "Closer", keys(PLAIN, Key::Plus), "Enlarges the drawing around its middle."),
-        row(C::ZoomOut, M::View, "Further away", keys(PLAIN, Key::Minus), "Shrinks the drawing around its middle."),
-        row(C::Wheels, M::View, "Wheels", keys(PLAIN, Key::W), "Draws the wheels, or does not.").group(),
-        row(C::Grid, M::View, "Grid", keys(PLAIN, Key::G), "Draws the grid, or does not."),
-        row(C::Dimensions, M::View, "Dimensions", keys(PLAIN, Key::D), "Draws the reference's dimensions, or does not."),
-        row(C::Appearance(Appearance::System), M::Appearance, "As the desktop", None, "Light or dark as the desktop is."),
-        row(C::Appearance(Appearance::Light), M::Appearance, "Light", None, "Ink on paper."),
-        row(C::Appearance(Appearance::Dark), M::Appearance, "Dark", None, "Chalk on slate."),
-        row(C::LargerText, M::Appearance, "Larger text", keys(CTRL, Key::Plus), "Enlarges everything in the window.")
+        row(C::Fit, M::View, "Zoom to fit", keys(PLAIN, Key::F), "Zooms so that the whole drawing is visible.").group(),
+        row(C::ZoomIn, M::View, "Zoom in", keys(PLAIN, Key::Plus), "Enlarges the drawing about its centre."),
+        row(C::ZoomOut, M::View, "Zoom out", keys(PLAIN, Key::Minus), "Shrinks the drawing about its centre."),
+        row(C::Wheels, M::View, "Wheels", keys(PLAIN, Key::W), "Shows or hides the wheels.").group(),
+        row(C::Grid, M::View, "Grid", keys(PLAIN, Key::G), "Shows or hides the grid."),
+        row(C::Dimensions, M::View, "Dimensions", keys(PLAIN, Key::D), "Shows or hides the reference's dimensions."),
+        row(
+            C::Appearance(Appearance::System),
+            M::Appearance,
+            "Follow the system",
+            None,
+            "Uses light or dark colours as the system does.",
+        ),
+        row(C::Appearance(Appearance::Light), M::Appearance, "Light", None, "Uses dark lines on a light background."),
+        row(C::Appearance(Appearance::Dark), M::Appearance, "Dark", None, "Uses light lines on a dark background."),
+        row(C::LargerText, M::Appearance, "Larger text", keys(CTRL, Key::Plus), "Enlarges all text and controls.")
             .always()
             .group(),
-        row(C::SmallerText, M::Appearance, "Smaller text", keys(CTRL, Key::Minus), "Shrinks everything in the window.").always(),
-        row(C::NormalText, M::Appearance, "Normal text", keys(CTRL, Key::Num0), "Everything in the window in its own size.")
-            .always(),
+        row(C::SmallerText, M::Appearance, "Smaller text", keys(CTRL, Key::Minus), "Shrinks all text and controls.").always(),
+        row(
+            C::NormalText,
+            M::Appearance,
+            "Reset text size",
+            keys(CTRL, Key::Num0),
+            "Returns text and controls to their normal size.",
+        )
+        .always(),
         row(C::Guide, M::Help, "User guide", keys(SHIFT, Key::F1), "Shows how to use Spandrel, and what its files hold.")
             .always(),
-        row(C::Shortcuts, M::Help, "Keyboard", keys(PLAIN, Key::F1), "Lists every key.").always(),
-        row(C::About, M::Help, "About Spandrel", None, "What it is, and what to be careful about."),
+        row(C::Shortcuts, M::Help, "Keyboard shortcuts", keys(PLAIN, Key::F1), "Lists all keyboard shortcuts.").always(),
+        row(C::About, M::Help, "About Spandrel", None, "Shows the version, cautions and licence."),
     ]
 }
 

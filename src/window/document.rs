@@ -330,7 +330,7 @@ mod tests {
             document.edit(Edit::Factor(Some(factor)));
         }
         assert!(document.is_unsaved());
-        assert_eq!(document.undo().as_deref(), Some("factor for other sizes"));
+        assert_eq!(document.undo().as_deref(), Some("weight factor per size"));
         assert_eq!(document.lineup().settings.weight.factor, None);
         assert!(!document.is_unsaved(), "back where it was saved");
         assert!(document.undo().is_none());

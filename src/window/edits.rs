@@ -12,7 +12,7 @@ use crate::lineup::{Axes, Entry, Lineup, RoomSettings, StandAt, Tyres, letter};
 use crate::units::System;
 
 /// Which plot a pair of axes belongs to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Plot {
     /// How a frame steers.
     Steering,
@@ -141,10 +141,10 @@ impl Edit {
             Self::Grid(is_on) => format!("grid {}", on(*is_on)),
             Self::Dimensions(is_on) => format!("dimensions {}", on(*is_on)),
             Self::Axes { axes, .. } => format!("{} against {}", lower(axes.up), lower(axes.across)),
-            Self::Factor(_) => "factor for other sizes".to_owned(),
+            Self::Factor(_) => "weight factor per size".to_owned(),
             Self::OwnFactor { frame, .. } => format!("weight factor of {}", letter(*frame)),
-            Self::Tyres(Tyres::AsDrawn) => "tyres as drawn".to_owned(),
-            Self::Tyres(Tyres::SameOnAll(tyre)) => format!("tyre {tyre} on all"),
+            Self::Tyres(Tyres::AsDrawn) => "tyres as published".to_owned(),
+            Self::Tyres(Tyres::SameOnAll(tyre)) => format!("tyre {tyre} on all frames"),
             Self::Units(System::Metric) => "metric units".to_owned(),
             Self::Units(System::Imperial) => "inches and pounds".to_owned(),
             Self::Room(settings) => room_words(&lineup.settings.room, settings),

@@ -5,10 +5,10 @@ use std::sync::mpsc::RecvTimeoutError;
 use std::time::{Duration, Instant};
 
 use super::document::Computed;
+use super::import_review::ImportReview;
 use super::moment::Reading;
 use super::questions::Saving;
 use super::reader::{ReadPurpose, ReadResult};
-use super::taking::Taking;
 use crate::disk::{FileIdentity, FileProblem, Loaded, Opened};
 use crate::lineup::Lineup;
 
@@ -29,7 +29,7 @@ pub(crate) struct Progress {
     /// Line-ups found, with their files; told when all is read.
     pub(crate) lineups: Vec<(Lineup, FileIdentity)>,
     /// Tables to be looked through.
-    pub(crate) tables: Vec<Taking>,
+    pub(crate) tables: Vec<ImportReview>,
     /// Files that were read again.
     pub(crate) again: Vec<(Saving, PathBuf, Result<Opened, FileProblem>)>,
     /// What the starting files make, computed ahead.
@@ -69,7 +69,7 @@ impl Reading {
                     break;
                 }
                 Err(RecvTimeoutError::Disconnected) => {
-                    progress.problems.push("reading broke off: open the files again".to_owned());
+                    progress.problems.push("Reading failed. Open the files again.".to_owned());
                     self.awaits_findings = false;
                     self.done = self.total;
                 }
@@ -109,7 +109,7 @@ impl Reading {
             ReadResult::File(_, ReadPurpose::Open, Err(problem)) | ReadResult::Table(Err(problem)) => {
                 progress.problems.push(problem.to_string());
             }
-            ReadResult::Table(Ok(taking)) => progress.tables.push(*taking),
+            ReadResult::Table(Ok(review)) => progress.tables.push(*review),
             ReadResult::Computed(_) => {}
         }
     }

@@ -43,8 +43,8 @@ impl FitEdit {
             Self::Need(_, need) => format!("need: {need}"),
             Self::RemoveNeed(_) => "removing a need".to_owned(),
             Self::Another(_) => "another fork or tyre".to_owned(),
-            Self::Rider(_) => "hands and saddle".to_owned(),
-            Self::Sizes(_) => "nearest sizes".to_owned(),
+            Self::Rider(_) => "contact points".to_owned(),
+            Self::Sizes(_) => "closest sizes".to_owned(),
         }
     }
 

@@ -5,8 +5,8 @@ use egui::{Id, Panel, Rect, RichText, ScrollArea, Sense, Ui};
 use super::app::Shown;
 use super::card::{HANDLE, card_ui};
 use super::commands::{Command, about};
+use super::common_settings::common_settings_ui;
 use super::edits::Edit;
-use super::footing_panel::footing_ui;
 use super::requests::{Request, Requests};
 use super::theme::{SMALL, Tones};
 
@@ -17,7 +17,7 @@ pub(crate) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let panel = Panel::left("line-up").default_size(shown.session.panel_width).size_range(296.0..=460.0).resizable(true);
     let response = panel.frame(frame).show(ui, |ui| {
         Panel::bottom("footing").resizable(false).show_separator_line(false).frame(egui::Frame::NONE).show(ui, |ui| {
-            footing_ui(ui, shown, out);
+            common_settings_ui(ui, shown, out);
         });
         head_ui(ui, tones, out);
         ScrollArea::vertical().id_salt("cards").auto_shrink([false, false]).show(ui, |ui| {
@@ -50,9 +50,9 @@ fn cards_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
     show_selected(ui, &rects, shown);
     ui.add_space(2.0);
     let hint = if rects.is_empty() {
-        "Drop frame files here, or add them with the button above."
+        "Drop frame files here, or use the button above."
     } else {
-        "Drop more frame files anywhere on the window."
+        "Drop more frame files anywhere in the window."
     };
     // Below many cards it would be cut off and say nothing.
     if rects.is_empty() || ui.cursor().top() + 2.0 * SMALL < ui.clip_rect().bottom() {

@@ -72,7 +72,7 @@ fn entries_ui(ui: &mut Ui, menu: Menu, shown: Shown<'_>, out: &mut Requests) {
 
 fn recent_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     if shown.session.recent.is_empty() {
-        ui.add_enabled(false, Button::new("None yet"));
+        ui.add_enabled(false, Button::new("No recent files"));
         return;
     }
     for path in &shown.session.recent {
@@ -84,7 +84,7 @@ fn recent_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         }
     }
     ui.separator();
-    if ui.button("Forget these").clicked() {
+    if ui.button("Clear recent files").clicked() {
         out.push(Request::ForgetRecent);
         ui.close();
     }

@@ -1,15 +1,15 @@
 //! The moment: what is neither saved nor remembered: the view in front, what is selected, how far a drawing is moved,
 //! notices, an open question, files being read.
 
-use std::collections::VecDeque;
+use std::collections::{BTreeMap, VecDeque};
 use std::path::PathBuf;
 
+use super::import_review::ImportReview;
 use super::questions::Question;
 use super::reader::Reader;
 use super::sheet_edits::Asked;
-use super::sight::Sight;
-use super::taking::Taking;
-use super::views::VIEWS;
+use super::view_id::ViewId;
+use super::viewport::Viewport;
 use super::views::outline::Measure;
 use crate::disk::FileIdentity;
 use crate::drawing::Page;
@@ -46,14 +46,14 @@ pub(crate) struct Reading {
 
 /// What lasts as long as the window.
 pub(crate) struct Moment {
-    /// Place of the view in front.
-    pub(crate) view: usize,
+    /// The view in front.
+    pub(crate) view: ViewId,
     /// Place of the selected frame.
     pub(crate) selected: usize,
-    /// The figure that Trust explains.
+    /// The figure that Check explains.
     pub(crate) figure: Figure,
-    /// How each view's drawing is moved, and on what page it was seen so; `None` fits it.
-    pub(crate) sights: Vec<Option<(Sight, Page)>>,
+    /// How a view's drawing is moved, and on what page it was seen so; a view that is absent is fitted.
+    pub(crate) viewports: BTreeMap<ViewId, (Viewport, Page)>,
     /// The sheet asked for.
     pub(crate) sheet: Asked,
     /// Where the sheets of a line-up that is in no file yet were published, by their names.
@@ -73,7 +73,7 @@ pub(crate) struct Moment {
     /// Files being read.
     pub(crate) reading: Option<Reading>,
     /// Tables that wait for their review.
-    pub(crate) tables: VecDeque<Taking>,
+    pub(crate) tables: VecDeque<ImportReview>,
     /// Whether the window may close without asking.
     pub(crate) may_close: bool,
     /// The window's title as it was last set.
@@ -83,10 +83,10 @@ pub(crate) struct Moment {
 impl Default for Moment {
     fn default() -> Self {
         Self {
-            view: 0,
+            view: ViewId::default(),
             selected: 0,
             figure: Figure::Trail,
-            sights: vec![None; VIEWS.len()],
+            viewports: BTreeMap::new(),
             sheet: Asked::default(),
             published: Vec::new(),
             sheet_fits: true,

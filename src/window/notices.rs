@@ -23,14 +23,14 @@ pub(crate) fn notices_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
                 for (index, notice) in notices.iter().enumerate() {
                     ui.horizontal_top(|ui| {
                         let away = ui.small_button("×");
-                        named(&away, format!("Put notice {} away", index + 1));
-                        if away.on_hover_text("Puts this notice away.").clicked() {
+                        named(&away, format!("Dismiss notice {}", index + 1));
+                        if away.on_hover_text("Dismisses this notice.").clicked() {
                             out.push(Request::Dismiss(index));
                         }
                         ui.add(egui::Label::new(&notice.text).wrap().selectable(true));
                     });
                 }
-                if notices.len() > 1 && ui.small_button("Put all notices away").clicked() {
+                if notices.len() > 1 && ui.small_button("Dismiss all").clicked() {
                     out.push(Request::DismissAll);
                 }
             });
@@ -76,7 +76,7 @@ pub(crate) fn status_ui(ui: &mut Ui, shown: Shown<'_>, work: &[Work], out: &mut 
 }
 
 fn stop_ui(ui: &mut Ui, out: &mut Requests) {
-    if ui.small_button("Stop").on_hover_text("Stops it; what is done so far stays.").clicked() {
+    if ui.small_button("Stop").on_hover_text("Stops. What is done so far is kept.").clicked() {
         out.push(Request::StopReading);
     }
 }

@@ -8,11 +8,11 @@ use egui::{Context, Id, Key, Modal, RichText, ScrollArea, TextEdit, Ui};
 
 use super::commands::{self, Menu};
 use super::help::guide_ui;
+use super::import_review::{ImportReview, import_review_ui};
 use super::named::named;
 use super::recovery::Offer;
 use super::requests::{Request, Requests};
 use super::saving_questions::{open_elsewhere_ui, restore_ui, save_over_ui};
-use super::taking::{Taking, taking_ui};
 use super::theme::{BODY, SMALL, Tones, semibold};
 use crate::disk::{FileIdentity, Obstacle};
 use crate::frameset::Frameset;
@@ -90,8 +90,8 @@ pub(crate) enum Question {
     Overwrite(Purpose, PathBuf),
     /// What picture to save.
     Picture(PictureChoice),
-    /// A table to look through before it is taken in.
-    Take(Box<Taking>),
+    /// A table to review before it is imported.
+    Import(Box<ImportReview>),
     /// A line-up that was left unsaved.
     Restore(Offer),
     /// Something would be lost by saving.
@@ -138,7 +138,7 @@ pub(crate) enum Answer {
     /// This picture.
     Picture(PictureChoice),
     /// This frameset from a table, and the file that it came from.
-    Taken(Box<Frameset>, Option<String>),
+    Imported(Box<Frameset>, Option<String>),
     /// Restore what was left unsaved.
     Restore,
     /// Discard what was left unsaved.
@@ -169,7 +169,7 @@ impl PictureChoice {
     pub(crate) fn size(&self) -> Result<(u32, u32), String> {
         let side = |text: &str, name: &str| match text.trim().parse::<u32>() {
             Ok(pixels) if (320..=7680).contains(&pixels) => Ok(pixels),
-            _ => Err(format!("the {name} must be a whole number from 320 to 7680")),
+            _ => Err(format!("The {name} must be a whole number from 320 to 7680, for example 1920.")),
         };
         Ok((side(&self.width, "width")?, side(&self.height, "height")?))
     }
@@ -182,7 +182,7 @@ pub(crate) fn question_ui(ctx: &Context, question: &mut Question, name: &str, ou
     let modal = Modal::new(Id::unique("question")).frame(frame).show(ctx, |ui| {
         let tones = Tones::of(ui);
         ui.set_width(match question {
-            Question::Take(_) | Question::Guide(_) => (ui.ctx().content_rect().width() - 120.0).clamp(520.0, 1180.0),
+            Question::Import(_) | Question::Guide(_) => (ui.ctx().content_rect().width() - 120.0).clamp(520.0, 1180.0),
             Question::Keyboard | Question::Path { .. } | Question::SaveOver { .. } | Question::Restore(_) => 560.0,
             _ => 440.0,
         });
@@ -191,7 +191,7 @@ pub(crate) fn question_ui(ctx: &Context, question: &mut Question, name: &str, ou
             Question::Path { purpose, text, why } => path_ui(ui, *purpose, text, why, tones, out),
             Question::Overwrite(purpose, path) => overwrite_ui(ui, *purpose, path, out),
             Question::Picture(choice) => picture_ui(ui, choice, tones, out),
-            Question::Take(taking) => taking_ui(ui, taking, tones, out),
+            Question::Import(review) => import_review_ui(ui, review, tones, out),
             Question::Restore(offer) => restore_ui(ui, offer, tones, out),
             Question::SaveOver { saving, path, obstacle, .. } => save_over_ui(ui, *saving, name, path, obstacle, out),
             Question::OpenElsewhere(Then::Replace(_, file)) => open_elsewhere_ui(ui, &file.path, out),
@@ -242,9 +242,9 @@ pub(super) fn focus_first(ui: &Ui, response: &egui::Response) {
 fn unsaved_ui(ui: &mut Ui, then: &Then, name: &str, out: &mut Requests) {
     heading(ui, "Save the line-up first?");
     let what = match then {
-        Then::New => "A new line-up takes its place.",
-        Then::Replace(..) => "The one being opened takes its place.",
-        Then::Restore => "The restored one takes its place.",
+        Then::New => "A new line-up will replace it.",
+        Then::Replace(..) => "The opened line-up will replace it.",
+        Then::Restore => "The restored line-up will replace it.",
         Then::Quit => "The window is about to close.",
     };
     ui.label(format!("“{name}” has changes that are not saved. {what}"));
@@ -258,24 +258,24 @@ fn unsaved_ui(ui: &mut Ui, then: &Then, name: &str, out: &mut Requests) {
 }
 
 fn overwrite_ui(ui: &mut Ui, purpose: Purpose, path: &std::path::Path, out: &mut Requests) {
-    heading(ui, "Write over this file?");
+    heading(ui, "Replace this file?");
     ui.label(format!("{} exists already.", path.display()));
     ui.add_space(10.0);
     ui.horizontal(|ui| {
         let cancel = button(ui, "Cancel", Answer::Cancel, out);
         focus_first(ui, &cancel);
-        button(ui, "Write over it", Answer::Overwrite(purpose, path.to_owned()), out);
+        button(ui, "Replace", Answer::Overwrite(purpose, path.to_owned()), out);
     });
 }
 
 fn path_ui(ui: &mut Ui, purpose: Purpose, text: &mut String, why: &str, tones: Tones, out: &mut Requests) {
     let (title, verb, hint) = match purpose {
-        Purpose::Open => ("Open by path", "Open", "one path a line"),
+        Purpose::Open => ("Open by path", "Open", "one path per line"),
         Purpose::SaveLineup => ("Save the line-up", "Save", "folder/name.lineup.ron"),
         Purpose::SaveFrame(_) => ("Save the frame file", "Save", "folder/name.frame.ron"),
         Purpose::SavePicture => ("Save the picture", "Save", "folder/name.svg or .png"),
         Purpose::SaveSheet => ("Save the sheet", "Save", "folder/name.png, .svg or .pdf"),
-        Purpose::Publish => ("Publish the sheet", "Publish", "a folder; it is made where there is none"),
+        Purpose::Publish => ("Publish the sheet", "Publish", "a folder, created if it does not exist"),
         Purpose::SavePattern(_) => ("Save the pattern", "Save", "folder/name.pdf or .svg"),
     };
     heading(ui, title);
@@ -325,11 +325,11 @@ fn picture_ui(ui: &mut Ui, choice: &mut PictureChoice, tones: Tones, out: &mut R
     ui.add_space(4.0);
     ui.horizontal(|ui| {
         ui.radio_value(&mut choice.is_png, false, "SVG")
-            .on_hover_text("Lines that stay sharp at any size, for print and further drawing.");
-        ui.radio_value(&mut choice.is_png, true, "PNG").on_hover_text("Pixels, for video and the web.");
+            .on_hover_text("Stays sharp at any size, for print and drawing programs.");
+        ui.radio_value(&mut choice.is_png, true, "PNG").on_hover_text("Pixels, for video and web pages.");
         ui.add_space(16.0);
-        ui.radio_value(&mut choice.is_dark, false, "On paper");
-        ui.radio_value(&mut choice.is_dark, true, "On slate");
+        ui.radio_value(&mut choice.is_dark, false, "Light background");
+        ui.radio_value(&mut choice.is_dark, true, "Dark background");
     });
     let size = choice.size();
     if let Err(sentence) = &size {
@@ -337,7 +337,7 @@ fn picture_ui(ui: &mut Ui, choice: &mut PictureChoice, tones: Tones, out: &mut R
     }
     ui.add_space(10.0);
     ui.horizontal(|ui| {
-        let go = ui.add_enabled(size.is_ok(), egui::Button::new("Choose a place…"));
+        let go = ui.add_enabled(size.is_ok(), egui::Button::new("Save…"));
         focus_first(ui, &go);
         if go.clicked() {
             out.push(Request::Answer(Answer::Picture(choice.clone())));
@@ -347,15 +347,15 @@ fn picture_ui(ui: &mut Ui, choice: &mut PictureChoice, tones: Tones, out: &mut R
 }
 
 fn words_ui(ui: &mut Ui, title: &mut String, notes: &mut String, out: &mut Requests) {
-    heading(ui, "Title and notes");
-    let field = ui.add(TextEdit::singleline(title).desired_width(f32::INFINITY).hint_text("title of the comparison"));
+    heading(ui, "Change title and notes");
+    let field = ui.add(TextEdit::singleline(title).desired_width(f32::INFINITY).hint_text("title of the line-up"));
     named(&field, "Title");
     focus_first(ui, &field);
-    let field = ui.add(TextEdit::multiline(notes).desired_rows(8).desired_width(f32::INFINITY).hint_text("your own words"));
+    let field = ui.add(TextEdit::multiline(notes).desired_rows(8).desired_width(f32::INFINITY).hint_text("notes on the line-up"));
     named(&field, "Notes");
     ui.add_space(10.0);
     ui.horizontal(|ui| {
-        button(ui, "Keep", Answer::Words(title.clone(), notes.clone()), out);
+        button(ui, "Change", Answer::Words(title.clone(), notes.clone()), out);
         button(ui, "Cancel", Answer::Cancel, out);
     });
 }
@@ -369,7 +369,7 @@ fn guide_page_ui(ui: &mut Ui, page: &mut usize, out: &mut Requests) {
 }
 
 fn keyboard_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
-    heading(ui, "Keyboard");
+    heading(ui, "Keyboard shortcuts");
     let height = (ui.ctx().content_rect().height() - 200.0).max(160.0);
     ScrollArea::vertical().max_height(height).min_scrolled_height(height).auto_shrink([false, true]).show(ui, |ui| {
         for menu in Menu::ALL {
@@ -388,12 +388,12 @@ fn keyboard_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
         ui.label(RichText::new("On a drawing").font(semibold(BODY)));
         egui::Grid::new("on a drawing").num_columns(2).min_col_width(130.0).spacing([16.0, 3.0]).show(ui, |ui| {
             for (keys, what) in [
-                ("Arrows", "Move it; with Shift, further."),
-                ("Wheel", "Closer or further away, at the pointer."),
-                ("Drag", "On the outline, measures a distance and an angle; on a plot, moves it."),
-                ("Right drag, Space and drag", "Moves it."),
-                ("Escape", "Puts a measured distance away."),
-                ("Tab, Shift+Tab", "From control to control."),
+                ("Arrows", "Pan. With Shift, pan further."),
+                ("Wheel", "Zoom in or out at the pointer."),
+                ("Drag", "On the outline, measure a distance and an angle. On a plot, pan."),
+                ("Right drag, Space and drag", "Pan."),
+                ("Escape", "Clear the measurement."),
+                ("Tab, Shift+Tab", "Move between controls."),
             ] {
                 ui.label(keys);
                 ui.label(RichText::new(what).color(tones.ink()));
@@ -408,16 +408,16 @@ fn keyboard_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
 
 fn about_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
     heading(ui, &format!("Spandrel {}", env!("CARGO_PKG_VERSION")));
-    ui.label("Sets bicycle framesets side by side. Every figure carries the ± that printed rounding and assumptions leave in it; a difference that its ± covers is shown in grey.");
+    ui.label("Compares bicycle framesets. Each ± covers the rounding of published figures and the assumptions made. Grey marks no clear difference.");
     ui.add_space(6.0);
     ui.label(
         RichText::new(
-            "Take care: this is arithmetic on published figures. The maker's limits and local rules come first, and a competent mechanic should check the built bicycle, above all where a longer fork, tyre clearance, brake rotors, seat post insertion or toe clearance are concerned.",
+            "Spandrel calculates from published figures and has not seen the frame. A longer fork, a wide tyre, a large rotor, a raised seat post or toe overlap can cause a crash. Keep to the maker's limits and local rules, and have a competent mechanic check the built bicycle.",
         )
         .strong(),
     );
     ui.add_space(6.0);
-    ui.label(RichText::new("MIT or Apache 2.0. Type: Open Sans.").color(tones.second()));
+    ui.label(RichText::new("Licence: MIT or Apache 2.0. Typeface: Open Sans.").color(tones.second()));
     ui.add_space(10.0);
     let close = button(ui, "Close", Answer::Cancel, out);
     focus_first(ui, &close);

@@ -11,8 +11,8 @@ use std::time::Duration;
 
 use super::document::Computed;
 use super::files::{base_name, is_table_name};
+use super::import_review::ImportReview;
 use super::questions::Saving;
-use super::taking::Taking;
 use crate::disk::{FileProblem, Loaded, Opened, open, read_bytes};
 use crate::frameset::{FileKind, Frameset};
 use crate::lineup::Lineup;
@@ -36,7 +36,7 @@ pub(crate) enum ReadResult {
     /// A frame file or a line-up.
     File(PathBuf, ReadPurpose, Result<Opened, FileProblem>),
     /// A geometry table.
-    Table(Result<Box<Taking>, FileProblem>),
+    Table(Result<Box<ImportReview>, FileProblem>),
     /// The line-up that the starting files make, with its findings; nothing where it is not plain which that is.
     Computed(Option<Box<Computed>>),
 }
@@ -88,7 +88,7 @@ fn work(wanted: &Receiver<Job>, results: &SyncSender<ReadResult>) {
         let result = match job {
             Job::Read(path, _) if is_table_name(&path) => {
                 let read = read_bytes(&path, FileKind::Table);
-                ReadResult::Table(read.map(|bytes| Box::new(Taking::of_file(&bytes, path.display().to_string()))))
+                ReadResult::Table(read.map(|bytes| Box::new(ImportReview::of_file(&bytes, path.display().to_string()))))
             }
             Job::Read(path, purpose) => {
                 let opened = open(&path);

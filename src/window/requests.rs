@@ -6,7 +6,8 @@ use super::commands::Command;
 use super::edits::Edit;
 use super::questions::Answer;
 use super::sheet_edits::SheetPlace;
-use super::sight::Sight;
+use super::view_id::ViewId;
+use super::viewport::Viewport;
 use super::views::outline::Measure;
 use crate::drawing::{Page, Paper};
 use crate::frameset::Figure;
@@ -22,8 +23,8 @@ pub(crate) enum Request {
     Select(usize),
     /// Explain this figure.
     Figure(Figure),
-    /// Another part of the drawing of the view at this place, and the page that it was seen on; `None` fits it.
-    Look(usize, Option<(Sight, Page)>),
+    /// Another part of a view's drawing, and the page that it was seen on; `None` fits it.
+    Look(ViewId, Option<(Viewport, Page)>),
     /// A distance measured on the outline, or none.
     Measure(Option<Measure>),
     /// Words for the left end of the status line.

@@ -32,7 +32,7 @@ pub(super) fn save_over_ui(ui: &mut Ui, saving: Saving, what: &str, path: &Path,
             format!("It was deleted or moved after {here} was last read from it or saved to it."),
         ),
         Obstacle::NoFolder(_) => {
-            ("The folder is gone. Make it again?", "The folder was deleted or moved, and the file with it.".to_owned())
+            ("The folder is gone. Create it again?", "The folder was deleted or moved, and the file with it.".to_owned())
         }
         Obstacle::WriteProtected => ("Replace a write-protected file?", "The file is marked as read-only.".to_owned()),
         Obstacle::DanglingLink(target) => {
@@ -72,7 +72,7 @@ pub(super) fn save_over_ui(ui: &mut Ui, saving: Saving, what: &str, path: &Path,
                 first
             }
             Obstacle::NoFolder(_) => {
-                let first = button(ui, "Make folder and save", Answer::Replace, out);
+                let first = button(ui, "Create folder and save", Answer::Replace, out);
                 button(ui, "Save elsewhere…", Answer::SaveElsewhere, out);
                 first
             }

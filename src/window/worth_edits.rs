@@ -80,7 +80,7 @@ mod tests {
         edit.apply(&mut lineup);
         assert_eq!(lineup, Lineup::default());
         let settings = WeightSettings { factor: Some(1.1), ..WeightSettings::default() };
-        WorthEdit::Weights { settings, what: "factor for other sizes" }.apply(&mut lineup);
+        WorthEdit::Weights { settings, what: "weight factor per size" }.apply(&mut lineup);
         assert_eq!(lineup.settings.weight.factor, Some(1.1));
     }
 }

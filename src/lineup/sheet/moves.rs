@@ -59,8 +59,8 @@ impl Movement {
     #[must_use]
     pub const fn label(self) -> &'static str {
         match self {
-            Self::Appear => "Frames appear",
-            Self::Change => "One frame changes into the next",
+            Self::Appear => "Frames appear one by one",
+            Self::Change => "Each frame changes into the next",
             Self::Fork(_) => "The fork gets longer",
         }
     }

@@ -57,7 +57,7 @@ pub enum Shape {
     /// 16:9, for video.
     #[default]
     Wide,
-    /// 9:16, for a telephone held upright.
+    /// 9:16, for a phone held upright.
     Upright,
     /// 1:1.
     Square,
@@ -157,13 +157,13 @@ impl Shape {
     pub const fn label(self) -> &'static str {
         match self {
             Self::Wide => "16:9",
-            Self::Upright => "9:16, upright",
+            Self::Upright => "9:16",
             Self::Square => "1:1",
-            Self::Column => "Column of a page",
+            Self::Column => "Blog column",
             Self::A4 => "A4",
-            Self::A4Across => "A4 across",
+            Self::A4Across => "A4 landscape",
             Self::A3 => "A3",
-            Self::A3Across => "A3 across",
+            Self::A3Across => "A3 landscape",
         }
     }
 
@@ -201,9 +201,9 @@ impl SheetGround {
     #[must_use]
     pub const fn label(self) -> &'static str {
         match self {
-            Self::Paper => "Paper",
+            Self::Paper => "Light",
             Self::Dark => "Dark",
-            Self::ClearLight => "Transparent, dark lines",
+            Self::ClearLight => "Transparent, for light film",
             Self::ClearDark => "Transparent, light lines",
         }
     }
@@ -237,11 +237,11 @@ impl Block {
         match self {
             Self::Overlay => "Outline",
             Self::Steering => "Steering",
-            Self::Position => "Position",
-            Self::Room => "Room",
-            Self::Weights => "Weights",
+            Self::Position => "Stack and reach",
+            Self::Room => "Bags",
+            Self::Weights => "Weight",
             Self::Price => "Price against weight",
-            Self::Worth => "Weight and price in words",
+            Self::Worth => "Price and climb",
             Self::Table => "Table of differences",
             Self::Captions => "Sentences",
             Self::Needs => "Needs",
@@ -283,7 +283,7 @@ impl Sheet {
         }
     }
 
-    /// Sheets to begin with, for film, telephone, blog, wall.
+    /// Sheets to begin with, for film, phone, blog, wall.
     #[must_use]
     pub fn presets() -> Vec<Self> {
         let sheet = |name: &str, shape| Self { name: name.to_owned(), shape, ..Self::default() };
@@ -291,7 +291,7 @@ impl Sheet {
         vec![
             Self { moves: Some(Moves::default()), ..sheet("Film", Shape::Wide) },
             Self { ground: SheetGround::Dark, moves: Some(Moves::default()), ..sheet("Dark film", Shape::Wide) },
-            sheet("Telephone", Shape::Upright),
+            sheet("Phone", Shape::Upright),
             Self {
                 blocks: vec![Block::Overlay, Block::Table],
                 figures: vec![Figure::Stack, Figure::Reach, Figure::Trail],
@@ -309,7 +309,11 @@ impl Sheet {
 /// A sentence with the names that there are.
 pub fn find_sheet(lineup: &Lineup, name: &str) -> Result<Sheet, String> {
     let presets = Sheet::presets();
-    let wanted = name.trim().to_lowercase();
+    let wanted = match name.trim().to_lowercase() {
+        // Its name before version 0.2.
+        old if old == "telephone" && !lineup.sheets.iter().any(|s| s.name.trim().to_lowercase() == old) => "phone".to_owned(),
+        wanted => wanted,
+    };
     let all = || lineup.sheets.iter().chain(&presets);
     all().find(|s| s.name.trim().to_lowercase() == wanted).cloned().ok_or_else(|| {
         let mut names: Vec<String> = Vec::new();
@@ -319,14 +323,14 @@ pub fn find_sheet(lineup: &Lineup, name: &str) -> Result<Sheet, String> {
                 names.push(name);
             }
         }
-        format!("there is no sheet “{name}”: there are {}", crate::units::listed(names.iter().map(String::as_str)))
+        format!("“{name}” is not a sheet of this line-up. Choose {}", crate::units::listed(names.iter().map(String::as_str)))
     })
 }
 
 fn width<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<u32>, D::Error> {
     match Option::<u32>::deserialize(deserializer)? {
         Some(width) if !PIXELS_ACROSS.contains(&width) => Err(D::Error::custom(format!(
-            "a sheet of {width} pixels across cannot be made: write {} to {}",
+            "{width} is not a valid width. Enter {} to {} pixels, for example 1920",
             PIXELS_ACROSS.start(),
             PIXELS_ACROSS.end()
         ))),
@@ -342,9 +346,11 @@ mod tests {
     fn sheets_are_found_by_name_and_refused_with_the_names_there_are() {
         let lineup = Lineup { sheets: vec![Sheet { name: "Loan bikes".to_owned(), ..Sheet::default() }], ..Lineup::default() };
         assert_eq!(find_sheet(&lineup, " loan BIKES").unwrap().name, "Loan bikes");
-        assert_eq!(find_sheet(&lineup, "telephone").unwrap().shape, Shape::Upright);
+        for name in ["phone", "Telephone"] {
+            assert_eq!(find_sheet(&lineup, name).unwrap().name, "Phone");
+        }
         let refusal = find_sheet(&lineup, "poster").unwrap_err();
-        assert!(refusal.contains("no sheet “poster”") && refusal.contains("“Loan bikes”, “Film”"), "{refusal}");
+        assert!(refusal.contains("“poster” is not a sheet") && refusal.contains("“Loan bikes”, “Film”"), "{refusal}");
     }
 
     #[test]

@@ -7,16 +7,14 @@ use super::super::app::Shown;
 use super::super::commands::{Command, about};
 use super::super::requests::Requests;
 use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
-use super::View;
 use super::key_figures::{cell_colour, cell_words};
+use super::{View, ViewId};
 use crate::drawing::Role;
 use crate::geometry::Origin;
 use crate::units::capitalised;
 use crate::words::check::suspect_text;
 use crate::words::{Cell, Mark, Subject, Table, TableRow, partly_assumed, published_value};
 
-/// Its name.
-const LABEL: &str = "Figures";
 const LINE: f32 = 23.0;
 const HEAD: f32 = 44.0;
 const PAD: f32 = 10.0;
@@ -27,14 +25,6 @@ const MARK: f32 = 12.0;
 pub(crate) struct Figures;
 
 impl View for Figures {
-    fn label(&self) -> &'static str {
-        LABEL
-    }
-
-    fn tooltip(&self) -> &'static str {
-        "All figures, with their differences from the reference."
-    }
-
     fn tools_ui(&self, ui: &mut Ui, _shown: Shown<'_>, out: &mut Requests) {
         let tooltip = about(Command::CopyFigures).map_or("", |a| a.tooltip);
         if ui.button("Copy figures").on_hover_text(tooltip).clicked() {
@@ -50,7 +40,7 @@ impl View for Figures {
         }
     }
 
-    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, _out: &mut Requests) {
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _id: ViewId, _out: &mut Requests) {
         super::super::canvas::tell(ui.ctx(), None);
         figures_ui(ui, shown, "figures");
     }

@@ -11,11 +11,11 @@ use super::super::entry::Entry;
 use super::super::fit_edits::FitEdit;
 use super::super::named::named;
 use super::super::requests::{Request, Requests};
-use super::super::sight::Sight;
 use super::super::theme::{SMALL, Tones};
-use super::View;
+use super::super::viewport::Viewport;
 use super::side_panel::{heading_ui, note_ui, row_ui, side_panel_ui};
 use super::switch_ui;
+use super::{View, ViewId};
 use crate::drawing::{Page, PictureView, View as ScaleView, change_scene, fit_change};
 use crate::frameset::{Figure, TyreSize};
 use crate::parts::{Another, Caution};
@@ -25,25 +25,17 @@ use crate::words::change_table;
 pub(crate) struct Fork;
 
 impl Fork {
-    fn sight(shown: Shown<'_>, index: usize, page: Page) -> ScaleView {
-        match shown.moment.sights.get(index).copied().flatten() {
-            Some((Sight::Scale(view), _)) => view,
+    fn sight(shown: Shown<'_>, id: ViewId, page: Page) -> ScaleView {
+        match shown.moment.viewports.get(&id).copied() {
+            Some((Viewport::Scale(view), _)) => view,
             _ => fit_change(shown.findings(), &shown.lineup().settings.outline, page),
         }
     }
 }
 
 impl View for Fork {
-    fn label(&self) -> &'static str {
-        "Fork"
-    }
-
-    fn tooltip(&self) -> &'static str {
-        "Another fork or other tyres on a frame: how it then stands and steers."
-    }
-
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-        switch_ui(ui, "Fit", false, Command::Fit, out);
+        switch_ui(ui, "Zoom to fit", false, Command::Fit, out);
         let another = &shown.lineup().settings.another;
         let tooltip = "Draws the changed frame over the others in the Outline view too.";
         if ui.selectable_label(another.is_drawn, "On the outline").on_hover_text(tooltip).clicked() {
@@ -51,16 +43,16 @@ impl View for Fork {
         }
     }
 
-    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, index: usize, out: &mut Requests) {
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, id: ViewId, out: &mut Requests) {
         side_panel_ui(ui, "another fork", |ui| panel_ui(ui, shown, out));
         let tones = Tones::of(ui);
         let field = Field::of(ui, Id::unique("fork"));
         let settings = shown.lineup().settings.outline;
         let units = shown.lineup().settings.units;
-        let before = Self::sight(shown, index, field.page);
+        let before = Self::sight(shown, id, field.page);
         let view = match field.moved(ui, before, FirstButton::Moves, shown) {
             Some(after) => {
-                out.push(Request::Look(index, Some((Sight::Scale(after), field.page))));
+                out.push(Request::Look(id, Some((Viewport::Scale(after), field.page))));
                 after
             }
             None => before,

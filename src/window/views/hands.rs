@@ -9,9 +9,9 @@ use super::super::entry::Entry;
 use super::super::fit_edits::FitEdit;
 use super::super::named::named;
 use super::super::requests::Requests;
-use super::View;
 use super::parts::table_ui;
 use super::side_panel::{heading_ui, note_ui, number_ui, row_ui, side_panel_ui};
+use super::{View, ViewId};
 use crate::drawing::{FitPart, PictureView};
 use crate::lineup::with_matched_sizes;
 use crate::parts::position::{Cockpit, Handlebar, Rider, Saddle};
@@ -21,14 +21,6 @@ use crate::words::shortest;
 pub(crate) struct Hands;
 
 impl View for Hands {
-    fn label(&self) -> &'static str {
-        "Hands"
-    }
-
-    fn tooltip(&self) -> &'static str {
-        "The stem and spacers that bring the hands to the same place on every frame; standover, toes, saddle."
-    }
-
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let sizes = with_matched_sizes(shown.lineup(), &shown.findings().fit);
         let button = ui.add_enabled(!sizes.is_empty(), egui::Button::new("Take the nearest sizes"));
@@ -39,7 +31,7 @@ impl View for Hands {
         }
     }
 
-    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _id: ViewId, out: &mut Requests) {
         side_panel_ui(ui, "rider", |ui| rider_ui(ui, shown, out));
         tell(ui.ctx(), None);
         let visible = ui.available_width();

@@ -13,15 +13,13 @@ use super::super::entry::{note_refused, note_untouched};
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::theme::{SMALL, Tones};
-use super::View;
 use super::maker_facts::facts_ui;
 use super::trust::frame_picker_ui;
-use crate::frameset::{Figure, Frameset, Refused, take};
+use super::{View, ViewId};
+use crate::frameset::{Figure, Frameset, Refused, import};
 use crate::units::{System, typed_number};
 use crate::words::{PrintedCell, PrintedTable, entry_value, printed_table};
 
-/// Its name.
-pub(crate) const LABEL: &str = "Table";
 const NAMES: f32 = 214.0;
 const CELL: f32 = 104.0;
 
@@ -29,17 +27,9 @@ const CELL: f32 = 104.0;
 pub(crate) struct MakerTable;
 
 impl View for MakerTable {
-    fn label(&self) -> &'static str {
-        LABEL
-    }
-
-    fn tooltip(&self) -> &'static str {
-        "The maker’s table of the selected frameset, to enter and correct."
-    }
-
     fn tools_ui(&self, _ui: &mut Ui, _shown: Shown<'_>, _out: &mut Requests) {}
 
-    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _id: ViewId, out: &mut Requests) {
         tell(ui.ctx(), None);
         let selected = shown.moment.selected;
         let Some(frame) = shown.findings().frames.get(selected) else { return };
@@ -222,9 +212,9 @@ fn cell_ui(
 /// Reads what was typed for a figure; a length without a unit is in the units shown.
 fn typed(figure: Figure, text: &str, units: System) -> Result<Option<f64>, String> {
     if units == System::Imperial && !figure.is_angle() && typed_number(text).is_some() {
-        return take::typed(figure, &format!("{}\"", text.trim()));
+        return import::typed(figure, &format!("{}\"", text.trim()));
     }
-    take::typed(figure, text)
+    import::typed(figure, text)
 }
 
 /// A field whose value follows each keystroke: what can be read is an edit at once, what cannot is said at the field and

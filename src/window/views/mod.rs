@@ -1,4 +1,5 @@
-//! The views behind the tabs. Adding one is a file here and a line in [`VIEWS`]; its menu entry and key follow.
+//! The views behind the tabs. Adding one is a file here, a line in [`view`] and one in
+//! [`ViewId`]; its tab, menu entry and key follow.
 
 pub(crate) mod figures;
 mod fork;
@@ -27,23 +28,18 @@ use super::app::Shown;
 use super::commands::{Command, about};
 use super::requests::Requests;
 use super::theme::{BODY, Tones, regular, semibold};
+pub(crate) use super::view_id::ViewId;
 use crate::drawing::PictureView;
 use crate::geometry::AdjustedSize;
 use crate::lineup::Sheet;
 
 /// A view.
 pub(crate) trait View: Sync {
-    /// Its name on the tab and in the menu.
-    fn label(&self) -> &'static str;
-
-    /// What it shows, in a sentence.
-    fn tooltip(&self) -> &'static str;
-
     /// Its switches, at the right end of the row of tabs. Laid out from right to left.
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests);
 
-    /// The view itself, in all the room that is left. `index` is its place in the table of views.
-    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, index: usize, out: &mut Requests);
+    /// The view itself, in all the space that is left, shown as `id`.
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, id: ViewId, out: &mut Requests);
 
     /// What it shows as a picture; `None` for a table.
     fn picture(&self, _shown: Shown<'_>) -> Option<PictureView> {
@@ -56,46 +52,30 @@ pub(crate) trait View: Sync {
     }
 }
 
-/// All views, in the order of the tabs.
-pub(crate) static VIEWS: [&dyn View; 13] = [
-    &outline::Outline,
-    &plot::STEERING,
-    &plot::POSITION,
-    &weight::Weights,
-    &worth::Worth,
-    &figures::Figures,
-    &trust::Trust,
-    &maker_table::MakerTable,
-    &parts::Parts,
-    &fork::Fork,
-    &hands::Hands,
-    &room::Rooms,
-    &sheet::Sheets,
-];
-
-/// Names of the views, in the order of the tabs.
-#[must_use]
-pub fn view_labels() -> Vec<&'static str> {
-    VIEWS.iter().map(|v| v.label()).collect()
-}
-
-/// The command that shows Trust.
-pub(crate) fn trust_command() -> Command {
-    let place = VIEWS.iter().position(|v| v.label() == trust::LABEL);
-    Command::Show(place.unwrap_or_default())
-}
-
-/// The command that shows the maker's table.
-pub(crate) fn table_command() -> Command {
-    let place = VIEWS.iter().position(|v| v.label() == maker_table::LABEL);
-    Command::Show(place.unwrap_or_default())
+/// What shows a view.
+pub(crate) fn view(id: ViewId) -> &'static dyn View {
+    match id {
+        ViewId::Outline => &outline::Outline,
+        ViewId::Steering => &plot::STEERING,
+        ViewId::StackAndReach => &plot::POSITION,
+        ViewId::AllFigures => &figures::Figures,
+        ViewId::Bags => &room::Rooms,
+        ViewId::Parts => &parts::Parts,
+        ViewId::Fork => &fork::Fork,
+        ViewId::ContactPoints => &hands::Hands,
+        ViewId::Weight => &weight::Weights,
+        ViewId::PriceAndClimb => &worth::Worth,
+        ViewId::Frameset => &maker_table::MakerTable,
+        ViewId::Check => &trust::Trust,
+        ViewId::Publish => &sheet::Sheets,
+    }
 }
 
 /// The row of tabs and the view in front.
 pub(crate) fn views_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let tones = Tones::of(ui);
-    let front = shown.moment.view.min(VIEWS.len() - 1);
-    let view = VIEWS[front];
+    let front = shown.moment.view;
+    let view = view(front);
     let has_frames = !shown.lineup().frames.is_empty();
     let tools = has_frames.then_some(view);
     egui::Frame::NONE.inner_margin(egui::Margin { left: 16, right: 12, top: 4, bottom: 0 }).show(ui, |ui| {
@@ -128,21 +108,27 @@ pub(crate) fn views_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     }
 }
 
-/// Space between two tabs.
-const BETWEEN_TABS: f32 = 22.0;
+/// Space between two tabs, points.
+const BETWEEN_TABS: f32 = 18.0;
+/// Further space between two groups of tabs, points.
+const BETWEEN_GROUPS: f32 = 14.0;
 
 /// Width of all tabs in one row.
 fn tabs_width(ui: &Ui) -> f32 {
     let width =
         |label: &str| ui.painter().layout_no_wrap(label.to_owned(), regular(BODY + 1.0), egui::Color32::PLACEHOLDER).size().x;
-    VIEWS.iter().map(|v| width(v.label()) + BETWEEN_TABS).sum()
+    let gaps = ViewId::ALL.iter().filter(|v| v.begins_group()).count() as f32;
+    ViewId::ALL.iter().map(|v| width(v.label()) + BETWEEN_TABS).sum::<f32>() + gaps * BETWEEN_GROUPS
 }
 
-fn tabs_ui(ui: &mut Ui, front: usize, tones: Tones, out: &mut Requests) {
+fn tabs_ui(ui: &mut Ui, front: ViewId, tones: Tones, out: &mut Requests) {
     ui.spacing_mut().item_spacing.x = BETWEEN_TABS;
-    for (index, tab) in VIEWS.iter().enumerate() {
-        if tab_ui(ui, tab.label(), tab.tooltip(), index == front, index, tones) {
-            out.command(Command::Show(index));
+    for view in ViewId::ALL {
+        if view.begins_group() {
+            ui.add_space(BETWEEN_GROUPS);
+        }
+        if tab_ui(ui, view, view == front, tones) {
+            out.command(Command::Show(view));
         }
     }
     ui.spacing_mut().item_spacing.x = 8.0;
@@ -157,7 +143,8 @@ fn tools_ui(ui: &mut Ui, view: &dyn View, wanted: Id, shown: Shown<'_>, out: &mu
     ui.data_mut(|d| d.insert_temp(wanted, row.inner));
 }
 
-fn tab_ui(ui: &mut Ui, label: &str, tooltip: &str, is_front: bool, index: usize, tones: Tones) -> bool {
+fn tab_ui(ui: &mut Ui, view: ViewId, is_front: bool, tones: Tones) -> bool {
+    let label = view.label();
     let galley = ui.painter().layout_no_wrap(label.to_owned(), regular(BODY + 1.0), tones.ink());
     let (rect, response) = ui.allocate_exact_size(vec2(galley.size().x, 34.0), Sense::click());
     response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Tab, true, is_front, label));
@@ -172,8 +159,8 @@ fn tab_ui(ui: &mut Ui, label: &str, tooltip: &str, is_front: bool, index: usize,
     } else if response.has_focus() {
         ui.painter().hline(rect.x_range(), rect.bottom() - 1.5, (1.0, tones.second()));
     }
-    let keys = about(Command::Show(index)).and_then(|a| a.shortcut).map(|s| ui.ctx().format_shortcut(&s)).unwrap_or_default();
-    response.on_hover_text(format!("{tooltip} {keys}")).clicked()
+    let keys = about(Command::Show(view)).and_then(|a| a.shortcut).map(|s| ui.ctx().format_shortcut(&s)).unwrap_or_default();
+    response.on_hover_text(format!("{} {keys}", view.tooltip())).clicked()
 }
 
 /// A switch among a view's tools.
@@ -199,7 +186,7 @@ fn empty_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
         ui.vertical_centered(|ui| {
             ui.spacing_mut().item_spacing.y = 10.0;
             ui.label(
-                RichText::new("or open a saved line-up: every frame in its size, drawn over the others, each figure with its ±.")
+                RichText::new("or open a saved line-up. Outlines are overlaid to scale, and each figure has its ±.")
                     .color(tones.second()),
             );
             ui.add_space(4.0);
@@ -207,7 +194,7 @@ fn empty_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
                 out.command(Command::Open);
             }
             ui.label(
-                RichText::new("Ctrl+O opens, Ctrl+Shift+O takes typed paths, F1 lists all keys.")
+                RichText::new("Ctrl+O opens files, Ctrl+Shift+O opens by path, F1 lists all shortcuts.")
                     .size(super::theme::SMALL)
                     .color(tones.second()),
             );

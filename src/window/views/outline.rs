@@ -6,9 +6,9 @@ use super::super::app::Shown;
 use super::super::canvas::{Field, FirstButton, beside, is_moving, kept, pointed_at, tell};
 use super::super::commands::Command;
 use super::super::requests::{Request, Requests};
-use super::super::sight::Sight;
 use super::super::theme::{BODY, Tones, semibold};
-use super::{View, key_figures, switch_ui};
+use super::super::viewport::Viewport;
+use super::{View, ViewId, key_figures, switch_ui};
 use crate::drawing::{Page, PictureView, Scene, View as ScaleView, fit_outline, outline_scene};
 use crate::geometry::Point;
 use crate::units::{Quantity, System, fixed};
@@ -39,41 +39,33 @@ impl Measure {
 }
 
 impl Outline {
-    fn sight(shown: Shown<'_>, index: usize, page: Page) -> ScaleView {
-        match shown.moment.sights.get(index).copied().flatten() {
-            Some((Sight::Scale(view), _)) => view,
+    fn sight(shown: Shown<'_>, id: ViewId, page: Page) -> ScaleView {
+        match shown.moment.viewports.get(&id).copied() {
+            Some((Viewport::Scale(view), _)) => view,
             _ => fit_outline(shown.findings(), &shown.lineup().settings.outline, page),
         }
     }
 }
 
 impl View for Outline {
-    fn label(&self) -> &'static str {
-        "Outline"
-    }
-
-    fn tooltip(&self) -> &'static str {
-        "All frames over one another, to scale."
-    }
-
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let outline = shown.lineup().settings.outline;
-        switch_ui(ui, "Fit", false, Command::Fit, out);
+        switch_ui(ui, "Zoom to fit", false, Command::Fit, out);
         switch_ui(ui, "Dimensions", outline.dimensions, Command::Dimensions, out);
         switch_ui(ui, "Grid", outline.grid, Command::Grid, out);
         switch_ui(ui, "Wheels", outline.wheels, Command::Wheels, out);
     }
 
-    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, index: usize, out: &mut Requests) {
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, id: ViewId, out: &mut Requests) {
         key_figures::strip_ui(ui, shown);
         let tones = Tones::of(ui);
         let field = Field::of(ui, Id::unique("outline"));
         let settings = shown.lineup().settings.outline;
         let units = shown.lineup().settings.units;
-        let before = Self::sight(shown, index, field.page);
+        let before = Self::sight(shown, id, field.page);
         let view = match field.moved(ui, before, FirstButton::Own, shown) {
             Some(after) => {
-                out.push(Request::Look(index, Some((Sight::Scale(after), field.page))));
+                out.push(Request::Look(id, Some((Viewport::Scale(after), field.page))));
                 after
             }
             None => before,

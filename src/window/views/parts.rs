@@ -11,8 +11,8 @@ use super::super::fit_edits::FitEdit;
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::theme::Tones;
-use super::View;
 use super::side_panel::{heading_ui, note_ui, row_ui, side_panel_ui};
+use super::{View, ViewId};
 use crate::drawing::{FitPart, Page, PictureView, fit_height, fit_scene, fit_width};
 use crate::parts::{ForkMeasurement, ForkPart, NEED_EXAMPLES, Need, Part, PartKind};
 
@@ -20,23 +20,15 @@ use crate::parts::{ForkMeasurement, ForkPart, NEED_EXAMPLES, Need, Part, PartKin
 pub(crate) struct Parts;
 
 impl View for Parts {
-    fn label(&self) -> &'static str {
-        "Parts"
-    }
-
-    fn tooltip(&self) -> &'static str {
-        "Which frame takes the parts you have and meets what you need, and why."
-    }
-
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, _out: &mut Requests) {
-        if ui.button("Copy parts").on_hover_text("Puts both tables on the clipboard as text, columns parted by tabs.").clicked() {
+        if ui.button("Copy parts").on_hover_text("Copies both tables to the clipboard as tab-separated text.").clicked() {
             let needs = crate::words::needs_table(shown.lineup(), shown.findings()).as_text();
             let parts = crate::words::parts_table(shown.lineup(), shown.findings()).as_text();
             ui.ctx().copy_text(format!("{needs}\n\n{parts}\n"));
         }
     }
 
-    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _id: ViewId, out: &mut Requests) {
         side_panel_ui(ui, "parts list", |ui| lists_ui(ui, shown, out));
         tell(ui.ctx(), None);
         egui::ScrollArea::both().id_salt("parts tables").auto_shrink([false, false]).show(ui, |ui| {

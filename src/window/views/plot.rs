@@ -1,4 +1,4 @@
-//! Plots of any figure against any other: Steering begins with trail against chainstay, Position with stack against
+//! Plots of any figure against any other: Steering begins with trail against chainstay, the other with stack against
 //! reach. Every size of every shown frame is a point with its ± as bars.
 
 use egui::{ComboBox, Id, Ui};
@@ -10,9 +10,9 @@ use super::super::edits::{Edit, Plot};
 use super::super::named::named;
 use super::super::plot_field::{PlotField, Wheel};
 use super::super::requests::{Request, Requests};
-use super::super::sight::Sight;
 use super::super::theme::{SMALL, Tones};
-use super::{View, switch_ui};
+use super::super::viewport::Viewport;
+use super::{View, ViewId, switch_ui};
 use crate::drawing::{Page, PictureView, PlotView, plot_marks};
 use crate::frameset::Figure;
 use crate::lineup::Axes;
@@ -20,26 +20,14 @@ use crate::lineup::Axes;
 /// A plot as a view.
 pub(crate) struct PlotPanel {
     plot: Plot,
-    label: &'static str,
-    tooltip: &'static str,
     picture: PictureView,
 }
 
 /// How the frames steer.
-pub(crate) static STEERING: PlotPanel = PlotPanel {
-    plot: Plot::Steering,
-    label: "Steering",
-    tooltip: "How the frames steer: trail against chainstay, or any figure against any other.",
-    picture: PictureView::Steering,
-};
+pub(crate) static STEERING: PlotPanel = PlotPanel { plot: Plot::Steering, picture: PictureView::Steering };
 
 /// Where they put the hands.
-pub(crate) static POSITION: PlotPanel = PlotPanel {
-    plot: Plot::Position,
-    label: "Position",
-    tooltip: "Where the frames put the hands: stack against reach, or any figure against any other.",
-    picture: PictureView::Position,
-};
+pub(crate) static POSITION: PlotPanel = PlotPanel { plot: Plot::Position, picture: PictureView::Position };
 
 impl PlotPanel {
     fn axes(&self, shown: Shown<'_>) -> Axes {
@@ -50,8 +38,8 @@ impl PlotPanel {
     }
 
     fn picker_ui(&self, ui: &mut Ui, axes: Axes, is_up: bool, out: &mut Requests) {
-        let (name, chosen) = if is_up { ("Upwards", axes.up) } else { ("Across", axes.across) };
-        let combo = ComboBox::from_id_salt((self.label, name)).width(150.0).selected_text(chosen.label()).show_ui(ui, |ui| {
+        let (name, chosen) = if is_up { ("Vertical axis", axes.up) } else { ("Horizontal axis", axes.across) };
+        let combo = ComboBox::from_id_salt((self.plot, name)).width(150.0).selected_text(chosen.label()).show_ui(ui, |ui| {
             for figure in Figure::ALL {
                 let response = ui.selectable_label(*figure == chosen, figure.label()).on_hover_text(figure.meaning());
                 if response.clicked() {
@@ -67,31 +55,23 @@ impl PlotPanel {
 }
 
 impl View for PlotPanel {
-    fn label(&self) -> &'static str {
-        self.label
-    }
-
-    fn tooltip(&self) -> &'static str {
-        self.tooltip
-    }
-
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let axes = self.axes(shown);
-        switch_ui(ui, "Fit", false, Command::Fit, out);
+        switch_ui(ui, "Zoom to fit", false, Command::Fit, out);
         self.picker_ui(ui, axes, false, out);
         self.picker_ui(ui, axes, true, out);
     }
 
-    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, index: usize, out: &mut Requests) {
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, view: ViewId, out: &mut Requests) {
         let axes = self.axes(shown);
         let units = shown.lineup().settings.units;
-        let id = Id::unique(self.label);
+        let id = Id::unique(view);
         let revision = shown.document.revision();
         let marks = kept(ui, id.with("marks of"), revision, || plot_marks(shown.findings(), axes, units));
-        let field = PlotField { id, marks: &marks, revision, view: seen(shown, index), wheel: Wheel::Zooms };
+        let field = PlotField { id, marks: &marks, revision, view: seen(shown, view), wheel: Wheel::Zooms };
         let place = ui.available_rect_before_wrap();
         let (after, is_all) = field.show(ui, place, shown);
-        look(index, after, out);
+        look(view, after, out);
         if is_all {
             out.command(Command::Fit);
         }
@@ -104,16 +84,16 @@ impl View for PlotPanel {
 }
 
 /// The part of its plane that the plot of a view shows, where it is not all.
-pub(super) fn seen(shown: Shown<'_>, index: usize) -> Option<PlotView> {
-    match shown.moment.sights.get(index).copied().flatten() {
-        Some((Sight::Plot(view), _)) => Some(view),
+pub(super) fn seen(shown: Shown<'_>, id: ViewId) -> Option<PlotView> {
+    match shown.moment.viewports.get(&id).copied() {
+        Some((Viewport::Plot(view), _)) => Some(view),
         _ => None,
     }
 }
 
 /// Asks for another part of a plot's plane. The page that it was seen on does not count for a plot.
-pub(super) fn look(index: usize, view: Option<PlotView>, out: &mut Requests) {
+pub(super) fn look(id: ViewId, view: Option<PlotView>, out: &mut Requests) {
     if let Some(view) = view {
-        out.push(Request::Look(index, Some((Sight::Plot(view), Page { width: 1.0, height: 1.0 }))));
+        out.push(Request::Look(id, Some((Viewport::Plot(view), Page { width: 1.0, height: 1.0 }))));
     }
 }

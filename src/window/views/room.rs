@@ -9,9 +9,9 @@ use super::super::edits::Edit;
 use super::super::named::named;
 use super::super::requests::{Request, Requests};
 use super::super::theme::Tones;
-use super::View;
 use super::figures::figures_ui;
 use super::side_panel::{heading_ui, note_ui, number_ui, pick_ui, row_ui, side_panel_ui};
+use super::{View, ViewId};
 use crate::drawing::{PATTERN_CAUTION, Paper, PictureView, cut_through, is_on_cut, room_scene};
 use crate::lineup::{RoomCorner, RoomSettings};
 use crate::luggage::{BOTTLE_CAUTION, BagPart, BagSettings, Bottle, Cage, Cut, Holder, WIDTH_NOTE};
@@ -24,17 +24,9 @@ pub(crate) struct Rooms;
 const KEY_STEP_MM: f64 = 5.0;
 
 impl View for Rooms {
-    fn label(&self) -> &'static str {
-        "Room"
-    }
-
-    fn tooltip(&self) -> &'static str {
-        "Room for bags and bottles in the main triangle, and the pattern of the bag."
-    }
-
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let room = shown.lineup().settings.room;
-        if ui.button("Copy table").on_hover_text("Puts the table on the clipboard as text, columns parted by tabs.").clicked() {
+        if ui.button("Copy table").on_hover_text("Copies the table to the clipboard as tab-separated text.").clicked() {
             ui.ctx().copy_text(crate::publish::tabbed(&room_table(shown.findings(), shown.lineup().settings.units)));
         }
         if ui.selectable_label(room.with_bottles, "Bottles").on_hover_text("Draws the bottles, or does not.").clicked() {
@@ -45,7 +37,7 @@ impl View for Rooms {
         }
     }
 
-    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _id: ViewId, out: &mut Requests) {
         tell(ui.ctx(), None);
         side_panel_ui(ui, "room settings", |ui| settings_ui(ui, shown, out));
         table_ui(ui, shown);
@@ -85,7 +77,7 @@ fn table_ui(ui: &mut Ui, shown: Shown<'_>) {
         .show(ui, |ui| figures_ui(ui, Shown { table: &table, ..shown }, "room figures"));
 }
 
-/// Taking hold of the cut line with the pointer, and moving it with arrow keys.
+/// ImportReview hold of the cut line with the pointer, and moving it with arrow keys.
 fn cut_ui(ui: &Ui, field: &Field, shown: Shown<'_>, out: &mut Requests) {
     let room = shown.lineup().settings.room;
     let BagPart::Above(cut) = room.bag.part else { return };

@@ -9,9 +9,9 @@ use super::super::commands::{Command, about};
 use super::super::requests::{Request, Requests};
 use super::super::sheet_edits::sheet_in_front;
 use super::super::theme::Tones;
-use super::View;
 use super::sheet_panel::sheet_panel_ui;
 use super::side_panel::{note_ui, side_panel_ui};
+use super::{View, ViewId};
 use crate::drawing::{Ground, Scene, SheetDrawing, sheet_scene};
 use crate::lineup::{Shape, Sheet, SheetGround};
 use crate::publish::sheet_ground;
@@ -20,14 +20,6 @@ use crate::publish::sheet_ground;
 pub(crate) struct Sheets;
 
 impl View for Sheets {
-    fn label(&self) -> &'static str {
-        "Sheet"
-    }
-
-    fn tooltip(&self) -> &'static str {
-        "What is published, as it will be: pictures, moving pictures, a page, a sheet of paper."
-    }
-
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let published_in = shown.published_in();
         let folder = published_in.map(|f| format!(" {}", f.display())).unwrap_or_default();
@@ -36,16 +28,16 @@ impl View for Sheets {
             let is_ready = command != Command::PublishAgain || published_in.is_some();
             let button = ui.add_enabled(is_ready, egui::Button::new(about.label));
             let button = button.on_hover_text(format!("{}{folder}", about.tooltip));
-            if button.on_disabled_hover_text("This sheet was not published yet.").clicked() {
+            if button.on_disabled_hover_text("This sheet has not been published yet.").clicked() {
                 out.command(command);
             }
         }
         ui.add_space(8.0);
-        for (words, fits) in [("True pixels", false), ("Whole", true)] {
+        for (words, fits) in [("Actual size (100 %)", false), ("Zoom to fit", true)] {
             let tooltip = if fits {
-                "The whole sheet in the room that there is."
+                "Fits the whole sheet into the window."
             } else {
-                "One pixel of the picture is one of the screen."
+                "Shows one pixel of the picture as one pixel of the screen."
             };
             if ui.selectable_label(shown.moment.sheet_fits == fits, words).on_hover_text(tooltip).clicked() {
                 out.push(Request::SheetFits(fits));
@@ -53,7 +45,7 @@ impl View for Sheets {
         }
     }
 
-    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _id: ViewId, out: &mut Requests) {
         tell(ui.ctx(), None);
         let (place, sheet) = sheet_in_front(shown.lineup(), shown.moment.sheet);
         side_panel_ui(ui, "sheet", |ui| sheet_panel_ui(ui, shown, place, &sheet, out));

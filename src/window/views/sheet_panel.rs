@@ -58,7 +58,7 @@ fn which_ui(ui: &mut Ui, shown: Shown<'_>, place: SheetPlace, sheet: &Sheet, out
                     out.push(Request::Sheet(SheetPlace::Own(index)));
                 }
             }
-            ui.label(RichText::new("to begin with").size(SMALL).color(Tones::of(ui).second()));
+            ui.label(RichText::new("templates").size(SMALL).color(Tones::of(ui).second()));
             for (index, first) in Sheet::presets().iter().enumerate() {
                 if ui.selectable_label(place == SheetPlace::ToBegin(index), &first.name).clicked() {
                     out.push(Request::Sheet(SheetPlace::ToBegin(index)));
@@ -68,15 +68,15 @@ fn which_ui(ui: &mut Ui, shown: Shown<'_>, place: SheetPlace, sheet: &Sheet, out
         named(&combo.response, "Sheet shown");
     });
     match place {
-        SheetPlace::ToBegin(_) => note_ui(ui, "A sheet to begin with: what you change makes it the line-up's own."),
+        SheetPlace::ToBegin(_) => note_ui(ui, "This is a template. A change makes it a sheet of this line-up."),
         SheetPlace::Own(index) => {
             let in_use = |text: &str| {
                 let others = lineup.sheets.iter().enumerate().filter(|(i, _)| *i != index);
                 others.into_iter().any(|(_, s)| is_same_name(&s.name, text))
             };
             let read = |text: &str| match text.trim() {
-                "" => Err("a sheet needs a name".to_owned()),
-                text if in_use(text) => Err(format!("there is a sheet “{text}” already: give this one another name")),
+                "" => Err("Enter a name, for example Film.".to_owned()),
+                text if in_use(text) => Err(format!("“{text}” is already the name of a sheet. Enter another name.")),
                 text => Ok(text.to_owned()),
             };
             row_ui(ui, "Name", |ui| {
@@ -89,13 +89,13 @@ fn which_ui(ui: &mut Ui, shown: Shown<'_>, place: SheetPlace, sheet: &Sheet, out
         }
     }
     ui.horizontal(|ui| {
-        if ui.button("Copy this sheet").on_hover_text("Adds a sheet like this one to the line-up.").clicked() {
+        if ui.button("Duplicate sheet").on_hover_text("Adds a copy of this sheet to the line-up.").clicked() {
             let own = lineup.sheets.len();
             let copy = Sheet { name: free_name(lineup, &sheet.name), ..sheet.clone() };
-            Changing { own, place: SheetPlace::ToBegin(0), sheet: &copy, out }.put("a copy", None, |_| {});
+            Changing { own, place: SheetPlace::ToBegin(0), sheet: &copy, out }.put("duplicating the sheet", None, |_| {});
         }
         if let SheetPlace::Own(index) = place
-            && ui.button("Remove this sheet").on_hover_text("Takes it out of the line-up; undo brings it back.").clicked()
+            && ui.button("Remove sheet").on_hover_text("Removes this sheet from the line-up. Undo restores it.").clicked()
         {
             out.edit(Edit::Sheet(SheetEdit::Remove(index)));
             out.push(Request::Sheet(SheetPlace::Own(index.saturating_sub(1))));
@@ -123,10 +123,10 @@ fn words_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
     let title = panel.sheet.headline(lineup).to_owned();
     let fields: [(&str, &str, usize, Text); 5] = [
         ("Title", &title, 1, |s| &mut s.title),
-        ("Line below the title", "what all frames share", 1, |s| &mut s.subtitle),
-        ("Date", "as it is to stand there", 1, |s| &mut s.date),
-        ("Made by", "your name or your page's", 1, |s| &mut s.author),
-        ("Your own words", "before the sentences", 2, |s| &mut s.words),
+        ("Subtitle", "what all frames share", 1, |s| &mut s.subtitle),
+        ("Date", "as it should read", 1, |s| &mut s.date),
+        ("Author", "your name or your site's", 1, |s| &mut s.author),
+        ("Introduction", "above the sentences", 2, |s| &mut s.words),
     ];
     for (name, hint, rows, part) in fields {
         let current = part(&mut panel.sheet.clone()).clone();
@@ -142,7 +142,7 @@ fn whole_ui(ui: &mut Ui, name: &str, now: i64, (low, high): (i64, i64)) -> Optio
     let mut entered = None;
     let read = |text: &str| match text.trim().replace('−', "-").parse::<i64>() {
         Ok(value) if (low..=high).contains(&value) => Ok(value),
-        _ => Err(format!("write a whole number from {low} to {high}")),
+        _ => Err(format!("Enter a whole number from {low} to {high}.")),
     };
     row_ui(ui, name, |ui| {
         entered =
@@ -161,31 +161,31 @@ fn shape_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
         "" => Ok(None),
         text => match text.parse::<u32>() {
             Ok(width) if PIXELS_ACROSS.contains(&width) => Ok(Some(width)),
-            _ => Err(format!("write {low} to {high} pixels, or leave it empty for what is usual")),
+            _ => Err(format!("Enter a whole number from {low} to {high}, for example 1920, or leave it empty.")),
         },
     };
     let mut entered = None;
-    row_ui(ui, "Pixels across", |ui| {
+    row_ui(ui, "Width, pixels", |ui| {
         let hint = panel.sheet.shape.usual_width().to_string();
         let current = panel.sheet.width.map(|w| w.to_string()).unwrap_or_default();
-        let entry = Entry { id: Id::unique("sheet width"), name: "Pixels across", current, hint: &hint, width: 60.0 };
+        let entry = Entry { id: Id::unique("sheet width"), name: "Width, pixels", current, hint: &hint, width: 60.0 };
         entered = entry.show(ui, read).1;
     });
     if let Some(width) = entered {
-        panel.put("pixels across", None, |s| s.width = width);
+        panel.put("width", None, |s| s.width = width);
     }
-    if let Some(ground) = pick_ui(ui, "Ground", 190.0, panel.sheet.ground, &SheetGround::ALL, SheetGround::label) {
-        panel.put("ground", None, |s| s.ground = ground);
+    if let Some(ground) = pick_ui(ui, "Background", 190.0, panel.sheet.ground, &SheetGround::ALL, SheetGround::label) {
+        panel.put("background", None, |s| s.ground = ground);
     }
 }
 
 fn parts_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
-    heading_ui(ui, "What stands on it");
+    heading_ui(ui, "Contents");
     if let Some(blocks) = order_ui(ui, "part", &panel.sheet.blocks, &Block::ALL, Block::label) {
         panel.put("parts", None, |s| s.blocks = blocks);
     }
     if panel.sheet.has(Block::Table) {
-        heading_ui(ui, "Figures of its table");
+        heading_ui(ui, "Figures in the table");
         if let Some(figures) = order_ui(ui, "figure", &panel.sheet.figures, Figure::ALL, Figure::label) {
             panel.put("figures", None, |s| s.figures = figures);
         }
@@ -254,7 +254,7 @@ fn sentences_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
         return;
     }
     heading_ui(ui, "Sentences");
-    note_ui(ui, "They follow the figures until you write your own. An empty one is left out.");
+    note_ui(ui, "Sentences follow the figures until you edit them. An empty sentence is left out.");
     for caption in captions(shown.lineup(), shown.findings(), panel.sheet) {
         // As typed, with blanks at its ends: the sheet itself takes them off.
         let typed = panel.sheet.captions.iter().find(|c| c.of == caption.of).map(|c| c.text.clone());
@@ -263,8 +263,8 @@ fn sentences_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
             let words = if caption.is_edited { format!("{} (yours)", caption.of) } else { caption.of.clone() };
             ui.label(RichText::new(words).size(SMALL).color(Tones::of(ui).second()));
             if caption.is_edited {
-                let button = ui.small_button("As found").on_hover_text(&caption.found);
-                named(&button, format!("As found: {}", caption.of));
+                let button = ui.small_button("Reset").on_hover_text(&caption.found);
+                named(&button, format!("Reset: {}", caption.of));
                 if button.clicked() {
                     panel.put("a sentence", None, |s| s.edit_caption(&caption.of, caption.found.clone(), &caption.found));
                 }
@@ -275,27 +275,27 @@ fn sentences_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
             panel.put("a sentence", Some(id), |s| s.edit_caption(&caption.of, text, &caption.found));
         }
         if caption.is_outdated {
-            note_ui(ui, &format!("The figures have changed since you wrote that. They now say: {}", caption.found));
+            note_ui(ui, &format!("The figures have changed since this was edited. The sentence is now: {}", caption.found));
         }
     }
 }
 
 fn moves_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
-    heading_ui(ui, "Moving pictures");
+    heading_ui(ui, "Animation");
     let mut is_moving = panel.sheet.moves.is_some();
-    let check = ui.checkbox(&mut is_moving, "with moving pictures");
-    if check.on_hover_text("PNG pictures with a clear ground, an APNG and a GIF, published with the rest.").changed() {
-        panel.put("moving pictures", None, |s| s.moves = is_moving.then(Moves::default));
+    let check = ui.checkbox(&mut is_moving, "Publish an animation");
+    if check.on_hover_text("Publishes numbered PNG pictures with a transparent background, an APNG and a GIF.").changed() {
+        panel.put("animation", None, |s| s.moves = is_moving.then(Moves::default));
     }
     let Some(moves) = panel.sheet.moves else { return };
     let kind = |m: Movement| Movement::ALL.into_iter().find(|k| k.label() == m.label()).unwrap_or_default();
-    if let Some(what) = pick_ui(ui, "What moves", 190.0, kind(moves.what), &Movement::ALL, Movement::label) {
-        panel.put("what moves", None, |s| s.moves = Some(Moves { what, ..moves }));
+    if let Some(what) = pick_ui(ui, "Animation type", 190.0, kind(moves.what), &Movement::ALL, Movement::label) {
+        panel.put("animation type", None, |s| s.moves = Some(Moves { what, ..moves }));
     }
     if let Movement::Fork(longer) = moves.what {
         let range = (i64::from(*FORK_LONGER_MM.start()), i64::from(*FORK_LONGER_MM.end()));
         if let Some(longer) = whole_ui(ui, "Fork longer by, mm", i64::from(longer), range).and_then(|l| i32::try_from(l).ok()) {
-            panel.put("what moves", None, |s| s.moves = Some(Moves { what: Movement::Fork(longer), ..moves }));
+            panel.put("animation type", None, |s| s.moves = Some(Moves { what: Movement::Fork(longer), ..moves }));
         }
     }
     let range = (i64::from(*SECONDS.start()), i64::from(*SECONDS.end()));
@@ -303,7 +303,7 @@ fn moves_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
         panel.put("seconds", None, |s| s.moves = Some(Moves { seconds, ..moves }));
     }
     let range = (i64::from(*RATES.start()), i64::from(*RATES.end()));
-    if let Some(rate) = whole_ui(ui, "Pictures a second", i64::from(moves.rate), range).and_then(|r| u32::try_from(r).ok()) {
-        panel.put("pictures a second", None, |s| s.moves = Some(Moves { rate, ..moves }));
+    if let Some(rate) = whole_ui(ui, "Frames per second", i64::from(moves.rate), range).and_then(|r| u32::try_from(r).ok()) {
+        panel.put("frames per second", None, |s| s.moves = Some(Moves { rate, ..moves }));
     }
 }

@@ -11,8 +11,8 @@ use super::super::edits::Edit;
 use super::super::entry::Entry;
 use super::super::requests::{Request, Requests};
 use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
-use super::View;
 use super::figures::paint_mark;
+use super::{View, ViewId};
 use crate::drawing::Role;
 use crate::frameset::{Figure, Frameset};
 use crate::lineup::{FigureCheck, FrameFindings, UncertaintyBudget};
@@ -22,8 +22,6 @@ use crate::words::check::{
 };
 use crate::words::{Mark, PrintedCell, PrintedRow, UNKNOWN, no_fit, printed_table};
 
-/// Its name.
-pub(crate) const LABEL: &str = "Trust";
 const LINE: f32 = 22.0;
 
 /// The view.
@@ -38,17 +36,9 @@ struct Shows {
 }
 
 impl View for Trust {
-    fn label(&self) -> &'static str {
-        LABEL
-    }
-
-    fn tooltip(&self) -> &'static str {
-        "Doubtful figures of the selected frame, where each ± comes from, and what to measure next."
-    }
-
     fn tools_ui(&self, _ui: &mut Ui, _shown: Shown<'_>, _out: &mut Requests) {}
 
-    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _id: ViewId, out: &mut Requests) {
         tell(ui.ctx(), None);
         let tones = Tones::of(ui);
         let Some(frame) = shown.findings().frames.get(shown.moment.selected) else { return };

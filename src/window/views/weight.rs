@@ -7,9 +7,9 @@ use super::super::app::Shown;
 use super::super::canvas::{Field, kept, tell};
 use super::super::requests::Requests;
 use super::super::theme::{BODY, SMALL, Tones};
-use super::View;
 use super::side_panel::side_panel_ui;
 use super::weight_panel::panel_ui;
+use super::{View, ViewId};
 use crate::drawing::{PictureView, Role, weight_height, weight_scene};
 use crate::frameset::Part;
 
@@ -17,17 +17,9 @@ use crate::frameset::Part;
 pub(crate) struct Weights;
 
 impl View for Weights {
-    fn label(&self) -> &'static str {
-        "Weight"
-    }
-
-    fn tooltip(&self) -> &'static str {
-        "Frame, fork and frameset, as published and at the size compared."
-    }
-
     fn tools_ui(&self, _ui: &mut Ui, _shown: Shown<'_>, _out: &mut Requests) {}
 
-    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _index: usize, out: &mut Requests) {
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _id: ViewId, out: &mut Requests) {
         side_panel_ui(ui, "weights panel", |ui| panel_ui(ui, shown, out));
         let tones = Tones::of(ui);
         let sums = 44.0 + 26.0 * shown.findings().frames.iter().filter(|f| f.shown).count() as f32;

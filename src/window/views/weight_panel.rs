@@ -62,7 +62,7 @@ fn all_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let (field, factor) = entry.show_asking_or_none(ui, read_factor);
         field.on_hover_text("Towards a larger size: your own estimate, such as 1.05 or +5 %. Empty: none.");
         if let Some(factor) = factor {
-            put_all(out, WeightSettings { factor, ..before }, "factor for other sizes");
+            put_all(out, WeightSettings { factor, ..before }, "weight factor per size");
         }
         for per in [Per::All, Per::Step] {
             if ui.selectable_label(before.per == per, per.label()).clicked() && before.per != per {

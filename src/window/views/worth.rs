@@ -15,7 +15,7 @@ use super::parts::table_ui;
 use super::plot::{look, seen};
 use super::side_panel::side_panel_ui;
 use super::worth_panel::panel_ui;
-use super::{View, switch_ui};
+use super::{View, ViewId, switch_ui};
 use crate::drawing::{FitPart, Page, PictureView, Pt, Rect, price_marks, worth_height, worth_scene_around_plot};
 use crate::lineup::WeightSettings;
 use crate::weight::Method;
@@ -25,17 +25,9 @@ use crate::words::{gears_table, worth_table};
 pub(crate) struct Worth;
 
 impl View for Worth {
-    fn label(&self) -> &'static str {
-        "Worth"
-    }
-
-    fn tooltip(&self) -> &'static str {
-        "Which frameset is lightest and how sure that is, what each saved gram costs, what it does on a climb."
-    }
-
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-        switch_ui(ui, "Fit", false, Command::Fit, out);
-        let copy = ui.button("Copy worth").on_hover_text("Puts both tables on the clipboard as text, columns parted by tabs.");
+        switch_ui(ui, "Zoom to fit", false, Command::Fit, out);
+        let copy = ui.button("Copy worth").on_hover_text("Copies both tables to the clipboard as tab-separated text.");
         if copy.clicked() {
             let (lineup, findings) = (shown.lineup(), shown.findings());
             let gears = gears_table(lineup, findings, findings.reference.unwrap_or_default());
@@ -45,7 +37,7 @@ impl View for Worth {
         ui.label(egui::RichText::new("Other sizes by").size(super::super::theme::SMALL).color(Tones::of(ui).second()));
     }
 
-    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, index: usize, out: &mut Requests) {
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, id: ViewId, out: &mut Requests) {
         side_panel_ui(ui, "worth", |ui| panel_ui(ui, shown, out));
         tell(ui.ctx(), None);
         ScrollArea::vertical().id_salt("worth").auto_shrink([false, false]).show(ui, |ui| {
@@ -63,7 +55,7 @@ impl View for Worth {
             let size = vec2(scene.page.width as f32, scene.page.height as f32);
             let field = Field::of_size(ui, Id::unique("worth"), size);
             field.show(ui, scene, Tones::of(ui));
-            plot_ui(ui, &field, *place, shown, index, out);
+            plot_ui(ui, &field, *place, shown, id, out);
             for part in [FitPart::Gears, FitPart::Worth] {
                 ScrollArea::horizontal().id_salt(part.label()).show(ui, |ui| table_ui(ui, part, shown));
             }
@@ -76,15 +68,15 @@ impl View for Worth {
 }
 
 /// Price against weight, in the place that the scene leaves for it.
-fn plot_ui(ui: &mut Ui, field: &Field, place: Rect, shown: Shown<'_>, index: usize, out: &mut Requests) {
+fn plot_ui(ui: &mut Ui, field: &Field, place: Rect, shown: Shown<'_>, view: ViewId, out: &mut Requests) {
     let id = Id::unique("price against weight");
     let revision = shown.document.revision();
     let marks = kept(ui, id.with("marks of"), revision, || price_marks(shown.lineup(), shown.findings()));
     let corner = |x: f64, y: f64| field.on_screen(Pt { x, y });
     let rect = egui::Rect::from_min_max(corner(place.x, place.y), corner(place.right(), place.bottom()));
-    let field = PlotField { id, marks: &marks, revision, view: seen(shown, index), wheel: Wheel::Scrolls };
+    let field = PlotField { id, marks: &marks, revision, view: seen(shown, view), wheel: Wheel::Scrolls };
     let (after, is_all) = field.show(ui, rect, shown);
-    look(index, after, out);
+    look(view, after, out);
     if is_all {
         out.command(Command::Fit);
     }

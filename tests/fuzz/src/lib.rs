@@ -8,7 +8,7 @@ use std::io::{Cursor, Write};
 
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
-use spandrel::frameset::take::{self, Reading, report};
+use spandrel::frameset::import::{self, Reading, report};
 use spandrel::frameset::{Figure, Frameset, TyreSize, read_frameset, write_frameset};
 use spandrel::geometry::adjust;
 use spandrel::lineup::{CARRIED_KEYWORD, CARRIED_METADATA, CARRIED_NAME, Findings, carried, read_lineup, write_lineup};
@@ -57,7 +57,7 @@ pub fn lineup_file(bytes: &[u8]) {
 
 /// Tables as pasted text, or as any file that is offered as a table.
 pub fn pasted_table(bytes: &[u8]) {
-    let Ok(mut reading) = take::read_bytes(bytes) else { return };
+    let Ok(mut reading) = import::read_bytes(bytes) else { return };
     is_sound(&reading);
     // Every question is answered, one after the other, with its last choice.
     for _ in 0..20 {

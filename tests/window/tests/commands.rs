@@ -16,7 +16,7 @@ use driving::{click, press, window_on, window_on_three};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 use spandrel::window::commands::{Menu, table};
-use spandrel::window::{Appearance, view_labels};
+use spandrel::window::{Appearance, ViewId};
 
 #[test]
 fn every_command_is_in_its_menu_by_name() {
@@ -92,14 +92,14 @@ fn cautions_stand_in_the_window() {
 #[test]
 fn every_view_is_reached_by_keys_alone() {
     let mut harness = window_on_three();
-    let views = view_labels();
+    let views = ViewId::ALL;
     press(&mut harness, Modifiers::COMMAND, Key::Num1);
-    for label in views.iter().skip(1).chain(views.first()) {
+    for view in views.iter().skip(1).chain(views.first()) {
         press(&mut harness, Modifiers::COMMAND, Key::PageDown);
-        assert_eq!(harness.state().view_label(), *label);
+        assert_eq!(harness.state().view(), *view);
     }
-    for label in views.iter().rev() {
+    for view in views.iter().rev() {
         press(&mut harness, Modifiers::COMMAND, Key::PageUp);
-        assert_eq!(harness.state().view_label(), *label);
+        assert_eq!(harness.state().view(), *view);
     }
 }

@@ -42,7 +42,7 @@ fn one_bad_file_says_what_and_where_and_stops_no_other() {
     assert_eq!(notices.len(), 2, "{notices:?}");
     assert!(notices[0].starts_with(&format!("{}:4:", bad.display())) && notices[0].contains("maker"), "{}", notices[0]);
     assert!(notices[1].contains("no such file"), "{}", notices[1]);
-    click(&mut harness, "Put notice 1 away");
+    click(&mut harness, "Dismiss notice 1");
     assert_eq!(harness.state().notices().count(), 1);
 }
 
@@ -203,7 +203,7 @@ fn saved_picture(harness: &mut Driven, kind: &str, path: &std::path::Path) -> Ve
     press(harness, Modifiers::COMMAND, Key::E);
     click(harness, kind);
     click(harness, "1080 × 1080");
-    click(harness, "Choose a place…");
+    click(harness, "Save…");
     answer_path(harness, &path.to_string_lossy(), "Save");
     for _ in 0..500 {
         std::thread::sleep(std::time::Duration::from_millis(20));

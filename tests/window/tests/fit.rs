@@ -92,7 +92,7 @@ fn nearest_sizes_are_taken_by_one_click_and_never_silently() {
     let mut harness = library();
     let sizes = |h: &driving::Driven| h.state().lineup().frames.iter().map(|f| f.size.clone()).collect::<Vec<_>>();
     let before = sizes(&harness);
-    click(&mut harness, "Hands");
+    click(&mut harness, "Contact points");
     assert_eq!(sizes(&harness), before);
     click(&mut harness, "Take the nearest sizes");
     let after = sizes(&harness);

@@ -206,7 +206,7 @@ fn a_deleted_file_a_removed_folder_a_protected_file_and_a_dangling_link_are_aske
     fs::remove_dir_all(&inside).expect("removed");
     press(&mut harness, Modifiers::COMMAND, Key::S);
     assert!(!inside.exists());
-    click(&mut harness, "Make folder and save");
+    click(&mut harness, "Create folder and save");
     assert_eq!(size_in(&path), size(&harness));
 
     let (mut harness, path) = open(true);

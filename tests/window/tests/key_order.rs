@@ -92,7 +92,7 @@ fn an_edit_before_saving_is_saved_and_one_behind_it_is_not() {
 
 /// Puts the keyboard into a field that waits for Enter, and selects what it says.
 fn in_the_field(harness: &mut Driven) {
-    click(harness, "Worth");
+    click(harness, "Price and climb");
     control(harness, "Rider, kg").focus();
     harness.run();
     press(harness, Modifiers::COMMAND, Key::A);
@@ -145,7 +145,7 @@ fn tab_between_letters_parts_them() {
 #[test]
 fn a_click_and_letters_in_one_frame_reach_the_field() {
     let mut harness = window_on_three();
-    click(&mut harness, "Worth");
+    click(&mut harness, "Price and climb");
     let pos = control(&harness, "Rider, kg").rect().center();
     let button =
         |pressed| Event::PointerButton { pos, button: egui::PointerButton::Primary, pressed, modifiers: Modifiers::NONE };

@@ -102,21 +102,21 @@ fn footing_by_picker_and_by_typing() {
     click(&mut harness, "front axle");
     assert_eq!(harness.state().lineup().settings.outline.stand_at, StandAt::FrontAxle);
     for (text, factor) in [("+12 %", 1.12), ("1,05", 1.05)] {
-        enter(&mut harness, "Factor for other sizes", text);
+        enter(&mut harness, "Weight factor per size", text);
         let typed = harness.state().lineup().settings.weight.factor;
         assert!(typed.is_some_and(|typed: f64| (typed - factor).abs() < 1e-12), "{text}");
     }
-    enter(&mut harness, "Factor for other sizes", "eleven");
+    enter(&mut harness, "Weight factor per size", "eleven");
     assert_eq!(harness.state().lineup().settings.weight.factor, Some(1.05), "what cannot be read changes nothing");
-    control(&harness, "Factor for other sizes").focus();
+    control(&harness, "Weight factor per size").focus();
     harness.run();
     press(&mut harness, Modifiers::COMMAND, Key::A);
     press(&mut harness, Modifiers::NONE, Key::Delete);
     press(&mut harness, Modifiers::NONE, Key::Enter);
     assert_eq!(harness.state().lineup().settings.weight.factor, None, "an emptied field is none");
-    enter(&mut harness, "Tyre on all", "55-622");
+    enter(&mut harness, "Same tyre on all", "55-622");
     assert!(matches!(harness.state().lineup().settings.tyres, Tyres::SameOnAll(tyre) if tyre.to_string() == "55-622"));
-    enter(&mut harness, "Tyre on all", "");
+    enter(&mut harness, "Same tyre on all", "");
     click(&mut harness, "in, lb");
     assert_eq!(harness.state().lineup().settings.units, System::Imperial);
 }
@@ -124,7 +124,7 @@ fn footing_by_picker_and_by_typing() {
 #[test]
 fn keys_belong_to_the_field_that_is_typed_in() {
     let mut harness = window_on_three();
-    control(&harness, "Factor for other sizes").focus();
+    control(&harness, "Weight factor per size").focus();
     harness.run();
     press(&mut harness, Modifiers::NONE, Key::Delete);
     press(&mut harness, Modifiers::NONE, Key::W);
@@ -139,7 +139,7 @@ fn doubts_are_told_and_lead_to_trust() {
     let doubts = harness.get_by_label_contains("Doubtful or unknown figures of A:");
     doubts.click();
     harness.run();
-    assert_eq!(harness.state().view_label(), "Trust");
+    assert_eq!(harness.state().view_label(), "Check");
 }
 
 #[test]
@@ -150,7 +150,7 @@ fn title_and_notes_are_kept_with_the_line_up() {
     harness.run();
     control(&harness, "Title").type_text("Six loan bikes");
     harness.run();
-    click(&mut harness, "Keep");
+    click(&mut harness, "Change");
     assert_eq!(harness.state().lineup().title, "Six loan bikes");
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     assert_eq!(harness.state().lineup().title, "");
@@ -168,7 +168,7 @@ fn the_selected_card_comes_into_view() {
         "wrenfold-ambler",
     ];
     let mut harness = window_of_size(&all.map(|name| sample(&format!("{name}.frame.ron"))), 1280.0, 640.0);
-    let foot = harness.get_by_label("On one footing").rect().top();
+    let foot = harness.get_by_label("Common settings").rect().top();
     let last = |h: &Driven| control(h, "Remove G").rect();
     assert!(last(&harness).bottom() > foot, "too many cards for the panel");
     for _ in 1..all.len() {

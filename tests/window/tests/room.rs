@@ -23,7 +23,7 @@ use spandrel::luggage::{BagPart, Bottle, Cut};
 fn room() -> Driven {
     let files = ["marrowby-drift.frame.ron", "quern-halter.frame.ron", "hollinshaw-wether.frame.ron"].map(sample);
     let mut harness = window_of_size(&files, 1280.0, 1400.0);
-    click(&mut harness, "Room");
+    click(&mut harness, "Bags");
     harness
 }
 
@@ -203,7 +203,7 @@ fn the_pattern_is_saved_as_pdf_and_svg() {
 #[test]
 fn the_view_stands_on_one_frame_and_on_a_small_window() {
     let mut harness = window_on(&[sample("tansett-fourways.frame.ron")]);
-    click(&mut harness, "Room");
+    click(&mut harness, "Bags");
     assert!(said(&harness).contains("Tansett Fourways"));
     assert!(drawing(&harness).width() > 300.0 && drawing(&harness).height() > 200.0, "{:?}", drawing(&harness));
 }

@@ -23,7 +23,7 @@ use spandrel::lineup::{Block, Lineup, Shape, Sheet, SheetGround};
 
 fn sheets() -> Driven {
     let mut harness = window_on(&[sample("village-library.lineup.ron")]);
-    click(&mut harness, "Sheet");
+    click(&mut harness, "Publish");
     harness
 }
 
@@ -84,7 +84,7 @@ fn what_is_changed_on_a_sheet_to_begin_with_makes_it_the_line_ups_own() {
     assert_eq!((only_sheet(&harness).name.as_str(), only_sheet(&harness).title.as_str()), ("Film", "Six bicycles"));
     control(&harness, "Name of the sheet");
     press(&mut harness, Modifiers::NONE, Key::Tab);
-    pick(&mut harness, "Ground", "Transparent, light lines");
+    pick(&mut harness, "Background", "Transparent, light lines");
     pick(&mut harness, "Shape", "9:16, upright");
     let sheet = only_sheet(&harness);
     assert_eq!((sheet.ground, sheet.shape, sheet.width), (SheetGround::ClearDark, Shape::Upright, None));
@@ -126,7 +126,7 @@ fn an_edited_sentence_stays_and_says_when_the_figures_changed() {
     assert_eq!(only_sheet(&harness).captions[0].text, "B turns in sooner. ", "blanks can be typed");
     press(&mut harness, Modifiers::NONE, Key::Tab);
     // One common tyre makes other trails.
-    enter(&mut harness, "Tyre on all", "47-622");
+    enter(&mut harness, "Same tyre on all", "47-622");
     assert_eq!(only_sheet(&harness).captions[0].text, "B turns in sooner. ");
     assert!(harness.query_all_by_label_contains("The figures have changed since you wrote that").count() == 1);
     press_far(&mut harness, "As found: Trail: Quern Halter");
@@ -138,12 +138,12 @@ fn an_edited_sentence_stays_and_says_when_the_figures_changed() {
 #[test]
 fn what_cannot_be_is_said_at_its_field_and_changes_nothing() {
     let mut harness = sheets();
-    enter(&mut harness, "Pixels across", "12");
+    enter(&mut harness, "Width, pixels", "12");
     assert!(harness.query_all_by_label_contains("write 320 to 7680 pixels").count() >= 1);
     press(&mut harness, Modifiers::NONE, Key::Escape);
     assert!(lineup(&harness).sheets.is_empty());
-    click(&mut harness, "Copy this sheet");
-    click(&mut harness, "Copy this sheet");
+    click(&mut harness, "Duplicate sheet");
+    click(&mut harness, "Duplicate sheet");
     let names = |h: &Driven| lineup(h).sheets.iter().map(|s| s.name.clone()).collect::<Vec<_>>();
     assert_eq!(names(&harness), ["Film", "Film 2"]);
     enter(&mut harness, "Name of the sheet", "film");
@@ -151,7 +151,7 @@ fn what_cannot_be_is_said_at_its_field_and_changes_nothing() {
     press(&mut harness, Modifiers::NONE, Key::Escape);
     enter(&mut harness, "Name of the sheet", "Loan bikes");
     assert_eq!(names(&harness), ["Film", "Loan bikes"]);
-    click(&mut harness, "Remove this sheet");
+    click(&mut harness, "Remove sheet");
     assert_eq!(names(&harness), ["Film"]);
 }
 
@@ -160,8 +160,8 @@ fn a_sheet_is_published_and_again_over_its_own_files_only() {
     let folder = tempfile::tempdir().unwrap();
     let to = folder.path().join("out");
     let mut harness = sheets();
-    enter(&mut harness, "Pixels across", "320");
-    press_far(&mut harness, "with moving pictures");
+    enter(&mut harness, "Width, pixels", "320");
+    press_far(&mut harness, "Publish an animation");
     assert!(only_sheet(&harness).moves.is_none());
     press(&mut harness, Modifiers::COMMAND, Key::P);
     enter(&mut harness, "Path", to.to_str().unwrap());
@@ -188,7 +188,7 @@ fn publishing_is_stopped_and_leaves_nothing() {
     let folder = tempfile::tempdir().unwrap();
     let (whole, stopped) = (folder.path().join("whole"), folder.path().join("stopped"));
     let mut harness = sheets();
-    enter(&mut harness, "Pixels across", "320");
+    enter(&mut harness, "Width, pixels", "320");
     let publish = |harness: &mut Driven, to: &Path| {
         press(harness, Modifiers::COMMAND, Key::P);
         enter(harness, "Path", to.to_str().unwrap());
@@ -209,7 +209,7 @@ fn publishing_is_stopped_and_leaves_nothing() {
 fn the_sheet_is_the_views_picture() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = sheets();
-    enter(&mut harness, "Pixels across", "640");
+    enter(&mut harness, "Width, pixels", "640");
     for name in ["sheet.png", "sheet.svg", "sheet.pdf"] {
         let path = folder.path().join(name);
         press(&mut harness, Modifiers::COMMAND, Key::E);

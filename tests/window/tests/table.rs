@@ -23,7 +23,7 @@ fn figure(harness: &Driven, size: usize, figure: Figure) -> Option<f64> {
 
 fn table() -> Driven {
     let mut harness = window_on(&[sample("marrowby-drift.frame.ron")]);
-    click(&mut harness, "Table");
+    click(&mut harness, "Frameset");
     harness
 }
 
@@ -89,7 +89,7 @@ fn sizes_are_added_copied_and_removed() {
 fn a_new_frame_is_typed_in_from_blank() {
     let mut harness = window_on(&[]);
     press(&mut harness, Modifiers { shift: true, ..Modifiers::COMMAND }, Key::N);
-    assert_eq!(harness.state().view_label(), "Table");
+    assert_eq!(harness.state().view_label(), "Frameset");
     let label = harness.state().lineup().frames[0].frameset.sizes[0].label.clone();
     type_over(&mut harness, &format!("Stack, size {label}"), "24 3/16\"");
     let stack = figure(&harness, 0, Figure::Stack).expect("taken");
@@ -102,7 +102,7 @@ fn a_figure_is_ignored_for_a_reason_and_comes_back_by_undo() {
     while harness.state().lineup().frames[0].size != "L" {
         press(&mut harness, Modifiers::ALT, Key::ArrowRight);
     }
-    click(&mut harness, "Trust");
+    click(&mut harness, "Check");
     let link = harness.query_all_by_label_contains("Wheelbase: published 1071").next().expect("the misprint is listed");
     link.click();
     harness.run();

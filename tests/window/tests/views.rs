@@ -15,18 +15,22 @@ mod driving;
 use driving::{click, press, sample, window_of_size, window_on, window_on_three};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT, Queryable};
-use spandrel::window::view_labels;
+use spandrel::window::ViewId;
 
 #[test]
 fn tabs_and_digits_lead_to_every_view() {
     let mut harness = window_on_three();
     let digits = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8, Key::Num9];
-    for (label, digit) in view_labels().into_iter().zip(digits) {
-        press(&mut harness, Modifiers::COMMAND, digit);
-        assert_eq!(harness.state().view_label(), label);
+    for view in ViewId::ALL {
+        let label = view.label();
         press(&mut harness, Modifiers::COMMAND, Key::Num1);
+        if let Some(digit) = digits.get(view.place()) {
+            press(&mut harness, Modifiers::COMMAND, *digit);
+            assert_eq!(harness.state().view(), view);
+            press(&mut harness, Modifiers::COMMAND, Key::Num1);
+        }
         click(&mut harness, label);
-        assert_eq!(harness.state().view_label(), label);
+        assert_eq!(harness.state().view(), view);
         assert!(harness.unnamed_widgets().is_empty(), "{label}: {:?}", harness.unnamed_widgets());
     }
 }
@@ -101,7 +105,7 @@ fn a_plot_shows_any_figure_against_any_other() {
     harness.run();
     click(&mut harness, "Wheelbase");
     assert_eq!(harness.state().lineup().settings.steering.across.label(), "Wheelbase");
-    click(&mut harness, "Position");
+    click(&mut harness, "Stack and reach");
     click(&mut harness, "Upwards: figure");
     click(&mut harness, "Head angle");
     assert_eq!(harness.state().lineup().settings.position.up.label(), "Head angle");
@@ -122,7 +126,7 @@ fn switches_of_the_outline() {
 #[test]
 fn figures_say_what_they_are() {
     let mut harness = window_on(&[sample("marrowby-drift.frame.ron"), sample("quern-halter.frame.ron")]);
-    click(&mut harness, "Figures");
+    click(&mut harness, "All figures");
     harness.get_by_label_contains("Trail, A Marrowby Drift");
     harness.get_by_label_contains("Trail, B − A");
     harness.get_by_label("Copy figures").click();
@@ -152,7 +156,7 @@ fn every_view_holds_in_small_and_large_windows() {
         (&all[6..], 1280.0, 800.0),
     ] {
         let mut harness = window_of_size(files, width, height);
-        for label in view_labels() {
+        for label in ViewId::ALL.map(ViewId::label) {
             click(&mut harness, label);
             assert_eq!(harness.state().view_label(), label);
         }
@@ -162,7 +166,7 @@ fn every_view_holds_in_small_and_large_windows() {
 #[test]
 fn a_window_left_alone_asks_for_no_repaint() {
     let mut harness = window_on_three();
-    for label in view_labels() {
+    for label in ViewId::ALL.map(ViewId::label) {
         click(&mut harness, label);
         harness.step();
         harness.step();

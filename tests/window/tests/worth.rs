@@ -60,7 +60,7 @@ fn undo(harness: &mut Driven) {
 #[test]
 fn one_screen_answers_and_the_story_changes_with_the_way_to_the_size() {
     let mut harness = guessing_library();
-    click(&mut harness, "Worth");
+    click(&mut harness, "Price and climb");
     let guessed = told(&harness);
     assert!(
         guessed.contains("by the stated factor 1.10 (each size step), nobody can tell which frameset is lightest"),
@@ -81,7 +81,7 @@ fn one_screen_answers_and_the_story_changes_with_the_way_to_the_size() {
 #[test]
 fn rider_and_climb_are_typed_and_slips_change_nothing() {
     let mut harness = library();
-    click(&mut harness, "Worth");
+    click(&mut harness, "Price and climb");
     let before = settings(&harness).worth;
     for (field, text) in [
         ("Rider, kg", "7"),
@@ -120,7 +120,7 @@ fn rider_and_climb_are_typed_and_slips_change_nothing() {
 #[test]
 fn gears_stand_side_by_side() {
     let mut harness = library();
-    click(&mut harness, "Worth");
+    click(&mut harness, "Price and climb");
     enter(&mut harness, "Build 1: chainrings", "38");
     enter(&mut harness, "Build 1: cogs", "10-12-14-17-20-24-28-34-42-52");
     assert_eq!(settings(&harness).worth.builds[0].cogs.last(), Some(&52));
@@ -138,7 +138,7 @@ fn gears_stand_side_by_side() {
 #[test]
 fn money_is_typed_with_its_rates_and_their_days() {
     let mut harness = library();
-    click(&mut harness, "Worth");
+    click(&mut harness, "Price and climb");
     let before = settings(&harness).money;
     for (field, text) in [
         ("Currency shown", "EURO"),
@@ -276,7 +276,7 @@ fn a_ledger_is_kept_line_by_line_and_saved() {
 #[test]
 fn an_unknown_currency_is_not_taken_for_a_price() {
     let mut harness = library();
-    click(&mut harness, "Table");
+    click(&mut harness, "Frameset");
     let published = "Also published: weights 2, prices 1, standards 17, sources 2";
     click(&mut harness, published);
     let currency = |h: &Driven| h.state().lineup().frames[0].frameset.prices[0].currency.clone();
@@ -303,7 +303,7 @@ fn refusal(harness: &mut Driven, field: &str, text: &str, sentence: &str) {
 #[test]
 fn what_cannot_be_meant_is_said_at_its_field_and_stays_to_be_mended() {
     let mut harness = library();
-    click(&mut harness, "Worth");
+    click(&mut harness, "Price and climb");
     let before = harness.state().lineup().clone();
     for (field, text, sentence) in [
         ("Rider, kg", "7", "a rider of 7 kg cannot be meant: write 20 to 250"),

@@ -18,7 +18,7 @@ use driving::sample;
 use egui::{Context, Event, Key, Modifiers, Pos2, RawInput, Rect, epaint::Primitive, vec2};
 use spandrel::lineup::{Lineup, read_lineup};
 use spandrel::window::commands::Command;
-use spandrel::window::{Appearance, Window, view_labels};
+use spandrel::window::{Appearance, ViewId, Window};
 
 /// More than any view needs for eight frames, and far less than hurts: 40 bytes each.
 const MOST_VERTICES: usize = 300_000;
@@ -39,7 +39,7 @@ struct Driver {
 }
 
 impl Driver {
-    fn of(view: usize, appearance: Appearance) -> Self {
+    fn of(view: ViewId, appearance: Appearance) -> Self {
         let ctx = Context::default();
         let mut window = Window::headless(&ctx, comparison());
         window.ask(Command::Appearance(appearance));
@@ -115,21 +115,21 @@ impl Driver {
     }
 }
 
-/// The places of the views whose drawing is another one after it was enlarged.
-fn zooming() -> Vec<usize> {
-    let zooms = |view: &usize| {
+/// The views whose drawing is another one after it was enlarged.
+fn zooming() -> Vec<ViewId> {
+    let zooms = |view: &ViewId| {
         let mut driver = Driver::of(*view, Appearance::Light);
         let before = driver.painted.clone();
         driver.ask(Command::ZoomIn);
         driver.painted != before
     };
-    (0..view_labels().len()).filter(zooms).collect()
+    ViewId::ALL.into_iter().filter(zooms).collect()
 }
 
 #[test]
 fn every_zooming_view_stands_at_its_limits() {
     let views = zooming();
-    let labels: Vec<&str> = views.iter().map(|v| view_labels()[*v]).collect();
+    let labels: Vec<&str> = views.iter().map(|v| v.label()).collect();
     println!("zooming: {labels:?}");
     assert!(views.len() >= 4, "{labels:?}");
     let places = [(560.0, 560.0), (480.0, 300.0), (700.0, 420.0), (900.0, 240.0), (1050.0, 600.0), (1200.0, 380.0)];

@@ -147,7 +147,7 @@ impl RowReader<'_> {
                 .map(|value| (value, Printed { fineness: n.fineness, value: n.value, unit }))
         };
         if numeral.approximate {
-            row.reading.remarks.push("printed as about".to_owned());
+            row.reading.remarks.push("The value is published as approximate.".to_owned());
         }
         read(&numeral).or_else(|problem| {
             // 1.118 among decimal points is 1118, for nothing else is in range: a thousand, or metres, which is the same.
@@ -194,7 +194,7 @@ impl RowReader<'_> {
                 [only] => {
                     self.scale.unit = *only;
                     row.reading.remarks.push(format!(
-                        "read as {}: as {} it would be out of range",
+                        "Read as {}. As {} it would be out of range.",
                         only.label(),
                         table.unit.label()
                     ));
@@ -230,7 +230,7 @@ impl RowReader<'_> {
         reading.questions.push(Question {
             subject,
             sentence: format!("“{}” gives two values for one size ({text}). Which one is wanted?", self.raw.label),
-            choices: vec!["the smaller".to_owned(), "the greater".to_owned(), "neither: keep them as a note".to_owned()],
+            choices: vec!["the smaller".to_owned(), "the larger".to_owned(), "neither: keep both as a note".to_owned()],
             proposal: None,
             answer,
         });
@@ -264,7 +264,7 @@ impl RowReader<'_> {
         let question = Question {
             subject,
             sentence,
-            choices: vec!["yes".to_owned(), "no, only where it is printed".to_owned()],
+            choices: vec!["yes".to_owned(), "no, only where it is published".to_owned()],
             proposal: Some(proposal),
             answer,
         };

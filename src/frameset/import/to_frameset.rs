@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::TakeError;
+use super::ImportError;
 use super::reading::Reading;
 use crate::frameset::{Figure, Frameset, Size, read_frameset, write_frameset};
 
@@ -12,27 +12,27 @@ impl Reading {
     ///
     /// # Errors
     /// Questions that must be answered first; nothing taken; two sizes of one label; what a frame file would refuse.
-    pub fn to_frameset(&self, maker: &str, model: &str) -> Result<Frameset, TakeError> {
+    pub fn to_frameset(&self, maker: &str, model: &str) -> Result<Frameset, ImportError> {
         let open: Vec<String> = self.open_questions().map(|q| q.sentence.clone()).collect();
         if !open.is_empty() {
-            return Err(TakeError::Open(open));
+            return Err(ImportError::Open(open));
         }
         let mut notes = self.notes();
         let mut sizes: Vec<Size> = Vec::new();
         for (place, size) in self.sizes.iter().enumerate().filter(|(_, s)| !s.left_out) {
             let figures = self.figures_of(place);
             if figures.is_empty() {
-                notes.push(format!("size {}: no figure is printed", size.label));
+                notes.push(format!("size {}: no figures are published", size.label));
                 continue;
             }
             if sizes.iter().any(|s| s.label == size.label) {
-                return Err(TakeError::SameLabel(size.label.clone()));
+                return Err(ImportError::SameLabel(size.label.clone()));
             }
             let printed_to = self.steps.iter().filter(|(f, _)| figures.contains_key(f)).map(|(f, s)| (*f, *s)).collect();
             sizes.push(Size { figures, printed_to, ..Size::blank(&size.label) });
         }
         if sizes.is_empty() {
-            return Err(TakeError::NothingTaken);
+            return Err(ImportError::NothingImported);
         }
         let frameset = Frameset {
             maker: maker.trim().to_owned(),
@@ -45,8 +45,8 @@ impl Reading {
             ..Frameset::blank()
         };
         // What the file would refuse, such as a drop longer than the chainstay, is refused here.
-        let text = write_frameset(&frameset).map_err(|e| TakeError::Refused(e.to_string()))?;
-        read_frameset(text.as_bytes()).map_err(|e| TakeError::Refused(e.to_string()))?;
+        let text = write_frameset(&frameset).map_err(|e| ImportError::Refused(e.to_string()))?;
+        read_frameset(text.as_bytes()).map_err(|e| ImportError::Refused(e.to_string()))?;
         Ok(frameset)
     }
 

@@ -7,7 +7,7 @@ use std::io::{Cursor, Read};
 
 use calamine::{DataRef, Reader, Xlsx};
 
-use super::TakeError;
+use super::ImportError;
 use super::grid::{Grid, tidy};
 use super::numeral::{self, DecimalMark};
 use super::{MAX_COLUMNS, MAX_ROWS};
@@ -24,9 +24,9 @@ pub(super) fn is_archive(bytes: &[u8]) -> bool {
 }
 
 /// All sheets with any text, by name.
-pub(super) fn sheets(bytes: &[u8]) -> Result<Vec<(String, Grid)>, TakeError> {
+pub(super) fn sheets(bytes: &[u8]) -> Result<Vec<(String, Grid)>, ImportError> {
     check_size(bytes)?;
-    let refuse = |e: calamine::XlsxError| TakeError::Workbook(e.to_string());
+    let refuse = |e: calamine::XlsxError| ImportError::Workbook(e.to_string());
     let mut workbook: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).map_err(refuse)?;
     let mut sheets = Vec::new();
     for name in workbook.sheet_names().into_iter().take(MAX_SHEETS) {
@@ -44,25 +44,25 @@ pub(super) fn sheets(bytes: &[u8]) -> Result<Vec<(String, Grid)>, TakeError> {
 }
 
 /// Unpacks every part of the archive once, only to count.
-fn check_size(bytes: &[u8]) -> Result<(), TakeError> {
-    let refuse = |e: zip::result::ZipError| TakeError::Workbook(e.to_string());
+fn check_size(bytes: &[u8]) -> Result<(), ImportError> {
+    let refuse = |e: zip::result::ZipError| ImportError::Workbook(e.to_string());
     let mut archive = zip::ZipArchive::new(Cursor::new(bytes)).map_err(refuse)?;
     let mut left = MAX_UNPACKED;
     for index in 0..archive.len() {
         let part = archive.by_index(index).map_err(refuse)?;
         let unpacked =
-            std::io::copy(&mut part.take(left + 1), &mut std::io::sink()).map_err(|e| TakeError::Workbook(e.to_string()))?;
-        left = left.checked_sub(unpacked).ok_or(TakeError::TooLarge)?;
+            std::io::copy(&mut part.take(left + 1), &mut std::io::sink()).map_err(|e| ImportError::Workbook(e.to_string()))?;
+        left = left.checked_sub(unpacked).ok_or(ImportError::TooLarge)?;
     }
     Ok(())
 }
 
-fn sheet(workbook: &mut Xlsx<Cursor<&[u8]>>, name: &str) -> Result<Option<Vec<Vec<String>>>, TakeError> {
+fn sheet(workbook: &mut Xlsx<Cursor<&[u8]>>, name: &str) -> Result<Option<Vec<Vec<String>>>, ImportError> {
     // A sheet of charts has no cells.
     let Ok(mut reader) = workbook.worksheet_cells_reader(name) else { return Ok(None) };
     let mut cells: Vec<Vec<String>> = Vec::new();
     loop {
-        let cell = reader.next_cell().map_err(|e| TakeError::Workbook(e.to_string()))?;
+        let cell = reader.next_cell().map_err(|e| ImportError::Workbook(e.to_string()))?;
         let Some(cell) = cell else { break };
         let text = text_of(cell.get_value());
         if text.is_empty() {
@@ -71,10 +71,10 @@ fn sheet(workbook: &mut Xlsx<Cursor<&[u8]>>, name: &str) -> Result<Option<Vec<Ve
         let (row, column) = cell.get_position();
         let (row, column) = (row as usize, column as usize);
         if column >= MAX_COLUMNS {
-            return Err(TakeError::TooWide(column + 1));
+            return Err(ImportError::TooWide(column + 1));
         }
         if row >= MAX_ROWS {
-            return Err(TakeError::TooLong(row + 1));
+            return Err(ImportError::TooLong(row + 1));
         }
         if cells.len() <= row {
             cells.resize(row + 1, Vec::new());

@@ -1,4 +1,4 @@
-//! `spandrel comparison`: the line-up that a published picture or page carries, taken out of it.
+//! `spandrel extract`: the line-up that a published picture or page carries.
 
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -10,13 +10,12 @@ use crate::disk;
 use crate::frameset::FileKind;
 use crate::lineup::{carried, read_lineup};
 
-/// What `comparison` takes.
+/// Arguments of `extract`.
 #[derive(Debug, Args)]
-pub(crate) struct ComparisonArguments {
-    /// A picture (PNG, SVG) or page (HTML) that Spandrel published; `-` reads standard input.
+pub(crate) struct ExtractArguments {
+    /// A picture (PNG, SVG) or page (HTML) published by Spandrel. `-` reads standard input.
     file: PathBuf,
-    /// The line-up to write; `-`, or nothing, writes to standard output. An existing file is kept, unless --replace is
-    /// given.
+    /// The line-up to write. Without this, or with `-`, it is printed. An existing file is kept unless --replace is given.
     #[arg(long, value_name = "NAME.lineup.ron")]
     to: Option<PathBuf>,
     /// Replaces an existing file.
@@ -25,14 +24,14 @@ pub(crate) struct ComparisonArguments {
 }
 
 /// Runs it; the line-up goes to its file or to `out`.
-pub(super) fn run(arguments: &ComparisonArguments, out: &mut impl Write) -> Result<(), Vec<String>> {
+pub(super) fn run(arguments: &ExtractArguments, out: &mut impl Write) -> Result<(), Vec<String>> {
     let problem = |text: String| vec![format!("{}: {text}", arguments.file.display())];
     let to = arguments.to.as_deref().unwrap_or(Path::new("-"));
     output::check(to, arguments.replace).map_err(|e| vec![e])?;
     let bytes = disk::read_argument(&arguments.file, FileKind::Published).map_err(|e| vec![e.to_string()])?;
     let file = carried(&bytes).map_err(problem)?;
     // Anybody may have put it there: only what is a line-up is handed on.
-    read_lineup(&file).map_err(|e| problem(format!("what it carries is no line-up: {e}")))?;
+    read_lineup(&file).map_err(|e| problem(format!("this file does not carry a valid line-up: {e}")))?;
     output::write(to, &file, arguments.replace, out).map_err(|e| vec![e])
 }
 
@@ -51,15 +50,15 @@ mod tests {
         };
         let file = crate::lineup::write_lineup(&crate::lineup::Lineup::default()).unwrap();
         written(&file);
-        let arguments = ComparisonArguments { file: page.clone(), to: Some(to.clone()), replace: false };
+        let arguments = ExtractArguments { file: page.clone(), to: Some(to.clone()), replace: false };
         run(&arguments, &mut Vec::new()).unwrap();
         assert_eq!(std::fs::read_to_string(&to).unwrap(), file);
         assert!(run(&arguments, &mut Vec::new()).unwrap_err()[0].contains("exists already"));
         let mut printed = Vec::new();
-        run(&ComparisonArguments { file: page.clone(), to: None, replace: false }, &mut printed).unwrap();
+        run(&ExtractArguments { file: page.clone(), to: None, replace: false }, &mut printed).unwrap();
         assert_eq!(printed, file.as_bytes());
         written("Rm(-rf)");
-        let why = run(&ComparisonArguments { file: page.clone(), to: None, replace: false }, &mut Vec::new()).unwrap_err();
-        assert!(why[0].contains("no line-up"), "{why:?}");
+        let why = run(&ExtractArguments { file: page.clone(), to: None, replace: false }, &mut Vec::new()).unwrap_err();
+        assert!(why[0].contains("valid line-up"), "{why:?}");
     }
 }

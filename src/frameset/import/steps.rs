@@ -89,7 +89,9 @@ pub(super) fn printed_to(rows: &[Row], answers: &Answers, reading: &mut Reading)
     let default = PrintedTo::default();
     let found = PrintedTo { mm: most(false).unwrap_or(default.mm), deg: most(true).unwrap_or(default.deg) };
     if most(true) == Some(1.0) && answers.printed_to.is_none() {
-        reading.remarks.push("angles are printed without decimals: taken to 1°; correct it if the maker prints finer".to_owned());
+        reading.remarks.push(
+            "Angles have no decimals, so their rounding is taken as 1°. Correct it if the maker publishes decimals.".to_owned(),
+        );
     }
     reading.printed_to = answers.printed_to.unwrap_or(found);
     for (figure, (step, _)) in &steps {

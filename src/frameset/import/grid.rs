@@ -37,13 +37,13 @@ impl Separator {
     pub const fn label(self) -> &'static str {
         match self {
             Self::Tab => "tabs",
-            Self::Bar => "upright bars",
+            Self::Bar => "vertical bars",
             Self::Semicolon => "semicolons",
             Self::Comma => "commas",
-            Self::Blanks => "several blanks",
-            Self::Blank => "single blanks",
-            Self::Lines => "one cell a line",
-            Self::Sheet => "cells of a spreadsheet",
+            Self::Blanks => "several spaces",
+            Self::Blank => "single spaces",
+            Self::Lines => "line breaks",
+            Self::Sheet => "spreadsheet cells",
         }
     }
 }

@@ -1,4 +1,4 @@
-//! `spandrel take`: a geometry table becomes a frame file.
+//! `spandrel import`: a geometry table becomes a frame file.
 
 use std::io::Write;
 use std::path::PathBuf;
@@ -7,45 +7,45 @@ use clap::Args;
 
 use super::output;
 use crate::disk;
-use crate::frameset::take::{self, Reading, TakeError};
+use crate::frameset::import::{self, ImportError, Reading};
 use crate::frameset::{FileKind, PrintedTo, TyreSize, write_frameset};
 
-/// What `take` takes.
+/// Arguments of `import`.
 #[derive(Debug, Args)]
-pub(crate) struct TakeArguments {
-    /// The table: a CSV, XLSX or text file; `-` reads standard input.
+pub(crate) struct ImportArguments {
+    /// The table: a CSV, XLSX or text file. `-` reads standard input.
     table: PathBuf,
-    /// Maker's name.
+    /// The maker's name.
     #[arg(long)]
     maker: String,
-    /// Model's name.
+    /// The model's name.
     #[arg(long)]
     model: String,
-    /// The frame file to write; `-` writes to standard output. An existing file is kept, unless --replace is given.
+    /// The frame file to write. `-` writes to standard output. An existing file is kept unless --replace is given.
     #[arg(long, value_name = "NAME.frame.ron")]
     to: Option<PathBuf>,
     /// Replaces an existing file.
     #[arg(long, requires = "to")]
     replace: bool,
-    /// Says what was understood, row by row, with the questions and their numbers.
+    /// Prints what was read, row by row, with the questions and their numbers.
     #[arg(long)]
     report: bool,
-    /// Answers a question of the report by its number: `--answer 2=1`. May be given several times.
+    /// Answers a question of the report by its number, for example `--answer 2=1`. Can be given several times.
     #[arg(long = "answer", value_name = "QUESTION=CHOICE")]
     answers: Vec<String>,
-    /// To which step lengths are printed, mm.
+    /// The step to which the table rounds lengths, mm.
     #[arg(long, value_name = "MM")]
     printed_mm: Option<f64>,
-    /// To which step angles are printed, degrees.
+    /// The step to which the table rounds angles, degrees.
     #[arg(long, value_name = "DEGREES")]
     printed_deg: Option<f64>,
-    /// The tyre the geometry was drawn with, as 47-622.
+    /// The tyre that the geometry was drawn with, for example 47-622.
     #[arg(long)]
     tyre: Option<TyreSize>,
 }
 
 /// Runs it; the report goes to `out`.
-pub(super) fn run(arguments: &TakeArguments, out: &mut impl Write) -> Result<(), Vec<String>> {
+pub(super) fn run(arguments: &ImportArguments, out: &mut impl Write) -> Result<(), Vec<String>> {
     let name = arguments.table.display().to_string();
     let problem = |text: &str| vec![format!("{name}: {text}")];
     if let Some(to) = &arguments.to {
@@ -56,14 +56,14 @@ pub(super) fn run(arguments: &TakeArguments, out: &mut impl Write) -> Result<(),
         }
     }
     let bytes = disk::read_argument(&arguments.table, FileKind::Table).map_err(|e| vec![e.to_string()])?;
-    let mut reading = take::read_bytes(&bytes).map_err(|e| problem(&e.to_string()))?;
+    let mut reading = import::read_bytes(&bytes).map_err(|e| problem(&e.to_string()))?;
     correct(&mut reading, arguments).map_err(|e| problem(&e))?;
     if arguments.report {
-        output::print(take::report(&reading).as_bytes(), out).map_err(|e| vec![e])?;
+        output::print(import::report(&reading).as_bytes(), out).map_err(|e| vec![e])?;
     }
     let frameset = match reading.to_frameset(&arguments.maker, &arguments.model) {
         Ok(frameset) => frameset,
-        Err(TakeError::Open(questions)) => {
+        Err(ImportError::Open(questions)) => {
             let mut lines: Vec<String> = questions.iter().map(|q| format!("{name}: {q}")).collect();
             lines.push(format!("{name}: answer with --answer QUESTION=CHOICE; --report lists the questions with their numbers"));
             return Err(lines);
@@ -76,20 +76,22 @@ pub(super) fn run(arguments: &TakeArguments, out: &mut impl Write) -> Result<(),
 }
 
 /// Answers and corrections from the command line. Numbers are those of the report without any answer.
-fn correct(reading: &mut Reading, arguments: &TakeArguments) -> Result<(), String> {
-    let numbered: Vec<take::Subject> = reading.questions.iter().map(|q| q.subject.clone()).collect();
+fn correct(reading: &mut Reading, arguments: &ImportArguments) -> Result<(), String> {
+    let numbered: Vec<import::Subject> = reading.questions.iter().map(|q| q.subject.clone()).collect();
     for answer in &arguments.answers {
         let parsed =
             answer.split_once('=').and_then(|(q, c)| Some((q.trim().parse::<usize>().ok()?, c.trim().parse::<usize>().ok()?)));
         let Some((question, choice)) = parsed else {
-            return Err(format!("--answer {answer}: write the question's number, =, the choice's number, as in --answer 1=2"));
+            return Err(format!(
+                "--answer {answer}: is not a valid answer. Give the numbers of the question and the choice, for example --answer 1=2"
+            ));
         };
         let subject = question.checked_sub(1).and_then(|q| numbered.get(q)).cloned();
         let choices =
             subject.as_ref().and_then(|s| reading.questions.iter().find(|q| q.subject == *s)).map_or(0, |q| q.choices.len());
         match subject {
             Some(subject) if (1..=choices).contains(&choice) => reading.answer(&subject, choice - 1),
-            _ => return Err(format!("--answer {answer}: there is no such question or choice; see --report")),
+            _ => return Err(format!("--answer {answer}: the question or choice does not exist. --report lists them")),
         }
     }
     if arguments.printed_mm.is_some() || arguments.printed_deg.is_some() {
@@ -99,7 +101,7 @@ fn correct(reading: &mut Reading, arguments: &TakeArguments) -> Result<(), Strin
         };
         reading.set_printed_to(wanted);
         if reading.printed_to != wanted {
-            return Err("--printed-mm and --printed-deg take steps above 0 and up to 50".to_owned());
+            return Err("--printed-mm and --printed-deg must be above 0 and at most 50, for example 0.5".to_owned());
         }
     }
     if arguments.tyre.is_some() {

@@ -29,8 +29,8 @@ pub(super) fn name_sizes(bones: &Skeleton, answers: &Answers, reading: &mut Read
     }
     if unnamed > 0 {
         reading.remarks.push(match count {
-            1 => "the table names no size: it is called “one size”; give it its name".to_owned(),
-            _ => format!("{unnamed} of {count} sizes have no label: they are numbered; give them their names"),
+            1 => "The table has no size name. The size is called “one size”.".to_owned(),
+            _ => format!("{unnamed} of {count} sizes have no label. They are numbered."),
         });
     }
     tell_apart(bones, answers, reading);
@@ -60,7 +60,7 @@ fn tell_apart(bones: &Skeleton, answers: &Answers, reading: &mut Reading) {
                     size.label = format!("{} {cell}", size.label);
                 }
             }
-            reading.remarks.push(format!("several sizes are called {label}: told apart by “{}”", row.label));
+            reading.remarks.push(format!("Several sizes have the name {label}. “{}” distinguishes them.", row.label));
             continue;
         }
         let subject = Subject::SameSize(label.clone());
@@ -86,7 +86,7 @@ fn tell_apart(bones: &Skeleton, answers: &Answers, reading: &mut Reading) {
         }
         reading.questions.push(Question {
             subject,
-            sentence: format!("{} sizes are called {label}. Which are meant?", places.len()),
+            sentence: format!("{} sizes have the name {label}. Which should be kept?", places.len()),
             choices,
             proposal: None,
             answer,
@@ -118,7 +118,7 @@ pub(super) fn put_in_order(reading: &mut Reading) {
     for row in &mut reading.rows {
         row.cells = order.iter().filter_map(|i| row.cells.get(*i).cloned()).collect();
     }
-    reading.remarks.push("the sizes are put in order, smallest first".to_owned());
+    reading.remarks.push("Sizes are sorted, smallest first.".to_owned());
 }
 
 fn label_keys(reading: &Reading) -> Option<Vec<f64>> {

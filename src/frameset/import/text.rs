@@ -2,14 +2,14 @@
 
 use super::grid::{self, Grid, Separator};
 use super::reading::{Layout, Orientation, Reading, Source};
-use super::{MAX_COLUMNS, MAX_ROWS, TakeError, workbook};
+use super::{ImportError, MAX_COLUMNS, MAX_ROWS, workbook};
 use crate::frameset::FileKind;
 
 /// Reads a pasted table.
 ///
 /// # Errors
 /// What is empty, too large, no table, or without the name of any figure.
-pub fn read_text(text: &str) -> Result<Reading, TakeError> {
+pub fn read_text(text: &str) -> Result<Reading, ImportError> {
     read_with_remarks(text, Vec::new())
 }
 
@@ -18,43 +18,43 @@ pub fn read_text(text: &str) -> Result<Reading, TakeError> {
 ///
 /// # Errors
 /// As [`read_text`], and for what is neither text nor XLSX.
-pub fn read_bytes(bytes: &[u8]) -> Result<Reading, TakeError> {
+pub fn read_bytes(bytes: &[u8]) -> Result<Reading, ImportError> {
     if bytes.len() > FileKind::Table.max_bytes() {
-        return Err(TakeError::TooLarge);
+        return Err(ImportError::TooLarge);
     }
     if workbook::is_archive(bytes) {
         return read_workbook(bytes);
     }
     if let Some((encoding, _)) = encoding_rs::Encoding::for_bom(bytes) {
         let (text, _, failed) = encoding.decode(bytes);
-        return if failed { Err(TakeError::Binary) } else { read_text(&text) };
+        return if failed { Err(ImportError::Binary) } else { read_text(&text) };
     }
     if let Ok(text) = std::str::from_utf8(bytes) {
         return read_text(text);
     }
     if bytes.iter().any(|b| matches!(b, 0..=8 | 14..=26 | 28..=31)) {
-        return Err(TakeError::Binary);
+        return Err(ImportError::Binary);
     }
     let (text, _, _) = encoding_rs::WINDOWS_1252.decode(bytes);
-    read_with_remarks(&text, vec!["the text is not UTF-8: read as Windows-1252; look at its accents".to_owned()])
+    read_with_remarks(&text, vec!["The text is not UTF-8. It was read as Windows-1252. Check the accented letters.".to_owned()])
 }
 
-fn read_with_remarks(text: &str, remarks: Vec<String>) -> Result<Reading, TakeError> {
+fn read_with_remarks(text: &str, remarks: Vec<String>) -> Result<Reading, ImportError> {
     if text.len() > FileKind::Table.max_bytes() {
-        return Err(TakeError::TooLarge);
+        return Err(ImportError::TooLarge);
     }
     let text = plain(text);
     if text.trim().is_empty() {
-        return Err(TakeError::Empty);
+        return Err(ImportError::Empty);
     }
     if text.contains(|c: char| c.is_control() && !matches!(c, '\n' | '\t')) {
-        return Err(TakeError::Binary);
+        return Err(ImportError::Binary);
     }
     let rows = text.lines().filter(|l| !l.trim().is_empty()).count();
     let cuts: Vec<Separator> = Separator::OF_TEXT.into_iter().filter(|s| worth_cutting(&text, *s, rows)).collect();
     if rows > MAX_ROWS {
         // Prose of any length is told that it is no table; a table, that it is too long.
-        return Err(if cuts.is_empty() { TakeError::NotATable } else { TakeError::TooLong(rows) });
+        return Err(if cuts.is_empty() { ImportError::NotATable } else { ImportError::TooLong(rows) });
     }
     let mut layouts = Vec::new();
     let mut widest = None;
@@ -67,10 +67,10 @@ fn read_with_remarks(text: &str, remarks: Vec<String>) -> Result<Reading, TakeEr
         push_both_ways(&mut layouts, separator, None, grid);
     }
     if let (true, Some(width)) = (layouts.is_empty() || widest.is_some_and(|w| w > 5 * MAX_COLUMNS), widest) {
-        return Err(TakeError::TooWide(width));
+        return Err(ImportError::TooWide(width));
     }
     Reading::first(Source { layouts, remarks }).map_err(|e| match (e, widest) {
-        (TakeError::NoFigures | TakeError::NotATable, Some(width)) => TakeError::TooWide(width),
+        (ImportError::NoFigures | ImportError::NotATable, Some(width)) => ImportError::TooWide(width),
         (e, _) => e,
     })
 }
@@ -113,7 +113,7 @@ fn push_both_ways(layouts: &mut Vec<Layout>, separator: Separator, sheet: Option
     layouts.push(Layout { separator, orientation: Orientation::SizesDown, sheet, grid });
 }
 
-fn read_workbook(bytes: &[u8]) -> Result<Reading, TakeError> {
+fn read_workbook(bytes: &[u8]) -> Result<Reading, ImportError> {
     let mut layouts = Vec::new();
     let sheets = workbook::sheets(bytes)?;
     let several = sheets.len() > 1;
@@ -121,7 +121,7 @@ fn read_workbook(bytes: &[u8]) -> Result<Reading, TakeError> {
         push_both_ways(&mut layouts, Separator::Sheet, several.then_some(name), grid);
     }
     if layouts.is_empty() {
-        return Err(TakeError::Empty);
+        return Err(ImportError::Empty);
     }
     Reading::first(Source { layouts, remarks: Vec::new() })
 }

@@ -29,7 +29,9 @@ pub(super) fn read_tyres(bones: &Skeleton, rows: &mut [Row], answers: &Answers, 
         };
         let stated: Vec<&String> = raw.cells.iter().filter(|c| !matches!(c.as_str(), "" | "-" | "–" | "—")).collect();
         if several(stated.iter().copied()) {
-            row.reading.remarks.push("sizes have different tyres; a frameset has one: kept as a note".to_owned());
+            row.reading
+                .remarks
+                .push("Tyres differ between sizes. They are kept as a note, because a frameset has one.".to_owned());
             reading.remarks.push(format!(
                 "“{}” differs between sizes: a frameset has one tyre for all its sizes, so take each tyre as a frameset of its own",
                 raw.label
@@ -45,7 +47,7 @@ pub(super) fn read_tyres(bones: &Skeleton, rows: &mut [Row], answers: &Answers, 
                     reading.tyre = Some(tyre);
                 }
                 row.reading.kept_as_note = false;
-                row.reading.remarks.push(remark.unwrap_or_else(|| format!("taken as the tyre {tyre}")));
+                row.reading.remarks.push(remark.unwrap_or_else(|| format!("Read as the tyre {tyre}.")));
             }
             Err(problem) => row.reading.remarks.push(problem),
         }
@@ -90,7 +92,7 @@ pub(super) fn designation(text: &str) -> Result<(TyreSize, Option<String>), Stri
     }
     let whole = (18..=150u32).min_by(|a, b| (f64::from(*a) - millimetres).abs().total_cmp(&(f64::from(*b) - millimetres).abs()));
     let tyre = TyreSize::new(whole.unwrap_or(18), bead_seat).map_err(|e| e.to_string())?;
-    Ok((tyre, Some(format!("“{text}” is taken as the tyre {tyre}"))))
+    Ok((tyre, Some(format!("“{text}” is Read as the tyre {tyre}."))))
 }
 
 #[cfg(test)]

@@ -85,19 +85,19 @@ fn same_figures(a: &Reading, b: &Reading) -> bool {
 fn layout_question(source: &Source, layouts: &[usize], answers: &Answers) -> Question {
     let words = |layout: &Layout| {
         let lies = match layout.orientation {
-            Orientation::FiguresDown => "a row for each figure",
-            Orientation::SizesDown => "a row for each size",
+            Orientation::FiguresDown => "one row per figure",
+            Orientation::SizesDown => "one row per size",
         };
         match &layout.sheet {
             Some(sheet) => format!("sheet “{sheet}”, {lies}"),
-            None => format!("cut at {}, {lies}", layout.separator.label()),
+            None => format!("separated by {}, {lies}", layout.separator.label()),
         }
     };
     let sheets = layouts.iter().filter_map(|i| source.layouts.get(*i)).any(|l| l.sheet.is_some());
     Question {
         subject: Subject::Layout,
         sentence: if sheets {
-            "Several tables can be read. Which one is it?".to_owned()
+            "Several tables were found. Which one is right?".to_owned()
         } else {
             "The table can be read in more than one way. Which is right?".to_owned()
         },

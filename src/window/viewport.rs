@@ -4,7 +4,7 @@ use crate::drawing::{PlotView, View};
 
 /// Which part of a drawing is seen.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) enum Sight {
+pub(crate) enum Viewport {
     /// A drawing to scale.
     Scale(View),
     /// A plot.

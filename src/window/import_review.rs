@@ -7,7 +7,7 @@ use super::named::named;
 use super::questions::Answer;
 use super::requests::{Request, Requests};
 use super::theme::{SMALL, Tones};
-use crate::frameset::take::{self, Reading, RowReading};
+use crate::frameset::import::{self, Reading, RowReading};
 use crate::frameset::{Figure, Frameset, PrintedTo};
 use crate::words::shortest;
 
@@ -16,7 +16,7 @@ const LABELS: f32 = 190.0;
 
 /// A table under review.
 #[derive(Clone, Debug, Default)]
-pub(crate) struct Taking {
+pub(crate) struct ImportReview {
     /// The text as pasted; empty for a spreadsheet file.
     pub(crate) text: String,
     /// The file it came from.
@@ -31,16 +31,16 @@ pub(crate) struct Taking {
     steps: Option<(String, String)>,
 }
 
-impl Taking {
+impl ImportReview {
     /// A pasted text.
     pub(crate) fn of_text(text: String) -> Self {
-        let reading = Some(take::read_text(&text).map_err(|e| e.to_string()));
+        let reading = Some(import::read_text(&text).map_err(|e| e.to_string()));
         Self { text, reading, ..Self::default() }
     }
 
     /// A file's bytes.
     pub(crate) fn of_file(bytes: &[u8], came_from: String) -> Self {
-        let reading = Some(take::read_bytes(bytes).map_err(|e| e.to_string()));
+        let reading = Some(import::read_bytes(bytes).map_err(|e| e.to_string()));
         Self { reading, came_from: Some(came_from), ..Self::default() }
     }
 
@@ -50,7 +50,7 @@ impl Taking {
     /// A sentence on what is still missing.
     pub(crate) fn frameset(&self) -> Result<Frameset, String> {
         match &self.reading {
-            None => Err("paste a table first".to_owned()),
+            None => Err("Paste a table first.".to_owned()),
             Some(Err(sentence)) => Err(sentence.clone()),
             Some(Ok(reading)) => {
                 let maker =
@@ -62,18 +62,18 @@ impl Taking {
 }
 
 /// Shows the review.
-pub(crate) fn taking_ui(ui: &mut Ui, taking: &mut Taking, tones: Tones, out: &mut Requests) {
-    ui.label(RichText::new("Take in a table").heading());
-    if taking.came_from.is_none() {
-        text_ui(ui, taking, tones);
+pub(crate) fn import_review_ui(ui: &mut Ui, review: &mut ImportReview, tones: Tones, out: &mut Requests) {
+    ui.label(RichText::new("Paste or import a geometry table").heading());
+    if review.came_from.is_none() {
+        text_ui(ui, review, tones);
     }
-    names_ui(ui, taking);
-    let height = (ui.ctx().content_rect().height() - if taking.came_from.is_some() { 260.0 } else { 400.0 }).max(140.0);
-    match taking.reading.as_mut() {
+    names_ui(ui, review);
+    let height = (ui.ctx().content_rect().height() - if review.came_from.is_some() { 260.0 } else { 400.0 }).max(140.0);
+    match review.reading.as_mut() {
         None => {
             ui.label(
                 RichText::new(
-                    "Copy a geometry table from a page or spreadsheet and paste it above: rows or columns may be the sizes, the labels may be English, German, French, Spanish, Italian or Dutch.",
+                    "Copy a geometry table from a web page or spreadsheet and paste it above. Sizes may be rows or columns. Labels may be English, German, French, Spanish, Italian or Dutch.",
                 )
                 .color(tones.second()),
             );
@@ -87,24 +87,24 @@ pub(crate) fn taking_ui(ui: &mut Ui, taking: &mut Taking, tones: Tones, out: &mu
                 rows_ui(ui, reading, tones);
                 remarks_ui(ui, reading, tones);
             });
-            steps_ui(ui, reading, &mut taking.steps, tones);
+            steps_ui(ui, reading, &mut review.steps, tones);
         }
     }
     ui.add_space(8.0);
-    let made = taking.frameset();
+    let made = review.frameset();
     ui.horizontal(|ui| {
-        let go = ui.add_enabled(made.is_ok(), egui::Button::new("Take it into the line-up"));
+        let go = ui.add_enabled(made.is_ok(), egui::Button::new("Import"));
         let enter = ui.input(|i| i.key_pressed(Key::Enter) && (i.modifiers.command || i.modifiers.is_none()))
-            && !is_text_focused(ui, taking);
+            && !is_text_focused(ui, review);
         if let Ok(frameset) = &made
             && (go.clicked() || enter)
         {
-            out.push(Request::Answer(Answer::Taken(Box::new(frameset.clone()), taking.came_from.clone())));
+            out.push(Request::Answer(Answer::Imported(Box::new(frameset.clone()), review.came_from.clone())));
         }
         if ui.button("Cancel").clicked() {
             out.push(Request::Answer(Answer::Cancel));
         }
-        if let (Err(sentence), Some(Ok(_))) = (&made, &taking.reading) {
+        if let (Err(sentence), Some(Ok(_))) = (&made, &review.reading) {
             ui.label(RichText::new(sentence.as_str()).color(tones.second()));
         }
     });
@@ -115,43 +115,43 @@ fn text_id() -> Id {
 }
 
 /// Whether Enter belongs to the text that is being typed.
-fn is_text_focused(ui: &Ui, taking: &Taking) -> bool {
-    taking.came_from.is_none() && ui.memory(|m| m.has_focus(text_id()))
+fn is_text_focused(ui: &Ui, review: &Taking) -> bool {
+    review.came_from.is_none() && ui.memory(|m| m.has_focus(text_id()))
 }
 
-fn text_ui(ui: &mut Ui, taking: &mut Taking, tones: Tones) {
-    let rows = if matches!(taking.reading, Some(Ok(_))) { 3 } else { 8 };
+fn text_ui(ui: &mut Ui, review: &mut ImportReview, tones: Tones) {
+    let rows = if matches!(review.reading, Some(Ok(_))) { 3 } else { 8 };
     let height = 18.0 * rows as f32 + 8.0;
     let field = ScrollArea::vertical()
         .id_salt("pasted text")
         .max_height(height)
         .show(ui, |ui| {
-            let edit = TextEdit::multiline(&mut taking.text).id(text_id()).desired_rows(rows).desired_width(f32::INFINITY);
+            let edit = TextEdit::multiline(&mut review.text).id(text_id()).desired_rows(rows).desired_width(f32::INFINITY);
             ui.add(edit.hint_text("Paste the table here").text_color(tones.second()))
         })
         .inner;
     named(&field, "Table");
-    if taking.text.is_empty() && ui.memory(|m| m.focused().is_none()) {
+    if review.text.is_empty() && ui.memory(|m| m.focused().is_none()) {
         field.request_focus();
     }
     if field.changed() {
-        taking.reading = (!taking.text.trim().is_empty()).then(|| take::read_text(&taking.text).map_err(|e| e.to_string()));
-        if matches!(taking.reading, Some(Ok(_))) {
+        review.reading = (!review.text.trim().is_empty()).then(|| import::read_text(&review.text).map_err(|e| e.to_string()));
+        if matches!(review.reading, Some(Ok(_))) {
             ui.memory_mut(|m| m.surrender_focus(text_id()));
         }
     }
 }
 
-fn names_ui(ui: &mut Ui, taking: &mut Taking) {
+fn names_ui(ui: &mut Ui, review: &mut Taking) {
     ui.horizontal(|ui| {
         ui.label("Maker");
-        let maker = ui.add(TextEdit::singleline(&mut taking.maker).desired_width(160.0).hint_text("as on the down tube"));
+        let maker = ui.add(TextEdit::singleline(&mut review.maker).desired_width(160.0).hint_text("as on the down tube"));
         named(&maker, "Maker");
-        if matches!(taking.reading, Some(Ok(_))) && ui.memory(|m| m.focused().is_none()) {
+        if matches!(review.reading, Some(Ok(_))) && ui.memory(|m| m.focused().is_none()) {
             maker.request_focus();
         }
         ui.label("Model");
-        let model = ui.add(TextEdit::singleline(&mut taking.model).desired_width(160.0));
+        let model = ui.add(TextEdit::singleline(&mut review.model).desired_width(160.0));
         named(&model, "Model");
     });
 }
@@ -169,7 +169,7 @@ fn questions_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
                 }
             }
             if question.answer.is_none() && question.proposal.is_some() {
-                ui.label(RichText::new("taken as usual").size(SMALL).color(tones.second()));
+                ui.label(RichText::new("usual choice").size(SMALL).color(tones.second()));
             }
         });
     }
@@ -185,7 +185,7 @@ fn rows_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
     let mut assign = None;
     let columns = reading.sizes.len() + 3;
     egui::Grid::new("review rows").num_columns(columns).spacing([14.0, 4.0]).show(ui, |ui| {
-        for head in ["as printed", "taken as", "unit"] {
+        for head in ["as published", "read as", "unit"] {
             ui.label(RichText::new(head).size(SMALL).color(tones.second()));
         }
         for size in &reading.sizes {
@@ -202,7 +202,7 @@ fn rows_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
             if let Some(figure) = figure_picker_ui(ui, row) {
                 assign = Some((row.line, figure));
             }
-            ui.label(row.unit.map_or("", take::Unit::taken_in));
+            ui.label(row.unit.map_or("", import::Unit::conversion));
             for cell in &row.cells {
                 match (&cell.problem, cell.value) {
                     (Some(problem), _) => {
@@ -211,7 +211,7 @@ fn rows_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
                     (None, Some(value)) => {
                         let shown = shortest(value);
                         let text = if shown == cell.text { RichText::new(shown) } else { RichText::new(&shown) };
-                        ui.label(text).on_hover_text(format!("printed as {}", cell.text));
+                        ui.label(text).on_hover_text(format!("published as {}", cell.text));
                     }
                     (None, None) => {
                         ui.label(RichText::new(&cell.text).color(tones.grey()));
@@ -229,12 +229,12 @@ fn rows_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
 #[expect(clippy::option_option, reason = "nothing picked, or picked that it is no figure")]
 fn figure_picker_ui(ui: &mut Ui, row: &RowReading) -> Option<Option<Figure>> {
     let words = match row.figure {
-        Some((figure, likeness)) if likeness < 0.995 => format!("{} ({:.0}\u{2009}% alike)", figure.label(), likeness * 100.0),
+        Some((figure, likeness)) if likeness < 0.995 => format!("{} ({:.0}\u{2009}% match)", figure.label(), likeness * 100.0),
         Some((figure, _)) => figure.label().to_owned(),
         None => "kept as a note".to_owned(),
     };
     let mut picked = None;
-    let combo = ComboBox::from_id_salt(("taken as", row.line)).width(190.0).selected_text(words).show_ui(ui, |ui| {
+    let combo = ComboBox::from_id_salt(("read as", row.line)).width(190.0).selected_text(words).show_ui(ui, |ui| {
         if ui.selectable_label(row.figure.is_none(), "kept as a note").clicked() {
             picked = Some(None);
         }
@@ -245,7 +245,7 @@ fn figure_picker_ui(ui: &mut Ui, row: &RowReading) -> Option<Option<Figure>> {
             }
         }
     });
-    named(&combo.response, format!("{} taken as", row.label));
+    named(&combo.response, format!("{} read as", row.label));
     picked
 }
 
@@ -264,13 +264,13 @@ fn steps_ui(ui: &mut Ui, reading: &mut Reading, typed: &mut Option<(String, Stri
     let to = reading.printed_to;
     let (mut mm, mut deg) = typed.clone().unwrap_or_else(|| (shortest(to.mm), shortest(to.deg)));
     ui.horizontal(|ui| {
-        ui.label(RichText::new("Printed to").color(tones.second()));
+        ui.label(RichText::new("Rounded to").color(tones.second()));
         let first = ui.add(TextEdit::singleline(&mut mm).desired_width(36.0));
-        named(&first, "Step of lengths, mm");
+        named(&first, "Rounding of lengths, mm");
         ui.label(RichText::new("mm and").color(tones.second()));
         let second = ui.add(TextEdit::singleline(&mut deg).desired_width(36.0));
-        named(&second, "Step of angles, degrees");
-        ui.label(RichText::new("° : the smallest step the table shows; every ± rests on it.").color(tones.second()));
+        named(&second, "Rounding of angles, degrees");
+        ui.label(RichText::new("°. This is the smallest step in the table. Every ± depends on it.").color(tones.second()));
         if first.changed() || second.changed() {
             let number = |text: &str| crate::units::typed_number(text).filter(|step| *step > 0.0 && *step <= 50.0);
             if let (Some(mm), Some(deg)) = (number(&mm), number(&deg)) {

@@ -29,7 +29,7 @@ pub(super) fn metric_columns(bones: &mut Skeleton) {
     for row in &mut bones.rows {
         row.cells = (0..row.cells.len()).filter(kept).filter_map(|p| row.cells.get(p).cloned()).collect();
     }
-    bones.remarks.push("the columns in inches repeat the metric ones and are left aside".to_owned());
+    bones.remarks.push("The columns in inches repeat the metric ones and are ignored.".to_owned());
 }
 
 /// One row for each figure.
@@ -53,9 +53,9 @@ pub(super) fn one_row_each(rows: &mut [Row], answers: &Answers, reading: &mut Re
             row.reading.figure = None;
             row.reading.kept_as_note = !agrees;
             row.reading.remarks.push(if agrees {
-                format!("says the same as another row of {}", figure.label())
+                format!("This row repeats another row of {}.", figure.label())
             } else {
-                format!("another row of {} is taken: this one is kept as a note", figure.label())
+                format!("Another row of {} is used. This row is kept as a note.", figure.label())
             });
             for cell in &mut row.reading.cells {
                 *cell = CellReading { text: std::mem::take(&mut cell.text), ..CellReading::default() };
@@ -117,7 +117,7 @@ fn ask(rows: &[Row], of_it: &[usize], figure: Figure, answers: &Answers, reading
     };
     reading.questions.push(Question {
         subject,
-        sentence: format!("{} rows are {} and differ. Which one is it?", of_it.len(), figure.label()),
+        sentence: format!("{} rows are read as {} and differ. Which one is right?", of_it.len(), figure.label()),
         choices: of_it.iter().map(words).collect(),
         proposal: None,
         answer,

@@ -13,10 +13,10 @@ use crate::frameset::{Figure, check_figure};
 /// # Examples
 /// ```
 /// use spandrel::frameset::{Figure, take};
-/// assert_eq!(take::typed(Figure::Chainstay, "44,5 cm"), Ok(Some(445.0)));
-/// assert_eq!(take::typed(Figure::HeadAngle, "71,5°"), Ok(Some(71.5)));
-/// assert_eq!(take::typed(Figure::Stack, " "), Ok(None));
-/// assert!(take::typed(Figure::Stack, "0.61").is_err());
+/// assert_eq!(import::typed(Figure::Chainstay, "44,5 cm"), Ok(Some(445.0)));
+/// assert_eq!(import::typed(Figure::HeadAngle, "71,5°"), Ok(Some(71.5)));
+/// assert_eq!(import::typed(Figure::Stack, " "), Ok(None));
+/// assert!(import::typed(Figure::Stack, "0.61").is_err());
 /// ```
 pub fn typed(figure: Figure, text: &str) -> Result<Option<f64>, String> {
     let mut refusal = None;
@@ -24,7 +24,7 @@ pub fn typed(figure: Figure, text: &str) -> Result<Option<f64>, String> {
         let number = match read(text, mark) {
             Cell::Blank => return Ok(None),
             Cell::Number(number) => number,
-            Cell::Range(..) => return Err("write one number, not two".to_owned()),
+            Cell::Range(..) => return Err("Enter one number, not two.".to_owned()),
             Cell::NotStated | Cell::Words => continue,
         };
         if let Some(unit) = number.unit.filter(|u| u.is_angle() != figure.is_angle()) {
@@ -40,6 +40,6 @@ pub fn typed(figure: Figure, text: &str) -> Result<Option<f64>, String> {
     }
     Err(refusal.unwrap_or_else(|| {
         let example = if figure.is_angle() { "71.5" } else { "445" };
-        format!("write a number, such as {example}; leave it empty where nothing is printed")
+        format!("Enter a number, for example {example}, or leave it empty.")
     }))
 }

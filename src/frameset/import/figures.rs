@@ -80,10 +80,10 @@ fn decide_scale(
         let answer = answers.chosen.get(&Subject::Decimals).copied();
         reading.questions.push(Question {
             subject: Subject::Decimals,
-            sentence: "The table can be read with decimal points and with decimal commas. Which has it?".to_owned(),
+            sentence: "The table can be read with decimal points or decimal commas. Which are used?".to_owned(),
             choices: vec![
-                "a decimal point: 71.5, and 1,118 is a thousand".to_owned(),
-                "a decimal comma: 71,5, and 1.118 is a thousand".to_owned(),
+                "decimal points: 71.5 is a fraction, 1,118 is over a thousand".to_owned(),
+                "decimal commas: 71,5 is a fraction, 1.118 is over a thousand".to_owned(),
             ],
             proposal: None,
             answer,
@@ -98,8 +98,7 @@ fn decide_scale(
         let answer = answers.chosen.get(&Subject::LengthUnit).copied();
         reading.questions.push(Question {
             subject: Subject::LengthUnit,
-            sentence: "The table does not say in which unit its lengths are, and its figures fit more than one. Which is it?"
-                .to_owned(),
+            sentence: "The unit of length is not stated, and more than one is possible. Which is used?".to_owned(),
             choices: distinct.iter().map(|(s, _)| s.unit.label().to_owned()).collect(),
             proposal: None,
             answer,
@@ -126,7 +125,7 @@ fn tell_scale(bones: &Skeleton, cells: &[BothWays], candidates: &[Candidate], sc
     reading.length_unit = bones.unit.or(unsaid.then_some(scale.unit));
     if unsaid && scale.unit != Unit::Millimetre {
         reading.remarks.push(format!(
-            "the table does not say its unit of length: read as {}, for as mm the figures would be out of range",
+            "The unit of length is not stated. Lengths are read as {}. As mm they would be out of range.",
             scale.unit.label()
         ));
     }
@@ -160,7 +159,7 @@ fn read_row(
         reading.lines.push(format!("{}: {}", raw.label, raw.beside));
     }
     if raw.label.contains(super::fold::is_footnote) || raw.cells.iter().any(|c| c.contains(super::fold::is_footnote)) {
-        row.reading.remarks.push("it carries a footnote mark".to_owned());
+        row.reading.remarks.push("A footnote mark follows it.".to_owned());
     }
     let Some(figure) = candidate.figure else { return row };
     let mut reader = cell_values::RowReader { bones, raw, cells, figure, scale, answers };
@@ -172,7 +171,7 @@ fn read_row(
 pub(super) fn checked(figure: Figure, value: f64, unit: Unit) -> Result<f64, String> {
     if figure.is_angle() != unit.is_angle() {
         let wanted = if figure.is_angle() { "an angle" } else { "a length" };
-        return Err(format!("{} is {wanted}, and this is in {}", figure.label(), unit.label()));
+        return Err(format!("{} is {wanted}, but this is in {}", figure.label(), unit.label()));
     }
     let value = (value * unit.factor() * 1e4).round() / 1e4;
     let of_unit = |e: String| if unit.factor() == 1.0 { e } else { format!("read as {}: {e}", unit.plural()) };

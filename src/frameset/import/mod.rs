@@ -10,11 +10,11 @@
 //!
 //! # Examples
 //! ```
-//! use spandrel::frameset::take;
-//! let reading = take::read_text("Size\tS\tM\nStack\t580\t600\nReach\t390\t400\nHead angle\t71,5°\t72°")?;
+//! use spandrel::frameset::import;
+//! let reading = import::read_text("Size\tS\tM\nStack\t580\t600\nReach\t390\t400\nHead angle\t71,5°\t72°")?;
 //! let frameset = reading.to_frameset("Marrowby", "Drift")?;
 //! assert_eq!(frameset.sizes.len(), 2);
-//! # Ok::<(), take::TakeError>(())
+//! # Ok::<(), import::ImportError>(())
 //! ```
 
 mod cell_values;
@@ -58,43 +58,41 @@ pub const MAX_ROWS: usize = 1000;
 
 /// Why a table was not taken, in a sentence that says what to do.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum TakeError {
+pub enum ImportError {
     /// Nothing but blanks.
-    #[error("there is nothing here: copy the whole geometry table, with the names of its figures and sizes, and paste it again")]
+    #[error("The text is empty. Copy the whole geometry table with its figure names and sizes, and paste it again.")]
     Empty,
     /// More than is read of a table.
-    #[error("this is larger than {}, the limit for a geometry table: copy only the table", super::FileKind::Table.limit())]
+    #[error("The text is larger than {}, the limit for a geometry table. Copy only the table.", super::FileKind::Table.limit())]
     TooLarge,
     /// Bytes that are no text.
-    #[error("this is neither text nor an XLSX spreadsheet: copy the table as text, or save it as XLSX or CSV")]
+    #[error("The file is not text or an XLSX spreadsheet. Copy the table as text, or save it as XLSX or CSV.")]
     Binary,
     /// No cells.
     #[error(
-        "no table was found: there are no columns apart by tabs, semicolons, commas, bars or blanks, and no figures one below the other; copy the table with its columns"
+        "No table was found. Columns can be separated by tabs, semicolons, commas, bars or spaces. Copy the table with its columns."
     )]
     NotATable,
     /// Cells, and no name of a figure.
-    #[error(
-        "no row or column is named as a figure of a frame (stack, reach, head angle …): copy the table together with the names of its rows"
-    )]
+    #[error("No row or column has the name of a figure, such as stack, reach or head angle. Copy the table with its row names.")]
     NoFigures,
     /// Too many columns.
-    #[error("the table has {0} columns and at most 200 are read: copy only the geometry table")]
+    #[error("The table has {0} columns. The limit is 200. Copy only the geometry table.")]
     TooWide(usize),
     /// Too many rows.
-    #[error("the table has {0} rows and at most 1000 are read: copy only the geometry table")]
+    #[error("The table has {0} rows. The limit is 1000. Copy only the geometry table.")]
     TooLong(usize),
     /// A spreadsheet file that cannot be read.
-    #[error("the spreadsheet could not be read ({0}): save it again as XLSX, or as CSV")]
+    #[error("The spreadsheet could not be read. Save it again as XLSX or CSV.")]
     Workbook(String),
     /// Questions without an answer.
-    #[error("answer first: {}", .0.join(" "))]
+    #[error("Answer first: {}", .0.join(" "))]
     Open(Vec<String>),
     /// Nothing to make a frameset of.
-    #[error("no figure of any size was taken: say for at least one row which figure it is")]
-    NothingTaken,
+    #[error("No figure was found. Choose a figure for at least one row.")]
+    NothingImported,
     /// Two sizes of one label.
-    #[error("two sizes are called {0}: give each its own name")]
+    #[error("Two sizes have the name {0}. Give each size its own name.")]
     SameLabel(String),
     /// A frameset that would be refused when read again.
     #[error("{0}")]

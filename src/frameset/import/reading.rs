@@ -12,7 +12,7 @@ use super::names::Language;
 use super::numeral::DecimalMark;
 use super::question::{Question, Subject};
 use super::unit::Unit;
-use super::{TakeError, understand};
+use super::{ImportError, understand};
 use crate::frameset::{Figure, PrintedTo, TyreSize};
 
 /// Which way round a table lies.
@@ -245,15 +245,15 @@ impl Reading {
     }
 
     /// Reads the source for the first time.
-    pub(super) fn first(source: Source) -> Result<Self, TakeError> {
+    pub(super) fn first(source: Source) -> Result<Self, ImportError> {
         if source.layouts.is_empty() {
-            return Err(TakeError::NotATable);
+            return Err(ImportError::NotATable);
         }
         let reading = understand::understand(&Arc::new(source), &Answers::default());
         if reading.rows.iter().all(|r| r.figure.is_none())
             && reading.questions.iter().all(|q| !matches!(q.subject, Subject::Meaning(_)))
         {
-            return Err(TakeError::NoFigures);
+            return Err(ImportError::NoFigures);
         }
         Ok(reading)
     }

@@ -60,7 +60,7 @@ impl Candidate {
         if in_degrees && let Some(angles) = angle_of_tube(choices) {
             candidate.choices = angles;
             candidate.usual = true;
-            candidate.remarks.push("its numbers are degrees, so it is the tube’s angle".to_owned());
+            candidate.remarks.push("The numbers are in degrees, so this is the tube’s angle.".to_owned());
         }
         candidate
     }
@@ -179,7 +179,7 @@ fn by_label(
             candidate.choices.iter().zip(&values.possible).filter(|(_, p)| **p).map(|(f, _)| *f).collect();
         if let ([only], true) = (possible.as_slice(), values.possible.len() == candidate.choices.len()) {
             candidate.figure = Some(*only);
-            candidate.remarks.push(format!("taken as {}: its numbers can be nothing else it names", only.label()));
+            candidate.remarks.push(format!("Read as {}, the only figure of this name that fits the numbers.", only.label()));
             return;
         }
     }
@@ -210,7 +210,7 @@ fn by_label(
     candidate.figure = question.in_force().and_then(|c| candidate.choices.get(c).copied());
     if let (None, Some(figure)) = (question.answer, candidate.figure) {
         candidate.remarks.push(format!(
-            "taken as {}, its usual meaning here; it may also be {}",
+            "Read as {}, the usual meaning. It can also be {}.",
             figure.label(),
             others(&names, figure)
         ));
@@ -267,7 +267,7 @@ fn bottom_bracket(row: &RawRow, candidate: &mut Candidate, values: &Values, answ
         None => {}
     }
     if candidate.negate && question.answer.is_none() {
-        candidate.remarks.push("a minus sign here usually means below the axle: taken as a drop".to_owned());
+        candidate.remarks.push("A minus sign usually means below the axle, so this is read as a drop.".to_owned());
     }
     reading.questions.push(question);
 }

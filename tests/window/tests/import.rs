@@ -118,7 +118,7 @@ fn two_copied_tables_become_a_picture_in_at_most_twelve_actions() {
 fn a_misprint_in_a_pasted_table_is_named_and_set_aside() {
     let mut hand = Hand { window: window_on(&[]), actions: 0 };
     hand.paste(GERMAN);
-    click(&mut hand.window, "Take it into the line-up");
+    click(&mut hand.window, "Import");
     press(&mut hand.window, Modifiers::ALT, Key::ArrowLeft);
     let size = hand.window.state().lineup().frames[0].size.clone();
     while hand.window.state().lineup().frames[0].size != "M" {
@@ -127,7 +127,7 @@ fn a_misprint_in_a_pasted_table_is_named_and_set_aside() {
     assert_eq!(hand.window.state().lineup().frames[0].frameset.sizes[1].figures[&Figure::HeadAngle], 70.0, "from {size}");
     let doubts = hand.window.query_all_by_label_contains("Doubtful or unknown figures of A").count();
     assert_eq!(doubts, 1, "the card says that a figure is doubtful");
-    click(&mut hand.window, "Trust");
+    click(&mut hand.window, "Check");
     let named = hand.window.query_all_by_label_contains("Wheelbase: published 1092, the others give 10").count();
     assert!(named >= 1, "the wheelbase is named with what the others expect");
 }
@@ -140,7 +140,7 @@ fn what_is_not_understood_is_kept_and_nothing_is_taken_by_cancel() {
     hand.click("Cancel");
     assert!(models(&hand.window).is_empty());
     hand.paste("Once upon a time there was a bicycle.");
-    let go = control(&hand.window, "Take it into the line-up");
+    let go = control(&hand.window, "Import");
     assert!(go.accesskit_node().is_disabled(), "prose is no table");
 }
 
@@ -148,10 +148,10 @@ fn what_is_not_understood_is_kept_and_nothing_is_taken_by_cancel() {
 fn a_row_is_taken_as_another_figure() {
     let mut hand = Hand { window: window_on(&[]), actions: 0 };
     hand.paste("Size\tS\tM\nStack\t600\t620\nReach\t380\t395\nHead tube angle\t70\t70\nWunderlength\t440\t440\n");
-    hand.click("Wunderlength taken as");
+    hand.click("Wunderlength read as");
     control(&hand.window, "Chainstay").click_accesskit();
     hand.window.run();
-    hand.click("Take it into the line-up");
+    hand.click("Import");
     let frames = &hand.window.state().lineup().frames;
     assert_eq!(frames[0].frameset.sizes[0].figures.get(&Figure::Chainstay), Some(&440.0));
 }

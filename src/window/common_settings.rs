@@ -15,17 +15,17 @@ use crate::units::System;
 use crate::weight::{read_factor, write_factor};
 
 /// Shows the settings.
-pub(crate) fn footing_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+pub(crate) fn common_settings_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let tones = Tones::of(ui);
     let settings = &shown.lineup().settings;
     ui.add_space(6.0);
     let top = ui.cursor().top();
     ui.painter().hline(ui.max_rect().x_range(), top, (1.0, tones.hairline()));
     ui.add_space(8.0);
-    ui.label(RichText::new("On one footing").heading());
+    ui.label(RichText::new("Common settings").heading());
     row(ui, "Align at", tones, |ui| stand_at_ui(ui, settings.outline.stand_at, out));
-    row(ui, "Tyre on all", tones, |ui| tyre_ui(ui, settings.tyres, out));
-    row(ui, "Factor for other sizes", tones, |ui| factor_ui(ui, settings.weight.factor, out));
+    row(ui, "Same tyre on all", tones, |ui| tyre_ui(ui, settings.tyres, out));
+    row(ui, "Weight factor per size", tones, |ui| factor_ui(ui, settings.weight.factor, out));
     row(ui, "Units", tones, |ui| units_ui(ui, settings.units, out));
 }
 
@@ -46,12 +46,12 @@ pub(crate) fn stand_at_ui(ui: &mut Ui, chosen: StandAt, out: &mut Requests) {
         }
     });
     named(&combo.response, "Align at");
-    combo.response.on_hover_text("The point that all frames have in common on the outline.");
+    combo.response.on_hover_text("Point at which all outlines are aligned.");
 }
 
 /// The field for the factor on weights that were published for another size.
 fn factor_ui(ui: &mut Ui, factor: Option<f64>, out: &mut Requests) {
-    let name = "Factor for other sizes";
+    let name = "Weight factor per size";
     let entry = Entry {
         id: Id::unique("factor"),
         name,
@@ -61,7 +61,7 @@ fn factor_ui(ui: &mut Ui, factor: Option<f64>, out: &mut Requests) {
     };
     let (field, entered) = entry.show_asking_or_none(ui, read_factor);
     field.on_hover_text(
-        "On the weight of a frame that was published for another size than the one compared: your own estimate, such as 1.05 or +5 %. Empty: none, and the other ways to the size count.",
+        "Your estimate, for example 1.05 or +5 %. It converts a weight published for one size to the next. Leave it empty to use tube lengths.",
     );
     if let Some(factor) = entered {
         out.edit(Edit::Factor(factor));
@@ -74,10 +74,11 @@ fn tyre_ui(ui: &mut Ui, tyres: Tyres, out: &mut Requests) {
         Tyres::AsDrawn => String::new(),
         Tyres::SameOnAll(tyre) => tyre.to_string(),
     };
-    let entry = Entry { id: Id::unique("tyre on all"), name: "Tyre on all", current, hint: "as drawn", width: 80.0 };
+    let entry =
+        Entry { id: Id::unique("same tyre on all"), name: "Same tyre on all", current, hint: "as published", width: 80.0 };
     let (field, entered) = entry.show(ui, read_tyre);
     field.on_hover_text(
-        "One tyre on all wheels, width and bead seat as printed on it: 47-622. Empty: each frame on the tyres that it was drawn with. Whether the tyre fits is the maker's to say: mind the clearance.",
+        "Draws every frame on one tyre size, for example 47-622. Leave it empty for each frame's own tyres. A tyre that is too wide can jam: check the maker's limit and the clearance.",
     );
     if let Some(tyres) = entered {
         out.edit(Edit::Tyres(tyres));
@@ -93,7 +94,7 @@ fn read_tyre(text: &str) -> Result<Tyres, String> {
 
 fn units_ui(ui: &mut Ui, units: System, out: &mut Requests) {
     for (system, label, tooltip) in [
-        (System::Imperial, "in, lb", "Shows inches and pounds; files stay metric."),
+        (System::Imperial, "in, lb", "Shows inches and pounds. Files stay metric."),
         (System::Metric, "mm, g", "Shows millimetres and grams."),
     ] {
         if ui.selectable_label(units == system, RichText::new(label).size(SMALL + 0.5)).on_hover_text(tooltip).clicked() {

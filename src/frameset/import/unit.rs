@@ -41,7 +41,7 @@ impl Unit {
 
     /// In which unit something was read, and into which it was brought where that is another.
     #[must_use]
-    pub const fn taken_in(self) -> &'static str {
+    pub const fn conversion(self) -> &'static str {
         match self {
             Self::Millimetre => "mm",
             Self::Centimetre => "cm → mm",

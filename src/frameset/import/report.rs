@@ -21,7 +21,7 @@ fn write_report(out: &mut String, reading: &Reading) -> std::fmt::Result {
     let sizes: Vec<String> =
         reading.sizes.iter().map(|s| if s.left_out { format!("{} (left out)", s.label) } else { s.label.clone() }).collect();
     writeln!(out, "Sizes: {}", sizes.join(", "))?;
-    writeln!(out, "Printed to: {} mm, {}°", reading.printed_to.mm, reading.printed_to.deg)?;
+    writeln!(out, "Rounded to: {} mm, {}°", reading.printed_to.mm, reading.printed_to.deg)?;
     if let Some(tyre) = reading.tyre {
         writeln!(out, "Tyre: {tyre}")?;
     }
@@ -53,10 +53,10 @@ fn write_report(out: &mut String, reading: &Reading) -> std::fmt::Result {
 
 fn table_in_words(reading: &Reading) -> String {
     let mut words = vec![
-        format!("cells apart by {}", reading.separator.label()),
+        format!("cells separated by {}", reading.separator.label()),
         match reading.orientation {
-            Orientation::FiguresDown => "a row for each figure".to_owned(),
-            Orientation::SizesDown => "a row for each size".to_owned(),
+            Orientation::FiguresDown => "one row per figure".to_owned(),
+            Orientation::SizesDown => "one row per size".to_owned(),
         },
     ];
     match reading.decimal_mark {
@@ -88,10 +88,10 @@ fn write_row(out: &mut String, reading: &Reading, row: &RowReading) -> std::fmt:
     let label = if row.label.is_empty() { "(no label)" } else { &row.label };
     match row.figure {
         Some((figure, likeness)) => {
-            let unit = row.unit.map_or("", Unit::taken_in);
+            let unit = row.unit.map_or("", Unit::conversion);
             write!(out, "  {label} → {} [{unit}]", figure.label())?;
             if likeness < 1.0 {
-                write!(out, " (likeness {likeness:.2})")?;
+                write!(out, " (match {likeness:.2})")?;
             }
             let values: Vec<String> = row
                 .cells
@@ -109,7 +109,7 @@ fn write_row(out: &mut String, reading: &Reading, row: &RowReading) -> std::fmt:
             writeln!(out)?;
         }
         None if row.kept_as_note => writeln!(out, "  {label} → kept as a note")?,
-        None => writeln!(out, "  {label} → read beside the figures")?,
+        None => writeln!(out, "  {label} → read together with the figures")?,
     }
     for remark in &row.remarks {
         writeln!(out, "      {remark}")?;
@@ -126,7 +126,7 @@ fn write_question(out: &mut String, number: usize, question: &Question) -> std::
     let state = if question.is_open() {
         " (must be answered)"
     } else if question.answer.is_none() {
-        " (taken so unless you say otherwise)"
+        " (usual choice)"
     } else {
         ""
     };

@@ -322,7 +322,7 @@ impl Builder<'_> {
         let repeated: Vec<RawRow> = self.size_rows.drain(..).chain(self.headers.drain(..)).collect();
         for row in repeated {
             if labels.as_ref().is_some_and(|l| same(l, &row)) {
-                self.out.remarks.push("the row of sizes is repeated".to_owned());
+                self.out.remarks.push("The row of sizes is repeated.".to_owned());
             } else {
                 self.out.rows.push(row);
             }

@@ -161,7 +161,7 @@ fn labelled(mut frameset: Frameset) -> Frameset {
 }
 
 fn pasted(table: &str) -> Frameset {
-    let reading = take::read_text(table).unwrap_or_else(|e| panic!("{e}\n{table}"));
+    let reading = import::read_text(table).unwrap_or_else(|e| panic!("{e}\n{table}"));
     let open: Vec<&str> = reading.open_questions().map(|q| q.sentence.as_str()).collect();
     assert!(open.is_empty(), "{open:?}\n{table}");
     reading.to_frameset("Marrowby", "Drift").unwrap_or_else(|e| panic!("{e}\n{table}"))
