@@ -156,8 +156,8 @@ fn loaded(path: &Path, bytes: &[u8]) -> Result<Loaded, FileProblem> {
     let problem = |e: ReadError| FileProblem::read(path, &e);
     let is_named_so = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("ron"));
     if !is_named_so && [&b"\x89PNG"[..], b"%PDF", b"<svg", b"<!DOCTYPE"].iter().any(|start| bytes.starts_with(start)) {
-        let sentence = "a picture or page is no frame and no line-up; the comparison that a published one carries is taken out \
-                        with: spandrel extract FILE --to NAME.lineup.ron";
+        let sentence = "this is a picture or page, not a frame file or line-up. Extract the comparison that it carries with: \
+                        spandrel extract FILE --to NAME.lineup.ron";
         return Err(FileProblem::new(path, None, sentence));
     }
     if is_lineup_name(path) || begins_with_lineup(bytes) {

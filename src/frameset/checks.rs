@@ -26,7 +26,7 @@ pub fn check_amount(text: &str) -> Result<(), String> {
         return Err(format!("amount \"{text}\" is not decimal text: write digits and a point, such as \"648.00\""));
     }
     if text.bytes().all(|b| matches!(b, b'0' | b'.')) {
-        return Err("a price of nothing cannot be meant: leave the price out where it is not known".to_owned());
+        return Err("0 is not a valid price: leave the price out if it is unknown".to_owned());
     }
     Ok(())
 }

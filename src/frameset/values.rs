@@ -212,7 +212,7 @@ pub(super) fn amount<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Strin
 pub(super) fn year<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<i32>, D::Error> {
     match Option::<i32>::deserialize(deserializer)? {
         Some(year) if !(1900..2200).contains(&year) => {
-            Err(D::Error::custom(format!("year {year} cannot be meant: write a year such as 2026")))
+            Err(D::Error::custom(format!("{year} is not a valid year: write for example 2026")))
         }
         year => Ok(year),
     }

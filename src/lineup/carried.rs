@@ -31,7 +31,7 @@ pub fn carried(bytes: &[u8]) -> Result<Vec<u8>, String> {
     if bytes.starts_with(b"%PDF") {
         return Err(format!("a PDF has its comparison among its attachments: save {CARRIED_NAME} from there and open that"));
     }
-    let text = std::str::from_utf8(bytes).map_err(|e| format!("this is no picture or page that carries a comparison: {e}"))?;
+    let text = std::str::from_utf8(bytes).map_err(|e| format!("this is not a picture or page that carries a comparison: {e}"))?;
     let page = ["download=\"", CARRIED_NAME, "\" href=\"data:application/octet-stream;base64,"].concat();
     let between = |before: &str, after: char| text.split_once(before).and_then(|(_, rest)| rest.split_once(after));
     let (found, _) = between(CARRIED_METADATA, '<')

@@ -8,7 +8,6 @@ use super::edits::Edit;
 use super::file_names::telling_name;
 use super::lineup_panel::background;
 use super::named::named;
-use super::paint;
 use super::requests::{Request, Requests};
 use super::theme::{BODY, SMALL, Tones};
 use super::view_id::ViewId;

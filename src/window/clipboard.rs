@@ -9,14 +9,14 @@ pub(crate) struct Clipboard {
     inner: Option<arboard::Clipboard>,
 }
 
+const NO_CLIPBOARD: &str = "No clipboard is available. Save a file instead.";
+
 impl Clipboard {
     fn open(&mut self) -> Result<&mut arboard::Clipboard, String> {
         if self.inner.is_none() {
-            let opened =
-                arboard::Clipboard::new().map_err(|e| format!("there is no clipboard here ({e}): save a file instead"))?;
-            self.inner = Some(opened);
+            self.inner = Some(arboard::Clipboard::new().map_err(|_| NO_CLIPBOARD.to_owned())?);
         }
-        self.inner.as_mut().ok_or_else(|| "there is no clipboard here: save a file instead".to_owned())
+        self.inner.as_mut().ok_or_else(|| NO_CLIPBOARD.to_owned())
     }
 
     /// Puts a picture on it.
@@ -29,6 +29,6 @@ impl Clipboard {
             height: pixels.height as usize,
             bytes: std::borrow::Cow::Owned(pixels.rgba),
         };
-        self.open()?.set_image(image).map_err(|e| format!("the clipboard did not take the picture: {e}"))
+        self.open()?.set_image(image).map_err(|_| "The picture could not be copied. Save it as a file instead.".to_owned())
     }
 }

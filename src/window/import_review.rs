@@ -115,7 +115,7 @@ fn text_id() -> Id {
 }
 
 /// Whether Enter belongs to the text that is being typed.
-fn is_text_focused(ui: &Ui, review: &Taking) -> bool {
+fn is_text_focused(ui: &Ui, review: &ImportReview) -> bool {
     review.came_from.is_none() && ui.memory(|m| m.has_focus(text_id()))
 }
 
@@ -142,7 +142,7 @@ fn text_ui(ui: &mut Ui, review: &mut ImportReview, tones: Tones) {
     }
 }
 
-fn names_ui(ui: &mut Ui, review: &mut Taking) {
+fn names_ui(ui: &mut Ui, review: &mut ImportReview) {
     ui.horizontal(|ui| {
         ui.label("Maker");
         let maker = ui.add(TextEdit::singleline(&mut review.maker).desired_width(160.0).hint_text("as on the down tube"));

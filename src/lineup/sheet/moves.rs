@@ -75,19 +75,19 @@ fn within<'de, D: Deserializer<'de>, T: Deserialize<'de> + PartialOrd + std::fmt
     if range.contains(&value) {
         return Ok(value);
     }
-    Err(D::Error::custom(format!("{what} of {value} cannot be made: write {} to {}", range.start(), range.end())))
+    Err(D::Error::custom(format!("{value} is not a valid {what}: write {} to {}", range.start(), range.end())))
 }
 
 fn seconds<'de, D: Deserializer<'de>>(deserializer: D) -> Result<u32, D::Error> {
-    within(deserializer, &SECONDS, "moving pictures with a length in seconds")
+    within(deserializer, &SECONDS, "length of an animation in seconds")
 }
 
 fn rate<'de, D: Deserializer<'de>>(deserializer: D) -> Result<u32, D::Error> {
-    within(deserializer, &RATES, "moving pictures with a rate a second")
+    within(deserializer, &RATES, "number of frames per second")
 }
 
 fn longer<'de, D: Deserializer<'de>>(deserializer: D) -> Result<i32, D::Error> {
-    within(deserializer, &FORK_LONGER_MM, "moving pictures with a change of the fork in millimetres")
+    within(deserializer, &FORK_LONGER_MM, "change of fork length in millimetres")
 }
 
 #[cfg(test)]

@@ -83,14 +83,14 @@ impl View for Sheets {
 /// Room around the sheet, points.
 const AROUND: f32 = 14.0;
 
-/// What had no room, below the sheet.
+/// What does not fit, below the sheet.
 fn left_out_ui(ui: &mut Ui, drawing: &SheetDrawing) {
     if drawing.left_out.is_empty() {
         return;
     }
     let tones = Tones::of(ui);
     let frame = egui::Frame::NONE.fill(tones.panel()).inner_margin(egui::Margin::symmetric(16, 6));
-    Panel::bottom("what had no room").resizable(false).frame(frame).show(ui, |ui| {
+    Panel::bottom("left out").resizable(false).frame(frame).show(ui, |ui| {
         note_ui(ui, &format!("Left out: {}", drawing.left_out.join(" ")));
     });
 }
