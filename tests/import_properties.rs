@@ -17,7 +17,7 @@ use std::collections::BTreeMap;
 
 use made_up::{Assumptions, Dice, USUAL, frameset};
 use proptest::prelude::*;
-use spandrel::frameset::{Figure, Frameset, take};
+use spandrel::frameset::{Figure, Frameset, import};
 
 /// Labels as makers print them, one column a language, in the order of [`USUAL`].
 const LABELS: [(&str, [&str; 12]); 4] = [
