@@ -109,7 +109,7 @@ fn a_dash_is_standard_output() {
     assert!(!Path::new(env!("CARGO_MANIFEST_DIR")).join("-").exists());
     let output = spandrel(&["publish", LINEUP, "--to", "-"]);
     assert_eq!(problems(&output), "-: several files are published: name a folder, such as --to out\n");
-    let both = spandrel(&["take", table.to_str().unwrap(), "--maker", "M", "--model", "N", "--report", "--to", "-"]);
+    let both = spandrel(&["import", table.to_str().unwrap(), "--maker", "M", "--model", "N", "--report", "--to", "-"]);
     assert!(problems(&both).contains("both write to standard output") && both.stdout.is_empty());
 }
 

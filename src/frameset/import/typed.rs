@@ -12,7 +12,7 @@ use crate::frameset::{Figure, check_figure};
 ///
 /// # Examples
 /// ```
-/// use spandrel::frameset::{Figure, take};
+/// use spandrel::frameset::{Figure, import};
 /// assert_eq!(import::typed(Figure::Chainstay, "44,5 cm"), Ok(Some(445.0)));
 /// assert_eq!(import::typed(Figure::HeadAngle, "71,5°"), Ok(Some(71.5)));
 /// assert_eq!(import::typed(Figure::Stack, " "), Ok(None));
