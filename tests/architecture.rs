@@ -1,4 +1,4 @@
-//! The invariants of the rooms, read off the source text: which room knows which, who touches the toolkit, the disk, the
+//! The invariants of the modules, read off the source text: which module knows which, who touches the toolkit, the disk, the
 //! clock and the colours. They are mostly about what is absent, which no other test would miss.
 
 #![allow(
@@ -14,9 +14,9 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// The rooms from the innermost outwards, each with those it may know. Rooms of one kind of finding stand side by side:
+/// The modules from the innermost outwards, each with those it may know. Rooms of one kind of finding stand side by side:
 /// none of them knows another.
-const ROOMS: &[(&str, &[&str])] = &[
+const MODULES: &[(&str, &[&str])] = &[
     ("units", &[]),
     ("frameset", &["units"]),
     ("geometry", INNER),
@@ -44,9 +44,9 @@ const ALL: &[&str] = &[
     "disk",
 ];
 
-/// A source file: its room, its path for messages, and its code without comments and without its tests.
+/// A source file: its module, its path for messages, and its code without comments and without its tests.
 struct Source {
-    room: String,
+    module: String,
     path: PathBuf,
     code: String,
 }
@@ -73,11 +73,11 @@ fn gather(root: &Path, folder: &Path, found: &mut Vec<Source>) {
             continue;
         }
         let inside = path.strip_prefix(root).unwrap();
-        let room = inside.iter().next().unwrap().to_string_lossy().trim_end_matches(".rs").to_owned();
+        let module = inside.iter().next().unwrap().to_string_lossy().trim_end_matches(".rs").to_owned();
         let text = fs::read_to_string(&path).unwrap();
         let without_tests = text.split("#[cfg(test)]\nmod ").next().unwrap_or_default();
         let code = without_tests.lines().filter(|l| !l.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n");
-        found.push(Source { room, path: inside.to_owned(), code });
+        found.push(Source { module, path: inside.to_owned(), code });
     }
 }
 
@@ -96,23 +96,23 @@ fn has_word(code: &str, word: &str) -> bool {
 }
 
 #[test]
-fn arrows_between_rooms_run_one_way() {
+fn arrows_between_modules_run_one_way() {
     for source in sources() {
-        let known = ROOMS.iter().find(|(room, _)| *room == source.room);
+        let known = MODULES.iter().find(|(module, _)| *module == source.module);
         let (_, may_know) =
-            known.unwrap_or_else(|| panic!("{} is in a room that this test does not list", source.path.display()));
+            known.unwrap_or_else(|| panic!("{} is in a module that this test does not list", source.path.display()));
         for other in names_after(&source.code, "crate::") {
-            let is_room = ROOMS.iter().any(|(room, _)| *room == other);
-            let is_allowed = other == source.room || may_know.contains(&other) || !is_room;
-            assert!(is_allowed, "{} knows the room {other}", source.path.display());
+            let is_module = MODULES.iter().any(|(module, _)| *module == other);
+            let is_allowed = other == source.module || may_know.contains(&other) || !is_module;
+            assert!(is_allowed, "{} knows the module {other}", source.path.display());
         }
-        assert!(!source.code.contains("use crate::{"), "{}: name each room in a line of its own", source.path.display());
+        assert!(!source.code.contains("use crate::{"), "{}: name each module in a line of its own", source.path.display());
     }
 }
 
 #[test]
 fn only_the_window_knows_the_toolkit() {
-    for source in sources().iter().filter(|s| s.room != "window") {
+    for source in sources().iter().filter(|s| s.module != "window") {
         for name in ["egui", "eframe", "egui_plot", "egui_extras", "winit", "rfd", "arboard"] {
             assert!(!has_word(&source.code, name), "{} names {name}", source.path.display());
         }
@@ -120,20 +120,20 @@ fn only_the_window_knows_the_toolkit() {
 }
 
 #[test]
-fn only_the_disk_writes_and_inner_rooms_know_no_world() {
+fn only_the_disk_writes_and_inner_modules_know_no_world() {
     for source in sources() {
         let path = source.path.display();
-        if source.room != "disk" {
+        if source.module != "disk" {
             for name in ["fs::write", "fs::rename", "fs::remove_file", "File::create", "OpenOptions", "tempfile"] {
                 assert!(!source.code.contains(name), "{path} writes: {name}");
             }
         }
-        let is_outer = ["disk", "command_line", "window"].contains(&source.room.as_str());
+        let is_outer = ["disk", "command_line", "window"].contains(&source.module.as_str());
         if !is_outer {
             for name in ["std::fs", "std::env", "std::net", "std::process", "SystemTime", "Instant", "stdout", "stderr", "rayon"]
                 .into_iter()
                 // The pictures of a sequence do not know one another, and are put in order again.
-                .filter(|name| *name != "rayon" || source.room != "publish")
+                .filter(|name| *name != "rayon" || source.module != "publish")
             {
                 assert!(!has_word(&source.code, name), "{path} reaches outside: {name}");
             }
@@ -163,7 +163,7 @@ fn the_coverage_factor_is_said_once() {
 #[test]
 fn no_exporter_knows_another() {
     let sources = sources();
-    let siblings: Vec<&Source> = sources.iter().filter(|s| s.room == "publish" && !s.path.ends_with("mod.rs")).collect();
+    let siblings: Vec<&Source> = sources.iter().filter(|s| s.module == "publish" && !s.path.ends_with("mod.rs")).collect();
     let stems: Vec<String> = siblings.iter().map(|s| s.path.file_stem().unwrap().to_string_lossy().into_owned()).collect();
     let exporters = ["svg", "png", "pdf", "html", "csv", "markdown", "apng", "gif"];
     for source in siblings.iter().filter(|s| exporters.iter().any(|e| s.path.file_stem().is_some_and(|stem| stem == *e))) {

@@ -66,7 +66,7 @@ fn gallery() -> Vec<(String, Vec<u8>)> {
     };
     let stills = [
         ("film", sheet(Shape::Wide, 820, SheetGround::Paper, &[Block::Overlay, Block::Table, Block::Captions])),
-        ("telephone", sheet(Shape::Upright, 340, SheetGround::Dark, &[Block::Overlay, Block::Table, Block::Captions])),
+        ("phone", sheet(Shape::Upright, 340, SheetGround::Dark, &[Block::Overlay, Block::Table, Block::Captions])),
         ("rooms", sheet(Shape::Wide, 640, SheetGround::Paper, &[Block::Room, Block::Weights])),
     ];
     let mut files: Vec<(String, Vec<u8>)> = stills

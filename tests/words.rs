@@ -33,7 +33,7 @@ const RETIRED: &[(&str, &str)] = &[
     ("other sizes, all weights", "Converting weights to another size"),
     ("take in a table", "Paste or import a geometry table"),
     ("take it into the line-up", "Import"),
-    ("taken in", "imported"),
+    ("tables taken in", "tables imported"),
     ("spandrel take", "spandrel import"),
     ("spandrel comparison", "spandrel extract"),
     ("take out", "extract"),
@@ -64,11 +64,9 @@ const RETIRED: &[(&str, &str)] = &[
     ("has no room", "does not fit"),
     ("had no room", "did not fit"),
     ("had room", "did not fit"),
-    ("pixels across", "width, pixels"),
     ("over one another", "overlaid"),
     // Views.
     ("position view", "Stack and reach"),
-    ("figures view", "All figures"),
     ("room view", "Bags"),
     ("hands view", "Contact points"),
     ("worth view", "Price and climb"),
@@ -191,6 +189,7 @@ const PENDING: &[(&str, &str)] = &[
     ("what moves besides", "weight, price and climb"),
     ("grams cost nothing", "weight, price and climb"),
     ("nobody can tell", "weight, price and climb"),
+    ("sure to 99.7", "weight, price and climb"),
     ("saves no gram", "weight, price and climb"),
 ];
 
