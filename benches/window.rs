@@ -134,8 +134,7 @@ fn many_sizes() -> Lineup {
 fn five_thousand(b: &mut criterion::Bencher, is_moved: bool) {
     let ctx = Context::default();
     let mut window = Window::headless(&ctx, many_sizes());
-    let place = view_labels().iter().position(|l| *l == "Steering").expect("the view is there");
-    window.ask(Command::Show(place));
+    window.ask(Command::Show(ViewId::Steering));
     for _ in 0..4 {
         frame(&ctx, &mut window, Pos2::new(900.0, 400.0));
     }

@@ -11,6 +11,7 @@ use super::named::named;
 use super::requests::{Request, Requests};
 use super::theme::{BODY, SMALL, Tones};
 use super::view_id::ViewId;
+use super::{paint, views};
 use crate::words::check::suspect_text;
 use crate::words::no_fit;
 
