@@ -14,7 +14,7 @@ const NO_CLIPBOARD: &str = "No clipboard is available. Save a file instead.";
 impl Clipboard {
     fn open(&mut self) -> Result<&mut arboard::Clipboard, String> {
         if self.inner.is_none() {
-            self.inner = Some(arboard::Clipboard::new().map_err(|_| NO_CLIPBOARD.to_owned())?);
+            self.inner = Some(arboard::Clipboard::new().map_err(|_refused| NO_CLIPBOARD.to_owned())?);
         }
         self.inner.as_mut().ok_or_else(|| NO_CLIPBOARD.to_owned())
     }
@@ -29,6 +29,6 @@ impl Clipboard {
             height: pixels.height as usize,
             bytes: std::borrow::Cow::Owned(pixels.rgba),
         };
-        self.open()?.set_image(image).map_err(|_| "The picture could not be copied. Save it as a file instead.".to_owned())
+        self.open()?.set_image(image).map_err(|_refused| "The picture could not be copied. Save it as a file instead.".to_owned())
     }
 }

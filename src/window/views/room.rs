@@ -77,7 +77,7 @@ fn table_ui(ui: &mut Ui, shown: Shown<'_>) {
         .show(ui, |ui| figures_ui(ui, Shown { table: &table, ..shown }, "room figures"));
 }
 
-/// ImportReview hold of the cut line with the pointer, and moving it with arrow keys.
+/// Taking hold of the cut line with the pointer, and moving it with arrow keys.
 fn cut_ui(ui: &Ui, field: &Field, shown: Shown<'_>, out: &mut Requests) {
     let room = shown.lineup().settings.room;
     let BagPart::Above(cut) = room.bag.part else { return };
