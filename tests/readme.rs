@@ -11,6 +11,7 @@
     reason = "what checks and measures may panic, print and write formulas in its comments"
 )]
 
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
@@ -198,6 +199,20 @@ fn the_json_shown_is_what_the_program_answers() {
         .chain(answered["money"].as_object().unwrap().keys())
     {
         assert!(key == "figure" || JSON.contains(&format!("`{key}`")), "`{key}` is not explained");
+    }
+}
+
+/// Every key of a frame of a line-up, in all frames of the sample comparison.
+#[test]
+fn every_key_of_a_line_up_stands_in_the_table() {
+    let answered: Value =
+        serde_json::from_str(&answer(&["figures", "--json", "sample-frames/village-library.lineup.ron"])).unwrap();
+    let frames = answered["frames"].as_array().unwrap();
+    let keys: BTreeSet<&String> = frames.iter().flat_map(|frame| frame.as_object().unwrap().keys()).collect();
+    assert!(keys.len() > 8, "{keys:?}");
+    for key in keys {
+        let is_in_a_row = |line: &str| line.starts_with('|') && cells(line)[0].contains(&format!("`{key}`"));
+        assert!(JSON.lines().any(is_in_a_row), "`{key}` has no row in docs/json.md");
     }
 }
 
