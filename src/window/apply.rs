@@ -10,6 +10,7 @@ use super::app::{Shown, Window};
 use super::commands::Command;
 use super::document::Document;
 use super::edits::Edit;
+use super::file_names::file_name;
 use super::files::{base_name, with_ending};
 use super::moment::Reading;
 use super::questions::{Answer, PictureChoice, Purpose, Question, Saving, Then};
@@ -586,23 +587,5 @@ impl Window {
         }
         ctx.copy_text(publish::tabbed(self.table()));
         "Figures copied to the clipboard as tab-separated text.".clone_into(&mut self.moment.status);
-    }
-}
-
-/// A name that every system takes for a file.
-pub(super) fn file_name(name: &str) -> String {
-    let plain: String = name.chars().map(|c| if c.is_alphanumeric() || "-_.".contains(c) { c } else { '-' }).collect();
-    let plain = plain.trim_matches(['-', '.']);
-    if plain.is_empty() { "line-up".to_owned() } else { plain.to_owned() }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn names_of_files_are_plain() {
-        assert_eq!(file_name("Six loan bikes / 2026"), "Six-loan-bikes---2026");
-        assert_eq!(file_name("…"), "line-up");
     }
 }

@@ -6,9 +6,9 @@ use eframe::Frame;
 use egui::Context;
 
 use super::app::Window;
-use super::apply::file_name;
 use super::commands::Command;
 use super::edits::Edit;
+use super::file_names::file_name;
 use super::files::base_name;
 use super::import_review::ImportReview;
 use super::questions::{Purpose, Question};

@@ -6,7 +6,7 @@ use eframe::Frame;
 use egui::Context;
 
 use super::app::Window;
-use super::apply::file_name;
+use super::file_names::file_name;
 use super::questions::Purpose;
 use super::work::{Done, Work};
 use crate::disk;

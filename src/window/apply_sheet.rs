@@ -7,7 +7,7 @@ use eframe::Frame;
 use egui::Context;
 
 use super::app::{Shown, Window};
-use super::apply::file_name;
+use super::file_names::file_name;
 use super::questions::Purpose;
 use super::sheet_edits::sheet_in_front;
 use super::views;

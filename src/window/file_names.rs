@@ -1,7 +1,14 @@
-//! Names of files that tell them apart: the base name with as many folders before it as that takes.
+//! Names of files: those that every system takes, and those that tell files apart.
 
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
+
+/// A name that every system takes for a file.
+pub(crate) fn file_name(name: &str) -> String {
+    let plain: String = name.chars().map(|c| if c.is_alphanumeric() || "-_.".contains(c) { c } else { '-' }).collect();
+    let plain = plain.trim_matches(['-', '.']);
+    if plain.is_empty() { "line-up".to_owned() } else { plain.to_owned() }
+}
 
 /// The shortest end of a path that no other path has, where another has the same base name; `None` where the base name
 /// is enough, or nothing tells the files apart.
@@ -24,6 +31,12 @@ fn end_of(path: &Path, parts: usize) -> PathBuf {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn names_of_files_are_plain() {
+        assert_eq!(file_name("Six loan bikes / 2026"), "Six-loan-bikes---2026");
+        assert_eq!(file_name("…"), "line-up");
+    }
 
     #[test]
     fn as_many_folders_as_it_takes() {
