@@ -114,10 +114,13 @@ fn json_has_the_documented_shape() {
             }
             for suspect in size["suspects"].as_array().unwrap() {
                 let expected =
-                    ["explained_as_well_by", "figure", "grade", "in_all_sizes", "predicted", "printed", "u", "w"].into();
+                    ["explained_as_well_by", "figure", "grade", "in_all_sizes", "predicted", "printed", "sentence", "u", "w"]
+                        .into();
                 assert_eq!(keys(suspect), expected);
                 assert!(["convention", "misprint"].contains(&suspect["grade"].as_str().unwrap()));
                 assert!(suspect["in_all_sizes"].is_boolean());
+                let is_misprint = suspect["grade"] == "misprint";
+                assert_eq!(suspect["sentence"].as_str().unwrap().contains("probably a misprint"), is_misprint, "{suspect}");
                 let w = (number(&suspect["printed"]) - number(&suspect["predicted"])) / number(&suspect["u"]);
                 assert!((w / number(&suspect["w"]) - 1.0).abs() < 1e-3, "{suspect}");
             }

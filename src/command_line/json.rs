@@ -10,6 +10,8 @@ use super::json_worth::{MoneyEntry, WeightsEntry, WorthEntry};
 use crate::frameset::{Figure, Frameset};
 use crate::geometry::{AdjustedSize, Assumption, Missing, Point, Suspect, Value, settled_by};
 use crate::lineup::{Findings, Lineup, weights_of};
+use crate::units::System;
+use crate::words::check::suspect_text;
 
 /// One frameset's answer.
 #[derive(Serialize)]
@@ -155,6 +157,7 @@ struct SuspectEntry {
     grade: &'static str,
     explained_as_well_by: Vec<&'static str>,
     in_all_sizes: bool,
+    sentence: String,
 }
 
 impl SuspectEntry {
@@ -168,6 +171,7 @@ impl SuspectEntry {
             grade: suspect.grade.key(),
             explained_as_well_by: suspect.explained_as_well_by.iter().map(|f| f.key()).collect(),
             in_all_sizes: suspect.is_shared,
+            sentence: suspect_text(suspect, System::Metric),
         }
     }
 }

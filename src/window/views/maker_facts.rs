@@ -32,8 +32,12 @@ pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>,
         });
         let year = frameset.year.map(|y| y.to_string()).unwrap_or_default();
         text(ui, sheet, "Year", &year, 44.0, out, |f, t| {
-            f.year =
-                optional(t, |t| t.parse::<i32>().ok().filter(|y| (1900..2200).contains(y)).ok_or("write a year, such as 2026"))?;
+            f.year = optional(t, |t| {
+                t.parse::<i32>()
+                    .ok()
+                    .filter(|y| (1900..2200).contains(y))
+                    .ok_or("this is not a valid year: write one from 1900 to 2199, such as 2026")
+            })?;
             Ok(())
         });
         text(ui, sheet, "Tyre", &tyre_text(frameset.tyre), 60.0, out, |f, t| {
@@ -134,7 +138,7 @@ fn tyre(text: &str) -> Result<Option<TyreSize>, Refused> {
 }
 
 fn number(text: &str) -> Result<f64, Refused> {
-    crate::units::typed_number(text).ok_or_else(|| refused("write a number, such as 1 or 0.5"))
+    crate::units::typed_number(text).ok_or_else(|| refused("this is not a valid number: write one such as 1 or 0.5"))
 }
 
 /// A picker of one of a few, or none.
@@ -146,7 +150,7 @@ fn pick<T: Copy + PartialEq>(
     chosen: Option<T>,
     choices: &[(T, &str)],
 ) -> Option<Option<T>> {
-    let words = |choice: Option<T>| choices.iter().find(|(c, _)| Some(*c) == choice).map_or("not stated", |(_, w)| *w);
+    let words = |choice: Option<T>| choices.iter().find(|(c, _)| Some(*c) == choice).map_or("not published", |(_, w)| *w);
     label_ui(ui, label);
     let mut picked = None;
     let combo = ComboBox::from_id_salt((label, salt)).selected_text(words(chosen)).show_ui(ui, |ui| {
@@ -237,20 +241,20 @@ fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
         let grams = number(text).map_err(|r| r.0)?;
         check_grams(grams).map(|()| grams)
     };
-    if let Some(grams) = list_head(ui, sheet, "Weights", ("New weight", "a new one: grams, Enter"), read) {
+    if let Some(grams) = list_head(ui, sheet, "Weights", ("New weight", "new weight in grams, then Enter"), read) {
         push(sheet, "adding a weight", out, |f| {
             f.weights.push(Weight { part: Part::Frame, size: None, grams, from: Known::Claimed, with: Vec::new(), note: None });
         });
     }
     for (index, weight) in sheet.frameset.weights.iter().enumerate() {
         ui.horizontal_wrapped(|ui| {
-            if let Some(Some(part)) = pick(ui, "of the", 100 + index, Some(weight.part), &PARTS) {
+            if let Some(Some(part)) = pick(ui, "part", 100 + index, Some(weight.part), &PARTS) {
                 push(sheet, "weight", out, |f| f.weights[index].part = part);
             }
             field(ui, sheet, ("weight size", index), "size", weight.size.as_deref().unwrap_or_default(), 60.0, out, &|f, t| {
                 let t = t.trim();
                 if !t.is_empty() && f.size_index(t).is_none() {
-                    return Err(Refused(format!("there is no size \"{t}\": leave it empty where the size is not stated")));
+                    return Err(Refused(format!("there is no size “{t}” here: leave it empty if no size is published")));
                 }
                 f.weights[index].size = Some(t.to_owned()).filter(|t| !t.is_empty());
                 Ok(())
@@ -265,19 +269,19 @@ fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
                 Known::Weighed { to } => shortest(to),
                 Known::Claimed => String::new(),
             };
-            field(ui, sheet, ("weighed to", index), "weighed to, g (empty: claimed)", &step, 36.0, out, &|f, t| {
+            field(ui, sheet, ("weighed to", index), "scale step, g (empty if claimed)", &step, 36.0, out, &|f, t| {
                 f.weights[index].from = if t.trim().is_empty() {
                     Known::Claimed
                 } else {
                     let to = number(t)?;
                     if !(to > 0.0 && to <= 50.0) {
-                        return Err(refused("write what the scale reads to, such as 5"));
+                        return Err(refused("the scale step is above 0 and at most 50 g, such as 5"));
                     }
                     Known::Weighed { to }
                 };
                 Ok(())
             });
-            field(ui, sheet, ("weight note", index), "with", weight.note.as_deref().unwrap_or_default(), 180.0, out, &|f, t| {
+            field(ui, sheet, ("weight note", index), "note", weight.note.as_deref().unwrap_or_default(), 180.0, out, &|f, t| {
                 f.weights[index].note = Some(t.to_owned()).filter(|t| !t.is_empty());
                 Ok(())
             });
@@ -289,14 +293,16 @@ fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
 }
 
 fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
-    if let Some((amount, currency)) = list_head(ui, sheet, "Prices", ("New price", "a new one: 648.00 EUR, Enter"), read_price) {
+    if let Some((amount, currency)) =
+        list_head(ui, sheet, "Prices", ("New price", "new price, such as 648.00 EUR, then Enter"), read_price)
+    {
         push(sheet, "adding a price", out, |f| {
             f.prices.push(Price { part: Part::Frameset, amount, currency, tax: None, tax_percent: None, on: None });
         });
     }
     for (index, price) in sheet.frameset.prices.iter().enumerate() {
         ui.horizontal_wrapped(|ui| {
-            if let Some(Some(part)) = pick(ui, "of the", 200 + index, Some(price.part), &PARTS) {
+            if let Some(Some(part)) = pick(ui, "part", 200 + index, Some(price.part), &PARTS) {
                 push(sheet, "price", out, |f| f.prices[index].part = part);
             }
             field(ui, sheet, ("amount", index), "amount", &price.amount, 80.0, out, &|f, t| {
@@ -313,7 +319,7 @@ fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
             if let Some(tax) = pick(ui, "tax", 300 + index, price.tax, &taxes) {
                 push(sheet, "tax", out, |f| f.prices[index].tax = tax);
             }
-            field(ui, sheet, ("price date", index), "on", price.on.as_deref().unwrap_or_default(), 84.0, out, &|f, t| {
+            field(ui, sheet, ("price date", index), "date", price.on.as_deref().unwrap_or_default(), 84.0, out, &|f, t| {
                 f.prices[index].on = dated(t)?;
                 Ok(())
             });
@@ -327,7 +333,7 @@ fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
 /// An amount and its currency.
 fn read_price(text: &str) -> Result<(String, String), String> {
     let Some((amount, currency)) = text.trim().rsplit_once(' ') else {
-        return Err("write an amount and its currency, such as 648.00 EUR".to_owned());
+        return Err("a price needs an amount and a currency, such as 648.00 EUR".to_owned());
     };
     let amount = read_amount(amount).map_err(|e| e.to_string())?;
     check_amount(&amount.to_string())?;
@@ -390,19 +396,19 @@ const MARK: f32 = 12.0;
 
 fn sources_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
     let read = |text: &str| match text.trim() {
-        "" => Err("write where it is from, such as the maker's page".to_owned()),
+        "" => Err("a source cannot be empty: write where the figures are from, such as the maker’s page".to_owned()),
         what => Ok(what.to_owned()),
     };
-    if let Some(what) = list_head(ui, sheet, "Sources", ("New source", "a new one: maker's page, Enter"), read) {
+    if let Some(what) = list_head(ui, sheet, "Sources", ("New source", "new source, then Enter"), read) {
         push(sheet, "adding a source", out, |f| f.sources.push(Source { what, on: None }));
     }
     for (index, source) in sheet.frameset.sources.iter().enumerate() {
         ui.horizontal_wrapped(|ui| {
-            field(ui, sheet, ("source", index), "what", &source.what, 300.0, out, &|f, t| {
+            field(ui, sheet, ("source", index), "source", &source.what, 300.0, out, &|f, t| {
                 t.clone_into(&mut f.sources[index].what);
                 Ok(())
             });
-            field(ui, sheet, ("source date", index), "on", source.on.as_deref().unwrap_or_default(), 84.0, out, &|f, t| {
+            field(ui, sheet, ("source date", index), "date", source.on.as_deref().unwrap_or_default(), 84.0, out, &|f, t| {
                 f.sources[index].on = dated(t)?;
                 Ok(())
             });

@@ -156,15 +156,15 @@ fn size_menu_ui(ui: &mut Ui, sheet: Sheet<'_>, index: usize, out: &mut Requests)
             ui.close();
         }
     };
-    offer(ui, "Add a size behind it", "adding a size", &|f| {
+    offer(ui, "Add a size after this one", "adding a size", &|f| {
         f.add_size(index);
         Ok(())
     });
-    offer(ui, "Copy it", "copying a size", &|f| {
+    offer(ui, "Copy this size", "copying a size", &|f| {
         f.copy_size(index);
         Ok(())
     });
-    offer(ui, "Remove it", "removing a size", &|f| f.remove_size(index));
+    offer(ui, "Remove this size", "removing a size", &|f| f.remove_size(index));
 }
 
 #[expect(clippy::too_many_arguments, reason = "a cell is where everything of the table meets")]

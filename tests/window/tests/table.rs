@@ -76,12 +76,12 @@ fn sizes_are_added_copied_and_removed() {
     let sizes = |h: &Driven| h.state().lineup().frames[0].frameset.sizes.iter().map(|s| s.label.clone()).collect::<Vec<_>>();
     assert_eq!(sizes(&harness), ["S", "M", "L", "XL"]);
     click(&mut harness, "Size M: add, copy, remove");
-    click(&mut harness, "Copy it");
+    click(&mut harness, "Copy this size");
     assert_eq!(sizes(&harness).len(), 5);
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     assert_eq!(sizes(&harness), ["S", "M", "L", "XL"]);
     click(&mut harness, "Size S: add, copy, remove");
-    click(&mut harness, "Remove it");
+    click(&mut harness, "Remove this size");
     assert_eq!(sizes(&harness), ["M", "L", "XL"]);
 }
 
