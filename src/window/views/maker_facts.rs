@@ -52,7 +52,7 @@ pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>,
         let units = sheet.units;
         let label = format!("Length step, {}", units.unit(Quantity::Length));
         let step = entry_value(Quantity::Length, to.mm, units);
-        field(ui, sheet, ("length step", 0), &label, &step, 44.0, out, &|f, t| {
+        field(ui, sheet, ("length step", 0), &label, &step, 54.0, out, &|f, t| {
             let mm = match units {
                 System::Metric => number(t)?,
                 // Back to a hundredth of a millimetre, as in other fields.

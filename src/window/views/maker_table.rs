@@ -20,7 +20,7 @@ use crate::frameset::{Figure, Frameset, Refused, import};
 use crate::units::{System, typed_number};
 use crate::words::{PrintedCell, PrintedTable, entry_value, printed_table};
 
-const NAMES: f32 = 214.0;
+const NAMES: f32 = 276.0;
 const CELL: f32 = 104.0;
 
 /// The view.

@@ -85,7 +85,7 @@ fn shows(shown: Shown<'_>, frame: &FrameFindings, figure: Figure) -> Shows {
 
 fn list_ui(ui: &mut Ui, rows: &[PrintedRow], frame: &FrameFindings, chosen: Figure, tones: Tones, out: &mut Requests) {
     let width = ui.available_width();
-    let rights = [width * 0.60, width * 0.97];
+    let rights = [width * 0.68, width * 0.97];
     let (head, _) = ui.allocate_exact_size(vec2(width, LINE), Sense::hover());
     for (right, words) in rights.iter().zip(["published", "best estimate"]) {
         ui.painter().text(
