@@ -13,6 +13,7 @@ use spandrel::parts::standards::{
     BORES, BY_WIDTH, CLAMPS, GAPS, HUBS, LEAST_INSERTION, MountKind, NAMES, POST_DIAMETERS, ROTORS, SHELLS, SPACINGS, STEERERS,
 };
 use spandrel::parts::{Candidate, Part, PartKind, PartsList, Source, Statements, check};
+use spandrel::words::source_text;
 
 /// Bodies whose standards and laws are named, as they stand before a number.
 const BODIES: [&str; 4] = ["ISO ", "EN ", "JIS ", "16 CFR "];
@@ -50,11 +51,11 @@ fn names_a_standard(text: &str) -> bool {
 
 /// Whether a source's words take one of the forms.
 fn is_sound(source: Source) -> bool {
-    let words = source.words();
+    let words = source_text(source);
     let has_form = match source {
         Source::Standard(text) => words == text && names_a_standard(text),
         Source::TradePractice => words == "trade practice, unverified",
-        Source::Maker | Source::Arithmetic => words.ends_with("the maker's statement"),
+        Source::Maker | Source::Arithmetic => words.ends_with("the maker") || words.ends_with("the maker publishes"),
     };
     has_form && retired_in(words).is_none()
 }

@@ -9,7 +9,11 @@ use crate::lineup::{FrameFit, Lineup};
 use crate::parts::position::{Clearance, Works};
 use crate::parts::standards::Wheel;
 use crate::parts::{About, Number, Verdict};
-use crate::units::Measured;
+use crate::units::{Measured, System};
+use crate::words::{
+    answer_text, caution_text, correction_text, extras_text, limit_text, matched_code, matched_text, put_on_text, reasons_text,
+    repeated_code, repeated_text, saddle_code, saddle_text, source_text, standover_code, standover_text, toe_code, toe_text,
+};
 
 /// One frame's four keys.
 #[derive(Serialize)]
@@ -23,13 +27,21 @@ pub(super) struct Fit<'a> {
 
 impl<'a> Fit<'a> {
     pub(super) fn of(lineup: &'a Lineup, index: usize, fit: &'a FrameFit) -> Self {
+        let units = lineup.settings.units;
         let needs = lineup.settings.needs.iter().zip(&fit.answers);
         Self {
             chosen_size: lineup.frames.get(index).map_or("", |e| e.size.as_str()),
             parts: fit.verdicts.iter().map(|v| PartEntry::of(lineup, v)).collect(),
-            needs: needs.map(|(n, a)| NeedEntry { need: n.text(), answer: a.met.key(), reason: &a.reason }).collect(),
-            changes: changes(fit),
-            position: Position::of(fit),
+            needs: needs
+                .map(|(n, a)| NeedEntry {
+                    need: n.text(),
+                    answer: a.met.key(),
+                    reason: answer_text(units, a),
+                    reason_codes: a.reasons.iter().map(|r| r.fact.code()).collect(),
+                })
+                .collect(),
+            changes: changes(units, fit),
+            position: Position::of(units, fit),
         }
     }
 }
@@ -45,12 +57,17 @@ struct PartEntry<'a> {
     name: &'a str,
     verdict: &'static str,
     #[serde(skip_serializing_if = "Option::is_none")]
-    with: Option<&'a str>,
-    reason: &'a str,
+    with: Option<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    with_codes: Vec<&'static str>,
+    reason: String,
+    reason_codes: Vec<&'static str>,
     numbers: Numbers<'a>,
     source: &'static str,
     #[serde(skip_serializing_if = "Option::is_none")]
     caution: Option<&'static str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    caution_code: Option<&'static str>,
 }
 
 struct Numbers<'a>(&'a [Number]);
@@ -76,17 +93,21 @@ impl<'a> PartEntry<'a> {
             }
         };
         let outcome = &verdict.outcome;
+        let units = lineup.settings.units;
         Self {
             part,
             end,
             text,
             name,
             verdict: outcome.fit.key(),
-            with: outcome.with.as_deref(),
-            reason: &outcome.reason,
+            with: (!outcome.extras.is_empty()).then(|| extras_text(units, &outcome.extras)),
+            with_codes: outcome.extras.iter().map(crate::parts::Extra::code).collect(),
+            reason: reasons_text(units, outcome),
+            reason_codes: outcome.reasons.iter().map(crate::parts::Reason::code).collect(),
             numbers: Numbers(&outcome.numbers),
-            source: outcome.source.words(),
-            caution: outcome.caution.map(crate::parts::Caution::words),
+            source: source_text(outcome.source),
+            caution: outcome.caution.map(caution_text),
+            caution_code: outcome.caution.map(|c| c.code()),
         }
     }
 }
@@ -95,7 +116,8 @@ impl<'a> PartEntry<'a> {
 struct NeedEntry<'a> {
     need: &'a str,
     answer: &'static str,
-    reason: &'a str,
+    reason: String,
+    reason_codes: Vec<&'static str>,
 }
 
 /// A value with its u.
@@ -111,17 +133,23 @@ fn pair<K>(measured: Measured<K>) -> Pair {
 
 #[derive(Serialize)]
 struct Changes<'a> {
-    with: &'a str,
+    with: String,
     figures: ChangedFigures<'a>,
     nose_up_deg: f64,
     #[serde(skip_serializing_if = "Option::is_none")]
     within_makers_limits: Option<bool>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    limits: Option<&'a str>,
+    limits: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    correction: Option<&'a str>,
+    limits_code: Option<&'static str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    correction: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    correction_code: Option<&'static str>,
     #[serde(skip_serializing_if = "Option::is_none")]
     caution: Option<&'static str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    caution_code: Option<&'static str>,
 }
 
 struct ChangedFigures<'a>(&'a [crate::parts::ChangedFigure]);
@@ -150,47 +178,48 @@ impl Serialize for ChangedFigures<'_> {
     }
 }
 
-fn changes(fit: &FrameFit) -> Option<Changes<'_>> {
+fn changes(units: System, fit: &FrameFit) -> Option<Changes<'_>> {
     let change = fit.change.as_ref()?;
     Some(Changes {
-        with: &change.what,
+        with: put_on_text(units, &change.put_on),
         figures: ChangedFigures(&change.figures),
         nose_up_deg: rounded(change.changed.nose_up_deg),
-        within_makers_limits: change.limit.as_ref().and_then(|l| l.is_within),
-        limits: change.limit.as_ref().map(|l| l.sentence.as_str()),
-        correction: change.correction.as_ref().map(|c| c.sentence.as_str()),
-        caution: change.caution.map(crate::parts::Caution::words),
+        within_makers_limits: change.limit.as_ref().and_then(crate::parts::LengthLimit::is_within),
+        limits: change.limit.as_ref().map(|l| limit_text(units, l)),
+        limits_code: change.limit.as_ref().map(crate::parts::LengthLimit::code),
+        correction: change.correction.as_ref().map(|c| correction_text(units, c)),
+        correction_code: change.correction.as_ref().map(|c| c.look.code()),
+        caution: change.caution.map(caution_text),
+        caution_code: change.caution.map(|c| c.code()),
     })
 }
 
 #[derive(Serialize)]
-struct Gap<'a> {
+struct Gap {
     value: f64,
     u: f64,
     unit: &'static str,
     is_enough: Option<bool>,
-    reason: &'a str,
+    reason: String,
+    reason_code: &'static str,
 }
 
-fn gap(clearance: &Clearance) -> Gap<'_> {
-    Gap {
-        value: rounded(clearance.gap.value),
-        u: rounded(clearance.gap.u),
-        unit: "mm",
-        is_enough: clearance.is_enough,
-        reason: &clearance.sentence,
-    }
+fn gap(clearance: &Clearance, reason: String, reason_code: &'static str) -> Gap {
+    let Measured { value, u, .. } = clearance.gap;
+    Gap { value: rounded(value), u: rounded(u), unit: "mm", is_enough: clearance.is_enough, reason, reason_code }
 }
 
 #[derive(Serialize)]
-struct Same<'a> {
+struct Same {
     works: &'static str,
     is_sure: bool,
     stem: Pair,
     stem_angle: f64,
     spacers: Pair,
-    reason: &'a str,
+    reason: String,
+    reason_code: &'static str,
     caution: &'static str,
+    caution_code: &'static str,
 }
 
 #[derive(Serialize)]
@@ -198,7 +227,8 @@ struct Matched<'a> {
     size: &'a str,
     difference: Pair,
     is_clear: bool,
-    reason: &'a str,
+    reason: String,
+    reason_code: &'static str,
 }
 
 #[derive(Serialize)]
@@ -206,19 +236,19 @@ struct Position<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     hands: Option<[Pair; 2]>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    same_hands: Option<Same<'a>>,
+    same_hands: Option<Same>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    standover_gap: Option<Gap<'a>>,
+    standover_gap: Option<Gap>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    toe_gap: Option<Gap<'a>>,
+    toe_gap: Option<Gap>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    saddle_behind_post: Option<Gap<'a>>,
+    saddle_behind_post: Option<Gap>,
     #[serde(skip_serializing_if = "Option::is_none")]
     nearest_size: Option<Matched<'a>>,
 }
 
 impl<'a> Position<'a> {
-    fn of(fit: &'a FrameFit) -> Self {
+    fn of(units: System, fit: &'a FrameFit) -> Self {
         let position = &fit.position;
         Self {
             hands: position.hands.map(|[x, y]| [pair(x), pair(y)]),
@@ -228,23 +258,27 @@ impl<'a> Position<'a> {
                 stem: pair(r.stem),
                 stem_angle: rounded(r.stem_angle),
                 spacers: pair(r.spacers),
-                reason: &r.sentence,
-                caution: r.caution.words(),
+                reason: repeated_text(units, r),
+                reason_code: repeated_code(r),
+                caution: caution_text(r.caution),
+                caution_code: r.caution.code(),
             }),
-            standover_gap: position.standover.as_ref().map(gap),
+            standover_gap: position.standover.as_ref().map(|c| gap(c, standover_text(units, c), standover_code(c))),
             toe_gap: position.toe.as_ref().map(|t| Gap {
                 value: rounded(t.from_pedal.value),
                 u: rounded(t.from_pedal.u),
                 unit: "mm",
                 is_enough: t.is_enough,
-                reason: &t.sentence,
+                reason: toe_text(units, t),
+                reason_code: toe_code(t),
             }),
-            saddle_behind_post: position.layback.as_ref().map(gap),
+            saddle_behind_post: position.layback.as_ref().map(|c| gap(c, saddle_text(units, c), saddle_code(c))),
             nearest_size: position.matched.as_ref().map(|m| Matched {
                 size: &m.label,
                 difference: pair(m.difference),
                 is_clear: m.is_clear,
-                reason: &m.sentence,
+                reason: matched_text(units, m),
+                reason_code: matched_code(m),
             }),
         }
     }
@@ -262,7 +296,7 @@ mod tests {
             let json = serde_json::to_value(super::Fit::of(&lineup, index, fit)).unwrap();
             assert_eq!(json["needs"].as_array().unwrap().len(), lineup.settings.needs.len());
             for part in json["parts"].as_array().unwrap() {
-                for key in ["part", "verdict", "reason", "numbers", "source"] {
+                for key in ["part", "verdict", "reason", "reason_codes", "numbers", "source"] {
                     assert!(!part[key].is_null(), "{key} of {part}");
                 }
                 assert_eq!(part["with"].is_string(), part["verdict"] == "fits_with", "{part}");
@@ -274,5 +308,29 @@ mod tests {
         let angle = &drift["changes"]["figures"]["head_angle"];
         let value = |key: &str| angle[key]["value"].as_f64().unwrap();
         assert!((value("changed") - value("as_drawn") - value("difference")).abs() < 2e-4);
+    }
+
+    #[test]
+    fn every_sentence_has_its_code() {
+        let lineup = crate::lineup::read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
+        let findings = Findings::of(&lineup);
+        for (index, fit) in findings.fit.iter().enumerate() {
+            let json = serde_json::to_value(super::Fit::of(&lineup, index, fit)).unwrap();
+            for part in json["parts"].as_array().unwrap() {
+                assert!(!part["reason_codes"].as_array().unwrap().is_empty(), "{part}");
+                assert_eq!(part["with_codes"].is_array(), part["with"].is_string(), "{part}");
+                assert_eq!(part["caution_code"].is_string(), part["caution"].is_string(), "{part}");
+            }
+            for need in json["needs"].as_array().unwrap() {
+                assert!(!need["reason_codes"].as_array().unwrap().is_empty(), "{need}");
+            }
+            let changes = &json["changes"];
+            for key in ["limits", "correction", "caution"] {
+                assert_eq!(changes[key].is_string(), changes[format!("{key}_code")].is_string(), "{key} of {changes}");
+            }
+            for (key, found) in json["position"].as_object().unwrap() {
+                assert_eq!(found["reason"].is_string(), found["reason_code"].is_string(), "{key}");
+            }
+        }
     }
 }

@@ -100,7 +100,11 @@ pub(super) fn frame<'a>(
         maker: &frameset.maker,
         model: &frameset.model,
         settled: found.as_drawn.converged,
-        notes: findings.fit.get(index).map(|f| f.statements.slips()).unwrap_or_default(),
+        notes: findings
+            .fit
+            .get(index)
+            .map(|f| f.statements.slips().iter().map(ToString::to_string).collect())
+            .unwrap_or_default(),
         sizes: sizes.collect(),
         // A frame alone, and the reference itself, differ from nothing.
         differences: findings.reference.filter(|r| *r != index).map(|_| Differences { findings, index }),

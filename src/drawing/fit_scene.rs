@@ -1,7 +1,8 @@
 //! The tables of what fits as a picture: a mark and a few words a cell, the frames across or down, the reasons behind
 //! each cell for the pointer.
 //!
-//! Marks tell by their shape: a disc fits, a half disc fits with something, a ring is not stated, a cross does not fit.
+//! Marks tell by their shape: a disc fits, a half disc fits with an extra part or on a condition, a ring is
+//! unknown, a cross does not fit.
 
 use super::measure::{shorten, text_width, wrap};
 use super::pen::{Face, Pen, solid};
@@ -20,7 +21,7 @@ pub enum FitPart {
     Parts,
     /// The frames against the rider's needs.
     Needs,
-    /// The rider's hands and saddle on the frames.
+    /// The rider's contact points on the frames.
     Position,
     /// Prices, weights, shares and times of the framesets.
     Worth,
@@ -35,7 +36,7 @@ impl FitPart {
         match self {
             Self::Parts => "Parts",
             Self::Needs => "Needs",
-            Self::Position => "Hands and saddle",
+            Self::Position => "Contact points",
             Self::Worth => "Worth",
             Self::Gears => "Gears",
         }
@@ -44,9 +45,9 @@ impl FitPart {
     /// What it says where there is nothing to show.
     const fn empty(self) -> &'static str {
         match self {
-            Self::Parts => "No part is listed yet: add what you have in the cellar.",
-            Self::Needs => "No need is listed yet: add what the frame must have.",
-            Self::Position => "Nothing of the rider is entered yet.",
+            Self::Parts => "No part is listed yet. Add the parts you own.",
+            Self::Needs => "No need is listed yet. Add what the frame must have.",
+            Self::Position => "No contact points are entered yet.",
             Self::Worth => "No frame is shown.",
             Self::Gears => "No gears are entered yet: add a build.",
         }
@@ -56,7 +57,7 @@ impl FitPart {
         match self {
             Self::Parts => parts_table(lineup, findings),
             Self::Needs => needs_table(lineup, findings),
-            Self::Position => position_table(findings),
+            Self::Position => position_table(lineup.settings.units, findings),
             Self::Worth => worth_table(lineup, findings),
             Self::Gears => gears_table(lineup, findings, findings.reference.unwrap_or_default()),
         }
@@ -119,7 +120,15 @@ impl Layout {
             .collect();
         let notes = told.iter().flat_map(|t| wrap(t, NOTE.size, NOTE.weight, inner.min(NOTE_WIDTH), MOST_LINES)).collect();
         let has_marks = table.rows.iter().flat_map(|r| &r.cells).any(|c| !matches!(c.mark, FitMark::Plain | FitMark::Open));
-        Self { names, column, heads, head_height, rows, key_height: if has_marks { 26.0 } else { 8.0 }, notes }
+        Self {
+            names,
+            column,
+            heads,
+            head_height,
+            rows,
+            key_height: if has_marks { 10.0 + KEY_LINE * key_lines(inner).len() as f64 } else { 8.0 },
+            notes,
+        }
     }
 
     fn height(&self) -> f64 {
@@ -218,7 +227,11 @@ fn draw(pen: &mut Pen, table: &FitTable, layout: &Layout, findings: &Findings, p
     for (place, (row, said)) in layout.rows.iter().zip(&table.rows).enumerate() {
         if y + row.height > page.height - below.min(page.height * 0.3) {
             let left_out = layout.rows.len() - place;
-            let text = format!("{left_out} more rows do not fit on this page.");
+            let text = if left_out == 1 {
+                "1 more row does not fit on this page.".to_owned()
+            } else {
+                format!("{left_out} more rows do not fit on this page.")
+            };
             pen.text(Pt { x: left, y: y + LINE }, text, NOTE, Anchor::Start);
             y += LINE + PAD;
             break;
@@ -251,7 +264,7 @@ fn draw(pen: &mut Pen, table: &FitTable, layout: &Layout, findings: &Findings, p
         pen.line(vec![Pt { x: left, y }, Pt { x: right, y }], solid(Role::Hairline, 0.8));
     }
     if layout.key_height > 20.0 {
-        key(pen, left, y + 18.0);
+        key(pen, left, y + 18.0, page.width - 2.0 * SIDE);
     }
     y += layout.key_height + 12.0;
     for line in &layout.notes {
@@ -296,17 +309,43 @@ fn mark(pen: &mut Pen, at: Pt, mark: FitMark) {
 }
 
 /// What the marks mean.
-fn key(pen: &mut Pen, left: f64, y: f64) {
-    let mut x = left;
-    for (what, words) in [
-        (FitMark::Yes, "fits, met"),
-        (FitMark::With, "fits with"),
-        (FitMark::Open, "not stated, or within its ±"),
-        (FitMark::No, "does not fit, unmet"),
-    ] {
-        mark(pen, Pt { x: x + 4.0, y: y - 4.0 }, what);
-        pen.text(Pt { x: x + MARK, y }, words, NOTE, Anchor::Start);
-        x += MARK + text_width(words, NOTE.size, NOTE.weight) + 18.0;
+const KEY: [(FitMark, &str); 4] = [
+    (FitMark::Yes, "fits, met"),
+    (FitMark::With, "fits with an extra part or on a condition"),
+    (FitMark::Open, "unknown, not published, or borderline"),
+    (FitMark::No, "does not fit, not met"),
+];
+const KEY_LINE: f64 = 16.0;
+
+fn key_width(words: &str) -> f64 {
+    MARK + text_width(words, NOTE.size, NOTE.weight) + 18.0
+}
+
+/// The key over as many lines as it needs in that width.
+fn key_lines(width: f64) -> Vec<Vec<(FitMark, &'static str)>> {
+    let mut lines: Vec<Vec<(FitMark, &'static str)>> = Vec::new();
+    let mut x = f64::INFINITY;
+    for (mark, words) in KEY {
+        if x + key_width(words) - 18.0 > width {
+            lines.push(Vec::new());
+            x = 0.0;
+        }
+        x += key_width(words);
+        if let Some(line) = lines.last_mut() {
+            line.push((mark, words));
+        }
+    }
+    lines
+}
+
+fn key(pen: &mut Pen, left: f64, y: f64, width: f64) {
+    for (line, marks) in key_lines(width).into_iter().enumerate() {
+        let (mut x, y) = (left, y + KEY_LINE * line as f64);
+        for (what, words) in marks {
+            mark(pen, Pt { x: x + 4.0, y: y - 4.0 }, what);
+            pen.text(Pt { x: x + MARK, y }, words, NOTE, Anchor::Start);
+            x += key_width(words);
+        }
     }
 }
 

@@ -13,18 +13,17 @@ use crate::frameset::Tube;
 use crate::geometry::{Outline, Point};
 use crate::lineup::{Findings, FrameFindings, FrameFit, OutlineSettings};
 use crate::units::System;
-use crate::words::change_table;
-use crate::words::frame_and_size;
+use crate::words::{CHANGE_COLUMNS, change_rows, change_sentence, frame_and_size, put_on_text};
 
 /// The ghosts that belong on the outline of all frames.
-pub(super) fn draw_all(pen: &mut Pen, canvas: Canvas, findings: &Findings, settings: OutlineSettings) {
+pub(super) fn draw_all(pen: &mut Pen, canvas: Canvas, findings: &Findings, settings: OutlineSettings, units: System) {
     for (place, frame) in findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
         if let Some(ghost) = findings.fit.get(place).and_then(|f| f.ghost.as_ref()).filter(|g| g.is_on_outline) {
             draw(pen, canvas, &ghost.outline, settings, place);
             let name = format!("{}: with the other fork or tyres", frame_and_size(frame));
             let stands = Standing::of_outline(&ghost.outline, settings.stand_at);
             if let Some(head) = stands.head() {
-                let detail = findings.fit.get(place).and_then(|f| f.change.as_ref()).map(|c| c.sentence.clone());
+                let detail = findings.fit.get(place).and_then(|f| f.change.as_ref()).map(|c| change_sentence(units, c));
                 pen.spot(canvas.at(head), 9.0, name, detail.unwrap_or_default());
             }
         }
@@ -97,7 +96,7 @@ pub fn change_scene(findings: &Findings, settings: &OutlineSettings, units: Syst
     if let Some(ghost) = &fit.ghost {
         draw(&mut pen, canvas, &ghost.outline, *settings, place);
     }
-    let sentence = fit.change.as_ref().map_or_else(|| nothing.to_owned(), |c| c.sentence.clone());
+    let sentence = fit.change.as_ref().map_or_else(|| nothing.to_owned(), |c| change_sentence(units, c));
     let base = Pt { x: rect.x + 20.0, y: rect.y + 14.0 + 14.0 * CAP_HEIGHT };
     let width = rect.width - 40.0;
     let head = Face::semibold(14.0, Role::Ink);
@@ -107,20 +106,20 @@ pub fn change_scene(findings: &Findings, settings: &OutlineSettings, units: Syst
         y += if y > base.y { 17.0 } else { 20.0 };
         pen.backed_text(Pt { y, ..base }, text, words, Anchor::Start);
     }
-    let what = fit.change.as_ref().map_or("", |c| c.what.as_str());
+    let what = fit.change.as_ref().map(|c| put_on_text(units, &c.put_on)).unwrap_or_default();
     if fit.ghost.is_some() {
         // Beside the saddle, not over it.
         let narrow = width.min((rect.width * 0.36).max(300.0));
-        key(&mut pen, Pt { y: y + 20.0, ..base }, place, what, narrow);
+        key(&mut pen, Pt { y: y + 20.0, ..base }, place, &what, narrow);
     }
     grid::scale_bar(&mut pen, canvas, units);
     pen.unclip();
-    let rows = change_table(findings, place).rows;
-    let told: Vec<String> = rows
+    let told: Vec<String> = change_rows(units, findings, place)
         .iter()
-        .map(|r| format!("{}: {}", r.label, r.cells.iter().map(|c| c.text.as_str()).collect::<Vec<_>>().join(", ")))
+        .map(|r| format!("{}: {}", r.label, r.cells.each_ref().map(|c| c.text_with_unit(units, r.quantity)).join(", ")))
         .collect();
-    let told = if told.is_empty() { String::new() } else { format!(" As published, changed, difference. {}.", told.join("; ")) };
+    let columns = crate::units::capitalised(&CHANGE_COLUMNS.join(", "));
+    let told = if told.is_empty() { String::new() } else { format!(" {columns}. {}.", told.join("; ")) };
     let with = if what.is_empty() { String::new() } else { format!(" with {what}") };
     pen.finish(page, "Another fork", format!("{}{with}. {sentence}{told}", frame_and_size(frame)))
 }
@@ -184,7 +183,7 @@ mod tests {
         // Lines are broken where the page is narrow.
         let told = scene.items.iter().filter_map(text).collect::<Vec<_>>().join(" ");
         let says = |words: &str| told.contains(words);
-        assert!(says("as published") && says("with fork from the cellar, 469.7\u{2009}mm along the axis"));
+        assert!(says("as published") && says("with fork from the cellar, 469.7\u{2009}mm along the steering axis"));
         assert!(scene.description.contains("fork from the cellar"), "{}", scene.description);
     }
 }

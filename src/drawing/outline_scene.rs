@@ -122,7 +122,7 @@ fn draw_with(
         draw_frame(pen, canvas, stands, *place, is_reference, standing.len());
         outline_targets::add(pen, canvas, stands, &findings.frames[*place], units);
     }
-    ghost::draw_all(pen, canvas, findings, settings);
+    ghost::draw_all(pen, canvas, findings, settings, units);
     let mut said = Vec::new();
     if settings.dimensions
         && let Some((place, stands)) = standing.iter().find(|(i, _)| findings.reference == Some(*i))

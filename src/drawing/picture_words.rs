@@ -96,8 +96,8 @@ pub(super) fn foot_note(findings: &Findings, lineup: &Lineup, view: PictureView)
     }
     if view == PictureView::Fork {
         let change = findings.fit.iter().find(|f| f.is_tried).and_then(|f| f.change.as_ref());
-        sentences.extend(change.and_then(|c| c.limit.as_ref()).map(|l| l.sentence.clone()));
-        sentences.extend(change.and_then(|c| c.caution).map(|c| c.words().to_owned()));
+        sentences.extend(change.and_then(|c| c.limit.as_ref()).map(|l| crate::words::limit_text(lineup.settings.units, l)));
+        sentences.extend(change.and_then(|c| c.caution).map(|c| crate::words::caution_text(c).to_owned()));
     }
     if view == PictureView::Price {
         sentences.push(worth_words(lineup, findings).lightest);

@@ -3,15 +3,14 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::codes::codes;
 use super::list::ForkPart;
 use super::ranges::{bounded, bounded_option};
-use super::reading::mm;
-use super::source::Source;
-use super::stated::{Stated, Statements, not_understood};
+use super::stated::{Statements, Unknown};
 use super::verdict::Caution;
 use crate::frameset::{Figure, Frameset, Standard, TyreSize};
 use crate::geometry::{AdjustedSize, Change, Changed, TYRE_RADIUS_U_MM, Value, changed, u_of_step};
-use crate::units::{AnyKind, Length, Measured, System};
+use crate::units::{AnyKind, Length, Measured};
 
 /// What is put on the frames, all lengths in mm. Nothing given is nothing changed.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -60,25 +59,19 @@ impl Another {
         }
     }
 
-    /// What is put on, in words: `fork from the cellar, 465.8 mm along the axis, offset 45 mm`.
+    /// What is put on, with the listed fork where it is taken.
     #[must_use]
-    pub fn in_words(&self, listed: Option<&ForkPart>) -> String {
-        let (length, offset, sag) = self.applied(listed);
-        let tenth = |value: f64| mm((value * 10.0).round() / 10.0);
-        let mut words = Vec::new();
-        match listed.filter(|_| self.takes_listed_fork).map(|f| f.name.as_str()) {
-            Some("") => words.push("the fork of the parts list".to_owned()),
-            Some(name) => words.push(name.to_owned()),
-            None if length.is_some() || offset.is_some() => words.push("another fork".to_owned()),
-            None => {}
+    pub fn put_on(&self, listed: Option<&ForkPart>) -> PutOn {
+        let (fork_length, fork_offset, sag) = self.applied(listed);
+        PutOn {
+            listed_fork: listed.filter(|_| self.takes_listed_fork).map(|f| f.name.clone()),
+            fork_length,
+            fork_offset,
+            sag,
+            lower_headset: self.lower_headset,
+            front_tyre: self.front_tyre,
+            rear_tyre: self.rear_tyre,
         }
-        words.extend(length.map(|l| format!("{} along the axis", tenth(l))));
-        words.extend(length.filter(|_| sag > 0.0).map(|_| format!("less {} of sag", tenth(sag))));
-        words.extend(offset.map(|o| format!("offset {}", tenth(o))));
-        words.extend(self.lower_headset.map(|h| format!("lower headset {}", tenth(h))));
-        words.extend(self.front_tyre.map(|t| format!("front tyre {t}")));
-        words.extend(self.rear_tyre.map(|t| format!("rear tyre {t}")));
-        words.join(", ")
     }
 
     /// As a change of the state. Typed lengths are taken to the millimetre.
@@ -98,6 +91,25 @@ impl Another {
             is_one_tyre: self.front_tyre.is_some() && self.front_tyre == self.rear_tyre,
         }
     }
+}
+
+/// What is put on a frame, all lengths in mm; `None` for what stays.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct PutOn {
+    /// Name of the parts list's fork, where that is taken; empty where it has none.
+    pub listed_fork: Option<String>,
+    /// Unloaded fork length along the steering axis.
+    pub fork_length: Option<f64>,
+    /// Fork offset.
+    pub fork_offset: Option<f64>,
+    /// How far the fork sinks under the rider, along the axis.
+    pub sag: f64,
+    /// Lower headset stack height.
+    pub lower_headset: Option<f64>,
+    /// Front tyre.
+    pub front_tyre: Option<TyreSize>,
+    /// Rear tyre.
+    pub rear_tyre: Option<TyreSize>,
 }
 
 /// The figures that a change is read by, in the order of tables.
@@ -139,6 +151,8 @@ pub enum Look {
     CannotTell,
 }
 
+codes!(Look { Corrected => "corrected", NotCorrected => "not_corrected", CannotTell => "cannot_tell" });
+
 /// How a frame's fork length compares with what its wheel needs.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Correction {
@@ -148,8 +162,10 @@ pub struct Correction {
     pub look: Look,
     /// Travel that it would stand in for, mm, least and most; only when it looks corrected.
     pub travel: Option<(f64, f64)>,
-    /// In a sentence, beside what the maker says.
-    pub sentence: String,
+    /// Travel of the frame's own suspension fork, mm; `None` for a rigid or unknown one.
+    pub own_travel: Option<f64>,
+    /// Travel that the maker says a rigid fork stands in for, mm.
+    pub published_travel: Option<f64>,
 }
 
 /// Tyre to crown race seat where nothing is left over for suspension: gap and crown together. 45 ± 8 mm (one u): trade
@@ -183,75 +199,69 @@ pub fn correction(frameset: &Frameset, size: &AdjustedSize) -> Option<Correction
         let most = beyond.high() / (1.0 - SINKS.1);
         (round_to(least, 10.0), round_to(most, 10.0))
     });
-    let amount = beyond.text(System::Metric);
-    let mut sentence = match (look, travel, own_travel) {
-        (_, _, Some(own)) => format!("Drawn for a suspension fork of {} travel: {amount} beyond what its wheel needs.", mm(own)),
-        (Look::Corrected, Some((least, most)), None) => {
-            format!(
-                "The fork has {amount} beyond what its wheel needs: the frame looks corrected for {} to {} of travel.",
-                mm(least),
-                mm(most)
-            )
-        }
-        (Look::NotCorrected, ..) => {
-            format!("The fork has {amount} beyond what its wheel needs: the frame does not look corrected for suspension.")
-        }
-        _ => format!(
-            "The fork has {amount} beyond what its wheel needs: too little to tell whether the frame is corrected for suspension."
-        ),
-    };
-    match frameset.fork.as_ref().and_then(|f| f.corrected_for) {
-        Some(stated) => sentence.push_str(&format!(" The maker says {}.", mm(stated))),
-        None if own_travel.is_none() => sentence.push_str(" The maker says nothing."),
-        None => {}
-    }
-    Some(Correction { beyond, look, travel, sentence })
+    let published_travel = frameset.fork.as_ref().and_then(|f| f.corrected_for);
+    Some(Correction { beyond, look, travel, own_travel, published_travel })
 }
 
 fn round_to(value: f64, step: f64) -> f64 {
     (value / step).round() * step
 }
 
-/// Whether the new fork length is within what the maker allows.
-#[derive(Clone, Debug, PartialEq)]
-pub struct LengthLimit {
-    /// Within (`true`), beyond (`false`), or not stated.
-    pub is_within: Option<bool>,
-    /// In a sentence.
-    pub sentence: String,
-    /// How it is known.
-    pub source: Source,
+/// A fork's length beside the maker's limits, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Limits {
+    /// Shortest fork that the maker allows.
+    pub least_mm: f64,
+    /// Longest fork that the maker allows.
+    pub most_mm: f64,
+    /// The fork's unloaded length.
+    pub length_mm: f64,
+    /// Whether it is so near a limit that the way of measuring decides.
+    pub is_near: bool,
 }
 
-/// The new unloaded length against the stated limits. Makers measure straight or along; within half the difference of
-/// the two (3 mm) of a limit the sentence says so.
+/// Whether a fork's length is within what the maker allows.
+#[derive(Clone, Debug, PartialEq)]
+pub enum LengthLimit {
+    /// Within.
+    Within(Limits),
+    /// Beyond.
+    Beyond(Limits),
+    /// The maker's limits are not known.
+    Unknown(Unknown),
+}
+
+codes!(LengthLimit {
+    Within => "fork_length_within_limits",
+    Beyond => "fork_length_beyond_limits",
+    Unknown => "fork_length_limits_unknown",
+});
+
+impl LengthLimit {
+    /// Within (`true`), beyond (`false`), or not known.
+    #[must_use]
+    pub const fn is_within(&self) -> Option<bool> {
+        match self {
+            Self::Within(_) => Some(true),
+            Self::Beyond(_) => Some(false),
+            Self::Unknown(_) => None,
+        }
+    }
+}
+
+/// Makers measure axle-to-crown along the steering axis or direct: half the difference of the two, mm.
+const NEAR_LIMIT_MM: f64 = 3.0;
+
+/// The unloaded length of a fork against the published limits.
 #[must_use]
 pub fn length_limit(statements: &Statements, unloaded_mm: f64) -> LengthLimit {
-    match &statements.fork_lengths {
-        Stated::Is((least, most)) => {
-            let is_within = (*least..=*most).contains(&unloaded_mm);
-            let near = [least, most].iter().any(|l| (unloaded_mm - **l).abs() < 3.0);
-            let doubt = if near { " That is so near a limit that the way of measuring decides." } else { "" };
-            LengthLimit {
-                is_within: Some(is_within),
-                sentence: format!(
-                    "The maker allows forks of {} to {}; {} is {}.{doubt}",
-                    mm(*least),
-                    mm(*most),
-                    mm((unloaded_mm * 10.0).round() / 10.0),
-                    if is_within { "within that" } else { "beyond that: do not ride it without the maker's word" }
-                ),
-                source: Source::Maker,
-            }
+    match statements.fork_lengths.known(Standard::ForkLengths) {
+        Ok((least, most)) => {
+            let is_near = [least, most].iter().any(|l| (unloaded_mm - **l).abs() < NEAR_LIMIT_MM);
+            let limits = Limits { least_mm: *least, most_mm: *most, length_mm: unloaded_mm, is_near };
+            if (*least..=*most).contains(&unloaded_mm) { LengthLimit::Within(limits) } else { LengthLimit::Beyond(limits) }
         }
-        Stated::NotStated => LengthLimit {
-            is_within: None,
-            sentence: "The maker states no least and longest fork.".to_owned(),
-            source: Source::Maker,
-        },
-        Stated::NotUnderstood(why) => {
-            LengthLimit { is_within: None, sentence: not_understood(Standard::ForkLengths, why), source: Source::Maker }
-        }
+        Err(why) => LengthLimit::Unknown(why),
     }
 }
 
@@ -268,10 +278,16 @@ pub struct ChangeFindings {
     pub limit: Option<LengthLimit>,
     /// What to mind, where the fork changes.
     pub caution: Option<Caution>,
-    /// What is put on, in words.
-    pub what: String,
-    /// What it does, in one sentence.
-    pub sentence: String,
+    /// What is put on.
+    pub put_on: PutOn,
+}
+
+impl ChangeFindings {
+    /// One of the figures that a change is read by.
+    #[must_use]
+    pub fn figure(&self, figure: Figure) -> Option<&ChangedFigure> {
+        self.figures.iter().find(|f| f.figure == figure)
+    }
 }
 
 /// What `another` does to a size. `None` where nothing is changed, or the figures that would turn are missing.
@@ -307,21 +323,13 @@ pub fn change_findings(
         })
         .collect();
     let limit = another.applied(listed).0.map(|mm| length_limit(statements, mm));
-    let length = |f: Figure| changed.difference(f).as_length().signed_text(System::Metric);
-    let sentence = format!(
-        "Head angle {}, trail {}, bottom bracket {}.",
-        changed.difference(Figure::HeadAngle).as_angle().signed_text(System::Metric),
-        length(Figure::Trail),
-        length(Figure::BbHeight)
-    );
     let caution = (change.fork_length.is_some() || change.fork_offset.is_some()).then_some(Caution::ForkLength);
     Some(ChangeFindings {
         correction: correction(frameset, size),
         figures,
         limit,
         caution,
-        what: another.in_words(listed),
-        sentence,
+        put_on: another.put_on(listed),
         changed,
     })
 }
@@ -351,16 +359,18 @@ mod tests {
     }
 
     #[test]
-    fn what_is_put_on_is_said_as_it_is_applied() {
+    fn what_is_put_on_is_what_is_applied() {
         let mut fork = ForkPart::rigid(468.0, 45.0);
-        fork.name = "fork from the cellar".to_owned();
+        fork.name = "Brindle touring fork".to_owned();
         let listed = Another { takes_listed_fork: true, fork_length: Some(500.0), ..Another::default() };
         // √(468² − 45²) = 465.83; what is typed beside it does not count.
-        assert_eq!(listed.in_words(Some(&fork)), "fork from the cellar, 465.8\u{2009}mm along the axis, offset 45\u{2009}mm");
+        let put_on = listed.put_on(Some(&fork));
+        assert!((put_on.fork_length.unwrap() - 465.83).abs() < 0.01);
+        assert_eq!((put_on.listed_fork.as_deref(), put_on.fork_offset), (Some("Brindle touring fork"), Some(45.0)));
         let typed = Another { fork_length: Some(500.0), sag: 20.0, front_tyre: "50-622".parse().ok(), ..Another::default() };
-        let words = "another fork, 500\u{2009}mm along the axis, less 20\u{2009}mm of sag, front tyre 50-622";
-        assert_eq!(typed.in_words(Some(&fork)), words);
-        assert_eq!(Another::default().in_words(Some(&fork)), "");
+        let put_on = typed.put_on(Some(&fork));
+        assert_eq!((put_on.listed_fork, put_on.fork_length, put_on.sag), (None, Some(500.0), 20.0));
+        assert_eq!(Another::default().put_on(Some(&fork)), PutOn::default());
     }
 
     #[test]
@@ -406,7 +416,7 @@ mod tests {
         assert_eq!(look.look, Look::Corrected);
         let (least, most) = look.travel.unwrap();
         assert!(least <= 100.0 && most >= 100.0, "{least} {most}");
-        assert!(look.sentence.contains("The maker says 100"));
+        assert_eq!(look.published_travel, Some(100.0));
         let halter = sample("halter");
         assert_eq!(correction(&halter, &adjust(&halter).sizes[1]).unwrap().look, Look::NotCorrected);
     }
@@ -415,14 +425,13 @@ mod tests {
     fn the_makers_limits_are_said() {
         let mut frameset = sample("drift");
         frameset.standards.remove(&crate::frameset::Standard::ForkLengths);
-        assert_eq!(length_limit(&Statements::of(&frameset), 500.0).is_within, None);
+        assert_eq!(length_limit(&Statements::of(&frameset), 500.0).is_within(), None);
         frameset.standards.insert(crate::frameset::Standard::ForkLengths, "465 to 492".to_owned());
         let statements = Statements::of(&frameset);
-        assert_eq!(length_limit(&statements, 480.0).is_within, Some(true));
-        let beyond = length_limit(&statements, 510.0);
-        assert_eq!(beyond.is_within, Some(false));
-        assert!(beyond.sentence.contains("do not ride it"));
-        assert!(length_limit(&statements, 493.0).sentence.contains("way of measuring"));
+        let limit = |mm: f64| length_limit(&statements, mm);
+        assert_eq!((limit(480.0).is_within(), limit(510.0).is_within()), (Some(true), Some(false)));
+        let is_near = |mm: f64| matches!(limit(mm), LengthLimit::Within(l) | LengthLimit::Beyond(l) if l.is_near);
+        assert!(!is_near(480.0) && !is_near(495.0) && is_near(493.0) && is_near(466.0));
     }
 
     #[test]

@@ -5,7 +5,7 @@ use super::rules::{self};
 use super::standards::{Bosses, Eyelets, Hub, Mount, TyreRooms, Wheel, ends_of};
 use super::stated::{Stated, Statements, Steerer};
 use super::verdict::{About, Outcome, Verdict};
-use crate::frameset::{Figure, Frameset, Material, Standard};
+use crate::frameset::{Figure, Frameset, Material, Standard, TyreSize};
 use crate::geometry::AdjustedSize;
 
 /// A frame that parts are checked against: what it states and, where known, its chosen size and the rider's saddle.
@@ -23,7 +23,7 @@ pub struct Candidate<'a> {
 
 /// What the front parts are checked against: the listed fork, or the frame's own.
 struct FrontEnd {
-    whose: &'static str,
+    of: rules::ClearanceOf,
     material: Option<Material>,
     hub: Stated<Hub>,
     brake: Stated<Mount>,
@@ -55,7 +55,7 @@ impl FrontEnd {
         let said = candidate.statements;
         match fork {
             Some(fork) => Self {
-                whose: "the fork",
+                of: rules::ClearanceOf::Fork,
                 material: None,
                 hub: read(&fork.hub, Hub::read),
                 brake: read(&fork.brake, Mount::read),
@@ -67,7 +67,7 @@ impl FrontEnd {
                 steerer: read(&fork.steerer, |t| ends_of(t).map(|(steerer_mm, race_mm)| Steerer { steerer_mm, race_mm })),
             },
             None => Self {
-                whose: "the frame's own fork",
+                of: rules::ClearanceOf::OwnFork,
                 material: candidate.frameset.fork.as_ref().and_then(|f| f.material),
                 hub: said.front_hub.clone(),
                 brake: said.front_brake.clone(),
@@ -95,8 +95,7 @@ pub fn check(list: &PartsList, candidate: &Candidate) -> Vec<Verdict> {
     let front = FrontEnd::of(list.fork.as_ref(), candidate);
     let mut verdicts = Vec::new();
     if let Some(fork) = &list.fork {
-        let title = if fork.name.is_empty() { "Fork".to_owned() } else { fork.name.clone() };
-        let mut push = |about, outcome| verdicts.push(Verdict { about, kind: None, title: title.clone(), outcome });
+        let mut push = |about, outcome| verdicts.push(Verdict { about, kind: None, title: fork.name.clone(), outcome });
         let said = candidate.statements;
         push(About::ForkSteerer, rules::fork_steerer(front.steerer.is().copied(), &said.upper_headset, &said.lower_headset));
         push(About::ForkLength, rules::fork_length(fork, candidate.statements, candidate.size));
@@ -105,9 +104,9 @@ pub fn check(list: &PartsList, candidate: &Candidate) -> Vec<Verdict> {
         let mut push = |end, outcome| {
             verdicts.push(Verdict { about: About::Part(index, end), kind: Some(part.kind), title: part.title(), outcome });
         };
-        if part.kind == PartKind::Tyre {
-            push(Some(Wheel::Front), tyre(part, Wheel::Front, list, candidate, &front));
-            push(Some(Wheel::Rear), tyre(part, Wheel::Rear, list, candidate, &front));
+        if let (PartKind::Tyre, Meaning::Tyre(size)) = (part.kind, &part.meaning) {
+            push(Some(Wheel::Front), tyre(*size, Wheel::Front, list, candidate, &front));
+            push(Some(Wheel::Rear), tyre(*size, Wheel::Rear, list, candidate, &front));
         } else {
             push(None, one(part, list, candidate, &front));
         }
@@ -115,15 +114,14 @@ pub fn check(list: &PartsList, candidate: &Candidate) -> Vec<Verdict> {
     verdicts
 }
 
-fn tyre(part: &Part, end: Wheel, list: &PartsList, candidate: &Candidate, front: &FrontEnd) -> Outcome {
-    let Meaning::Tyre(size) = part.meaning else { return Outcome::not_stated("No tyre size.") };
+fn tyre(size: TyreSize, end: Wheel, list: &PartsList, candidate: &Candidate, front: &FrontEnd) -> Outcome {
     match end {
         Wheel::Front if front.is_frames_room => rules::by_the_frames_room(size, &front.rooms),
-        Wheel::Front => rules::tyre_room(size, &front.rooms, rules::Drivetrain::default(), front.whose),
+        Wheel::Front => rules::tyre_room(size, &front.rooms, rules::Drivetrain::default(), front.of),
         Wheel::Rear => {
             let said = candidate.statements;
             let drivetrain = rules::Drivetrain { crank: list.crank(), drawn_for: said.crank_spacing.is().copied() };
-            rules::tyre_room(size, &said.widest_tyre, drivetrain, "the frame")
+            rules::tyre_room(size, &said.widest_tyre, drivetrain, rules::ClearanceOf::Frame)
         }
     }
 }
@@ -144,8 +142,8 @@ fn one(part: &Part, list: &PartsList, candidate: &Candidate, front: &FrontEnd) -
             });
             rules::rims(*bead, &said.widest_tyre, tyre)
         }
-        (Meaning::Tyre(_), PartKind::FrontTyre) => tyre(part, Wheel::Front, list, candidate, front),
-        (Meaning::Tyre(_), _) => tyre(part, Wheel::Rear, list, candidate, front),
+        (Meaning::Tyre(size), PartKind::FrontTyre) => tyre(*size, Wheel::Front, list, candidate, front),
+        (Meaning::Tyre(size), _) => tyre(*size, Wheel::Rear, list, candidate, front),
         (Meaning::Crank(crank), _) => rules::crank(*crank, &said.crank_spacing, &said.rear_hub),
         (Meaning::BottomBracket(shell), _) => rules::bottom_bracket(shell, &said.bottom_bracket),
         (Meaning::Headset(headset), _) => rules::headset(headset, &said.upper_headset, &said.lower_headset, &front.steerer),
@@ -180,7 +178,7 @@ fn one(part: &Part, list: &PartsList, candidate: &Candidate, front: &FrontEnd) -
 mod tests {
     use super::*;
     use crate::frameset::read_frameset;
-    use crate::parts::Fit;
+    use crate::parts::{CarryingReason, Extra, Fit, Reason};
 
     fn list() -> PartsList {
         let part = |kind, text: &str| Part::new(kind, text, "").unwrap();
@@ -222,8 +220,8 @@ mod tests {
             let verdicts = check(&list(), &candidate);
             assert_eq!(verdicts.len(), PartKind::ALL.len() + 1 + 2);
             for verdict in &verdicts {
-                assert!(verdict.outcome.reason.ends_with('.'), "{verdict:?}");
-                assert_eq!(verdict.outcome.with.is_some(), verdict.outcome.fit == Fit::FitsWith, "{verdict:?}");
+                assert!(!verdict.outcome.reasons.is_empty(), "{verdict:?}");
+                assert_eq!(verdict.outcome.extras.is_empty(), verdict.outcome.fit != Fit::FitsWith, "{verdict:?}");
             }
         }
     }
@@ -244,13 +242,15 @@ mod tests {
         for kind in [PartKind::Mudguards, PartKind::FrontRack] {
             let silent = outcome(&list, kind);
             assert_eq!(silent.fit, Fit::NotStated, "{kind:?}");
-            assert!(silent.reason.contains("of the listed fork are not stated"), "{}", silent.reason);
+            let unknown = Reason::from(CarryingReason::ForkEyeletsUnknown);
+            assert!(silent.reasons.contains(&unknown), "{:?}", silent.reasons);
         }
         list.fork.as_mut().unwrap().eyelets = "rack, mudguards".to_owned();
         assert_eq!(outcome(&list, PartKind::FrontRack).fit, Fit::Fits);
-        assert!(!outcome(&list, PartKind::Mudguards).reason.contains("listed fork"));
+        let unknown = Reason::from(CarryingReason::ForkEyeletsUnknown);
+        assert!(!outcome(&list, PartKind::Mudguards).reasons.contains(&unknown));
         list.fork = None;
         assert_eq!(front(&list), Some(Fit::DoesNotFit), "and not in the frame's own, closed one");
-        assert_eq!(outcome(&list, PartKind::FrontTyre).with.as_deref(), Some("the fork's own room measured"));
+        assert_eq!(outcome(&list, PartKind::FrontTyre).extras, [Extra::ForkRoomMeasured]);
     }
 }

@@ -6,11 +6,14 @@
 
 mod another;
 mod check;
+mod codes;
+mod extra;
 mod list;
 mod needs;
 pub mod position;
 mod ranges;
 mod reading;
+mod reason;
 mod rules;
 mod source;
 pub mod standards;
@@ -18,11 +21,18 @@ mod stated;
 mod verdict;
 
 pub use another::{
-    Another, ChangeFindings, ChangedFigure, Correction, LengthLimit, Look, SHOWN, change_findings, correction, length_limit,
+    Another, ChangeFindings, ChangedFigure, Correction, LengthLimit, Limits, Look, PutOn, SHOWN, change_findings, correction,
+    length_limit,
 };
 pub use check::{Candidate, check};
+pub use extra::Extra;
 pub use list::{ForkMeasurement, ForkPart, Meaning, Part, PartKind, PartsList, check_fork_length, check_fork_offset};
-pub use needs::{Answer, Met, NEED_EXAMPLES, Need};
+pub use needs::{Answer, Met, NEED_EXAMPLES, Need, NeedFact, NeedReason};
+pub use reason::Reason;
+pub use rules::{
+    BrakeReason, CarryingReason, ClearanceOf, CrankReason, DerailleurReason, DropoutReason, EyeletsFor, ForkLengthReason,
+    HeadsetReason, HubReason, RimReason, RotorReason, SeatPostReason, ShellReason, SteererReason, TyreReason,
+};
 pub use source::Source;
-pub use stated::{Stated, Statements, Steerer};
+pub use stated::{Slip, Stated, Statements, Steerer, Unknown};
 pub use verdict::{About, Caution, Fit, Number, Outcome, Verdict};

@@ -14,16 +14,3 @@ pub enum Source {
     /// It follows by arithmetic from what the maker says.
     Arithmetic,
 }
-
-impl Source {
-    /// The source in words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Standard(text) => text,
-            Self::TradePractice => "trade practice, unverified",
-            Self::Maker => "the maker's statement",
-            Self::Arithmetic => "arithmetic on the maker's statement",
-        }
-    }
-}

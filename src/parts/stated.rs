@@ -1,6 +1,7 @@
 //! What a frameset states about the parts it takes, understood once: each standard is stated, not stated, or stated in
 //! words that are not understood. Silence is never a no.
 
+use super::codes::codes;
 use super::standards::{
     Bosses, CrankSpacing, Dropouts, End, Eyelets, FrontDerailleur, HeadsetEnd, Hub, Mount, NotUnderstood, PostRouting, SeatPost,
     Shell, TyreRooms, ends_of,
@@ -11,24 +12,45 @@ use crate::units::capitalised;
 /// A statement as far as it goes.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Stated<T> {
-    /// The maker prints nothing.
+    /// The maker publishes nothing.
     NotStated,
-    /// The maker prints something that is not understood: why, in a sentence.
+    /// The maker publishes something that is not understood: why, in a sentence.
     NotUnderstood(String),
     /// What it means.
     Is(T),
 }
 
+/// A standard whose meaning is not known: the maker publishes nothing, or something that is not understood.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Unknown {
+    /// Nothing is published.
+    NotPublished(Standard),
+    /// What is published is not understood.
+    NotUnderstood(Slip),
+}
+
+codes!(Unknown { NotPublished => "not_published", NotUnderstood => "not_understood" });
+
+/// A standard that a file states in words that are not understood: an error of that file.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("Published, but not understood: {}. {}", .standard.label(), ended(&capitalised(.why)))]
+pub struct Slip {
+    /// The standard.
+    pub standard: Standard,
+    /// What is wrong and the nearest right form: the beginning of a sentence.
+    pub why: String,
+}
+
 impl<T> Stated<T> {
-    /// The meaning, or why there is none, in a sentence about `standard`.
+    /// The meaning, or why there is none of `standard`.
     ///
     /// # Errors
-    /// That sentence.
-    pub fn known(&self, standard: Standard) -> Result<&T, String> {
+    /// That.
+    pub fn known(&self, standard: Standard) -> Result<&T, Unknown> {
         match self {
             Self::Is(value) => Ok(value),
-            Self::NotStated => Err(format!("Not stated by the maker: {}.", standard.label())),
-            Self::NotUnderstood(why) => Err(not_understood(standard, why)),
+            Self::NotStated => Err(Unknown::NotPublished(standard)),
+            Self::NotUnderstood(why) => Err(Unknown::NotUnderstood(Slip { standard, why: why.clone() })),
         }
     }
 
@@ -42,13 +64,8 @@ impl<T> Stated<T> {
     }
 }
 
-/// A standard that is stated in words that are not understood, and why: a sentence.
-pub(super) fn not_understood(standard: Standard, why: &str) -> String {
-    format!("Stated, but not understood: {}. {}", standard.label(), ended(&capitalised(why)))
-}
-
 /// A sentence with its end, whatever end it has already.
-pub(super) fn ended(sentence: &str) -> String {
+fn ended(sentence: &str) -> String {
     if sentence.ends_with(['.', '?', '!']) { sentence.to_owned() } else { format!("{sentence}.") }
 }
 
@@ -135,9 +152,9 @@ impl Statements {
         }
     }
 
-    /// Why the statement of a standard is not understood, in a sentence; `None` where it is, or nothing is stated.
+    /// Why the statement of a standard is not understood; `None` where it is, or nothing is stated.
     #[must_use]
-    pub fn slip(&self, standard: Standard) -> Option<String> {
+    pub fn slip(&self, standard: Standard) -> Option<Slip> {
         fn why<T>(stated: &Stated<T>) -> Option<&str> {
             match stated {
                 Stated::NotUnderstood(why) => Some(why),
@@ -166,12 +183,12 @@ impl Statements {
             Standard::DropperRouting => why(&self.dropper_routing),
             Standard::Eyelets => why(&self.eyelets),
         };
-        why.map(|why| not_understood(standard, why))
+        why.map(|why| Slip { standard, why: why.to_owned() })
     }
 
     /// All of these, in the order of tables. What is printed so is kept all the same.
     #[must_use]
-    pub fn slips(&self) -> Vec<String> {
+    pub fn slips(&self) -> Vec<Slip> {
         Standard::ALL.iter().filter_map(|s| self.slip(*s)).collect()
     }
 }
@@ -200,12 +217,13 @@ mod tests {
     #[test]
     fn every_standard_says_that_it_is_not_understood() {
         let mut frameset = read_frameset(include_bytes!("../../sample-frames/marrowby-drift.frame.ron")).unwrap();
-        assert_eq!(Statements::of(&frameset).slips(), Vec::<String>::new());
+        assert_eq!(Statements::of(&frameset).slips(), []);
         for standard in Standard::ALL {
             frameset.standards = [(standard, "perhaps".to_owned())].into();
             let slips = Statements::of(&frameset).slips();
             assert_eq!(slips.len(), 1, "{standard:?}");
-            assert!(slips[0].contains(standard.label()) && slips[0].contains("`perhaps`"), "{}", slips[0]);
+            let said = slips[0].to_string();
+            assert!(said.contains(standard.label()) && said.contains("`perhaps`"), "{said}");
         }
         frameset.standards = [
             (Standard::UpperHeadset, "EC34/286".to_owned()),
@@ -213,9 +231,13 @@ mod tests {
             (Standard::ForkBosses, "many".to_owned()),
         ]
         .into();
-        let slips = Statements::of(&frameset).slips();
+        let slips: Vec<String> = Statements::of(&frameset).slips().iter().map(ToString::to_string).collect();
         assert!(slips[0].ends_with("did you mean EC34/28.6?"), "{}", slips[0]);
         assert!(slips[1].ends_with("did you mean 180?"), "{}", slips[1]);
-        assert!(slips[2].starts_with("Stated, but not understood: bosses on the fork. `many` counts no bosses"), "{}", slips[2]);
+        assert!(
+            slips[2].starts_with("Published, but not understood: bosses on the fork. `many` counts no bosses"),
+            "{}",
+            slips[2]
+        );
     }
 }

@@ -1,7 +1,9 @@
 //! A verdict on one part in one frame: whether it fits, with what, why, by which numbers, and how that is known.
 
+use super::codes::codes;
+use super::extra::Extra;
 use super::list::PartKind;
-use super::reading::mm;
+use super::reason::Reason;
 use super::source::Source;
 use super::standards::Wheel;
 
@@ -19,17 +21,6 @@ pub enum Fit {
 }
 
 impl Fit {
-    /// In words.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Fits => "fits",
-            Self::FitsWith => "fits with",
-            Self::NotStated => "not stated",
-            Self::DoesNotFit => "does not fit",
-        }
-    }
-
     /// Its name in JSON.
     #[must_use]
     pub const fn key(self) -> &'static str {
@@ -51,60 +42,37 @@ pub struct Number {
     pub value: f64,
 }
 
-/// What to mind where a number can hurt someone.
+/// What can hurt someone where a number is wrong.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[expect(missing_docs, reason = "named after what each is about")]
 pub enum Caution {
+    /// A tyre or mudguard close to frame or fork.
     TyreGap,
-    SpringingStays,
+    /// Stays that are spread or squeezed.
+    ColdSetting,
+    /// A fork of another length.
     ForkLength,
+    /// A larger rotor.
     Rotor,
+    /// A seat post that is inserted too little.
     PostInsertion,
+    /// Spacers under a stem.
     Spacers,
+    /// A toe that meets the front wheel.
     Toe,
+    /// A headset that does not match.
     Headset,
 }
 
-impl Caution {
-    /// The caution, one sentence or two.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::TyreGap => {
-                "This is arithmetic on published figures: a tyre may measure wider than its name. The maker's limit and local rules \
-                 come first; let a competent mechanic check the gap on the built bicycle."
-            }
-            Self::SpringingStays => {
-                "Springing steel apart is a frame builder's work, and the maker may forbid it; aluminium and carbon crack. Let a \
-                 competent mechanic check the built bicycle."
-            }
-            Self::ForkLength => {
-                "A longer fork loads the frame harder and changes how it steers. The maker's limits come first; let a competent \
-                 mechanic check the built bicycle."
-            }
-            Self::Rotor => {
-                "A larger rotor loads frame and fork harder. The maker's largest rotor comes first; let a competent mechanic check \
-                 the built bicycle."
-            }
-            Self::PostInsertion => {
-                "A post that is too short in the tube can break it. The mark on the post and the frame maker's least insertion come \
-                 first; let a competent mechanic check the built bicycle."
-            }
-            Self::Spacers => {
-                "How high spacers may stand is for the makers of steerer and stem to say. This is arithmetic on published figures; \
-                 let a competent mechanic check the built bicycle."
-            }
-            Self::Toe => {
-                "A toe that touches the wheel throws the rider. This is arithmetic on published figures; local rules come first, and \
-                 the built bicycle with its mudguard is what counts."
-            }
-            Self::Headset => {
-                "A headset that does not match can work loose. Measure head tube and fork; let a competent mechanic check the built \
-                 bicycle."
-            }
-        }
-    }
-}
+codes!(Caution {
+    TyreGap => "tyre_gap",
+    ColdSetting => "cold_setting",
+    ForkLength => "fork_length",
+    Rotor => "rotor",
+    PostInsertion => "post_insertion",
+    Spacers => "spacers",
+    Toe => "toe_overlap",
+    Headset => "headset",
+});
 
 /// What a verdict is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -117,15 +85,15 @@ pub enum About {
     ForkLength,
 }
 
-/// The outcome of one rule.
+/// Outcome of one rule: facts alone. What they say in English is for the words module.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Outcome {
     /// Whether it fits.
     pub fit: Fit,
-    /// The adapter or condition of "fits with".
-    pub with: Option<String>,
-    /// One sentence.
-    pub reason: String,
+    /// Extra parts and conditions of [`Fit::FitsWith`]; else empty.
+    pub extras: Vec<Extra>,
+    /// Why, the most important first; never empty.
+    pub reasons: Vec<Reason>,
     /// The numbers behind it.
     pub numbers: Vec<Number>,
     /// How it is known.
@@ -141,30 +109,30 @@ pub struct Verdict {
     pub about: About,
     /// Kind of part; `None` for the fork.
     pub kind: Option<PartKind>,
-    /// The part's title.
+    /// The part's title; empty for a fork without a name.
     pub title: String,
     /// The outcome.
     pub outcome: Outcome,
 }
 
 impl Outcome {
-    fn new(fit: Fit, reason: impl Into<String>, source: Source) -> Self {
-        Self { fit, with: None, reason: reason.into(), numbers: Vec::new(), source, caution: None }
+    fn new(fit: Fit, reason: impl Into<Reason>, source: Source) -> Self {
+        Self { fit, extras: Vec::new(), reasons: vec![reason.into()], numbers: Vec::new(), source, caution: None }
     }
 
-    pub(super) fn fits(reason: impl Into<String>, source: Source) -> Self {
+    pub(super) fn fits(reason: impl Into<Reason>, source: Source) -> Self {
         Self::new(Fit::Fits, reason, source)
     }
 
-    pub(super) fn fits_with(with: impl Into<String>, reason: impl Into<String>, source: Source) -> Self {
-        Self { with: Some(with.into()), ..Self::new(Fit::FitsWith, reason, source) }
+    pub(super) fn fits_with(extra: Extra, reason: impl Into<Reason>, source: Source) -> Self {
+        Self { extras: vec![extra], ..Self::new(Fit::FitsWith, reason, source) }
     }
 
-    pub(super) fn does_not_fit(reason: impl Into<String>, source: Source) -> Self {
+    pub(super) fn does_not_fit(reason: impl Into<Reason>, source: Source) -> Self {
         Self::new(Fit::DoesNotFit, reason, source)
     }
 
-    pub(super) fn not_stated(reason: impl Into<String>) -> Self {
+    pub(super) fn not_stated(reason: impl Into<Reason>) -> Self {
         Self::new(Fit::NotStated, reason, Source::Maker)
     }
 
@@ -178,7 +146,25 @@ impl Outcome {
         self
     }
 
-    /// Two verdicts on one part, both of which count: the worse, with what both ask and say where they are alike.
+    /// Another extra beside those that are there; only for [`Fit::FitsWith`].
+    pub(super) fn also(mut self, extra: Extra) -> Self {
+        self.extras.push(extra);
+        self
+    }
+
+    /// Another reason behind those that are there.
+    pub(super) fn because(mut self, reason: impl Into<Reason>) -> Self {
+        self.reasons.push(reason.into());
+        self
+    }
+
+    /// A reason before those that are there.
+    pub(super) fn because_first(mut self, reason: impl Into<Reason>) -> Self {
+        self.reasons.insert(0, reason.into());
+        self
+    }
+
+    /// Two verdicts on one part, both of which count: the worse; with the extras and reasons of both where they are alike.
     pub(super) fn both(self, other: Self) -> Self {
         let numbers = [self.numbers.clone(), other.numbers.clone()].concat();
         let caution = self.caution.or(other.caution);
@@ -186,9 +172,7 @@ impl Outcome {
             std::cmp::Ordering::Greater => self,
             std::cmp::Ordering::Less => other,
             std::cmp::Ordering::Equal => {
-                let with: Vec<String> = [self.with, other.with].into_iter().flatten().collect();
-                let reason = format!("{} {}", self.reason, other.reason);
-                Self { with: (!with.is_empty()).then(|| with.join(", and ")), reason, ..other }
+                Self { extras: joined(self.extras, other.extras), reasons: joined(self.reasons, other.reasons), ..other }
             }
         };
         Self { numbers, caution, ..worse }
@@ -196,17 +180,16 @@ impl Outcome {
 
     /// The kindest of several ways, ties to the first.
     pub(super) fn best(ways: impl IntoIterator<Item = Self>) -> Option<Self> {
-        let rank = |o: &Self| match o.fit {
-            Fit::Fits => 0,
-            Fit::FitsWith => 1,
-            Fit::NotStated => 2,
-            Fit::DoesNotFit => 3,
-        };
-        ways.into_iter().min_by_key(rank)
+        ways.into_iter().min_by_key(|o| o.fit)
     }
 }
 
-/// `3 mm a side`.
-pub(super) fn a_side(value: f64) -> String {
-    format!("{} a side", mm(value))
+/// Both lists, what they share once.
+fn joined<T: PartialEq>(mut first: Vec<T>, second: Vec<T>) -> Vec<T> {
+    for item in second {
+        if !first.contains(&item) {
+            first.push(item);
+        }
+    }
+    first
 }

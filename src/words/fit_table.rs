@@ -1,21 +1,25 @@
 //! The tables of what fits: parts and needs across the frames, the change by another fork, the rider's position. The
 //! window, the pictures and the exports all show these, so the words are the same everywhere.
 
+use super::parts::{answer_text, caution_text, fit_text, met_name, verdict_in_full, verdict_title};
+use super::position::{
+    matched_text, repeated_name, repeated_text, saddle_text, spacers_text, standover_text, stem_text, toe_text,
+};
 use crate::lineup::{Findings, FrameFindings, FrameFit, Lineup, by_unmet_needs};
-use crate::parts::position::Works;
+use crate::parts::position::{Clearance, Repeated, Works};
 use crate::parts::{About, Caution, Fit, Met, Verdict};
-use crate::units::{AnyKind, Length, Measured, System, fixed};
+use crate::units::{AnyKind, Length, Measured, Quantity, System};
 
 /// What a cell tells by its mark, never by colour alone.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum FitMark {
     /// Fits, met, works.
     Yes,
-    /// With something.
+    /// With an extra part or on a condition.
     With,
-    /// Not stated, or within its ±: grey.
+    /// Unknown, not published, or borderline: grey.
     Open,
-    /// Does not fit, unmet, does not work.
+    /// Does not fit, not met, does not work.
     No,
     /// Plain words.
     Plain,
@@ -99,15 +103,6 @@ fn shown(findings: &Findings) -> Vec<usize> {
     (0..findings.frames.len()).filter(|i| findings.frames[*i].shown || findings.reference == Some(*i)).collect()
 }
 
-/// Reason, numbers' source and caution of a verdict in full.
-#[must_use]
-pub fn verdict_in_full(verdict: &Verdict) -> String {
-    let outcome = &verdict.outcome;
-    let with = outcome.with.as_ref().map(|w| format!(" With {w}.")).unwrap_or_default();
-    let caution = outcome.caution.map(|c| format!(" {}", c.words())).unwrap_or_default();
-    format!("{}{with} Source: {}.{caution}", outcome.reason, outcome.source.words())
-}
-
 /// Parts down, all frames of the line-up across.
 #[must_use]
 pub fn parts_table(lineup: &Lineup, findings: &Findings) -> FitTable {
@@ -120,7 +115,11 @@ pub fn parts_table(lineup: &Lineup, findings: &Findings) -> FitTable {
         .enumerate()
         .map(|(place, (_, label))| FitRow {
             label: label.clone(),
-            cells: frames.iter().filter_map(|i| findings.fit.get(*i)?.verdicts.get(place)).map(verdict_cell).collect(),
+            cells: frames
+                .iter()
+                .filter_map(|i| findings.fit.get(*i)?.verdicts.get(place))
+                .map(|v| verdict_cell(lineup.settings.units, v))
+                .collect(),
         })
         .collect();
     FitTable { corner: "Part".to_owned(), frames, columns, rows }
@@ -129,8 +128,8 @@ pub fn parts_table(lineup: &Lineup, findings: &Findings) -> FitTable {
 fn row_label(lineup: &Lineup, verdict: &Verdict) -> String {
     use crate::parts::standards::Wheel;
     match verdict.about {
-        About::ForkSteerer => format!("{}: steerer", verdict.title),
-        About::ForkLength => format!("{}: length", verdict.title),
+        About::ForkSteerer => format!("{}: steerer", verdict_title(verdict)),
+        About::ForkLength => format!("{}: length", verdict_title(verdict)),
         About::Part(index, end) => {
             let end = match end {
                 Some(Wheel::Front) => ", front",
@@ -139,26 +138,22 @@ fn row_label(lineup: &Lineup, verdict: &Verdict) -> String {
             };
             match lineup.settings.parts.parts.get(index) {
                 Some(part) if !part.name.is_empty() => format!("{} ({} {}){end}", part.name, part.kind.label(), part.text),
-                _ => format!("{}{end}", verdict.title),
+                _ => format!("{}{end}", verdict_title(verdict)),
             }
         }
     }
 }
 
-fn verdict_cell(verdict: &Verdict) -> FitCell {
+fn verdict_cell(units: System, verdict: &Verdict) -> FitCell {
     let outcome = &verdict.outcome;
-    let text = match &outcome.with {
-        Some(with) => format!("{} {with}", outcome.fit.label()),
-        None => outcome.fit.label().to_owned(),
-    };
-    FitCell { text, detail: verdict_in_full(verdict), mark: FitMark::of(outcome.fit) }
+    FitCell { text: fit_text(units, outcome), detail: verdict_in_full(units, verdict), mark: FitMark::of(outcome.fit) }
 }
 
-/// Frames down, fewest unmet needs first, needs across.
+/// Frames down, fewest needs that are not met first, needs across.
 #[must_use]
 pub fn needs_table(lineup: &Lineup, findings: &Findings) -> FitTable {
     let frames = by_unmet_needs(&findings.fit);
-    let mut columns = vec!["unmet".to_owned(), "open".to_owned()];
+    let mut columns = vec!["not met".to_owned(), "unknown".to_owned()];
     columns.extend(lineup.settings.needs.iter().map(|n| n.text().to_owned()));
     let count = |n: usize| FitCell { text: n.to_string(), detail: String::new(), mark: FitMark::Plain };
     let rows = frames
@@ -167,8 +162,8 @@ pub fn needs_table(lineup: &Lineup, findings: &Findings) -> FitTable {
         .map(|(frame, fit)| {
             let mut cells = vec![count(fit.unmet()), count(fit.open())];
             cells.extend(fit.answers.iter().map(|a| FitCell {
-                text: a.met.label().to_owned(),
-                detail: a.reason.clone(),
+                text: met_name(a).to_owned(),
+                detail: answer_text(lineup.settings.units, a),
                 mark: FitMark::of_met(a.met),
             }));
             FitRow { label: title(frame), cells }
@@ -177,36 +172,64 @@ pub fn needs_table(lineup: &Lineup, findings: &Findings) -> FitTable {
     FitTable { corner: "Frame".to_owned(), frames, columns, rows }
 }
 
-/// Figures down, as drawn, changed and the change across, for one frame. Empty where nothing is changed.
+/// A number of a change.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ChangeCell {
+    /// The number with its ±, without its unit; `None` where it is unknown.
+    pub number: Option<String>,
+    /// Whether it is grey: unknown, or no clear difference.
+    pub is_grey: bool,
+}
+
+/// A figure before and after a change.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ChangeRow {
+    /// The figure's name.
+    pub label: String,
+    /// What it measures.
+    pub quantity: Quantity,
+    /// As published, changed, and the difference.
+    pub cells: [ChangeCell; 3],
+}
+
+/// Heads of the columns of a change.
+pub const CHANGE_COLUMNS: [&str; 3] = ["as published", "changed", "difference"];
+
+/// Figures before and after a change, for one frame. Empty where nothing is changed.
 #[must_use]
-pub fn change_table(findings: &Findings, frame: usize) -> FitTable {
-    let mut table = FitTable {
-        corner: "Figure".to_owned(),
-        frames: vec![frame],
-        columns: vec!["as drawn".to_owned(), "changed".to_owned(), "change".to_owned()],
-        rows: Vec::new(),
-    };
-    let Some(change) = findings.fit.get(frame).and_then(|f| f.change.as_ref()) else { return table };
-    for figure in &change.figures {
+pub fn change_rows(units: System, findings: &Findings, frame: usize) -> Vec<ChangeRow> {
+    let Some(change) = findings.fit.get(frame).and_then(|f| f.change.as_ref()) else { return Vec::new() };
+    let row = |figure: &crate::parts::ChangedFigure| {
         let quantity = figure.figure.quantity();
-        let amount = |value: Option<Measured<AnyKind>>| match value {
-            Some(value) => plain(&System::Metric.text(quantity, value)),
-            None => open("not determined"),
+        let amount = |value: Option<Measured<AnyKind>>| ChangeCell {
+            number: value.map(|v| units.plus_minus(quantity, v)),
+            is_grey: value.is_none(),
         };
-        let difference = match figure.difference {
-            Some(d) => FitCell {
-                text: System::Metric.signed_text(quantity, d),
-                detail: String::new(),
-                mark: if d.is_clear() { FitMark::Plain } else { FitMark::Open },
-            },
-            None => open("–"),
+        let difference = ChangeCell {
+            number: figure.difference.map(|d| units.signed_plus_minus(quantity, d)),
+            is_grey: !figure.difference.is_some_and(Measured::is_clear),
         };
-        table.rows.push(FitRow {
+        ChangeRow {
             label: figure.figure.label().to_owned(),
-            cells: vec![amount(figure.before), amount(figure.after), difference],
-        });
+            quantity,
+            cells: [amount(figure.before), amount(figure.after), difference],
+        }
+    };
+    change.figures.iter().map(row).collect()
+}
+
+impl ChangeCell {
+    /// What it says without a unit, for a table with the unit at the row's name.
+    #[must_use]
+    pub fn text(&self) -> &str {
+        self.number.as_deref().unwrap_or("unknown")
     }
-    table
+
+    /// What it says with its unit.
+    #[must_use]
+    pub fn text_with_unit(&self, units: System, quantity: Quantity) -> String {
+        self.number.as_ref().map_or_else(|| "unknown".to_owned(), |number| units.with_unit(quantity, number))
+    }
 }
 
 fn plain(text: &str) -> FitCell {
@@ -217,25 +240,25 @@ fn open(text: &str) -> FitCell {
     FitCell { text: text.to_owned(), detail: String::new(), mark: FitMark::Open }
 }
 
-/// Stem, spacers, standover, toe and saddle down, the shown frames across.
+/// Stem, spacers, standover, toe overlap and saddle down, the shown frames across.
 #[must_use]
-pub fn position_table(findings: &Findings) -> FitTable {
+pub fn position_table(units: System, findings: &Findings) -> FitTable {
     let frames = shown(findings);
     let columns = frames.iter().map(|i| title(&findings.frames[*i])).collect();
     let row = |label: &str, cell: &dyn Fn(&FrameFit) -> FitCell| FitRow {
         label: label.to_owned(),
         cells: frames.iter().filter_map(|i| findings.fit.get(*i)).map(cell).collect(),
     };
-    let amount = |length: Measured<Length>| length.text(System::Metric);
+    let amount = |length: Measured<Length>| length.text(units);
     let judged = |is_enough: Option<bool>| match is_enough {
         Some(true) => FitMark::Yes,
         Some(false) => FitMark::No,
         None => FitMark::Open,
     };
-    let repeated = |then: &dyn Fn(&crate::parts::position::Repeated) -> String, fit: &FrameFit| match &fit.position.repeated {
+    let repeated = |then: &dyn Fn(&Repeated) -> String, fit: &FrameFit| match &fit.position.repeated {
         Some(r) => FitCell {
             text: then(r),
-            detail: format!("{} {}", r.sentence, r.caution.words()),
+            detail: format!("{} {}", repeated_text(units, r), caution_text(r.caution)),
             mark: match (r.works, r.is_sure) {
                 (_, false) => FitMark::Open,
                 (Works::No, true) => FitMark::No,
@@ -246,47 +269,36 @@ pub fn position_table(findings: &Findings) -> FitTable {
         None if fit.position.hands.is_some() => plain("as entered"),
         None => open("–"),
     };
-    let clearance = |c: Option<&crate::parts::position::Clearance>| match c {
-        Some(c) => FitCell { text: amount(c.gap), detail: c.sentence.clone(), mark: judged(c.is_enough) },
+    let clearance = |c: Option<&Clearance>, text: fn(System, &Clearance) -> String| match c {
+        Some(c) => FitCell { text: amount(c.gap), detail: text(units, c), mark: judged(c.is_enough) },
         None => open("–"),
     };
-    let to_mudguard = findings.fit.iter().any(|f| f.position.toe.as_ref().is_some_and(|t| t.is_to_mudguard));
+    let is_to_mudguard = findings.fit.iter().any(|f| f.position.toe.as_ref().is_some_and(|t| t.is_to_mudguard));
+    let toe = if is_to_mudguard { "Toe-overlap clearance, to mudguard" } else { "Toe-overlap clearance, to tyre" };
     let rows = vec![
-        row("Same hands", &|f| {
-            repeated(
-                &|r| {
-                    let words = match r.works {
-                        Works::AsIt => "yes",
-                        Works::WithAnotherAngle => "with another stem angle",
-                        Works::No => "no",
-                    };
-                    format!("{words}{}", if r.is_sure { "" } else { ", within its ±" })
-                },
-                f,
-            )
-        }),
-        row("Stem", &|f| repeated(&|r| format!("{} at {}°", amount(r.stem), fixed(r.stem_angle, 0)), f)),
-        row("Spacers", &|f| repeated(&|r| amount(r.spacers), f)),
-        row("Over the top tube", &|f| clearance(f.position.standover.as_ref())),
-        row(if to_mudguard { "Pedal to front mudguard" } else { "Pedal to front tyre" }, &|f| match &f.position.toe {
+        row("Same hand position", &|f| repeated(&|r| repeated_name(r).to_owned(), f)),
+        row("Stem", &|f| repeated(&|r| stem_text(units, r), f)),
+        row("Spacers", &|f| repeated(&|r| spacers_text(units, r), f)),
+        row("Standover clearance", &|f| clearance(f.position.standover.as_ref(), standover_text)),
+        row(toe, &|f| match &f.position.toe {
             Some(toe) => FitCell {
                 text: amount(toe.from_pedal),
-                detail: format!("{} {}", toe.sentence, toe.caution.words()),
+                detail: format!("{} {}", toe_text(units, toe), caution_text(toe.caution)),
                 mark: judged(toe.is_enough),
             },
             None => open("–"),
         }),
-        row("Saddle behind the post", &|f| clearance(f.position.layback.as_ref())),
-        FitRow { label: "Nearest size".to_owned(), cells: frames.iter().map(|i| nearest_size(findings, *i)).collect() },
+        row("Saddle setback from post", &|f| clearance(f.position.layback.as_ref(), saddle_text)),
+        FitRow { label: "Closest size".to_owned(), cells: frames.iter().map(|i| closest_size(units, findings, *i)).collect() },
     ];
-    FitTable { corner: "Rider".to_owned(), frames, columns, rows }
+    FitTable { corner: "Contact points".to_owned(), frames, columns, rows }
 }
 
-fn nearest_size(findings: &Findings, frame: usize) -> FitCell {
+fn closest_size(units: System, findings: &Findings, frame: usize) -> FitCell {
     match findings.fit.get(frame).and_then(|f| f.position.matched.as_ref()) {
         Some(m) => FitCell {
             text: m.label.clone(),
-            detail: m.sentence.clone(),
+            detail: matched_text(units, m),
             mark: if m.is_clear { FitMark::Plain } else { FitMark::Open },
         },
         None if findings.reference == Some(frame) => plain("as chosen"),
@@ -311,7 +323,7 @@ fn each_once(cautions: impl Iterator<Item = Caution>) -> Vec<&'static str> {
     let mut found: Vec<Caution> = cautions.collect();
     found.sort_unstable();
     found.dedup();
-    found.into_iter().map(Caution::words).collect()
+    found.into_iter().map(caution_text).collect()
 }
 
 impl FitTable {

@@ -1,5 +1,6 @@
 //! Needs and parts, one line of words a frame: what it meets or takes, and what it does not.
 
+use super::parts::verdict_title;
 use crate::lineup::Findings;
 use crate::parts::{Answer, Fit, Met, Need};
 use crate::units::listed;
@@ -26,8 +27,13 @@ pub fn needs_list(findings: &Findings, needs: &[Need]) -> Option<Vec<FrameLine>>
         };
         let all = answers.len();
         let met = answers.iter().filter(|a| a.met == Met::Met).count();
-        let mut words = vec![if met == all { format!("meets all {all} needs") } else { format!("meets {met} of {all}") }];
-        for (met, before) in [(Met::Unmet, "not"), (Met::WithinPlusMinus, "within its ±"), (Met::NotStated, "not stated")] {
+        let mut words = vec![match (met, all) {
+            (1, 1) => "meets the one need".to_owned(),
+            _ if met == all => format!("meets all {all} needs"),
+            (_, 1) => "does not surely meet the one need".to_owned(),
+            _ => format!("meets {met} of {all} needs"),
+        }];
+        for (met, before) in [(Met::Unmet, "not met"), (Met::WithinPlusMinus, "borderline"), (Met::NotStated, "unknown")] {
             let which = of(met);
             if !which.is_empty() {
                 words.push(format!("{before}: {which}"));
@@ -45,16 +51,15 @@ pub fn parts_list(findings: &Findings) -> Option<Vec<FrameLine>> {
     let line = |place: usize| {
         let fit = &findings.fit[place];
         let of = |wanted: Fit| {
-            let mut titles: Vec<&str> =
-                fit.verdicts.iter().filter(|v| v.outcome.fit == wanted).map(|v| v.title.as_str()).collect();
+            let mut titles: Vec<&str> = fit.verdicts.iter().filter(|v| v.outcome.fit == wanted).map(verdict_title).collect();
             titles.dedup();
             listed(titles.into_iter())
         };
         let mut words = Vec::new();
         for (wanted, before) in [
             (Fit::DoesNotFit, "does not take"),
-            (Fit::FitsWith, "takes with something more"),
-            (Fit::NotStated, "not stated whether it takes"),
+            (Fit::FitsWith, "takes with an extra part or on a condition"),
+            (Fit::NotStated, "unknown"),
         ] {
             let which = of(wanted);
             if !which.is_empty() {

@@ -10,8 +10,11 @@ mod comparison_table;
 mod fit_table;
 mod footnotes;
 mod frame_table;
+mod lengths;
 mod lists;
+mod parts;
 mod phrases;
+mod position;
 mod printed_table;
 mod room_table;
 mod small_table;
@@ -24,15 +27,23 @@ pub use assumptions::{assumption_label, grade_label, no_fit, partly_assumed};
 pub use captions::{Caption, captions};
 pub use comparison_table::{Cell, Column, Mark, NOT_PUBLISHED, Subject, Table, TableRow, UNKNOWN, comparison_table};
 pub use fit_table::{
-    FitCell, FitMark, FitRow, FitTable, change_table, needs_table, parts_cautions, parts_table, position_cautions,
-    position_table, verdict_in_full,
+    CHANGE_COLUMNS, ChangeCell, ChangeRow, FitCell, FitMark, FitRow, FitTable, change_rows, needs_table, parts_cautions,
+    parts_table, position_cautions, position_table,
 };
 pub use footnotes::{Footnote, FootnoteKind, footnotes, leanings};
 pub use frame_table::{FrameCell, FrameRow, FrameTable, frame_table};
 pub use lists::{FrameLine, needs_list, parts_list};
+pub use parts::{
+    answer_text, caution_text, change_sentence, correction_text, extras_text, fit_name, fit_text, limit_text, met_name,
+    put_on_text, reason_text, reasons_text, source_text, verdict_in_full, verdict_title,
+};
 pub use phrases::{
     CAUTION, difference_text, entry_value, frame_and_size, frames_in_words, in_sentence, plus_minus_alone, published_value,
     value_and_assumed, value_text,
+};
+pub use position::{
+    matched_code, matched_text, repeated_code, repeated_name, repeated_text, saddle_code, saddle_text, spacers_text,
+    standover_code, standover_text, stem_text, toe_code, toe_text,
 };
 pub use printed_table::{PrintedCell, PrintedRow, PrintedTable, printed_table, shortest};
 pub use room_table::{room_difference_text, room_table, room_text, room_unit};

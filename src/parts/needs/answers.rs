@@ -1,33 +1,32 @@
-//! How a frame answers what a need asks, by what its maker states.
+//! How a frame answers what a need asks, by what its maker publishes.
 
-use super::super::reading::{mm, plain};
-use super::super::standards::{Axle, Tension, Wheel};
+use super::super::rules::EyeletsFor;
+use super::super::standards::{Attachment, Axle, CupKind, Eyelets, Tension, Thread, Wheel};
 use super::super::stated::{Stated, Statements};
 use super::asks::{Asks, Thing};
-use super::{Answer, Met};
+use super::{Answer, Met, NeedFact, NeedReason};
 use crate::frameset::{Bar, Figure, Frameset, Standard};
 use crate::geometry::AdjustedSize;
-use crate::units::System;
 
-fn answer(met: Met, reason: impl Into<String>) -> Answer {
-    Answer { met, reason: reason.into() }
+fn answer(met: Met, fact: NeedFact) -> Answer {
+    Answer { met, reasons: vec![NeedReason { end: None, fact }] }
 }
 
 /// The answer, in the size that would be built.
 pub(super) fn answer_of(asks: Asks, frameset: &Frameset, said: &Statements, size: Option<&AdjustedSize>) -> Answer {
     match asks {
         Asks::Tyre { width_mm, bead_mm, end } => ends(end, |w| tyre((width_mm, bead_mm), w, end.is_some(), said)),
-        Asks::ForkBosses(wanted) => stated(&said.fork_bosses, Standard::ForkBosses, |bosses| {
-            let reason = format!("Most bosses on a side: {}; {wanted} wanted.", bosses.most());
-            answer(met(bosses.most() >= wanted), reason)
+        Asks::ForkBosses(needed) => stated(&said.fork_bosses, Standard::ForkBosses, |bosses| {
+            let there = bosses.most();
+            answer(met(there >= needed), NeedFact::BossesOnSide { there, needed })
         }),
-        Asks::ForkCages(wanted) => stated(&said.fork_bosses, Standard::ForkBosses, |bosses| {
+        Asks::ForkCages(needed) => stated(&said.fork_bosses, Standard::ForkBosses, |bosses| {
             let there = bosses.cages();
-            answer(met(there as f64 >= f64::from(wanted)), format!("Places for cages on the fork: {there}; {wanted} wanted."))
+            answer(met(there as f64 >= f64::from(needed)), NeedFact::CagesOnFork { there, needed })
         }),
-        Asks::FrameCages(wanted) => stated(&said.frame_bosses, Standard::FrameBosses, |bosses| {
+        Asks::FrameCages(needed) => stated(&said.frame_bosses, Standard::FrameBosses, |bosses| {
             let there = bosses.cages();
-            answer(met(there as f64 >= f64::from(wanted)), format!("Places for cages: {there}; {wanted} wanted."))
+            answer(met(there as f64 >= f64::from(needed)), NeedFact::CagesOnFrame { there, needed })
         }),
         Asks::Axle { is_through, end } => ends(end, |w| axle(is_through, w, said)),
         Asks::Rotor { mm, end } => ends(end, |w| rotor(mm, w, said)),
@@ -45,33 +44,39 @@ fn met(is_met: bool) -> Met {
 fn stated<T>(value: &Stated<T>, standard: Standard, then: impl FnOnce(&T) -> Answer) -> Answer {
     match value.known(standard) {
         Ok(value) => then(value),
-        Err(why) => answer(Met::NotStated, why),
+        Err(why) => answer(Met::NotStated, NeedFact::Unknown(why)),
     }
 }
 
-/// One end, or both: then the worse answer.
+/// One end, or both: then the worse answer, and both reasons where they answer alike.
 fn ends(end: Option<Wheel>, one: impl Fn(Wheel) -> Answer) -> Answer {
     if let Some(end) = end {
         return one(end);
     }
     let (front, rear) = (one(Wheel::Front), one(Wheel::Rear));
+    if front == rear {
+        return rear;
+    }
+    let at = |end: Wheel, answer: Answer| Answer {
+        reasons: answer.reasons.into_iter().map(|reason| NeedReason { end: Some(end), ..reason }).collect(),
+        ..answer
+    };
+    let (front, rear) = (at(Wheel::Front, front), at(Wheel::Rear, rear));
     match front.met.cmp(&rear.met) {
-        std::cmp::Ordering::Less => Answer { reason: format!("Rear: {}", rear.reason), ..rear },
-        std::cmp::Ordering::Greater => Answer { reason: format!("Front: {}", front.reason), ..front },
-        std::cmp::Ordering::Equal if front.reason == rear.reason => rear,
-        std::cmp::Ordering::Equal => answer(rear.met, format!("Front: {} Rear: {}", front.reason, rear.reason)),
+        std::cmp::Ordering::Less => rear,
+        std::cmp::Ordering::Greater => front,
+        std::cmp::Ordering::Equal => Answer { reasons: [front.reasons, rear.reasons].concat(), ..rear },
     }
 }
 
-/// Room for a tyre of that width and bead seat, mm. What is stated for the frame is not stated for its fork; a need that
-/// names no end is asked of the frame and says so, one that names the front is not answered by it.
+/// Clearance for a tyre of that width and bead seat, mm. What is published for the frame is not published for its fork; a
+/// need that names no end is asked of the frame and says so, one that names the front is not answered by it.
 fn tyre((width_mm, bead_mm): (f64, f64), end: Wheel, is_end_named: bool, said: &Statements) -> Answer {
-    let (rooms, standard, is_of_frame) = match (end, &said.widest_front_tyre) {
+    let (rooms, standard, is_of_frame_only) = match (end, &said.widest_front_tyre) {
         (Wheel::Front, Stated::NotStated) => (&said.widest_tyre, Standard::WidestTyre, true),
         (Wheel::Front, front) => (front, Standard::WidestFrontTyre, false),
         (Wheel::Rear, _) => (&said.widest_tyre, Standard::WidestTyre, false),
     };
-    let of_frame = if is_of_frame { ", stated for the frame and not for its fork" } else { "" };
     stated(rooms, standard, |rooms| {
         let widest = rooms
             .0
@@ -84,18 +89,13 @@ fn tyre((width_mm, bead_mm): (f64, f64), end: Wheel, is_end_named: bool, said: &
                 _ => Some(room),
             });
         match widest {
-            Some((widest, spacing)) => {
+            Some((widest_mm, spacing)) => {
                 // The chain runs beside the rear tyre only.
-                let with = spacing
-                    .filter(|_| end == Wheel::Rear)
-                    .map(|s| format!(" with a crank of spacing {}", plain(s)))
-                    .unwrap_or_default();
-                let answered = if is_of_frame && is_end_named { Met::NotStated } else { met(widest >= width_mm) };
-                answer(answered, format!("Up to {} on {}{with}{of_frame}.", mm(widest), plain(bead_mm)))
+                let with_spacing_mm = spacing.filter(|_| end == Wheel::Rear);
+                let answered = if is_of_frame_only && is_end_named { Met::NotStated } else { met(widest_mm >= width_mm) };
+                answer(answered, NeedFact::WidestTyre { widest_mm, bead_mm, with_spacing_mm, is_of_frame_only })
             }
-            None => {
-                answer(Met::NotStated, format!("Room is stated on {} only, not on {}.", rooms.wheels_in_words(), plain(bead_mm)))
-            }
+            None => answer(Met::NotStated, NeedFact::WheelNotPublished { bead_mm, published_mm: rooms.wheels() }),
         }
     })
 }
@@ -106,8 +106,8 @@ fn axle(is_through: bool, end: Wheel, said: &Statements) -> Answer {
         Wheel::Rear => (&said.rear_hub, Standard::RearHub),
     };
     stated(hub, standard, |hub| match hub.axle {
-        None => answer(Met::NotStated, format!("{}, the axle is not stated.", mm(hub.spacing_mm))),
-        Some(axle) => answer(met(matches!(axle, Axle::Through(_)) == is_through), format!("{hub}.")),
+        None => answer(Met::NotStated, NeedFact::AxleUnknown { spacing_mm: hub.spacing_mm }),
+        Some(axle) => answer(met(matches!(axle, Axle::Through(_)) == is_through), NeedFact::Takes(*hub)),
     })
 }
 
@@ -118,34 +118,34 @@ fn rotor(wanted_mm: f64, end: Wheel, said: &Statements) -> Answer {
     };
     stated(mount, standard, |mount| {
         if !mount.kind.is_disc() {
-            return answer(Met::Unmet, format!("{}: no disc.", mount.kind.words()));
+            return answer(Met::Unmet, NeedFact::NoDiscMount(mount.kind));
         }
         match (mount.most_mm, mount.native_mm) {
-            (Some(most), _) => answer(met(most >= wanted_mm), format!("Rotors up to {}.", mm(most))),
-            (None, Some(native)) if native >= wanted_mm => answer(Met::Met, format!("The mount is made for {}.", mm(native))),
-            _ => answer(Met::NotStated, "The largest rotor is not stated."),
+            (Some(most_mm), _) => answer(met(most_mm >= wanted_mm), NeedFact::LargestRotor { most_mm }),
+            (None, Some(native_mm)) if native_mm >= wanted_mm => answer(Met::Met, NeedFact::MountMadeFor { native_mm }),
+            _ => answer(Met::NotStated, NeedFact::LargestRotorUnknown),
         }
     })
 }
 
 fn figure_answer(figure: Figure, is_least: bool, limit: f64, size: Option<&AdjustedSize>) -> Answer {
     let Some(value) = size.map(|s| *s.value(figure)).filter(|v| !v.is_missing) else {
-        return answer(Met::NotStated, format!("Nothing determines the {}.", figure.label().to_lowercase()));
+        return answer(Met::NotStated, NeedFact::FigureUnknown(figure));
     };
     let measured = value.measured();
     let over = if is_least { measured.moved(-limit) } else { (-measured).moved(limit) };
     let met = if over.is_clear() { met(over.value > 0.0) } else { Met::WithinPlusMinus };
-    answer(met, format!("{} {}.", figure.label(), System::Metric.text(figure.quantity(), measured)))
+    answer(met, NeedFact::FigureIs(figure, measured))
 }
 
 fn travel(is_least: bool, limit_mm: f64, frameset: &Frameset) -> Answer {
     match frameset.fork.as_ref().and_then(|f| f.travel) {
-        None => answer(Met::NotStated, "The maker does not say what fork it is."),
-        Some(travel) if travel > 0.0 => {
-            let is_met = if is_least { travel >= limit_mm } else { travel <= limit_mm };
-            answer(met(is_met), format!("A fork of {} travel.", mm(travel)))
+        None => answer(Met::NotStated, NeedFact::ForkUnknown),
+        Some(travel_mm) if travel_mm > 0.0 => {
+            let is_met = if is_least { travel_mm >= limit_mm } else { travel_mm <= limit_mm };
+            answer(met(is_met), NeedFact::SuspensionFork { travel_mm })
         }
-        Some(_) => answer(Met::Unmet, "A rigid fork."),
+        Some(_) => answer(Met::Unmet, NeedFact::RigidFork),
     }
 }
 
@@ -154,18 +154,13 @@ fn lacks(thing: Thing, frameset: &Frameset, said: &Statements) -> Answer {
     match thing {
         Thing::DiscBrakes => stated(&said.rear_brake, Standard::RearBrake, |rear| {
             stated(&said.front_brake, Standard::FrontBrake, |front| {
-                let is_any = rear.kind.is_disc() || front.kind.is_disc();
-                answer(met(!is_any), format!("Front {}, rear {}.", front.kind.words(), rear.kind.words()))
+                let (front, rear) = (front.kind, rear.kind);
+                answer(met(!front.is_disc() && !rear.is_disc()), NeedFact::BrakeMounts { front, rear })
             })
         }),
         Thing::Mudguards => stated(&said.eyelets, Standard::Eyelets, |e| {
             let is_any = e.front_mudguard || e.rear_mudguard;
-            let reason = if is_any {
-                "The maker states eyelets for a mudguard.".to_owned()
-            } else {
-                e.none_for("a mudguard at either end")
-            };
-            answer(met(!is_any), reason)
+            answer(met(!is_any), eyelets(*e, is_any, EyeletsFor::EitherMudguard))
         }),
         _ => {
             let has = has(thing, frameset, said);
@@ -179,86 +174,79 @@ fn lacks(thing: Thing, frameset: &Frameset, said: &Statements) -> Answer {
     }
 }
 
+/// Whether there are eyelets for `what`, as a fact.
+fn eyelets(eyelets: Eyelets, is_there: bool, what: EyeletsFor) -> NeedFact {
+    match (is_there, eyelets.is_any()) {
+        (true, _) => NeedFact::Eyelets(what),
+        (false, true) => NeedFact::OtherEyelets(what),
+        (false, false) => NeedFact::NoEyelets,
+    }
+}
+
 fn has(thing: Thing, frameset: &Frameset, said: &Statements) -> Answer {
     match thing {
         Thing::FrontDerailleur => stated(&said.front_derailleur, Standard::FrontDerailleur, |d| {
-            use super::super::standards::Attachment as A;
-            match d.attachment {
-                A::None => answer(Met::Unmet, "The maker says that it takes none."),
-                A::Clamp(tube) => answer(Met::Met, format!("A clamp of {}.", mm(tube))),
-                A::BrazeOn => answer(Met::Met, "A tab for one."),
-                A::Direct => answer(Met::Met, "Direct mount."),
-            }
+            answer(met(d.attachment != Attachment::None), NeedFact::DerailleurMount(d.attachment))
         }),
         Thing::SuspensionFork => match frameset.fork.as_ref().and_then(|f| f.travel) {
-            None => answer(Met::NotStated, "The maker does not say what fork it is."),
-            Some(travel) if travel > 0.0 => answer(Met::Met, format!("A fork of {} travel.", mm(travel))),
-            Some(_) => answer(Met::Unmet, "A rigid fork."),
+            None => answer(Met::NotStated, NeedFact::ForkUnknown),
+            Some(travel_mm) if travel_mm > 0.0 => answer(Met::Met, NeedFact::SuspensionFork { travel_mm }),
+            Some(_) => answer(Met::Unmet, NeedFact::RigidFork),
         },
         Thing::DiscBrakes => stated(&said.rear_brake, Standard::RearBrake, |rear| {
             stated(&said.front_brake, Standard::FrontBrake, |front| {
-                let is_both = rear.kind.is_disc() && front.kind.is_disc();
-                answer(met(is_both), format!("Front {}, rear {}.", front.kind.words(), rear.kind.words()))
+                let (front, rear) = (front.kind, rear.kind);
+                answer(met(front.is_disc() && rear.is_disc()), NeedFact::BrakeMounts { front, rear })
             })
         }),
         Thing::GearHub => stated(&said.dropouts, Standard::Dropouts, |d| {
             if d.is_for_gear_hub {
-                answer(Met::Met, "The maker sells it for one.")
+                answer(Met::Met, NeedFact::SoldForGearHub)
             } else if d.tension == Tension::None {
-                answer(Met::Unmet, "Vertical dropouts, which only a chain tensioner would help.")
+                answer(Met::Unmet, NeedFact::ChainNotTensioned)
             } else {
-                answer(Met::NotStated, "The chain can be tensioned; a gear hub is not stated.")
+                answer(Met::NotStated, NeedFact::GearHubNotPublished)
             }
         }),
         Thing::Belt => stated(&said.dropouts, Standard::Dropouts, |d| {
             if d.opens_for_belt {
-                answer(Met::Met, "The frame opens for a belt.")
+                answer(Met::Met, NeedFact::OpensForBelt)
             } else if d.tension == Tension::None {
-                answer(Met::Unmet, "Vertical dropouts do not tension a belt.")
+                answer(Met::Unmet, NeedFact::BeltNotTensioned)
             } else {
-                answer(Met::NotStated, "Whether the frame opens for a belt is not stated.")
+                answer(Met::NotStated, NeedFact::BeltOpeningUnknown)
             }
         }),
         Thing::DropperPost => stated(&said.dropper_routing, Standard::DropperRouting, |r| {
-            answer(
-                met(r.is_inside || r.is_outside),
-                match (r.is_inside, r.is_outside) {
-                    (true, true) => "The cable runs inside or outside.",
-                    (true, false) => "The cable runs inside.",
-                    (false, true) => "The cable runs outside.",
-                    (false, false) => "The maker says that there is no way for its cable.",
-                },
-            )
+            answer(met(r.is_inside || r.is_outside), NeedFact::DropperRouting(*r))
         }),
         Thing::RearRack | Thing::FrontRack | Thing::Mudguards => stated(&said.eyelets, Standard::Eyelets, |e| {
             let (is_there, what) = match thing {
-                Thing::RearRack => (e.rear_rack, "a rear rack"),
-                Thing::FrontRack => (e.front_rack, "a front rack"),
-                _ => (e.front_mudguard && e.rear_mudguard, "mudguards at both ends"),
+                Thing::RearRack => (e.rear_rack, EyeletsFor::Rack(Wheel::Rear)),
+                Thing::FrontRack => (e.front_rack, EyeletsFor::Rack(Wheel::Front)),
+                _ => (e.front_mudguard && e.rear_mudguard, EyeletsFor::BothMudguards),
             };
-            answer(met(is_there), if is_there { format!("The maker states eyelets for {what}.") } else { e.none_for(what) })
+            answer(met(is_there), eyelets(*e, is_there, what))
         }),
         Thing::DropBar | Thing::FlatBar => match frameset.bar {
-            None => answer(Met::NotStated, "The maker does not say for which bar it is drawn."),
-            Some(Bar::Either) => answer(Met::Met, "Drawn for either."),
+            None => answer(Met::NotStated, NeedFact::BarUnknown),
             Some(bar) => {
                 let wanted = if thing == Thing::DropBar { Bar::Drop } else { Bar::Flat };
-                answer(met(bar == wanted), if bar == Bar::Drop { "Drawn for drop bars." } else { "Drawn for flat bars." })
+                answer(met(bar == wanted || bar == Bar::Either), NeedFact::DesignedFor(bar))
             }
         },
         Thing::ThreadedShell => stated(&said.bottom_bracket, Standard::BottomBracket, |shell| {
-            let is_threaded = shell.row.thread == super::super::standards::Thread::Threaded;
-            answer(met(is_threaded), format!("{}, {}.", shell.row.name, shell.row.bore))
+            answer(met(shell.row.thread == Thread::Threaded), NeedFact::Shell(shell.row))
         }),
         Thing::IntegratedHeadset => stated(&said.upper_headset, Standard::UpperHeadset, |upper| {
             stated(&said.lower_headset, Standard::LowerHeadset, |lower| {
-                let is_any = [upper, lower].iter().any(|e| e.kind == super::super::standards::CupKind::Integrated);
-                answer(met(is_any), format!("{upper} | {lower}."))
+                let is_any = [upper, lower].iter().any(|e| e.kind == CupKind::Integrated);
+                answer(met(is_any), NeedFact::HeadTube { upper: *upper, lower: *lower })
             })
         }),
         Thing::Of(material) => match frameset.tubing.as_ref() {
-            None => answer(Met::NotStated, "The material is not stated."),
-            Some(tubing) => answer(met(tubing.material == material), format!("The frame is of {}.", tubing.material.label())),
+            None => answer(Met::NotStated, NeedFact::MaterialUnknown),
+            Some(tubing) => answer(met(tubing.material == material), NeedFact::MadeOf(tubing.material)),
         },
     }
 }

@@ -3,6 +3,7 @@
 
 mod answers;
 mod asks;
+mod facts;
 mod words;
 
 use std::fmt;
@@ -10,8 +11,10 @@ use std::str::FromStr;
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
+pub use self::facts::NeedFact;
+
 use self::asks::Asks;
-use super::standards::NotUnderstood;
+use super::standards::{NotUnderstood, Wheel};
 use super::stated::Statements;
 use crate::frameset::Frameset;
 use crate::geometry::AdjustedSize;
@@ -49,17 +52,6 @@ pub enum Met {
 }
 
 impl Met {
-    /// In words.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Met => "met",
-            Self::NotStated => "not stated",
-            Self::WithinPlusMinus => "within its ±",
-            Self::Unmet => "unmet",
-        }
-    }
-
     /// Its name in JSON.
     #[must_use]
     pub const fn key(self) -> &'static str {
@@ -77,8 +69,17 @@ impl Met {
 pub struct Answer {
     /// How.
     pub met: Met,
-    /// Why, in a sentence.
-    pub reason: String,
+    /// Why; one, or one an end.
+    pub reasons: Vec<NeedReason>,
+}
+
+/// A reason of an answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NeedReason {
+    /// The end that it is about, where it is about one of both.
+    pub end: Option<Wheel>,
+    /// What was found.
+    pub fact: NeedFact,
 }
 
 impl fmt::Display for Need {
@@ -252,9 +253,8 @@ mod tests {
         assert_eq!((held("rear rack", "quern"), held("front rack", "quern")), (Met::Met, Met::Unmet));
         assert_eq!((held("two cages on the fork", "drift"), held("three cages on the fork", "drift")), (Met::Met, Met::Unmet));
         let none = answered("mudguards", "fourways");
-        assert_eq!((none.met, none.reason.as_str()), (Met::Unmet, "The maker says that there are no eyelets."));
+        assert_eq!((none.met, &none.reasons[0].fact), (Met::Unmet, &NeedFact::NoEyelets));
         assert_eq!(held("no mudguards", "quern"), Met::Unmet);
-        assert!(!answered("dropper post", "drift").reason.contains("As the maker states"));
     }
 
     #[test]
@@ -263,6 +263,8 @@ mod tests {
         assert_eq!(held("front tyre at least 50 mm on 622", "drift"), Met::NotStated);
         assert_eq!(held("rear tyre at least 50 mm on 622", "drift"), Met::Met);
         let both = answered("tyre at least 50 mm on 622", "drift");
-        assert!(both.met == Met::Met && both.reason.contains("not for its fork"), "{}", both.reason);
+        let front = &both.reasons[0];
+        assert_eq!((both.met, both.reasons.len(), front.end), (Met::Met, 2, Some(Wheel::Front)));
+        assert!(matches!(front.fact, NeedFact::WidestTyre { is_of_frame_only: true, .. }), "{front:?}");
     }
 }

@@ -1,34 +1,27 @@
 //! The room between rider and frame: over the top tube, before the toe, and the layback that the seat post must have.
 
-use super::super::reading::mm;
 use super::super::source::Source;
 use super::super::verdict::Caution;
 use super::cockpit::{Rider, Saddle};
 use crate::frameset::Figure;
 use crate::geometry::{AdjustedSize, Quantity as Q, figure};
-use crate::units::{Length, Measured, System};
+use crate::units::{Length, Measured};
 
-/// A gap with its u, mm, and what it means.
+/// A gap with its u, and whether it is enough.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Clearance {
     /// The gap; negative where there is none.
     pub gap: Measured<Length>,
     /// Whether it is enough; `None` where the ± covers the limit.
     pub is_enough: Option<bool>,
-    /// In a sentence.
-    pub sentence: String,
 }
 
-/// Room wanted over the top tube, mm: trade practice, unverified, for rough ground.
-const OVER_TOP_TUBE_MM: f64 = 25.0;
+/// Standover clearance that is usual on rough ground, mm: trade practice, unverified.
+pub const STANDOVER_CLEARANCE_MM: f64 = 25.0;
 
 fn judged(gap: Measured<Length>, limit: f64) -> Option<bool> {
     let beyond = gap.moved(-limit);
     beyond.is_clear().then_some(beyond.value > 0.0)
-}
-
-fn amount(gap: Measured<Length>) -> String {
-    gap.text(System::Metric)
 }
 
 /// The inside leg above the top tube. `None` where standover is missing.
@@ -39,15 +32,7 @@ pub fn standover(size: &AdjustedSize, inside_leg_mm: f64) -> Option<Clearance> {
         return None;
     }
     let gap = (-value.measured().as_length()).moved(inside_leg_mm);
-    let is_enough = judged(gap, OVER_TOP_TUBE_MM);
-    let end = match is_enough {
-        Some(true) => "enough",
-        Some(false) if gap.value < 0.0 => "the rider cannot stand over it flat-footed",
-        Some(false) => "less than is usual",
-        None => "about the least that is usual",
-    };
-    let sentence = format!("{} over the top tube, {end} ({}, trade practice, unverified).", amount(gap), mm(OVER_TOP_TUBE_MM));
-    Some(Clearance { gap, is_enough, sentence })
+    Some(Clearance { gap, is_enough: judged(gap, STANDOVER_CLEARANCE_MM) })
 }
 
 /// A published least distance from the pedal's axle to the front tyre or mudguard.
@@ -55,7 +40,7 @@ pub fn standover(size: &AdjustedSize, inside_leg_mm: f64) -> Option<Clearance> {
 pub struct ToeLimit {
     /// Least distance, mm.
     pub least_mm: f64,
-    /// Whether it is for feet held to the pedals.
+    /// Whether it is for clipped-in feet.
     pub feet_held: bool,
     /// How it is known.
     pub source: Source,
@@ -80,8 +65,6 @@ pub struct ToeGap {
     pub is_enough: Option<bool>,
     /// The limit.
     pub limit: ToeLimit,
-    /// In a sentence.
-    pub sentence: String,
     /// What to mind.
     pub caution: Caution,
 }
@@ -99,36 +82,13 @@ pub fn toe_gap(size: &AdjustedSize, rider: &Rider) -> Option<ToeGap> {
     let limit = TOE_LIMITS[usize::from(rider.feet_held)];
     let is_enough = judged(from_pedal, limit.least_mm);
     let from_toe_mm = from_pedal.value - rider.shoe_ahead;
-    let what = if rider.mudguard > 0.0 { "mudguard" } else { "tyre" };
-    let end = match is_enough {
-        Some(true) => "met",
-        Some(false) => "not met",
-        None => "within the ±",
-    };
-    let overlap =
-        if from_toe_mm < 0.0 { format!(" The toe overlaps by about {}.", mm(-from_toe_mm.round())) } else { String::new() };
-    let sentence = format!(
-        "{} from the pedal's axle to the {what}; {} are asked with feet {} ({}): {end}.{overlap}",
-        amount(from_pedal),
-        mm(limit.least_mm),
-        if rider.feet_held { "held" } else { "free" },
-        limit.source.words()
-    );
-    Some(ToeGap {
-        from_pedal,
-        from_toe_mm,
-        is_to_mudguard: rider.mudguard > 0.0,
-        is_enough,
-        limit,
-        sentence,
-        caution: Caution::Toe,
-    })
+    Some(ToeGap { from_pedal, from_toe_mm, is_to_mudguard: rider.mudguard > 0.0, is_enough, limit, caution: Caution::Toe })
 }
 
 /// The rails' clamp is this far below the top of the saddle, mm: trade practice, unverified.
 const CLAMP_BELOW_TOP_MM: f64 = 50.0;
-/// Layback of seat posts that are sold, with the play of a saddle's rails, mm: trade practice, unverified.
-const LAYBACK_MM: (f64, f64) = (-20.0, 45.0);
+/// Setback of seat posts that are sold, with the play of a saddle's rails, least and most, mm: trade practice, unverified.
+pub const POST_SETBACK_MM: (f64, f64) = (-20.0, 45.0);
 
 /// How far behind the seat post's axis the rails must be clamped for the saddle to stand where it should, mm with u.
 /// `None` where the seat angle or stack is missing.
@@ -148,23 +108,14 @@ pub fn seat_layback(size: &AdjustedSize, saddle: Saddle) -> Option<Clearance> {
         let back = setback + (at_stack - setback) * Scalar::of(height) / s.get(Q::Stack);
         <crate::geometry::Jet as Scalar>::of(saddle.setback) - back
     });
-    let low = judged(layback, LAYBACK_MM.0);
-    let high = judged(-layback, -LAYBACK_MM.1);
+    let low = judged(layback, POST_SETBACK_MM.0);
+    let high = judged(-layback, -POST_SETBACK_MM.1);
     let is_enough = match (low, high) {
         (Some(true), Some(true)) => Some(true),
         (Some(false), _) | (_, Some(false)) => Some(false),
         _ => None,
     };
-    let sentence = match is_enough {
-        Some(true) => format!("The saddle is clamped {} behind the post's axis.", amount(layback)),
-        Some(false) => {
-            format!("The saddle would be clamped {} behind the post's axis: outside what posts and rails give.", amount(layback))
-        }
-        None => {
-            format!("The saddle is clamped {} behind the post's axis, at the edge of what posts and rails give.", amount(layback))
-        }
-    };
-    Some(Clearance { gap: layback, is_enough, sentence })
+    Some(Clearance { gap: layback, is_enough })
 }
 
 #[cfg(test)]
@@ -196,9 +147,9 @@ mod tests {
         let gap = toe_gap(&size, &rider).unwrap();
         let expected = size.value(Figure::FrontCentre).value - size.value(Figure::FrontTyreRadius).value - 170.0;
         assert!((gap.from_pedal.value - expected).abs() < 1e-9);
-        assert_eq!(gap.is_enough, Some(true), "{}", gap.sentence);
+        assert_eq!(gap.is_enough, Some(true));
         let long = toe_gap(&size, &Rider { crank: 215.0, mudguard: 60.0, ..rider }).unwrap();
-        assert_eq!(long.is_enough, Some(false), "{}", long.sentence);
+        assert_eq!(long.is_enough, Some(false));
         assert!(toe_gap(&size, &Rider { feet_held: true, ..rider }).unwrap().limit.least_mm < gap.limit.least_mm);
     }
 

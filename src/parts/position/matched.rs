@@ -3,10 +3,9 @@
 //! Reach falls as one goes up the steering axis, so two frames are compared where the bar will be: going up by y moves
 //! the axis back by y / tan θ.
 
-use super::super::reading::mm;
 use crate::frameset::Figure;
 use crate::geometry::{Adjusted, AdjustedSize, Quantity as Q};
-use crate::units::{Length, Measured, System, THIN_SPACE};
+use crate::units::{Length, Measured};
 
 /// The nearest size and why.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,8 +22,8 @@ pub struct MatchedSize {
     pub is_clear: bool,
     /// Whether its head tube stands above the bar's height.
     pub is_too_tall: bool,
-    /// In a sentence.
-    pub sentence: String,
+    /// Height above the bottom bracket at which reaches are compared, mm.
+    pub height_mm: f64,
 }
 
 /// Reach of the steering axis at a height above the bottom bracket; `None` where it is missing.
@@ -56,27 +55,7 @@ pub fn matched_size(reference: &AdjustedSize, frame: &Adjusted, height_mm: f64) 
     let next = sizes.get(1).and_then(|(i, d)| frame.sizes.get(*i).map(|s| (s.label.clone(), d.value)));
     let is_clear = next.as_ref().is_none_or(|(_, d)| difference.abs().is_clearly_below(d.abs()));
     let is_too_tall = frame.sizes.get(size).is_some_and(|s| s.value(Figure::Stack).value > height_mm);
-    let mut sentence = format!(
-        "{label}: reach at a bar height of {} differs by {}",
-        mm(height_mm.round()),
-        difference.signed_text(System::Metric)
-    );
-    if let Some((other, d)) = &next {
-        sentence.push_str(&format!("; {other} would by {}{THIN_SPACE}mm", signed(*d)));
-    }
-    sentence.push('.');
-    if !is_clear {
-        sentence.push_str(" The two are too near to tell: let standover or the stem decide.");
-    }
-    if is_too_tall {
-        sentence.push_str(" Its head tube ends above that height, so the bar comes higher.");
-    }
-    Some(MatchedSize { size, label, difference, next, is_clear, is_too_tall, sentence })
-}
-
-fn signed(value: f64) -> String {
-    let text = crate::units::fixed(value, 0);
-    if value >= 0.5 { format!("+{text}") } else { text }
+    Some(MatchedSize { size, label, difference, next, is_clear, is_too_tall, height_mm })
 }
 
 #[cfg(test)]

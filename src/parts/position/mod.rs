@@ -8,7 +8,9 @@ mod cockpit;
 mod matched;
 mod repeat;
 
-pub use body::{Clearance, TOE_LIMITS, ToeGap, ToeLimit, seat_layback, standover, toe_gap};
+pub use body::{
+    Clearance, POST_SETBACK_MM, STANDOVER_CLEARANCE_MM, TOE_LIMITS, ToeGap, ToeLimit, seat_layback, standover, toe_gap,
+};
 pub use cockpit::{Cockpit, Hand, Handlebar, Rider, Saddle, hands};
 pub use matched::{MatchedSize, matched_size};
-pub use repeat::{LONGEST_STEM_MM, MOST_SPACERS_MM, Repeated, SHORTEST_STEM_MM, Works, repeat};
+pub use repeat::{LONGEST_STEM_MM, MOST_SPACERS_MM, RefusedStem, Repeated, SHORTEST_STEM_MM, Works, repeat};

@@ -4,12 +4,11 @@
 //! top + a (−cos θ, sin θ) + L (sin(θ − α), cos(θ − α)). Two equations, two unknowns, of determinant −cos α:
 //! a = (Δy sin(θ − α) − Δx cos(θ − α)) / cos α and L = (Δy cos θ + Δx sin θ) / cos α.
 
-use super::super::reading::mm;
 use super::super::verdict::Caution;
 use super::cockpit::{Cockpit, HALF_STEM_MM, Hand, Handlebar, hands};
 use crate::frameset::{Bar, Figure};
 use crate::geometry::{AdjustedSize, Point, Quantity as Q, Scalar, State};
-use crate::units::{Length, Measured, System};
+use crate::units::{Length, Measured};
 
 /// Most spacers under a stem, mm: trade practice, unverified; the makers of steerer and stem decide.
 pub const MOST_SPACERS_MM: f64 = 40.0;
@@ -56,10 +55,25 @@ pub struct Repeated {
     pub stem: Measured<Length>,
     /// Spacers.
     pub spacers: Measured<Length>,
-    /// In a sentence.
-    pub sentence: String,
+    /// The stem of the reference's angle, where that is not what works.
+    pub refused: Option<RefusedStem>,
+    /// Whether a drop bar goes on a frame that is designed for flat bars.
+    pub is_drop_on_flat: bool,
     /// What to mind.
     pub caution: Caution,
+}
+
+/// A stem of the reference's angle that does not repeat the position: what it would need.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RefusedStem {
+    /// Stem angle, degrees.
+    pub angle: f64,
+    /// Stem length.
+    pub stem: Measured<Length>,
+    /// Spacers; negative where the bar stands too high without any.
+    pub spacers: Measured<Length>,
+    /// Whether that is outside what is done, whatever the ± makes of it.
+    pub is_sure: bool,
 }
 
 /// One answer for one stem angle.
@@ -157,52 +171,15 @@ pub fn repeat(
         stem_angle: best.angle,
         stem: best.stem,
         spacers: best.spacers,
-        sentence: sentence(works, &best, &same, is_sure, bar, drawn_for),
+        refused: (works != Works::AsIt).then(|| RefusedStem {
+            angle: same.angle,
+            stem: same.stem,
+            spacers: same.spacers,
+            is_sure: same.surely_misses(),
+        }),
+        is_drop_on_flat: drawn_for == Some(Bar::Flat) && matches!(bar, Handlebar::Drop { .. }),
         caution: Caution::Spacers,
     })
-}
-
-fn sentence(works: Works, best: &Answer, same: &Answer, is_sure: bool, bar: Handlebar, drawn_for: Option<Bar>) -> String {
-    let amount = |length: Measured<Length>| length.text(System::Metric);
-    let angle = |a: f64| format!("{}°", crate::units::fixed(a, 0));
-    let why_not = |a: &Answer| {
-        let mut reasons = Vec::new();
-        if a.spacers.value < 0.0 {
-            reasons.push(format!("the bar would stand {} too high even without spacers", mm((-a.spacers.value).round())));
-        } else if a.spacers.value > MOST_SPACERS_MM {
-            reasons.push(format!("it needs {} of spacers, more than about {}", amount(a.spacers), mm(MOST_SPACERS_MM)));
-        }
-        if a.stem.value < SHORTEST_STEM_MM {
-            reasons.push(format!("it needs a stem of {}, shorter than {}", amount(a.stem), mm(SHORTEST_STEM_MM)));
-        } else if a.stem.value > LONGEST_STEM_MM {
-            reasons.push(format!("it needs a stem of {}, longer than {}", amount(a.stem), mm(LONGEST_STEM_MM)));
-        }
-        reasons.join(" and ")
-    };
-    let mut text = match works {
-        Works::AsIt => format!("Stem {}, {} of spacers.", amount(best.stem), amount(best.spacers)),
-        Works::WithAnotherAngle => format!(
-            "{} with a stem of {}: {}{}. With one of {}: stem {}, {} of spacers.",
-            if same.surely_misses() { "Not" } else { "Perhaps not" },
-            angle(same.angle),
-            why_not(same),
-            if same.surely_misses() { "" } else { ", and the ± reaches back to the limit" },
-            angle(best.angle),
-            amount(best.stem),
-            amount(best.spacers)
-        ),
-        Works::No => format!("No: {}, and no stem angle that is sold helps.", why_not(same)),
-    };
-    if !is_sure {
-        text.push_str(" The ± reaches across a limit, so measure before buying.");
-    }
-    if drawn_for == Some(Bar::Flat) && matches!(bar, Handlebar::Drop { .. }) {
-        text.push_str(match works {
-            Works::No => " The frame is drawn for flat bars and does not take this drop bar.",
-            _ => " The frame is drawn for flat bars and takes this drop bar all the same.",
-        });
-    }
-    text
 }
 
 #[cfg(test)]
@@ -228,7 +205,7 @@ mod tests {
     fn the_same_frame_repeats_itself() {
         let own = frame(600.0, 390.0, 71.0);
         let repeated = repeat(&own, &cockpit(), &own, cockpit().bar, None).unwrap();
-        assert_eq!(repeated.works, Works::AsIt);
+        assert_eq!((repeated.works, repeated.refused), (Works::AsIt, None));
         assert!((repeated.stem.value - 90.0).abs() < 1e-9 && (repeated.spacers.value - 20.0).abs() < 1e-9);
     }
 
@@ -254,11 +231,11 @@ mod tests {
         // 80 mm more stack: even the lowest stem stands too high.
         let tall = repeat(&own, &cockpit(), &frame(640.0, 390.0, 71.0), cockpit().bar, None).unwrap();
         assert_eq!(tall.works, Works::No);
-        assert!(tall.sentence.contains("too high even without spacers"), "{}", tall.sentence);
+        assert!(tall.refused.unwrap().spacers.value < 0.0, "{tall:?}");
         // 60 mm less stack: more than 40 mm of spacers, unless the stem rises.
         let low = repeat(&own, &cockpit(), &frame(510.0, 385.0, 71.0), cockpit().bar, None).unwrap();
         assert_eq!(low.works, Works::WithAnotherAngle);
-        assert!(low.sentence.contains("more than about 40"), "{}", low.sentence);
+        assert!(low.refused.unwrap().spacers.value > MOST_SPACERS_MM, "{low:?}");
     }
 
     #[test]
@@ -266,14 +243,13 @@ mod tests {
         let own = frame(560.0, 390.0, 71.0);
         let at = |stack: f64| repeat(&own, &cockpit(), &frame(stack, 390.0, 71.0), cockpit().bar, None).unwrap();
         // The stack at which the same stem needs a few tenths of a millimetre more than 40 mm, printed to 1 mm.
-        let edge = (520..560).map(|s| at(f64::from(s))).find(|r| r.sentence.contains("Perhaps not")).unwrap();
-        assert_eq!((edge.works, edge.is_sure), (Works::WithAnotherAngle, false), "{}", edge.sentence);
-        assert!(edge.sentence.contains("reaches back to the limit"), "{}", edge.sentence);
+        let edge = (520..560).map(|s| at(f64::from(s))).find(|r| r.refused.is_some_and(|s| !s.is_sure)).unwrap();
+        assert_eq!((edge.works, edge.is_sure), (Works::WithAnotherAngle, false), "{edge:?}");
         let clear = at(520.0);
         assert_eq!(clear.works, Works::WithAnotherAngle);
-        assert!(clear.sentence.starts_with("Not with a stem of"), "{}", clear.sentence);
+        assert!(clear.refused.unwrap().is_sure, "{clear:?}");
         // And a no to all stems: by 80 mm it is sure.
-        assert!(at(640.0).is_sure, "{}", at(640.0).sentence);
+        assert!(at(640.0).is_sure);
     }
 
     #[test]
@@ -283,10 +259,11 @@ mod tests {
         let drop = Handlebar::Drop { reach: 75.0, drop: 120.0, hoods: 30.0 };
         let repeated = repeat(&own, &flat, &own, drop, Some(Bar::Flat)).unwrap();
         assert_eq!(repeated.works, Works::No);
-        assert!(repeated.sentence.contains("shorter than 35"), "{}", repeated.sentence);
-        assert!(repeated.sentence.contains("does not take this drop bar"));
+        assert!(repeated.refused.unwrap().stem.value < SHORTEST_STEM_MM, "{repeated:?}");
+        assert!(repeated.is_drop_on_flat);
         // And the way back is longer by as much.
         let back = repeat(&own, &Cockpit { bar: drop, stem_length: 40.0, ..flat }, &own, flat.bar, Some(Bar::Flat)).unwrap();
         assert!(back.stem.value > 130.0, "{:?}", back.stem);
+        assert!(!back.is_drop_on_flat);
     }
 }

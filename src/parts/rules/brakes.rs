@@ -1,40 +1,91 @@
 //! Calipers on mounts, and rotors within what the maker allows.
 
-use super::super::reading::mm;
+use super::super::codes::codes;
+use super::super::extra::Extra;
 use super::super::source::Source;
 use super::super::standards::{Mount, MountKind};
 use super::super::verdict::{Caution, Outcome};
 use crate::frameset::Standard;
 use crate::parts::Stated;
 
+/// Why a caliper does or does not fit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BrakeReason {
+    /// Caliper and mount are of one kind.
+    Matches(MountKind),
+    /// They are of different kinds.
+    KindsDiffer {
+        /// The caliper's.
+        own: MountKind,
+        /// The frame's or fork's.
+        mount: MountKind,
+    },
+}
+
+codes!(BrakeReason { Matches => "brake_matches", KindsDiffer => "brake_mounts_differ" });
+
+/// Why a rotor does or does not fit. Diameters in mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum RotorReason {
+    /// The mount is not for a disc brake.
+    NoDiscMount(MountKind),
+    /// Larger than the maker allows.
+    TooLarge {
+        /// Largest rotor.
+        most_mm: f64,
+    },
+    /// Smaller than the mount's own.
+    TooSmall {
+        /// Rotor without an adapter.
+        native_mm: f64,
+    },
+    /// The mount's own size.
+    MadeForIt {
+        /// Rotor without an adapter.
+        native_mm: f64,
+    },
+    /// Larger than the mount's own size, and allowed.
+    Allowed {
+        /// Rotor without an adapter; `None` where it is not published.
+        native_mm: Option<f64>,
+    },
+    /// Larger than the mount's own size; the largest rotor is not published.
+    LargestUnknown {
+        /// Rotor without an adapter.
+        native_mm: f64,
+    },
+    /// No rotor size is published.
+    NoSizePublished,
+}
+
+codes!(RotorReason {
+    NoDiscMount => "rotor_no_disc_mount",
+    TooLarge => "rotor_too_large",
+    TooSmall => "rotor_too_small",
+    MadeForIt => "rotor_made_for_it",
+    Allowed => "rotor_allowed",
+    LargestUnknown => "rotor_largest_unknown",
+    NoSizePublished => "rotor_no_size_published",
+});
+
 /// The verdict on a caliper.
 pub(in super::super) fn caliper(own: Mount, place: &Stated<Mount>, standard: Standard) -> Outcome {
     use MountKind as K;
-    let place = match place.known(standard) {
-        Ok(place) => place,
+    let mount = match place.known(standard) {
+        Ok(place) => place.kind,
         Err(why) => return Outcome::not_stated(why),
     };
-    let pair = |with: &str, source| {
-        let bolts = |kind: K| kind.bolts_mm().map(|b| format!(" ({} between bolts)", mm(b.0))).unwrap_or_default();
-        let reason = format!(
-            "The caliper is {}{}, the mount {}{}.",
-            own.kind.words(),
-            bolts(own.kind),
-            place.kind.words(),
-            bolts(place.kind)
-        );
-        if with.is_empty() { Outcome::does_not_fit(reason, source) } else { Outcome::fits_with(with, reason, source) }
-    };
-    match (own.kind, place.kind) {
-        (a, b) if a == b => Outcome::fits(format!("Caliper and mount are both {}.", a.words()), Source::Maker),
-        (K::Post, K::International) => pair("an adapter from IS to post mount for the rotor's size", Source::TradePractice),
-        (K::Flat, K::Post) => pair("an adapter from post mount to flat mount", Source::TradePractice),
-        (K::Post, K::Flat) => {
-            pair("an adapter from flat mount to post mount, if the frame's maker allows one", Source::TradePractice)
-        }
-        (K::Flat, K::International) => pair("two adapters on one another, which few makers allow", Source::TradePractice),
-        _ => pair("", Source::TradePractice),
+    let own = own.kind;
+    if own == mount {
+        return Outcome::fits(BrakeReason::Matches(mount), Source::Maker);
     }
+    let reason = BrakeReason::KindsDiffer { own, mount };
+    let extra = match (own, mount) {
+        (K::Post, K::International | K::Flat) | (K::Flat, K::Post) => Extra::BrakeAdapter { from: mount, to: own },
+        (K::Flat, K::International) => Extra::StackedBrakeAdapters,
+        _ => return Outcome::does_not_fit(reason, Source::TradePractice),
+    };
+    Outcome::fits_with(extra, reason, Source::TradePractice)
 }
 
 /// The verdict on a rotor, mm.
@@ -44,42 +95,32 @@ pub(in super::super) fn rotor(own_mm: f64, place: &Stated<Mount>, standard: Stan
         Err(why) => return Outcome::not_stated(why).caution(Caution::Rotor),
     };
     if !place.kind.is_disc() {
-        return Outcome::does_not_fit(format!("The frame has {}, no mount for a disc.", place.kind.words()), Source::Maker);
+        return Outcome::does_not_fit(RotorReason::NoDiscMount(place.kind), Source::Maker);
     }
-    let numbers = |o: Outcome| {
-        let o = o.number("rotor", own_mm);
-        let o = if let Some(native) = place.native_mm { o.number("rotor_without_adapter", native) } else { o };
-        let o = if let Some(most) = place.most_mm { o.number("largest_rotor", most) } else { o };
-        o.caution(Caution::Rotor)
+    let outcome = match (place.native_mm, place.most_mm) {
+        (_, Some(most_mm)) if own_mm > most_mm + 0.5 => Outcome::does_not_fit(RotorReason::TooLarge { most_mm }, Source::Maker),
+        (Some(native_mm), _) if own_mm < native_mm - 0.5 => {
+            Outcome::does_not_fit(RotorReason::TooSmall { native_mm }, Source::Arithmetic)
+        }
+        (Some(native_mm), _) if (own_mm - native_mm).abs() <= 0.5 => {
+            Outcome::fits(RotorReason::MadeForIt { native_mm }, Source::Maker)
+        }
+        (Some(native_mm), Some(_)) => Outcome::fits_with(
+            Extra::RotorAdapter { more_mm: (own_mm - native_mm).round() },
+            RotorReason::Allowed { native_mm: Some(native_mm) },
+            Source::Maker,
+        ),
+        (Some(native_mm), None) => Outcome::not_stated(RotorReason::LargestUnknown { native_mm }),
+        (None, Some(_)) => Outcome::fits_with(Extra::MountsOwnAdapter, RotorReason::Allowed { native_mm: None }, Source::Maker),
+        (None, None) => Outcome::not_stated(RotorReason::NoSizePublished),
     };
-    if let Some(most) = place.most_mm
-        && own_mm > most + 0.5
-    {
-        return numbers(Outcome::does_not_fit(format!("The maker allows rotors up to {}.", mm(most)), Source::Maker));
-    }
-    match place.native_mm {
-        Some(native) if own_mm < native - 0.5 => numbers(Outcome::does_not_fit(
-            format!("The mount begins at {}: a smaller rotor is not reached.", mm(native)),
-            Source::Arithmetic,
-        )),
-        Some(native) if (own_mm - native).abs() <= 0.5 => {
-            numbers(Outcome::fits(format!("The mount is made for {}.", mm(native)), Source::Maker))
+    let mut outcome = outcome.number("rotor", own_mm);
+    for (label, value) in [("rotor_without_adapter", place.native_mm), ("largest_rotor", place.most_mm)] {
+        if let Some(value) = value {
+            outcome = outcome.number(label, value);
         }
-        Some(native) if place.most_mm.is_some() => numbers(Outcome::fits_with(
-            format!("an adapter of +{} mm", (own_mm - native).round()),
-            format!("The mount is made for {} and the maker allows this rotor.", mm(native)),
-            Source::Maker,
-        )),
-        Some(native) => {
-            numbers(Outcome::not_stated(format!("The mount is made for {}; how large a rotor may be is not stated.", mm(native))))
-        }
-        None if place.most_mm.is_some() => numbers(Outcome::fits_with(
-            "the adapter that the mount asks for",
-            "The maker allows this rotor; the size without adapter is not stated.",
-            Source::Maker,
-        )),
-        None => numbers(Outcome::not_stated("The maker states no rotor size.")),
     }
+    outcome.caution(Caution::Rotor)
 }
 
 #[cfg(test)]

@@ -1,11 +1,122 @@
 //! Cages on bosses, racks and mudguards on eyelets.
 
-use super::super::reading::mm;
+use super::super::codes::codes;
+use super::super::extra::Extra;
 use super::super::source::Source;
 use super::super::standards::{Bosses, Eyelets, TyreRooms, Wheel};
 use super::super::verdict::{Caution, Outcome};
 use crate::frameset::{Standard, TyreSize};
-use crate::parts::Stated;
+use crate::parts::{Reason, Stated};
+
+/// What eyelets carry.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum EyeletsFor {
+    /// A rack at that end.
+    Rack(Wheel),
+    /// A mudguard at that end.
+    Mudguard(Wheel),
+    /// Mudguards at both ends.
+    BothMudguards,
+    /// A mudguard at either end.
+    EitherMudguard,
+}
+
+/// Why cages, racks and mudguards do or do not fit. Lengths in mm.
+#[derive(Clone, Debug, PartialEq)]
+pub enum CarryingReason {
+    /// Every cage has its place.
+    EnoughBosses {
+        /// Bosses that each cage needs, the most first.
+        wanted: Vec<u32>,
+        /// Bosses at each published place, the most first.
+        there: Vec<u32>,
+    },
+    /// A cage has no place.
+    TooFewBosses {
+        /// Bosses that each cage needs, the most first.
+        wanted: Vec<u32>,
+        /// Bosses at each published place, the most first; empty where there are none.
+        there: Vec<u32>,
+    },
+    /// The eyelets of the listed fork are not entered.
+    ForkEyeletsUnknown,
+    /// The maker publishes eyelets for it.
+    Eyelets(EyeletsFor),
+    /// The maker publishes eyelets, and none for it.
+    OtherEyelets(EyeletsFor),
+    /// The maker says that there are no eyelets.
+    NoEyelets,
+    /// How wide a mudguard is over its tyre.
+    MudguardOverTyre {
+        /// At which end.
+        end: Wheel,
+        /// Width of the mudguard.
+        width_mm: f64,
+        /// The tyre.
+        tyre: TyreSize,
+    },
+    /// Whether a mudguard passes is not published.
+    RoomUnknown {
+        /// At which end.
+        end: Wheel,
+        /// Width of the mudguard.
+        width_mm: f64,
+    },
+    /// The mudguard passes through the clear width.
+    Passes {
+        /// At which end.
+        end: Wheel,
+        /// Clear width.
+        clear_mm: f64,
+    },
+    /// The mudguard does not pass through the clear width.
+    DoesNotPass {
+        /// At which end.
+        end: Wheel,
+        /// Width of the mudguard.
+        width_mm: f64,
+        /// Clear width.
+        clear_mm: f64,
+    },
+    /// Clearance for so wide a tyre is published, with mudguards or without.
+    RoomForTyre {
+        /// At which end.
+        end: Wheel,
+        /// Widest tyre.
+        tyre_mm: f64,
+        /// Whether that is with mudguards.
+        with_mudguards: bool,
+    },
+    /// Clearance for a narrower tyre is published, and nothing of a mudguard.
+    RoomForTyreOnly {
+        /// At which end.
+        end: Wheel,
+        /// Widest tyre.
+        tyre_mm: f64,
+    },
+}
+
+codes!(CarryingReason {
+    EnoughBosses => "bosses_enough",
+    TooFewBosses => "bosses_too_few",
+    ForkEyeletsUnknown => "eyelets_of_listed_fork_unknown",
+    Eyelets => "eyelets_published",
+    OtherEyelets => "eyelets_for_other_things",
+    NoEyelets => "eyelets_none",
+    MudguardOverTyre => "mudguard_over_tyre",
+    RoomUnknown => "mudguard_clearance_unknown",
+    Passes => "mudguard_passes",
+    DoesNotPass => "mudguard_does_not_pass",
+    RoomForTyre => "mudguard_tyre_clearance",
+    RoomForTyreOnly => "mudguard_tyre_clearance_only",
+});
+
+impl CarryingReason {
+    /// That there are no eyelets for `what`.
+    pub(in super::super) const fn no_eyelets(eyelets: Eyelets, what: EyeletsFor) -> Self {
+        if eyelets.is_any() { Self::OtherEyelets(what) } else { Self::NoEyelets }
+    }
+}
 
 /// The verdict on cages that want bosses: each place of the list, the largest first, to a place that has as many.
 pub(in super::super) fn cages(own: &Bosses, place: &Stated<Bosses>, standard: Standard) -> Outcome {
@@ -19,20 +130,12 @@ pub(in super::super) fn cages(own: &Bosses, place: &Stated<Bosses>, standard: St
         places
     };
     let (wanted, there) = (sorted(own), sorted(place));
-    let words = |places: &[u32]| places.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ");
-    let missing: Vec<u32> =
-        wanted.iter().enumerate().filter(|(i, n)| there.get(*i).copied().unwrap_or(0) < **n).map(|(_, n)| *n).collect();
-    if missing.is_empty() {
-        return Outcome::fits(format!("Bosses wanted: {}; stated: {}.", words(&wanted), words(&there)), Source::Maker);
+    let is_enough = wanted.iter().enumerate().all(|(i, n)| there.get(i).copied().unwrap_or(0) >= *n);
+    if is_enough {
+        Outcome::fits(CarryingReason::EnoughBosses { wanted, there }, Source::Maker)
+    } else {
+        Outcome::does_not_fit(CarryingReason::TooFewBosses { wanted, there }, Source::Maker)
     }
-    Outcome::does_not_fit(
-        format!(
-            "Bosses wanted: {}; stated: {}.",
-            words(&wanted),
-            if there.is_empty() { "none".to_owned() } else { words(&there) }
-        ),
-        Source::Maker,
-    )
 }
 
 /// Eyelets at one end, and whose they are.
@@ -45,34 +148,23 @@ pub(in super::super) struct EyeletsAt<'a> {
 }
 
 impl EyeletsAt<'_> {
-    const fn words(self) -> &'static str {
-        match self.end {
-            Wheel::Front => "front",
-            Wheel::Rear => "rear",
-        }
-    }
-
-    fn known(&self) -> Result<&Eyelets, String> {
+    fn known(&self) -> Result<&Eyelets, Reason> {
         match self.eyelets {
-            Stated::NotStated if self.is_listed_fork => Err("The eyelets of the listed fork are not stated.".to_owned()),
-            other => other.known(Standard::Eyelets),
+            Stated::NotStated if self.is_listed_fork => Err(CarryingReason::ForkEyeletsUnknown.into()),
+            other => other.known(Standard::Eyelets).map_err(Reason::from),
         }
     }
 }
 
 /// The verdict on a rack.
 pub(in super::super) fn rack(at: EyeletsAt) -> Outcome {
-    let what = format!("a {} rack", at.words());
+    let what = EyeletsFor::Rack(at.end);
     match at.known() {
         Err(why) => Outcome::not_stated(why),
         Ok(e) if (if at.end == Wheel::Rear { e.rear_rack } else { e.front_rack }) => {
-            Outcome::fits(format!("Eyelets for {what} are stated."), Source::Maker)
+            Outcome::fits(CarryingReason::Eyelets(what), Source::Maker)
         }
-        Ok(e) => Outcome::fits_with(
-            "clamps or an axle that carries it, if the makers allow that",
-            e.none_for(&what),
-            Source::TradePractice,
-        ),
+        Ok(e) => Outcome::fits_with(Extra::RackClamps, CarryingReason::no_eyelets(*e, what), Source::TradePractice),
     }
 }
 
@@ -97,15 +189,14 @@ pub(in super::super) fn mudguards(width_mm: Option<f64>, rear: GuardPlace, front
 }
 
 fn guard(width_mm: Option<f64>, place: GuardPlace) -> Outcome {
-    let end = place.at.words();
+    let end = place.at.end;
+    let what = EyeletsFor::Mudguard(end);
     let fixed = match place.at.known() {
-        Err(why) => Outcome::not_stated(format!("At the {end}: {why}")),
-        Ok(e) if (if place.at.end == Wheel::Rear { e.rear_mudguard } else { e.front_mudguard }) => {
-            Outcome::fits(format!("Eyelets for a {end} mudguard are stated."), Source::Maker)
+        Err(why) => Outcome::not_stated(why),
+        Ok(e) if (if end == Wheel::Rear { e.rear_mudguard } else { e.front_mudguard }) => {
+            Outcome::fits(CarryingReason::Eyelets(what), Source::Maker)
         }
-        Ok(e) => {
-            Outcome::fits_with(format!("straps at the {end}"), e.none_for(&format!("a {end} mudguard")), Source::TradePractice)
-        }
+        Ok(e) => Outcome::fits_with(Extra::MudguardStraps(end), CarryingReason::no_eyelets(*e, what), Source::TradePractice),
     };
     let Some(width) = width_mm else { return fixed };
     let covered = place.tyre.map(|tyre| cover(width, tyre, end));
@@ -114,50 +205,41 @@ fn guard(width_mm: Option<f64>, place: GuardPlace) -> Outcome {
 }
 
 /// The mudguard over the tyre of the list.
-fn cover(width: f64, tyre: TyreSize, end: &str) -> Outcome {
-    let over = width - tyre.width_mm();
-    let reason = format!("It is {} wide at the {end}, the tyre {}.", mm(width), mm(tyre.width_mm()));
-    if over < 0.0 {
+fn cover(width_mm: f64, tyre: TyreSize, end: Wheel) -> Outcome {
+    let wider_mm = width_mm - tyre.width_mm();
+    let reason = CarryingReason::MudguardOverTyre { end, width_mm, tyre };
+    if wider_mm < 0.0 {
         Outcome::does_not_fit(reason, Source::Arithmetic)
-    } else if over < COVER_MM {
-        Outcome::fits_with(
-            format!("spray past its edges at the {end}: {} wider than the tyre", mm(over)),
-            reason,
-            Source::TradePractice,
-        )
+    } else if wider_mm < COVER_MM {
+        Outcome::fits_with(Extra::NarrowMudguard { end, wider_mm }, reason, Source::TradePractice)
     } else {
         Outcome::fits(reason, Source::TradePractice)
     }
 }
 
-/// The mudguard between stays or blades, as far as the room there is stated.
-fn guard_room(width: f64, place: GuardPlace) -> Outcome {
-    let end = place.at.words();
-    let Stated::Is(rooms) = place.rooms else {
-        return Outcome::not_stated(format!("Whether {} pass at the {end} is not stated.", mm(width)));
-    };
+/// The mudguard between stays or blades, as far as the clearance there is published.
+fn guard_room(width_mm: f64, place: GuardPlace) -> Outcome {
+    let end = place.at.end;
+    let unknown = || Outcome::not_stated(CarryingReason::RoomUnknown { end, width_mm });
+    let Stated::Is(rooms) = place.rooms else { return unknown() };
     let bead = place.tyre.map(TyreSize::bead_seat_mm);
     let ways = rooms.0.iter().filter(|r| bead.is_none_or(|b| b == r.bead_seat_mm)).map(|room| {
-        let reason = |what: &str, limit: f64| format!("The maker states {what} of {} at the {end}.", mm(limit));
+        let with_mudguards = room.with_mudguards;
         match (room.clear_mm, room.widest_mm) {
-            (Some(clear), _) if width <= clear => Outcome::fits(reason("clear width", clear), Source::Maker),
-            (Some(clear), _) => Outcome::does_not_fit(
-                format!("{} wide, it does not pass through {} of clear width at the {end}.", mm(width), mm(clear)),
-                Source::Maker,
-            ),
-            (None, Some(tyre)) if room.with_mudguards && width <= tyre + MOST_COVER_MM => {
-                Outcome::fits(reason("room with mudguards for a tyre", tyre), Source::Maker)
+            (Some(clear_mm), _) if width_mm <= clear_mm => Outcome::fits(CarryingReason::Passes { end, clear_mm }, Source::Maker),
+            (Some(clear_mm), _) => Outcome::does_not_fit(CarryingReason::DoesNotPass { end, width_mm, clear_mm }, Source::Maker),
+            (None, Some(tyre_mm)) if with_mudguards && width_mm <= tyre_mm + MOST_COVER_MM => {
+                Outcome::fits(CarryingReason::RoomForTyre { end, tyre_mm, with_mudguards }, Source::Maker)
             }
             // Where so wide a tyre passes, so does a mudguard.
-            (None, Some(tyre)) if width <= tyre => Outcome::fits(reason("room for a tyre", tyre), Source::Arithmetic),
-            (None, tyre) => Outcome::not_stated(format!(
-                "The maker states room for a tyre of {} at the {end} and nothing of a mudguard that is wider.",
-                mm(tyre.unwrap_or_default())
-            )),
+            (None, Some(tyre_mm)) if width_mm <= tyre_mm => {
+                let reason = CarryingReason::RoomForTyre { end, tyre_mm, with_mudguards: false };
+                Outcome::fits(reason, Source::Arithmetic)
+            }
+            (None, tyre) => Outcome::not_stated(CarryingReason::RoomForTyreOnly { end, tyre_mm: tyre.unwrap_or_default() }),
         }
     });
-    Outcome::best(ways)
-        .unwrap_or_else(|| Outcome::not_stated(format!("Whether {} pass at the {end} with this wheel is not stated.", mm(width))))
+    Outcome::best(ways).unwrap_or_else(unknown)
 }
 
 #[cfg(test)]
@@ -184,10 +266,11 @@ mod tests {
         assert_eq!(at(Wheel::Rear, &eyelets).fit, Fit::Fits);
         assert_eq!(at(Wheel::Front, &eyelets).fit, Fit::FitsWith);
         assert_eq!(at(Wheel::Front, &Stated::NotStated).fit, Fit::NotStated);
-        assert_eq!(at(Wheel::Rear, &read("none")).reason, "The maker says that there are no eyelets.");
+        assert_eq!(at(Wheel::Rear, &read("none")).reasons, [CarryingReason::NoEyelets.into()]);
+        assert_eq!(at(Wheel::Front, &eyelets).reasons, [CarryingReason::OtherEyelets(EyeletsFor::Rack(Wheel::Front)).into()]);
         // A listed fork that states none has none of the frame's.
         let silent = rack(EyeletsAt { end: Wheel::Front, is_listed_fork: true, eyelets: &Stated::NotStated });
-        assert_eq!((silent.fit, silent.reason.as_str()), (Fit::NotStated, "The eyelets of the listed fork are not stated."));
+        assert_eq!((silent.fit, silent.reasons), (Fit::NotStated, vec![CarryingReason::ForkEyeletsUnknown.into()]));
     }
 
     fn read(text: &str) -> Stated<Eyelets> {
@@ -210,7 +293,7 @@ mod tests {
         let verdict = |width: f64, eyelets: &str, room: &str| guards(Some(width), eyelets, room).fit;
         assert_eq!(guards(None, "mudguards", "").fit, Fit::Fits);
         assert_eq!(guards(None, "", "").fit, Fit::NotStated);
-        assert_eq!(guards(None, "rear mudguard", "").with.as_deref(), Some("straps at the front"));
+        assert_eq!(guards(None, "rear mudguard", "").extras, [Extra::MudguardStraps(Wheel::Front)]);
         assert_eq!(verdict(60.0, "mudguards", "64-622"), Fit::Fits);
         assert_eq!(verdict(52.0, "mudguards", "64-622"), Fit::FitsWith, "2 mm of cover");
         assert_eq!(verdict(45.0, "mudguards", "64-622"), Fit::DoesNotFit, "narrower than the tyre");

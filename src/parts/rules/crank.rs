@@ -1,14 +1,116 @@
 //! A crank against the rear hub's chainline, and a bottom bracket against the shell.
 
-use super::super::reading::{mm, plain};
+use super::super::codes::codes;
+use super::super::extra::Extra;
+use super::super::reading::plain;
 use super::super::source::Source;
-use super::super::standards::{CrankSpacing, Hub, Shell, Thread};
-use super::super::verdict::{Outcome, a_side};
+use super::super::standards::{CrankSpacing, Hub, Shell, ShellRow};
+use super::super::verdict::Outcome;
 use crate::frameset::Standard;
 use crate::parts::Stated;
-use crate::parts::stated::not_understood;
 
-/// The crank that a frame is drawn for: stated, or that of its rear hub (trade practice, unverified).
+/// Printed chainlines differ by this from one maker to the next, mm: trade practice, unverified.
+const CHAINLINE_PLAY_MM: f64 = 2.0;
+/// Further than this on each side a chain does not run straight enough, mm: trade practice, unverified.
+const MOST_MOVED_MM: f64 = 5.0;
+
+/// Why a crank does or does not fit. Lengths in mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum CrankReason {
+    /// Neither the crank spacing nor the rear hub is published.
+    NothingPublished,
+    /// The dropouts are sold for several hubs, and the crank is made for one of them.
+    SuitsOneOfSeveral {
+        /// Narrowest hub.
+        least_mm: f64,
+        /// Widest hub.
+        most_mm: f64,
+    },
+    /// Crank and frame are made for the same spacing.
+    Matches {
+        /// That spacing.
+        spacing_mm: f64,
+        /// The crank's chainline.
+        chainline_mm: f64,
+    },
+    /// The crank's chainline is not that of the frame's spacing.
+    ChainlinesDiffer {
+        /// The crank's.
+        own_mm: f64,
+        /// The frame's spacing.
+        spacing_mm: f64,
+        /// Its usual chainline.
+        usual_mm: f64,
+    },
+    /// The crank is made for another spacing.
+    MovesChain {
+        /// The crank's spacing.
+        own_mm: f64,
+        /// The frame's spacing.
+        spacing_mm: f64,
+        /// How far the chain moves out, negative in.
+        out_mm: f64,
+    },
+    /// Too far for a chain to run straight.
+    TooFarToMove {
+        /// Most on each side.
+        most_mm: f64,
+    },
+}
+
+codes!(CrankReason {
+    NothingPublished => "crank_nothing_published",
+    SuitsOneOfSeveral => "crank_suits_one_of_several_hubs",
+    Matches => "crank_matches",
+    ChainlinesDiffer => "crank_chainlines_differ",
+    MovesChain => "crank_moves_chain",
+    TooFarToMove => "crank_moves_chain_too_far",
+});
+
+/// Why a bottom bracket does or does not fit. Lengths in mm.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ShellReason {
+    /// Another kind of shell.
+    KindsDiffer {
+        /// The bottom bracket.
+        own: &'static ShellRow,
+        /// The frame's shell.
+        shell: &'static ShellRow,
+    },
+    /// The shell's width is not published.
+    WidthUnknown(&'static ShellRow),
+    /// The bottom bracket's width is not entered.
+    OwnWidthUnknown {
+        /// The frame's shell.
+        shell: &'static ShellRow,
+        /// Its width.
+        width_mm: f64,
+    },
+    /// Kind and width are the same.
+    Matches {
+        /// The frame's shell.
+        shell: &'static ShellRow,
+        /// Its width.
+        width_mm: f64,
+    },
+    /// The bottom bracket is made for other widths.
+    WidthsDiffer {
+        /// The shell's width.
+        width_mm: f64,
+        /// Widths that the bottom bracket suits.
+        own_mm: Vec<f64>,
+    },
+}
+
+codes!(ShellReason {
+    KindsDiffer => "bottom_bracket_kinds_differ",
+    WidthUnknown => "bottom_bracket_shell_width_unknown",
+    OwnWidthUnknown => "bottom_bracket_width_unknown",
+    Matches => "bottom_bracket_matches",
+    WidthsDiffer => "bottom_bracket_widths_differ",
+});
+
+/// The crank that a frame is drawn for: published, or that of its rear hub (trade practice, unverified).
 pub(in super::super) fn drawn_for(stated: &Stated<CrankSpacing>, rear_hub: &Stated<Hub>) -> Option<(CrankSpacing, Source)> {
     if let Some(spacing) = stated.is() {
         return Some((*spacing, Source::Maker));
@@ -19,86 +121,63 @@ pub(in super::super) fn drawn_for(stated: &Stated<CrankSpacing>, rear_hub: &Stat
 
 /// The verdict on a crank.
 pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>, rear_hub: &Stated<Hub>) -> Outcome {
-    if let Stated::NotUnderstood(why) = stated {
-        return Outcome::not_stated(not_understood(Standard::CrankSpacing, why));
+    if let (Stated::NotUnderstood(_), Err(why)) = (stated, stated.known(Standard::CrankSpacing)) {
+        return Outcome::not_stated(why);
     }
     // Dropouts that are sold for several hubs take several cranks, each at its own hub's chainline.
     let several = one_of_several(crank, stated, rear_hub);
-    let own = several.as_ref().map(|(frame, _)| (*frame, Source::TradePractice)).or_else(|| drawn_for(stated, rear_hub));
-    let Some((frame, source)) = own else {
-        return Outcome::not_stated("The maker states neither a crank spacing nor a rear hub from which it would follow.");
-    };
-    let several = several.map(|(_, sentence)| sentence).unwrap_or_default();
+    let own = several.map(|(frame, _)| (frame, Source::TradePractice)).or_else(|| drawn_for(stated, rear_hub));
+    let Some((frame, source)) = own else { return Outcome::not_stated(CrankReason::NothingPublished) };
     let moves = (crank.spacing_mm - frame.spacing_mm) / 2.0;
     let line = crank.chainline_mm - frame.chainline_mm;
-    let numbers = |o: Outcome| {
-        o.number("crank_spacing", crank.spacing_mm)
+    let finished = |o: Outcome| {
+        let o = o
+            .number("crank_spacing", crank.spacing_mm)
             .number("frame_spacing", frame.spacing_mm)
             .number("chain_moves_out_a_side", moves)
-            .number("chainline", crank.chainline_mm)
+            .number("chainline", crank.chainline_mm);
+        match several {
+            Some((_, reason)) => o.because_first(reason),
+            None => o,
+        }
     };
-    // Printed chainlines differ by ± 2 mm from one maker to the next.
-    if moves == 0.0 && line.abs() <= 2.0 {
-        return numbers(Outcome::fits(
-            format!(
-                "{several}Crank and {} are both of spacing {}: chainline {}.",
-                if several.is_empty() { "frame" } else { "hub" },
-                plain(crank.spacing_mm),
-                mm(crank.chainline_mm)
-            ),
-            source,
-        ));
+    let off = Extra::ChainlineOff { by_mm: line.abs() };
+    if moves == 0.0 && line.abs() <= CHAINLINE_PLAY_MM {
+        let reason = CrankReason::Matches { spacing_mm: crank.spacing_mm, chainline_mm: crank.chainline_mm };
+        return finished(Outcome::fits(reason, source));
     }
     if moves == 0.0 {
-        return numbers(Outcome::fits_with(
-            format!("a chainline {} off the hub's", mm(line.abs())),
-            format!(
-                "{several}The crank's chainline is {}, that of spacing {} usually {}.",
-                mm(crank.chainline_mm),
-                plain(frame.spacing_mm),
-                mm(frame.chainline_mm)
-            ),
-            Source::TradePractice,
-        ));
+        let reason = CrankReason::ChainlinesDiffer {
+            own_mm: crank.chainline_mm,
+            spacing_mm: frame.spacing_mm,
+            usual_mm: frame.chainline_mm,
+        };
+        return finished(Outcome::fits_with(off, reason, Source::TradePractice));
     }
-    let reason = format!(
-        "A crank of spacing {} instead of {} moves the chain {} by {}.",
-        plain(crank.spacing_mm),
-        plain(frame.spacing_mm),
-        if moves > 0.0 { "out" } else { "in" },
-        a_side(moves.abs())
-    );
+    let reason = CrankReason::MovesChain { own_mm: crank.spacing_mm, spacing_mm: frame.spacing_mm, out_mm: moves };
+    if moves.abs() > MOST_MOVED_MM {
+        let outcome = Outcome::does_not_fit(reason, Source::TradePractice);
+        return finished(outcome.because(CrankReason::TooFarToMove { most_mm: MOST_MOVED_MM }));
+    }
+    let extra = if moves > 0.0 { Extra::ChainFurtherOut { by_mm: moves } } else { Extra::LessTyreRoom { by_mm: -2.0 * moves } };
+    let outcome = Outcome::fits_with(extra, reason, Source::TradePractice);
     // A chainline that is stated and not its spacing's own is off by that as well.
-    let beyond = line - moves;
-    let off = if crank.is_chainline_stated && beyond.abs() > 2.0 {
-        format!(", and a chainline {} off the hub's", mm(line.abs()))
-    } else {
-        String::new()
-    };
-    let with = if moves > 0.0 {
-        format!("the chain {} further out than the hub's sprockets, the rings' room beside the chainstay to be tried", mm(moves))
-    } else {
-        format!("{} less room for the rear tyre", mm(-2.0 * moves))
-    };
-    if moves.abs() > 5.0 {
-        return numbers(Outcome::does_not_fit(
-            format!("{reason} That is further than a chain runs straight."),
-            Source::TradePractice,
-        ));
-    }
-    numbers(Outcome::fits_with(format!("{with}{off}"), reason, Source::TradePractice))
+    let is_off_besides = crank.is_chainline_stated && (line - moves).abs() > CHAINLINE_PLAY_MM;
+    finished(if is_off_besides { outcome.also(off) } else { outcome })
 }
 
-/// The spacing, among those of the hubs that the dropouts are sold for, that the crank is made for; and that in a sentence.
-fn one_of_several(crank: CrankSpacing, stated: &Stated<CrankSpacing>, rear_hub: &Stated<Hub>) -> Option<(CrankSpacing, String)> {
-    let (Stated::NotStated, Some((least, most))) = (stated, rear_hub.is()?.takes_mm) else { return None };
-    let frame = [least, most]
+/// The spacing, among those of the hubs that the dropouts are sold for, that the crank is made for; and that as a reason.
+fn one_of_several(
+    crank: CrankSpacing,
+    stated: &Stated<CrankSpacing>,
+    rear_hub: &Stated<Hub>,
+) -> Option<(CrankSpacing, CrankReason)> {
+    let (Stated::NotStated, Some((least_mm, most_mm))) = (stated, rear_hub.is()?.takes_mm) else { return None };
+    let frame = [least_mm, most_mm]
         .into_iter()
         .filter_map(|hub| CrankSpacing::read(&plain(hub)).ok())
         .find(|family| family.spacing_mm == crank.spacing_mm)?;
-    let sentence =
-        format!("The dropouts are sold for hubs of {} to {}, and this crank is made for one of them. ", mm(least), mm(most));
-    Some((frame, sentence))
+    Some((frame, CrankReason::SuitsOneOfSeveral { least_mm, most_mm }))
 }
 
 /// The verdict on a bottom bracket.
@@ -108,39 +187,19 @@ pub(in super::super) fn bottom_bracket(own: &Shell, shell: &Stated<Shell>) -> Ou
         Err(why) => return Outcome::not_stated(why),
     };
     if own.row.name != shell.row.name {
-        let held = |t: Thread| if t == Thread::Threaded { "threaded" } else { "pressed" };
-        return Outcome::does_not_fit(
-            format!(
-                "The bottom bracket is {} ({}, {}), the shell {} ({}, {}).",
-                own.row.name,
-                held(own.row.thread),
-                own.row.bore,
-                shell.row.name,
-                held(shell.row.thread),
-                shell.row.bore
-            ),
-            shell.row.source,
-        );
+        return Outcome::does_not_fit(ShellReason::KindsDiffer { own: own.row, shell: shell.row }, shell.row.source);
     }
-    let Some(width) = shell.widths_mm.first().copied() else {
-        return Outcome::not_stated(format!("The shell is {}, its width is not stated.", shell.row.name));
+    let Some(width_mm) = shell.widths_mm.first().copied() else {
+        return Outcome::not_stated(ShellReason::WidthUnknown(shell.row));
     };
-    let number = |o: Outcome| o.number("shell_width", width);
-    if own.widths_mm.is_empty() {
-        return number(Outcome::not_stated(format!(
-            "The shell is {} {}; the bottom bracket states no width.",
-            shell.row.name,
-            mm(width)
-        )));
-    }
-    if own.widths_mm.contains(&width) {
-        return number(Outcome::fits(format!("Both are {}, {} wide.", shell.row.name, mm(width)), Source::Maker));
-    }
-    let made: Vec<String> = own.widths_mm.iter().map(|w| plain(*w)).collect();
-    number(Outcome::does_not_fit(
-        format!("The shell is {} wide, the bottom bracket made for {} mm.", mm(width), made.join(" or ")),
-        Source::Maker,
-    ))
+    let outcome = if own.widths_mm.is_empty() {
+        Outcome::not_stated(ShellReason::OwnWidthUnknown { shell: shell.row, width_mm })
+    } else if own.widths_mm.contains(&width_mm) {
+        Outcome::fits(ShellReason::Matches { shell: shell.row, width_mm }, Source::Maker)
+    } else {
+        Outcome::does_not_fit(ShellReason::WidthsDiffer { width_mm, own_mm: own.widths_mm.clone() }, Source::Maker)
+    };
+    outcome.number("shell_width", width_mm)
 }
 
 #[cfg(test)]
@@ -160,20 +219,23 @@ mod tests {
         let wide = verdict("148", "", "142 x 12 through axle");
         assert_eq!((wide.fit, wide.numbers[2].value), (Fit::FitsWith, 3.0));
         let narrow = verdict("142", "148", "");
-        assert_eq!((narrow.fit, narrow.with.as_deref()), (Fit::FitsWith, Some("6\u{2009}mm less room for the rear tyre")));
+        assert_eq!((narrow.fit, narrow.extras), (Fit::FitsWith, vec![Extra::LessTyreRoom { by_mm: 6.0 }]));
         assert_eq!(verdict("142", "", "").fit, Fit::NotStated);
         assert_eq!(verdict("130", "", "148 x 12").fit, Fit::DoesNotFit);
+        assert_eq!(verdict("130", "", "148 x 12").reasons.len(), 2);
         // 135 and 142 have one chainline: 142 = 135 + 2 × 3.5 (trade practice, unverified).
         assert_eq!(verdict("142", "", "135 x 10 quick release").fit, Fit::Fits);
         let several = "132.5 x 10 quick release, takes 130 to 135";
         assert_eq!((verdict("130", "", several).fit, verdict("142", "", several).fit), (Fit::Fits, Fit::Fits));
+        let reasons = verdict("142", "", several).reasons;
+        assert_eq!(reasons.first(), Some(&CrankReason::SuitsOneOfSeveral { least_mm: 130.0, most_mm: 135.0 }.into()));
         // Of another spacing and off besides: 52 − 43.5, where 3 would come of the spacing alone.
-        let both = verdict("142, chainline 43.5", "148", "").with.unwrap_or_default();
-        assert!(both.ends_with("and a chainline 8.5\u{2009}mm off the hub's"), "{both}");
+        let both = verdict("142, chainline 43.5", "148", "").extras;
+        assert_eq!(both, [Extra::LessTyreRoom { by_mm: 6.0 }, Extra::ChainlineOff { by_mm: 8.5 }]);
         // The chainline is held against the hub's there too: 49 − 43.5.
         let off = verdict("142, chainline 43.5", "", several);
-        assert_eq!((off.fit, off.with.as_deref()), (Fit::FitsWith, Some("a chainline 5.5\u{2009}mm off the hub's")));
-        assert_eq!(off.with, verdict("142, chainline 43.5", "142", "").with, "as where one hub alone is stated");
+        assert_eq!((off.fit, off.extras.as_slice()), (Fit::FitsWith, [Extra::ChainlineOff { by_mm: 5.5 }].as_slice()));
+        assert_eq!(off.extras, verdict("142, chainline 43.5", "142", "").extras, "as where one hub alone is stated");
     }
 
     #[test]

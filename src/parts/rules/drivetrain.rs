@@ -1,14 +1,108 @@
 //! Front derailleur, gear hub and belt.
 
-use super::super::reading::mm;
+use super::super::codes::codes;
+use super::super::extra::Extra;
 use super::super::source::Source;
-use super::super::standards::{Attachment, CrankSpacing, Dropouts, FrontDerailleur, Tension};
+use super::super::standards::{Attachment, CrankSpacing, Dropouts, FrontDerailleur, Pull, Tension};
 use super::super::verdict::Outcome;
 use crate::frameset::Standard;
 use crate::parts::{Fit, Stated};
 
 /// How far the cage reaches past the chainline it is made for, mm: trade practice, unverified.
 const REACHES_MM: f64 = 2.5;
+
+/// Why a front derailleur does or does not fit. Lengths in mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum DerailleurReason {
+    /// The maker says that the frame takes none.
+    FrameTakesNone,
+    /// None is wanted.
+    NoneWanted,
+    /// Clamp and seat tube are of one diameter.
+    ClampMatches {
+        /// That diameter.
+        tube_mm: f64,
+    },
+    /// The clamp is wider than the seat tube.
+    ClampWider {
+        /// Diameter of the clamp.
+        own_mm: f64,
+        /// Diameter of the tube.
+        tube_mm: f64,
+    },
+    /// The clamp is narrower than the seat tube.
+    ClampNarrower {
+        /// Diameter of the clamp.
+        own_mm: f64,
+        /// Diameter of the tube.
+        tube_mm: f64,
+    },
+    /// The derailleur is for a tab, the frame for a clamp.
+    NeedsTab,
+    /// The frame has the tab.
+    TabMatches,
+    /// Both are direct mount.
+    DirectMatches,
+    /// The frame has a tab; the tube's diameter for a clamp is not published.
+    TubeUnknown,
+    /// Held in different ways.
+    HeldDifferently,
+    /// The cable pulls from the other side.
+    PullsDiffer {
+        /// Pull of the derailleur.
+        own: Pull,
+        /// Pull that the frame's stop is for.
+        frame: Pull,
+    },
+    /// The crank's chainline is out of the cage's reach.
+    OutOfReach {
+        /// Chainline that the derailleur is made for.
+        own_mm: f64,
+        /// The crank's chainline.
+        crank_mm: f64,
+    },
+}
+
+codes!(DerailleurReason {
+    FrameTakesNone => "front_derailleur_frame_takes_none",
+    NoneWanted => "front_derailleur_none_wanted",
+    ClampMatches => "front_derailleur_clamp_matches",
+    ClampWider => "front_derailleur_clamp_wider",
+    ClampNarrower => "front_derailleur_clamp_narrower",
+    NeedsTab => "front_derailleur_needs_tab",
+    TabMatches => "front_derailleur_tab_matches",
+    DirectMatches => "front_derailleur_direct_mount_matches",
+    TubeUnknown => "front_derailleur_seat_tube_unknown",
+    HeldDifferently => "front_derailleur_mounts_differ",
+    PullsDiffer => "front_derailleur_pulls_differ",
+    OutOfReach => "front_derailleur_out_of_reach",
+});
+
+/// Why a gear hub or belt does or does not fit the dropouts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum DropoutReason {
+    /// Vertical dropouts do not tension a chain.
+    ChainNotTensioned,
+    /// The maker sells the dropouts for a gear hub.
+    SoldForGearHub,
+    /// The chain can be tensioned; a gear hub is not published.
+    GearHubNotPublished,
+    /// The maker sells the frame for a belt.
+    SoldForBelt,
+    /// Vertical dropouts do not tension a belt.
+    BeltNotTensioned,
+    /// The belt can be tensioned; whether the frame opens for one is not published.
+    BeltOpeningUnknown,
+}
+
+codes!(DropoutReason {
+    ChainNotTensioned => "dropouts_do_not_tension_chain",
+    SoldForGearHub => "dropouts_sold_for_gear_hub",
+    GearHubNotPublished => "dropouts_gear_hub_not_published",
+    SoldForBelt => "dropouts_sold_for_belt",
+    BeltNotTensioned => "dropouts_do_not_tension_belt",
+    BeltOpeningUnknown => "dropouts_belt_opening_unknown",
+});
 
 /// The verdict on a front derailleur, with the crank of the list.
 pub(in super::super) fn front_derailleur(
@@ -20,64 +114,50 @@ pub(in super::super) fn front_derailleur(
         Ok(place) => place,
         Err(why) => return Outcome::not_stated(why),
     };
-    let outcome = match (own.attachment, place.attachment) {
-        (_, Attachment::None) => {
-            return Outcome::does_not_fit("The maker says that the frame takes no front derailleur.", Source::Maker);
+    if place.attachment == Attachment::None {
+        return Outcome::does_not_fit(DerailleurReason::FrameTakesNone, Source::Maker);
+    }
+    if own.attachment == Attachment::None {
+        return Outcome::fits(DerailleurReason::NoneWanted, Source::Arithmetic);
+    }
+    let held = attachment(own.attachment, place.attachment);
+    let pulled = match (own.pull, place.pull) {
+        (Some(own), Some(frame)) if own != frame => {
+            held.both(Outcome::fits_with(Extra::CablePulley, DerailleurReason::PullsDiffer { own, frame }, Source::TradePractice))
         }
-        (Attachment::None, _) => return Outcome::fits("No front derailleur is wanted.", Source::Arithmetic),
-        (Attachment::Clamp(own), Attachment::Clamp(tube)) if (own - tube).abs() < 0.11 => {
-            Outcome::fits(format!("Clamp and seat tube are both {}.", mm(tube)), Source::Maker)
-        }
-        (Attachment::Clamp(own), Attachment::Clamp(tube)) if own > tube => Outcome::fits_with(
-            format!("a shim from {} to {}", mm(tube), mm(own)),
-            "The clamp is wider than the seat tube.",
-            Source::TradePractice,
-        ),
-        (Attachment::Clamp(own), Attachment::Clamp(tube)) => Outcome::does_not_fit(
-            format!("A clamp of {} does not close round a seat tube of {}.", mm(own), mm(tube)),
-            Source::Arithmetic,
-        ),
-        (Attachment::BrazeOn, Attachment::Clamp(tube)) => Outcome::fits_with(
-            format!("a band with a tab for a seat tube of {}", mm(tube)),
-            "The derailleur is for a brazed-on tab.",
-            Source::TradePractice,
-        ),
-        (Attachment::BrazeOn, Attachment::BrazeOn) => Outcome::fits("The frame has the tab.", Source::Maker),
-        (Attachment::Direct, Attachment::Direct) => {
-            Outcome::fits("Frame and derailleur are both for direct mount.", Source::Maker)
-        }
-        (Attachment::Clamp(_), Attachment::BrazeOn) => {
-            Outcome::not_stated("The frame has a tab; the seat tube's diameter for a clamp is not stated.")
-        }
-        _ => Outcome::does_not_fit("Derailleur and frame are held in different ways.", Source::Maker),
+        _ => held,
     };
-    let outcome = match (own.pull, place.pull) {
-        (Some(a), Some(b)) if a != b && outcome.fit < Fit::DoesNotFit => Outcome::fits_with(
-            "a pulley or stop that turns the cable round",
-            format!("The derailleur is {a:?} pull, the frame's stop is for {b:?} pull.").to_lowercase().replacen("the", "The", 1),
+    let Some((own_mm, crank_mm)) = own.chainline_mm.zip(crank.map(|c| c.chainline_mm)) else { return pulled };
+    let off = crank_mm - own_mm;
+    let outcome = if off.abs() > REACHES_MM && pulled.fit < Fit::NotStated {
+        Outcome::does_not_fit(DerailleurReason::OutOfReach { own_mm, crank_mm }, Source::TradePractice)
+    } else {
+        pulled
+    };
+    outcome.number("chainline_offset", off)
+}
+
+/// How it is held; neither is [`Attachment::None`].
+fn attachment(own: Attachment, frame: Attachment) -> Outcome {
+    match (own, frame) {
+        (Attachment::Clamp(own_mm), Attachment::Clamp(tube_mm)) if (own_mm - tube_mm).abs() < 0.11 => {
+            Outcome::fits(DerailleurReason::ClampMatches { tube_mm }, Source::Maker)
+        }
+        (Attachment::Clamp(own_mm), Attachment::Clamp(tube_mm)) if own_mm > tube_mm => Outcome::fits_with(
+            Extra::ClampShim { from_mm: tube_mm, to_mm: own_mm },
+            DerailleurReason::ClampWider { own_mm, tube_mm },
             Source::TradePractice,
         ),
-        _ => outcome,
-    };
-    match (own.chainline_mm, crank) {
-        (Some(line), Some(crank)) => {
-            let off = crank.chainline_mm - line;
-            let o = if off.abs() > REACHES_MM && outcome.fit < Fit::NotStated {
-                Outcome::does_not_fit(
-                    format!(
-                        "It is made for a chainline of {}, the crank's is {}: {} out of its reach.",
-                        mm(line),
-                        mm(crank.chainline_mm),
-                        mm(off.abs())
-                    ),
-                    Source::TradePractice,
-                )
-            } else {
-                outcome
-            };
-            o.number("chainline_offset", off)
+        (Attachment::Clamp(own_mm), Attachment::Clamp(tube_mm)) => {
+            Outcome::does_not_fit(DerailleurReason::ClampNarrower { own_mm, tube_mm }, Source::Arithmetic)
         }
-        _ => outcome,
+        (Attachment::BrazeOn, Attachment::Clamp(tube_mm)) => {
+            Outcome::fits_with(Extra::BandWithTab { tube_mm }, DerailleurReason::NeedsTab, Source::TradePractice)
+        }
+        (Attachment::BrazeOn, Attachment::BrazeOn) => Outcome::fits(DerailleurReason::TabMatches, Source::Maker),
+        (Attachment::Direct, Attachment::Direct) => Outcome::fits(DerailleurReason::DirectMatches, Source::Maker),
+        (Attachment::Clamp(_), Attachment::BrazeOn) => Outcome::not_stated(DerailleurReason::TubeUnknown),
+        _ => Outcome::does_not_fit(DerailleurReason::HeldDifferently, Source::Maker),
     }
 }
 
@@ -90,22 +170,12 @@ pub(in super::super) fn gear_hub(spacing: Outcome, dropouts: &Stated<Dropouts>) 
         Ok(dropouts) => dropouts,
         Err(why) => return Outcome::not_stated(why),
     };
-    let own = match dropouts.tension {
-        Tension::None => Outcome::fits_with(
-            "a chain tensioner, and an arm that takes the hub's torque",
-            "Vertical dropouts do not tension a chain.",
-            Source::TradePractice,
-        ),
-        _ if dropouts.is_for_gear_hub => Outcome::fits("The maker sells the dropouts for a gear hub.", Source::Maker),
-        _ => Outcome::fits_with(
-            "an arm or washer that takes the hub's torque",
-            "The chain is tensioned at the frame; a gear hub is not stated.",
-            Source::TradePractice,
-        ),
-    };
-    let numbers = spacing.numbers.clone();
-    let worse = if spacing.fit > own.fit { spacing } else { own };
-    Outcome { numbers, ..worse }
+    spacing.both(match dropouts.tension {
+        Tension::None => Outcome::fits_with(Extra::ChainTensioner, DropoutReason::ChainNotTensioned, Source::TradePractice)
+            .also(Extra::TorqueArm),
+        _ if dropouts.is_for_gear_hub => Outcome::fits(DropoutReason::SoldForGearHub, Source::Maker),
+        _ => Outcome::fits_with(Extra::TorqueArm, DropoutReason::GearHubNotPublished, Source::TradePractice),
+    })
 }
 
 /// The verdict on a belt.
@@ -115,12 +185,12 @@ pub(in super::super) fn belt(dropouts: &Stated<Dropouts>) -> Outcome {
         Err(why) => return Outcome::not_stated(why),
     };
     if dropouts.opens_for_belt {
-        return Outcome::fits("The maker sells the frame for a belt.", Source::Maker);
+        Outcome::fits(DropoutReason::SoldForBelt, Source::Maker)
+    } else if dropouts.tension == Tension::None {
+        Outcome::does_not_fit(DropoutReason::BeltNotTensioned, Source::TradePractice)
+    } else {
+        Outcome::not_stated(DropoutReason::BeltOpeningUnknown)
     }
-    if dropouts.tension == Tension::None {
-        return Outcome::does_not_fit("Vertical dropouts do not tension a belt.", Source::TradePractice);
-    }
-    Outcome::not_stated("The belt could be tensioned; whether the frame opens for one is not stated.")
 }
 
 #[cfg(test)]
@@ -140,6 +210,9 @@ mod tests {
         assert_eq!(verdict("braze-on", "31.8 clamp", None), Fit::FitsWith);
         assert_eq!(verdict("28.6 clamp", "none", None), Fit::DoesNotFit);
         assert_eq!(verdict("28.6 clamp, top pull", "28.6 clamp, bottom pull", None), Fit::FitsWith);
+        let unknown = FrontDerailleur::read("28.6 clamp, top pull").unwrap();
+        let tab = Stated::Is(FrontDerailleur::read("braze-on, bottom pull").unwrap());
+        assert_eq!(front_derailleur(unknown, &tab, None).fit, Fit::NotStated, "a pulley does not settle the clamp");
         assert_eq!(verdict("28.6 clamp, chainline 43.5", "28.6 clamp", Some("148")), Fit::DoesNotFit);
         assert_eq!(verdict("28.6 clamp, chainline 50", "28.6 clamp", Some("148")), Fit::Fits);
         let silent = front_derailleur(FrontDerailleur::read("28.6 clamp").unwrap(), &Stated::NotStated, None);
@@ -149,10 +222,13 @@ mod tests {
     #[test]
     fn gear_hubs_and_belts_want_tension() {
         let dropouts = |text: &str| Stated::Is(Dropouts::read(text).unwrap());
-        let spacing = || Outcome::fits("Hub and dropouts agree.", Source::Maker);
+        let spacing = || Outcome::fits(DropoutReason::SoldForGearHub, Source::Maker);
         assert_eq!(gear_hub(spacing(), &dropouts("sliding, gear hub and belt")).fit, Fit::Fits);
         assert_eq!(gear_hub(spacing(), &dropouts("vertical")).fit, Fit::FitsWith);
         assert_eq!(gear_hub(spacing(), &Stated::NotStated).fit, Fit::NotStated);
+        let shimmed = Outcome::fits_with(Extra::MountsOwnAdapter, DropoutReason::SoldForGearHub, Source::Maker);
+        let extras = gear_hub(shimmed, &dropouts("vertical")).extras;
+        assert_eq!(extras, [Extra::MountsOwnAdapter, Extra::ChainTensioner, Extra::TorqueArm], "none of both is lost");
         assert_eq!(belt(&dropouts("sliding, gear hub and belt")).fit, Fit::Fits);
         assert_eq!(belt(&dropouts("vertical")).fit, Fit::DoesNotFit);
         assert_eq!(belt(&dropouts("horizontal")).fit, Fit::NotStated);

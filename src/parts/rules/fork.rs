@@ -1,20 +1,112 @@
 //! Another fork under a frame: its steerer in the head tube, and its length.
 
-use super::super::another::length_limit;
+use super::super::another::{LengthLimit, length_limit};
+use super::super::codes::codes;
+use super::super::extra::Extra;
 use super::super::list::ForkPart;
-use super::super::reading::mm;
 use super::super::source::Source;
 use super::super::standards::{BORES, CupKind, HeadsetEnd};
-use super::super::stated::{Stated, Statements, Steerer};
+use super::super::stated::{Stated, Statements, Steerer, Unknown};
 use super::super::verdict::{Caution, Outcome};
 use crate::frameset::{Figure, Standard};
 use crate::geometry::{AdjustedSize, Change, changed, u_of_step};
-use crate::units::{Measured, System};
+use crate::units::{Angle, Length, Measured};
+
+/// Why a fork's steerer does or does not fit the head tube. Lengths in mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum SteererReason {
+    /// The fork's steerer is not entered.
+    NotEntered,
+    /// The upper end is for this steerer.
+    UpperMatches(HeadsetEnd),
+    /// The upper end is for another steerer, and its bore takes this one.
+    UpperBoreTakesIt {
+        /// The head tube's upper end.
+        upper: HeadsetEnd,
+        /// Its bore.
+        bore_mm: f64,
+    },
+    /// The steerer does not go through the upper end.
+    UpperTooNarrow {
+        /// The fork's steerer.
+        steerer_mm: f64,
+        /// The head tube's upper end.
+        upper: HeadsetEnd,
+    },
+    /// The lower end is for this crown race.
+    LowerMatches(HeadsetEnd),
+    /// The fork's crown race seat is narrower than the lower end is for.
+    LowerWider {
+        /// The fork's crown race seat.
+        race_mm: f64,
+        /// The head tube's lower end.
+        lower: HeadsetEnd,
+    },
+    /// The steerer is tapered, and the lower bore takes an external cup.
+    LowerBoreTakesExternalCup(HeadsetEnd),
+    /// The crown race does not go under the lower end.
+    LowerTooNarrow {
+        /// The fork's crown race seat.
+        race_mm: f64,
+        /// The head tube's lower end.
+        lower: HeadsetEnd,
+    },
+}
+
+codes!(SteererReason {
+    NotEntered => "fork_steerer_not_entered",
+    UpperMatches => "fork_upper_end_matches",
+    UpperBoreTakesIt => "fork_upper_bore_takes_steerer",
+    UpperTooNarrow => "fork_upper_end_too_narrow",
+    LowerMatches => "fork_lower_end_matches",
+    LowerWider => "fork_lower_end_wider",
+    LowerBoreTakesExternalCup => "fork_lower_bore_takes_external_cup",
+    LowerTooNarrow => "fork_lower_end_too_narrow",
+});
+
+/// Why a fork's length does or does not fit.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ForkLengthReason {
+    /// The length of the frame's own fork is unknown.
+    OwnLengthUnknown,
+    /// The maker's limits, and this fork's length against them.
+    Limit(LengthLimit),
+    /// How it stands against the frame's own fork.
+    Stands {
+        /// How much longer.
+        longer: Measured<Length>,
+        /// Change of the head angle.
+        head_angle: Measured<Angle>,
+        /// Change of the trail.
+        trail: Measured<Length>,
+    },
+}
+
+impl ForkLengthReason {
+    /// Codes of all variants.
+    pub const CODES: &[&str] = &[
+        "fork_own_length_unknown",
+        "fork_length_within_limits",
+        "fork_length_beyond_limits",
+        "fork_length_limits_unknown",
+        "fork_length_differs",
+    ];
+
+    /// Stable code, for JSON.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::OwnLengthUnknown => "fork_own_length_unknown",
+            Self::Limit(limit) => limit.code(),
+            Self::Stands { .. } => "fork_length_differs",
+        }
+    }
+}
 
 /// Whether the fork's steerer can turn in this head tube with some headset: the worse of both ends.
 pub(in super::super) fn fork_steerer(fork: Option<Steerer>, upper: &Stated<HeadsetEnd>, lower: &Stated<HeadsetEnd>) -> Outcome {
     let Some(fork) = fork else {
-        return Outcome::not_stated("The fork's steerer is not stated.").caution(Caution::Headset);
+        return Outcome::not_stated(SteererReason::NotEntered).caution(Caution::Headset);
     };
     upper_end(fork, upper).both(lower_end(fork, lower)).caution(Caution::Headset)
 }
@@ -26,117 +118,91 @@ const LEAST_BORES_MM: [(f64, f64); 4] = [(25.4, 30.10), (28.6, 33.95), (31.8, 36
 /// The steerer in the upper end.
 fn upper_end(fork: Steerer, upper: &Stated<HeadsetEnd>) -> Outcome {
     let upper = match upper.known(Standard::UpperHeadset) {
-        Ok(upper) => upper,
+        Ok(upper) => *upper,
         Err(why) => return Outcome::not_stated(why),
     };
-    let numbers = |o: Outcome| o.number("steerer", fork.steerer_mm).number("stated_steerer", upper.fork_mm);
-    if (upper.fork_mm - fork.steerer_mm).abs() < 0.11 {
-        return numbers(Outcome::fits(format!("Upper end: {upper} is for this steerer."), Source::Maker));
-    }
-    let least_mm = LEAST_BORES_MM.iter().find(|(steerer, _)| (steerer - fork.steerer_mm).abs() < 0.11).map(|(_, bore)| *bore);
+    let steerer_mm = fork.steerer_mm;
+    let least_mm = LEAST_BORES_MM.iter().find(|(steerer, _)| (steerer - steerer_mm).abs() < 0.11).map(|(_, bore)| *bore);
     let bore_mm = upper.bore().and_then(|b| b.bore_mm).filter(|_| upper.kind != CupKind::Integrated);
-    match (least_mm, bore_mm) {
-        (Some(least), Some(bore)) if bore >= least - 0.06 => numbers(Outcome::fits_with(
-            format!("an upper headset and a stem for a steerer of {}", mm(fork.steerer_mm)),
-            format!("Upper end: {upper} is for a steerer of {}; its bore of {} takes another.", mm(upper.fork_mm), mm(bore)),
-            Source::TradePractice,
-        )),
-        _ => numbers(Outcome::does_not_fit(
-            format!(
-                "Upper end: a steerer of {} does not go through a head tube that is {upper}, for {}.",
-                mm(fork.steerer_mm),
-                mm(upper.fork_mm)
-            ),
-            Source::Maker,
-        )),
-    }
+    let outcome = if (upper.fork_mm - steerer_mm).abs() < 0.11 {
+        Outcome::fits(SteererReason::UpperMatches(upper), Source::Maker)
+    } else if let (Some(least), Some(bore_mm)) = (least_mm, bore_mm)
+        && bore_mm >= least - 0.06
+    {
+        let reason = SteererReason::UpperBoreTakesIt { upper, bore_mm };
+        Outcome::fits_with(Extra::UpperHeadsetAndStem { steerer_mm }, reason, Source::TradePractice)
+    } else {
+        Outcome::does_not_fit(SteererReason::UpperTooNarrow { steerer_mm, upper }, Source::Maker)
+    };
+    outcome.number("steerer", steerer_mm).number("stated_steerer", upper.fork_mm)
 }
 
 /// The crown race in the lower end.
 fn lower_end(fork: Steerer, lower: &Stated<HeadsetEnd>) -> Outcome {
     let lower = match lower.known(Standard::LowerHeadset) {
-        Ok(lower) => lower,
+        Ok(lower) => *lower,
         Err(why) => return Outcome::not_stated(why),
     };
-    let numbers = |o: Outcome| o.number("crown_race_seat", fork.race_mm).number("stated_race", lower.fork_mm);
+    let race_mm = fork.race_mm;
     let bore = lower.bore().and_then(|b| b.bore_mm);
-    if (lower.fork_mm - fork.race_mm).abs() < 0.11 {
-        let reason = format!("Lower end: head tube and fork are both for the {}.", lower.fork_meaning());
-        return numbers(Outcome::fits(reason, Source::Maker));
-    }
-    if fork.race_mm < lower.fork_mm {
-        return numbers(Outcome::fits_with(
-            format!("a lower headset or a reducing race for a crown race seat of {}", mm(fork.race_mm)),
-            format!("Lower end: the fork's steerer is thinner than the head tube is for ({lower})."),
-            Source::TradePractice,
-        ));
-    }
     // A tapered steerer wants at least a 44 mm bore and then a cup outside it.
-    let wide = bore.is_some_and(|b| b > 43.5);
-    if fork.race_mm > 39.0 && wide && lower.kind != CupKind::Integrated {
-        let outside = BORES.iter().find(|b| b.kind == CupKind::External && b.bore_mm == bore);
-        if let Some(cup) = outside {
-            return numbers(Outcome::fits_with(
-                format!("a lower headset EC{}/40, which raises the front by about 10 to 14 mm", cup.code),
-                format!("Lower end: the steerer is tapered, the head tube stated as {lower}; its bore takes an external cup."),
-                Source::TradePractice,
-            ));
-        }
-    }
-    numbers(Outcome::does_not_fit(
-        format!("Lower end: a crown race of {} does not go under a head tube that is {lower}.", mm(fork.race_mm)),
-        Source::Maker,
-    ))
+    let is_wide = bore.is_some_and(|b| b > 43.5) && lower.kind != CupKind::Integrated;
+    let external = BORES.iter().find(|b| b.kind == CupKind::External && b.bore_mm == bore).filter(|_| race_mm > 39.0 && is_wide);
+    let outcome = if (lower.fork_mm - race_mm).abs() < 0.11 {
+        Outcome::fits(SteererReason::LowerMatches(lower), Source::Maker)
+    } else if race_mm < lower.fork_mm {
+        let reason = SteererReason::LowerWider { race_mm, lower };
+        Outcome::fits_with(Extra::LowerHeadsetOrRace { race_mm }, reason, Source::TradePractice)
+    } else if let Some(cup) = external {
+        let reason = SteererReason::LowerBoreTakesExternalCup(lower);
+        Outcome::fits_with(Extra::ExternalLowerCup { bore_code: cup.code }, reason, Source::TradePractice)
+    } else {
+        Outcome::does_not_fit(SteererReason::LowerTooNarrow { race_mm, lower }, Source::Maker)
+    };
+    outcome.number("crown_race_seat", race_mm).number("stated_race", lower.fork_mm)
 }
 
 /// The fork's length under the chosen size.
 pub(in super::super) fn fork_length(fork: &ForkPart, statements: &Statements, size: Option<&AdjustedSize>) -> Outcome {
     let Some(size) = size.filter(|s| !s.value(Figure::ForkLengthAlong).is_missing && !s.value(Figure::HeadAngle).is_missing)
     else {
-        return Outcome::not_stated("The length of the frame's own fork is not known.").caution(Caution::ForkLength);
+        return Outcome::not_stated(ForkLengthReason::OwnLengthUnknown).caution(Caution::ForkLength);
     };
     let standing = fork.standing_length_mm();
     let typed = |value| Some(Measured::new(value, u_of_step(1.0)));
     let after = changed(size, &Change { fork_length: typed(standing), fork_offset: typed(fork.offset), ..Change::default() });
     let length = |f: Figure| after.difference(f).as_length();
     let (longer, trail) = (length(Figure::ForkLengthAlong), length(Figure::Trail));
-    let angle = after.difference(Figure::HeadAngle).as_angle();
-    let does = format!(
-        "It stands {} {} than the frame's own: head angle {} {}, trail {} {}",
-        longer.abs().text(System::Metric),
-        if longer.value >= 0.0 { "longer" } else { "shorter" },
-        angle.abs().text(System::Metric),
-        if angle.value <= 0.0 { "slacker" } else { "steeper" },
-        trail.abs().text(System::Metric),
-        if trail.value >= 0.0 { "more" } else { "less" }
-    );
-    let numbers = |o: Outcome| {
-        o.number("longer", longer.value)
-            .number("longer_u", longer.u)
-            .number("head_angle_change_deg", angle.value)
-            .number("head_angle_change_u_deg", angle.u)
-            .number("trail_change", trail.value)
-            .number("trail_change_u", trail.u)
-            .caution(Caution::ForkLength)
-    };
+    let head_angle = after.difference(Figure::HeadAngle).as_angle();
+    let stands = ForkLengthReason::Stands { longer, head_angle, trail };
     let limit = length_limit(statements, standing + fork.sag_mm());
-    match limit.is_within {
-        Some(false) => return numbers(Outcome::does_not_fit(format!("{} {does}.", limit.sentence), limit.source)),
-        Some(true) => return numbers(Outcome::fits(format!("{} {does}.", limit.sentence), limit.source)),
-        None => {}
-    }
-    // Limits that are printed and not understood may forbid it: only a maker who prints none leaves it to practice.
-    if matches!(statements.fork_lengths, Stated::NotUnderstood(_)) {
-        return numbers(Outcome::not_stated(format!("{} {does}.", limit.sentence)));
-    }
-    // Ways of measuring differ by as much; beyond two centimetres nobody but the maker can say.
-    if longer.value.abs() <= 5.0 && (fork.offset - size.value(Figure::ForkOffset).value).abs() <= 3.0 {
-        numbers(Outcome::fits(format!("{does}."), Source::TradePractice))
-    } else if longer.value.abs() <= 20.0 {
-        numbers(Outcome::fits_with("other steering", format!("{does}; the maker states no limits."), Source::TradePractice))
-    } else {
-        numbers(Outcome::not_stated(format!("{does}; that is for the maker to allow, who states no limits.")))
-    }
+    let outcome = match &limit {
+        LengthLimit::Beyond(_) => Outcome::does_not_fit(stands, Source::Maker).because_first(ForkLengthReason::Limit(limit)),
+        LengthLimit::Within(_) => Outcome::fits(stands, Source::Maker).because_first(ForkLengthReason::Limit(limit)),
+        // Limits that are published and not understood may forbid it: only a maker who publishes none leaves it to practice.
+        LengthLimit::Unknown(Unknown::NotUnderstood(_)) => {
+            Outcome::not_stated(stands).because_first(ForkLengthReason::Limit(limit))
+        }
+        // Ways of measuring differ by as much; beyond two centimetres nobody but the maker can say.
+        LengthLimit::Unknown(_) => {
+            let is_same = longer.value.abs() <= 5.0 && (fork.offset - size.value(Figure::ForkOffset).value).abs() <= 3.0;
+            if is_same {
+                Outcome::fits(stands, Source::TradePractice)
+            } else if longer.value.abs() <= 20.0 {
+                Outcome::fits_with(Extra::ChangedSteering, stands, Source::TradePractice).because(ForkLengthReason::Limit(limit))
+            } else {
+                Outcome::not_stated(stands).because(ForkLengthReason::Limit(limit))
+            }
+        }
+    };
+    outcome
+        .number("longer", longer.value)
+        .number("longer_u", longer.u)
+        .number("head_angle_change_deg", head_angle.value)
+        .number("head_angle_change_u_deg", head_angle.u)
+        .number("trail_change", trail.value)
+        .number("trail_change_u", trail.u)
+        .caution(Caution::ForkLength)
 }
 
 #[cfg(test)]
@@ -144,8 +210,8 @@ mod tests {
     use super::*;
     use crate::frameset::read_frameset;
     use crate::geometry::adjust;
-    use crate::parts::Fit;
     use crate::parts::standards::End;
+    use crate::parts::{Fit, Reason, Unknown};
 
     #[test]
     fn steerers_turn_in_head_tubes_that_are_wide_enough() {
@@ -169,10 +235,11 @@ mod tests {
             fork_steerer(Some(Steerer { steerer_mm: steerer, race_mm: 40.0 }), &upper, &lower)
         };
         for upper in ["EC34/28.6", "ZS44/28.6", "IS42/28.6"] {
+            assert_eq!(verdict(28.6, upper).fit, Fit::Fits, "{upper}");
             let thick = verdict(38.1, upper);
             assert_eq!((thick.fit, thick.caution), (Fit::DoesNotFit, Some(Caution::Headset)), "{upper}");
-            assert!(thick.reason.starts_with("Upper end: a steerer of 38.1"), "{}", thick.reason);
-            assert_eq!(verdict(28.6, upper).fit, Fit::Fits, "{upper}");
+            let upper = HeadsetEnd::read(End::Upper, upper).unwrap();
+            assert_eq!(thick.reasons, [SteererReason::UpperTooNarrow { steerer_mm: 38.1, upper }.into()]);
         }
         // EC49/38.1 is made; a thin steerer in a wide head tube wants another cup.
         assert_eq!(verdict(38.1, "EC49/28.6").fit, Fit::FitsWith);
@@ -191,9 +258,13 @@ mod tests {
             let fork = ForkPart::rigid(length, 46.0);
             let outcome = fork_length(&fork, &Statements::of(&frameset), Some(&adjusted.sizes[2]));
             assert_eq!(outcome.fit, Fit::NotStated, "{length}");
-            assert!(outcome.reason.contains("`492 to 465` is no pair of fork lengths"), "{}", outcome.reason);
-            assert!(!outcome.reason.contains("states no limits"), "{}", outcome.reason);
-            assert!(outcome.reason.contains('±'), "{}", outcome.reason);
+            let [Reason::ForkLength(ForkLengthReason::Limit(LengthLimit::Unknown(Unknown::NotUnderstood(slip)))), stands] =
+                outcome.reasons.as_slice()
+            else {
+                panic!("{:?}", outcome.reasons)
+            };
+            assert!(slip.why.contains("`492 to 465` is no pair of fork lengths"), "{slip}");
+            assert_eq!(stands.code(), "fork_length_differs");
         }
     }
 

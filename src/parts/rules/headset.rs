@@ -1,12 +1,107 @@
 //! A headset against the head tube's bores and the fork. Integrated codes are never proven by the code alone.
 
-use super::super::reading::mm;
+use super::super::codes::codes;
+use super::super::extra::Extra;
 use super::super::source::Source;
-use super::super::standards::{CupKind, Headset, HeadsetEnd};
+use super::super::standards::{Beware, CupKind, Headset, HeadsetEnd};
 use super::super::stated::Steerer;
 use super::super::verdict::{Caution, Outcome};
 use crate::frameset::Standard;
 use crate::parts::{Fit, Stated};
+
+/// Why a headset does or does not fit. Lengths in mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum HeadsetReason {
+    /// No table gives a bore behind one of these codes.
+    BoreUnknown {
+        /// The headset's end.
+        own: HeadsetEnd,
+        /// The head tube's end.
+        tube: HeadsetEnd,
+    },
+    /// Both are integrated and of one code, which leaves something open.
+    CodeNotEnough {
+        /// The headset's end.
+        own: HeadsetEnd,
+        /// What is left open.
+        beware: Beware,
+    },
+    /// One end is integrated and the other is of another code.
+    IntegratedDiffers {
+        /// The headset's end.
+        own: HeadsetEnd,
+        /// The head tube's end.
+        tube: HeadsetEnd,
+    },
+    /// The bores differ.
+    BoresDiffer {
+        /// The headset's end.
+        own: HeadsetEnd,
+        /// Bore that it needs.
+        own_mm: f64,
+        /// The head tube's end.
+        tube: HeadsetEnd,
+        /// Bore of the head tube.
+        tube_mm: f64,
+    },
+    /// The code fits and leaves something of the bore open.
+    BoreToMeasure {
+        /// The headset's end.
+        own: HeadsetEnd,
+        /// What is left open.
+        beware: Beware,
+    },
+    /// A cup of another type in the same bore.
+    OtherCupSameBore {
+        /// The headset's end.
+        own: HeadsetEnd,
+        /// The head tube's end.
+        tube: HeadsetEnd,
+        /// Bore of both.
+        bore_mm: f64,
+    },
+    /// The cup's bore is the head tube's.
+    Matches {
+        /// The headset's end.
+        own: HeadsetEnd,
+        /// Bore of both.
+        bore_mm: f64,
+    },
+    /// The headset is for another steerer than the fork's.
+    SteerersDiffer {
+        /// Steerer that the headset is for.
+        own_mm: f64,
+        /// The fork's steerer.
+        fork_mm: f64,
+    },
+    /// The fork's crown race seat is narrower than the headset's race.
+    RaceTooWide {
+        /// The headset's race.
+        own_mm: f64,
+        /// The fork's crown race seat.
+        fork_mm: f64,
+    },
+    /// The fork's crown race seat is wider than the headset's race.
+    RaceTooNarrow {
+        /// The headset's race.
+        own_mm: f64,
+        /// The fork's crown race seat.
+        fork_mm: f64,
+    },
+}
+
+codes!(HeadsetReason {
+    BoreUnknown => "headset_bore_unknown",
+    CodeNotEnough => "headset_code_not_enough",
+    IntegratedDiffers => "headset_integrated_differs",
+    BoresDiffer => "headset_bores_differ",
+    BoreToMeasure => "headset_bore_to_measure",
+    OtherCupSameBore => "headset_other_cup_same_bore",
+    Matches => "headset_matches",
+    SteerersDiffer => "headset_steerers_differ",
+    RaceTooWide => "headset_race_too_wide",
+    RaceTooNarrow => "headset_race_too_narrow",
+});
 
 /// The verdict on a headset; `fork` is the one that will turn in it.
 pub(in super::super) fn headset(
@@ -20,80 +115,57 @@ pub(in super::super) fn headset(
         (Err(why), _) | (_, Err(why)) => return Outcome::not_stated(why).caution(Caution::Headset),
     };
     let (top, bottom) = (one_end(&own.upper, upper), one_end(&own.lower, lower));
-    let mut outcome = if top.fit > bottom.fit { top } else { bottom };
+    // One bore is told: that of the end that decides.
+    let numbers = if top.fit > bottom.fit { top.numbers.clone() } else { bottom.numbers.clone() };
+    let cups = Outcome { numbers, ..top.both(bottom) };
     let fork = match fork.known(Standard::Steerer) {
         Ok(fork) => fork,
-        Err(why) => {
-            return if outcome.fit == Fit::DoesNotFit { outcome } else { Outcome::not_stated(why).caution(Caution::Headset) };
-        }
+        Err(why) => return if cups.fit == Fit::DoesNotFit { cups } else { Outcome::not_stated(why).caution(Caution::Headset) },
     };
     let same = |a: f64, b: f64| (a - b).abs() < 0.11;
-    if !same(own.upper.fork_mm, fork.steerer_mm) {
-        outcome = Outcome::does_not_fit(
-            format!("The headset is for a steerer of {}, the fork's is {}.", mm(own.upper.fork_mm), mm(fork.steerer_mm)),
-            Source::Maker,
-        );
-    } else if !same(own.lower.fork_mm, fork.race_mm) && outcome.fit < Fit::NotStated {
+    let (own_mm, fork_mm) = (own.lower.fork_mm, fork.race_mm);
+    let outcome = if !same(own.upper.fork_mm, fork.steerer_mm) {
+        let reason = HeadsetReason::SteerersDiffer { own_mm: own.upper.fork_mm, fork_mm: fork.steerer_mm };
+        Outcome::does_not_fit(reason, Source::Maker)
+    } else if same(own_mm, fork_mm) || cups.fit >= Fit::NotStated {
+        cups
+    } else if own_mm > fork_mm {
         // A wide lower end takes a narrow fork with a reducing crown race; the other way round nothing helps.
-        outcome = if own.lower.fork_mm > fork.race_mm {
-            Outcome::fits_with(
-                format!("a reducing crown race from {} to {}", mm(own.lower.fork_mm), mm(fork.race_mm)),
-                "The fork's crown race seat is narrower than the headset's race.",
-                Source::TradePractice,
-            )
-        } else {
-            Outcome::does_not_fit(
-                format!("The fork's crown race seat of {} does not enter a race of {}.", mm(fork.race_mm), mm(own.lower.fork_mm)),
-                Source::Maker,
-            )
-        };
-    }
+        cups.both(Outcome::fits_with(
+            Extra::ReducingRace { from_mm: own_mm, to_mm: fork_mm },
+            HeadsetReason::RaceTooWide { own_mm, fork_mm },
+            Source::TradePractice,
+        ))
+    } else {
+        Outcome::does_not_fit(HeadsetReason::RaceTooNarrow { own_mm, fork_mm }, Source::Maker)
+    };
     outcome.number("steerer", fork.steerer_mm).number("crown_race_seat", fork.race_mm).caution(Caution::Headset)
 }
 
 /// One end's cup in one end's bore.
 fn one_end(own: &HeadsetEnd, tube: &HeadsetEnd) -> Outcome {
-    let (Some(own_bore), Some(bore)) = (own.bore(), tube.bore()) else {
-        return Outcome::not_stated(format!("No table gives the bore behind {own} or {tube}."));
+    let (own, tube) = (*own, *tube);
+    let bores = own.bore().zip(tube.bore()).and_then(|(o, t)| Some((o, o.bore_mm?, t, t.bore_mm?)));
+    let Some((own_bore, own_mm, bore, tube_mm)) = bores else {
+        return Outcome::not_stated(HeadsetReason::BoreUnknown { own, tube });
     };
-    let (Some(cup_mm), Some(tube_mm)) = (own_bore.bore_mm, bore.bore_mm) else {
-        return Outcome::not_stated(format!("No table gives the bore behind {own} or {tube}."));
-    };
-    let number = |o: Outcome| o.number("bore", tube_mm);
     let is_integrated = own.kind == CupKind::Integrated || tube.kind == CupKind::Integrated;
-    if is_integrated {
-        return number(if own.kind == tube.kind && own.bore_code == tube.bore_code {
-            Outcome::not_stated(format!(
-                "Both are {}{}, but {}.",
-                own.kind.code(),
-                own.bore_code,
-                bore.beware.unwrap_or("the code does not carry the bearing's angles")
-            ))
-        } else {
-            Outcome::does_not_fit(
-                format!("{own} is not for a head tube that is {}{}.", tube.kind.code(), tube.bore_code),
-                own_bore.source,
-            )
-        });
-    }
-    if (cup_mm - tube_mm).abs() > 0.06 {
-        return number(Outcome::does_not_fit(
-            format!("{own} is for a bore of {}, the head tube ({tube}) has {}.", mm(cup_mm), mm(tube_mm)),
-            bore.source,
-        ));
-    }
-    if let Some(beware) = bore.beware {
-        return number(Outcome::fits_with("the head tube's bore measured", format!("{own} by its code; {beware}."), bore.source));
-    }
-    if own.kind != tube.kind {
-        let rise = if own.kind == CupKind::External { "raises" } else { "lowers" };
-        return number(Outcome::fits_with(
-            format!("a cup of another kind, which {rise} that end by about 10 to 14 mm"),
-            format!("{own} and the stated {tube} share a bore of {}.", mm(tube_mm)),
-            bore.source,
-        ));
-    }
-    number(Outcome::fits(format!("{own} in a bore of {}.", mm(tube_mm)), bore.source))
+    let outcome = if is_integrated && own.kind == tube.kind && own.bore_code == tube.bore_code {
+        let beware = bore.beware.unwrap_or(Beware::BearingAngles);
+        Outcome::not_stated(HeadsetReason::CodeNotEnough { own, beware })
+    } else if is_integrated {
+        Outcome::does_not_fit(HeadsetReason::IntegratedDiffers { own, tube }, own_bore.source)
+    } else if (own_mm - tube_mm).abs() > 0.06 {
+        Outcome::does_not_fit(HeadsetReason::BoresDiffer { own, own_mm, tube, tube_mm }, bore.source)
+    } else if let Some(beware) = bore.beware {
+        Outcome::fits_with(Extra::BoreMeasured, HeadsetReason::BoreToMeasure { own, beware }, bore.source)
+    } else if own.kind != tube.kind {
+        let extra = Extra::OtherCup { end: own.end, is_raised: own.kind == CupKind::External };
+        Outcome::fits_with(extra, HeadsetReason::OtherCupSameBore { own, tube, bore_mm: tube_mm }, bore.source)
+    } else {
+        Outcome::fits(HeadsetReason::Matches { own, bore_mm: tube_mm }, bore.source)
+    };
+    outcome.number("bore", tube_mm)
 }
 
 #[cfg(test)]
@@ -117,9 +189,16 @@ mod tests {
         assert_eq!(verdict("EC34/28.6 | EC34/30", "EC34/28.6", "EC34/30", straight).fit, Fit::Fits);
         assert_eq!(verdict("ZS44/28.6 | ZS56/40", "ZS44/28.6", "ZS56/40", tapered).fit, Fit::Fits);
         assert_eq!(verdict("EC34/28.6 | EC34/30", "ZS44/28.6", "ZS44/30", straight).fit, Fit::DoesNotFit);
-        // ZS44 and EC44 go into one bore: catalogues list both beside each other (unior tip: ZS44/28.6 + EC44/40).
+        // ZS44 and EC44 go into one bore: catalogues list both beside each other.
         let tall = verdict("ZS44/28.6 | EC44/40", "ZS44/28.6", "ZS44/30", tapered);
-        assert_eq!(tall.fit, Fit::FitsWith);
+        assert_eq!(
+            (tall.fit, tall.extras.as_slice()),
+            (Fit::FitsWith, [Extra::OtherCup { end: End::Lower, is_raised: true }].as_slice())
+        );
+        // Both ends' extras are told.
+        let both = verdict("EC44/28.6 | EC44/40", "ZS44/28.6", "ZS44/30", straight);
+        let cup = |end| Extra::OtherCup { end, is_raised: true };
+        assert_eq!(both.extras, [cup(End::Upper), cup(End::Lower), Extra::ReducingRace { from_mm: 40.0, to_mm: 30.0 }]);
         assert_eq!(verdict("ZS44/28.6 | ZS56/40", "ZS44/28.6", "ZS56/40", straight).fit, Fit::FitsWith);
         assert_eq!(verdict("ZS44/28.6 | ZS44/30", "ZS44/28.6", "ZS44/30", tapered).fit, Fit::DoesNotFit);
         // One inch: ISO and JIS differ, so the code alone does not settle it (30.10, JIS 29.85 to 29.90: trade practice, unverified).
@@ -131,7 +210,7 @@ mod tests {
         // The identification guide shows a bearing of 36° × 45°: both angles exist and the code carries none.
         let outcome = verdict("IS42/28.6 | IS52/40", "IS42/28.6", "IS52/40", (28.6, 40.0));
         assert_eq!(outcome.fit, Fit::NotStated);
-        assert!(outcome.reason.contains("angles"));
+        assert!(outcome.reasons.iter().all(|r| r.code() == "headset_code_not_enough"), "{:?}", outcome.reasons);
         assert_eq!(verdict("IS41/28.6 | IS52/40", "IS42/28.6", "IS52/40", (28.6, 40.0)).fit, Fit::DoesNotFit);
     }
 }

@@ -1,17 +1,100 @@
-//! A hub between dropouts: exact, within what the maker sells the frame for, or only by springing steel.
+//! A hub between dropouts: exact, within what the maker sells the frame for, or only in cold-set steel.
 
-use super::super::reading::mm;
+use super::super::codes::codes;
+use super::super::extra::Extra;
 use super::super::source::Source;
-use super::super::standards::{Axle, GROOVE_MM, Hub};
-use super::super::verdict::{Caution, Outcome, a_side};
+use super::super::standards::{Axle, GROOVE_MM, Hub, Wheel};
+use super::super::verdict::{Caution, Outcome};
 use crate::frameset::{Material, Standard};
 use crate::parts::Stated;
 
-/// Steel is sprung by at most this, both sides together, mm: 130 hubs in 135 dropouts and back. Trade practice, unverified.
-const MOST_SPRINGING_MM: f64 = 5.0;
+/// Most by which steel is cold-set, both sides together, mm: 130 hubs in 135 dropouts and back. Trade practice, unverified.
+const MOST_COLD_SET_MM: f64 = 5.0;
 
 /// Two spacings are one when they differ by less than this, mm.
 const SAME_MM: f64 = 0.5;
+
+/// Why a hub does or does not fit. Lengths in mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum HubReason {
+    /// Spacing and axle are the same.
+    Matches(Hub),
+    /// The hub's other end caps stay unused.
+    OtherEndsUnused,
+    /// The dropouts do not hold this kind of axle.
+    AxleNotHeld {
+        /// The hub's axle.
+        own: Axle,
+        /// The axle that the dropouts are made for.
+        wanted: Axle,
+        /// Whether the flanges would lie in the same place, so that the hub may be converted.
+        is_convertible: bool,
+    },
+    /// The hub is made for a thicker through axle than the frame's, in the same spacing.
+    ThickerAxle {
+        /// Spacing of both.
+        spacing_mm: f64,
+    },
+    /// Through axles of different diameters.
+    AxlesDiffer {
+        /// The hub's axle.
+        own_mm: f64,
+        /// The frame's axle.
+        wanted_mm: f64,
+    },
+    /// The spacing is the same, and an axle is not known.
+    AxleUnknown {
+        /// Spacing of both.
+        spacing_mm: f64,
+        /// Whether it is the hub's axle that is not known, not the frame's.
+        is_hubs: bool,
+    },
+    /// The maker sells the dropouts for this spacing too.
+    WithinRange {
+        /// Between the dropouts.
+        spacing_mm: f64,
+        /// Narrowest hub that the maker allows.
+        least_mm: f64,
+        /// Widest hub that the maker allows.
+        most_mm: f64,
+        /// By how much each side moves.
+        a_side_mm: f64,
+    },
+    /// The spacings differ.
+    SpacingsDiffer {
+        /// Hub less dropouts, both sides together.
+        by_mm: f64,
+    },
+    /// Dropouts for a through axle do not give.
+    ClosedDropouts,
+    /// More than steel is cold-set by.
+    TooMuchToColdSet {
+        /// Most on each side.
+        most_a_side_mm: f64,
+    },
+    /// A material that is never cold-set.
+    NeverColdSet(Material),
+    /// The material is not published, so that nobody can say.
+    MaterialUnknown,
+    /// The hub has no spacing.
+    NoSpacing,
+}
+
+codes!(HubReason {
+    Matches => "hub_matches",
+    OtherEndsUnused => "hub_other_ends_unused",
+    AxleNotHeld => "hub_axle_not_held",
+    ThickerAxle => "hub_thicker_axle",
+    AxlesDiffer => "hub_axles_differ",
+    AxleUnknown => "hub_axle_unknown",
+    WithinRange => "hub_within_makers_range",
+    SpacingsDiffer => "hub_spacings_differ",
+    ClosedDropouts => "hub_closed_dropouts",
+    TooMuchToColdSet => "hub_too_much_to_cold_set",
+    NeverColdSet => "hub_material_never_cold_set",
+    MaterialUnknown => "hub_material_unknown",
+    NoSpacing => "hub_no_spacing",
+});
 
 /// The verdict on a hub with its exchangeable ends, in dropouts of `material`.
 pub(in super::super) fn hub(ends: &[Hub], place: &Stated<Hub>, standard: Standard, material: Option<Material>) -> Outcome {
@@ -19,102 +102,70 @@ pub(in super::super) fn hub(ends: &[Hub], place: &Stated<Hub>, standard: Standar
         Ok(place) => place,
         Err(why) => return Outcome::not_stated(why),
     };
-    let ways = ends.iter().map(|end| one_end(end, place, material));
-    let best = Outcome::best(ways).unwrap_or_else(|| Outcome::not_stated("The hub states no spacing."));
-    if ends.len() > 1 && best.with.is_none() && best.fit == crate::parts::Fit::Fits {
-        let reason = format!("{} Its other ends stay in the drawer.", best.reason);
-        return Outcome { reason, ..best };
+    let wheel = if standard == Standard::FrontHub { Wheel::Front } else { Wheel::Rear };
+    let ways = ends.iter().map(|end| one_end(end, place, wheel, material));
+    let best = Outcome::best(ways).unwrap_or_else(|| Outcome::not_stated(HubReason::NoSpacing));
+    if ends.len() > 1 && best.fit == crate::parts::Fit::Fits {
+        return best.because(HubReason::OtherEndsUnused);
     }
     best
 }
 
-fn one_end(hub: &Hub, place: &Hub, material: Option<Material>) -> Outcome {
+fn one_end(hub: &Hub, place: &Hub, wheel: Wheel, material: Option<Material>) -> Outcome {
     let difference = hub.spacing_mm - place.spacing_mm;
+    let a_side_mm = difference.abs() / 2.0;
     let numbers = |o: Outcome| {
-        o.number("hub_spacing", hub.spacing_mm)
-            .number("dropout_spacing", place.spacing_mm)
-            .number("a_side", difference.abs() / 2.0)
+        o.number("hub_spacing", hub.spacing_mm).number("dropout_spacing", place.spacing_mm).number("a_side", a_side_mm)
     };
     match (hub.axle, place.axle) {
         (Some(own), Some(wanted)) if own.is_slotted() != wanted.is_slotted() => {
-            let grooves = (difference.abs() - 2.0 * GROOVE_MM).abs() < SAME_MM;
-            let note = if grooves {
-                " The flanges would lie in the same place, so another axle and ends may be had from the hub's maker."
-            } else {
-                ""
-            };
-            return numbers(Outcome::does_not_fit(
-                format!("A hub with a {} is not held by dropouts for a {}.{note}", own.words(), wanted.words()),
-                Source::Arithmetic,
-            ));
+            let is_convertible = (difference.abs() - 2.0 * GROOVE_MM).abs() < SAME_MM;
+            let reason = HubReason::AxleNotHeld { own, wanted, is_convertible };
+            return numbers(Outcome::does_not_fit(reason, Source::Arithmetic));
         }
-        (Some(Axle::Through(own)), Some(Axle::Through(wanted))) if (own - wanted).abs() > 0.1 => {
-            if own > wanted && difference.abs() < SAME_MM {
-                return numbers(Outcome::fits_with(
-                    format!("end caps or a sleeve from {} to {}", mm(own), mm(wanted)),
-                    format!("Both are {} wide; the hub is bored for a thicker axle.", mm(hub.spacing_mm)),
+        (Some(Axle::Through(own_mm)), Some(Axle::Through(wanted_mm))) if (own_mm - wanted_mm).abs() > 0.1 => {
+            return numbers(if own_mm > wanted_mm && difference.abs() < SAME_MM {
+                Outcome::fits_with(
+                    Extra::AxleAdapter { from_mm: own_mm, to_mm: wanted_mm },
+                    HubReason::ThickerAxle { spacing_mm: hub.spacing_mm },
                     Source::TradePractice,
-                ));
-            }
-            return numbers(Outcome::does_not_fit(
-                format!("The hub takes a {} axle, the dropouts a {} one.", mm(own), mm(wanted)),
-                Source::Arithmetic,
-            ));
+                )
+            } else {
+                Outcome::does_not_fit(HubReason::AxlesDiffer { own_mm, wanted_mm }, Source::Arithmetic)
+            });
         }
         (None, _) | (_, None) if difference.abs() < SAME_MM => {
-            let silent = if hub.axle.is_none() { "hub" } else { "maker of the frame" };
-            return numbers(Outcome::not_stated(format!(
-                "Both are {} wide, but the {silent} states no axle.",
-                mm(hub.spacing_mm)
-            )));
+            let reason = HubReason::AxleUnknown { spacing_mm: hub.spacing_mm, is_hubs: hub.axle.is_none() };
+            return numbers(Outcome::not_stated(reason));
         }
         _ => {}
     }
     if difference.abs() < SAME_MM {
-        return numbers(Outcome::fits(format!("Hub and dropouts are both {place}."), Source::Maker));
+        return numbers(Outcome::fits(HubReason::Matches(*place), Source::Maker));
     }
-    if let Some((least, most)) = place.takes_mm
-        && (least - SAME_MM..=most + SAME_MM).contains(&hub.spacing_mm)
+    if let Some((least_mm, most_mm)) = place.takes_mm
+        && (least_mm - SAME_MM..=most_mm + SAME_MM).contains(&hub.spacing_mm)
     {
-        return numbers(Outcome::fits(
-            format!(
-                "The dropouts are {} apart and the maker sells them for hubs of {} to {}: they move by {}.",
-                mm(place.spacing_mm),
-                mm(least),
-                mm(most),
-                a_side(difference.abs() / 2.0)
-            ),
-            Source::Maker,
-        ));
+        let reason = HubReason::WithinRange { spacing_mm: place.spacing_mm, least_mm, most_mm, a_side_mm };
+        return numbers(Outcome::fits(reason, Source::Maker));
     }
-    let direction = if difference > 0.0 { "wider" } else { "narrower" };
-    let what = format!("The hub is {} {direction} than the dropouts, {}", mm(difference.abs()), a_side(difference.abs() / 2.0));
+    let differ = HubReason::SpacingsDiffer { by_mm: difference };
     let is_slotted = place.axle.is_none_or(Axle::is_slotted);
     if !is_slotted {
-        return numbers(Outcome::does_not_fit(format!("{what}, and closed dropouts do not give."), Source::TradePractice));
+        return numbers(Outcome::does_not_fit(differ, Source::TradePractice).because(HubReason::ClosedDropouts));
     }
-    match material {
-        Some(Material::Steel) if difference.abs() <= MOST_SPRINGING_MM => numbers(
-            Outcome::fits_with(
-                format!("the steel stays sprung by {}", a_side(difference.abs() / 2.0)),
-                format!("{what}."),
-                Source::TradePractice,
-            )
-            .caution(Caution::SpringingStays),
+    let outcome = match material {
+        Some(Material::Steel) if difference.abs() <= MOST_COLD_SET_MM => Outcome::fits_with(
+            Extra::ColdSet { end: wheel, a_side_mm, is_spread: difference > 0.0 },
+            differ,
+            Source::TradePractice,
         ),
-        Some(Material::Steel) => numbers(
-            Outcome::does_not_fit(format!("{what}, more than steel is sprung by."), Source::TradePractice)
-                .caution(Caution::SpringingStays),
-        ),
-        Some(other) => numbers(
-            Outcome::does_not_fit(format!("{what}, and {} is never sprung.", other.label()), Source::TradePractice)
-                .caution(Caution::SpringingStays),
-        ),
-        None => numbers(
-            Outcome::not_stated(format!("{what}; whether it may be sprung depends on the material, which is not stated."))
-                .caution(Caution::SpringingStays),
-        ),
-    }
+        Some(Material::Steel) => Outcome::does_not_fit(differ, Source::TradePractice)
+            .because(HubReason::TooMuchToColdSet { most_a_side_mm: MOST_COLD_SET_MM / 2.0 }),
+        Some(other) => Outcome::does_not_fit(differ, Source::TradePractice).because(HubReason::NeverColdSet(other)),
+        None => Outcome::not_stated(differ).because(HubReason::MaterialUnknown),
+    };
+    numbers(outcome.caution(Caution::ColdSetting))
 }
 
 #[cfg(test)]
@@ -136,10 +187,11 @@ mod tests {
             assert_eq!(outcome.source, Source::Maker);
         }
         assert_eq!(verdict("141 x 10 quick release", place, Material::Steel).fit, Fit::DoesNotFit);
-        // Without the maker's word it is springing, and never of aluminium or carbon.
+        // Without the maker's word it is cold-setting, and never of aluminium or carbon.
         let silent = "132.5 x 10 quick release";
-        let sprung = verdict("135 x 10 quick release", silent, Material::Steel);
-        assert_eq!((sprung.fit, sprung.caution), (Fit::FitsWith, Some(Caution::SpringingStays)));
+        let cold_set = verdict("135 x 10 quick release", silent, Material::Steel);
+        assert_eq!((cold_set.fit, cold_set.caution), (Fit::FitsWith, Some(Caution::ColdSetting)));
+        assert_eq!(cold_set.extras, [Extra::ColdSet { end: Wheel::Rear, a_side_mm: 1.25, is_spread: true }]);
         for material in [Material::Aluminium, Material::Carbon, Material::Titanium] {
             assert_eq!(verdict("135 x 10 quick release", silent, material).fit, Fit::DoesNotFit, "{material:?}");
         }
@@ -150,7 +202,8 @@ mod tests {
         // 142 = 135 + 2 × 3.5: the flanges lie in the same place, the axle is not held all the same.
         let outcome = verdict("135 x 10 quick release", "142 x 12 through axle", Material::Steel);
         assert_eq!(outcome.fit, Fit::DoesNotFit);
-        assert!(outcome.reason.contains("flanges"));
+        let reason = HubReason::AxleNotHeld { own: Axle::QuickRelease, wanted: Axle::Through(12.0), is_convertible: true };
+        assert_eq!(outcome.reasons, [reason.into()]);
         let ends = "142 x 12 through axle or 135 x 10 quick release";
         assert_eq!(verdict(ends, "142 x 12 through axle", Material::Carbon).fit, Fit::Fits);
         assert_eq!(verdict(ends, "135 x 10 quick release", Material::Carbon).fit, Fit::Fits);
@@ -161,7 +214,7 @@ mod tests {
 
     #[test]
     fn steel_gives_a_little_only() {
-        // 130 ↔ 135, springing by 2.5 mm a side: trade practice, unverified.
+        // 130 ↔ 135, cold-set by 2.5 mm a side: trade practice, unverified.
         let outcome = verdict("130 x 10 quick release", "135 x 10 quick release", Material::Steel);
         assert_eq!((outcome.fit, outcome.numbers[2].value), (Fit::FitsWith, 2.5));
         assert_eq!(verdict("126 x 10 quick release", "135 x 10 quick release", Material::Steel).fit, Fit::DoesNotFit);

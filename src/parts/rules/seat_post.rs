@@ -1,6 +1,7 @@
 //! A seat post in its tube: diameter, shim, the way in for a dropper's cable, and the length that stays inside.
 
-use super::super::reading::mm;
+use super::super::codes::codes;
+use super::super::extra::Extra;
 use super::super::source::Source;
 use super::super::standards::{LEAST_INSERTION, PostRouting, SeatPost, least_insertion_mm};
 use super::super::verdict::{Caution, Outcome};
@@ -9,6 +10,53 @@ use crate::parts::Stated;
 
 /// From the rails' clamp to the top of the saddle, mm: trade practice, unverified.
 const SADDLE_ABOVE_CLAMP_MM: f64 = 50.0;
+
+/// Why a seat post does or does not fit. Lengths in mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum SeatPostReason {
+    /// The post is thicker than the tube's bore.
+    TooThick {
+        /// Diameter of the post.
+        post_mm: f64,
+        /// Diameter that the tube is made for.
+        tube_mm: f64,
+    },
+    /// The cable of a dropper post runs inside, and the frame has no way in.
+    NoInternalRouting,
+    /// Too little of the post stays inside at this saddle height.
+    TooShort {
+        /// Length inside; negative where the post does not reach the tube.
+        inside_mm: f64,
+        /// Least length inside.
+        least_mm: f64,
+    },
+    /// Thinner than the tube's bore by less than any shim.
+    TooThin {
+        /// By how much.
+        by_mm: f64,
+    },
+    /// Thinner than the tube's bore.
+    Thinner {
+        /// Diameter of the post.
+        post_mm: f64,
+        /// Diameter that the tube is made for.
+        tube_mm: f64,
+    },
+    /// Post and tube are of one diameter.
+    Matches {
+        /// That diameter.
+        tube_mm: f64,
+    },
+}
+
+codes!(SeatPostReason {
+    TooThick => "seat_post_too_thick",
+    NoInternalRouting => "seat_post_no_internal_routing",
+    TooShort => "seat_post_too_short",
+    TooThin => "seat_post_too_thin",
+    Thinner => "seat_post_thinner",
+    Matches => "seat_post_matches",
+});
 
 /// What the rider and the size add: bottom bracket to saddle top, and to the top of the seat tube, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -29,72 +77,63 @@ pub(in super::super) fn seat_post(
         Ok(tube) => tube,
         Err(why) => return Outcome::not_stated(why),
     };
-    let over = own.diameter_mm - tube.diameter_mm;
-    let number = |o: Outcome| o.number("post", own.diameter_mm).number("tube", tube.diameter_mm);
-    if over > 0.05 {
-        return number(Outcome::does_not_fit(
-            format!("A post of {} does not enter a tube for {}.", mm(own.diameter_mm), mm(tube.diameter_mm)),
-            Source::Maker,
-        ));
+    let (post_mm, tube_mm) = (own.diameter_mm, tube.diameter_mm);
+    in_tube(own, tube_mm, routing, maker_least_mm, heights).number("post", post_mm).number("tube", tube_mm)
+}
+
+fn in_tube(
+    own: SeatPost,
+    tube_mm: f64,
+    routing: &Stated<PostRouting>,
+    maker_least_mm: Option<f64>,
+    heights: Option<Heights>,
+) -> Outcome {
+    let post_mm = own.diameter_mm;
+    let thinner = tube_mm - post_mm;
+    if thinner < -0.05 {
+        return Outcome::does_not_fit(SeatPostReason::TooThick { post_mm, tube_mm }, Source::Maker);
     }
     if own.drop_mm.is_some() && own.is_routed_inside {
         match routing.known(Standard::DropperRouting) {
-            Err(why) => return number(Outcome::not_stated(why)),
+            Err(why) => return Outcome::not_stated(why),
             Ok(routing) if !routing.is_inside => {
-                return number(Outcome::does_not_fit(
-                    "The post's cable runs inside, and the frame has no way in.",
-                    Source::Maker,
-                ));
+                return Outcome::does_not_fit(SeatPostReason::NoInternalRouting, Source::Maker);
             }
             Ok(_) => {}
         }
     }
     if let Some(outcome) = insertion(own, maker_least_mm, heights) {
-        return number(outcome);
+        return outcome;
     }
-    if over < -0.05 {
-        // A shim has two walls; below 0.2 mm each none is sold, and a post that is 0.2 mm thin is simply the wrong one.
-        if over > -0.4 {
-            return number(Outcome::does_not_fit(
-                format!("The post is {} too thin and no shim is that thin.", mm(-over)),
-                Source::TradePractice,
-            ));
-        }
-        return number(Outcome::fits_with(
-            format!("a shim from {} to {}", mm(own.diameter_mm), mm(tube.diameter_mm)),
-            format!("The tube is {} wider than the post.", mm(-over)),
-            Source::TradePractice,
-        ));
+    if thinner <= 0.05 {
+        return Outcome::fits(SeatPostReason::Matches { tube_mm }, Source::Maker);
     }
-    number(Outcome::fits(format!("Post and tube are both {}.", mm(tube.diameter_mm)), Source::Maker))
+    // A shim has two walls; below 0.2 mm each none is sold, and a post that is 0.2 mm thin is simply the wrong one.
+    if thinner < 0.4 {
+        return Outcome::does_not_fit(SeatPostReason::TooThin { by_mm: thinner }, Source::TradePractice);
+    }
+    Outcome::fits_with(
+        Extra::PostShim { from_mm: post_mm, to_mm: tube_mm },
+        SeatPostReason::Thinner { post_mm, tube_mm },
+        Source::TradePractice,
+    )
 }
 
-/// A post that is too short, or one whose length in the tube cannot be told to be enough.
+/// A post of which too little stays inside; `None` where it is enough, or nobody can tell.
 fn insertion(own: SeatPost, maker_least_mm: Option<f64>, heights: Option<Heights>) -> Option<Outcome> {
     let heights = heights?;
     let length = own.length_mm?;
     let own_least = least_insertion_mm(own.diameter_mm);
-    let (least, source) = match maker_least_mm {
+    let (least_mm, source) = match maker_least_mm {
         Some(maker) if maker > own_least => (maker, Source::Maker),
         _ => (own_least, LEAST_INSERTION),
     };
-    let inside = length - (heights.saddle_mm - SADDLE_ABOVE_CLAMP_MM - heights.seat_tube_mm);
-    if inside >= least {
+    let inside_mm = length - (heights.saddle_mm - SADDLE_ABOVE_CLAMP_MM - heights.seat_tube_mm);
+    if inside_mm >= least_mm {
         return None;
     }
-    Some(
-        Outcome::does_not_fit(
-            format!(
-                "At this saddle height about {} of the post stay in the tube; {} are the least.",
-                mm(inside.max(0.0).round()),
-                mm(least)
-            ),
-            source,
-        )
-        .number("inside", inside)
-        .number("least_inside", least)
-        .caution(Caution::PostInsertion),
-    )
+    let outcome = Outcome::does_not_fit(SeatPostReason::TooShort { inside_mm, least_mm }, source);
+    Some(outcome.number("inside", inside_mm).number("least_inside", least_mm).caution(Caution::PostInsertion))
 }
 
 #[cfg(test)]

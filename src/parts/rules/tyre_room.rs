@@ -1,9 +1,10 @@
-//! A tyre against the room that is stated for its wheel, with this drivetrain.
+//! A tyre against the clearance that is published for its wheel, with this drivetrain.
 
-use super::super::reading::{mm, plain};
+use super::super::codes::codes;
+use super::super::extra::Extra;
 use super::super::source::Source;
-use super::super::standards::{CrankSpacing, GAPS, TyreRoom, TyreRooms};
-use super::super::verdict::{Caution, Outcome, a_side};
+use super::super::standards::{CrankSpacing, GAPS, GapHoldsFor, TyreRoom, TyreRooms};
+use super::super::verdict::{Caution, Outcome};
 use crate::frameset::{Standard, TyreSize};
 use crate::parts::{Fit, Stated};
 
@@ -14,145 +15,224 @@ pub(in super::super) struct Drivetrain {
     pub(in super::super) drawn_for: Option<CrankSpacing>,
 }
 
-/// The verdict on a tyre; `whose` is "the frame" or "the fork".
-pub(in super::super) fn tyre_room(tyre: TyreSize, rooms: &Stated<TyreRooms>, drivetrain: Drivetrain, whose: &str) -> Outcome {
+/// What a clearance is published for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ClearanceOf {
+    /// The frame.
+    Frame,
+    /// The fork of the parts list.
+    Fork,
+    /// The frame's own fork.
+    OwnFork,
+}
+
+/// Why a tyre does or does not fit. Lengths in mm.
+#[derive(Clone, Debug, PartialEq)]
+pub enum TyreReason {
+    /// Clearance is published for other wheels only.
+    WheelNotPublished {
+        /// Bead seat diameter of the tyre.
+        bead_mm: f64,
+        /// Bead seat diameters that are published.
+        published_mm: Vec<f64>,
+    },
+    /// Wider than the widest tyre that the maker allows.
+    TooWide {
+        /// The tyre.
+        tyre: TyreSize,
+        /// Widest tyre that is allowed.
+        widest_mm: f64,
+        /// Where.
+        of: ClearanceOf,
+    },
+    /// Within what the maker allows.
+    Allowed {
+        /// The tyre.
+        tyre: TyreSize,
+        /// Widest tyre that is allowed.
+        widest_mm: f64,
+        /// Where.
+        of: ClearanceOf,
+        /// Whether that is with mudguards.
+        with_mudguards: bool,
+        /// What is left on each side beyond the maker's own gap.
+        left_mm: f64,
+    },
+    /// The crank moves the chain towards the tyre.
+    CrankMovesChain {
+        /// Spacing of the crank.
+        crank_mm: f64,
+        /// How far on each side.
+        a_side_mm: f64,
+        /// Widest tyre that is left.
+        widest_mm: f64,
+    },
+    /// A clear width, and the gap that is left in it.
+    ClearWidth {
+        /// The tyre.
+        tyre: TyreSize,
+        /// Clear width.
+        clear_mm: f64,
+        /// Where.
+        of: ClearanceOf,
+        /// Gap on each side; negative where there is none.
+        gap_mm: f64,
+    },
+    /// The gap is enough by a published rule.
+    GapEnough {
+        /// Least gap of that rule.
+        least_mm: f64,
+        /// What it holds for.
+        holds_for: GapHoldsFor,
+    },
+    /// The gap is less than any published rule asks.
+    GapTooSmall {
+        /// The least gap of any rule.
+        least_mm: f64,
+    },
+    /// The clearance is published for the frame and not for its fork.
+    FrameOnly,
+}
+
+codes!(TyreReason {
+    WheelNotPublished => "tyre_wheel_not_published",
+    TooWide => "tyre_too_wide",
+    Allowed => "tyre_allowed",
+    CrankMovesChain => "tyre_crank_moves_chain",
+    ClearWidth => "tyre_clear_width",
+    GapEnough => "tyre_gap_enough",
+    GapTooSmall => "tyre_gap_too_small",
+    FrameOnly => "tyre_clearance_of_frame_only",
+});
+
+/// Why rims do or do not fit. Diameters of bead seats in mm.
+#[derive(Clone, Debug, PartialEq)]
+pub enum RimReason {
+    /// The tyre of the list is for another rim.
+    TyreDiffers {
+        /// The tyre.
+        tyre: TyreSize,
+        /// The rim.
+        bead_mm: f64,
+    },
+    /// The maker publishes clearance for this wheel.
+    Published {
+        /// The rim.
+        bead_mm: f64,
+    },
+    /// The maker publishes other wheels only.
+    NotPublished {
+        /// The rim.
+        bead_mm: f64,
+        /// Wheels that are published.
+        published_mm: Vec<f64>,
+    },
+}
+
+codes!(RimReason {
+    TyreDiffers => "rim_tyre_differs",
+    Published => "rim_published",
+    NotPublished => "rim_not_published",
+});
+
+/// The verdict on a tyre in the clearance of the frame or a fork.
+pub(in super::super) fn tyre_room(tyre: TyreSize, rooms: &Stated<TyreRooms>, drivetrain: Drivetrain, of: ClearanceOf) -> Outcome {
     let rooms = match rooms.known(Standard::WidestTyre) {
         Ok(rooms) => rooms,
         Err(why) => return Outcome::not_stated(why).caution(Caution::TyreGap),
     };
-    let ways = rooms.0.iter().filter(|r| r.bead_seat_mm == tyre.bead_seat_mm()).map(|r| one_room(tyre, r, drivetrain, whose));
-    Outcome::best(ways).unwrap_or_else(|| {
-        Outcome::not_stated(format!(
-            "The maker states room on {} only, not on {}.",
-            rooms.wheels_in_words(),
-            plain(tyre.bead_seat_mm())
-        ))
-        .caution(Caution::TyreGap)
-    })
+    let bead_mm = tyre.bead_seat_mm();
+    let ways = rooms.0.iter().filter(|r| r.bead_seat_mm == bead_mm).map(|r| one_room(tyre, r, drivetrain, of));
+    let none = || Outcome::not_stated(TyreReason::WheelNotPublished { bead_mm, published_mm: rooms.wheels() });
+    Outcome::best(ways).unwrap_or_else(none).caution(Caution::TyreGap)
 }
 
-/// The condition where the room is stated for the frame alone.
-const MEASURED: &str = "the fork's own room measured";
-
-/// A front tyre by what is stated for the frame alone: nobody said it of the fork, so a yes is a condition and a no is none.
+/// A front tyre by what is published for the frame alone: nobody said it of the fork, so a yes is a condition and a no is
+/// none.
 pub(in super::super) fn by_the_frames_room(tyre: TyreSize, rooms: &Stated<TyreRooms>) -> Outcome {
     // What is tied to a drivetrain is so at the rear.
     let rooms = match rooms {
         Stated::Is(rooms) => Stated::Is(TyreRooms(rooms.0.iter().map(|r| TyreRoom { with_spacing_mm: None, ..*r }).collect())),
         other => other.clone(),
     };
-    let of_frame = tyre_room(tyre, &rooms, Drivetrain::default(), "the frame");
-    let reason = format!("{} That is stated for the frame and not for its fork.", of_frame.reason);
-    match of_frame.fit {
-        Fit::NotStated => of_frame,
-        Fit::DoesNotFit => Outcome { fit: Fit::NotStated, reason, source: Source::Maker, ..of_frame },
-        Fit::Fits => Outcome { fit: Fit::FitsWith, with: Some(MEASURED.to_owned()), reason, ..of_frame },
-        Fit::FitsWith => {
-            let with = of_frame.with.as_ref().map(|w| format!("{w}, and {MEASURED}"));
-            Outcome { with, reason, ..of_frame }
-        }
-    }
+    let of_frame = tyre_room(tyre, &rooms, Drivetrain::default(), ClearanceOf::Frame);
+    let outcome = match of_frame.fit {
+        Fit::NotStated => return of_frame,
+        Fit::DoesNotFit => Outcome { fit: Fit::NotStated, source: Source::Maker, ..of_frame },
+        Fit::Fits | Fit::FitsWith => Outcome { fit: Fit::FitsWith, ..of_frame.also(Extra::ForkRoomMeasured) },
+    };
+    outcome.because(TyreReason::FrameOnly)
 }
 
-fn one_room(tyre: TyreSize, room: &TyreRoom, drivetrain: Drivetrain, whose: &str) -> Outcome {
+fn one_room(tyre: TyreSize, room: &TyreRoom, drivetrain: Drivetrain, of: ClearanceOf) -> Outcome {
     let width = tyre.width_mm();
     if let Some(clear) = room.clear_mm {
-        return clear_room(tyre, clear, whose);
+        return clear_room(tyre, clear, of);
     }
-    let widest = room.widest_mm.unwrap_or(0.0);
-    let left = (widest - width) / 2.0;
-    if width > widest {
-        return Outcome::does_not_fit(
-            format!(
-                "{tyre} is {} wider than the widest tyre that the maker allows on {whose}, {}.",
-                mm(width - widest),
-                mm(widest)
-            ),
-            Source::Maker,
-        )
-        .number("widest_tyre", widest)
-        .number("room_left_a_side", left)
-        .caution(Caution::TyreGap);
+    let widest_mm = room.widest_mm.unwrap_or(0.0);
+    let left_mm = (widest_mm - width) / 2.0;
+    let numbers = |o: Outcome| o.number("widest_tyre", widest_mm).number("room_left_a_side", left_mm);
+    if width > widest_mm {
+        return numbers(Outcome::does_not_fit(TyreReason::TooWide { tyre, widest_mm, of }, Source::Maker));
     }
-    let guards = if room.with_mudguards { ", with mudguards" } else { "" };
-    let stated = format!(
-        "{tyre}: the maker allows {} on {whose}{guards}, which leaves {} beyond the maker's own gap.",
-        mm(widest),
-        a_side(left)
-    );
-    let numbers = |o: Outcome| o.number("widest_tyre", widest).number("room_left_a_side", left).caution(Caution::TyreGap);
+    let allowed = TyreReason::Allowed { tyre, widest_mm, of, with_mudguards: room.with_mudguards, left_mm };
     // What the statement is tied to, or what the frame is drawn for, against the crank at hand.
     let tied = room.with_spacing_mm;
     let crank = drivetrain.crank.map(|c| c.spacing_mm);
     let wanted = tied.or(drivetrain.drawn_for.map(|d| d.spacing_mm));
     match (wanted, crank) {
-        (Some(wanted), Some(crank)) if crank < wanted => {
+        (Some(wanted), Some(crank_mm)) if crank_mm < wanted => {
             // Six millimetres of spacing are six of tyre: the chain comes in by half on each side.
-            let after = widest - (wanted - crank);
-            let base = |o: Outcome| numbers(o).number("widest_tyre_with_this_crank", after);
-            let why = format!(
-                "{stated} A crank of spacing {} moves the chain in by {}, which leaves room for {}.",
-                plain(crank),
-                a_side((wanted - crank) / 2.0),
-                mm(after)
-            );
-            if width <= after {
-                base(Outcome::fits(why, Source::TradePractice))
+            let after = widest_mm - (wanted - crank_mm);
+            let reason = TyreReason::CrankMovesChain { crank_mm, a_side_mm: (wanted - crank_mm) / 2.0, widest_mm: after };
+            let outcome = if width <= after {
+                Outcome::fits(allowed, Source::TradePractice)
             } else if tied.is_some() {
-                base(Outcome::does_not_fit(why, Source::TradePractice))
+                Outcome::does_not_fit(allowed, Source::TradePractice)
             } else {
-                base(Outcome::fits_with("the chain tried in its innermost gear beside the tyre", why, Source::TradePractice))
-            }
+                Outcome::fits_with(Extra::ChainTried, allowed, Source::TradePractice)
+            };
+            numbers(outcome.because(reason)).number("widest_tyre_with_this_crank", after)
         }
-        (Some(wanted), None) if tied.is_some() => {
-            numbers(Outcome::fits_with(format!("a crank of spacing {}", plain(wanted)), stated, Source::Maker))
+        (Some(spacing_mm), None) if tied.is_some() => {
+            numbers(Outcome::fits_with(Extra::CrankOfSpacing { spacing_mm }, allowed, Source::Maker))
         }
-        _ => numbers(Outcome::fits(stated, Source::Maker)),
+        _ => numbers(Outcome::fits(allowed, Source::Maker)),
     }
 }
 
-fn clear_room(tyre: TyreSize, clear: f64, whose: &str) -> Outcome {
-    let gap = (clear - tyre.width_mm()) / 2.0;
-    let sentence = |end: String| format!("{tyre} in {} of clear width on {whose} leaves {}{end}.", mm(clear), a_side(gap));
-    let met = GAPS.iter().find(|g| gap >= g.gap_mm);
-    let outcome = match (GAPS.first(), met) {
-        (Some(first), Some(met)) if met.gap_mm == first.gap_mm => {
-            Outcome::fits(sentence(format!("; {} are asked of {}", mm(met.gap_mm), met.holds_for)), met.source)
-        }
-        (_, Some(met)) => Outcome::fits_with(
-            format!("a gap that is published for {} only", met.holds_for),
-            sentence(format!(", enough for {} ({})", met.holds_for, mm(met.gap_mm))),
-            met.source,
-        ),
-        (_, None) => {
-            let least = GAPS.last().map_or(0.0, |g| g.gap_mm);
-            let source = GAPS.last().map_or(Source::TradePractice, |g| g.source);
-            Outcome::does_not_fit(sentence(format!(", less than the {} of any published rule", mm(least))), source)
-        }
+fn clear_room(tyre: TyreSize, clear_mm: f64, of: ClearanceOf) -> Outcome {
+    let gap_mm = (clear_mm - tyre.width_mm()) / 2.0;
+    let clear = TyreReason::ClearWidth { tyre, clear_mm, of, gap_mm };
+    let met = GAPS.iter().enumerate().find(|(_, g)| gap_mm >= g.gap_mm);
+    let outcome = if let Some((rank, met)) = met {
+        let enough = TyreReason::GapEnough { least_mm: met.gap_mm, holds_for: met.holds_for };
+        let outcome = if rank == 0 {
+            Outcome::fits(clear, met.source)
+        } else {
+            Outcome::fits_with(Extra::GapPublishedFor(met.holds_for), clear, met.source)
+        };
+        outcome.because(enough)
+    } else {
+        let least_mm = GAPS.last().map_or(0.0, |g| g.gap_mm);
+        let source = GAPS.last().map_or(Source::TradePractice, |g| g.source);
+        Outcome::does_not_fit(clear, source).because(TyreReason::GapTooSmall { least_mm })
     };
-    outcome.number("clear_width", clear).number("gap_a_side", gap).caution(Caution::TyreGap)
+    outcome.number("clear_width", clear_mm).number("gap_a_side", gap_mm)
 }
 
-/// Rims against the wheels that the frame states room for, and against the tyre of the list.
+/// Rims against the wheels that the frame publishes clearance for, and against the tyre of the list.
 pub(in super::super) fn rims(bead_mm: f64, rooms: &Stated<TyreRooms>, tyre: Option<TyreSize>) -> Outcome {
-    if let Some(tyre) = tyre
-        && tyre.bead_seat_mm() != bead_mm
-    {
+    if let Some(tyre) = tyre.filter(|t| t.bead_seat_mm() != bead_mm) {
         return Outcome::does_not_fit(
-            format!("The tyre {tyre} of this list does not sit on a rim of {}.", plain(bead_mm)),
+            RimReason::TyreDiffers { tyre, bead_mm },
             Source::Standard("ISO 5775: the second number of the designation is the rim's"),
         );
     }
     match rooms.known(Standard::WidestTyre) {
         Err(why) => Outcome::not_stated(why),
-        Ok(rooms) if rooms.wheels().contains(&bead_mm) => {
-            Outcome::fits(format!("The maker states room on {} mm rims.", plain(bead_mm)), Source::Maker)
-        }
-        Ok(rooms) => Outcome::not_stated(format!(
-            "The maker states wheels of {} only, not of {}.",
-            rooms.wheels_in_words(),
-            plain(bead_mm)
-        )),
+        Ok(rooms) if rooms.wheels().contains(&bead_mm) => Outcome::fits(RimReason::Published { bead_mm }, Source::Maker),
+        Ok(rooms) => Outcome::not_stated(RimReason::NotPublished { bead_mm, published_mm: rooms.wheels() }),
     }
 }
 
@@ -170,7 +250,7 @@ mod tests {
     }
 
     fn verdict(tyre: &str, room: &str, drivetrain: Drivetrain) -> Outcome {
-        tyre_room(tyre.parse().unwrap(), &rooms(room), drivetrain, "the frame")
+        tyre_room(tyre.parse().unwrap(), &rooms(room), drivetrain, ClearanceOf::Frame)
     }
 
     #[test]
@@ -180,7 +260,7 @@ mod tests {
         assert_eq!(verdict("60-622", "57-622", Drivetrain::default()).fit, Fit::DoesNotFit);
         assert_eq!(verdict("60-584", "57-622", Drivetrain::default()).fit, Fit::NotStated, "silence is never a no");
         assert_eq!(verdict("60-584", "57-622; 64-584", Drivetrain::default()).fit, Fit::Fits);
-        let nothing = tyre_room("50-622".parse().unwrap(), &Stated::NotStated, Drivetrain::default(), "the frame");
+        let nothing = tyre_room("50-622".parse().unwrap(), &Stated::NotStated, Drivetrain::default(), ClearanceOf::Frame);
         assert_eq!(nothing.fit, Fit::NotStated);
         assert!(nothing.caution.is_some());
     }
@@ -189,10 +269,11 @@ mod tests {
     fn what_is_stated_for_the_frame_is_not_said_of_its_fork() {
         let front = |tyre: &str| by_the_frames_room(tyre.parse().unwrap(), &rooms("60-622; 66-584 with spacing 142"));
         let within = front("50-622");
-        assert_eq!((within.fit, within.with.as_deref()), (Fit::FitsWith, Some("the fork's own room measured")));
-        assert!(!within.reason.contains("own fork") && within.reason.contains("not for its fork"), "{}", within.reason);
+        assert_eq!((within.fit, within.extras.as_slice()), (Fit::FitsWith, [Extra::ForkRoomMeasured].as_slice()));
+        assert_eq!(within.reasons.last(), Some(&TyreReason::FrameOnly.into()));
+        assert_eq!(front("70-622").reasons.len(), 2, "what was published, and that it was not of the fork");
         assert_eq!(front("70-622").fit, Fit::NotStated, "nobody said no");
-        assert_eq!(front("65-584").with, within.with, "the crank is none of the front tyre's business");
+        assert_eq!(front("65-584").extras, within.extras, "the crank is none of the front tyre's business");
         assert_eq!(front("50-559").fit, Fit::NotStated);
         assert_eq!(by_the_frames_room("50-622".parse().unwrap(), &Stated::NotStated).fit, Fit::NotStated);
     }

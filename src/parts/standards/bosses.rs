@@ -101,14 +101,10 @@ impl Eyelets {
         }
     }
 
-    /// That there are none for `what`, in a sentence.
+    /// Whether any is there.
     #[must_use]
-    pub fn none_for(&self, what: &str) -> String {
-        if self.rear_rack || self.front_rack || self.rear_mudguard || self.front_mudguard {
-            format!("The maker states eyelets, none of them for {what}.")
-        } else {
-            "The maker says that there are no eyelets.".to_owned()
-        }
+    pub const fn is_any(&self) -> bool {
+        self.rear_rack || self.front_rack || self.rear_mudguard || self.front_mudguard
     }
 }
 

@@ -2,26 +2,33 @@
 
 use super::super::source::Source;
 
+/// Bicycles that a published least gap holds for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GapHoldsFor {
+    /// City, trekking and mountain bicycles.
+    CityTrekkingMountain,
+    /// Racing bicycles.
+    Racing,
+    /// Bicycles sold in the United States.
+    UnitedStates,
+}
+
 /// A published least gap.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct GapRow {
     /// Gap on each side, mm.
     pub gap_mm: f64,
     /// Where it holds.
-    pub holds_for: &'static str,
+    pub holds_for: GapHoldsFor,
     /// How it is known.
     pub source: Source,
 }
 
 /// The gaps, the widest first.
 pub const GAPS: &[GapRow] = &[
-    GapRow {
-        gap_mm: 6.0,
-        holds_for: "city, trekking and mountain bicycles",
-        source: Source::Standard("ISO 4210-2, from memory"),
-    },
-    GapRow { gap_mm: 4.0, holds_for: "racing bicycles", source: Source::Standard("EN 14781:2005, 4.10.2") },
-    GapRow { gap_mm: 1.6, holds_for: "bicycles sold in the United States", source: Source::Standard("16 CFR 1512.11(b)") },
+    GapRow { gap_mm: 6.0, holds_for: GapHoldsFor::CityTrekkingMountain, source: Source::Standard("ISO 4210-2, from memory") },
+    GapRow { gap_mm: 4.0, holds_for: GapHoldsFor::Racing, source: Source::Standard("EN 14781:2005, 4.10.2") },
+    GapRow { gap_mm: 1.6, holds_for: GapHoldsFor::UnitedStates, source: Source::Standard("16 CFR 1512.11(b)") },
 ];
 
 #[cfg(test)]

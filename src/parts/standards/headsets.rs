@@ -39,6 +39,15 @@ pub struct Headset {
     pub lower: HeadsetEnd,
 }
 
+/// What a SHIS code leaves open.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Beware {
+    /// The bearing's angles: 36° × 45° and 45° × 45° are both made.
+    BearingAngles,
+    /// The bore: JIS head tubes are 29.85 to 29.90 mm.
+    JisBore,
+}
+
 /// A head tube's bore behind a code.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct BoreRow {
@@ -49,7 +58,7 @@ pub struct BoreRow {
     /// Finished bore of the head tube, mm; `None` where no text gives it.
     pub bore_mm: Option<f64>,
     /// What to beware of.
-    pub beware: Option<&'static str>,
+    pub beware: Option<Beware>,
     /// How it is known.
     pub source: Source,
 }
@@ -68,9 +77,9 @@ const fn bores() -> [BoreRow; HEAD_TUBES.len()] {
 }
 
 /// What EC30 may be taken for.
-const JIS: Option<&str> = Some("JIS head tubes are 29.85 to 29.90 mm: measure the bore");
+const JIS: Option<Beware> = Some(Beware::JisBore);
 /// What an IS code leaves out.
-const ANGLE: Option<&str> = Some("the code does not carry the bearing's angles (36° × 45° and 45° × 45° are both made)");
+const ANGLE: Option<Beware> = Some(Beware::BearingAngles);
 
 const fn bore((kind, code, mm): (CupKind, u16, f64)) -> BoreRow {
     let beware = match (kind, code) {

@@ -19,7 +19,7 @@ use super::{View, ViewId};
 use crate::drawing::{Page, PictureView, View as ScaleView, change_scene, fit_change};
 use crate::frameset::{Figure, TyreSize};
 use crate::parts::{Another, Caution};
-use crate::words::change_table;
+use crate::words::{CHANGE_COLUMNS, caution_text, change_rows, correction_text, limit_text};
 
 /// The view.
 pub(crate) struct Fork;
@@ -192,40 +192,39 @@ const NUMBER: f32 = 68.0;
 /// Before, after and change, then what to mind.
 fn figures_ui(ui: &mut Ui, shown: Shown<'_>, place: usize) {
     let tones = Tones::of(ui);
+    let units = shown.lineup().settings.units;
     let Some(fit) = shown.findings().fit.get(place) else { return };
     ui.add_space(8.0);
     if let Some(change) = &fit.change {
-        let table = change_table(shown.findings(), place);
+        let rows = change_rows(units, shown.findings(), place);
         // Names take what the three numbers leave, over as many lines as they need.
         let names = (ui.available_width() - 3.0 * (NUMBER + 8.0)).max(80.0);
         Grid::new("changed figures").num_columns(4).spacing([8.0, 2.0]).min_row_height(16.0).show(ui, |ui| {
             ui.label(RichText::new("").size(SMALL));
-            for column in &table.columns {
+            for column in CHANGE_COLUMNS {
                 ui.label(RichText::new(column).size(SMALL).color(tones.second()));
             }
             ui.end_row();
-            for row in &table.rows {
-                let is_angle = row.cells.iter().any(|c| c.text.ends_with('°'));
-                let unit = if is_angle { "°" } else { "mm" };
-                let name = RichText::new(format!("{}, {unit}", row.label)).size(SMALL).color(tones.second());
+            for row in &rows {
+                let name = format!("{}, {}", row.label, units.unit(row.quantity));
+                let name = RichText::new(name).size(SMALL).color(tones.second());
                 ui.scope(|ui| {
                     ui.set_max_width(names);
                     ui.add(egui::Label::new(name).wrap());
                 });
                 for cell in &row.cells {
-                    let colour = if cell.mark.is_grey() { tones.grey() } else { tones.ink() };
-                    let number = cell.text.trim_end_matches('°').trim_end_matches("\u{2009}mm");
-                    ui.label(RichText::new(number).size(SMALL).color(colour));
+                    let colour = if cell.is_grey { tones.grey() } else { tones.ink() };
+                    ui.label(RichText::new(cell.text()).size(SMALL).color(colour));
                 }
                 ui.end_row();
             }
         });
         if let Some(limit) = &change.limit {
-            note_ui(ui, &limit.sentence);
+            note_ui(ui, &limit_text(units, limit));
         }
     }
     if let Some(correction) = &fit.correction {
-        note_ui(ui, &correction.sentence);
+        note_ui(ui, &correction_text(units, correction));
     }
-    note_ui(ui, Caution::ForkLength.words());
+    note_ui(ui, caution_text(Caution::ForkLength));
 }

@@ -15,7 +15,7 @@ use super::{View, ViewId};
 use crate::drawing::{FitPart, PictureView};
 use crate::lineup::with_matched_sizes;
 use crate::parts::position::{Cockpit, Handlebar, Rider, Saddle};
-use crate::words::shortest;
+use crate::words::{matched_text, repeated_text, shortest};
 
 /// The view.
 pub(crate) struct Hands;
@@ -35,23 +35,20 @@ impl View for Hands {
         side_panel_ui(ui, "rider", |ui| rider_ui(ui, shown, out));
         tell(ui.ctx(), None);
         let visible = ui.available_width();
+        let units = shown.lineup().settings.units;
         egui::ScrollArea::both().id_salt("hands table").auto_shrink([false, false]).show(ui, |ui| {
             table_ui(ui, FitPart::Position, shown);
             ui.add_space(8.0);
             for frame in shown.findings().frames.iter().zip(&shown.findings().fit) {
                 let (frame, fit) = frame;
-                let sentences: Vec<&str> = [
-                    fit.position.repeated.as_ref().map(|r| r.sentence.as_str()),
-                    fit.position.matched.as_ref().map(|m| m.sentence.as_str()),
-                ]
-                .into_iter()
-                .flatten()
-                .collect();
+                let repeated = fit.position.repeated.as_ref().map(|r| repeated_text(units, r));
+                let matched = fit.position.matched.as_ref().map(|m| matched_text(units, m));
+                let sentences: Vec<String> = repeated.into_iter().chain(matched).collect();
                 if frame.shown && !sentences.is_empty() {
                     let margin = egui::Margin::symmetric(20, 2);
                     egui::Frame::NONE.inner_margin(margin).show(ui, |ui| {
                         ui.set_max_width((visible - 56.0).max(120.0));
-                        note_ui(ui, &format!("{}: {}", frame.letter, sentences.join(" Nearest size ")));
+                        note_ui(ui, &format!("{}: {}", frame.letter, sentences.join(" ")));
                     });
                 }
             }

@@ -374,7 +374,7 @@ fn standards_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>, tones:
                 });
                 ui.allocate_ui(vec2(MARK, 22.0), |ui| {
                     ui.set_min_width(MARK);
-                    if let Some(slip) = said.and_then(|s| s.slip(*standard)) {
+                    if let Some(slip) = said.and_then(|s| s.slip(*standard)).map(|s| s.to_string()) {
                         let mark = ui.label(RichText::new("?").color(tones.ink()).strong());
                         named(&mark, slip.as_str());
                         mark.on_hover_text(slip);

@@ -83,7 +83,7 @@ fn the_sliders_show_the_listed_fork_that_is_applied() {
     assert_eq!(number(&harness, "Fork length along the axis"), 480.0);
     // The table stands within its panel.
     click(&mut harness, "the fork of the parts list");
-    let last = harness.query_all_by_label("change").map(|n| n.rect().right()).fold(0.0, f32::max);
+    let last = harness.query_all_by_label("difference").map(|n| n.rect().right()).fold(0.0, f32::max);
     assert!(last > 0.0 && last < 1280.0 - 8.0, "{last}");
 }
 

@@ -57,7 +57,7 @@ fn a_standard_that_is_not_understood_is_marked_at_its_field_and_kept() {
     let mut harness = table();
     harness.get_by_label_contains("Also published").click();
     harness.run();
-    let said = |h: &Driven| h.query_all_by_label_contains("Stated, but not understood: upper headset").count();
+    let said = |h: &Driven| h.query_all_by_label_contains("Published, but not understood: upper headset").count();
     assert_eq!(said(&harness), 0);
     type_over(&mut harness, "upper headset", "EC34/286");
     press(&mut harness, Modifiers::NONE, Key::Tab);

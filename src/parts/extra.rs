@@ -1,0 +1,188 @@
+//! What a part needs beside itself to fit: an extra part, or a condition.
+
+use super::codes::codes;
+use super::standards::{End, GapHoldsFor, MountKind, Wheel};
+
+/// An extra part or a condition of "fits with". Lengths in mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Extra {
+    /// End caps or a sleeve from the hub's bore to a thinner axle.
+    AxleAdapter {
+        /// Axle that the hub is made for.
+        from_mm: f64,
+        /// Axle of the frame.
+        to_mm: f64,
+    },
+    /// Stays or fork blades that are cold-set.
+    ColdSet {
+        /// Stays at the rear, fork blades at the front.
+        end: Wheel,
+        /// By how much on each side.
+        a_side_mm: f64,
+        /// Spread for a wider hub, or squeezed for a narrower one.
+        is_spread: bool,
+    },
+    /// A chainline that is not the hub's.
+    ChainlineOff {
+        /// By how much.
+        by_mm: f64,
+    },
+    /// A chain further out than the hub's sprockets.
+    ChainFurtherOut {
+        /// By how much.
+        by_mm: f64,
+    },
+    /// Less clearance for the rear tyre, both sides together.
+    LessTyreRoom {
+        /// By how much.
+        by_mm: f64,
+    },
+    /// An adapter from the frame's mount to the caliper's.
+    BrakeAdapter {
+        /// The frame's or fork's mount.
+        from: MountKind,
+        /// The caliper's mount.
+        to: MountKind,
+    },
+    /// Two brake adapters on one another.
+    StackedBrakeAdapters,
+    /// A brake adapter for a larger rotor.
+    RotorAdapter {
+        /// How much larger than the mount's own rotor.
+        more_mm: f64,
+    },
+    /// The brake adapter that an otherwise unknown mount needs for a rotor.
+    MountsOwnAdapter,
+    /// The head tube's bore, measured.
+    BoreMeasured,
+    /// A cup of another type than the published one.
+    OtherCup {
+        /// At which end.
+        end: End,
+        /// Whether that end rises or sinks.
+        is_raised: bool,
+    },
+    /// A crown race that fits a narrower fork.
+    ReducingRace {
+        /// The headset's race.
+        from_mm: f64,
+        /// The fork's crown race seat.
+        to_mm: f64,
+    },
+    /// An upper headset and a stem for another steerer.
+    UpperHeadsetAndStem {
+        /// Steerer, outside.
+        steerer_mm: f64,
+    },
+    /// A lower headset or reducing race for another crown race seat.
+    LowerHeadsetOrRace {
+        /// Crown race seat.
+        race_mm: f64,
+    },
+    /// An external lower cup for a tapered steerer.
+    ExternalLowerCup {
+        /// Number of its SHIS code.
+        bore_code: u16,
+    },
+    /// A head angle and trail that differ from the published ones.
+    ChangedSteering,
+    /// A shim between seat post and seat tube.
+    PostShim {
+        /// The post's diameter.
+        from_mm: f64,
+        /// The tube's diameter.
+        to_mm: f64,
+    },
+    /// The fork's own tyre clearance, measured.
+    ForkRoomMeasured,
+    /// The chain, tried beside the tyre in its innermost gear.
+    ChainTried,
+    /// A crank for another rear spacing.
+    CrankOfSpacing {
+        /// Rear hub that it is made for.
+        spacing_mm: f64,
+    },
+    /// A tyre gap that is published for some bicycles only.
+    GapPublishedFor(GapHoldsFor),
+    /// Clamps, or an axle that carries a rack.
+    RackClamps,
+    /// Straps that hold a mudguard.
+    MudguardStraps(Wheel),
+    /// A mudguard hardly wider than its tyre.
+    NarrowMudguard {
+        /// At which end.
+        end: Wheel,
+        /// How much wider.
+        wider_mm: f64,
+    },
+    /// A shim between seat tube and derailleur clamp.
+    ClampShim {
+        /// The seat tube's diameter.
+        from_mm: f64,
+        /// The clamp's diameter.
+        to_mm: f64,
+    },
+    /// A band with a tab for a derailleur.
+    BandWithTab {
+        /// The seat tube's diameter.
+        tube_mm: f64,
+    },
+    /// A pulley or stop that turns the derailleur's cable round.
+    CablePulley,
+    /// A chain tensioner.
+    ChainTensioner,
+    /// An arm or washer that takes a gear hub's torque.
+    TorqueArm,
+}
+
+codes!(Extra {
+    AxleAdapter => "axle_adapter",
+    ColdSet => "cold_set",
+    ChainlineOff => "chainline_off",
+    ChainFurtherOut => "chain_further_out",
+    LessTyreRoom => "less_tyre_clearance",
+    BrakeAdapter => "brake_adapter",
+    StackedBrakeAdapters => "stacked_brake_adapters",
+    RotorAdapter => "rotor_adapter",
+    MountsOwnAdapter => "mounts_own_adapter",
+    BoreMeasured => "measure_bore",
+    OtherCup => "other_cup",
+    ReducingRace => "reducing_race",
+    UpperHeadsetAndStem => "upper_headset_and_stem",
+    LowerHeadsetOrRace => "lower_headset_or_race",
+    ExternalLowerCup => "external_lower_cup",
+    ChangedSteering => "changed_steering",
+    PostShim => "seat_post_shim",
+    ForkRoomMeasured => "measure_fork_clearance",
+    ChainTried => "try_chain",
+    CrankOfSpacing => "crank_of_spacing",
+    GapPublishedFor => "smaller_gap",
+    RackClamps => "rack_clamps",
+    MudguardStraps => "mudguard_straps",
+    NarrowMudguard => "narrow_mudguard",
+    ClampShim => "clamp_shim",
+    BandWithTab => "band_with_tab",
+    CablePulley => "cable_pulley",
+    ChainTensioner => "chain_tensioner",
+    TorqueArm => "torque_arm",
+});
+
+impl Extra {
+    /// Whether it is a part to get, and not a condition to check or accept.
+    #[must_use]
+    pub const fn is_part(self) -> bool {
+        !matches!(
+            self,
+            Self::ColdSet { .. }
+                | Self::ChainlineOff { .. }
+                | Self::ChainFurtherOut { .. }
+                | Self::LessTyreRoom { .. }
+                | Self::BoreMeasured
+                | Self::ChangedSteering
+                | Self::ForkRoomMeasured
+                | Self::ChainTried
+                | Self::GapPublishedFor(_)
+                | Self::NarrowMudguard { .. }
+        )
+    }
+}

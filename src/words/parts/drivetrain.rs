@@ -1,0 +1,94 @@
+//! Cranks, bottom brackets, front derailleurs, gear hubs and belts: why they fit or not, in sentences.
+
+use super::super::lengths::{length, number, trade_size, trade_sizes};
+use super::names::{pull_name, shell_name};
+use crate::parts::{CrankReason, DerailleurReason, DropoutReason, ShellReason};
+use crate::units::System;
+
+/// Why a crank fits or not.
+pub(super) fn crank_reason(units: System, reason: &CrankReason) -> String {
+    match *reason {
+        CrankReason::NothingPublished => "Neither crank spacing nor rear hub is published.".to_owned(),
+        CrankReason::SuitsOneOfSeveral { least_mm, most_mm } => {
+            format!("The dropouts take hubs from {}; this crank suits one of them.", trade_sizes(least_mm, most_mm))
+        }
+        CrankReason::Matches { spacing_mm, chainline_mm } => {
+            format!("Crank and frame are for {} spacing: chainline {}.", trade_size(spacing_mm), length(units, chainline_mm))
+        }
+        CrankReason::ChainlinesDiffer { own_mm, spacing_mm, usual_mm } => format!(
+            "The crank's chainline is {}; {} spacing usually has {}.",
+            length(units, own_mm),
+            trade_size(spacing_mm),
+            length(units, usual_mm)
+        ),
+        CrankReason::MovesChain { own_mm, spacing_mm, out_mm } => format!(
+            "The crank is for {} spacing, the frame for {}. The chain moves {} by {}.",
+            trade_size(own_mm),
+            trade_size(spacing_mm),
+            if out_mm > 0.0 { "out" } else { "in" },
+            length(units, out_mm.abs())
+        ),
+        CrankReason::TooFarToMove { most_mm } => {
+            format!("More than about {} is too much for a chain.", length(units, most_mm))
+        }
+    }
+}
+
+/// Why a bottom bracket fits or not.
+pub(super) fn shell_reason(reason: &ShellReason) -> String {
+    match reason {
+        ShellReason::KindsDiffer { own, shell } => {
+            format!("The bottom bracket is {}; the shell is {}.", shell_name(own), shell_name(shell))
+        }
+        ShellReason::WidthUnknown(shell) => format!("The shell is {}; its width is not published.", shell.name),
+        ShellReason::OwnWidthUnknown { shell, width_mm } => {
+            format!("The shell is {}, {} wide; the bottom bracket's width is not entered.", shell.name, trade_size(*width_mm))
+        }
+        ShellReason::Matches { shell, width_mm } => format!("Both are {}, {} wide.", shell.name, trade_size(*width_mm)),
+        ShellReason::WidthsDiffer { width_mm, own_mm } => {
+            let own: Vec<String> = own_mm.iter().map(|w| number(*w)).collect();
+            let own = own.join(" or ");
+            format!("The shell is {} wide; the bottom bracket is for {own}\u{2009}mm.", trade_size(*width_mm))
+        }
+    }
+}
+
+/// Why a front derailleur fits or not.
+pub(super) fn derailleur_reason(units: System, reason: &DerailleurReason) -> String {
+    match *reason {
+        DerailleurReason::FrameTakesNone => "The frame takes no front derailleur.".to_owned(),
+        DerailleurReason::NoneWanted => "No front derailleur is needed.".to_owned(),
+        DerailleurReason::ClampMatches { tube_mm } => format!("Clamp and seat tube are both {}.", trade_size(tube_mm)),
+        DerailleurReason::ClampWider { own_mm, tube_mm } => {
+            format!("The clamp is {}; the seat tube is only {}.", trade_size(own_mm), trade_size(tube_mm))
+        }
+        DerailleurReason::ClampNarrower { own_mm, tube_mm } => {
+            format!("A {} clamp does not fit round a {} seat tube.", trade_size(own_mm), trade_size(tube_mm))
+        }
+        DerailleurReason::NeedsTab => "The derailleur needs a tab, and the frame has none.".to_owned(),
+        DerailleurReason::TabMatches => "The frame has the tab that the derailleur needs.".to_owned(),
+        DerailleurReason::DirectMatches => "Frame and derailleur are both direct mount.".to_owned(),
+        DerailleurReason::TubeUnknown => "The frame has a tab; its seat tube diameter is not published.".to_owned(),
+        DerailleurReason::HeldDifferently => "Frame and derailleur have different mounts.".to_owned(),
+        DerailleurReason::PullsDiffer { own, frame } => {
+            format!("The derailleur is {} pull; the frame's cable stop is for {} pull.", pull_name(own), pull_name(frame))
+        }
+        DerailleurReason::OutOfReach { own_mm, crank_mm } => format!(
+            "The derailleur is for a {} chainline; the crank's is {}. That is out of its reach.",
+            length(units, own_mm),
+            length(units, crank_mm)
+        ),
+    }
+}
+
+/// Why a gear hub or belt fits the dropouts or not.
+pub(super) const fn dropout_reason(reason: DropoutReason) -> &'static str {
+    match reason {
+        DropoutReason::ChainNotTensioned => "Vertical dropouts do not tension a chain.",
+        DropoutReason::SoldForGearHub => "The maker sells the frame for a gear hub.",
+        DropoutReason::GearHubNotPublished => "The frame can tension a chain; a gear hub is not mentioned by the maker.",
+        DropoutReason::SoldForBelt => "The maker sells the frame for a belt.",
+        DropoutReason::BeltNotTensioned => "Vertical dropouts do not tension a belt.",
+        DropoutReason::BeltOpeningUnknown => "The frame can tension a belt; whether it has an opening for one is not published.",
+    }
+}

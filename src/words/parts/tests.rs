@@ -1,0 +1,679 @@
+//! Every reason, extra, need fact and caution has its sentence, in both units; none is long, none shows a metric length where
+//! inches are chosen.
+
+use std::collections::BTreeSet;
+
+use super::*;
+use crate::frameset::{Bar, Figure, Material, Standard, TyreSize};
+use crate::parts::standards::{
+    Attachment, Axle, BORES, Beware, CLAMPS, End, GapHoldsFor, HUBS, Headset, HeadsetEnd, Hub, MountKind, POST_DIAMETERS,
+    PostRouting, Pull, ROTORS, SHELLS, SPACINGS, STEERERS, Shell, Wheel,
+};
+use crate::parts::{
+    Answer, BrakeReason, CarryingReason, Caution, ClearanceOf, Correction, CrankReason, DerailleurReason, DropoutReason, Extra,
+    EyeletsFor, Fit, ForkLengthReason, HeadsetReason, HubReason, LengthLimit, Limits, Look, Met, NeedFact, NeedReason, PutOn,
+    RimReason, RotorReason, SeatPostReason, ShellReason, Slip, Source, SteererReason, TyreReason,
+};
+use crate::units::Measured;
+
+fn tyre(text: &str) -> TyreSize {
+    text.parse().unwrap()
+}
+
+fn ends(text: &str) -> (HeadsetEnd, HeadsetEnd) {
+    let headset = Headset::read(text).unwrap();
+    (headset.upper, headset.lower)
+}
+
+fn slip() -> Slip {
+    Slip { standard: Standard::RearBrake, why: "no rotor is 1800: did you mean 180?".to_owned() }
+}
+
+fn wheel_reasons() -> Vec<Reason> {
+    let of = ClearanceOf::Frame;
+    vec![
+        Unknown::NotPublished(Standard::RearHub).into(),
+        Unknown::NotUnderstood(slip()).into(),
+        HubReason::Matches(Hub::read("135 x 10 quick release").unwrap()).into(),
+        HubReason::OtherEndsUnused.into(),
+        HubReason::AxleNotHeld { own: Axle::QuickRelease, wanted: Axle::Through(12.0), is_convertible: true }.into(),
+        HubReason::AxleNotHeld { own: Axle::Nutted, wanted: Axle::Through(12.0), is_convertible: false }.into(),
+        HubReason::ThickerAxle { spacing_mm: 100.0 }.into(),
+        HubReason::AxlesDiffer { own_mm: 12.0, wanted_mm: 15.0 }.into(),
+        HubReason::AxleUnknown { spacing_mm: 135.0, is_hubs: true }.into(),
+        HubReason::AxleUnknown { spacing_mm: 135.0, is_hubs: false }.into(),
+        HubReason::WithinRange { spacing_mm: 132.5, least_mm: 130.0, most_mm: 135.0, a_side_mm: 1.25 }.into(),
+        HubReason::SpacingsDiffer { by_mm: 5.0 }.into(),
+        HubReason::SpacingsDiffer { by_mm: -3.0 }.into(),
+        HubReason::ClosedDropouts.into(),
+        HubReason::TooMuchToColdSet { most_a_side_mm: 2.5 }.into(),
+        HubReason::NeverColdSet(Material::Carbon).into(),
+        HubReason::MaterialUnknown.into(),
+        HubReason::NoSpacing.into(),
+        BrakeReason::Matches(MountKind::Flat).into(),
+        BrakeReason::KindsDiffer { own: MountKind::Post, mount: MountKind::International }.into(),
+        BrakeReason::KindsDiffer { own: MountKind::Post, mount: MountKind::RimBosses }.into(),
+        RotorReason::NoDiscMount(MountKind::RimBosses).into(),
+        RotorReason::NoDiscMount(MountKind::RimHole).into(),
+        RotorReason::TooLarge { most_mm: 180.0 }.into(),
+        RotorReason::TooSmall { native_mm: 180.0 }.into(),
+        RotorReason::MadeForIt { native_mm: 160.0 }.into(),
+        RotorReason::Allowed { native_mm: Some(160.0) }.into(),
+        RotorReason::Allowed { native_mm: None }.into(),
+        RotorReason::LargestUnknown { native_mm: 160.0 }.into(),
+        RotorReason::NoSizePublished.into(),
+        TyreReason::WheelNotPublished { bead_mm: 559.0, published_mm: vec![622.0, 584.0] }.into(),
+        TyreReason::TooWide { tyre: tyre("60-622"), widest_mm: 57.0, of }.into(),
+        TyreReason::Allowed { tyre: tyre("50-622"), widest_mm: 57.0, of, with_mudguards: true, left_mm: 3.5 }.into(),
+        TyreReason::Allowed { tyre: tyre("57-622"), widest_mm: 57.0, of, with_mudguards: false, left_mm: 0.0 }.into(),
+        TyreReason::CrankMovesChain { crank_mm: 142.0, a_side_mm: 3.0, widest_mm: 58.0 }.into(),
+        TyreReason::ClearWidth { tyre: tyre("50-622"), clear_mm: 62.0, of: ClearanceOf::Fork, gap_mm: 6.0 }.into(),
+        TyreReason::ClearWidth { tyre: tyre("64-622"), clear_mm: 62.0, of: ClearanceOf::OwnFork, gap_mm: -1.0 }.into(),
+        TyreReason::GapEnough { least_mm: 4.0, holds_for: GapHoldsFor::Racing }.into(),
+        TyreReason::GapTooSmall { least_mm: 1.6 }.into(),
+        TyreReason::FrameOnly.into(),
+        RimReason::TyreDiffers { tyre: tyre("50-622"), bead_mm: 584.0 }.into(),
+        RimReason::Published { bead_mm: 622.0 }.into(),
+        RimReason::NotPublished { bead_mm: 559.0, published_mm: vec![622.0] }.into(),
+    ]
+}
+
+fn drive_reasons() -> Vec<Reason> {
+    let shell = |text: &str| Shell::read(text).unwrap().row;
+    vec![
+        CrankReason::NothingPublished.into(),
+        CrankReason::SuitsOneOfSeveral { least_mm: 130.0, most_mm: 135.0 }.into(),
+        CrankReason::Matches { spacing_mm: 142.0, chainline_mm: 49.0 }.into(),
+        CrankReason::ChainlinesDiffer { own_mm: 43.5, spacing_mm: 142.0, usual_mm: 49.0 }.into(),
+        CrankReason::MovesChain { own_mm: 148.0, spacing_mm: 142.0, out_mm: 3.0 }.into(),
+        CrankReason::MovesChain { own_mm: 142.0, spacing_mm: 148.0, out_mm: -3.0 }.into(),
+        CrankReason::TooFarToMove { most_mm: 5.0 }.into(),
+        ShellReason::KindsDiffer { own: shell("BSA 68"), shell: shell("PF30 68") }.into(),
+        ShellReason::WidthUnknown(shell("BSA")).into(),
+        ShellReason::OwnWidthUnknown { shell: shell("BSA"), width_mm: 73.0 }.into(),
+        ShellReason::Matches { shell: shell("BSA"), width_mm: 73.0 }.into(),
+        ShellReason::WidthsDiffer { width_mm: 73.0, own_mm: vec![68.0] }.into(),
+        DerailleurReason::FrameTakesNone.into(),
+        DerailleurReason::NoneWanted.into(),
+        DerailleurReason::ClampMatches { tube_mm: 28.6 }.into(),
+        DerailleurReason::ClampWider { own_mm: 34.9, tube_mm: 28.6 }.into(),
+        DerailleurReason::ClampNarrower { own_mm: 28.6, tube_mm: 34.9 }.into(),
+        DerailleurReason::NeedsTab.into(),
+        DerailleurReason::TabMatches.into(),
+        DerailleurReason::DirectMatches.into(),
+        DerailleurReason::TubeUnknown.into(),
+        DerailleurReason::HeldDifferently.into(),
+        DerailleurReason::PullsDiffer { own: Pull::Top, frame: Pull::Bottom }.into(),
+        DerailleurReason::OutOfReach { own_mm: 43.5, crank_mm: 52.0 }.into(),
+        DropoutReason::ChainNotTensioned.into(),
+        DropoutReason::SoldForGearHub.into(),
+        DropoutReason::GearHubNotPublished.into(),
+        DropoutReason::SoldForBelt.into(),
+        DropoutReason::BeltNotTensioned.into(),
+        DropoutReason::BeltOpeningUnknown.into(),
+    ]
+}
+
+fn frame_reasons() -> Vec<Reason> {
+    let (zs, ec) = ends("ZS44/28.6 | EC44/40");
+    let (is, _) = ends("IS42/28.6 | IS52/40");
+    let (jis, _) = ends("EC30/25.4 | EC30/26.4");
+    let limits = |length_mm, is_near| Limits { least_mm: 460.0, most_mm: 495.0, length_mm, is_near };
+    let rear = Wheel::Rear;
+    let (wanted, too_few) = (vec![3, 3], vec![3, 3]);
+    let there = vec![3, 3];
+    let none = Vec::new();
+    vec![
+        HeadsetReason::BoreUnknown { own: zs, tube: ec }.into(),
+        HeadsetReason::CodeNotEnough { own: is, beware: Beware::BearingAngles }.into(),
+        HeadsetReason::IntegratedDiffers { own: zs, tube: is }.into(),
+        HeadsetReason::BoresDiffer { own: jis, own_mm: 30.1, tube: zs, tube_mm: 44.0 }.into(),
+        HeadsetReason::BoreToMeasure { own: jis, beware: Beware::JisBore }.into(),
+        HeadsetReason::OtherCupSameBore { own: ec, tube: zs, bore_mm: 44.0 }.into(),
+        HeadsetReason::Matches { own: zs, bore_mm: 44.0 }.into(),
+        HeadsetReason::SteerersDiffer { own_mm: 28.6, fork_mm: 25.4 }.into(),
+        HeadsetReason::RaceTooWide { own_mm: 40.0, fork_mm: 30.0 }.into(),
+        HeadsetReason::RaceTooNarrow { own_mm: 30.0, fork_mm: 40.0 }.into(),
+        SteererReason::NotEntered.into(),
+        SteererReason::UpperMatches(zs).into(),
+        SteererReason::UpperBoreTakesIt { upper: zs, bore_mm: 44.0 }.into(),
+        SteererReason::UpperTooNarrow { steerer_mm: 38.1, upper: zs }.into(),
+        SteererReason::LowerMatches(ec).into(),
+        SteererReason::LowerWider { race_mm: 30.0, lower: ec }.into(),
+        SteererReason::LowerBoreTakesExternalCup(ec).into(),
+        SteererReason::LowerTooNarrow { race_mm: 40.0, lower: ec }.into(),
+        ForkLengthReason::OwnLengthUnknown.into(),
+        ForkLengthReason::Limit(LengthLimit::Within(limits(480.0, false))).into(),
+        ForkLengthReason::Limit(LengthLimit::Within(limits(494.0, true))).into(),
+        ForkLengthReason::Limit(LengthLimit::Beyond(limits(510.0, false))).into(),
+        ForkLengthReason::Limit(LengthLimit::Unknown(Unknown::NotPublished(Standard::ForkLengths))).into(),
+        ForkLengthReason::Limit(LengthLimit::Unknown(Unknown::NotUnderstood(slip()))).into(),
+        ForkLengthReason::Stands {
+            longer: Measured::new(20.0, 0.4),
+            head_angle: Measured::new(-1.0, 0.02),
+            trail: Measured::new(6.0, 0.3),
+        }
+        .into(),
+        ForkLengthReason::Stands {
+            longer: Measured::new(-20.0, 0.4),
+            head_angle: Measured::new(1.0, 0.02),
+            trail: Measured::new(-6.0, 0.3),
+        }
+        .into(),
+        SeatPostReason::TooThick { post_mm: 31.6, tube_mm: 27.2 }.into(),
+        SeatPostReason::NoInternalRouting.into(),
+        SeatPostReason::TooShort { inside_mm: 50.0, least_mm: 54.4 }.into(),
+        SeatPostReason::TooThin { by_mm: 0.2 }.into(),
+        SeatPostReason::Thinner { post_mm: 27.2, tube_mm: 31.6 }.into(),
+        SeatPostReason::Matches { tube_mm: 27.2 }.into(),
+        CarryingReason::EnoughBosses { wanted, there }.into(),
+        CarryingReason::TooFewBosses { wanted: too_few, there: none }.into(),
+        CarryingReason::ForkEyeletsUnknown.into(),
+        CarryingReason::Eyelets(EyeletsFor::Rack(rear)).into(),
+        CarryingReason::OtherEyelets(EyeletsFor::Mudguard(Wheel::Front)).into(),
+        CarryingReason::NoEyelets.into(),
+        CarryingReason::MudguardOverTyre { end: rear, width_mm: 55.0, tyre: tyre("50-622") }.into(),
+        CarryingReason::RoomUnknown { end: rear, width_mm: 55.0 }.into(),
+        CarryingReason::Passes { end: rear, clear_mm: 66.0 }.into(),
+        CarryingReason::DoesNotPass { end: rear, width_mm: 70.0, clear_mm: 66.0 }.into(),
+        CarryingReason::RoomForTyre { end: rear, tyre_mm: 55.0, with_mudguards: true }.into(),
+        CarryingReason::RoomForTyreOnly { end: rear, tyre_mm: 55.0 }.into(),
+    ]
+}
+
+fn reasons() -> Vec<Reason> {
+    [wheel_reasons(), drive_reasons(), frame_reasons()].concat()
+}
+
+fn extras() -> Vec<Extra> {
+    let (front, rear) = (Wheel::Front, Wheel::Rear);
+    vec![
+        Extra::AxleAdapter { from_mm: 15.0, to_mm: 12.0 },
+        Extra::ColdSet { end: rear, a_side_mm: 2.5, is_spread: true },
+        Extra::ColdSet { end: front, a_side_mm: 2.5, is_spread: false },
+        Extra::ChainlineOff { by_mm: 5.5 },
+        Extra::ChainFurtherOut { by_mm: 3.0 },
+        Extra::LessTyreRoom { by_mm: 6.0 },
+        Extra::BrakeAdapter { from: MountKind::International, to: MountKind::Post },
+        Extra::StackedBrakeAdapters,
+        Extra::RotorAdapter { more_mm: 20.0 },
+        Extra::MountsOwnAdapter,
+        Extra::BoreMeasured,
+        Extra::OtherCup { end: End::Lower, is_raised: true },
+        Extra::ReducingRace { from_mm: 40.0, to_mm: 30.0 },
+        Extra::UpperHeadsetAndStem { steerer_mm: 25.4 },
+        Extra::LowerHeadsetOrRace { race_mm: 30.0 },
+        Extra::ExternalLowerCup { bore_code: 44 },
+        Extra::ChangedSteering,
+        Extra::PostShim { from_mm: 27.2, to_mm: 31.6 },
+        Extra::ForkRoomMeasured,
+        Extra::ChainTried,
+        Extra::CrankOfSpacing { spacing_mm: 148.0 },
+        Extra::GapPublishedFor(GapHoldsFor::UnitedStates),
+        Extra::RackClamps,
+        Extra::MudguardStraps(front),
+        Extra::NarrowMudguard { end: rear, wider_mm: 2.0 },
+        Extra::ClampShim { from_mm: 28.6, to_mm: 34.9 },
+        Extra::BandWithTab { tube_mm: 28.6 },
+        Extra::CablePulley,
+        Extra::ChainTensioner,
+        Extra::TorqueArm,
+    ]
+}
+
+fn facts() -> Vec<NeedFact> {
+    let (upper, lower) = ends("ZS44/28.6 | EC44/40");
+    vec![
+        NeedFact::Unknown(Unknown::NotPublished(Standard::Eyelets)),
+        NeedFact::BossesOnSide { there: 3, needed: 3 },
+        NeedFact::CagesOnFork { there: 2, needed: 3 },
+        NeedFact::CagesOnFrame { there: 2, needed: 2 },
+        NeedFact::WidestTyre { widest_mm: 57.0, bead_mm: 622.0, with_spacing_mm: Some(148.0), is_of_frame_only: false },
+        NeedFact::WidestTyre { widest_mm: 57.0, bead_mm: 622.0, with_spacing_mm: None, is_of_frame_only: true },
+        NeedFact::WheelNotPublished { bead_mm: 559.0, published_mm: vec![622.0] },
+        NeedFact::AxleUnknown { spacing_mm: 135.0 },
+        NeedFact::Takes(Hub::read("142 x 12 through axle").unwrap()),
+        NeedFact::NoDiscMount(MountKind::RimBosses),
+        NeedFact::LargestRotor { most_mm: 180.0 },
+        NeedFact::MountMadeFor { native_mm: 160.0 },
+        NeedFact::LargestRotorUnknown,
+        NeedFact::FigureUnknown(Figure::Stack),
+        NeedFact::FigureIs(Figure::Stack, Measured::new(613.0, 0.3)),
+        NeedFact::FigureIs(Figure::HeadAngle, Measured::new(70.0, 0.05)),
+        NeedFact::ForkUnknown,
+        NeedFact::SuspensionFork { travel_mm: 100.0 },
+        NeedFact::RigidFork,
+        NeedFact::BrakeMounts { front: MountKind::International, rear: MountKind::Flat },
+        NeedFact::Eyelets(EyeletsFor::BothMudguards),
+        NeedFact::OtherEyelets(EyeletsFor::EitherMudguard),
+        NeedFact::NoEyelets,
+        NeedFact::DerailleurMount(Attachment::Clamp(28.6)),
+        NeedFact::DerailleurMount(Attachment::None),
+        NeedFact::DerailleurMount(Attachment::BrazeOn),
+        NeedFact::DerailleurMount(Attachment::Direct),
+        NeedFact::SoldForGearHub,
+        NeedFact::ChainNotTensioned,
+        NeedFact::GearHubNotPublished,
+        NeedFact::OpensForBelt,
+        NeedFact::BeltNotTensioned,
+        NeedFact::BeltOpeningUnknown,
+        NeedFact::DropperRouting(PostRouting { is_inside: true, is_outside: false }),
+        NeedFact::DropperRouting(PostRouting { is_inside: false, is_outside: false }),
+        NeedFact::BarUnknown,
+        NeedFact::DesignedFor(Bar::Either),
+        NeedFact::Shell(Shell::read("BSA 68").unwrap().row),
+        NeedFact::HeadTube { upper, lower },
+        NeedFact::MaterialUnknown,
+        NeedFact::MadeOf(Material::Steel),
+    ]
+}
+
+/// One line a fact: its code, its English, and the same with inches where that differs.
+fn told<T>(facts: &[T], code: impl Fn(&T) -> &'static str, text: impl Fn(System, &T) -> String) -> String {
+    let lines = facts.iter().map(|fact| {
+        let (metric, inches) = (text(System::Metric, fact), text(System::Imperial, fact));
+        let inches = if metric == inches { String::new() } else { format!("\n    {inches}") };
+        format!("{}: {metric}{inches}", code(fact)).replace('\u{2009}', " ")
+    });
+    lines.collect::<Vec<_>>().join("\n")
+}
+
+fn answer_with(fact: &NeedFact) -> Answer {
+    Answer { met: Met::Met, reasons: vec![NeedReason { end: None, fact: fact.clone() }] }
+}
+
+fn extra_alone(units: System, extra: &Extra) -> String {
+    extras_text(units, &[*extra])
+}
+
+/// All English of this module, with its units.
+fn everything(units: System) -> Vec<String> {
+    let mut all: Vec<String> = reasons().iter().map(|r| reason_text(units, r)).collect();
+    all.extend(extras().iter().map(|e| extras::extras_sentences(units, &[*e])));
+    all.extend(facts().iter().map(|f| answer_text(units, &answer_with(f))));
+    all.extend([Caution::TyreGap, Caution::ColdSetting, Caution::ForkLength, Caution::Rotor].map(|c| caution_text(c).to_owned()));
+    all.extend([Caution::PostInsertion, Caution::Spacers, Caution::Toe, Caution::Headset].map(|c| caution_text(c).to_owned()));
+    all
+}
+
+#[test]
+fn no_finding_is_without_its_sentence() {
+    let codes = |codes: Vec<&'static str>| codes.into_iter().collect::<BTreeSet<_>>();
+    assert_eq!(codes(reasons().iter().map(Reason::code).collect()), codes(Reason::codes()));
+    assert_eq!(codes(extras().iter().map(Extra::code).collect()), codes(Extra::CODES.to_vec()));
+    assert_eq!(codes(facts().iter().map(NeedFact::code).collect()), codes(NeedFact::CODES.to_vec()));
+}
+
+#[test]
+fn sentences_are_short() {
+    for text in everything(System::Metric) {
+        for sentence in text.replace("\u{2009}±\u{2009}", "±").split_inclusive(['.', '?', ';', ':']).flat_map(|s| s.split(". "))
+        {
+            let words = sentence.split_whitespace().count();
+            assert!(words <= 20, "{words} words: {sentence}");
+        }
+        assert!(text.ends_with(['.', '?']), "{text}");
+        assert!(text.starts_with(|c: char| c.is_uppercase() || c.is_ascii_digit()), "{text}");
+    }
+}
+
+#[test]
+fn with_inches_only_trade_sizes_stay_metric() {
+    let sizes = HUBS.iter().map(|r| r.spacing_mm).chain(ROTORS.iter().chain(POST_DIAMETERS).chain(CLAMPS).map(|r| r.mm));
+    let sizes = sizes.chain(SPACINGS.iter().map(|r| r.spacing_mm)).chain(SHELLS.iter().flat_map(|r| r.widths_mm.to_vec()));
+    let sizes = sizes.chain(STEERERS.iter().map(|s| s.1)).chain(BORES.iter().filter_map(|b| b.bore_mm));
+    // Axles, bolts of brake mounts, adapters, bores of shells and of JIS head tubes, and dropouts between two hubs.
+    let sizes = sizes.chain([12.0, 15.0, 51.0, 74.0, 20.0, 46.0, 29.9, 132.5]);
+    let sizes: BTreeSet<String> = sizes.map(crate::words::lengths::number).collect();
+    for text in everything(System::Imperial) {
+        for (at, _) in text.match_indices("\u{2009}mm").chain(text.match_indices(" mm")) {
+            let number = text[..at].rsplit([' ', '+', '(']).next().unwrap_or_default();
+            let number = number.parse::<f64>().map(crate::words::lengths::number).unwrap_or_default();
+            assert!(sizes.contains(&number), "{number} mm is no trade size: {text}");
+        }
+    }
+}
+
+#[test]
+fn reasons_of_wheels_and_brakes_in_english() {
+    insta::assert_snapshot!(told(&wheel_reasons(), Reason::code, reason_text), @r"
+    not_published: Not published: rear hub.
+    not_understood: Published, but not understood: rear brake. No rotor is 1800: did you mean 180?
+    hub_matches: Hub and dropouts are both 135 mm, quick release.
+    hub_other_ends_unused: The hub's other end caps are not needed.
+    hub_axle_not_held: The hub has a quick release; the dropouts are for a 12 mm through axle. The flanges line up, so the hub's maker may sell a conversion.
+    hub_axle_not_held: The hub has a nutted axle; the dropouts are for a 12 mm through axle.
+    hub_thicker_axle: Both are 100 mm wide, but the hub is made for a thicker axle.
+    hub_axles_differ: The hub takes a 12 mm axle; the dropouts take 15 mm.
+    hub_axle_unknown: Both are 135 mm wide, but the hub's axle is not entered.
+    hub_axle_unknown: Both are 135 mm wide, but the frame's axle is not published.
+    hub_within_makers_range: The dropouts are 132.5 mm apart, and the maker allows hubs from 130 to 135 mm. Each side moves by 1.25 mm.
+        The dropouts are 132.5 mm apart, and the maker allows hubs from 130 to 135 mm. Each side moves by 0.05 in.
+    hub_spacings_differ: The hub is 5 mm wider than the dropouts, 2.5 mm a side.
+        The hub is 0.2 in wider than the dropouts, 0.1 in a side.
+    hub_spacings_differ: The hub is 3 mm narrower than the dropouts, 1.5 mm a side.
+        The hub is 0.12 in narrower than the dropouts, 0.06 in a side.
+    hub_closed_dropouts: Dropouts for a through axle do not flex.
+    hub_too_much_to_cold_set: Steel is cold-set by at most 2.5 mm a side.
+        Steel is cold-set by at most 0.1 in a side.
+    hub_material_never_cold_set: Carbon must never be cold-set.
+    hub_material_unknown: Only steel can be cold-set, and the material is not published.
+    hub_no_spacing: The hub's spacing is not entered.
+    brake_matches: Caliper and mount are both flat mount.
+    brake_mounts_differ: Caliper: post mount (bolts 74 mm apart). Mount: IS (bolts 51 mm apart).
+    brake_mounts_differ: Caliper: post mount (bolts 74 mm apart). Mount: rim brake bosses.
+    rotor_no_disc_mount: The mount is for a rim brake, not for a disc brake.
+    rotor_no_disc_mount: The mount is for a rim brake, not for a disc brake.
+    rotor_too_large: The maker allows rotors up to 180 mm.
+    rotor_too_small: The mount starts at 180 mm; a smaller rotor does not fit.
+    rotor_made_for_it: The mount is made for a 160 mm rotor.
+    rotor_allowed: The mount is made for a 160 mm rotor, and the maker allows this one.
+    rotor_allowed: The maker allows this rotor; the size without an adapter is not published.
+    rotor_largest_unknown: The mount is made for a 160 mm rotor; the largest rotor is not published.
+    rotor_no_size_published: The maker publishes no rotor size.
+    tyre_wheel_not_published: The maker publishes clearance for wheel sizes 622 and 584 only, not for 559.
+    tyre_too_wide: 60-622 is 3 mm wider than the widest tyre allowed on the frame, 57-622.
+        60-622 is 0.12 in wider than the widest tyre allowed on the frame, 57-622.
+    tyre_allowed: The maker allows up to 57-622 on the frame, with mudguards. 50-622 leaves 3.5 mm more clearance a side.
+        The maker allows up to 57-622 on the frame, with mudguards. 50-622 leaves 0.14 in more clearance a side.
+    tyre_allowed: The maker allows up to 57-622 on the frame. 57-622 is as wide as that.
+    tyre_crank_moves_chain: A crank for 142 mm spacing moves the chain in by 3 mm. That leaves clearance for a tyre 58 mm wide.
+        A crank for 142 mm spacing moves the chain in by 0.12 in. That leaves clearance for a tyre 2.28 in wide.
+    tyre_clear_width: The clear width on the fork is 62 mm. 50-622 leaves a gap of 6 mm a side.
+        The clear width on the fork is 2.44 in. 50-622 leaves a gap of 0.24 in a side.
+    tyre_clear_width: The clear width on the frame's own fork is 62 mm. 64-622 is wider than that.
+        The clear width on the frame's own fork is 2.44 in. 64-622 is wider than that.
+    tyre_gap_enough: At least 4 mm is required of racing bicycles.
+        At least 0.16 in is required of racing bicycles.
+    tyre_gap_too_small: Every published rule requires at least 1.6 mm.
+        Every published rule requires at least 0.06 in.
+    tyre_clearance_of_frame_only: That is published for the frame, not for its fork.
+    rim_tyre_differs: The tyre 50-622 of this list does not fit a 584 rim.
+    rim_published: The maker publishes tyre clearance for wheel size 622.
+    rim_not_published: The maker publishes clearance for wheel size 622 only, not for 559.
+    ");
+}
+
+#[test]
+fn reasons_of_the_drivetrain_in_english() {
+    insta::assert_snapshot!(told(&drive_reasons(), Reason::code, reason_text), @r"
+    crank_nothing_published: Neither crank spacing nor rear hub is published.
+    crank_suits_one_of_several_hubs: The dropouts take hubs from 130 to 135 mm; this crank suits one of them.
+    crank_matches: Crank and frame are for 142 mm spacing: chainline 49 mm.
+        Crank and frame are for 142 mm spacing: chainline 1.93 in.
+    crank_chainlines_differ: The crank's chainline is 43.5 mm; 142 mm spacing usually has 49 mm.
+        The crank's chainline is 1.71 in; 142 mm spacing usually has 1.93 in.
+    crank_moves_chain: The crank is for 148 mm spacing, the frame for 142 mm. The chain moves out by 3 mm.
+        The crank is for 148 mm spacing, the frame for 142 mm. The chain moves out by 0.12 in.
+    crank_moves_chain: The crank is for 142 mm spacing, the frame for 148 mm. The chain moves in by 3 mm.
+        The crank is for 142 mm spacing, the frame for 148 mm. The chain moves in by 0.12 in.
+    crank_moves_chain_too_far: More than about 5 mm is too much for a chain.
+        More than about 0.2 in is too much for a chain.
+    bottom_bracket_kinds_differ: The bottom bracket is BSA (threaded, 1.37 in × 24 tpi, left-hand on the drive side); the shell is PF30 (press-fit, 46 mm).
+    bottom_bracket_shell_width_unknown: The shell is BSA; its width is not published.
+    bottom_bracket_width_unknown: The shell is BSA, 73 mm wide; the bottom bracket's width is not entered.
+    bottom_bracket_matches: Both are BSA, 73 mm wide.
+    bottom_bracket_widths_differ: The shell is 73 mm wide; the bottom bracket is for 68 mm.
+    front_derailleur_frame_takes_none: The frame takes no front derailleur.
+    front_derailleur_none_wanted: No front derailleur is needed.
+    front_derailleur_clamp_matches: Clamp and seat tube are both 28.6 mm.
+    front_derailleur_clamp_wider: The clamp is 34.9 mm; the seat tube is only 28.6 mm.
+    front_derailleur_clamp_narrower: A 28.6 mm clamp does not fit round a 34.9 mm seat tube.
+    front_derailleur_needs_tab: The derailleur needs a tab, and the frame has none.
+    front_derailleur_tab_matches: The frame has the tab that the derailleur needs.
+    front_derailleur_direct_mount_matches: Frame and derailleur are both direct mount.
+    front_derailleur_seat_tube_unknown: The frame has a tab; its seat tube diameter is not published.
+    front_derailleur_mounts_differ: Frame and derailleur have different mounts.
+    front_derailleur_pulls_differ: The derailleur is top pull; the frame's cable stop is for bottom pull.
+    front_derailleur_out_of_reach: The derailleur is for a 43.5 mm chainline; the crank's is 52 mm. That is out of its reach.
+        The derailleur is for a 1.71 in chainline; the crank's is 2.05 in. That is out of its reach.
+    dropouts_do_not_tension_chain: Vertical dropouts do not tension a chain.
+    dropouts_sold_for_gear_hub: The maker sells the frame for a gear hub.
+    dropouts_gear_hub_not_published: The frame can tension a chain; a gear hub is not mentioned by the maker.
+    dropouts_sold_for_belt: The maker sells the frame for a belt.
+    dropouts_do_not_tension_belt: Vertical dropouts do not tension a belt.
+    dropouts_belt_opening_unknown: The frame can tension a belt; whether it has an opening for one is not published.
+    ");
+}
+
+#[test]
+fn reasons_of_head_tube_fork_and_seat_post_in_english() {
+    insta::assert_snapshot!(told(&frame_reasons(), Reason::code, reason_text), @r"
+    headset_bore_unknown: The bore of ZS44/28.6 or EC44/40 is in no table.
+    headset_code_not_enough: Both are IS42. The code does not give the bearing's angles: 36° × 45° and 45° × 45° both exist.
+    headset_integrated_differs: ZS44/28.6 does not fit a head tube for IS42/28.6.
+    headset_bores_differ: EC30/25.4 needs a bore of 30.1 mm; the head tube (ZS44/28.6) has 44 mm.
+    headset_bore_to_measure: EC30/25.4 matches by its code. JIS head tubes have a bore of 29.85 to 29.90 mm.
+    headset_other_cup_same_bore: EC44/40 and the published ZS44/28.6 have the same bore, 44 mm.
+    headset_matches: ZS44/28.6 fits the head tube's bore of 44 mm.
+    headset_steerers_differ: The headset is for a 28.6 mm steerer; the fork's is 25.4 mm.
+    headset_race_too_wide: The headset's crown race is 40 mm; the fork's seat is narrower, 30 mm.
+    headset_race_too_narrow: The fork's crown race seat of 40 mm does not fit a 30 mm race.
+    fork_steerer_not_entered: The fork's steerer is not entered.
+    fork_upper_end_matches: Upper end: ZS44/28.6 is for this steerer.
+    fork_upper_bore_takes_steerer: Upper end: ZS44/28.6 is for a 28.6 mm steerer; its bore of 44 mm takes this one too.
+    fork_upper_end_too_narrow: Upper end: a 38.1 mm steerer does not fit a head tube for ZS44/28.6.
+    fork_lower_end_matches: Lower end: head tube and fork are both for the crown race of a steerer tapered to 1½ in.
+    fork_lower_end_wider: Lower end: the fork's crown race seat is 30 mm; EC44/40 is for a wider one.
+    fork_lower_bore_takes_external_cup: Lower end: the steerer is tapered; the bore of EC44/40 takes an external cup.
+    fork_lower_end_too_narrow: Lower end: a 40 mm crown race does not fit a head tube for EC44/40.
+    fork_own_length_unknown: The length of the frame's own fork is unknown.
+    fork_length_within_limits: The maker allows forks from 460 to 495 mm; 480 mm is within that.
+        The maker allows forks from 18.11 to 19.49 in; 18.9 in is within that.
+    fork_length_within_limits: The maker allows forks from 460 to 495 mm; 494 mm is within that. This is borderline: it depends on how axle-to-crown was measured.
+        The maker allows forks from 18.11 to 19.49 in; 19.45 in is within that. This is borderline: it depends on how axle-to-crown was measured.
+    fork_length_beyond_limits: The maker allows forks from 460 to 495 mm; 510 mm is not. Riding it can break the frame: ask the maker first.
+        The maker allows forks from 18.11 to 19.49 in; 20.08 in is not. Riding it can break the frame: ask the maker first.
+    fork_length_limits_unknown: The maker publishes no limits of fork length.
+    fork_length_limits_unknown: Published, but not understood: rear brake. No rotor is 1800: did you mean 180?
+    fork_length_differs: It is 20.0 ± 0.8 mm longer than the frame's own fork. Head angle 1.00 ± 0.04° slacker, trail 6.0 ± 0.6 mm more.
+        It is 0.79 ± 0.03 in longer than the frame's own fork. Head angle 1.00 ± 0.04° slacker, trail 0.24 ± 0.02 in more.
+    fork_length_differs: It is 20.0 ± 0.8 mm shorter than the frame's own fork. Head angle 1.00 ± 0.04° steeper, trail 6.0 ± 0.6 mm less.
+        It is 0.79 ± 0.03 in shorter than the frame's own fork. Head angle 1.00 ± 0.04° steeper, trail 0.24 ± 0.02 in less.
+    seat_post_too_thick: A 31.6 mm post does not fit a seat tube for 27.2 mm.
+    seat_post_no_internal_routing: The post's cable runs inside, but the frame has no internal routing.
+    seat_post_too_short: At this saddle height only about 50 mm of the post is inside; at least 54.4 mm is required.
+        At this saddle height only about 2 in of the post is inside; at least 2.14 in is required.
+    seat_post_too_thin: The post is 0.2 mm too thin, and no shim is that thin.
+        The post is 0.01 in too thin, and no shim is that thin.
+    seat_post_thinner: The post is 27.2 mm; the seat tube is for 31.6 mm.
+    seat_post_matches: Post and seat tube are both 27.2 mm.
+    bosses_enough: Bosses needed: 3 and 3. Published: 3 and 3.
+    bosses_too_few: Bosses needed: 3 and 3. Published: none.
+    eyelets_of_listed_fork_unknown: The eyelets of the listed fork are not entered.
+    eyelets_published: The maker publishes eyelets for a rear rack.
+    eyelets_for_other_things: The maker publishes eyelets, but none for a front mudguard.
+    eyelets_none: There are no eyelets.
+    mudguard_over_tyre: The rear mudguard is 55 mm wide; the tyre is 50-622.
+        The rear mudguard is 2.17 in wide; the tyre is 50-622.
+    mudguard_clearance_unknown: Clearance for a rear mudguard 55 mm wide is not published.
+        Clearance for a rear mudguard 2.17 in wide is not published.
+    mudguard_passes: The clear width at the rear is 66 mm.
+        The clear width at the rear is 2.6 in.
+    mudguard_does_not_pass: The rear mudguard is 70 mm wide; the clear width is only 66 mm.
+        The rear mudguard is 2.76 in wide; the clear width is only 2.6 in.
+    mudguard_tyre_clearance: The maker allows rear tyres up to 55 mm wide, with mudguards.
+        The maker allows rear tyres up to 2.17 in wide, with mudguards.
+    mudguard_tyre_clearance_only: The maker allows rear tyres up to 55 mm wide; a wider mudguard is not mentioned.
+        The maker allows rear tyres up to 2.17 in wide; a wider mudguard is not mentioned.
+    ");
+}
+
+#[test]
+fn extras_in_english() {
+    insta::assert_snapshot!(told(&extras(), Extra::code, extra_alone), @r"
+    axle_adapter: end caps or a sleeve from a 15 mm to a 12 mm axle
+    cold_set: if the stays are spread (cold-set) by 2.5 mm a side
+        if the stays are spread (cold-set) by 0.1 in a side
+    cold_set: if the fork blades are squeezed in (cold-set) by 2.5 mm a side
+        if the fork blades are squeezed in (cold-set) by 0.1 in a side
+    chainline_off: if the chain shifts well with the chainline 5.5 mm off
+        if the chain shifts well with the chainline 0.22 in off
+    chain_further_out: if the chain shifts well 3 mm further out, and the chainrings clear the chainstay
+        if the chain shifts well 0.12 in further out, and the chainrings clear the chainstay
+    less_tyre_clearance: if 6 mm less clearance for the rear tyre is enough
+        if 0.24 in less clearance for the rear tyre is enough
+    brake_adapter: a brake adapter from IS to post mount
+    stacked_brake_adapters: two stacked brake adapters, which few makers allow
+    rotor_adapter: a +20 mm brake adapter
+    mounts_own_adapter: the brake adapter for this rotor
+    measure_bore: if the head tube's bore is measured and matches
+    other_cup: another type of lower cup, which raises that end by about 10 to 14 mm
+        another type of lower cup, which raises that end by about 0.39 to 0.55 in
+    reducing_race: a reducing crown race from 40 to 30 mm
+    upper_headset_and_stem: an upper headset and a stem for a 25.4 mm steerer
+    lower_headset_or_race: a lower headset or a reducing race for a 30 mm crown race seat
+    external_lower_cup: an EC44/40 lower headset, which raises the front by about 10 to 14 mm
+        an EC44/40 lower headset, which raises the front by about 0.39 to 0.55 in
+    changed_steering: if the changed head angle and trail suit you
+    seat_post_shim: a seat post shim from 27.2 to 31.6 mm
+    measure_fork_clearance: if the fork's own clearance is measured and is enough
+    try_chain: if the chain clears the tyre in its innermost gear
+    crank_of_spacing: a crank for 148 mm rear spacing
+    smaller_gap: if the gap that is required of bicycles sold in the United States is enough
+    rack_clamps: rack clamps or an axle that carries the rack, where the makers allow them
+    mudguard_straps: mudguard straps at the front
+    narrow_mudguard: if a mudguard only 2 mm wider than the rear tyre keeps off enough spray
+        if a mudguard only 0.08 in wider than the rear tyre keeps off enough spray
+    clamp_shim: a clamp shim from 28.6 to 34.9 mm
+    band_with_tab: a clamp-on band with a tab for a 28.6 mm seat tube
+    cable_pulley: a pulley that turns the derailleur cable round
+    chain_tensioner: a chain tensioner
+    torque_arm: a torque arm or washer for the gear hub
+    ");
+}
+
+#[test]
+fn needs_in_english() {
+    insta::assert_snapshot!(told(&facts(), NeedFact::code, |units, fact| answer_text(units, &answer_with(fact))), @r"
+    standard_unknown: Not published: eyelets.
+    fork_bosses: Bosses on one side of the fork: 3. Needed: 3.
+    fork_cages: Places for cages on the fork: 2. Needed: 3.
+    frame_cages: Places for cages on the frame: 2. Needed: 2.
+    widest_tyre: Tyres up to 57-622 with a crank for 148 mm spacing.
+    widest_tyre: Tyres up to 57-622. That is published for the frame, not for its fork.
+    wheel_not_published: The maker publishes clearance for wheel size 622 only, not for 559.
+    axle_unknown: The dropouts are 135 mm apart; the axle is not published.
+    hub: Hub 142 mm, 12 mm through axle.
+    no_disc_mount: The mount is for a rim brake, not for a disc brake.
+    largest_rotor: The maker allows rotors up to 180 mm.
+    mount_made_for: The mount is made for a 160 mm rotor.
+    largest_rotor_unknown: The largest rotor is not published.
+    figure_unknown: Stack is unknown.
+    figure: Stack 613.0 ± 0.6 mm.
+        Stack 24.13 ± 0.02 in.
+    figure: Head angle 70.00 ± 0.10°.
+    fork_unknown: The maker does not publish the type of fork.
+    suspension_fork: The frame has a suspension fork with 100 mm travel.
+        The frame has a suspension fork with 3.94 in travel.
+    rigid_fork: The frame has a rigid fork.
+    brake_mounts: Front IS, rear flat mount.
+    eyelets_published: The maker publishes eyelets for mudguards at both ends.
+    eyelets_for_other_things: The maker publishes eyelets, but none for a mudguard at either end.
+    eyelets_none: There are no eyelets.
+    front_derailleur_mount: The frame takes a 28.6 mm clamp.
+    front_derailleur_mount: The frame takes no front derailleur.
+    front_derailleur_mount: The frame has a tab for one.
+    front_derailleur_mount: The frame is for direct mount.
+    sold_for_gear_hub: The maker sells the frame for a gear hub.
+    chain_not_tensioned: Vertical dropouts need a chain tensioner for a gear hub.
+    gear_hub_not_published: The frame can tension a chain; a gear hub is not mentioned by the maker.
+    opens_for_belt: The frame opens for a belt.
+    belt_not_tensioned: Vertical dropouts do not tension a belt.
+    belt_opening_unknown: Whether the frame opens for a belt is not published.
+    dropper_routing: The dropper cable runs inside.
+    dropper_routing: The frame has no routing for a dropper cable.
+    bar_unknown: The maker does not publish which bar the frame is designed for.
+    designed_for_bar: The frame is designed for drop or flat bars.
+    bottom_bracket_shell: The shell is BSA (threaded, 1.37 in × 24 tpi, left-hand on the drive side).
+    head_tube: The head tube is ZS44/28.6 | EC44/40.
+    material_unknown: The material is not published.
+    material: The frame is made of steel.
+    ");
+}
+
+#[test]
+fn several_extras_are_listed() {
+    let outcome = |extras: &[Extra], fit| Outcome {
+        fit,
+        extras: extras.to_vec(),
+        reasons: vec![HubReason::NoSpacing.into()],
+        numbers: Vec::new(),
+        source: Source::Maker,
+        caution: None,
+    };
+    let said = |extras: &[Extra]| fit_text(System::Metric, &outcome(extras, Fit::FitsWith)).replace('\u{2009}', " ");
+    assert_eq!(said(&[Extra::ChainTensioner]), "fits with an extra part: a chain tensioner");
+    assert_eq!(
+        said(&[Extra::ChainTensioner, Extra::TorqueArm]),
+        "fits with extra parts: a chain tensioner and a torque arm or washer for the gear hub"
+    );
+    assert_eq!(said(&[Extra::ChainTried]), "fits if the chain clears the tyre in its innermost gear");
+    let cold_set = Extra::ColdSet { end: Wheel::Rear, a_side_mm: 2.5, is_spread: true };
+    assert_eq!(
+        said(&[Extra::TorqueArm, cold_set]),
+        "fits with an extra part: a torque arm or washer for the gear hub; only if the stays are spread (cold-set) by 2.5 mm a side"
+    );
+    let name = |reason: Reason| fit_name(&Outcome { reasons: vec![reason], ..outcome(&[], Fit::NotStated) });
+    assert_eq!(name(Unknown::NotPublished(Standard::RearHub).into()), "not published");
+    assert_eq!(name(HubReason::MaterialUnknown.into()), "unknown");
+}
+
+#[test]
+fn both_ends_of_a_need_are_named() {
+    let at = |end, fact| NeedReason { end: Some(end), fact };
+    let takes = NeedFact::Takes(Hub::read("135 x 10 quick release").unwrap());
+    let answer = Answer { met: Met::Unmet, reasons: vec![at(Wheel::Front, takes), at(Wheel::Rear, NeedFact::RigidFork)] };
+    assert_eq!(
+        answer_text(System::Metric, &answer).replace('\u{2009}', " "),
+        "Front: hub 135 mm, quick release. Rear: the frame has a rigid fork."
+    );
+}
+
+#[test]
+fn a_change_is_told_with_its_units() {
+    let put_on = PutOn {
+        listed_fork: Some("Brindle touring fork".to_owned()),
+        fork_length: Some(465.83),
+        fork_offset: Some(45.0),
+        sag: 10.0,
+        front_tyre: Some(tyre("50-622")),
+        ..PutOn::default()
+    };
+    insta::assert_snapshot!(told(&[put_on], |_| "put on", put_on_text), @r"
+    put on: Brindle touring fork, 465.8 mm along the steering axis, less 10 mm of sag, offset 45 mm, front tyre 50-622
+        Brindle touring fork, 18.34 in along the steering axis, less 0.39 in of sag, offset 1.77 in, front tyre 50-622
+    ");
+    assert_eq!(
+        put_on_text(System::Metric, &PutOn { listed_fork: Some(String::new()), ..PutOn::default() }),
+        "the fork of the parts list"
+    );
+    assert_eq!(put_on_text(System::Metric, &PutOn::default()), "");
+}
+
+#[test]
+fn corrections_in_english() {
+    let look = |look, travel, own_travel, published_travel| Correction {
+        beyond: Measured::new(75.0, 9.0),
+        look,
+        travel,
+        own_travel,
+        published_travel,
+    };
+    let looks = [
+        look(Look::Corrected, Some((80.0, 120.0)), None, Some(100.0)),
+        look(Look::NotCorrected, None, None, None),
+        look(Look::CannotTell, None, None, None),
+        look(Look::Corrected, None, Some(120.0), None),
+    ];
+    insta::assert_snapshot!(told(&looks, |c| c.look.code(), correction_text), @r"
+    corrected: The fork is 75 ± 18 mm longer than the wheel needs. The frame looks suspension-corrected for 80 to 120 mm of travel. The maker publishes 100 mm of travel.
+        The fork is 3.0 ± 0.7 in longer than the wheel needs. The frame looks suspension-corrected for 3.15 to 4.72 in of travel. The maker publishes 3.94 in of travel.
+    not_corrected: The fork is 75 ± 18 mm longer than the wheel needs. The frame does not look suspension-corrected. The maker publishes nothing about it.
+        The fork is 3.0 ± 0.7 in longer than the wheel needs. The frame does not look suspension-corrected. The maker publishes nothing about it.
+    cannot_tell: The fork is 75 ± 18 mm longer than the wheel needs. Whether the frame is suspension-corrected is borderline. The maker publishes nothing about it.
+        The fork is 3.0 ± 0.7 in longer than the wheel needs. Whether the frame is suspension-corrected is borderline. The maker publishes nothing about it.
+    corrected: The frame is designed for a suspension fork with 120 mm travel. The fork is 75 ± 18 mm longer than the wheel needs.
+        The frame is designed for a suspension fork with 4.72 in travel. The fork is 3.0 ± 0.7 in longer than the wheel needs.
+    ");
+}
