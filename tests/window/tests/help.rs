@@ -1,4 +1,4 @@
-//! The user guide under Help: its pages, links between them, and that its keys are those of the window.
+//! The user guide under Help: its pages, links between them, and that it speaks of the window as it is.
 
 #![allow(
     clippy::unwrap_used,
@@ -15,6 +15,7 @@ mod driving;
 use driving::{click, press, window_of_size, window_on_three};
 use egui::{Key, ModifierNames, Modifiers};
 use egui_kittest::kittest::Queryable;
+use spandrel::window::ViewId;
 use spandrel::window::commands::table;
 
 const README: &str = include_str!("../../../README.md");
@@ -56,9 +57,12 @@ fn a_link_leads_to_its_page_and_keys_scroll() {
     assert!(harness.query_by_label("What is refused").is_some());
 }
 
-/// Keys that the pages name are the window's own.
+/// Views and keys that the pages name are the window's own.
 #[test]
-fn the_pages_name_the_windows_own_keys() {
+fn the_pages_name_the_windows_own_views_and_keys() {
+    let rows: Vec<&str> = WINDOW.lines().filter_map(|line| line.strip_prefix("| ")?.split(" | ").next()).collect();
+    let views = rows.into_iter().filter(|row| *row != "view");
+    assert_eq!(views.collect::<Vec<_>>(), ViewId::ALL.map(ViewId::label));
     let keys: Vec<String> =
         table().iter().filter_map(|about| about.shortcut).map(|keys| keys.format(&ModifierNames::NAMES, false)).collect();
     let mut count = 0;
