@@ -75,7 +75,7 @@ fn tyre_ui(ui: &mut Ui, tyres: Tyres, out: &mut Requests) {
         Tyres::SameOnAll(tyre) => tyre.to_string(),
     };
     let entry =
-        Entry { id: Id::unique("same tyre on all"), name: "Same tyre on all", current, hint: "as published", width: 80.0 };
+        Entry { id: Id::unique("same tyre on all"), name: "Same tyre on all", current, hint: "as published", width: 96.0 };
     let (field, entered) = entry.show(ui, read_tyre);
     field.on_hover_text(
         "Draws every frame on one tyre size, for example 47-622. Leave it empty for each frame's own tyres. A tyre that is too wide can jam: check the maker's limit and the clearance.",
