@@ -85,7 +85,7 @@ fn what_is_changed_on_a_sheet_to_begin_with_makes_it_the_line_ups_own() {
     control(&harness, "Name of the sheet");
     press(&mut harness, Modifiers::NONE, Key::Tab);
     pick(&mut harness, "Background", "Transparent, light lines");
-    pick(&mut harness, "Shape", "9:16, upright");
+    pick(&mut harness, "Shape", "9:16");
     let sheet = only_sheet(&harness);
     assert_eq!((sheet.ground, sheet.shape, sheet.width), (SheetGround::ClearDark, Shape::Upright, None));
     for _ in 0..2 {
@@ -111,7 +111,7 @@ fn parts_are_put_in_order_added_and_removed_by_name() {
         assert_eq!(only_sheet(&harness).blocks, order, "the keyboard goes up with its row, and stays at the top");
     }
     click(&mut harness, "Remove Outline");
-    pick(&mut harness, "Add a part…", "Weights");
+    pick(&mut harness, "Add a part…", "Weight");
     assert_eq!(only_sheet(&harness).blocks, [Block::Captions, Block::Table, Block::Weights]);
     click(&mut harness, "Remove Table of differences");
     assert!(harness.query_by_label("Add a figure…").is_none(), "without its table no figures are asked for");
@@ -128,8 +128,8 @@ fn an_edited_sentence_stays_and_says_when_the_figures_changed() {
     // One common tyre makes other trails.
     enter(&mut harness, "Same tyre on all", "47-622");
     assert_eq!(only_sheet(&harness).captions[0].text, "B turns in sooner. ");
-    assert!(harness.query_all_by_label_contains("The figures have changed since you wrote that").count() == 1);
-    press_far(&mut harness, "As found: Trail: Quern Halter");
+    assert!(harness.query_all_by_label_contains("The figures have changed since this was edited").count() == 1);
+    press_far(&mut harness, "Reset: Trail: Quern Halter");
     assert!(only_sheet(&harness).captions.is_empty());
     type_over(&mut harness, name, " ");
     assert_eq!(only_sheet(&harness).captions[0].text.trim(), "", "an empty one is left out");
@@ -139,7 +139,7 @@ fn an_edited_sentence_stays_and_says_when_the_figures_changed() {
 fn what_cannot_be_is_said_at_its_field_and_changes_nothing() {
     let mut harness = sheets();
     enter(&mut harness, "Width, pixels", "12");
-    assert!(harness.query_all_by_label_contains("write 320 to 7680 pixels").count() >= 1);
+    assert!(harness.query_all_by_label_contains("Enter a whole number from 320 to 7680").count() >= 1);
     press(&mut harness, Modifiers::NONE, Key::Escape);
     assert!(lineup(&harness).sheets.is_empty());
     click(&mut harness, "Duplicate sheet");
@@ -147,7 +147,7 @@ fn what_cannot_be_is_said_at_its_field_and_changes_nothing() {
     let names = |h: &Driven| lineup(h).sheets.iter().map(|s| s.name.clone()).collect::<Vec<_>>();
     assert_eq!(names(&harness), ["Film", "Film 2"]);
     enter(&mut harness, "Name of the sheet", "film");
-    assert!(harness.query_all_by_label_contains("there is a sheet “film” already").count() >= 1);
+    assert!(harness.query_all_by_label_contains("“film” is already the name of a sheet").count() >= 1);
     press(&mut harness, Modifiers::NONE, Key::Escape);
     enter(&mut harness, "Name of the sheet", "Loan bikes");
     assert_eq!(names(&harness), ["Film", "Loan bikes"]);

@@ -100,13 +100,13 @@ fn wheel_and_keys_move_and_fit_brings_back() {
 fn a_plot_shows_any_figure_against_any_other() {
     let mut harness = window_on_three();
     click(&mut harness, "Steering");
-    click(&mut harness, "Across: figure");
+    click(&mut harness, "Horizontal axis: figure");
     harness.get_by_label("Wheelbase").scroll_to_me();
     harness.run();
     click(&mut harness, "Wheelbase");
     assert_eq!(harness.state().lineup().settings.steering.across.label(), "Wheelbase");
     click(&mut harness, "Stack and reach");
-    click(&mut harness, "Upwards: figure");
+    click(&mut harness, "Vertical axis: figure");
     click(&mut harness, "Head angle");
     assert_eq!(harness.state().lineup().settings.position.up.label(), "Head angle");
 }
