@@ -239,7 +239,7 @@ impl Block {
             Self::Steering => "Steering",
             Self::Position => "Stack and reach",
             Self::Room => "Bags",
-            Self::Weights => "Weight",
+            Self::Weights => "Weights",
             Self::Price => "Price against weight",
             Self::Worth => "Price and climb",
             Self::Table => "Table of differences",

@@ -111,7 +111,7 @@ fn parts_are_put_in_order_added_and_removed_by_name() {
         assert_eq!(only_sheet(&harness).blocks, order, "the keyboard goes up with its row, and stays at the top");
     }
     click(&mut harness, "Remove Outline");
-    pick(&mut harness, "Add a part…", "Weight");
+    pick(&mut harness, "Add a part…", "Weights");
     assert_eq!(only_sheet(&harness).blocks, [Block::Captions, Block::Table, Block::Weights]);
     click(&mut harness, "Remove Table of differences");
     assert!(harness.query_by_label("Add a figure…").is_none(), "without its table no figures are asked for");
