@@ -289,14 +289,14 @@ fn two_frame_files_of_one_name_are_told_apart_and_each_frame_keeps_to_its_own() 
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     let text = fs::read_to_string(&paths[1]).expect("read");
     come_back(&mut harness);
-    fs::write(&paths[1], text.replace("Stack: 613", "Stack: 617")).expect("written");
+    fs::write(&paths[1], text.replace("Stack: 619", "Stack: 617")).expect("written");
     come_back(&mut harness);
     wait_until(&mut harness, |h| h.query_by_label("The file has changed").is_some());
-    assert_eq!((stack(&harness, 0), stack(&harness, 1)), (613.0, 613.0), "nothing is taken silently");
+    assert_eq!((stack(&harness, 0), stack(&harness, 1)), (619.0, 619.0), "nothing is taken silently");
     click(&mut harness, "Read again");
-    assert_eq!((stack(&harness, 0), stack(&harness, 1)), (613.0, 617.0), "B, whose file it is");
+    assert_eq!((stack(&harness, 0), stack(&harness, 1)), (619.0, 617.0), "B, whose file it is");
     press(&mut harness, Modifiers::COMMAND, Key::Z);
-    assert_eq!(stack(&harness, 1), 613.0);
+    assert_eq!(stack(&harness, 1), 619.0);
     // What is published carries no folder.
     let saved = write_lineup(harness.state().lineup()).expect("written");
     assert!(saved.contains("drift.frame.ron") && !saved.contains("south"), "{saved}");
@@ -306,7 +306,7 @@ fn two_frame_files_of_one_name_are_told_apart_and_each_frame_keeps_to_its_own() 
 fn saving_a_frames_file_never_reaches_another_frames_file_unasked() {
     let folder = tempfile::tempdir().expect("a folder");
     let (paths, mut harness) = twins(folder.path());
-    fs::write(&paths[0], fs::read_to_string(&paths[0]).expect("read").replace("Stack: 613", "Stack: 617")).expect("written");
+    fs::write(&paths[0], fs::read_to_string(&paths[0]).expect("read").replace("Stack: 619", "Stack: 617")).expect("written");
     let first = fs::read(&paths[0]).expect("there");
     press(&mut harness, Modifiers::NONE, Key::ArrowDown);
     harness.state_mut().ask(spandrel::window::commands::Command::SelectNext);
