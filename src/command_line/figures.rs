@@ -13,7 +13,7 @@ use crate::geometry::{Adjusted, AdjustedSize, adjust, settled_by};
 use crate::lineup::Findings;
 use crate::parts::Statements;
 use crate::publish::{csv_field, markdown_text};
-use crate::units::{System, THIN_SPACE};
+use crate::units::{System, THIN_SPACE, visible};
 use crate::words::check::{suspect_text, unknown_text};
 use crate::words::no_fit;
 
@@ -66,7 +66,7 @@ fn write_all(files: &[PathBuf], form: Form, out: &mut impl Write, problems: &mut
                 Ok(answer) => {
                     // Printed words that are not understood are kept and stop nothing: said, and the status stays 0.
                     for note in &answer.notes {
-                        drop(writeln!(io::stderr().lock(), "{note}"));
+                        drop(writeln!(io::stderr().lock(), "{}", visible(note)));
                     }
                     for frame in answer.frames {
                         let between = match form {
@@ -108,7 +108,7 @@ fn answer(path: &Path, form: Form) -> Result<Answer, String> {
             Some(fit_json::Fit::of(&lineup, index, found))
         };
         let frames = (0..findings.frames.len()).filter_map(|index| json::frame(&file, &lineup, &findings, index, fit(index)));
-        let frames = frames.map(|frame| serde_json::to_string(&frame).map_err(|e| format!("{file}: {e}")));
+        let frames = frames.map(|frame| serde_json::to_string(&frame).map(|t| escaped(&t)).map_err(|e| format!("{file}: {e}")));
         return Ok(Answer { frames: frames.collect::<Result<_, _>>()?, notes });
     }
     // A comparison's own findings follow its frames' figures.
@@ -188,7 +188,7 @@ fn markdown(frameset: &Frameset, adjusted: &Adjusted) -> String {
 fn text(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
     let mut rows: Vec<Vec<String>> = vec![vec![String::new(), String::new()]];
     if let Some(header) = rows.first_mut() {
-        header.extend(adjusted.sizes.iter().map(|s| s.label.clone()));
+        header.extend(adjusted.sizes.iter().map(|s| visible(&s.label).into_owned()));
     }
     for figure in known(adjusted) {
         let unit = if figure.is_angle() { "°" } else { "mm" };
@@ -196,13 +196,28 @@ fn text(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
         row.extend(adjusted.sizes.iter().map(|s| cell(s, figure).replace(THIN_SPACE, " ")));
         rows.push(row);
     }
-    let mut out = format!("{} ({file})\n", frameset.name());
+    let mut out = format!("{} ({})\n", visible(&frameset.name()), visible(file));
     out.push_str(&in_columns(&rows, 2));
     for sentence in remarks(frameset, adjusted) {
-        out.push_str(&sentence);
+        out.push_str(&visible(&sentence));
         out.push('\n');
     }
     out
+}
+
+/// JSON in which every character that acts or hides is written by its number (RFC 8259, 7): the data stay as they are,
+/// and a terminal that shows them is safe.
+fn escaped(json: &str) -> String {
+    let mut out = String::with_capacity(json.len());
+    let mut units = [0; 2];
+    for c in json.chars() {
+        if c.is_ascii() || visible(c.encode_utf8(&mut [0; 4])).starts_with(c) {
+            out.push(c);
+        } else {
+            c.encode_utf16(&mut units).iter().for_each(|unit| out.push_str(&format!("\\u{unit:04x}")));
+        }
+    }
+    out.replace('\u{7f}', "\\u007f")
 }
 
 /// Rows in columns parted by two spaces: the first `left` of them begin together, the others end together.

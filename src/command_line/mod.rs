@@ -23,6 +23,7 @@ use clap::{Args, Parser, Subcommand};
 
 use crate::frameset::Frameset;
 use crate::lineup::Lineup;
+use crate::units::{visible, visible_lines};
 
 /// What opens when nothing is asked for.
 const SAMPLE_COMPARISON: &str = "sample-frames/village-library.lineup.ron";
@@ -81,8 +82,13 @@ pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> Exit
         Ok(arguments) => arguments,
         Err(error) => {
             // Help and version are answers, the rest are problems; clap writes each where it belongs.
-            drop(error.print());
-            return if error.use_stderr() { ExitCode::from(1) } else { ExitCode::SUCCESS };
+            if !error.use_stderr() {
+                drop(error.print());
+                return ExitCode::SUCCESS;
+            }
+            // It repeats what was given, which may be the name of a file.
+            drop(write!(io::stderr().lock(), "{}", visible_lines(&error.render().to_string())));
+            return ExitCode::from(1);
         }
     };
     let outcome = match arguments.command {
@@ -109,7 +115,7 @@ pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> Exit
         Err(problems) => {
             let mut errors = io::stderr().lock();
             for problem in problems {
-                drop(writeln!(errors, "{problem}"));
+                drop(writeln!(errors, "{}", visible(&problem)));
             }
             ExitCode::from(1)
         }

@@ -6,7 +6,7 @@ use super::json::rounded;
 use crate::frameset::Part;
 use crate::lineup::{Findings, Lineup};
 use crate::publish::{csv_field, fit_markdown, markdown_text};
-use crate::units::THIN_SPACE;
+use crate::units::{THIN_SPACE, visible};
 use crate::words::{FitTable, WorthWords, gear_sentences, gears_table, worth_table, worth_words};
 
 fn tables(lineup: &Lineup, findings: &Findings) -> [FitTable; 2] {
@@ -35,16 +35,16 @@ pub(super) fn markdown(lineup: &Lineup, findings: &Findings) -> String {
 }
 
 pub(super) fn text(file: &str, lineup: &Lineup, findings: &Findings) -> String {
-    let plain = |text: &str| text.replace(THIN_SPACE, " ");
-    let mut out = format!("{} ({file})\n", title(lineup));
+    let plain = |text: &str| visible(text).replace(THIN_SPACE, " ");
+    let mut out = format!("{} ({})\n", visible(title(lineup)), visible(file));
     for sentence in sentences(lineup, findings) {
         out.push_str(&plain(&sentence));
         out.push('\n');
     }
     for table in tables(lineup, findings) {
-        let head = std::iter::once(table.corner.clone()).chain(table.columns.iter().cloned()).collect();
+        let head = std::iter::once(table.corner.clone()).chain(table.columns.iter().map(|c| plain(c))).collect();
         let row = |r: &crate::words::FitRow| {
-            std::iter::once(r.label.clone()).chain(r.cells.iter().map(|c| plain(&c.text))).collect::<Vec<String>>()
+            std::iter::once(plain(&r.label)).chain(r.cells.iter().map(|c| plain(&c.text))).collect::<Vec<String>>()
         };
         let rows: Vec<Vec<String>> = std::iter::once(head).chain(table.rows.iter().map(row)).collect();
         out.push('\n');

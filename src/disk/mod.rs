@@ -20,7 +20,7 @@ use std::path::{Path, PathBuf};
 
 use crate::frameset::{Frameset, Position, ReadError};
 use crate::lineup::Lineup;
-use crate::units::Day;
+use crate::units::{Day, visible};
 
 /// Today in universal time; `None` where the clock is set before 1970.
 #[must_use]
@@ -62,12 +62,11 @@ pub struct FileProblem {
 impl fmt::Display for FileProblem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         // One line, and nothing that a terminal would obey, whatever the file and its labels are called.
-        let plain = |text: &str| text.replace(char::is_control, " ");
-        write!(f, "{}:", plain(&self.path.to_string_lossy()))?;
+        write!(f, "{}:", visible(&self.path.to_string_lossy()))?;
         if let Some(at) = self.position {
             write!(f, "{}:{}:", at.line, at.column)?;
         }
-        write!(f, " {}", plain(&self.sentence))
+        write!(f, " {}", visible(&self.sentence))
     }
 }
 

@@ -8,7 +8,7 @@ use std::borrow::Cow;
 use super::reach::{near, near_target};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Item, Page, Pattern, Pt, Role, Scene, Stroke, Target, Weight};
-use crate::units::plain;
+use crate::units::visible;
 
 /// A text's look: size, role, weight.
 #[derive(Clone, Copy, Debug)]
@@ -64,7 +64,7 @@ impl Pen {
     }
 
     pub(super) fn text(&mut self, at: Pt, text: impl Into<String>, face: Face, anchor: Anchor) {
-        let text = plain(&text.into()).into_owned();
+        let text = visible(&text.into()).into_owned();
         if are_finite(&[at]) && !text.is_empty() {
             self.items.push(Item::Text { at, text, size: face.size, anchor, role: face.role, weight: face.weight });
         }
@@ -133,7 +133,7 @@ impl Pen {
             self.items.iter().flat_map(|item| near(item, field).into_owned()).collect()
         };
         let targets = self.targets.into_iter().filter_map(|target| near_target(target, field)).collect();
-        let words = |text: String| plain(&text).into_owned();
+        let words = |text: String| visible(&text).into_owned();
         Scene { page, items, targets, title: words(title.into()), description: words(description.into()) }
     }
 }

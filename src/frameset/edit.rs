@@ -3,6 +3,7 @@
 //! Each change is refused with the sentence that reading the file would give, and then changes nothing.
 
 use super::figure::Figure;
+use super::limits::TextKind;
 use super::model::{Frameset, PrintedTo, Size};
 use super::values::{check_figure, check_step};
 
@@ -180,6 +181,7 @@ impl Frameset {
         if label.is_empty() {
             return Err(Refused("a size needs a label".to_owned()));
         }
+        TextKind::Name.check("the label", label)?;
         if self.size_index(label).is_some_and(|other| other != index) {
             return Err(Refused(format!("size \"{label}\" is given twice")));
         }

@@ -8,7 +8,7 @@ use super::room_findings::{From, RoomFindings};
 use super::worth::{Lightest, Worth, lightest, worth};
 use crate::frameset::{Figure, Frameset, Part, TyreSize};
 use crate::geometry::{Adjusted, AdjustedSize, Change, Outline, TYRE_RADIUS_U_MM, Value, adjust, changed, outline};
-use crate::units::{AnyKind, Mass, Measured};
+use crate::units::{AnyKind, Mass, Measured, visible};
 use crate::weight::{WeightSettings, Weights, weights};
 
 /// Everything that follows from a line-up.
@@ -117,7 +117,7 @@ impl Findings {
                 let luggage = RoomFindings::renewed(&from, before.and_then(|b| b.frames.get(index)));
                 FrameFindings {
                     letter: letter(index),
-                    name: entry.frameset.name(),
+                    name: visible(&entry.frameset.name()).into_owned(),
                     shown: entry.shown,
                     frameset: Arc::clone(&entry.frameset),
                     size,

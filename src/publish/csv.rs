@@ -3,7 +3,7 @@
 //!
 //! Invariant: no cell is a formula: text that a spreadsheet would run begins with an apostrophe.
 
-use crate::units::{expanded, plain};
+use crate::units::{expanded, visible};
 use crate::words::{Table, TableRow};
 
 /// Writes the table.
@@ -39,12 +39,13 @@ fn line(cells: &[String]) -> String {
     line
 }
 
-/// One field: quoted where it must be, an apostrophe before what a spreadsheet would take for a formula.
+/// One field: quoted where it must be, an apostrophe before what a spreadsheet would take for a formula; some take the
+/// wide forms of the signs, too.
 #[must_use]
 pub fn csv_field(text: &str) -> String {
-    let text = plain(text);
+    let text = visible(text);
     let is_number = text.parse::<f64>().is_ok();
-    let runs = text.trim_start().starts_with(['=', '+', '-', '@', '\t', '\r']) || text.starts_with(['\t', '\r', '\n']);
+    let runs = text.trim_start().starts_with(['=', '+', '-', '@', '＝', '＋', '－', '＠']);
     let guarded = if runs && !is_number { format!("'{text}") } else { text.into_owned() };
     if guarded.contains([',', '"', '\n', '\r', ';', '\t']) || guarded.starts_with(' ') {
         format!("\"{}\"", guarded.replace('"', "\"\""))
@@ -68,6 +69,10 @@ mod tests {
             ("a,b", "\"a,b\""),
             ("say \"so\"", "\"say \"\"so\"\"\""),
             (" =1+1", "' =1+1"),
+            ("\t=1+1", "' =1+1"),
+            ("\n@A1", "' @A1"),
+            ("＝1+1", "'＝1+1"),
+            ("Drift\u{202e}\u{1b}", "Drift[U+202E]␛"),
         ] {
             assert_eq!(csv_field(text), field);
         }

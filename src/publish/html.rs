@@ -10,7 +10,7 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use crate::drawing::{FRAME_COLOURS, Ground, Palette, Role, Weight, fonts};
 use crate::lineup::{Block, CARRIED_NAME, Findings, Lineup, Sheet};
-use crate::units::plain;
+use crate::units::visible;
 use crate::words::{
     FrameLine, FrameTable, SmallCell, Table, captions, comparison_table, footnotes, frame_table, needs_list, parts_list,
     worth_words,
@@ -43,7 +43,7 @@ pub struct WebPage<'a> {
 #[must_use]
 pub fn html(page: &WebPage) -> String {
     let (lineup, sheet) = (page.lineup, page.sheet);
-    let title = plain(sheet.headline(lineup));
+    let title = visible(sheet.headline(lineup));
     let policy = format!(
         "default-src 'none'; script-src '{SCRIPT_PRINT}'; style-src 'unsafe-inline'; font-src data:; base-uri 'none'; form-action 'none'"
     );
@@ -64,8 +64,8 @@ pub fn html(page: &WebPage) -> String {
                 main {
                     header {
                         h1 { bdi { (title) } }
-                        @if !sheet.subtitle.trim().is_empty() { p.second { bdi { (plain(sheet.subtitle.trim())) } } }
-                        @if !signed.is_empty() { p.second { bdi { (plain(&signed.join(", "))) } } }
+                        @if !sheet.subtitle.trim().is_empty() { p.second { bdi { (visible(sheet.subtitle.trim())) } } }
+                        @if !signed.is_empty() { p.second { bdi { (visible(&signed.join(", "))) } } }
                     }
                     // An outline has its own legend.
                     @if !page.drawings.iter().any(|(b, _)| *b == Block::Overlay) { (frames(page)) }
@@ -73,7 +73,7 @@ pub fn html(page: &WebPage) -> String {
                     (all_figures(page))
                     section aria-labelledby="notes" {
                         h2 #notes { "Notes" }
-                        ol { @for note in footnotes(lineup, page.findings, sheet) { li { bdi { (plain(&note.text)) } } } }
+                        ol { @for note in footnotes(lineup, page.findings, sheet) { li { bdi { (visible(&note.text)) } } } }
                     }
                     p.take {
                         a download=(CARRIED_NAME) href=(link) { "This comparison as a file" }
@@ -99,7 +99,7 @@ fn frames(page: &WebPage) -> Markup {
                     (letter(place, &frame.letter)) " "
                     strong { bdi { (name(&frame.name)) } } " "
                     span.second {
-                        bdi { (plain(frame.size_label())) }
+                        bdi { (visible(frame.size_label())) }
                         @if findings.reference == Some(place) { ", reference" }
                     }
                 }
@@ -109,7 +109,7 @@ fn frames(page: &WebPage) -> Markup {
 }
 
 fn name(name: &str) -> String {
-    if name.is_empty() { "no name".to_owned() } else { plain(name).into_owned() }
+    if name.is_empty() { "no name".to_owned() } else { visible(name).into_owned() }
 }
 
 /// A frame's letter in its ring and colour.
@@ -132,10 +132,10 @@ fn of_block(page: &WebPage, block: Block) -> Markup {
                 @if has_words {
                     section aria-labelledby="findings" {
                         h2 #findings { "What the figures say" }
-                        @if !own.is_empty() { p { bdi { (plain(own)) } } }
+                        @if !own.is_empty() { p { bdi { (visible(own)) } } }
                         ul {
                             @for caption in &found {
-                                li.grey[!caption.is_real && !caption.is_edited] { bdi { (plain(&caption.text)) } }
+                                li.grey[!caption.is_real && !caption.is_edited] { bdi { (visible(&caption.text)) } }
                             }
                         }
                     }
@@ -150,7 +150,7 @@ fn of_block(page: &WebPage, block: Block) -> Markup {
                 @if !all.is_empty() {
                     section aria-labelledby="worth" {
                         h2 #worth { "Weight and price" }
-                        ul { @for sentence in &all { li { bdi { (plain(sentence)) } } } }
+                        ul { @for sentence in &all { li { bdi { (visible(sentence)) } } } }
                     }
                 }
             }
@@ -167,7 +167,7 @@ fn lines(id: &str, title: &str, lines: Option<Vec<FrameLine>>) -> Markup {
             section aria-labelledby=(id) {
                 h2 id=(id) { (title) }
                 ul.frames.wide {
-                    @for line in &lines { li { (letter(line.frame, &line.letter)) " " bdi { (plain(&line.text)) } } }
+                    @for line in &lines { li { (letter(line.frame, &line.letter)) " " bdi { (visible(&line.text)) } } }
                 }
             }
         }
@@ -175,7 +175,7 @@ fn lines(id: &str, title: &str, lines: Option<Vec<FrameLine>>) -> Markup {
 }
 
 fn cell(cell: &SmallCell) -> Markup {
-    html! { span.grey[cell.is_grey] { (cell.text) } }
+    html! { span.grey[cell.is_grey] { (visible(&cell.text)) } }
 }
 
 /// Frames down, figures across; its heads are pressed to sort it.
@@ -207,7 +207,7 @@ fn sortable(findings: &Findings, table: &FrameTable) -> Markup {
                                     th scope="row" data-number=(row.frame) {
                                         (letter(row.frame, &frame.letter)) " "
                                         bdi { (name(&frame.name)) } " "
-                                        span.second { bdi { (plain(frame.size_label())) } }
+                                        span.second { bdi { (visible(frame.size_label())) } }
                                     }
                                     @for found in &row.cells {
                                         td data-number=[found.number] {
@@ -237,14 +237,14 @@ fn all_figures(page: &WebPage) -> Markup {
                         thead {
                             tr {
                                 th scope="col" { "Figure" }
-                                @for column in &table.columns { th scope="col" { bdi { (plain(&column.title)) } } }
+                                @for column in &table.columns { th scope="col" { bdi { (visible(&column.title)) } } }
                             }
                         }
                         tbody {
                             @for row in &table.rows {
                                 tr {
                                     th scope="row" { (row.label) " " span.second { (row.unit) } }
-                                    @for found in &row.cells { td { span.grey[found.mark.is_grey()] { (found.text) } } }
+                                    @for found in &row.cells { td { span.grey[found.mark.is_grey()] { (visible(&found.text)) } } }
                                 }
                             }
                         }
@@ -337,7 +337,7 @@ mod tests {
             lineup.frames[1].frameset = std::sync::Arc::new(frameset);
         });
         assert_eq!(page.matches("<script").count(), 1);
-        assert!(!page.contains("<img") && !page.contains('\u{202e}'));
+        assert!(!page.contains("<img") && !page.contains('\u{202e}') && page.contains("[U+202E]"));
         assert!(page.contains("&lt;script&gt;alert(1)&lt;/script&gt;"));
     }
 

@@ -7,15 +7,15 @@
 mod day;
 mod measured;
 mod number;
-mod plain;
 mod system;
 mod typed;
+mod visible;
 mod words;
 
 pub use day::Day;
 pub use measured::{Angle, AnyKind, Area, COVERAGE_FACTOR, Kind, Length, Mass, Measured, Ratio, Time, Volume, expanded};
 pub use number::{MINUS, THIN_SPACE, as_typed, decimals_for, fixed, plus_minus, signed_plus_minus};
-pub use plain::plain;
 pub use system::{Quantity, System};
 pub use typed::{typed_digits, typed_number};
+pub use visible::{visible, visible_lines};
 pub use words::{capitalised, listed, lower_first};

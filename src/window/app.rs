@@ -21,6 +21,7 @@ use super::view_id::ViewId;
 use super::work::Work;
 use super::{commands, lineup_panel, menu, notices, questions, views};
 use crate::lineup::{Findings, Lineup};
+use crate::units::visible;
 use crate::words::{Table, comparison_table};
 
 /// How files are chosen.
@@ -276,7 +277,7 @@ impl Window {
 
     fn set_title(&mut self, ctx: &Context) {
         let mark = if self.document.is_unsaved() { " *" } else { "" };
-        let title = format!("{}{mark} – Spandrel", self.document.name());
+        let title = format!("{}{mark} – Spandrel", visible(&self.document.name()));
         if title != self.moment.title {
             ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
             self.moment.title = title;

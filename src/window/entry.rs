@@ -6,6 +6,7 @@
 use egui::{Align2, Area, Frame, Id, Key, Order, Response, TextEdit, Tooltip, Ui};
 
 use super::named::named;
+use crate::frameset::TextKind;
 use crate::weight::TypedError;
 
 /// Tells that the field with the keyboard still says what it said when the keyboard came to it: undo and redo are then
@@ -73,7 +74,7 @@ impl Entry<'_> {
         let align = if self.width > WIDEST_NUMBER { Align2::LEFT_CENTER } else { Align2::RIGHT_CENTER };
         let field = ui.add(edit.desired_width(self.width).align(align));
         named(&field, self.name);
-        let value = read(&text);
+        let value = TextKind::Words.check("this", &text).and_then(|()| read(&text));
         let mut entered = None;
         let is_refused = field.lost_focus() && value.is_err() && text != self.current && ui.input(|i| i.key_pressed(Key::Enter));
         if is_refused {

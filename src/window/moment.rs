@@ -15,6 +15,7 @@ use crate::disk::FileIdentity;
 use crate::drawing::Page;
 use crate::frameset::{Figure, Frameset};
 use crate::lineup::Lineup;
+use crate::units::visible;
 
 /// Something that went wrong or is worth knowing, until it is put away.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -106,7 +107,7 @@ impl Default for Moment {
 impl Moment {
     /// Adds a notice, once.
     pub(crate) fn notify(&mut self, text: impl Into<String>) {
-        let notice = Notice { text: text.into() };
+        let notice = Notice { text: visible(&text.into()).into_owned() };
         self.notices.retain(|known| *known != notice);
         self.notices.push(notice);
     }

@@ -7,6 +7,7 @@ use super::named::named;
 use super::requests::{Request, Requests};
 use super::theme::{SMALL, Tones};
 use super::work::Work;
+use crate::units::visible;
 
 /// What went wrong, one line each.
 pub(crate) fn notices_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
@@ -68,7 +69,7 @@ pub(crate) fn status_ui(ui: &mut Ui, shown: Shown<'_>, work: &[Work], out: &mut 
                     ui.label(small(&place));
                 }
                 ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
-                    ui.add(egui::Label::new(small(&shown.moment.status)).truncate());
+                    ui.add(egui::Label::new(small(&visible(&shown.moment.status))).truncate());
                 });
             });
         });

@@ -129,12 +129,9 @@ fn cut(ui: &Ui, words: &str, width: f32) -> String {
     if fits(words) {
         return words.to_owned();
     }
-    let mut letters: Vec<char> = words.chars().collect();
-    while letters.pop().is_some() {
-        let text = format!("{}…", letters.iter().collect::<String>().trim_end());
-        if fits(&text) {
-            return text;
-        }
-    }
-    "…".to_owned()
+    // The longer the beginning, the wider: half of what is left is ruled out at each try.
+    let begins = |end: usize| format!("{}…", words.get(..end).unwrap_or_default().trim_end());
+    let ends: Vec<usize> = words.char_indices().map(|(end, _)| end).collect();
+    let kept = ends.partition_point(|end| fits(&begins(*end)));
+    begins(kept.checked_sub(1).and_then(|last| ends.get(last)).copied().unwrap_or_default())
 }
