@@ -9,6 +9,7 @@ use super::output;
 use crate::disk;
 use crate::frameset::FileKind;
 use crate::lineup::{carried, read_lineup};
+use crate::units::visible_lines;
 
 /// Arguments of `extract`.
 #[derive(Debug, Args)]
@@ -24,7 +25,7 @@ pub(crate) struct ExtractArguments {
 }
 
 /// Runs it; the line-up goes to its file or to `out`.
-pub(super) fn run(arguments: &ExtractArguments, out: &mut impl Write) -> Result<(), Vec<String>> {
+pub(super) fn run(arguments: &ExtractArguments, out: &mut impl Write, is_terminal: bool) -> Result<(), Vec<String>> {
     let problem = |text: String| vec![format!("{}: {text}", arguments.file.display())];
     let to = arguments.to.as_deref().unwrap_or(Path::new("-"));
     output::check(to, arguments.replace).map_err(|e| vec![e])?;
@@ -32,6 +33,10 @@ pub(super) fn run(arguments: &ExtractArguments, out: &mut impl Write) -> Result<
     let file = carried(&bytes).map_err(problem)?;
     // Anybody may have put it there: only what is a line-up is handed on.
     read_lineup(&file).map_err(|e| problem(format!("this file does not carry a valid line-up: {e}")))?;
+    // Into a file or a pipe it goes as it is; a terminal would obey what stands in it.
+    if is_terminal && output::is_standard(to) {
+        return output::print(visible_lines(&String::from_utf8_lossy(&file)).as_bytes(), out).map_err(|e| vec![e]);
+    }
     output::write(to, &file, arguments.replace, out).map_err(|e| vec![e])
 }
 
@@ -51,14 +56,22 @@ mod tests {
         let file = crate::lineup::write_lineup(&crate::lineup::Lineup::default()).unwrap();
         written(&file);
         let arguments = ExtractArguments { file: page.clone(), to: Some(to.clone()), replace: false };
-        run(&arguments, &mut Vec::new()).unwrap();
+        run(&arguments, &mut Vec::new(), false).unwrap();
         assert_eq!(std::fs::read_to_string(&to).unwrap(), file);
-        assert!(run(&arguments, &mut Vec::new()).unwrap_err()[0].contains("exists already"));
+        assert!(run(&arguments, &mut Vec::new(), false).unwrap_err()[0].contains("exists already"));
         let mut printed = Vec::new();
-        run(&ExtractArguments { file: page.clone(), to: None, replace: false }, &mut printed).unwrap();
+        run(&ExtractArguments { file: page.clone(), to: None, replace: false }, &mut printed, false).unwrap();
         assert_eq!(printed, file.as_bytes());
+        let title = "Drift\u{202e}";
+        let lineup = crate::lineup::Lineup { title: title.to_owned(), ..crate::lineup::Lineup::default() };
+        written(&crate::lineup::write_lineup(&lineup).unwrap());
+        for (is_terminal, seen) in [(true, "Drift[U+202E]"), (false, title)] {
+            let mut printed = Vec::new();
+            run(&ExtractArguments { file: page.clone(), to: None, replace: false }, &mut printed, is_terminal).unwrap();
+            assert!(String::from_utf8(printed).unwrap().contains(seen), "{seen:?}");
+        }
         written("Rm(-rf)");
-        let why = run(&ExtractArguments { file: page.clone(), to: None, replace: false }, &mut Vec::new()).unwrap_err();
+        let why = run(&ExtractArguments { file: page.clone(), to: None, replace: false }, &mut Vec::new(), false).unwrap_err();
         assert!(why[0].contains("valid line-up"), "{why:?}");
     }
 }

@@ -49,7 +49,7 @@ pub fn markdown_text(text: &str) -> String {
     while let Some((place, c)) = rest.next() {
         let next = rest.peek().map_or(' ', |(_, c)| *c);
         let joins_before = match c {
-            '.' => before.is_alphanumeric() && next.is_alphabetic(),
+            '.' => !next.is_whitespace() && (before.is_alphabetic() || before.is_numeric() && next.is_alphabetic()),
             '@' => !before.is_whitespace(),
             _ => false,
         };
@@ -57,7 +57,7 @@ pub fn markdown_text(text: &str) -> String {
             out.push(WORD_JOINER);
         }
         match c {
-            '\\' | '|' | '*' | '_' | '`' | '[' | ']' | '#' | '~' | '!' | '$' => {
+            '\\' | '|' | '*' | '_' | '`' | '[' | ']' | '#' | '~' | '!' | '$' | '^' => {
                 out.push('\\');
                 out.push(c);
             }
