@@ -436,7 +436,67 @@ fn odd_arguments_end_in_a_sentence() {
     }
     // A file's name does not paint the terminal or make two lines of one problem.
     let output = program(&["figures", "\u{1b}[31m\nred"]).output().unwrap();
-    assert_eq!(text(&output.stderr), " [31m red: cannot be read: there is no such file or folder\n");
+    assert_eq!(text(&output.stderr), "␛[31m red: cannot be read: there is no such file or folder\n");
+}
+
+/// Whether a terminal or a page would obey it, or show nothing where it stands.
+fn acts(c: char) -> bool {
+    let turns = matches!(c, '\u{61c}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{feff}');
+    turns || (c.is_control() && c != '\n') || matches!(c, '\u{e0000}'..='\u{e007f}')
+}
+
+/// Names in a file, in the file's own name and in what is wrong with it, in every form of answer.
+#[test]
+fn no_name_steers_the_terminal() {
+    let folder = tempfile::tempdir().unwrap();
+    let hostile = "\u{1b}]0;x\u{7}\u{202e}a\u{9b}31m\u{200b}\u{7f}\u{e0041}";
+    let written = |name: &str, stack: &str| {
+        let path = folder.path().join(name);
+        let frame = format!(
+            "Frameset(format: 1, maker: \"M{hostile}\", model: \"D{hostile}\", standards: {{UpperHeadset: \"EC{hostile}\"}}, \
+             sizes: [(label: \"S{hostile}\", figures: {{Stack: {stack}, Reach: 390, HeadAngle: 71}})])"
+        );
+        fs::write(&path, frame).unwrap();
+        path
+    };
+    let good = written(&format!("good{hostile}.frame.ron"), "610");
+    let bad = written(&format!("bad{hostile}.frame.ron"), "6");
+    for form in [&[][..], &["--csv"], &["--markdown"], &["--json"]] {
+        let output = figures(form, &[good.clone(), bad.clone()]);
+        for stream in [&output.stdout, &output.stderr] {
+            let shown = text(stream);
+            assert!(!shown.is_empty() && !shown.chars().any(acts), "{form:?}: {shown:?}");
+        }
+    }
+    // JSON keeps the name as it is, and the others show where something stands.
+    assert_eq!(
+        serde_json::from_slice::<Value>(&figures(&["--json"], std::slice::from_ref(&good)).stdout).unwrap()["frames"][0]["model"],
+        format!("D{hostile}")
+    );
+    assert!(text(&figures(&["--csv"], std::slice::from_ref(&good)).stdout).contains("␛]0;x␇[U+202E]a[U+009B]31m"));
+    let (table, hostile) = (folder.path().join("table.csv"), "\u{202e}a\u{200b}\u{2066}");
+    fs::write(&table, format!("Size;M{hostile}\nStack;610\nReach;390\nFinish{hostile};red{hostile}\n")).unwrap();
+    let output = program(&["take", "--report", "--maker", "M", "--model", "D"]).arg(&table).output().unwrap();
+    let shown = text(&output.stdout);
+    assert!(shown.contains("[U+202E]a") && !shown.chars().any(acts), "{shown:?}");
+}
+
+#[test]
+fn texts_on_the_command_line_have_a_longest_length() {
+    let long = "é".repeat(201);
+    for (arguments, says) in [
+        (&["take", "none.csv", "--model", "D", "--maker", &long][..], "--maker has 201 characters: at most 200 are accepted"),
+        (&["take", "none.csv", "--maker", "M", "--model", &long], "--model has 201 characters: at most 200 are accepted"),
+        (&["pattern", "none", "--to", "x.pdf", "--size", &long], "--size has 201 characters: at most 200 are accepted"),
+        (&["figures", &"x".repeat(4097)], "an argument has 4,097 characters: at most 4,096 are accepted"),
+        (&["-"], "-: the window opens files only: write standard input to a file, such as NAME.frame.ron, and open that"),
+    ] {
+        let output = program(arguments).output().unwrap();
+        assert_eq!((output.status.code(), text(&output.stderr).trim()), (Some(1), says));
+    }
+    let sheet =
+        program(&["publish", "sample-frames/marrowby-drift.frame.ron", "--to", "none", "--sheet", &long]).output().unwrap();
+    assert_eq!(text(&sheet.stderr).trim(), "--sheet has 201 characters: at most 200 are accepted");
 }
 
 /// Names that are no text: bytes that are not UTF-8.

@@ -7,8 +7,9 @@ use clap::Args;
 
 use super::output;
 use crate::disk;
-use crate::frameset::import::{self, ImportError, Reading};
-use crate::frameset::{FileKind, PrintedTo, TyreSize, write_frameset};
+use crate::frameset::import::{self, Reading, ImportError};
+use crate::frameset::{FileKind, PrintedTo, TextKind, TyreSize, write_frameset};
+use crate::units::visible_lines;
 
 /// Arguments of `import`.
 #[derive(Debug, Args)]
@@ -48,6 +49,9 @@ pub(crate) struct ImportArguments {
 pub(super) fn run(arguments: &ImportArguments, out: &mut impl Write) -> Result<(), Vec<String>> {
     let name = arguments.table.display().to_string();
     let problem = |text: &str| vec![format!("{name}: {text}")];
+    for (option, text) in [("--maker", &arguments.maker), ("--model", &arguments.model)] {
+        TextKind::Name.check(option, text).map_err(|e| vec![e])?;
+    }
     if let Some(to) = &arguments.to {
         output::check(to, arguments.replace).map_err(|e| vec![e])?;
         if arguments.report && output::is_standard(to) {
@@ -59,7 +63,7 @@ pub(super) fn run(arguments: &ImportArguments, out: &mut impl Write) -> Result<(
     let mut reading = import::read_bytes(&bytes).map_err(|e| problem(&e.to_string()))?;
     correct(&mut reading, arguments).map_err(|e| problem(&e))?;
     if arguments.report {
-        output::print(import::report(&reading).as_bytes(), out).map_err(|e| vec![e])?;
+        output::print(visible_lines(&import::report(&reading)).as_bytes(), out).map_err(|e| vec![e])?;
     }
     let frameset = match reading.to_frameset(&arguments.maker, &arguments.model) {
         Ok(frameset) => frameset,

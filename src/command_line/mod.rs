@@ -15,13 +15,14 @@ mod publish;
 mod room_json;
 mod worth_text;
 
-use std::io::{self, Write};
+use std::io::{self, IsTerminal, Write};
 use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand};
 
-use crate::frameset::Frameset;
+use crate::disk::STANDARD_INPUT;
+use crate::frameset::{Frameset, TextKind};
 use crate::lineup::Lineup;
 use crate::units::{visible, visible_lines};
 
@@ -78,6 +79,13 @@ pub(crate) struct FiguresArguments {
 
 /// Runs the command line; `open_window` opens the window on files.
 pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> ExitCode {
+    for argument in std::env::args_os().skip(1) {
+        // A longer one would be repeated whole by the refusal of whatever it is an argument of.
+        if let Err(sentence) = TextKind::Path.check("an argument", &argument.to_string_lossy()) {
+            drop(writeln!(io::stderr().lock(), "{sentence}"));
+            return ExitCode::from(1);
+        }
+    }
     let arguments = match Arguments::try_parse() {
         Ok(arguments) => arguments,
         Err(error) => {
@@ -92,6 +100,9 @@ pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> Exit
         }
     };
     let outcome = match arguments.command {
+        None if arguments.files.iter().any(|file| file.as_os_str() == STANDARD_INPUT) => Err(vec![
+            "-: the window opens files only: write standard input to a file, such as NAME.frame.ron, and open that".to_owned(),
+        ]),
         None => {
             let files = if arguments.files.is_empty() { Vec::from_iter(sample_comparison()) } else { arguments.files };
             open_window(files).map_err(|message| vec![message])
@@ -101,10 +112,10 @@ pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> Exit
             tell_new_name("take", "import");
             import::run(&arguments, &mut io::stdout().lock())
         }
-        Some(Command::Extract(arguments)) => extract::run(&arguments, &mut io::stdout().lock()),
+        Some(Command::Extract(arguments)) => extract::run(&arguments, &mut io::stdout().lock(), io::stdout().is_terminal()),
         Some(Command::Comparison(arguments)) => {
             tell_new_name("comparison", "extract");
-            extract::run(&arguments, &mut io::stdout().lock())
+            extract::run(&arguments, &mut io::stdout().lock(), io::stdout().is_terminal())
         }
         Some(Command::Pattern(arguments)) => pattern::pattern(&arguments, &mut io::stdout().lock()),
         Some(Command::Publish(arguments)) => publish::publish(&arguments, &mut io::stdout().lock()),

@@ -8,6 +8,7 @@ use clap::{Args, ValueEnum};
 use super::{lineup_of, output};
 use crate::disk::{Loaded, load_argument, today};
 use crate::drawing::{Paper, pattern_scenes};
+use crate::frameset::TextKind;
 use crate::lineup::{Findings, Lineup, letter};
 use crate::luggage::{BagPart, Cut};
 use crate::publish;
@@ -138,6 +139,9 @@ fn format(arguments: &PatternArguments) -> Result<FormatName, String> {
 }
 
 fn write_pattern(arguments: &PatternArguments, out: &mut dyn Write) -> Result<(), String> {
+    for (option, text) in [("--size", &arguments.size), ("--frame", &arguments.frame)] {
+        TextKind::Name.check(option, text.as_deref().unwrap_or_default())?;
+    }
     let shown = arguments.file.display();
     let is_pdf = format(arguments)? == FormatName::Pdf;
     output::check(&arguments.to, arguments.replace)?;

@@ -9,6 +9,7 @@ use clap::Args;
 use super::output;
 use crate::disk::{Loaded, Publication, Replace, load_argument, publish_into};
 use crate::drawing::{Ground, Picture, PictureView};
+use crate::frameset::TextKind;
 use crate::lineup::{CARRIED_NAME, Findings, Lineup, find_sheet, write_lineup};
 use crate::publish;
 use crate::words::{comparison_table, gears_table, room_table, worth_table};
@@ -92,6 +93,7 @@ fn lineup_of(files: &[PathBuf], problems: &mut Vec<String>) -> Lineup {
 
 /// Everything that a sheet is published as.
 fn sheet_of(lineup: &Lineup, name: &str, arguments: &PublishArguments) -> Result<publish::Made, String> {
+    TextKind::Name.check("--sheet", name)?;
     let mut sheet = find_sheet(lineup, name)?;
     if arguments.still {
         sheet.moves = None;

@@ -126,10 +126,11 @@ impl Frameset {
     }
 
     fn insert_size(&mut self, index: usize, mut size: Size) -> usize {
-        let base = if size.label.is_empty() { "new".to_owned() } else { format!("{} copy", size.label) };
+        let (base, behind) = if size.label.is_empty() { ("new", "") } else { (size.label.as_str(), " copy") };
         let is_free = |label: &str| self.size_index(label).is_none();
-        let numbered = (2..).map(|n| format!("{base} {n}"));
-        size.label = std::iter::once(base.clone()).chain(numbered).find(|l| is_free(l)).unwrap_or(base);
+        let first = TextKind::Name.with_behind(base, behind);
+        let numbered = (2..).map(|n| TextKind::Name.with_behind(base, &format!("{behind} {n}")));
+        size.label = std::iter::once(first.clone()).chain(numbered).find(|l| is_free(l)).unwrap_or(first);
         let at = (index + 1).min(self.sizes.len());
         self.sizes.insert(at, size);
         at

@@ -108,6 +108,14 @@ impl TextKind {
         }
         Err(format!("{what} has {} characters: at most {} are accepted", Grouped(characters), Grouped(most)))
     }
+
+    /// `text` with `behind` at its end, where that is too long with the end of `text` left out.
+    #[must_use]
+    pub fn with_behind(self, text: &str, behind: &str) -> String {
+        let left = self.max_characters().saturating_sub(behind.chars().count());
+        let end = text.char_indices().nth(left).map_or(text.len(), |(end, _)| end);
+        format!("{}{behind}", text.get(..end).unwrap_or_default())
+    }
 }
 
 /// A count with its thousands apart: `20,000`.
@@ -131,6 +139,9 @@ mod tests {
         assert_eq!(TextKind::Name.check("the maker", &"é".repeat(200)), Ok(()));
         let sentence = TextKind::Name.check("the maker", &"é".repeat(10_001)).unwrap_err();
         assert_eq!(sentence, "the maker has 10,001 characters: at most 200 are accepted");
+        assert_eq!(TextKind::Name.with_behind("M", " copy"), "M copy");
+        let longest = TextKind::Name.with_behind(&"é".repeat(200), " copy 2");
+        assert_eq!((longest.chars().count(), longest.ends_with("é copy 2")), (200, true));
         assert_eq!(Grouped(1_002_003).to_string(), "1,002,003");
         assert_eq!(Grouped(999).to_string(), "999");
     }

@@ -36,9 +36,20 @@ fn is_entering(ctx: &egui::Context) -> bool {
 
 /// Tells that what a field held when the keyboard left it was not taken.
 pub(crate) fn note_refused(ui: &Ui, name: &str, text: &str, sentence: &str) {
-    let words = format!("{name}: “{text}” was not taken: {sentence}");
+    let words = format!("{name}: “{}” was not taken: {sentence}", beginning(text));
     ui.data_mut(|d| d.insert_temp(Id::unique("refused text"), words));
 }
+
+/// A text as it is quoted in a sentence: of a long one its beginning.
+fn beginning(text: &str) -> String {
+    match text.char_indices().nth(LONGEST_QUOTED) {
+        Some((end, _)) => format!("{}…", text[..end].trim_end()),
+        None => text.to_owned(),
+    }
+}
+
+/// The longest text that is quoted whole, characters.
+const LONGEST_QUOTED: usize = 40;
 
 /// What was last not taken, once, for the status line.
 pub(crate) fn refused(ctx: &egui::Context) -> Option<String> {
@@ -74,7 +85,7 @@ impl Entry<'_> {
         let align = if self.width > WIDEST_NUMBER { Align2::LEFT_CENTER } else { Align2::RIGHT_CENTER };
         let field = ui.add(edit.desired_width(self.width).align(align));
         named(&field, self.name);
-        let value = TextKind::Words.check("this", &text).and_then(|()| read(&text));
+        let value = TextKind::Words.check("this text", &text).and_then(|()| read(&text));
         let mut entered = None;
         let is_refused = field.lost_focus() && value.is_err() && text != self.current && ui.input(|i| i.key_pressed(Key::Enter));
         if is_refused {

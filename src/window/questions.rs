@@ -15,7 +15,7 @@ use super::requests::{Request, Requests};
 use super::saving_questions::{open_elsewhere_ui, restore_ui, save_over_ui};
 use super::theme::{BODY, SMALL, Tones, semibold};
 use crate::disk::{FileIdentity, Obstacle};
-use crate::frameset::Frameset;
+use crate::frameset::{Frameset, TextKind};
 use crate::lineup::{FrameKey, Lineup};
 
 /// What a path is wanted for.
@@ -353,9 +353,13 @@ fn words_ui(ui: &mut Ui, title: &mut String, notes: &mut String, out: &mut Reque
     focus_first(ui, &field);
     let field = ui.add(TextEdit::multiline(notes).desired_rows(8).desired_width(f32::INFINITY).hint_text("notes on the line-up"));
     named(&field, "Notes");
+    let lengths = TextKind::Name.check("the title", title).and_then(|()| TextKind::Notes.check("the text", notes));
+    if let Err(sentence) = &lengths {
+        ui.label(RichText::new(sentence).color(Tones::of(ui).second()));
+    }
     ui.add_space(10.0);
     ui.horizontal(|ui| {
-        button(ui, "Change", Answer::Words(title.clone(), notes.clone()), out);
+        ui.add_enabled_ui(lengths.is_ok(), |ui| button(ui, "Change", Answer::Words(title.clone(), notes.clone()), out));
         button(ui, "Cancel", Answer::Cancel, out);
     });
 }

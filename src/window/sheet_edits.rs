@@ -1,6 +1,7 @@
 //! Changes of the line-up's sheets: part of [`Edit`](super::edits::Edit); and which sheet is in front. Places beyond the
 //! last sheet change nothing.
 
+use crate::frameset::TextKind;
 use crate::lineup::{Lineup, Sheet};
 
 /// Which sheet is in front.
@@ -91,14 +92,15 @@ pub(crate) fn sheet_in_front(lineup: &Lineup, asked: Asked) -> (SheetPlace, Shee
         .unwrap_or_else(|| (SheetPlace::ToBegin(0), Sheet::default()))
 }
 
-/// A name that no sheet of the line-up has: the one asked for, or with a number behind it.
+/// A name that no sheet of the line-up has: the one asked for, or its beginning with a number behind it.
 pub(crate) fn free_name(lineup: &Lineup, name: &str) -> String {
     let is_free = |name: &str| lineup.sheets.iter().all(|s| !is_same_name(&s.name, name));
-    let mut free = name.trim().to_owned();
+    let name = name.trim();
+    let mut free = name.to_owned();
     let mut number = 1;
     while !is_free(&free) {
         number += 1;
-        free = format!("{} {number}", name.trim());
+        free = TextKind::Name.with_behind(name, &format!(" {number}"));
     }
     free
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::ImportError;
 use super::reading::Reading;
-use crate::frameset::{Figure, Frameset, Size, read_frameset, write_frameset};
+use crate::frameset::{Figure, Frameset, Size, TextKind, read_frameset, write_frameset};
 
 impl Reading {
     /// The frameset of all that was taken. Sizes left out and sizes without a figure are not in it; what is no figure is
@@ -13,6 +13,9 @@ impl Reading {
     /// # Errors
     /// Questions that must be answered first; nothing taken; two sizes of one label; what a frame file would refuse.
     pub fn to_frameset(&self, maker: &str, model: &str) -> Result<Frameset, ImportError> {
+        for (what, text) in [("the maker", maker), ("the model", model)] {
+            TextKind::Name.check(what, text.trim()).map_err(ImportError::Refused)?;
+        }
         let open: Vec<String> = self.open_questions().map(|q| q.sentence.clone()).collect();
         if !open.is_empty() {
             return Err(ImportError::Open(open));

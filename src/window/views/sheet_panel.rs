@@ -1,17 +1,17 @@
 //! What stands on the sheet: which sheet, its words, shape and ground, its parts in their order, the table's figures, the
 //! sentences, what moves.
 
-use egui::{ComboBox, Id, RichText, Sense, Stroke, StrokeKind, TextEdit, Ui, WidgetInfo, vec2};
+use egui::{ComboBox, Id, RichText, Sense, Stroke, StrokeKind, TextEdit, Tooltip, Ui, WidgetInfo, vec2};
 
 use super::super::app::Shown;
 use super::super::edits::Edit;
-use super::super::entry::Entry;
+use super::super::entry::{Entry, note_refused};
 use super::super::named::named;
 use super::super::requests::{Request, Requests};
 use super::super::sheet_edits::{SheetEdit, SheetPlace, free_name, is_same_name};
 use super::super::theme::{SMALL, Tones};
 use super::side_panel::{heading_ui, note_ui, pick_ui, row_ui};
-use crate::frameset::Figure;
+use crate::frameset::{Figure, TextKind};
 use crate::lineup::{Block, FORK_LONGER_MM, Movement, Moves, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetGround};
 use crate::words::captions;
 
@@ -77,7 +77,7 @@ fn which_ui(ui: &mut Ui, shown: Shown<'_>, place: SheetPlace, sheet: &Sheet, out
             let read = |text: &str| match text.trim() {
                 "" => Err("Enter a name, for example Film.".to_owned()),
                 text if in_use(text) => Err(format!("“{text}” is already the name of a sheet. Enter another name.")),
-                text => Ok(text.to_owned()),
+                text => TextKind::Name.check("the name", text).map(|()| text.to_owned()),
             };
             row_ui(ui, "Name", |ui| {
                 let current = sheet.name.clone();
@@ -103,14 +103,27 @@ fn which_ui(ui: &mut Ui, shown: Shown<'_>, place: SheetPlace, sheet: &Sheet, out
     });
 }
 
-/// A text that follows each keystroke.
-fn text_ui(ui: &mut Ui, name: &str, current: &str, hint: &str, rows: usize) -> Option<(Id, String)> {
+/// A text that follows each keystroke. One that is too long stays in its field, with a sentence, until it is shorter or the
+/// keyboard leaves it.
+fn text_ui(ui: &mut Ui, name: &str, current: &str, hint: &str, rows: usize, kind: TextKind) -> Option<(Id, String)> {
     let id = Id::unique(("sheet text", name));
-    let mut text = current.to_owned();
+    let too_long = id.with("too long");
+    let mut text = ui.data(|d| d.get_temp::<String>(too_long)).unwrap_or_else(|| current.to_owned());
     let edit = if rows > 1 { TextEdit::multiline(&mut text) } else { TextEdit::singleline(&mut text) };
     let width = (ui.available_width() - 8.0).max(80.0);
     let field = ui.add(edit.id(id).hint_text(hint).desired_rows(rows).desired_width(width));
     named(&field, name);
+    if let Err(sentence) = kind.check("this text", &text) {
+        if field.has_focus() {
+            Tooltip::always_open(ui.ctx().clone(), ui.layer_id(), id.with("why"), &field).show(|ui| ui.label(sentence));
+            ui.data_mut(|d| d.insert_temp(too_long, text));
+        } else {
+            note_refused(ui, name, &text, &sentence);
+            ui.data_mut(|d| d.remove::<String>(too_long));
+        }
+        return None;
+    }
+    ui.data_mut(|d| d.remove::<String>(too_long));
     (text != current).then_some((id, text))
 }
 
@@ -131,7 +144,8 @@ fn words_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
     for (name, hint, rows, part) in fields {
         let current = part(&mut panel.sheet.clone()).clone();
         ui.label(RichText::new(name).size(SMALL).color(Tones::of(ui).second()));
-        if let Some((id, text)) = text_ui(ui, name, &current, hint, rows) {
+        let kind = if rows > 1 { TextKind::Notes } else { TextKind::Name };
+        if let Some((id, text)) = text_ui(ui, name, &current, hint, rows, kind) {
             panel.put(&name.to_lowercase(), Some(id), |s| *part(s) = text);
         }
     }
@@ -271,7 +285,7 @@ fn sentences_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
             }
         });
         let name = format!("Sentence: {}", caption.of);
-        if let Some((id, text)) = text_ui(ui, &name, &current, "left out", 2) {
+        if let Some((id, text)) = text_ui(ui, &name, &current, "left out", 2, TextKind::Words) {
             panel.put("a sentence", Some(id), |s| s.edit_caption(&caption.of, text, &caption.found));
         }
         if caption.is_outdated {

@@ -11,7 +11,7 @@ use super::super::requests::Requests;
 use super::super::theme::Tones;
 use super::super::worth_edits::WorthEdit;
 use super::side_panel::{heading_ui, note_ui, pick_ui, row_ui};
-use crate::frameset::Tax;
+use crate::frameset::{Tax, TextKind};
 use crate::lineup::{Moving, WorthSettings};
 use crate::money::{MoneySettings, Rate, check_rate, read_currency, read_percent};
 use crate::riding::{Gearing, read_teeth, write_teeth};
@@ -264,7 +264,11 @@ const MOST_BUILDS: usize = 6;
 
 fn read_name(text: &str) -> Result<String, String> {
     let name = text.trim();
-    if name.is_empty() { Err("a build needs a name".to_owned()) } else { Ok(name.to_owned()) }
+    if name.is_empty() {
+        Err("a build needs a name".to_owned())
+    } else {
+        TextKind::Name.check("the name", name).map(|()| name.to_owned())
+    }
 }
 
 fn remove_ui(ui: &mut Ui, name: &str) -> bool {

@@ -220,3 +220,19 @@ fn the_sheet_is_the_views_picture() {
     assert!(svg.contains("One frameset for six loan bicycles") && svg.contains("width=\"640.00\""), "{svg:.800}");
     assert!(fs::read(folder.path().join("sheet.pdf")).unwrap().starts_with(b"%PDF"));
 }
+
+#[test]
+fn a_text_of_a_sheet_that_is_too_long_is_said_at_its_field() {
+    let mut harness = sheets();
+    let before = lineup(&harness).clone();
+    for (name, longest) in [("Title", "200"), ("Line below the title", "200"), ("Date", "200"), ("Made by", "200")] {
+        type_over(&mut harness, name, &"x".repeat(201));
+        let words = format!("201 characters: at most {longest} are accepted");
+        assert!(harness.query_all_by_label_contains(&words).count() >= 1, "{name}");
+        press(&mut harness, Modifiers::NONE, Key::Tab);
+        assert!(harness.state().status().contains("was not taken"), "{}", harness.state().status());
+    }
+    assert_eq!(*lineup(&harness), before);
+    type_over(&mut harness, "Title", &"x".repeat(200));
+    assert_eq!(only_sheet(&harness).title.len(), 200);
+}

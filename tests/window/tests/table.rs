@@ -12,7 +12,7 @@
 
 mod driving;
 
-use driving::{Driven, click, enter, press, sample, type_over, window_on};
+use driving::{Driven, click, control, enter, press, sample, type_over, window_on};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 use spandrel::frameset::Figure;
@@ -132,4 +132,84 @@ fn a_new_weight_or_price_is_stated_only_once_it_is_typed() {
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     assert_eq!(frameset(&harness), before);
+}
+
+#[test]
+fn with_inches_chosen_the_table_is_shown_and_typed_in_inches() {
+    let mut harness = table();
+    click(&mut harness, "in, lb");
+    let value = |h: &Driven, name: &str| control(h, name).value().unwrap_or_default();
+    assert_eq!(value(&harness, "Stack, size M"), "24.134");
+    assert_eq!(value(&harness, "Head angle, size M"), "70");
+    assert_eq!(value(&harness, "Lengths to, in"), "0.0394");
+    for unit in [", mm", "\u{2009}mm", " mm"] {
+        assert_eq!(harness.query_all_by_label_contains(unit).count(), 0, "something is in mm: {unit}");
+    }
+    let file = harness.state().lineup().frames[0].frameset.clone();
+    type_over(&mut harness, "Stack, size M", "24.25");
+    assert_eq!(figure(&harness, 1, Figure::Stack), Some(615.95));
+    type_over(&mut harness, "Stack, size M", "613 mm");
+    assert_eq!(figure(&harness, 1, Figure::Stack), Some(613.0));
+    type_over(&mut harness, "Stack, size M", "613");
+    assert!(harness.query_all_by_label_contains("write millimetres with their unit, as in 613 mm").count() >= 1);
+    press(&mut harness, Modifiers::NONE, Key::Escape);
+    type_over(&mut harness, "Lengths to, in", "0.0625");
+    press(&mut harness, Modifiers::NONE, Key::Tab);
+    assert_eq!(harness.state().lineup().frames[0].frameset.printed_to.mm, 1.59);
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    harness.get_by_label_contains("Also published").click();
+    harness.run();
+    enter(&mut harness, "New weight", "6");
+    let grams = harness.state().lineup().frames[0].frameset.weights.last().expect("a weight").grams;
+    assert_eq!(grams, 2721.6);
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    click(&mut harness, "mm, g");
+    assert_eq!(harness.state().lineup().frames[0].frameset, file, "what is only shown changes nothing");
+}
+
+#[test]
+fn a_text_that_is_too_long_is_said_at_its_field_and_changes_nothing() {
+    let mut harness = table();
+    let before = harness.state().lineup().clone();
+    let says = |h: &Driven, words: &str| h.query_all_by_label_contains(words).count() >= 1;
+    let limit = "201 characters: at most 200 are accepted";
+    for name in ["Maker", "Model", "Label of size M"] {
+        type_over(&mut harness, name, &"x".repeat(201));
+        assert!(says(&harness, limit), "{name}");
+        press(&mut harness, Modifiers::NONE, Key::Tab);
+        let status = harness.state().status().to_owned();
+        assert!(status.contains("xxx…” was not taken") && status.contains(limit) && status.len() < 200, "{status}");
+    }
+    harness.get_by_label_contains("Also published").click();
+    harness.run();
+    for name in ["New source", "upper headset"] {
+        type_over(&mut harness, name, &"x".repeat(1001));
+        assert!(says(&harness, "1,001 characters: at most 1,000 are accepted"), "{name}");
+        press(&mut harness, Modifiers::NONE, Key::Escape);
+    }
+    assert_eq!(*harness.state().lineup(), before);
+    harness.get_by_label_contains("Also published").click();
+    harness.run();
+    type_over(&mut harness, "Maker", &"x".repeat(200));
+    assert_eq!(harness.state().lineup().frames[0].frameset.maker.len(), 200);
+    // A copy of a size whose label is as long as may be has a label that may be.
+    type_over(&mut harness, "Label of size M", &"x".repeat(200));
+    press(&mut harness, Modifiers::NONE, Key::Tab);
+    click(&mut harness, &format!("Size {}: add, copy, remove", "x".repeat(200)));
+    click(&mut harness, "Copy it");
+    let written = spandrel::lineup::write_lineup(harness.state().lineup());
+    assert!(written.is_ok_and(|text| spandrel::lineup::read_lineup(text.as_bytes()).is_ok()), "it is saved and opened again");
+}
+
+#[test]
+fn title_and_notes_that_are_too_long_wait_in_their_dialog() {
+    let mut harness = window_on(&[sample("marrowby-drift.frame.ron")]);
+    press(&mut harness, Modifiers::COMMAND, Key::T);
+    type_over(&mut harness, "Title", &"x".repeat(201));
+    assert!(harness.query_by_label_contains("the title has 201 characters: at most 200 are accepted").is_some());
+    click(&mut harness, "Keep");
+    assert!(harness.state().lineup().title.is_empty());
+    type_over(&mut harness, "Title", &"x".repeat(200));
+    click(&mut harness, "Keep");
+    assert_eq!(harness.state().lineup().title.len(), 200);
 }
