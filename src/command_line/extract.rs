@@ -64,7 +64,8 @@ mod tests {
         assert_eq!(printed, file.as_bytes());
         let title = "Drift\u{202e}";
         let lineup = crate::lineup::Lineup { title: title.to_owned(), ..crate::lineup::Lineup::default() };
-        written(&crate::lineup::write_lineup(&lineup).unwrap());
+        // Our own files write it by its number; others may not.
+        written(&crate::lineup::write_lineup(&lineup).unwrap().replace("\\u{202e}", "\u{202e}"));
         for (is_terminal, seen) in [(true, "Drift[U+202E]"), (false, title)] {
             let mut printed = Vec::new();
             run(&ExtractArguments { file: page.clone(), to: None, replace: false }, &mut printed, is_terminal).unwrap();

@@ -7,7 +7,7 @@ use clap::Args;
 
 use super::output;
 use crate::disk;
-use crate::frameset::import::{self, Reading, ImportError};
+use crate::frameset::import::{self, ImportError, Reading};
 use crate::frameset::{FileKind, PrintedTo, TextKind, TyreSize, write_frameset};
 use crate::units::visible_lines;
 

@@ -9,6 +9,7 @@ use std::sync::LazyLock;
 
 use super::fonts;
 use super::scene::Weight;
+use crate::units::visible;
 
 /// Height of capitals as a share of the font size (Open Sans: 1462 of 2048).
 pub const CAP_HEIGHT: f64 = 1462.0 / 2048.0;
@@ -87,13 +88,14 @@ pub fn drawable(text: &str) -> Cow<'_, str> {
 #[must_use]
 pub fn text_width(text: &str, size: f64, weight: Weight) -> f64 {
     let advances = advances(weight);
-    size * text.chars().map(|c| advances.width(c)).sum::<f64>()
+    size * visible(text).chars().map(|c| advances.width(c)).sum::<f64>()
 }
 
 /// `text`, or as much of its beginning as fits into `width` with an ellipsis behind it. Where not even the ellipsis
 /// fits, nothing.
 #[must_use]
 pub fn shorten(text: &str, size: f64, weight: Weight, width: f64) -> String {
+    let text = &*visible(text);
     if text_width(text, size, weight) <= width {
         return text.to_owned();
     }
@@ -122,6 +124,7 @@ fn is_gap(c: char) -> bool {
 /// that is too long within itself. At most `most` lines: what does not fit into them ends in an ellipsis.
 #[must_use]
 pub fn wrap(text: &str, size: f64, weight: Weight, width: f64, most: usize) -> Vec<String> {
+    let text = visible(text);
     let mut lines: Vec<String> = Vec::new();
     let mut line = String::new();
     let mut rest = text.split(is_gap).filter(|w| !w.is_empty()).map(ToOwned::to_owned).collect::<std::collections::VecDeque<_>>();
