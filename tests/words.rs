@@ -321,7 +321,7 @@ fn sources(folder: &Path, into: &mut Vec<PathBuf>) {
         let is_test = name == "tests" || name == "tests.rs" || name.ends_with("_tests.rs");
         if path.is_dir() && !is_test {
             sources(&path, into);
-        } else if name.ends_with(".rs") && !is_test {
+        } else if path.extension().is_some_and(|e| e == "rs") && !is_test {
             into.push(path);
         }
     }
