@@ -236,3 +236,135 @@ pub const fn matched_code(matched: &MatchedSize) -> &'static str {
         (false, true) => "closest_size_no_clear_difference_head_tube_too_tall",
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::parts::Caution;
+    use crate::parts::position::TOE_LIMITS;
+
+    /// In millimetres and in inches, a line each.
+    fn told<T>(facts: &[T], code: fn(&T) -> &'static str, text: fn(System, &T) -> String) -> String {
+        let lines = facts.iter().map(|fact| {
+            format!("{}: {}\n    {}", code(fact), text(System::Metric, fact), text(System::Imperial, fact))
+                .replace('\u{2009}', " ")
+        });
+        lines.collect::<Vec<_>>().join("\n")
+    }
+
+    fn clearance(gap: f64, u: f64, is_enough: Option<bool>) -> Clearance {
+        Clearance { gap: Measured::new(gap, u), is_enough }
+    }
+
+    #[test]
+    fn standover_in_english() {
+        let standover = [
+            clearance(60.0, 2.0, Some(true)),
+            clearance(27.0, 2.0, None),
+            clearance(12.0, 2.0, Some(false)),
+            clearance(-10.0, 2.0, Some(false)),
+        ];
+        insta::assert_snapshot!(told(&standover, standover_code, standover_text), @r"
+        standover_enough: The rider clears the top tube by 60 ± 4 mm. At least 25 mm is usual (trade practice, unverified).
+            The rider clears the top tube by 2.36 ± 0.16 in. At least 0.98 in is usual (trade practice, unverified).
+        standover_borderline: The rider clears the top tube by 27 ± 4 mm. At least 25 mm is usual (trade practice, unverified): borderline.
+            The rider clears the top tube by 1.06 ± 0.16 in. At least 0.98 in is usual (trade practice, unverified): borderline.
+        standover_too_small: The rider clears the top tube by only 12 ± 4 mm. At least 25 mm is usual (trade practice, unverified).
+            The rider clears the top tube by only 0.47 ± 0.16 in. At least 0.98 in is usual (trade practice, unverified).
+        standover_none: The top tube is higher than the inside leg: clearance −10 ± 4 mm. The rider cannot stand over it flat-footed.
+            The top tube is higher than the inside leg: clearance −0.39 ± 0.16 in. The rider cannot stand over it flat-footed.
+        ");
+    }
+
+    #[test]
+    fn saddle_setback_in_english() {
+        let saddle = [clearance(20.0, 2.0, Some(true)), clearance(44.0, 2.0, None), clearance(70.0, 2.0, Some(false))];
+        insta::assert_snapshot!(told(&saddle, saddle_code, saddle_text), @r"
+        saddle_setback_possible: The saddle clamp is 20 ± 4 mm behind the post's axis.
+            The saddle clamp is 0.79 ± 0.16 in behind the post's axis.
+        saddle_setback_borderline: The saddle clamp is 44 ± 4 mm behind the post's axis. Posts and saddle rails give −20 mm to 45 mm (trade practice, unverified): borderline.
+            The saddle clamp is 1.73 ± 0.16 in behind the post's axis. Posts and saddle rails give −0.79 in to 1.77 in (trade practice, unverified): borderline.
+        saddle_setback_impossible: The saddle clamp is 70 ± 4 mm behind the post's axis. Posts and saddle rails give −20 mm to 45 mm (trade practice, unverified): not enough.
+            The saddle clamp is 2.76 ± 0.16 in behind the post's axis. Posts and saddle rails give −0.79 in to 1.77 in (trade practice, unverified): not enough.
+        ");
+    }
+
+    #[test]
+    fn toe_overlap_in_english() {
+        let toe = |gap, from_toe_mm, is_enough, limit: usize| ToeGap {
+            from_pedal: Measured::new(gap, 1.0),
+            from_toe_mm,
+            is_to_mudguard: limit == 1,
+            is_enough,
+            limit: TOE_LIMITS[limit],
+            caution: Caution::Toe,
+        };
+        let toes = [toe(110.0, 10.0, Some(true), 0), toe(89.5, -10.5, None, 1), toe(70.0, -30.0, Some(false), 0)];
+        insta::assert_snapshot!(told(&toes, toe_code, toe_text), @r"
+        toe_clearance_met: Pedal axle to front tyre: 110 ± 2 mm. JIS D 9301:2019, 5.6.2 b) requires 100 mm with feet on flat pedals: met.
+            Pedal axle to front tyre: 4.33 ± 0.08 in. JIS D 9301:2019, 5.6.2 b) requires 3.94 in with feet on flat pedals: met.
+        toe_clearance_borderline: Pedal axle to front mudguard: 90 ± 2 mm. JIS D 9301:2019, 5.6.2 b) requires 89 mm with feet clipped in: borderline. The toe overlaps the mudguard by about 11 mm.
+            Pedal axle to front mudguard: 3.52 ± 0.08 in. JIS D 9301:2019, 5.6.2 b) requires 3.5 in with feet clipped in: borderline. The toe overlaps the mudguard by about 0.4 in.
+        toe_clearance_not_met: Pedal axle to front tyre: 70 ± 2 mm. JIS D 9301:2019, 5.6.2 b) requires 100 mm with feet on flat pedals: not met. The toe overlaps the tyre by about 30 mm.
+            Pedal axle to front tyre: 2.76 ± 0.08 in. JIS D 9301:2019, 5.6.2 b) requires 3.94 in with feet on flat pedals: not met. The toe overlaps the tyre by about 1.2 in.
+        ");
+    }
+
+    #[test]
+    fn repeated_hand_positions_in_english() {
+        let length = |value| Measured::new(value, 0.7);
+        let repeated = |works, is_sure, refused, is_drop_on_flat| Repeated {
+            works,
+            is_sure,
+            stem_angle: -6.0,
+            stem: length(92.0),
+            spacers: length(14.0),
+            refused,
+            is_drop_on_flat,
+            caution: Caution::Spacers,
+        };
+        let refused =
+            |stem, spacers, is_sure| Some(RefusedStem { angle: 6.0, stem: length(stem), spacers: length(spacers), is_sure });
+        let all = [
+            repeated(Works::AsIt, true, None, false),
+            repeated(Works::AsIt, false, None, true),
+            repeated(Works::WithAnotherAngle, true, refused(90.0, 60.0, true), false),
+            repeated(Works::WithAnotherAngle, false, refused(30.0, 41.0, false), false),
+            repeated(Works::No, true, refused(140.0, -20.0, true), true),
+        ];
+        insta::assert_snapshot!(told(&all, repeated_code, repeated_text), @r"
+        hand_position_repeated: A −6° stem gives the same hand position: 92.0 ± 1.4 mm stem and 14.0 ± 1.4 mm of spacers.
+            A −6° stem gives the same hand position: 3.62 ± 0.06 in stem and 0.55 ± 0.06 in of spacers.
+        hand_position_repeated_borderline: A −6° stem gives the same hand position: 92.0 ± 1.4 mm stem and 14.0 ± 1.4 mm of spacers. That is borderline: measure before you buy. The frame is designed for flat bars, but this drop bar works.
+            A −6° stem gives the same hand position: 3.62 ± 0.06 in stem and 0.55 ± 0.06 in of spacers. That is borderline: measure before you buy. The frame is designed for flat bars, but this drop bar works.
+        hand_position_with_another_stem_angle: A 6° stem does not give the same hand position: it needs 60.0 ± 1.4 mm of spacers, more than 40 mm. A −6° stem does: 92.0 ± 1.4 mm stem and 14.0 ± 1.4 mm of spacers.
+            A 6° stem does not give the same hand position: it needs 2.36 ± 0.06 in of spacers, more than 1.57 in. A −6° stem does: 3.62 ± 0.06 in stem and 0.55 ± 0.06 in of spacers.
+        hand_position_with_another_stem_angle_borderline: A 6° stem probably does not give the same hand position: it needs 41.0 ± 1.4 mm of spacers, more than 40 mm and it needs a 30.0 ± 1.4 mm stem, shorter than 35 mm. A −6° stem does: 92.0 ± 1.4 mm stem and 14.0 ± 1.4 mm of spacers. That is borderline: measure before you buy.
+            A 6° stem probably does not give the same hand position: it needs 1.61 ± 0.06 in of spacers, more than 1.57 in and it needs a 1.18 ± 0.06 in stem, shorter than 1.38 in. A −6° stem does: 3.62 ± 0.06 in stem and 0.55 ± 0.06 in of spacers. That is borderline: measure before you buy.
+        hand_position_not_repeated: No stem gives the same hand position. At 6°: without spacers the bar is 20 mm too high and it needs a 140.0 ± 1.4 mm stem, longer than 130 mm. No other stem angle that is sold helps. The frame is designed for flat bars and is too long for this drop bar.
+            No stem gives the same hand position. At 6°: without spacers the bar is 0.8 in too high and it needs a 5.51 ± 0.06 in stem, longer than 5.12 in. No other stem angle that is sold helps. The frame is designed for flat bars and is too long for this drop bar.
+        ");
+    }
+
+    #[test]
+    fn closest_sizes_in_english() {
+        let matched = |is_clear, is_too_tall, next: f64| MatchedSize {
+            size: 1,
+            label: "M".to_owned(),
+            difference: Measured::new(-3.0, 0.6),
+            next: Some(("L".to_owned(), next)),
+            is_clear,
+            is_too_tall,
+            height_mm: 660.2,
+        };
+        let all = [matched(true, false, 15.0), matched(false, true, -4.0), matched(true, false, 0.2)];
+        insta::assert_snapshot!(told(&all, matched_code, matched_text), @r"
+        closest_size: Size M is closest: reach differs by −3.0 ± 1.2 mm at a bar height of 660 mm. Size L differs by +15 mm.
+            Size M is closest: reach differs by −0.12 ± 0.05 in at a bar height of 26 in. Size L differs by +0.6 in.
+        closest_size_no_clear_difference_head_tube_too_tall: Size M is closest: reach differs by −3.0 ± 1.2 mm at a bar height of 660 mm. Size L differs by −4 mm. There is no clear difference between the two: compare standover and stem. Its head tube ends above that height, so the bar is higher.
+            Size M is closest: reach differs by −0.12 ± 0.05 in at a bar height of 26 in. Size L differs by −0.2 in. There is no clear difference between the two: compare standover and stem. Its head tube ends above that height, so the bar is higher.
+        closest_size: Size M is closest: reach differs by −3.0 ± 1.2 mm at a bar height of 660 mm. Size L differs by 0 mm.
+            Size M is closest: reach differs by −0.12 ± 0.05 in at a bar height of 26 in. Size L differs by 0 in.
+        ");
+    }
+}
