@@ -37,6 +37,8 @@ pub(crate) fn guide_ui(ui: &mut Ui, front: &mut usize, height: f32) {
     });
     if let Some(next) = next {
         *front = next;
+        // The page that was left has been laid out already.
+        ui.ctx().request_repaint();
     }
 }
 
