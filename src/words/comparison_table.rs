@@ -133,7 +133,7 @@ impl Mark {
             Self::PartlyAssumed => "partly assumed",
             Self::Doubtful => "doubtful: published, but the other figures disagree",
             Self::ClearDifference => "clear difference: larger than its ±",
-            Self::NoClearDifference => "no clear difference: within its ±",
+            Self::NoClearDifference => "no clear difference: not larger than its ±",
             Self::Absent => "unknown or not published",
         }
     }

@@ -238,7 +238,7 @@ fn ignore_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, figure: Figur
                 width: 220.0,
             };
             let (field, entered) = entry.show(ui, |text| match text.trim() {
-                "" => Err("a reason is needed, such as: contradicts the drawing".to_owned()),
+                "" => Err("a reason is needed, such as: differs from the drawing".to_owned()),
                 reason => Ok(reason.to_owned()),
             });
             field.on_hover_text("The figure and its reason stay in the file. The calculation ignores the figure.");
