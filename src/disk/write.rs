@@ -44,7 +44,7 @@ pub fn write(path: &Path, bytes: &[u8], replace: Replace) -> Result<(), FileProb
         // A disk that knows no permissions, or does not let them be changed, still takes the file.
         drop(new.as_file().set_permissions(permissions));
     }
-    if replace == Replace::Never {
+    if matches!(replace, Replace::Never | Replace::Made) {
         // The file stays open, and so locked, until it has its name.
         let (_file, new) = new.into_parts();
         move_new(&new, &target).map_err(|e| match e.kind() {

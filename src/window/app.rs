@@ -250,11 +250,16 @@ impl Window {
     /// Lets the window close, or asks first.
     fn take_close(&mut self, ctx: &Context) {
         if ctx.input(|i| i.viewport().close_requested()) && !self.moment.may_close {
-            if self.document.is_unsaved() {
+            if matches!(self.moment.question, Some(Question::Busy { .. })) {
+                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+            } else if self.document.is_unsaved() {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);
                 if !matches!(self.moment.question, Some(Question::Unsaved(_))) {
                     self.ask_about(Then::Quit);
                 }
+            } else if self.busy().is_some() {
+                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+                self.quit(ctx);
             } else {
                 self.moment.may_close = true;
             }

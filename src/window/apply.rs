@@ -22,7 +22,7 @@ use super::theme;
 use super::viewport::Viewport;
 use super::views;
 use super::work::{Chosen, Done, Work, file_dialog};
-use crate::disk::{self, FileIdentity};
+use crate::disk::{FileIdentity, Replace};
 use crate::drawing::{Ground, Look, Picture};
 use crate::lineup::letter;
 use crate::publish;
@@ -282,7 +282,7 @@ impl Window {
             }
             self.end_reading();
         }
-        self.work.retain(|work| !work.can_stop);
+        self.stop_work();
     }
 
     // The line-up's own file.
@@ -313,10 +313,7 @@ impl Window {
                 let opened = self.document.opened(*lineup, file);
                 self.replace(opened);
             }
-            Then::Quit => {
-                self.moment.may_close = true;
-                ctx.send_viewport_cmd(ViewportCommand::Close);
-            }
+            Then::Quit => self.quit(ctx),
         }
     }
 
@@ -376,20 +373,17 @@ impl Window {
         });
         for (label, result) in done {
             match result {
-                None => self.moment.notify(format!("{label} failed. Try again.")),
+                None => {
+                    self.stay_open();
+                    self.moment.notify(format!("{label} failed. Try again."));
+                }
                 Some(Done::Chosen(purpose, Chosen::Paths(paths))) => self.take_paths(purpose, paths, true, ctx),
                 Some(Done::Chosen(_, Chosen::Nothing)) => self.then = None,
                 Some(Done::Chosen(purpose, Chosen::NoDialog)) => {
                     let text = self.suggestion(purpose);
                     self.ask_path(purpose, text, "No file dialog is available here. Enter the path.");
                 }
-                Some(Done::Picture(path, made)) => {
-                    let saved = made.and_then(|bytes| disk::save(&path, &bytes).map_err(|e| e.to_string()));
-                    match saved {
-                        Ok(()) => self.moment.status = format!("Saved {}.", path.display()),
-                        Err(problem) => self.moment.notify(problem),
-                    }
-                }
+                Some(Done::Picture(path, replace, made)) => self.keep_picture(&path, replace, made),
                 Some(Done::Published(folder, published)) => self.tell_published(folder, published),
                 Some(Done::Copied(made)) => match made.and_then(|pixels| self.clipboard.copy_picture(pixels)) {
                     Ok(()) => "Picture copied to the clipboard.".clone_into(&mut self.moment.status),
@@ -397,6 +391,7 @@ impl Window {
                 },
             }
         }
+        self.go_on_quitting(ctx);
     }
 
     pub(super) fn suggestion(&self, purpose: Purpose) -> String {
@@ -450,21 +445,7 @@ impl Window {
             self.save_chosen(saving, whole, has_asked, ctx);
             return;
         }
-        if !has_asked && whole.exists() {
-            self.moment.question = Some(Question::Overwrite(purpose, whole));
-            return;
-        }
-        self.write(purpose, whole, ctx);
-    }
-
-    fn write(&mut self, purpose: Purpose, path: PathBuf, ctx: &Context) {
-        match purpose {
-            Purpose::Open | Purpose::SaveLineup | Purpose::SaveFrame(_) => {}
-            Purpose::Publish => self.publish_into(path, ctx),
-            Purpose::SaveSheet => self.save_sheet(path, ctx),
-            Purpose::SavePicture => self.save_picture(path, ctx),
-            Purpose::SavePattern(frame) => self.save_pattern(frame, path, ctx),
-        }
+        self.picture_chosen(purpose, whole, has_asked, ctx);
     }
 
     fn answer(&mut self, answer: Answer, ctx: &Context, desktop: Option<&Frame>) {
@@ -476,7 +457,15 @@ impl Window {
             }
             (Answer::Discard, Some(Question::Unsaved(then))) => self.go_on_with(then, ctx),
             (Answer::Paths(purpose, paths), _) => self.take_paths(purpose, paths, false, ctx),
-            (Answer::Overwrite(purpose, path), _) => self.write(purpose, path, ctx),
+            (answer, Some(Question::Busy { busy, revision, .. })) => self.answer_busy(&answer, busy, revision),
+            (answer, Some(Question::ReplacePicture { purpose, path, occupant })) => match answer {
+                Answer::Replace => self.picture_agreed(purpose, path, &occupant, ctx),
+                Answer::SaveElsewhere => {
+                    let suggested = self.suggestion(purpose);
+                    self.choose(purpose, suggested, ctx, desktop);
+                }
+                _ => {}
+            },
             (Answer::Picture(choice), _) => {
                 self.session.picture = choice.size().unwrap_or(self.session.picture);
                 self.session.is_picture_dark = choice.is_dark;
@@ -544,7 +533,7 @@ impl Window {
         Some(Picture { view, width_px, height_px, ground, look })
     }
 
-    fn save_picture(&mut self, path: PathBuf, ctx: &Context) {
+    pub(super) fn save_picture(&mut self, path: PathBuf, replace: Replace, ctx: &Context) {
         let Some(choice) = self.picture.clone() else { return };
         let ground = if choice.is_dark { Ground::Dark } else { Ground::Paper };
         let Some(picture) = choice.size().ok().and_then(|size| self.picture_of_view(size, ground)) else {
@@ -560,7 +549,7 @@ impl Window {
             } else {
                 Ok(svg.into_bytes())
             };
-            Done::Picture(path, made)
+            Done::Picture(path, replace, made)
         }));
     }
 

@@ -9,7 +9,7 @@ use super::app::Window;
 use super::file_names::file_name;
 use super::questions::Purpose;
 use super::work::{Done, Work};
-use crate::disk;
+use crate::disk::{self, Replace};
 use crate::drawing::{Paper, pattern_scenes};
 use crate::publish;
 
@@ -35,7 +35,7 @@ impl Window {
     }
 
     /// Saves it: pages in a PDF, or all on one sheet in an SVG.
-    pub(super) fn save_pattern(&mut self, frame: usize, path: PathBuf, ctx: &Context) {
+    pub(super) fn save_pattern(&mut self, frame: usize, path: PathBuf, replace: Replace, ctx: &Context) {
         let Some(found) = self.document.findings().frames.get(frame) else { return };
         let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase()).unwrap_or_default();
         let is_pdf = ending == "pdf";
@@ -47,7 +47,7 @@ impl Window {
         let day = disk::today();
         match pattern_scenes(found, paper, day) {
             Ok(pages) => self.work.push(Work::start(ctx, "Creating the pattern", true, move || {
-                Done::Picture(path, publish::pattern_file(&pages, is_pdf, day).map_err(|e| e.to_string()))
+                Done::Picture(path, replace, publish::pattern_file(&pages, is_pdf, day).map_err(|e| e.to_string()))
             })),
             Err(why) => {
                 let words = format!("{}: {why}", found.name);

@@ -71,8 +71,12 @@ impl Window {
             self.moment.notify(format!("{}: this is a file. Choose a folder to publish to.", folder.display()));
             return;
         }
-        if self.work.iter().any(Work::is_long) {
-            "A sheet is already being published.".clone_into(&mut self.moment.status);
+        if let Some(work) = self.work.iter().find(|work| work.is_long()) {
+            self.moment.status = if work.is_stopping() {
+                "Publishing is still being stopped: wait a moment, and publish again.".to_owned()
+            } else {
+                "A sheet is already being published.".to_owned()
+            };
             return;
         }
         let sheet = self.sheet_in_front();
@@ -80,20 +84,21 @@ impl Window {
         let going = Arc::new(Going::default());
         let watched = Arc::clone(&going);
         self.work.push(Work::start_long(ctx, "Publishing the sheet", watched, move || {
-            let made = match publish::sheet_folder(&findings, &lineup, &sheet, &going) {
-                Ok(made) => made,
-                Err(stopped) => return Done::Published(folder, Err(stopped.to_string())),
+            let Ok(made) = publish::sheet_folder(&findings, &lineup, &sheet, &going) else {
+                return Done::Published(folder, Ok(None));
             };
+            let mut is_whole = made.problems.is_empty();
             let mut said = made.problems;
             if !made.left_out.is_empty() {
                 said.push(format!("Left out: {}", made.left_out.join(" ")));
             }
             let written = match publish_into(&folder, &made.files, Replace::Made, &|| !going.is_stopped()) {
                 Ok(Publication::Written { kept, files }) => {
+                    is_whole &= kept.is_empty();
                     said.extend(kept);
-                    Ok(Published { sheet: sheet.name.clone(), files, said })
+                    Ok(Some(Published { sheet: sheet.name.clone(), files, said, is_whole }))
                 }
-                Ok(Publication::Stopped) => Err(publish::Stopped.to_string()),
+                Ok(Publication::Stopped) => Ok(None),
                 Err(problem) => Err(problem.to_string()),
             };
             Done::Published(folder, written)
@@ -101,9 +106,13 @@ impl Window {
     }
 
     /// Says what publishing came to, and remembers where it went.
-    pub(super) fn tell_published(&mut self, folder: PathBuf, published: Result<Published, String>) {
+    pub(super) fn tell_published(&mut self, folder: PathBuf, published: Result<Option<Published>, String>) {
         match published {
-            Ok(Published { sheet, files, said }) => {
+            Ok(None) => self.moment.status = format!("Publishing was stopped. Nothing was changed in {}.", folder.display()),
+            Ok(Some(Published { sheet, files, said, is_whole })) => {
+                if !is_whole {
+                    self.stay_open();
+                }
                 self.moment.status = format!("Published {files} files to {}.", folder.display());
                 for words in said {
                     self.moment.notify(words);
@@ -113,12 +122,15 @@ impl Window {
                     None => self.moment.published.push((sheet, folder)),
                 }
             }
-            Err(problem) => self.moment.notify(problem),
+            Err(problem) => {
+                self.stay_open();
+                self.moment.notify(problem);
+            }
         }
     }
 
     /// Saves the sheet alone, as its file's ending says.
-    pub(super) fn save_sheet(&mut self, path: PathBuf, ctx: &Context) {
+    pub(super) fn save_sheet(&mut self, path: PathBuf, replace: Replace, ctx: &Context) {
         let sheet = self.sheet_in_front();
         let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase()).unwrap_or_default();
         if !["png", "svg", "pdf"].contains(&ending.as_str()) {
@@ -132,7 +144,7 @@ impl Window {
                 "pdf" => publish::sheet_pdf(&scene, &sheet),
                 _ => Ok(publish::sheet_svg(&scene, &sheet).into_bytes()),
             };
-            Done::Picture(path, made.map_err(|e| e.to_string()))
+            Done::Picture(path, replace, made.map_err(|e| e.to_string()))
         }));
     }
 

@@ -51,17 +51,17 @@ pub(crate) fn status_ui(ui: &mut Ui, shown: Shown<'_>, work: &[Work], out: &mut 
                 ui.label(small(&format!("Reading: {} of {} files", reading.done, reading.total)));
                 let share = reading.done as f32 / reading.total.max(1) as f32;
                 ui.add(ProgressBar::new(share).desired_width(120.0).desired_height(8.0).fill(tones.second()));
-                stop_ui(ui, out);
+                stop_ui(ui, "Stops. What is done so far is kept.", out);
             } else if let Some(work) = work.first() {
-                ui.label(small(work.label));
+                ui.label(small(if work.is_stopping() { "Stopping" } else { work.label }));
                 if let Some((done, of)) = work.progress() {
                     ui.label(small(&format!("{done} of {of}")));
                     let share = done as f32 / of as f32;
                     ui.add(ProgressBar::new(share).desired_width(120.0).desired_height(8.0).fill(tones.second()));
                     ui.ctx().request_repaint_after(std::time::Duration::from_millis(100));
                 }
-                if work.can_stop {
-                    stop_ui(ui, out);
+                if work.can_stop && !work.is_stopping() {
+                    stop_ui(ui, "Stops.", out);
                 }
             }
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -76,8 +76,8 @@ pub(crate) fn status_ui(ui: &mut Ui, shown: Shown<'_>, work: &[Work], out: &mut 
     });
 }
 
-fn stop_ui(ui: &mut Ui, out: &mut Requests) {
-    if ui.small_button("Stop").on_hover_text("Stops. What is done so far is kept.").clicked() {
+fn stop_ui(ui: &mut Ui, tooltip: &str, out: &mut Requests) {
+    if ui.small_button("Stop").on_hover_text(tooltip).clicked() {
         out.push(Request::StopReading);
     }
 }

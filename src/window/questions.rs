@@ -10,11 +10,12 @@ use super::commands::{self, Menu};
 use super::help::guide_ui;
 use super::import_review::{ImportReview, import_review_ui};
 use super::named::named;
+use super::quitting::{Busy, Ending, busy_ui};
 use super::recovery::Offer;
 use super::requests::{Request, Requests};
-use super::saving_questions::{open_elsewhere_ui, restore_ui, save_over_ui};
+use super::saving_questions::{open_elsewhere_ui, replace_picture_ui, restore_ui, save_over_ui};
 use super::theme::{BODY, SMALL, Tones, semibold};
-use crate::disk::{FileIdentity, Obstacle};
+use crate::disk::{FileIdentity, Obstacle, Occupant};
 use crate::frameset::{Frameset, TextKind};
 use crate::lineup::{FrameKey, Lineup};
 
@@ -86,8 +87,24 @@ pub(crate) enum Question {
         /// Why it is asked here.
         why: String,
     },
-    /// Whether to write over a file.
-    Overwrite(Purpose, PathBuf),
+    /// Whether a picture, a pattern or a sheet replaces what is there.
+    ReplacePicture {
+        /// What is saved.
+        purpose: Purpose,
+        /// Where.
+        path: PathBuf,
+        /// What is there.
+        occupant: Occupant,
+    },
+    /// The window is to close, and something still goes on.
+    Busy {
+        /// What goes on.
+        busy: Busy,
+        /// How it is to end.
+        ending: Ending,
+        /// The line-up whose unsaved changes were asked about.
+        revision: u64,
+    },
     /// What picture to save.
     Picture(PictureChoice),
     /// A table to review before it is imported.
@@ -133,8 +150,6 @@ pub(crate) enum Answer {
     Discard,
     /// The typed paths, one a line.
     Paths(Purpose, Vec<PathBuf>),
-    /// Write over it.
-    Overwrite(Purpose, PathBuf),
     /// This picture.
     Picture(PictureChoice),
     /// This frameset from a table, and the file that it came from.
@@ -153,6 +168,10 @@ pub(crate) enum Answer {
     SaveElsewhere,
     /// Open it all the same.
     Open,
+    /// Close when what goes on has ended.
+    Wait,
+    /// Stop what goes on, and close.
+    StopWork,
     /// This title and these notes.
     Words(String, String),
 }
@@ -183,13 +202,18 @@ pub(crate) fn question_ui(ctx: &Context, question: &mut Question, name: &str, ou
         let tones = Tones::of(ui);
         ui.set_width(match question {
             Question::Import(_) | Question::Guide(_) => (ui.ctx().content_rect().width() - 120.0).clamp(520.0, 1180.0),
-            Question::Keyboard | Question::Path { .. } | Question::SaveOver { .. } | Question::Restore(_) => 560.0,
+            Question::Keyboard
+            | Question::Path { .. }
+            | Question::SaveOver { .. }
+            | Question::ReplacePicture { .. }
+            | Question::Restore(_) => 560.0,
             _ => 440.0,
         });
         match question {
             Question::Unsaved(then) => unsaved_ui(ui, then, name, out),
             Question::Path { purpose, text, why } => path_ui(ui, *purpose, text, why, tones, out),
-            Question::Overwrite(purpose, path) => overwrite_ui(ui, *purpose, path, out),
+            Question::ReplacePicture { path, occupant, .. } => replace_picture_ui(ui, path, occupant, out),
+            Question::Busy { busy, ending, .. } => busy_ui(ui, *busy, *ending, out),
             Question::Picture(choice) => picture_ui(ui, choice, tones, out),
             Question::Import(review) => import_review_ui(ui, review, tones, out),
             Question::Restore(offer) => restore_ui(ui, offer, tones, out),
@@ -254,17 +278,6 @@ fn unsaved_ui(ui: &mut Ui, then: &Then, name: &str, out: &mut Requests) {
         focus_first(ui, &save);
         button(ui, "Discard changes", Answer::Discard, out);
         button(ui, "Cancel", Answer::Cancel, out);
-    });
-}
-
-fn overwrite_ui(ui: &mut Ui, purpose: Purpose, path: &std::path::Path, out: &mut Requests) {
-    heading(ui, "Replace this file?");
-    ui.label(format!("{} exists already.", path.display()));
-    ui.add_space(10.0);
-    ui.horizontal(|ui| {
-        let cancel = button(ui, "Cancel", Answer::Cancel, out);
-        focus_first(ui, &cancel);
-        button(ui, "Replace", Answer::Overwrite(purpose, path.to_owned()), out);
     });
 }
 

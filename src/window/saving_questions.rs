@@ -8,7 +8,7 @@ use super::questions::{Answer, Saving, button, focus_first, heading};
 use super::recovery::Offer;
 use super::requests::Requests;
 use super::theme::Tones;
-use crate::disk::Obstacle;
+use crate::disk::{Obstacle, Occupant};
 use crate::words::frames_in_words;
 
 /// A file's path, on lines of its own, whole.
@@ -82,6 +82,29 @@ pub(super) fn save_over_ui(ui: &mut Ui, saving: Saving, what: &str, path: &Path,
                 first
             }
         };
+        button(ui, "Cancel", Answer::Cancel, out);
+        focus_first(ui, &first);
+    });
+}
+
+/// Asks whether a picture, a pattern or a sheet replaces what is there.
+pub(super) fn replace_picture_ui(ui: &mut Ui, path: &Path, occupant: &Occupant, out: &mut Requests) {
+    let (title, text, verb) = match occupant {
+        Occupant::Protected => ("Replace a write-protected file?", "The file is marked as read-only.".to_owned(), "Replace"),
+        Occupant::DanglingLink(target) => (
+            "Create the file that the link names?",
+            format!("This is a link to {}. That file does not exist.", target.display()),
+            "Create file",
+        ),
+        _ => ("Replace this file?", "The file exists already.".to_owned(), "Replace"),
+    };
+    heading(ui, title);
+    path_ui(ui, path);
+    ui.label(text);
+    ui.add_space(10.0);
+    ui.horizontal(|ui| {
+        let first = button(ui, "Save elsewhere…", Answer::SaveElsewhere, out);
+        button(ui, verb, Answer::Replace, out);
         button(ui, "Cancel", Answer::Cancel, out);
         focus_first(ui, &first);
     });

@@ -8,6 +8,7 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 use super::questions::Purpose;
+use crate::disk::Replace;
 use crate::publish::{Going, Pixels};
 
 /// A dialog that comes back empty sooner than this was never seen by anybody: there is none on this desktop.
@@ -29,10 +30,10 @@ pub(crate) enum Chosen {
 pub(crate) enum Done {
     /// A file dialog was answered.
     Chosen(Purpose, Chosen),
-    /// A picture file's bytes, to be written there.
-    Picture(PathBuf, Result<Vec<u8>, String>),
-    /// A sheet, published into that folder.
-    Published(PathBuf, Result<Published, String>),
+    /// A picture file's bytes, to be written there, and what may be replaced by it.
+    Picture(PathBuf, Replace, Result<Vec<u8>, String>),
+    /// A sheet, published into that folder; nothing where it was stopped before anything changed there.
+    Published(PathBuf, Result<Option<Published>, String>),
     /// A picture for the clipboard.
     Copied(Result<Pixels, String>),
 }
@@ -46,6 +47,8 @@ pub(crate) struct Published {
     pub(crate) files: usize,
     /// What had no room, could not be made or was kept as it is, in sentences.
     pub(crate) said: Vec<String>,
+    /// Whether every file was made and written.
+    pub(crate) is_whole: bool,
 }
 
 /// A piece of work going on.
@@ -60,9 +63,7 @@ pub(crate) struct Work {
 
 impl Drop for Work {
     fn drop(&mut self) {
-        if let Some(going) = &self.going {
-            going.stop();
-        }
+        self.stop();
     }
 }
 
@@ -94,6 +95,18 @@ impl Work {
         let mut started = Self::start(ctx, label, true, work);
         started.going = Some(going);
         started
+    }
+
+    /// Asks for its end, which it reports as a result.
+    pub(crate) fn stop(&self) {
+        if let Some(going) = &self.going {
+            going.stop();
+        }
+    }
+
+    /// Whether its end was asked for.
+    pub(crate) fn is_stopping(&self) -> bool {
+        self.going.as_ref().is_some_and(|going| going.is_stopped())
     }
 
     /// Whether it tells how far it is.

@@ -1,0 +1,132 @@
+//! Quitting while something is published or a picture is made: the user is asked first, and the window closes when the
+//! work has reported its end, so that no folder is left half exchanged.
+
+use egui::{Context, Ui, ViewportCommand};
+
+use super::app::Window;
+use super::questions::{Answer, Question, Then, button, focus_first, heading};
+use super::requests::Requests;
+use super::work::Work;
+
+/// What goes on while the window is to close.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Busy {
+    /// A sheet is published.
+    Publishing,
+    /// A picture or a pattern is made.
+    Picture,
+}
+
+/// How the work is to end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Ending {
+    /// Nobody has said yet.
+    Asked,
+    /// The window closes when the work is done.
+    Waiting,
+    /// The work was told to stop; the window closes when it has.
+    Stopping,
+}
+
+impl Window {
+    /// What would be broken off by closing now.
+    pub(super) fn busy(&self) -> Option<Busy> {
+        if self.work.iter().any(Work::is_long) {
+            return Some(Busy::Publishing);
+        }
+        self.work.iter().any(|work| work.can_stop).then_some(Busy::Picture)
+    }
+
+    /// Closes the window, or asks about what still goes on. Unsaved work was asked about before.
+    pub(super) fn quit(&mut self, ctx: &Context) {
+        let Some(busy) = self.busy() else {
+            self.moment.may_close = true;
+            ctx.send_viewport_cmd(ViewportCommand::Close);
+            return;
+        };
+        let is_stopping = self.work.iter().filter(|work| work.can_stop).all(Work::is_stopping);
+        let ending = if is_stopping { Ending::Stopping } else { Ending::Asked };
+        self.moment.question = Some(Question::Busy { busy, ending, revision: self.document.revision() });
+    }
+
+    /// Takes the answer. The question stays until the work has ended: meanwhile nothing can be changed.
+    pub(super) fn answer_busy(&mut self, answer: &Answer, busy: Busy, revision: u64) {
+        let ending = match answer {
+            Answer::Wait => Ending::Waiting,
+            Answer::StopWork => {
+                self.stop_work();
+                Ending::Stopping
+            }
+            _ => return,
+        };
+        self.moment.question = Some(Question::Busy { busy, ending, revision });
+    }
+
+    /// Stops what goes on beside the window. Publishing stays known until its thread reports.
+    pub(super) fn stop_work(&mut self) {
+        for work in self.work.iter().filter(|work| work.can_stop) {
+            work.stop();
+        }
+        self.work.retain(|work| !work.can_stop || work.is_long());
+    }
+
+    /// Closes the window when what it waited for has ended.
+    pub(super) fn go_on_quitting(&mut self, ctx: &Context) {
+        let Some(Question::Busy { ending, revision, .. }) = self.moment.question else { return };
+        if self.busy().is_some() {
+            return;
+        }
+        self.moment.question = None;
+        if ending == Ending::Asked || revision != self.document.revision() {
+            // Nothing was agreed to, or not for what is here now.
+            self.leave(Then::Quit, ctx);
+        } else {
+            self.quit(ctx);
+        }
+    }
+
+    /// The window stays, because there is something to read about what ended.
+    pub(super) fn stay_open(&mut self) {
+        if matches!(self.moment.question, Some(Question::Busy { .. })) {
+            self.moment.question = None;
+        }
+    }
+}
+
+/// Asks how the work is to end, and tells while it does.
+pub(super) fn busy_ui(ui: &mut Ui, busy: Busy, ending: Ending, out: &mut Requests) {
+    let (title, stop) = match busy {
+        Busy::Publishing => ("Spandrel is still publishing.", "Stop publishing and quit"),
+        Busy::Picture => ("Spandrel is still making a picture.", "Stop and quit"),
+    };
+    heading(ui, title);
+    let lines: &[&str] = match (ending, busy) {
+        (Ending::Asked, Busy::Publishing) => &[
+            "Wait: closes the window when publishing has ended.",
+            "Stop publishing and quit: the folder then has either all files from before or all new ones.",
+            "Cancel: the window stays open, and publishing goes on.",
+        ],
+        (Ending::Asked, Busy::Picture) => {
+            &["Wait: closes the window when the picture is done.", "Stop and quit: the picture is not saved."]
+        }
+        (Ending::Waiting, _) => &["The window closes when this has ended."],
+        (Ending::Stopping, _) => &["This is being stopped. The window closes when it has stopped."],
+    };
+    for line in lines {
+        ui.label(*line);
+    }
+    ui.add_space(10.0);
+    ui.horizontal(|ui| {
+        if ending == Ending::Asked {
+            let wait = button(ui, "Wait", Answer::Wait, out);
+            focus_first(ui, &wait);
+        }
+        if ending != Ending::Stopping {
+            button(ui, stop, Answer::StopWork, out);
+        }
+        let cancel = button(ui, "Cancel", Answer::Cancel, out);
+        if ending != Ending::Asked {
+            focus_first(ui, &cancel);
+        }
+    });
+}
