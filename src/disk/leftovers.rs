@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use std::thread::sleep;
 use std::time::{Duration, Instant};
 
+use super::lock::Unlocked;
 use super::made::{MadeList, fingerprint_of};
 use super::write::{folder_of, move_new, not_saved};
 use super::{FileProblem, Lock};
@@ -63,6 +64,14 @@ impl Staging {
     /// # Errors
     /// The folder cannot be written to, another publisher takes too long, or the disk knows no locks.
     pub(super) fn take(folder: &Path, is_wanted: &dyn Fn() -> bool) -> Result<Option<Self>, FileProblem> {
+        Self::take_by(&Lock::take_or_tell, folder, is_wanted)
+    }
+
+    fn take_by(
+        take_lock: &dyn Fn(&Path) -> Result<Option<Lock>, Unlocked>,
+        folder: &Path,
+        is_wanted: &dyn Fn() -> bool,
+    ) -> Result<Option<Self>, FileProblem> {
         let path = folder.join(STAGING);
         let lock = path.join("lock");
         let began = Instant::now();
@@ -78,7 +87,7 @@ impl Staging {
                 let sentence = "Spandrel makes its files in a folder of this name: move what is here away";
                 return Err(FileProblem::new(&path, None, sentence));
             }
-            match Lock::try_take(&lock) {
+            match take_lock(&lock) {
                 Ok(Some(held)) if held.is_at(&lock) => {
                     let staging = Self { path, _lock: held };
                     staging.clear_inside();
@@ -87,7 +96,14 @@ impl Staging {
                 // The one before took it away while it was opened here.
                 Ok(Some(_)) => {}
                 // It may have gone between the two steps; but not many times over.
-                Err(problem) if failures > 20 => return Err(problem),
+                Err(unlocked) if unlocked.knows_no_locks => {
+                    drop(fs::remove_file(&lock));
+                    drop(fs::remove_dir(&path));
+                    let sentence = "this disk has no file locks, which keep two Spandrels from mixing their files: \
+                                    publish into a folder on another disk, and copy the files from there";
+                    return Err(FileProblem::new(folder, None, sentence));
+                }
+                Err(unlocked) if failures > 20 => return Err(unlocked.problem),
                 Err(_) => failures += 1,
                 Ok(None) if began.elapsed() > PATIENCE => {
                     let sentence = "another Spandrel is publishing into this folder: wait until it has ended, or choose another";
@@ -224,6 +240,23 @@ mod tests {
         fs::write(folder.path().join(STAGING), "mine").unwrap();
         let problem = Staging::take(folder.path(), &|| true).err().unwrap().to_string();
         assert!(problem.contains("move what is here away"), "{problem}");
+    }
+
+    #[test]
+    fn a_disk_without_locks_is_told_at_once_and_nothing_is_left() {
+        let folder = tempfile::tempdir().unwrap();
+        let tries = std::cell::Cell::new(0);
+        let without = |lock: &Path| {
+            tries.set(tries.get() + 1);
+            fs::write(lock, "").unwrap();
+            Err(Unlocked { problem: FileProblem::new(lock, None, "cannot be locked"), knows_no_locks: true })
+        };
+        let problem = Staging::take_by(&without, folder.path(), &|| true).err().unwrap();
+        assert_eq!(problem.path, folder.path());
+        let expected = "this disk has no file locks, which keep two Spandrels from mixing their files: publish into a folder \
+                        on another disk, and copy the files from there";
+        assert_eq!((problem.sentence.as_str(), tries.get()), (expected, 1));
+        assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0);
     }
 
     /// Many take it one after the other; no two have it at once.

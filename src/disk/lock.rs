@@ -4,6 +4,7 @@
 //! the file that went.
 
 use std::fs::{File, OpenOptions, TryLockError};
+use std::io;
 use std::path::{Path, PathBuf};
 
 use super::identity::real_path;
@@ -13,6 +14,15 @@ use super::{ContentHash, FileProblem};
 #[derive(Debug)]
 pub struct Lock(File);
 
+/// Why a lock was not taken, where nobody else holds it.
+#[derive(Debug)]
+pub(super) struct Unlocked {
+    /// What the system says, in one line.
+    pub(super) problem: FileProblem,
+    /// Whether the file is there, and its file system knows no locks.
+    pub(super) knows_no_locks: bool,
+}
+
 impl Lock {
     /// Takes the lock on a file, which is made where it is not there; `None` where another process, or another lock of
     /// this one, holds it.
@@ -20,12 +30,21 @@ impl Lock {
     /// # Errors
     /// The file can be neither opened nor made, or its file system knows no locks.
     pub fn try_take(path: &Path) -> Result<Option<Self>, FileProblem> {
-        let problem = |e: std::io::Error| FileProblem::io(path, "cannot be locked", &e);
-        let file = OpenOptions::new().read(true).write(true).create(true).truncate(false).open(path).map_err(problem)?;
+        Self::take_or_tell(path).map_err(|unlocked| unlocked.problem)
+    }
+
+    /// The same, telling whether the file system knows no locks.
+    pub(super) fn take_or_tell(path: &Path) -> Result<Option<Self>, Unlocked> {
+        let problem = |e: io::Error| FileProblem::io(path, "cannot be locked", &e);
+        let file = OpenOptions::new().read(true).write(true).create(true).truncate(false).open(path);
+        let file = file.map_err(|e| Unlocked { problem: problem(e), knows_no_locks: false })?;
         match file.try_lock() {
             Ok(()) => Ok(Some(Self(file))),
             Err(TryLockError::WouldBlock) => Ok(None),
-            Err(TryLockError::Error(error)) => Err(problem(error)),
+            Err(TryLockError::Error(error)) => {
+                let knows_no_locks = error.kind() != io::ErrorKind::Interrupted;
+                Err(Unlocked { problem: problem(error), knows_no_locks })
+            }
         }
     }
 
