@@ -17,7 +17,7 @@ const TITLE: &str = "Spandrel is still publishing.";
 /// The Sheet view, with a film that takes a while.
 fn sheets() -> Driven {
     let mut harness = window_on(&[sample("village-library.lineup.ron")]);
-    click(&mut harness, "Sheet");
+    click(&mut harness, "Publish");
     harness
 }
 
@@ -77,8 +77,8 @@ fn quitting_waits_for_publishing_where_the_user_says_so() {
     let copy = folder.path().join("a.lineup.ron");
     fs::copy(sample("village-library.lineup.ron"), &copy).unwrap();
     let mut harness = window_on(&[copy]);
-    click(&mut harness, "Sheet");
-    enter(&mut harness, "Pixels across", "320");
+    click(&mut harness, "Publish");
+    enter(&mut harness, "Width, pixels", "320");
     press(&mut harness, Modifiers::COMMAND, Key::S);
     assert!(!harness.state().is_unsaved());
     publish(&mut harness, &to);
