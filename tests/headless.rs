@@ -485,8 +485,8 @@ fn no_name_steers_the_terminal() {
 fn texts_on_the_command_line_have_a_longest_length() {
     let long = "é".repeat(201);
     for (arguments, says) in [
-        (&["take", "none.csv", "--model", "D", "--maker", &long][..], "--maker has 201 characters: at most 200 are accepted"),
-        (&["take", "none.csv", "--maker", "M", "--model", &long], "--model has 201 characters: at most 200 are accepted"),
+        (&["import", "none.csv", "--model", "D", "--maker", &long][..], "--maker has 201 characters: at most 200 are accepted"),
+        (&["import", "none.csv", "--maker", "M", "--model", &long], "--model has 201 characters: at most 200 are accepted"),
         (&["pattern", "none", "--to", "x.pdf", "--size", &long], "--size has 201 characters: at most 200 are accepted"),
         (&["figures", &"x".repeat(4097)], "an argument has 4,097 characters: at most 4,096 are accepted"),
         (&["-"], "-: the window opens files only: write standard input to a file, such as NAME.frame.ron, and open that"),

@@ -31,7 +31,10 @@ pub fn carried(bytes: &[u8]) -> Result<Vec<u8>, String> {
     if bytes.starts_with(b"%PDF") {
         return Err(format!("a PDF has its comparison among its attachments: save {CARRIED_NAME} from there and open that"));
     }
-    let text = std::str::from_utf8(bytes).map_err(|e| format!("this is not a picture or page that carries a comparison: {e}"))?;
+    let text = std::str::from_utf8(bytes).map_err(|_not_text| {
+        "this is not a picture or page that carries a comparison: choose a PNG, SVG or HTML file that Spandrel published"
+            .to_owned()
+    })?;
     let page = ["download=\"", CARRIED_NAME, "\" href=\"data:application/octet-stream;base64,"].concat();
     let between = |before: &str, after: char| text.split_once(before).and_then(|(_, rest)| rest.split_once(after));
     let (found, _) = between(CARRIED_METADATA, '<')
@@ -74,7 +77,7 @@ mod tests {
             (b"<svg xmlns=\"http://www.w3.org/2000/svg\"/>", "carries no comparison"),
             (b"<svg><metadata id=\"comparison\">!!!</metadata></svg>", "damaged"),
             (b"\x89PNG\r\n\x1a\nxx", "damaged"),
-            (b"\xff\xfe", "no picture or page"),
+            (b"\xff\xfe", "not a picture or page"),
         ] {
             let why = carried(bytes).unwrap_err();
             assert!(why.contains(says), "{why}");

@@ -118,7 +118,7 @@ fn what_has_no_room_is_said() {
     let lineup = library();
     let sheet = Sheet { blocks: all_blocks(), ..Sheet::default() };
     let drawing = sheet_scene(&Findings::of(&lineup), &lineup, &sheet);
-    assert!(drawing.left_out.iter().any(|s| s.starts_with("Position has no room")), "{:?}", drawing.left_out);
+    assert!(drawing.left_out.iter().any(|s| s.starts_with("Stack and reach has no room")), "{:?}", drawing.left_out);
     // What is not there has no footnote.
     assert!(drawing.left_out.contains(&no_room(Block::Room)), "{:?}", drawing.left_out);
     assert!(texts(&drawing.scene).iter().all(|t| !t.0.contains("Room: bag")));
