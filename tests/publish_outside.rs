@@ -48,7 +48,7 @@ fn wild() -> Lineup {
         entry.frameset = Arc::new(frameset);
         entry.shown = true;
     }
-    lineup.title = NAMES.join(" ");
+    lineup.title = NAMES[..6].join(" ");
     lineup.sheets = vec![Sheet {
         name: NAMES[0].to_owned(),
         subtitle: NAMES[1].to_owned(),

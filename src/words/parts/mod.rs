@@ -6,6 +6,8 @@ mod cautions;
 mod change;
 mod drivetrain;
 mod extras;
+#[cfg(test)]
+mod facts_tests;
 mod head_tube;
 mod names;
 mod needs;
