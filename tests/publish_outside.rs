@@ -30,7 +30,7 @@ const NAMES: [&str; 7] = [
     "\u{202e}turned\u{202c} הגה \u{2067}x",
     "../../etc/passwd",
     "🚲 A name of two hundred letters that goes on and on, because somebody wanted to say everything about a frame in \
-     its name, from its colour to the forest that it was first ridden in, and did not stop before the end",
+     its name, from its colour to the forest that it was first ridden in, and went on",
 ];
 
 fn sample() -> Lineup {

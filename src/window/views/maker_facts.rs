@@ -9,7 +9,7 @@ use super::super::requests::Requests;
 use super::super::theme::{SMALL, Tones};
 use super::maker_table::{Field, Sheet};
 use crate::frameset::{
-    Bar, Frameset, Known, Material, Part, Price, PrintedTo, Refused, Source, Standard, Tax, Tubing, TyreSize, Weight,
+    Bar, Frameset, Known, Material, Part, Price, PrintedTo, Refused, Source, Standard, Tax, TextKind, Tubing, TyreSize, Weight,
     check_amount, check_date, check_grams,
 };
 use crate::money::{read_amount, read_currency};
@@ -111,7 +111,14 @@ fn bare_field(
     change: &dyn Fn(&mut Frameset, &str) -> Result<(), Refused>,
 ) {
     let id = Id::unique(("fact", sheet.frame, salt));
-    let read = |text: &str| sheet.changed(&label.to_lowercase(), Some(id), |f| change(f, text)).map_err(|r| r.0);
+    let kind = match label {
+        "Maker" | "Model" => TextKind::Name,
+        _ => TextKind::Words,
+    };
+    let read = |text: &str| {
+        kind.check(&format!("\u{201c}{label}\u{201d}"), text)?;
+        sheet.changed(&label.to_lowercase(), Some(id), |f| change(f, text)).map_err(|r| r.0)
+    };
     if let Some(edit) = (Field { id, name: label, current, hint: "", width, is_number: false }).ui(ui, read) {
         out.edit(edit);
     }

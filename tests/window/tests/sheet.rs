@@ -225,7 +225,7 @@ fn the_sheet_is_the_views_picture() {
 fn a_text_of_a_sheet_that_is_too_long_is_said_at_its_field() {
     let mut harness = sheets();
     let before = lineup(&harness).clone();
-    for (name, longest) in [("Title", "200"), ("Line below the title", "200"), ("Date", "200"), ("Made by", "200")] {
+    for (name, longest) in [("Title", "200"), ("Subtitle", "200"), ("Date", "200"), ("Author", "200")] {
         type_over(&mut harness, name, &"x".repeat(201));
         let words = format!("201 characters: at most {longest} are accepted");
         assert!(harness.query_all_by_label_contains(&words).count() >= 1, "{name}");
