@@ -364,21 +364,31 @@ fn watch(beat: &Arc<AtomicU64>, trail: &Arc<Mutex<Vec<String>>>) {
 fn try_seed(seed: usize, folder: &Path, beat: &AtomicU64, trail: &Arc<Mutex<Vec<String>>>) {
     let bad = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../bad-files");
     let tables = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../tables");
+    let given = folder.join("given");
+    fs::create_dir_all(&given).expect("a folder for copies");
+    // Copies: whatever is opened here may be saved over.
+    let copy = |path: PathBuf| {
+        let to = given.join(path.file_name().expect("a file"));
+        fs::copy(&path, &to).expect("copied");
+        to
+    };
     let files = vec![
-        sample("marrowby-drift.frame.ron"),
-        sample("wrenfold-ambler.frame.ron"),
-        sample("village-library.lineup.ron"),
-        bad.join("figure-twice.frame.ron"),
-        bad.join("not-ron.frame.ron"),
-        tables.join("english-tabs.tsv"),
-        tables.join("german-spreadsheet.xlsx"),
+        copy(sample("marrowby-drift.frame.ron")),
+        copy(sample("wrenfold-ambler.frame.ron")),
+        copy(sample("village-library.lineup.ron")),
+        copy(bad.join("figure-twice.frame.ron")),
+        copy(bad.join("not-ron.frame.ron")),
+        copy(tables.join("english-tabs.tsv")),
+        copy(tables.join("german-spreadsheet.xlsx")),
         folder.to_owned(),
         folder.join("not-there.frame.ron"),
         PathBuf::from("/dev/null"),
     ];
     let opened = match seed % 3 {
-        0 => vec![sample("village-library.lineup.ron")],
-        1 => ["marrowby-drift.frame.ron", "quern-halter.frame.ron", "tansett-fourways.frame.ron"].map(sample).to_vec(),
+        0 => vec![copy(sample("village-library.lineup.ron"))],
+        1 => {
+            ["marrowby-drift.frame.ron", "quern-halter.frame.ron", "tansett-fourways.frame.ron"].map(|n| copy(sample(n))).to_vec()
+        }
         _ => vec![],
     };
     // What is typed may be in any script, and the embedded typefaces have not every one: an empty box stands for it.
