@@ -15,7 +15,9 @@
 use std::sync::Arc;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use spandrel::drawing::{Ground, Page, Scene, fit_outline, fit_plot, outline_scene, plot_scene, weight_scene, worth_scene};
+use spandrel::drawing::{
+    Ground, Page, Scene, fit_outline, fit_plot, outline_scene, plot_scene, price_and_climb_scene, weight_scene,
+};
 use spandrel::lineup::{Findings, Lineup, read_lineup};
 use spandrel::publish::{png, svg};
 
@@ -51,7 +53,9 @@ fn scenes(c: &mut Criterion) {
         b.iter(|| plot_scene(&findings, settings.steering, settings.units, page, view));
     });
     c.bench_function("weights of eight frames as a scene", |b| b.iter(|| weight_scene(&findings, settings.units, page)));
-    c.bench_function("worth of eight frames as a scene", |b| b.iter(|| worth_scene(&lineup, &findings, page, None)));
+    c.bench_function("price and climb of eight frames as a scene", |b| {
+        b.iter(|| price_and_climb_scene(&lineup, &findings, page, None))
+    });
 }
 
 fn files(c: &mut Criterion) {

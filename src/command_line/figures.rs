@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
-use super::{FiguresArguments, fit_json, json, lineup_of, worth_text};
+use super::{FiguresArguments, fit_json, json, lineup_of, price_and_climb_text};
 use crate::disk::{Loaded, load_argument};
 use crate::frameset::{Figure, Frameset};
 use crate::geometry::{Adjusted, AdjustedSize, adjust, settled_by};
@@ -112,12 +112,12 @@ fn answer(path: &Path, form: Form) -> Result<Answer, String> {
         return Ok(Answer { frames: frames.collect::<Result<_, _>>()?, notes });
     }
     // A comparison's own findings follow its frames' figures.
-    let worth = is_lineup.then(|| {
+    let price_and_climb = is_lineup.then(|| {
         let findings = Findings::of(&lineup);
         match form {
-            Form::Csv => worth_text::csv(&file, &lineup, &findings),
-            Form::Markdown => worth_text::markdown(&lineup, &findings),
-            Form::Text | Form::Json => worth_text::text(&file, &lineup, &findings),
+            Form::Csv => price_and_climb_text::csv(&file, &lineup, &findings),
+            Form::Markdown => price_and_climb_text::markdown(&lineup, &findings),
+            Form::Text | Form::Json => price_and_climb_text::text(&file, &lineup, &findings),
         }
     });
     let answers = lineup.frames.iter().map(|entry| {
@@ -128,7 +128,7 @@ fn answer(path: &Path, form: Form) -> Result<Answer, String> {
             Form::Text | Form::Json => text(&file, frameset, &adjusted),
         }
     });
-    Ok(Answer { frames: answers.chain(worth).collect(), notes })
+    Ok(Answer { frames: answers.chain(price_and_climb).collect(), notes })
 }
 
 fn csv(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {

@@ -6,7 +6,7 @@
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
-use super::json_worth::{MoneyEntry, WeightsEntry, WorthEntry};
+use super::json_price_and_climb::{MoneyEntry, PriceAndClimbEntry, WeightsEntry};
 use crate::frameset::{Figure, Frameset};
 use crate::geometry::{AdjustedSize, Assumption, Missing, Point, Suspect, Value, settled_by};
 use crate::lineup::{Findings, Lineup, weights_of};
@@ -27,7 +27,7 @@ pub(super) struct Frame<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     differences: Option<Differences<'a>>,
     money: Option<MoneyEntry>,
-    worth: Option<WorthEntry>,
+    worth: Option<PriceAndClimbEntry>,
     #[serde(flatten, skip_serializing_if = "Option::is_none")]
     fit: Option<super::fit_json::Fit<'a>>,
 }
@@ -94,7 +94,7 @@ pub(super) fn frame<'a>(
         settled_by: SettledBy(settled_by(frameset, printed, size)),
         weights: WeightsEntry::of(&weights_of(entry, &found.as_drawn, place, &lineup.settings.weight)),
     });
-    let worth = findings.worth.get(index);
+    let worth = findings.price_and_climb.get(index);
     Some(Frame {
         file,
         maker: &frameset.maker,
@@ -109,7 +109,7 @@ pub(super) fn frame<'a>(
         // A frame alone, and the reference itself, differ from nothing.
         differences: findings.reference.filter(|r| *r != index).map(|_| Differences { findings, index }),
         money: worth.map(|w| MoneyEntry::of(w, &lineup.settings.money)),
-        worth: worth.map(|w| WorthEntry::of(found.size_label(), w, &lineup.settings.worth)),
+        worth: worth.map(|w| PriceAndClimbEntry::of(found.size_label(), w, &lineup.settings.riding)),
         fit,
     })
 }

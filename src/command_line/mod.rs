@@ -8,12 +8,12 @@ mod figures;
 mod fit_json;
 mod import;
 mod json;
-mod json_worth;
+mod json_price_and_climb;
 mod output;
 mod pattern;
+mod price_and_climb_text;
 mod publish;
 mod room_json;
-mod worth_text;
 
 use std::io::{self, IsTerminal, Write};
 use std::path::PathBuf;

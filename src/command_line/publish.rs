@@ -12,7 +12,7 @@ use crate::drawing::{Ground, Picture, PictureView};
 use crate::frameset::TextKind;
 use crate::lineup::{CARRIED_NAME, Findings, Lineup, find_sheet, write_lineup};
 use crate::publish;
-use crate::words::{comparison_table, gears_table, room_table, worth_table};
+use crate::words::{comparison_table, gears_table, price_and_climb_table, room_table};
 
 /// Arguments of `publish`.
 #[derive(Debug, Args)]
@@ -108,7 +108,7 @@ fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::Made {
     let mut made = publish::Made::default();
     for view in PictureView::ALL.into_iter().filter(|v| v.has_something(&findings, lineup)) {
         let picture = Picture { view, width_px: arguments.width, height_px: arguments.height, ground, look: None };
-        let name = view.label().to_lowercase();
+        let name = view.label().to_lowercase().replace(' ', "-");
         made.add(&format!("{name}.svg"), Ok(publish::picture_svg(&findings, lineup, &picture).into_bytes()));
         made.add(&format!("{name}.png"), publish::picture_png(&findings, lineup, &picture).map_err(|e| e.to_string()));
     }
@@ -118,10 +118,13 @@ fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::Made {
     let room = room_table(&findings, lineup.settings.units);
     made.add("room.csv", Ok(publish::csv(&room).into_bytes()));
     made.add("room.md", Ok(publish::markdown(&room).into_bytes()));
-    let worth = worth_table(lineup, &findings);
+    let prices = price_and_climb_table(lineup, &findings);
     let gears = gears_table(lineup, &findings, findings.reference.unwrap_or_default());
-    made.add("worth.csv", Ok(publish::fit_csv(&worth).into_bytes()));
-    made.add("worth.md", Ok(format!("{}\n{}", publish::fit_markdown(&worth), publish::fit_markdown(&gears)).into_bytes()));
+    made.add("price-and-climb.csv", Ok(publish::fit_csv(&prices).into_bytes()));
+    made.add(
+        "price-and-climb.md",
+        Ok(format!("{}\n{}", publish::fit_markdown(&prices), publish::fit_markdown(&gears)).into_bytes()),
+    );
     made.add(CARRIED_NAME, write_lineup(lineup).map(String::into_bytes).map_err(|e| e.to_string()));
     made
 }
@@ -174,8 +177,8 @@ mod tests {
         let problems = publish(&arguments, &mut Vec::new()).unwrap_err();
         assert_eq!(problems.len(), 1);
         assert_eq!(published(&to).len(), 26, "{:?}", published(&to));
-        let worth = std::fs::read_to_string(to.join("worth.md")).unwrap();
-        assert!(worth.contains("| Price, set, with tax | 585.00") && worth.contains("| Lowest development |"), "{worth}");
+        let prices = std::fs::read_to_string(to.join("price-and-climb.md")).unwrap();
+        assert!(prices.contains("| Price, set, with tax | 585.00") && prices.contains("| Lowest development |"), "{prices}");
         let room = std::fs::read_to_string(to.join("room.csv")).unwrap();
         assert!(room.contains("Edge under the top tube,mm,") && room.contains("Bag,l,"), "{room}");
         // The same input gives the same bytes.

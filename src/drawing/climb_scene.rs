@@ -138,7 +138,7 @@ impl<'a> Block<'a> {
         let bar_width = (room - columns).clamp(0.0, 520.0);
         let bar = (bar_width >= LEAST_BAR).then(|| {
             let reach = |i: &usize| {
-                let time = findings.worth.get(*i)?.against.as_ref()?.climb?;
+                let time = findings.price_and_climb.get(*i)?.against.as_ref()?.climb?;
                 Some((time.low(), time.high()))
             };
             let all = shown.iter().filter_map(reach).fold((0.0_f64, 0.0_f64), |(a, b), (low, high)| (a.min(low), b.max(high)));
@@ -180,7 +180,7 @@ impl<'a> Block<'a> {
             let text = if title == "against" { format!("against {letter}") } else { title.to_owned() };
             pen.text(Pt { x: *end, y: base }, text, HEAD, Anchor::End);
         }
-        let has_bars = self.findings.worth.iter().any(|w| w.against.as_ref().is_some_and(|a| a.climb.is_some()));
+        let has_bars = self.findings.price_and_climb.iter().any(|w| w.against.as_ref().is_some_and(|a| a.climb.is_some()));
         if let (Some((room, zero, _)), true) = (self.bar, has_bars) {
             let text = "faster";
             let width = text_width(text, NOTE.size, NOTE.weight);
@@ -196,7 +196,9 @@ impl<'a> Block<'a> {
     }
 
     fn row(&self, pen: &mut Pen, place: usize, y: f64, height: f64) {
-        let (Some(frame), Some(worth)) = (self.findings.frames.get(place), self.findings.worth.get(place)) else { return };
+        let (Some(frame), Some(worth)) = (self.findings.frames.get(place), self.findings.price_and_climb.get(place)) else {
+            return;
+        };
         let has_sentence = height >= ROW_WITH_SENTENCE;
         let line = if has_sentence { ROW } else { height };
         let middle = y + if has_sentence { (height - ROW - 18.0) / 2.0 } else { 0.0 } + line / 2.0;
@@ -245,7 +247,7 @@ impl<'a> Block<'a> {
             vec![Pt { x: zero, y: middle - height / 2.0 }, Pt { x: zero, y: middle + height / 2.0 }],
             solid(Role::SecondInk, 1.0),
         );
-        let time = self.findings.worth.get(place).and_then(|w| w.against.as_ref()).and_then(|a| a.climb);
+        let time = self.findings.price_and_climb.get(place).and_then(|w| w.against.as_ref()).and_then(|a| a.climb);
         let Some(time) = time else { return };
         let at = |seconds: f64| zero + seconds * scale;
         let half = (height * 0.3).min(7.0);
@@ -284,7 +286,7 @@ mod tests {
         let words = texts(&scene);
         let joined = words.join(" ").replace(crate::units::THIN_SPACE, " ");
         assert!(joined.contains("10 km at 5 % with 150 W take"), "{joined}");
-        for (place, worth) in findings.worth.iter().enumerate() {
+        for (place, worth) in findings.price_and_climb.iter().enumerate() {
             let time = worth.climb.as_ref().map_or_else(|_| "not stated".to_owned(), |t| duration_text(t.value));
             assert!(words.contains(&time.as_str()), "{place}: {time}");
             if let Some(time) = worth.against.as_ref().and_then(|a| a.climb) {

@@ -11,7 +11,7 @@ use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
 use crate::lineup::{Findings, Lineup};
 use crate::words::{
     FitCell, FitMark, FitTable, gear_sentences, gears_table, needs_table, parts_cautions, parts_table, position_cautions,
-    position_table, worth_table,
+    position_table, price_and_climb_table,
 };
 
 /// Which table.
@@ -24,7 +24,7 @@ pub enum FitPart {
     /// The rider's contact points on the frames.
     Position,
     /// Prices, weights, shares and times of the framesets.
-    Worth,
+    PriceAndClimb,
     /// What the builds' gears do on the reference.
     Gears,
 }
@@ -37,7 +37,7 @@ impl FitPart {
             Self::Parts => "Parts",
             Self::Needs => "Needs",
             Self::Position => "Contact points",
-            Self::Worth => "Worth",
+            Self::PriceAndClimb => "Price and climb",
             Self::Gears => "Gears",
         }
     }
@@ -48,7 +48,7 @@ impl FitPart {
             Self::Parts => "No part is listed yet. Add the parts you own.",
             Self::Needs => "No need is listed yet. Add what the frame must have.",
             Self::Position => "No contact points are entered yet.",
-            Self::Worth => "No frame is shown.",
+            Self::PriceAndClimb => "No frame is shown.",
             Self::Gears => "No gears are entered yet: add a build.",
         }
     }
@@ -58,7 +58,7 @@ impl FitPart {
             Self::Parts => parts_table(lineup, findings),
             Self::Needs => needs_table(lineup, findings),
             Self::Position => position_table(lineup.settings.units, findings),
-            Self::Worth => worth_table(lineup, findings),
+            Self::PriceAndClimb => price_and_climb_table(lineup, findings),
             Self::Gears => gears_table(lineup, findings, findings.reference.unwrap_or_default()),
         }
     }
@@ -146,14 +146,14 @@ pub fn fit_width(part: FitPart, lineup: &Lineup, findings: &Findings) -> f64 {
     let columns = match part {
         FitPart::Needs => lineup.settings.needs.len() + 2,
         FitPart::Parts => findings.frames.len(),
-        FitPart::Position | FitPart::Worth => findings.frames.iter().filter(|f| f.shown).count().max(1),
-        FitPart::Gears => lineup.settings.worth.builds.len().max(1),
+        FitPart::Position | FitPart::PriceAndClimb => findings.frames.iter().filter(|f| f.shown).count().max(1),
+        FitPart::Gears => lineup.settings.riding.builds.len().max(1),
     };
     let column = match part {
         FitPart::Parts => 132.0,
         FitPart::Needs => 92.0,
         FitPart::Position => 108.0,
-        FitPart::Worth => 132.0,
+        FitPart::PriceAndClimb => 132.0,
         FitPart::Gears => 120.0,
     };
     // Names take about a quarter of the whole.
@@ -173,7 +173,7 @@ pub fn fit_height(part: FitPart, lineup: &Lineup, findings: &Findings, width: f6
 fn told(part: FitPart, lineup: &Lineup, findings: &Findings) -> Vec<String> {
     let cautions = |cautions: Vec<&str>| cautions.into_iter().map(str::to_owned).collect();
     match part {
-        FitPart::Needs | FitPart::Worth => Vec::new(),
+        FitPart::Needs | FitPart::PriceAndClimb => Vec::new(),
         FitPart::Parts => cautions(parts_cautions(findings)),
         FitPart::Position => cautions(position_cautions(findings)),
         FitPart::Gears => gear_sentences(lineup, findings),

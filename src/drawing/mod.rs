@@ -32,6 +32,7 @@ mod plot_labels;
 mod plot_marks;
 mod plot_scene;
 mod plot_view;
+mod price_and_climb_scene;
 mod price_scene;
 mod reach;
 mod rect;
@@ -53,7 +54,6 @@ mod tube_lines;
 mod view;
 mod weight_kind;
 mod weight_scene;
-mod worth_scene;
 
 pub use climb_scene::climb_scene;
 pub use dashing::broken;
@@ -68,6 +68,7 @@ pub use picture::{Look, Picture, PictureView, picture_scene};
 pub use plot_marks::{PlotAxis, PlotDot, PlotJoin, PlotMarks, PlotValue};
 pub use plot_scene::{plot_marks, plot_scene};
 pub use plot_view::{PlotView, fit_plot};
+pub use price_and_climb_scene::{price_and_climb_around_plot, price_and_climb_height, price_and_climb_scene};
 pub use price_scene::{price_marks, price_scene};
 pub use reach::near;
 pub use rect::Rect;
@@ -79,4 +80,3 @@ pub use sheet::{
 };
 pub use view::View;
 pub use weight_scene::{weight_height, weight_scene};
-pub use worth_scene::{worth_height, worth_scene, worth_scene_around_plot};

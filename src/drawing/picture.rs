@@ -13,10 +13,10 @@ use super::palette::Ground;
 use super::pen::{Face, Pen, solid};
 use super::picture_words::{foot_note, headline, subline};
 use super::plot_view::{PlotView, fit_plot};
+use super::price_and_climb_scene::price_and_climb_scene;
 use super::rect::Rect;
 use super::scene::{Anchor, Page, Pt, Role, Scene};
 use super::view::View;
-use super::worth_scene::worth_scene;
 use super::{climb_scene, fit_scene, plot_scene, price_scene, room_scene, weight_scene};
 use crate::lineup::{Axes, Findings, Lineup};
 use crate::parts::position::Rider;
@@ -33,7 +33,7 @@ pub enum PictureView {
     /// The weights.
     Weight,
     /// What weight and price come to: the answers, price against weight, the climb.
-    Worth,
+    PriceAndClimb,
     /// Price against weight.
     Price,
     /// What the weights do on a climb.
@@ -91,7 +91,7 @@ impl PictureView {
         Self::Steering,
         Self::Position,
         Self::Weight,
-        Self::Worth,
+        Self::PriceAndClimb,
         Self::Price,
         Self::Climb,
         Self::Gears,
@@ -110,7 +110,7 @@ impl PictureView {
             Self::Steering => "Steering",
             Self::Position => "Position",
             Self::Weight => "Weight",
-            Self::Worth => "Worth",
+            Self::PriceAndClimb => "Price and climb",
             Self::Price => "Price",
             Self::Climb => "Climb",
             Self::Gears => "Gears",
@@ -171,7 +171,7 @@ impl PictureView {
             Self::Steering | Self::Position => (plot_scene::SIDE, 0.0),
             Self::Weight => (weight_scene::SIDE, weight_scene::SIDE),
             Self::Price => (price_scene::SIDE, 0.0),
-            Self::Worth | Self::Climb => (climb_scene::SIDE, climb_scene::SIDE),
+            Self::PriceAndClimb | Self::Climb => (climb_scene::SIDE, climb_scene::SIDE),
             Self::Parts | Self::Needs | Self::Hands | Self::Gears => (fit_scene::SIDE, fit_scene::SIDE),
             Self::Room => (room_scene::MARGIN, room_scene::MARGIN),
             Self::Outline | Self::Fork => (0.0, 0.0),
@@ -225,7 +225,7 @@ fn view_scene(findings: &Findings, lineup: &Lineup, picture: &Picture, page: Pag
         (_, _, Some(part)) => whole_table(part, lineup, findings, page),
         (PictureView::Room, ..) => room_scene(findings, &settings.room, units, page),
         (PictureView::Weight, ..) => weight_scene(findings, units, page),
-        (PictureView::Worth, ..) => worth_scene(lineup, findings, page, plotted),
+        (PictureView::PriceAndClimb, ..) => price_and_climb_scene(lineup, findings, page, plotted),
         (PictureView::Price, ..) => price_scene::price_scene(lineup, findings, page),
         (PictureView::Climb, ..) => climb_scene::climb_scene(lineup, findings, page),
         (PictureView::Fork, ..) => {

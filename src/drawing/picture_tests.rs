@@ -171,6 +171,6 @@ proptest! {
 
 #[test]
 fn low_pages_keep_answers_and_climb_inside() {
-    assert_words_are_inside(&scene(&with_long_names(lineup(1)), PictureView::Worth, 1300, 412));
-    assert_words_are_inside(&scene(&lineup_with_gaps(), PictureView::Worth, 640, 511));
+    assert_words_are_inside(&scene(&with_long_names(lineup(1)), PictureView::PriceAndClimb, 1300, 412));
+    assert_words_are_inside(&scene(&lineup_with_gaps(), PictureView::PriceAndClimb, 640, 511));
 }

@@ -5,7 +5,7 @@ use super::weight_kind::{Kind, kind};
 use crate::frameset::{Figure, Part};
 use crate::lineup::{Findings, FrameFindings, Lineup};
 use crate::words::{CAUTION, in_sentence};
-use crate::words::{leanings, worth_words};
+use crate::words::{leanings, price_and_climb_answers};
 
 /// The figures that a picture of that view is about.
 pub(super) fn figures(lineup: &Lineup, view: PictureView) -> Vec<Figure> {
@@ -27,7 +27,7 @@ pub(super) fn headline(lineup: &Lineup, view: PictureView) -> String {
 fn about(lineup: &Lineup, view: PictureView) -> String {
     match (view, view.axes(lineup)) {
         (_, Some(axes)) => format!("{} against {}", axes.up.label(), in_sentence(axes.across)),
-        (PictureView::Worth, None) => "Weight, price and the climb".to_owned(),
+        (PictureView::PriceAndClimb, None) => "Weight, price and the climb".to_owned(),
         (PictureView::Price, None) => "Price against weight".to_owned(),
         (PictureView::Climb, None) => "On the climb".to_owned(),
         (PictureView::Gears, None) => "What the gears do".to_owned(),
@@ -100,10 +100,11 @@ pub(super) fn foot_note(findings: &Findings, lineup: &Lineup, view: PictureView)
         sentences.extend(change.and_then(|c| c.caution).map(|c| crate::words::caution_text(c).to_owned()));
     }
     if view == PictureView::Price {
-        sentences.push(worth_words(lineup, findings).lightest);
+        sentences.push(price_and_climb_answers(lineup, findings).lightest);
     }
     let money = &lineup.settings.money;
-    if matches!(view, PictureView::Price | PictureView::Worth) && (!money.rates.is_empty() || money.tax_percent.is_some()) {
+    if matches!(view, PictureView::Price | PictureView::PriceAndClimb) && (!money.rates.is_empty() || money.tax_percent.is_some())
+    {
         sentences.push("Rates of exchange and tax are the user’s own.".to_owned());
     }
     sentences.push(CAUTION.to_owned());

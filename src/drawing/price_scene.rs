@@ -16,7 +16,7 @@ use crate::lineup::{Findings, Lineup};
 use crate::money::Money;
 use crate::units::{Mass, Measured, Quantity};
 use crate::words::frame_and_size;
-use crate::words::{cost_sentence, per_gram_text, worth_words};
+use crate::words::{cost_sentence, per_gram_text, price_and_climb_answers};
 
 const LEFT: f64 = 64.0;
 const RIGHT: f64 = 24.0;
@@ -121,12 +121,12 @@ fn gram_lines(findings: &Findings, dots: &[Dot]) -> Vec<PlotJoin> {
 
 /// The findings in sentences, for those who do not see the picture.
 pub(super) fn description(lineup: &Lineup, findings: &Findings) -> String {
-    let words = worth_words(lineup, findings);
+    let words = price_and_climb_answers(lineup, findings);
     let mut sentences = vec![words.lightest];
     sentences.extend(words.other_ways);
     for (place, frame) in findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
         sentences.extend(cost_sentence(lineup, findings, place));
-        if findings.worth.get(place).and_then(|w| w.is_unbeaten) == Some(true) {
+        if findings.price_and_climb.get(place).and_then(|w| w.is_unbeaten) == Some(true) {
             sentences.push(format!("Nobody here beats {} in both price and weight.", frame.letter));
         }
     }
@@ -149,7 +149,7 @@ fn on_axis(money: &Money) -> f64 {
 
 fn dots(findings: &Findings) -> Vec<Dot> {
     let dot = |place: usize| {
-        let worth = findings.worth.get(place)?;
+        let worth = findings.price_and_climb.get(place)?;
         let weight = findings.frames.get(place)?.weights.part(Part::Frameset)?;
         let money = worth.offer.set.as_ref().ok()?.money;
         let is_unbeaten = worth.is_unbeaten == Some(true);
@@ -168,7 +168,7 @@ fn notes(findings: &Findings) -> String {
     let mut sentences = Vec::new();
     for (place, frame) in findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
         let weighs = frame.weights.part(Part::Frameset).is_some();
-        let price = findings.worth.get(place).map(|w| &w.offer.set);
+        let price = findings.price_and_climb.get(place).map(|w| &w.offer.set);
         let why = match price {
             Some(Err(why)) => Some(why.to_string()),
             _ => None,
@@ -263,7 +263,7 @@ fn window(dots: &[Dot]) -> PlotView {
 
 /// The price of each gram that a frame saves, where it has one: dearer and lighter beyond the ±.
 fn each_gram(findings: &Findings, place: usize) -> Option<&(Money, Money)> {
-    let each = findings.worth.get(place)?.against.as_ref()?.per_gram.as_ref()?;
+    let each = findings.price_and_climb.get(place)?.against.as_ref()?.per_gram.as_ref()?;
     (each.0.amount.is_sign_positive() && !each.0.amount.is_zero()).then_some(each)
 }
 
@@ -308,9 +308,10 @@ mod tests {
         let findings = Findings::of(&lineup);
         let scene = price_scene(&lineup, &findings, PAGE);
         let shown = |i: &usize| findings.frames[*i].shown;
-        let unbeaten = (0..findings.frames.len()).filter(shown).filter(|i| findings.worth[*i].is_unbeaten == Some(true)).count();
+        let unbeaten =
+            (0..findings.frames.len()).filter(shown).filter(|i| findings.price_and_climb[*i].is_unbeaten == Some(true)).count();
         assert!(unbeaten > 0 && rings(&scene) == unbeaten, "{unbeaten} {}", rings(&scene));
-        let grams = findings.worth.iter().zip(&findings.frames).filter(|(_, f)| f.shown);
+        let grams = findings.price_and_climb.iter().zip(&findings.frames).filter(|(_, f)| f.shown);
         let priced = grams.filter_map(|(w, _)| w.against.as_ref()?.per_gram.as_ref()).map(per_gram_text);
         let priced: Vec<String> = priced.filter(|t| t != "nothing").collect();
         assert!(!priced.is_empty());

@@ -4,9 +4,9 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Deserializer, Serialize};
 
+use super::riding_settings::RidingSettings;
 use super::room_settings::RoomSettings;
 use super::sheet::Sheet;
-use super::worth_settings::WorthSettings;
 use crate::frameset::{Figure, FileKind, Frameset, ReadError, TyreSize, WriteError, read_document, refused_at, write_document};
 use crate::money::MoneySettings;
 use crate::parts::position::Rider;
@@ -112,7 +112,8 @@ pub struct Settings {
     /// How prices are brought together.
     pub money: MoneySettings,
     /// Who and what moves, the climb, the gears.
-    pub worth: WorthSettings,
+    #[serde(rename = "worth")]
+    pub riding: RidingSettings,
 }
 
 /// Which tyres the frames stand on.
@@ -197,7 +198,7 @@ impl Default for Settings {
             another: Another::default(),
             rider: Rider::default(),
             money: MoneySettings::default(),
-            worth: WorthSettings::default(),
+            riding: RidingSettings::default(),
         }
     }
 }

@@ -4,8 +4,8 @@ use std::sync::Arc;
 
 use super::document::{Entry, Lineup, Tyres, letter};
 use super::fit::{FrameFit, fit};
+use super::price_and_climb::{Lightest, PriceAndClimb, lightest, price_and_climb};
 use super::room_findings::{From, RoomFindings};
-use super::worth::{Lightest, Worth, lightest, worth};
 use crate::frameset::{Figure, Frameset, Part, TyreSize};
 use crate::geometry::{Adjusted, AdjustedSize, Change, Outline, TYRE_RADIUS_U_MM, Value, adjust, changed, outline};
 use crate::units::{AnyKind, Mass, Measured, visible};
@@ -20,8 +20,8 @@ pub struct Findings {
     pub reference: Option<usize>,
     /// What fits, what is needed, what another fork does and where the rider comes: one a frame.
     pub fit: Vec<FrameFit>,
-    /// What each frame is worth, in the same order.
-    pub worth: Vec<Worth>,
+    /// Price and climb of each frame, in the same order.
+    pub price_and_climb: Vec<PriceAndClimb>,
     /// The lightest of the shown framesets; `None` where no weight is stated.
     pub lightest: Option<Lightest>,
 }
@@ -133,7 +133,7 @@ impl Findings {
         let reference = lineup.reference_index();
         Self {
             fit: fit(lineup, &frames, reference),
-            worth: worth(lineup, &frames),
+            price_and_climb: price_and_climb(lineup, &frames),
             lightest: lightest(&frames, reference),
             frames,
             reference,

@@ -7,23 +7,23 @@ mod check;
 mod document;
 mod findings;
 mod fit;
+mod price_and_climb;
+mod riding_settings;
 mod room_findings;
 mod room_settings;
 mod sheet;
-mod worth;
-mod worth_settings;
 
 pub use carried::{CARRIED_KEYWORD, CARRIED_METADATA, CARRIED_NAME, carried};
 pub use check::{BudgetPart, FigureCheck, Narrowing, Remedy, TubeJunction, UncertaintyBudget, UncertaintySource, WithAndWithout};
 pub use document::{Axes, Entry, FrameKey, Lineup, OutlineSettings, Settings, StandAt, Tyres, letter, read_lineup, write_lineup};
 pub use findings::{Findings, FrameFindings, weights_of};
 pub use fit::{FrameFit, Ghost, PositionFindings, by_unmet_needs, with_matched_sizes};
+pub use price_and_climb::{Against, Lightest, PriceAndClimb, lightest_of, weight_for_gears};
+pub use riding_settings::{RidingNumber, RidingSettings};
 pub use room_findings::{RoomFigure, RoomFindings};
 pub use room_settings::{RoomCorner, RoomSettings};
 pub use sheet::{
     Block, EditedCaption, FORK_LONGER_MM, Movement, Moves, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetGround, find_sheet,
 };
-pub use worth::{Against, Lightest, Worth, lightest_of, weight_for_gears};
-pub use worth_settings::{Moving, WorthSettings};
 
 pub use crate::weight::{PartWeight, Weighing, WeightSettings, Weights};

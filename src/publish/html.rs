@@ -13,7 +13,7 @@ use crate::lineup::{Block, CARRIED_NAME, Findings, Lineup, Sheet};
 use crate::units::visible;
 use crate::words::{
     FrameLine, FrameTable, SmallCell, Table, captions, comparison_table, footnotes, frame_table, needs_list, parts_list,
-    worth_words,
+    price_and_climb_answers,
 };
 
 /// Sorts the rows of a table by the column whose head is pressed, once more the other way round.
@@ -143,13 +143,13 @@ fn of_block(page: &WebPage, block: Block) -> Markup {
             }
         }
         Block::Worth => {
-            let said = worth_words(lineup, findings);
+            let said = price_and_climb_answers(lineup, findings);
             let all = std::iter::once(said.lightest).chain(said.cost).chain(said.climb);
             let all: Vec<String> = all.filter(|s| !s.is_empty()).collect();
             html! {
                 @if !all.is_empty() {
-                    section aria-labelledby="worth" {
-                        h2 #worth { "Weight and price" }
+                    section aria-labelledby="price-and-climb" {
+                        h2 #price-and-climb { "Price and climb" }
                         ul { @for sentence in &all { li { bdi { (visible(sentence)) } } } }
                     }
                 }

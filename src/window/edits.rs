@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use super::fit_edits::FitEdit;
 use super::sheet_edits::SheetEdit;
-use super::worth_edits::WorthEdit;
+use super::weight_and_price_edits::WeightAndPriceEdit;
 use crate::frameset::{Figure, Frameset};
 use crate::lineup::{Axes, Entry, Lineup, RoomSettings, StandAt, Tyres, letter};
 use crate::units::System;
@@ -94,7 +94,7 @@ pub enum Edit {
     /// Parts, needs, another fork, the rider.
     Fit(FitEdit),
     /// Weights, money, riding.
-    Worth(WorthEdit),
+    WeightAndPrice(WeightAndPriceEdit),
     /// Sheets.
     Sheet(SheetEdit),
     /// The comparison's title, and the user's own words.
@@ -149,7 +149,7 @@ impl Edit {
             Self::Units(System::Imperial) => "inches and pounds".to_owned(),
             Self::Room(settings) => room_words(&lineup.settings.room, settings),
             Self::Fit(edit) => edit.label(),
-            Self::Worth(edit) => edit.label(),
+            Self::WeightAndPrice(edit) => edit.label(),
             Self::Sheet(edit) => edit.label(lineup),
             Self::Words { .. } => "title and notes".to_owned(),
         }
@@ -216,7 +216,7 @@ impl Edit {
             Self::Units(units) => settings.units = units,
             Self::Room(room) => settings.room = room,
             Self::Fit(edit) => edit.apply(lineup),
-            Self::Worth(edit) => edit.apply(lineup),
+            Self::WeightAndPrice(edit) => edit.apply(lineup),
             Self::Sheet(edit) => edit.apply(lineup),
             Self::Words { title, notes } => (lineup.title, lineup.notes) = (title, notes),
         }

@@ -53,8 +53,8 @@ mod theme;
 mod view_id;
 mod viewport;
 mod views;
+mod weight_and_price_edits;
 mod work;
-mod worth_edits;
 
 pub use app::{Chooser, Window};
 pub use edits::{Edit, Plot};
@@ -63,4 +63,4 @@ pub use session::Appearance;
 pub use sheet_edits::{SheetEdit, SheetPlace};
 pub use start::{StartError, run};
 pub use view_id::ViewId;
-pub use worth_edits::WorthEdit;
+pub use weight_and_price_edits::WeightAndPriceEdit;

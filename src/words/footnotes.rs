@@ -170,7 +170,7 @@ fn factors(shown: &[&FrameFindings]) -> Vec<String> {
 
 /// How prices came onto the common footing.
 fn conversions(findings: &Findings) -> Vec<String> {
-    let frames = findings.frames.iter().zip(&findings.worth).filter(|(f, _)| f.shown);
+    let frames = findings.frames.iter().zip(&findings.price_and_climb).filter(|(f, _)| f.shown);
     let converted = frames.filter_map(|(f, w)| w.offer.set.as_ref().ok().filter(|c| c.is_converted).map(|c| (f, &w.offer, c)));
     let each = |offer: &Offer| {
         let parts = [("frame", &offer.frame), ("fork", &offer.fork)];

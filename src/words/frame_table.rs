@@ -59,7 +59,7 @@ pub fn frame_table(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Frame
         cells.extend(currency.map(|_| FrameCell {
             own: price_cell(findings, &full.columns[own]),
             difference: difference.map(|d| price_cell(findings, &full.columns[d])),
-            number: findings.worth.get(frame).and_then(|w| w.offer.set.as_ref().ok()?.money.amount.to_f64()),
+            number: findings.price_and_climb.get(frame).and_then(|w| w.offer.set.as_ref().ok()?.money.amount.to_f64()),
         }));
         Some(FrameRow { frame, cells })
     };

@@ -15,13 +15,13 @@ mod lists;
 mod parts;
 mod phrases;
 mod position;
+mod price_and_climb;
+mod price_and_climb_table;
+#[cfg(test)]
+mod price_and_climb_tests;
 mod printed_table;
 mod room_table;
 mod small_table;
-mod worth_table;
-#[cfg(test)]
-mod worth_tests;
-mod worth_words;
 
 pub use assumptions::{assumption_label, grade_label, no_fit, partly_assumed};
 pub use captions::{Caption, captions};
@@ -45,10 +45,11 @@ pub use position::{
     matched_code, matched_text, repeated_code, repeated_name, repeated_text, saddle_code, saddle_text, spacers_text,
     standover_code, standover_text, stem_text, toe_code, toe_text,
 };
+pub use price_and_climb::{
+    PriceAndClimbAnswers, climb_sentence, cost_sentence, disagreement_sentence, gear_sentences, per_gram_text,
+    price_and_climb_answers,
+};
+pub use price_and_climb_table::{gears_table, price_and_climb_table};
 pub use printed_table::{PrintedCell, PrintedRow, PrintedTable, printed_table, shortest};
 pub use room_table::{room_difference_text, room_table, room_text, room_unit};
 pub use small_table::{SmallCell, SmallRow, SmallTable, small_table};
-pub use worth_table::{gears_table, worth_table};
-pub use worth_words::{
-    WorthWords, climb_sentence, cost_sentence, disagreement_sentence, gear_sentences, per_gram_text, worth_words,
-};

@@ -107,12 +107,12 @@ pub(super) fn small_cell(units: System, row: &TableRow, column: usize, is_differ
 
 /// The common currency's code, where any frame of the columns has a price on the common footing.
 pub(super) fn currency(findings: &Findings, columns: &[Column]) -> Option<&'static str> {
-    columns.iter().find_map(|c| Some(findings.worth.get(c.frame)?.offer.set.as_ref().ok()?.money.currency.code()))
+    columns.iter().find_map(|c| Some(findings.price_and_climb.get(c.frame)?.offer.set.as_ref().ok()?.money.currency.code()))
 }
 
 /// A column's price. A price has no ±.
 pub(super) fn price_cell(findings: &Findings, column: &Column) -> SmallCell {
-    let Some(worth) = findings.worth.get(column.frame) else { return SmallCell::none() };
+    let Some(worth) = findings.price_and_climb.get(column.frame) else { return SmallCell::none() };
     let money = if column.is_difference {
         worth.against.as_ref().and_then(|a| a.price)
     } else {

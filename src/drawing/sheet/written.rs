@@ -12,7 +12,7 @@ use crate::drawing::pen::{Face, Pen};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Pt, Role};
 use crate::lineup::Block;
-use crate::words::{captions, small_table, worth_words};
+use crate::words::{captions, price_and_climb_answers, small_table};
 
 /// A written block.
 pub(super) enum Written {
@@ -47,7 +47,7 @@ impl Written {
                 (!sentences.is_empty()).then_some(Self::Sentences(sentences))
             }
             Block::Worth => {
-                let said = worth_words(with.lineup, with.findings);
+                let said = price_and_climb_answers(with.lineup, with.findings);
                 let all = std::iter::once(said.lightest).chain(said.cost).chain(said.climb).filter(|s| !s.is_empty());
                 let sentences: Vec<(String, bool)> = all.map(|s| (s, true)).collect();
                 (!sentences.is_empty()).then_some(Self::Sentences(sentences))

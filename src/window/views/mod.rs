@@ -14,13 +14,13 @@ mod room;
 mod sheet;
 mod sheet_panel;
 
+mod price_and_climb;
+mod price_and_climb_panel;
 mod side_panel;
 mod trust;
 mod weight;
 mod weight_ledger;
 mod weight_panel;
-mod worth;
-mod worth_panel;
 
 use egui::{Align2, Id, RichText, Sense, Ui, vec2};
 
@@ -64,7 +64,7 @@ pub(crate) fn view(id: ViewId) -> &'static dyn View {
         ViewId::Fork => &fork::Fork,
         ViewId::ContactPoints => &hands::Hands,
         ViewId::Weight => &weight::Weights,
-        ViewId::PriceAndClimb => &worth::Worth,
+        ViewId::PriceAndClimb => &price_and_climb::PriceAndClimb,
         ViewId::Frameset => &maker_table::MakerTable,
         ViewId::Check => &trust::Trust,
         ViewId::Publish => &sheet::Sheets,

@@ -8,7 +8,7 @@ use super::super::entry::Entry;
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::theme::{SMALL, Tones};
-use super::super::worth_edits::WorthEdit;
+use super::super::weight_and_price_edits::WeightAndPriceEdit;
 use super::maker_table::Sheet;
 use super::side_panel::{heading_ui, note_ui, row_ui};
 use super::weight_panel::{optional, said};
@@ -63,7 +63,7 @@ pub(super) struct Ledger<'a> {
 
 impl Ledger<'_> {
     fn put(&self, out: &mut Requests, weighing: PartWeighing, what: &'static str) {
-        out.edit(Edit::Worth(WorthEdit::Weighing { frame: self.place, part: self.part, weighing, what }));
+        out.edit(Edit::WeightAndPrice(WeightAndPriceEdit::Weighing { frame: self.place, part: self.part, weighing, what }));
     }
 
     fn put_line(&self, out: &mut Requests, index: usize, line: Line) {

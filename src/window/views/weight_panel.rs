@@ -7,11 +7,11 @@ use super::super::app::Shown;
 use super::super::edits::Edit;
 use super::super::entry::Entry;
 use super::super::requests::Requests;
-use super::super::worth_edits::WorthEdit;
+use super::super::weight_and_price_edits::WeightAndPriceEdit;
+use super::price_and_climb::method_ui;
 use super::side_panel::{heading_ui, note_ui, row_ui};
 use super::trust::frame_picker_ui;
 use super::weight_ledger::Ledger;
-use super::worth::method_ui;
 use crate::frameset::Part;
 use crate::lineup::WeightSettings;
 use crate::weight::{Per, TypedError, read_factor, read_plus_minus, read_within, write_factor};
@@ -33,7 +33,7 @@ pub(super) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
 }
 
 fn put_all(out: &mut Requests, settings: WeightSettings, what: &'static str) {
-    out.edit(Edit::Worth(WorthEdit::Weights { settings, what }));
+    out.edit(Edit::WeightAndPrice(WeightAndPriceEdit::Weights { settings, what }));
 }
 
 pub(super) fn said(error: &TypedError) -> String {

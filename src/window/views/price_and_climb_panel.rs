@@ -9,10 +9,10 @@ use super::super::entry::Entry;
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::theme::Tones;
-use super::super::worth_edits::WorthEdit;
+use super::super::weight_and_price_edits::WeightAndPriceEdit;
 use super::side_panel::{heading_ui, note_ui, pick_ui, row_ui};
 use crate::frameset::{Tax, TextKind};
-use crate::lineup::{Moving, WorthSettings};
+use crate::lineup::{RidingNumber, RidingSettings};
 use crate::money::{MoneySettings, Rate, check_rate, read_currency, read_percent};
 use crate::riding::{Gearing, read_teeth, write_teeth};
 use crate::words::shortest;
@@ -37,7 +37,7 @@ fn field_ui<T>(
 ) -> Option<T> {
     let mut entered = None;
     row_ui(ui, name, |ui| {
-        entered = Entry { id: Id::unique(("worth", name)), name, current, hint, width }.show(ui, read).1;
+        entered = Entry { id: Id::unique(("riding", name)), name, current, hint, width }.show(ui, read).1;
     });
     entered
 }
@@ -46,24 +46,24 @@ fn read_number(text: &str) -> Result<f64, String> {
     crate::units::typed_number(text).ok_or_else(|| format!("“{}” is no number: write digits and a point", text.trim()))
 }
 
-fn riding(out: &mut Requests, settings: WorthSettings, what: &'static str) {
-    out.edit(Edit::Worth(WorthEdit::Riding { settings, what }));
+fn riding(out: &mut Requests, settings: RidingSettings, what: &'static str) {
+    out.edit(Edit::WeightAndPrice(WeightAndPriceEdit::Riding { settings, what }));
 }
 
 fn money(out: &mut Requests, settings: MoneySettings, what: &'static str) {
-    out.edit(Edit::Worth(WorthEdit::Money { settings, what }));
+    out.edit(Edit::WeightAndPrice(WeightAndPriceEdit::Money { settings, what }));
 }
 
 /// Where a number of the settings stands.
-type Number = fn(&mut WorthSettings) -> &mut f64;
+type Number = fn(&mut RidingSettings) -> &mut f64;
 
 fn moving_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-    let settings = &shown.lineup().settings.worth;
+    let settings = &shown.lineup().settings.riding;
     heading_ui(ui, "What moves besides the frameset");
-    let fields: [(&str, &'static str, Moving, Number); 3] = [
-        ("Rider, kg", "rider", Moving::Rider, |s| &mut s.rider_kg),
-        ("Luggage, kg", "luggage", Moving::Luggage, |s| &mut s.luggage_kg),
-        ("Rest of the bicycle, kg", "rest of the bicycle", Moving::Rest, |s| &mut s.rest_kg),
+    let fields: [(&str, &'static str, RidingNumber, Number); 3] = [
+        ("Rider, kg", "rider", RidingNumber::Rider, |s| &mut s.rider_kg),
+        ("Luggage, kg", "luggage", RidingNumber::Luggage, |s| &mut s.luggage_kg),
+        ("Rest of the bicycle, kg", "rest of the bicycle", RidingNumber::Rest, |s| &mut s.rest_kg),
     ];
     for (name, what, moving, of) in fields {
         let mut after = settings.clone();
@@ -79,7 +79,7 @@ fn moving_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
 type Quantity = (&'static str, &'static str, Number);
 
 fn quantities_ui(ui: &mut Ui, shown: Shown<'_>, quantities: &[Quantity], out: &mut Requests) {
-    let settings = &shown.lineup().settings.worth;
+    let settings = &shown.lineup().settings.riding;
     for (name, what, of) in quantities {
         let mut after = settings.clone();
         let current = trimmed(*of(&mut after));
@@ -187,7 +187,7 @@ fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         after.rates.push(rate);
         money(out, after, "adding a rate");
     }
-    for (frame, worth) in shown.findings().frames.iter().zip(&shown.findings().worth).filter(|(f, _)| f.shown) {
+    for (frame, worth) in shown.findings().frames.iter().zip(&shown.findings().price_and_climb).filter(|(f, _)| f.shown) {
         if let Err(why) = &worth.offer.set {
             note_ui(ui, &format!("{}: {why}.", frame.letter));
         }
@@ -202,12 +202,12 @@ fn read_rate(text: &str, others: &[Rate]) -> Result<Rate, String> {
 }
 
 fn gears_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-    let settings = &shown.lineup().settings.worth;
+    let settings = &shown.lineup().settings.riding;
     heading_ui(ui, "Gears");
     let current = shortest(settings.cadence_rpm);
-    let read = |text: &str| Moving::Cadence.check(read_number(text)?);
+    let read = |text: &str| RidingNumber::Cadence.check(read_number(text)?);
     if let Some(cadence_rpm) = field_ui(ui, "Turns of the cranks a minute", current, "", 70.0, read) {
-        riding(out, WorthSettings { cadence_rpm, ..settings.clone() }, "cadence");
+        riding(out, RidingSettings { cadence_rpm, ..settings.clone() }, "cadence");
     }
     for (place, build) in settings.builds.iter().enumerate() {
         let number = place + 1;
@@ -240,7 +240,7 @@ fn gears_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     }
     if settings.builds.len() < MOST_BUILDS && ui.button("Add a build").clicked() {
         let mut after = settings.clone();
-        let like = after.builds.last().cloned().or_else(|| WorthSettings::default().builds.into_iter().next());
+        let like = after.builds.last().cloned().or_else(|| RidingSettings::default().builds.into_iter().next());
         after.builds.extend(like.map(|b| Gearing { name: format!("build {}", settings.builds.len() + 1), ..b }));
         riding(out, after, "adding a build");
     }

@@ -7,7 +7,7 @@ use crate::riding::{Climb, Conditions, Gearing};
 /// Who and what moves, the climb, the gears.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
-pub struct WorthSettings {
+pub struct RidingSettings {
     /// The rider, dressed, kg.
     #[serde(deserialize_with = "rider")]
     pub rider_kg: f64,
@@ -28,9 +28,9 @@ pub struct WorthSettings {
     pub builds: Vec<Gearing>,
 }
 
-/// What the numbers of [`WorthSettings`] may be, for files and fields.
+/// What the numbers of [`RidingSettings`] may be, for files and fields.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Moving {
+pub enum RidingNumber {
     /// The rider, kg.
     Rider,
     /// Luggage, kg.
@@ -41,7 +41,7 @@ pub enum Moving {
     Cadence,
 }
 
-impl Moving {
+impl RidingNumber {
     /// Whether it can be meant.
     ///
     /// # Errors
@@ -60,7 +60,7 @@ impl Moving {
     }
 }
 
-impl Default for WorthSettings {
+impl Default for RidingSettings {
     /// 70, 15 and 11 kg, and two builds to begin with: one ring with a wide cassette, two with a narrower one.
     fn default() -> Self {
         let build = |name: &str, chainrings: &[u32], cogs: &[u32]| Gearing {
@@ -83,7 +83,7 @@ impl Default for WorthSettings {
     }
 }
 
-impl WorthSettings {
+impl RidingSettings {
     /// Everything that moves with a frameset of `frameset_g`, kg.
     #[must_use]
     pub fn whole_kg(&self, frameset_g: f64) -> f64 {
@@ -91,22 +91,22 @@ impl WorthSettings {
     }
 }
 
-fn checked<'de, D: Deserializer<'de>>(deserializer: D, moving: Moving) -> Result<f64, D::Error> {
+fn checked<'de, D: Deserializer<'de>>(deserializer: D, moving: RidingNumber) -> Result<f64, D::Error> {
     moving.check(f64::deserialize(deserializer)?).map_err(D::Error::custom)
 }
 
 fn rider<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
-    checked(deserializer, Moving::Rider)
+    checked(deserializer, RidingNumber::Rider)
 }
 
 fn luggage<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
-    checked(deserializer, Moving::Luggage)
+    checked(deserializer, RidingNumber::Luggage)
 }
 
 fn rest<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
-    checked(deserializer, Moving::Rest)
+    checked(deserializer, RidingNumber::Rest)
 }
 
 fn cadence<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
-    checked(deserializer, Moving::Cadence)
+    checked(deserializer, RidingNumber::Cadence)
 }

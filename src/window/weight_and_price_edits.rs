@@ -2,13 +2,13 @@
 //! change nothing.
 
 use crate::frameset::Part;
-use crate::lineup::{Lineup, WeightSettings, WorthSettings, letter};
+use crate::lineup::{Lineup, RidingSettings, WeightSettings, letter};
 use crate::money::MoneySettings;
 use crate::weight::PartWeighing;
 
 /// One change of weights, money or riding.
 #[derive(Clone, Debug, PartialEq)]
-pub enum WorthEdit {
+pub enum WeightAndPriceEdit {
     /// How weights are brought to the size compared, in the whole line-up.
     Weights {
         /// As they now are.
@@ -37,13 +37,13 @@ pub enum WorthEdit {
     /// Who and what moves, the climb, the gears.
     Riding {
         /// As they now are.
-        settings: WorthSettings,
+        settings: RidingSettings,
         /// What was changed, for undo.
         what: &'static str,
     },
 }
 
-impl WorthEdit {
+impl WeightAndPriceEdit {
     /// In words, after "undo" and "redo".
     pub(crate) fn label(&self) -> String {
         match self {
@@ -62,7 +62,7 @@ impl WorthEdit {
                 }
             }
             Self::Money { settings, .. } => lineup.settings.money = settings,
-            Self::Riding { settings, .. } => lineup.settings.worth = settings,
+            Self::Riding { settings, .. } => lineup.settings.riding = settings,
         }
     }
 }
@@ -75,12 +75,12 @@ mod tests {
     fn places_beyond_the_last_change_nothing_and_labels_say_what() {
         let mut lineup = Lineup::default();
         let weighing = PartWeighing { plus_minus: Some(40.0), ..PartWeighing::default() };
-        let edit = WorthEdit::Weighing { frame: 2, part: Part::Fork, weighing, what: "±" };
+        let edit = WeightAndPriceEdit::Weighing { frame: 2, part: Part::Fork, weighing, what: "±" };
         assert_eq!(edit.label(), "± of the fork of C");
         edit.apply(&mut lineup);
         assert_eq!(lineup, Lineup::default());
         let settings = WeightSettings { factor: Some(1.1), ..WeightSettings::default() };
-        WorthEdit::Weights { settings, what: "weight factor per size" }.apply(&mut lineup);
+        WeightAndPriceEdit::Weights { settings, what: "weight factor per size" }.apply(&mut lineup);
         assert_eq!(lineup.settings.weight.factor, Some(1.1));
     }
 }

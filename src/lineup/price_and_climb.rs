@@ -8,7 +8,7 @@ use rust_decimal::Decimal;
 
 use super::document::Lineup;
 use super::findings::FrameFindings;
-use super::worth_settings::WorthSettings;
+use super::riding_settings::RidingSettings;
 use crate::frameset::{Figure, Part, Standard};
 use crate::geometry::probability_below;
 use crate::money::{Candidate, Money, Offer, offer, per_gram, unbeaten};
@@ -16,9 +16,9 @@ use crate::riding::{GearsFound, climb_seconds, gears};
 use crate::units::{Mass, Measured, Ratio, Time};
 use crate::weight::PartWeight;
 
-/// What one frame of the line-up is worth.
+/// Price and climb of one frame of the line-up.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Worth {
+pub struct PriceAndClimb {
     /// Its prices on the common footing.
     pub offer: Offer,
     /// Everything that moves, kg; `None` where the frameset's weight is not stated.
@@ -72,9 +72,9 @@ fn frameset(frame: &FrameFindings) -> Option<&PartWeight> {
     frame.weights.part(Part::Frameset)
 }
 
-/// What every frame is worth, in the line-up's order.
-pub(super) fn worth(lineup: &Lineup, frames: &[FrameFindings]) -> Vec<Worth> {
-    let settings = &lineup.settings.worth;
+/// Price and climb of every frame, in the line-up's order.
+pub(super) fn price_and_climb(lineup: &Lineup, frames: &[FrameFindings]) -> Vec<PriceAndClimb> {
+    let settings = &lineup.settings.riding;
     let reference = lineup.reference_index();
     let offers: Vec<Offer> = frames.iter().map(|f| offer(&f.frameset.prices, &lineup.settings.money)).collect();
     let candidates: Vec<Option<Candidate>> = frames.iter().zip(&offers).map(|(f, o)| candidate(f, o)).collect();
@@ -82,7 +82,7 @@ pub(super) fn worth(lineup: &Lineup, frames: &[FrameFindings]) -> Vec<Worth> {
     let shown: Vec<Option<Candidate>> = candidates.iter().enumerate().map(|(i, c)| c.filter(|_| in_plot(i))).collect();
     let marks = unbeaten(&shown);
     let climbs: Vec<Result<Measured<Time>, String>> = frames.iter().map(|f| climb(f, settings)).collect();
-    let mut worths = Vec::with_capacity(frames.len());
+    let mut all = Vec::with_capacity(frames.len());
     for (index, (frame, offer)) in frames.iter().zip(offers).enumerate() {
         let other = reference.filter(|r| *r != index);
         let against = other.and_then(|r| {
@@ -105,7 +105,7 @@ pub(super) fn worth(lineup: &Lineup, frames: &[FrameFindings]) -> Vec<Worth> {
             })
         });
         let whole_kg = frameset(frame).map(|w| settings.whole_kg(w.mass.value));
-        worths.push(Worth {
+        all.push(PriceAndClimb {
             offer,
             whole_kg,
             share_percent: frameset(frame).zip(whole_kg).map(|(w, whole)| {
@@ -120,7 +120,7 @@ pub(super) fn worth(lineup: &Lineup, frames: &[FrameFindings]) -> Vec<Worth> {
             front_derailleur: frame.frameset.standards.get(&Standard::FrontDerailleur).cloned(),
         });
     }
-    worths
+    all
 }
 
 fn candidate(frame: &FrameFindings, offer: &Offer) -> Option<Candidate> {
@@ -130,7 +130,7 @@ fn candidate(frame: &FrameFindings, offer: &Offer) -> Option<Candidate> {
     Some(Candidate { money, grams: decimal(weight.mass.value)?, u: decimal(weight.mass.u)? })
 }
 
-fn climb(frame: &FrameFindings, settings: &WorthSettings) -> Result<Measured<Time>, String> {
+fn climb(frame: &FrameFindings, settings: &RidingSettings) -> Result<Measured<Time>, String> {
     let weight = frameset(frame).ok_or("the frameset's weight is not stated")?;
     let whole = settings.whole_kg(weight.mass.value);
     let seconds = climb_seconds(&settings.climb, whole, &settings.conditions).map_err(|e| e.to_string())?;
@@ -138,12 +138,12 @@ fn climb(frame: &FrameFindings, settings: &WorthSettings) -> Result<Measured<Tim
 }
 
 /// Seconds that a further kilogram costs on the climb.
-fn slope(settings: &WorthSettings, whole_kg: f64) -> f64 {
+fn slope(settings: &RidingSettings, whole_kg: f64) -> f64 {
     let at = |kg| climb_seconds(&settings.climb, kg, &settings.conditions).unwrap_or(0.0);
     (at(whole_kg + 0.5) - at(whole_kg - 0.5)).abs()
 }
 
-fn gears_on(frame: &FrameFindings, build: &crate::riding::Gearing, settings: &WorthSettings) -> Result<GearsFound, String> {
+fn gears_on(frame: &FrameFindings, build: &crate::riding::Gearing, settings: &RidingSettings) -> Result<GearsFound, String> {
     let radius =
         frame.value(Figure::RearTyreRadius).filter(|v| !v.is_missing).ok_or("the rear tyre's radius is not determined")?;
     let whole = settings.whole_kg(weight_for_gears(frame));

@@ -10,7 +10,7 @@ use super::rect::Rect;
 use super::scene::{Anchor, Page, Pt, Role, Scene};
 use super::{climb_scene, price_scene};
 use crate::lineup::{Findings, Lineup};
-use crate::words::worth_words;
+use crate::words::price_and_climb_answers;
 
 const SIDE: f64 = climb_scene::SIDE;
 const TOP: f64 = 10.0;
@@ -32,7 +32,7 @@ struct Line {
 }
 
 fn answers(lineup: &Lineup, findings: &Findings, width: f64) -> Vec<Line> {
-    let words = worth_words(lineup, findings);
+    let words = price_and_climb_answers(lineup, findings);
     let first = std::iter::once((words.lightest, FIRST));
     let others = words.other_ways.into_iter().map(|s| (s, OTHER));
     // The climb's whole time stands at its block, and what all but the first of the frames told of do there.
@@ -49,7 +49,7 @@ fn answers_height(lines: &[Line]) -> f64 {
 
 /// The height at which all of it stands comfortably on a page of that width, page units.
 #[must_use]
-pub fn worth_height(lineup: &Lineup, findings: &Findings, width: f64) -> f64 {
+pub fn price_and_climb_height(lineup: &Lineup, findings: &Findings, width: f64) -> f64 {
     let top = answers_height(&answers(lineup, findings, width));
     if width >= WIDE {
         top + LEAST_PLOT.max(climb_scene::height(lineup, findings, width * (1.0 - PLOT)))
@@ -60,7 +60,7 @@ pub fn worth_height(lineup: &Lineup, findings: &Findings, width: f64) -> f64 {
 
 /// All of it on a page; the plot shows `view` of its plane, or all.
 #[must_use]
-pub fn worth_scene(lineup: &Lineup, findings: &Findings, page: Page, view: Option<PlotView>) -> Scene {
+pub fn price_and_climb_scene(lineup: &Lineup, findings: &Findings, page: Page, view: Option<PlotView>) -> Scene {
     let price = price_scene::description(lineup, findings);
     let draw = |pen: &mut Pen, marks: &PlotMarks, place| price_scene::draw(pen, marks, place, view.unwrap_or(marks.bounds));
     let (scene, _) = drawn(lineup, findings, page, draw);
@@ -69,7 +69,7 @@ pub fn worth_scene(lineup: &Lineup, findings: &Findings, page: Page, view: Optio
 
 /// All but the plot, and the place that is left for it, for a page whose plot is not painted but is there.
 #[must_use]
-pub fn worth_scene_around_plot(lineup: &Lineup, findings: &Findings, page: Page) -> (Scene, Rect) {
+pub fn price_and_climb_around_plot(lineup: &Lineup, findings: &Findings, page: Page) -> (Scene, Rect) {
     drawn(lineup, findings, page, |_, _, _| {})
 }
 
@@ -118,7 +118,7 @@ mod tests {
     fn the_story_changes_with_the_way_to_the_size() {
         let mut lineup = sample();
         let told = |lineup: &Lineup| {
-            let scene = worth_scene(lineup, &Findings::of(lineup), Page { width: 1200.0, height: 700.0 }, None);
+            let scene = price_and_climb_scene(lineup, &Findings::of(lineup), Page { width: 1200.0, height: 700.0 }, None);
             let first = scene.items.iter().find_map(|i| if let Item::Text { text, .. } = i { Some(text.clone()) } else { None });
             (first.unwrap_or_default(), scene.description)
         };
@@ -139,7 +139,7 @@ mod tests {
         let lineup = sample();
         let findings = Findings::of(&lineup);
         // What a sheet of 16 to 9 leaves beside its legend.
-        let scene = worth_scene(&lineup, &findings, Page { width: 860.0, height: 480.0 }, None);
+        let scene = price_and_climb_scene(&lineup, &findings, Page { width: 860.0, height: 480.0 }, None);
         let at = |words: &str| {
             let place =
                 |i: &Item| if let Item::Text { at, text, .. } = i { text.starts_with(words).then_some(*at) } else { None };
@@ -149,7 +149,7 @@ mod tests {
         assert!(climb.x > plot.x + 300.0 && (climb.y - plot.y).abs() < 40.0, "{plot:?} {climb:?}");
         let plots = scene.items.iter().filter_map(|i| if let Item::Clip { size, .. } = i { Some(size.height) } else { None });
         assert!(plots.into_iter().all(|height| height > 150.0), "the plot is not crushed");
-        let times = findings.worth.iter().zip(&findings.frames).filter(|(_, f)| f.shown);
+        let times = findings.price_and_climb.iter().zip(&findings.frames).filter(|(_, f)| f.shown);
         for time in times.filter_map(|(w, _)| Some(duration_text(w.climb.as_ref().ok()?.value))) {
             assert!(at(&time).is_some(), "{time}");
         }
@@ -160,8 +160,8 @@ mod tests {
         for lineup in [lineup(1), lineup(2), lineup(8), lineup_with_gaps(), sample()] {
             let findings = Findings::of(&lineup);
             for width in [480.0, 570.0, 1000.0, 1400.0] {
-                let page = Page { width, height: worth_height(&lineup, &findings, width) };
-                let scene = worth_scene(&lineup, &findings, page, None);
+                let page = Page { width, height: price_and_climb_height(&lineup, &findings, width) };
+                let scene = price_and_climb_scene(&lineup, &findings, page, None);
                 for item in &scene.items {
                     if let Item::Text { at, text, size, anchor, weight, .. } = item {
                         let covered = Rect::of_text(*at, text, *size, *anchor, *weight);

@@ -4,7 +4,7 @@
 //! Invariant: where a difference is within its ±, the sentence says that nobody can tell, and draws nothing from it.
 
 use crate::frameset::{Part, Standard};
-use crate::lineup::{Findings, FrameFindings, Lightest, Lineup, Worth, lightest_of, weight_for_gears, weights_of};
+use crate::lineup::{Findings, FrameFindings, Lightest, Lineup, PriceAndClimb, lightest_of, weight_for_gears, weights_of};
 use crate::money::Money;
 use crate::parts::standards::{Attachment, FrontDerailleur};
 use crate::riding::duration_text;
@@ -16,7 +16,7 @@ const SURE: f64 = 0.977;
 
 /// The answers of the comparison, shortest first to read.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct WorthWords {
+pub struct PriceAndClimbAnswers {
     /// Which frameset is lightest at the sizes compared, and how sure that is.
     pub lightest: String,
     /// What the other ways to the size would say.
@@ -29,9 +29,9 @@ pub struct WorthWords {
 
 /// The answers for a line-up and the findings that belong to it.
 #[must_use]
-pub fn worth_words(lineup: &Lineup, findings: &Findings) -> WorthWords {
+pub fn price_and_climb_answers(lineup: &Lineup, findings: &Findings) -> PriceAndClimbAnswers {
     let words = Words { lineup, findings, units: lineup.settings.units };
-    let mut said = WorthWords { lightest: words.lightest(), ..WorthWords::default() };
+    let mut said = PriceAndClimbAnswers { lightest: words.lightest(), ..PriceAndClimbAnswers::default() };
     said.other_ways = words.other_ways();
     let told = words.told_of();
     said.cost = told.iter().filter_map(|place| words.cost(*place)).collect();
@@ -65,10 +65,10 @@ pub fn disagreement_sentence(findings: &Findings, place: usize) -> Option<String
 /// What builds do on the reference's wheels, and which shown frames take none of two rings, in sentences.
 #[must_use]
 pub fn gear_sentences(lineup: &Lineup, findings: &Findings) -> Vec<String> {
-    let settings = &lineup.settings.worth;
+    let settings = &lineup.settings.riding;
     let mut sentences = Vec::new();
     let Some(place) = findings.reference else { return sentences };
-    let Some(worth) = findings.worth.get(place) else { return sentences };
+    let Some(worth) = findings.price_and_climb.get(place) else { return sentences };
     let found: Vec<_> =
         settings.builds.iter().zip(&worth.gears).filter_map(|(build, gears)| Some((build, gears.as_ref().ok()?))).collect();
     if let (Some(frame), false) = (findings.frames.get(place), found.is_empty()) {
@@ -141,8 +141,8 @@ impl Words<'_> {
         self.findings.frames.get(place)?.weights.part(Part::Frameset)
     }
 
-    fn worth(&self, place: usize) -> Option<&Worth> {
-        self.findings.worth.get(place)
+    fn worth(&self, place: usize) -> Option<&PriceAndClimb> {
+        self.findings.price_and_climb.get(place)
     }
 
     /// The way to another size that counts for the whole line-up, in words.
@@ -311,7 +311,7 @@ impl Words<'_> {
     fn whole_climb(&self) -> Option<String> {
         let reference = self.findings.reference?;
         let worth = self.worth(reference)?;
-        let climb = &self.lineup.settings.worth.climb;
+        let climb = &self.lineup.settings.riding.climb;
         let described = format!(
             "{} at {} with {}",
             with_unit(climb.length_km, decimals(climb.length_km), "km"),

@@ -36,11 +36,11 @@ fn framesets(of: &[(f64, Option<&str>)]) -> Lineup {
     lineup
 }
 
-fn words(lineup: &Lineup) -> WorthWords {
+fn words(lineup: &Lineup) -> PriceAndClimbAnswers {
     let plain = |text: String| text.replace(THIN_SPACE, " ");
-    let WorthWords { lightest, other_ways, cost, climb } = worth_words(lineup, &Findings::of(lineup));
+    let PriceAndClimbAnswers { lightest, other_ways, cost, climb } = price_and_climb_answers(lineup, &Findings::of(lineup));
     let all = |sentences: Vec<String>| sentences.into_iter().map(plain).collect();
-    WorthWords { lightest: plain(lightest), other_ways: all(other_ways), cost: all(cost), climb: all(climb) }
+    PriceAndClimbAnswers { lightest: plain(lightest), other_ways: all(other_ways), cost: all(cost), climb: all(climb) }
 }
 
 /// The sums by hand: Cob 57 from 54 claimed ± 5 %, one step of × 1.10 ± 0.05, its fork claimed; Longbarn 56 and its fork
@@ -107,9 +107,9 @@ fn another_way_that_says_the_same_says_so_and_an_untyped_guess_says_nothing() {
 fn half_a_kilogram_of_a_hundred() {
     let lineup = framesets(&[(4000.0, Some("600")), (3500.0, Some("850"))]);
     let findings = Findings::of(&lineup);
-    assert_eq!(findings.worth[0].whole_kg, Some(100.0), "70 + 15 + 11 + 4");
-    assert_eq!(findings.worth[0].share_percent.map(|share| share.value), Some(4.0));
-    let against = findings.worth[1].against.as_ref().unwrap();
+    assert_eq!(findings.price_and_climb[0].whole_kg, Some(100.0), "70 + 15 + 11 + 4");
+    assert_eq!(findings.price_and_climb[0].share_percent.map(|share| share.value), Some(4.0));
+    let against = findings.price_and_climb[1].against.as_ref().unwrap();
     assert!((against.whole_percent.value + 0.5).abs() < 1e-12);
     let said = words(&lineup);
     assert!(
@@ -122,7 +122,7 @@ fn half_a_kilogram_of_a_hundred() {
 #[test]
 fn within_the_plus_minus_there_is_neither_price_nor_time() {
     let lineup = framesets(&[(3500.0, Some("600")), (3497.0, Some("850"))]);
-    let against = Findings::of(&lineup).worth[1].against.clone().unwrap();
+    let against = Findings::of(&lineup).price_and_climb[1].against.clone().unwrap();
     assert!(!against.mass.is_clear() && against.climb.is_none() && against.per_gram.is_none());
     let said = words(&lineup);
     assert!(said.lightest.starts_with("As published, nobody can tell which frameset is lightest"), "{said:?}");
@@ -140,7 +140,7 @@ fn a_frame_is_never_compared_with_a_frameset() {
         sizes: [(label: \"L\", figures: {Stack: 610})])";
     lineup.add(read_frameset(bare.as_bytes()).unwrap(), None);
     let findings = Findings::of(&lineup);
-    let own = &findings.worth[1];
+    let own = &findings.price_and_climb[1];
     assert!(own.against.is_none() && own.is_unbeaten.is_none() && own.share_percent.is_none() && own.climb.is_err());
     assert_eq!(own.offer.set.as_ref().unwrap_err().to_string(), "not stated: the fork has no price");
     let found = findings.lightest.unwrap();
@@ -151,7 +151,7 @@ fn a_frame_is_never_compared_with_a_frameset() {
 fn what_is_missing_is_said() {
     let lineup = framesets(&[(3500.0, Some("600")), (0.0, Some("850")), (3000.0, None)]);
     let findings = Findings::of(&lineup);
-    assert!(findings.worth[1].against.is_none() && findings.worth[1].share_percent.is_none());
+    assert!(findings.price_and_climb[1].against.is_none() && findings.price_and_climb[1].share_percent.is_none());
     let sentence = |place| cost_sentence(&lineup, &findings, place).unwrap();
     assert_eq!(sentence(1), "B: without both weights no gram has a price.");
     assert_eq!(sentence(2), "C: the set’s price is not stated.");
@@ -167,9 +167,9 @@ proptest! {
     #[test]
     fn a_heavier_frameset_never_climbs_faster(light in 1500.0..5000.0f64, more in 0.0..3000.0f64) {
         let findings = Findings::of(&framesets(&[(light, None), (light + more, None)]));
-        let seconds = |place: usize| findings.worth[place].climb.as_ref().unwrap().value;
+        let seconds = |place: usize| findings.price_and_climb[place].climb.as_ref().unwrap().value;
         prop_assert!(seconds(1) >= seconds(0));
-        let against = findings.worth[1].against.as_ref().unwrap();
+        let against = findings.price_and_climb[1].against.as_ref().unwrap();
         prop_assert_eq!(against.climb.is_some(), against.mass.is_clear());
         if let Some(time) = against.climb {
             prop_assert!(time.value > 0.0 && time.u > 0.0);

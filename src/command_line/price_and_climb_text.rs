@@ -7,14 +7,14 @@ use crate::frameset::Part;
 use crate::lineup::{Findings, Lineup};
 use crate::publish::{csv_field, fit_markdown, markdown_text};
 use crate::units::{THIN_SPACE, visible};
-use crate::words::{FitTable, WorthWords, gear_sentences, gears_table, worth_table, worth_words};
+use crate::words::{FitTable, PriceAndClimbAnswers, gear_sentences, gears_table, price_and_climb_answers, price_and_climb_table};
 
 fn tables(lineup: &Lineup, findings: &Findings) -> [FitTable; 2] {
-    [worth_table(lineup, findings), gears_table(lineup, findings, findings.reference.unwrap_or_default())]
+    [price_and_climb_table(lineup, findings), gears_table(lineup, findings, findings.reference.unwrap_or_default())]
 }
 
 fn sentences(lineup: &Lineup, findings: &Findings) -> Vec<String> {
-    let WorthWords { lightest, other_ways, cost, climb } = worth_words(lineup, findings);
+    let PriceAndClimbAnswers { lightest, other_ways, cost, climb } = price_and_climb_answers(lineup, findings);
     let gears = gear_sentences(lineup, findings);
     std::iter::once(lightest).chain(other_ways).chain(cost).chain(climb).chain(gears).collect()
 }
@@ -56,7 +56,7 @@ pub(super) fn text(file: &str, lineup: &Lineup, findings: &Findings) -> String {
 /// One line a value, in the columns of the figures: the frames in the sizes compared. Amounts of money are decimal text.
 pub(super) fn csv(file: &str, lineup: &Lineup, findings: &Findings) -> String {
     let mut out = String::new();
-    for (frame, worth) in findings.frames.iter().zip(&findings.worth) {
+    for (frame, worth) in findings.frames.iter().zip(&findings.price_and_climb) {
         let frameset = &frame.frameset;
         let head = [file, &frameset.maker, &frameset.model, frame.size_label()].map(csv_field).join(",");
         let mut line = |key: &str, value: String, u: Option<f64>, unit: &str, origin: &str| {

@@ -1,4 +1,4 @@
-//! The Worth view: which frameset is lightest and how sure that is, what each saved gram costs, what it does on a climb,
+//! The Price and climb view: which frameset is lightest and how sure that is, what each saved gram costs, what it does on a climb,
 //! and what gears do; money, rider, climb and gears are typed at the right.
 
 use egui::{Id, ScrollArea, Ui, vec2};
@@ -10,60 +10,60 @@ use super::super::edits::Edit;
 use super::super::plot_field::{PlotField, Wheel};
 use super::super::requests::Requests;
 use super::super::theme::Tones;
-use super::super::worth_edits::WorthEdit;
+use super::super::weight_and_price_edits::WeightAndPriceEdit;
 use super::parts::table_ui;
 use super::plot::{look, seen};
+use super::price_and_climb_panel::panel_ui;
 use super::side_panel::side_panel_ui;
-use super::worth_panel::panel_ui;
 use super::{View, ViewId, switch_ui};
-use crate::drawing::{FitPart, Page, PictureView, Pt, Rect, price_marks, worth_height, worth_scene_around_plot};
+use crate::drawing::{FitPart, Page, PictureView, Pt, Rect, price_and_climb_around_plot, price_and_climb_height, price_marks};
 use crate::lineup::WeightSettings;
 use crate::weight::Method;
-use crate::words::{gears_table, worth_table};
+use crate::words::{gears_table, price_and_climb_table};
 
 /// The view.
-pub(crate) struct Worth;
+pub(crate) struct PriceAndClimb;
 
-impl View for Worth {
+impl View for PriceAndClimb {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         switch_ui(ui, "Zoom to fit", false, Command::Fit, out);
-        let copy = ui.button("Copy worth").on_hover_text("Copies both tables to the clipboard as tab-separated text.");
+        let copy = ui.button("Copy price and climb").on_hover_text("Copies both tables to the clipboard as tab-separated text.");
         if copy.clicked() {
             let (lineup, findings) = (shown.lineup(), shown.findings());
             let gears = gears_table(lineup, findings, findings.reference.unwrap_or_default());
-            ui.ctx().copy_text(format!("{}\n\n{}\n", worth_table(lineup, findings).as_text(), gears.as_text()));
+            ui.ctx().copy_text(format!("{}\n\n{}\n", price_and_climb_table(lineup, findings).as_text(), gears.as_text()));
         }
         method_ui(ui, shown, true, out);
         ui.label(egui::RichText::new("Other sizes by").size(super::super::theme::SMALL).color(Tones::of(ui).second()));
     }
 
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, id: ViewId, out: &mut Requests) {
-        side_panel_ui(ui, "worth", |ui| panel_ui(ui, shown, out));
+        side_panel_ui(ui, "price and climb", |ui| panel_ui(ui, shown, out));
         tell(ui.ctx(), None);
-        ScrollArea::vertical().id_salt("worth").auto_shrink([false, false]).show(ui, |ui| {
+        ScrollArea::vertical().id_salt("price and climb").auto_shrink([false, false]).show(ui, |ui| {
             let (lineup, findings) = (shown.lineup(), shown.findings());
             let width = ui.available_width();
             let room = ui.clip_rect().height();
             let key = (shown.document.revision(), width.to_bits(), room.to_bits());
-            let made = kept(ui, Id::unique("worth scene"), key, || {
+            let made = kept(ui, Id::unique("price and climb scene"), key, || {
                 // As high as the window lets it be, never crowded: a low window scrolls.
-                let least = worth_height(lineup, findings, f64::from(width));
+                let least = price_and_climb_height(lineup, findings, f64::from(width));
                 let height = least.max((f64::from(room) - 4.0).min(least * 1.5));
-                worth_scene_around_plot(lineup, findings, Page { width: f64::from(width.max(1.0)), height })
+                price_and_climb_around_plot(lineup, findings, Page { width: f64::from(width.max(1.0)), height })
             });
             let (scene, place) = &*made;
             let size = vec2(scene.page.width as f32, scene.page.height as f32);
-            let field = Field::of_size(ui, Id::unique("worth"), size);
+            let field = Field::of_size(ui, Id::unique("price and climb"), size);
             field.show(ui, scene, Tones::of(ui));
             plot_ui(ui, &field, *place, shown, id, out);
-            for part in [FitPart::Gears, FitPart::Worth] {
+            for part in [FitPart::Gears, FitPart::PriceAndClimb] {
                 ScrollArea::horizontal().id_salt(part.label()).show(ui, |ui| table_ui(ui, part, shown));
             }
         });
     }
 
     fn picture(&self, _shown: Shown<'_>) -> Option<PictureView> {
-        Some(PictureView::Worth)
+        Some(PictureView::PriceAndClimb)
     }
 }
 
@@ -93,7 +93,7 @@ pub(super) fn method_ui(ui: &mut Ui, shown: Shown<'_>, from_the_right: bool, out
         let response = ui.selectable_label(before.method == method, method.label()).on_hover_text(about(method));
         if response.clicked() && before.method != method {
             let settings = WeightSettings { method, ..before };
-            out.edit(Edit::Worth(WorthEdit::Weights { settings, what: "way to other sizes" }));
+            out.edit(Edit::WeightAndPrice(WeightAndPriceEdit::Weights { settings, what: "way to other sizes" }));
         }
     }
 }

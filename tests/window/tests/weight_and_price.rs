@@ -82,7 +82,7 @@ fn one_screen_answers_and_the_story_changes_with_the_way_to_the_size() {
 fn rider_and_climb_are_typed_and_slips_change_nothing() {
     let mut harness = library();
     click(&mut harness, "Price and climb");
-    let before = settings(&harness).worth;
+    let before = settings(&harness).riding;
     for (field, text) in [
         ("Rider, kg", "7"),
         ("Luggage, kg", "-3"),
@@ -99,7 +99,7 @@ fn rider_and_climb_are_typed_and_slips_change_nothing() {
         ("Build 1: name", " "),
     ] {
         enter(&mut harness, field, text);
-        assert_eq!(settings(&harness).worth, before, "{field}: {text}");
+        assert_eq!(settings(&harness).riding, before, "{field}: {text}");
     }
     enter(&mut harness, "Rider, kg", "82,5");
     enter(&mut harness, "Length, km", "12");
@@ -107,14 +107,14 @@ fn rider_and_climb_are_typed_and_slips_change_nothing() {
     enter(&mut harness, "Power, W", "180");
     enter(&mut harness, "Drag area CdA, m²", "0,5");
     enter(&mut harness, "Head wind, m/s", "−2");
-    let worth = settings(&harness).worth;
+    let worth = settings(&harness).riding;
     assert_eq!((worth.rider_kg, worth.climb.length_km, worth.climb.gradient_percent), (82.5, 12.0, 7.5));
     assert_eq!((worth.climb.power_w, worth.conditions.drag_area_m2, worth.conditions.head_wind_m_s), (180.0, 0.5, -2.0));
     assert!(told(&harness).contains("12 km at 7.5 % with 180 W take"), "{}", told(&harness));
     for _ in 0..6 {
         undo(&mut harness);
     }
-    assert_eq!(settings(&harness).worth, before);
+    assert_eq!(settings(&harness).riding, before);
 }
 
 #[test]
@@ -123,16 +123,16 @@ fn gears_stand_side_by_side() {
     click(&mut harness, "Price and climb");
     enter(&mut harness, "Build 1: chainrings", "38");
     enter(&mut harness, "Build 1: cogs", "10-12-14-17-20-24-28-34-42-52");
-    assert_eq!(settings(&harness).worth.builds[0].cogs.last(), Some(&52));
+    assert_eq!(settings(&harness).riding.builds[0].cogs.last(), Some(&52));
     let said = told(&harness);
     assert!(said.contains("Range: one ring 520 %; two rings 486 %"), "{said}");
     assert!(said.contains("“two rings” needs a front derailleur") || said.contains("climbs steepest"), "{said}");
     click(&mut harness, "Add a build");
-    assert_eq!(settings(&harness).worth.builds.len(), 3);
+    assert_eq!(settings(&harness).riding.builds.len(), 3);
     click(&mut harness, "Remove build 2");
-    assert_eq!(settings(&harness).worth.builds.len(), 2);
+    assert_eq!(settings(&harness).riding.builds.len(), 2);
     undo(&mut harness);
-    assert_eq!(settings(&harness).worth.builds.len(), 3);
+    assert_eq!(settings(&harness).riding.builds.len(), 3);
 }
 
 #[test]

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::json::rounded;
 use crate::frameset::{Part, Tax};
-use crate::lineup::{Against, Worth, WorthSettings};
+use crate::lineup::{Against, PriceAndClimb, RidingSettings};
 use crate::money::{Charge, Money, MoneySettings, NotPriced};
 use crate::units::{Measured, Time};
 use crate::weight::{Estimate, PartWeight, Weights};
@@ -128,7 +128,7 @@ impl PriceEntry {
 }
 
 impl MoneyEntry {
-    pub(super) fn of(worth: &Worth, settings: &MoneySettings) -> Self {
+    pub(super) fn of(worth: &PriceAndClimb, settings: &MoneySettings) -> Self {
         let part = |part| PriceEntry::of(worth.offer.part(part));
         Self {
             currency: settings.currency.code(),
@@ -145,7 +145,7 @@ impl MoneyEntry {
 
 /// What the frame is worth at the size compared.
 #[derive(Serialize)]
-pub(super) struct WorthEntry {
+pub(super) struct PriceAndClimbEntry {
     size: String,
     whole_kg: Option<f64>,
     share_percent: Option<f64>,
@@ -224,8 +224,8 @@ impl AgainstEntry {
     }
 }
 
-impl WorthEntry {
-    pub(super) fn of(size: &str, worth: &Worth, settings: &WorthSettings) -> Self {
+impl PriceAndClimbEntry {
+    pub(super) fn of(size: &str, worth: &PriceAndClimb, settings: &RidingSettings) -> Self {
         let gears = settings.builds.iter().zip(&worth.gears).map(|(build, found)| {
             let build = build.name.clone();
             match found {

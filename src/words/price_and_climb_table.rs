@@ -2,9 +2,9 @@
 //! builds across. The window, the pictures and the exports all show these, so the words are the same everywhere.
 
 use super::fit_table::{FitCell, FitMark, FitRow, FitTable};
-use super::worth_words::{cost_sentence, per_gram_text, stands};
+use super::price_and_climb::{cost_sentence, per_gram_text, stands};
 use crate::frameset::{Part, Tax};
-use crate::lineup::{Against, Findings, FrameFindings, Lineup, Worth};
+use crate::lineup::{Against, Findings, FrameFindings, Lineup, PriceAndClimb};
 use crate::riding::{GearsFound, duration_text};
 use crate::units::{System, THIN_SPACE, expanded, fixed, plus_minus};
 
@@ -18,16 +18,16 @@ fn open(text: impl Into<String>, detail: impl Into<String>) -> FitCell {
 
 /// Prices, weights, shares and times down, the shown frames (and the reference) across.
 #[must_use]
-pub fn worth_table(lineup: &Lineup, findings: &Findings) -> FitTable {
+pub fn price_and_climb_table(lineup: &Lineup, findings: &Findings) -> FitTable {
     let frames: Vec<usize> =
         findings.frames.iter().enumerate().filter(|(i, f)| stands(findings, *i, f)).map(|(i, _)| i).collect();
     let title = |f: &FrameFindings| format!("{} {} {}", f.letter, f.name, f.size_label()).trim_end().to_owned();
     let columns = frames.iter().filter_map(|i| findings.frames.get(*i)).map(title).collect();
-    let row = |label: String, cell: &dyn Fn(usize, &FrameFindings, &Worth) -> FitCell| FitRow {
+    let row = |label: String, cell: &dyn Fn(usize, &FrameFindings, &PriceAndClimb) -> FitCell| FitRow {
         label,
         cells: frames
             .iter()
-            .filter_map(|i| Some((*i, findings.frames.get(*i)?, findings.worth.get(*i)?)))
+            .filter_map(|i| Some((*i, findings.frames.get(*i)?, findings.price_and_climb.get(*i)?)))
             .map(|(i, frame, worth)| cell(i, frame, worth))
             .collect(),
     };
@@ -38,7 +38,7 @@ pub fn worth_table(lineup: &Lineup, findings: &Findings) -> FitTable {
         Tax::Excluded => "without tax",
     };
     let units = lineup.settings.units;
-    let against = |i: usize, then: &dyn Fn(&Against) -> FitCell, worth: &Worth| match &worth.against {
+    let against = |i: usize, then: &dyn Fn(&Against) -> FitCell, worth: &PriceAndClimb| match &worth.against {
         Some(against) => then(against),
         None if findings.reference == Some(i) => plain("reference", ""),
         None => open("not stated", "A weight is missing on one side."),
@@ -103,14 +103,14 @@ pub fn worth_table(lineup: &Lineup, findings: &Findings) -> FitTable {
         Some(mount) => plain(mount.clone(), "As printed."),
         None => open("not stated", ""),
     }));
-    for (place, build) in lineup.settings.worth.builds.iter().enumerate() {
+    for (place, build) in lineup.settings.riding.builds.iter().enumerate() {
         rows.push(row(format!("Gears, {}", build.name), &|_, _, worth| match worth.gears.get(place) {
             Some(Ok(found)) => developments(found),
             Some(Err(why)) => open("–", why.clone()),
             None => open("–", ""),
         }));
     }
-    FitTable { corner: "Worth".to_owned(), frames, columns, rows }
+    FitTable { corner: "PriceAndClimb".to_owned(), frames, columns, rows }
 }
 
 /// From the lowest to the highest gear.
@@ -123,10 +123,10 @@ fn developments(found: &GearsFound) -> FitCell {
 /// What gears do: figures down, builds across, on the wheels and with the weight of one frame.
 #[must_use]
 pub fn gears_table(lineup: &Lineup, findings: &Findings, frame: usize) -> FitTable {
-    let settings = &lineup.settings.worth;
+    let settings = &lineup.settings.riding;
     let columns = settings.builds.iter().map(|b| b.name.clone()).collect();
     let found: Vec<Option<&Result<GearsFound, String>>> =
-        (0..settings.builds.len()).map(|i| findings.worth.get(frame).and_then(|w| w.gears.get(i))).collect();
+        (0..settings.builds.len()).map(|i| findings.price_and_climb.get(frame).and_then(|w| w.gears.get(i))).collect();
     let row = |label: String, cell: &dyn Fn(&GearsFound) -> String| FitRow {
         label,
         cells: found
