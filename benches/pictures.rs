@@ -1,6 +1,6 @@
 //! How long drawing takes: eight frames as scenes, as SVG, and as a PNG of 3840 × 2160.
 //!
-//! `cargo bench --no-default-features --bench pictures`
+//! `cargo bench --no-default-features --features publish --bench pictures`
 
 #![allow(
     clippy::unwrap_used,

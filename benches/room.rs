@@ -1,6 +1,6 @@
 //! How long the room takes: opening, circle and rectangle of one size, a bag, and a dragged cut line.
 //!
-//! `cargo bench --no-default-features --bench room`
+//! `cargo bench --no-default-features --features publish --bench room`
 
 #![allow(
     clippy::unwrap_used,

@@ -1,7 +1,7 @@
 //! How long a sheet takes: laid out anew, which is what a preview does at each move of a slider; as PNG files; as moving
 //! pictures on all cores.
 //!
-//! `cargo bench --no-default-features --bench sheets`
+//! `cargo bench --no-default-features --features publish --bench sheets`
 
 #![allow(
     clippy::unwrap_used,

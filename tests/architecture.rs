@@ -11,11 +11,14 @@
     reason = "what checks and measures may panic, print and write formulas in its comments"
 )]
 
-use std::fs;
-use std::path::{Path, PathBuf};
+mod code;
 
-/// The modules from the innermost outwards, each with those it may know. Rooms of one kind of finding stand side by side:
-/// none of them knows another.
+use std::collections::{BTreeMap, BTreeSet};
+
+use code::{Graph, Source, circles, code_of, names_after, sources};
+
+/// The modules from the innermost outwards, each with those it may know. Modules of one kind of finding stand side by
+/// side: none of them knows another. `command_line` is the program's, all others are the library's.
 const MODULES: &[(&str, &[&str])] = &[
     ("units", &[]),
     ("frameset", &["units"]),
@@ -44,49 +47,6 @@ const ALL: &[&str] = &[
     "disk",
 ];
 
-/// A source file: its module, its path for messages, and its code without comments and without its tests.
-struct Source {
-    module: String,
-    path: PathBuf,
-    code: String,
-}
-
-fn sources() -> Vec<Source> {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
-    let mut found = Vec::new();
-    gather(&root, &root, &mut found);
-    assert!(found.len() > 30, "the source is there");
-    found.sort_by(|a, b| a.path.cmp(&b.path));
-    found
-}
-
-fn gather(root: &Path, folder: &Path, found: &mut Vec<Source>) {
-    for entry in fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            gather(root, &path, found);
-            continue;
-        }
-        let name = path.file_name().unwrap().to_string_lossy().into_owned();
-        let is_test = name == "tests.rs" || name.ends_with("_tests.rs");
-        if path.extension().is_none_or(|e| e != "rs") || is_test || name == "main.rs" || name == "lib.rs" {
-            continue;
-        }
-        let inside = path.strip_prefix(root).unwrap();
-        let module = inside.iter().next().unwrap().to_string_lossy().trim_end_matches(".rs").to_owned();
-        let text = fs::read_to_string(&path).unwrap();
-        let without_tests = text.split("#[cfg(test)]\nmod ").next().unwrap_or_default();
-        let code = without_tests.lines().filter(|l| !l.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n");
-        found.push(Source { module, path: inside.to_owned(), code });
-    }
-}
-
-/// The names that follow `prefix` in some code.
-fn names_after<'a>(code: &'a str, prefix: &str) -> Vec<&'a str> {
-    let is_name = |c: char| c.is_alphanumeric() || c == '_';
-    code.split(prefix).skip(1).map(|rest| rest.split(|c| !is_name(c)).next().unwrap_or_default()).collect()
-}
-
 /// Whether a word stands in some code by itself.
 fn has_word(code: &str, word: &str) -> bool {
     let is_name = |c: char| c.is_alphanumeric() || c == '_';
@@ -97,17 +57,128 @@ fn has_word(code: &str, word: &str) -> bool {
 
 #[test]
 fn arrows_between_modules_run_one_way() {
-    for source in sources() {
+    let sources = sources();
+    let graph = Graph::of(&sources);
+    for source in &sources {
         let known = MODULES.iter().find(|(module, _)| *module == source.module);
         let (_, may_know) =
             known.unwrap_or_else(|| panic!("{} is in a module that this test does not list", source.path.display()));
-        for other in names_after(&source.code, "crate::") {
-            let is_module = MODULES.iter().any(|(module, _)| *module == other);
-            let is_allowed = other == source.module || may_know.contains(&other) || !is_module;
+        for other in graph.modules_named(source) {
+            let is_allowed = other == source.module || may_know.contains(&other.as_str());
             assert!(is_allowed, "{} knows the module {other}", source.path.display());
         }
-        assert!(!source.code.contains("use crate::{"), "{}: name each module in a line of its own", source.path.display());
     }
+}
+
+/// The most files that may lead to one another.
+const LARGEST_CIRCLE: usize = 3;
+
+/// Circles that are larger, each by its files, its reason, and how many they are. The list only shrinks.
+const LARGER_CIRCLES: &[(&str, usize, &str)] = &[
+    ("window/app", 39, "panels know the window whole, and it knows them"),
+    ("parts/verdict", 12, "a verdict holds reasons, which the rules give"),
+    ("frameset/import/reading", 11, "a reading is corrected by the steps that made it"),
+    ("drawing/sheet", 9, "blocks draw by what the sheet's front holds"),
+    ("disk/write", 6, "writing clears what an earlier writer left"),
+    ("command_line/figures", 4, "arguments stand in the front"),
+    ("command_line/json", 4, "numbers are rounded in the first of them"),
+    ("lineup/findings", 4, "findings of one frame stand beside those of all"),
+    ("luggage/bag", 4, "a bag's settings stand beside its measures"),
+];
+
+#[test]
+fn files_that_lead_to_one_another_are_few() {
+    let sources = sources();
+    let graph = Graph::of(&sources);
+    let known: BTreeMap<_, _> = sources.iter().map(|s| (s.place.clone(), graph.known_to(s))).collect();
+    let mut allowed: BTreeSet<&str> = LARGER_CIRCLES.iter().map(|(file, _, _)| *file).collect();
+    for circle in circles(&known).into_iter().filter(|c| c.len() > LARGEST_CIRCLE) {
+        let files: Vec<String> = circle.iter().map(|place| place.join("/")).collect();
+        let found = LARGER_CIRCLES.iter().find(|(file, _, _)| files.iter().any(|f| f == file));
+        assert!(found.is_some_and(|(_, most, _)| files.len() <= *most), "a circle of {}: {files:?}", files.len());
+        found.map(|(file, _, _)| allowed.remove(file));
+    }
+    assert!(allowed.is_empty(), "these circles are gone: {allowed:?}");
+}
+
+/// What the core is built from: all that another program builds with it when it asks for no feature.
+const CORE: &[&str] = &[
+    "geo",
+    "iso_currency",
+    "libm",
+    "ron",
+    "rust_decimal",
+    "serde",
+    "serde_json",
+    "sha2",
+    "strsim",
+    "tempfile",
+    "thiserror",
+    "ttf-parser",
+];
+
+/// The lines of a section of the manifest, without comments.
+fn section<'a>(manifest: &'a str, name: &str) -> Vec<&'a str> {
+    let after = manifest.split_once(&format!("\n[{name}]\n")).unwrap().1;
+    after.lines().take_while(|l| !l.starts_with('[')).filter(|l| !l.is_empty() && !l.starts_with('#')).collect()
+}
+
+#[test]
+fn the_core_needs_few_crates_and_no_feature_is_left_out_by_default() {
+    let manifest = include_str!("../Cargo.toml");
+    let dependencies = section(manifest, "dependencies");
+    let needed = dependencies.iter().filter(|l| !l.contains("optional = true")).map(|l| l.split(' ').next().unwrap());
+    assert_eq!(needed.collect::<Vec<_>>(), CORE, "a crate that a feature needs is optional");
+    let features = section(manifest, "features").join(" ");
+    let (default, others) = features.split_once(']').unwrap();
+    for name in others.split(']').filter_map(|f| f.split_once(" = [")).map(|(name, _)| name.trim()) {
+        assert!(default.contains(&format!("\"{name}\"")), "{name} is not built by default: its tests would be skipped");
+    }
+}
+
+/// The files of made-up code, by their places.
+fn made_up(files: &[(&str, &str)]) -> Vec<Source> {
+    let source = |(place, code): &(&str, &str)| Source {
+        module: place.split('/').next().unwrap_or_default().to_owned(),
+        place: place.split('/').map(str::to_owned).collect(),
+        path: if files.iter().any(|(other, _)| other.starts_with(&format!("{place}/"))) {
+            format!("{place}/mod.rs").into()
+        } else {
+            format!("{place}.rs").into()
+        },
+        code: code_of(code),
+    };
+    files.iter().map(source).collect()
+}
+
+#[test]
+fn paths_are_led_to_the_files_that_define_what_they_name() {
+    let sources = made_up(&[
+        ("outer", "mod front;\nmod back;\npub use front::Front;\npub(crate) const MOST: usize = 3;"),
+        ("outer/front", "use super::back::{self, Back as Rear};\npub struct Front(Rear, back::Wheel);"),
+        ("outer/back", "use super::Front;\nuse super::super::inner::deep::{Deep, Other};\nfn f(_: super::Hub) {}"),
+        ("inner", "pub mod deep;\nfn f() { deep::call(); }"),
+        (
+            "inner/deep",
+            "// use crate::outer::Front;\n#[cfg(test)]\nmod some_tests;\nfn f() -> &'static str { \"crate::outer::X\" }",
+        ),
+        (
+            "inner/late",
+            "#[cfg(test)]\nmod some_tests;\n\nuse crate::outer::MOST;\n\n#[cfg(test)]\nmod tests {\n    use crate::weight::X;\n}\nfn g() { crate::outer::back::f() }",
+        ),
+    ]);
+    let graph = Graph::of(&sources);
+    let known = |at: usize| -> Vec<String> { graph.known_to(&sources[at]).iter().map(|p| p.join("/")).collect() };
+    assert_eq!(known(0), Vec::<String>::new(), "what a front hands on, it does not know");
+    assert_eq!(known(1), ["outer/back"]);
+    assert_eq!(known(2), ["inner/deep", "outer", "outer/front"]);
+    assert_eq!(known(3), ["inner/deep"]);
+    assert_eq!(known(4), Vec::<String>::new(), "comments, tests and texts are no code");
+    assert_eq!(known(5), ["outer", "outer/back"], "what follows a module of tests is seen");
+    assert_eq!(graph.modules_named(&sources[2]).into_iter().collect::<Vec<_>>(), ["inner", "outer"]);
+    let known: BTreeMap<_, _> = sources.iter().map(|s| (s.place.clone(), graph.known_to(s))).collect();
+    let found: Vec<Vec<String>> = circles(&known).iter().map(|c| c.iter().map(|p| p.join("/")).collect()).collect();
+    assert_eq!(found, [["outer/back", "outer/front"]]);
 }
 
 #[test]

@@ -1,5 +1,5 @@
 //! The pictures of `docs/publishing.md`, made by the program from the sample comparison. `GALLERY=write cargo test -p spandrel
-//! --no-default-features --test gallery` makes them again; without that, those that lie there must
+//! --no-default-features --features cli --test gallery` makes them again; without that, those that lie there must
 //! look like what would be made.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "what checks may panic")]

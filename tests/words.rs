@@ -133,7 +133,7 @@ const RETIRED: &[(&str, &str)] = &[
 /// Where a retired phrase stands for good: phrase, file, why.
 const KEPT: &[(&str, &str, &str)] = &[
     ("suspect", "src/command_line/figures.rs", "a column of the CSV; columns and keys that exist are kept"),
-    ("spandrel comparison", "src/lineup/carried.rs", "the keyword under which published pictures carry their comparison"),
+    ("spandrel comparison", "src/publish/carried.rs", "the keyword under which published pictures carry their comparison"),
     ("telephone", "src/lineup/sheet/settings.rs", "the former name of a sheet, still understood"),
 ];
 

@@ -6,10 +6,11 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 
 use super::output;
-use crate::disk;
-use crate::frameset::FileKind;
-use crate::lineup::{carried, read_lineup};
-use crate::units::visible_lines;
+use spandrel::disk;
+use spandrel::frameset::FileKind;
+use spandrel::lineup::read_lineup;
+use spandrel::publish::carried;
+use spandrel::units::visible_lines;
 
 /// Arguments of `extract`.
 #[derive(Debug, Args)]
@@ -30,7 +31,7 @@ pub(super) fn run(arguments: &ExtractArguments, out: &mut impl Write, is_termina
     let to = arguments.to.as_deref().unwrap_or(Path::new("-"));
     output::check(to, arguments.replace).map_err(|e| vec![e])?;
     let bytes = disk::read_argument(&arguments.file, FileKind::Published).map_err(|e| vec![e.to_string()])?;
-    let file = carried(&bytes).map_err(problem)?;
+    let file = carried(&bytes).map_err(|why| problem(why.to_string()))?;
     // Anybody may have put it there: only what is a line-up is handed on.
     read_lineup(&file).map_err(|e| problem(format!("this file does not carry a valid line-up: {e}")))?;
     // Into a file or a pipe it goes as it is; a terminal would obey what stands in it.
@@ -53,7 +54,7 @@ mod tests {
             let inside = base64::engine::general_purpose::STANDARD.encode(inside);
             disk::save(&page, format!("<svg><metadata id=\"comparison\">{inside}</metadata></svg>").as_bytes()).unwrap();
         };
-        let file = crate::lineup::write_lineup(&crate::lineup::Lineup::default()).unwrap();
+        let file = spandrel::lineup::write_lineup(&spandrel::lineup::Lineup::default()).unwrap();
         written(&file);
         let arguments = ExtractArguments { file: page.clone(), to: Some(to.clone()), replace: false };
         run(&arguments, &mut Vec::new(), false).unwrap();
@@ -63,9 +64,9 @@ mod tests {
         run(&ExtractArguments { file: page.clone(), to: None, replace: false }, &mut printed, false).unwrap();
         assert_eq!(printed, file.as_bytes());
         let title = "Drift\u{202e}";
-        let lineup = crate::lineup::Lineup { title: title.to_owned(), ..crate::lineup::Lineup::default() };
+        let lineup = spandrel::lineup::Lineup { title: title.to_owned(), ..spandrel::lineup::Lineup::default() };
         // Our own files write it by its number; others may not.
-        written(&crate::lineup::write_lineup(&lineup).unwrap().replace("\\u{202e}", "\u{202e}"));
+        written(&spandrel::lineup::write_lineup(&lineup).unwrap().replace("\\u{202e}", "\u{202e}"));
         for (is_terminal, seen) in [(true, "Drift[U+202E]"), (false, title)] {
             let mut printed = Vec::new();
             run(&ExtractArguments { file: page.clone(), to: None, replace: false }, &mut printed, is_terminal).unwrap();

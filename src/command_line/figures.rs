@@ -7,15 +7,15 @@ use std::path::{Path, PathBuf};
 use rayon::prelude::*;
 
 use super::{FiguresArguments, fit_json, json, lineup_of, price_and_climb_text};
-use crate::disk::{Loaded, load_argument};
-use crate::frameset::{Figure, Frameset};
-use crate::geometry::{Adjusted, AdjustedSize, adjust, settled_by};
-use crate::lineup::Findings;
-use crate::parts::Statements;
-use crate::publish::{csv_field, markdown_text};
-use crate::units::{System, THIN_SPACE, visible};
-use crate::words::check::{suspect_text, unknown_text};
-use crate::words::no_fit;
+use spandrel::disk::{Loaded, load_argument};
+use spandrel::frameset::{Figure, Frameset};
+use spandrel::geometry::{Adjusted, AdjustedSize, adjust, settled_by};
+use spandrel::lineup::Findings;
+use spandrel::parts::Statements;
+use spandrel::publish::{csv_field, markdown_text};
+use spandrel::units::{System, THIN_SPACE, visible};
+use spandrel::words::check::{suspect_text, unknown_text};
+use spandrel::words::no_fit;
 
 /// A file's answers, and what there is to say of it beside them.
 struct Answer {
@@ -137,7 +137,7 @@ fn csv(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
         let head = [file, &frameset.maker, &frameset.model, &size.label].map(csv_field).join(",");
         for value in size.values().iter().filter(|v| !v.is_missing) {
             let printed = value.printed.map(|p| p.to_string()).unwrap_or_default();
-            let assumed: Vec<&str> = value.assumed.iter().map(crate::geometry::Assumption::key).collect();
+            let assumed: Vec<&str> = value.assumed.iter().map(spandrel::geometry::Assumption::key).collect();
             // Keys and numbers hold nothing that needs quoting.
             out.push_str(&format!(
                 "{head},{},{printed},{},{},{},{},{},{}\n",

@@ -5,12 +5,12 @@ use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
 use super::json::rounded;
-use crate::lineup::{FrameFit, Lineup};
-use crate::parts::position::{Clearance, Works};
-use crate::parts::standards::Wheel;
-use crate::parts::{About, Number, Verdict};
-use crate::units::{Measured, System};
-use crate::words::{
+use spandrel::lineup::{FrameFit, Lineup};
+use spandrel::parts::position::{Clearance, Works};
+use spandrel::parts::standards::Wheel;
+use spandrel::parts::{About, Number, Verdict};
+use spandrel::units::{Measured, System};
+use spandrel::words::{
     answer_text, caution_text, correction_text, extras_text, limit_text, matched_code, matched_text, put_on_text, reasons_text,
     repeated_code, repeated_text, saddle_code, saddle_text, source_text, standover_code, standover_text, toe_code, toe_text,
 };
@@ -101,9 +101,9 @@ impl<'a> PartEntry<'a> {
             name,
             verdict: outcome.fit.key(),
             with: (!outcome.extras.is_empty()).then(|| extras_text(units, &outcome.extras)),
-            with_codes: outcome.extras.iter().map(crate::parts::Extra::code).collect(),
+            with_codes: outcome.extras.iter().map(spandrel::parts::Extra::code).collect(),
             reason: reasons_text(units, outcome),
-            reason_codes: outcome.reasons.iter().map(crate::parts::Reason::code).collect(),
+            reason_codes: outcome.reasons.iter().map(spandrel::parts::Reason::code).collect(),
             numbers: Numbers(&outcome.numbers),
             source: source_text(outcome.source),
             caution: outcome.caution.map(caution_text),
@@ -152,7 +152,7 @@ struct Changes<'a> {
     caution_code: Option<&'static str>,
 }
 
-struct ChangedFigures<'a>(&'a [crate::parts::ChangedFigure]);
+struct ChangedFigures<'a>(&'a [spandrel::parts::ChangedFigure]);
 
 #[derive(Serialize)]
 struct ChangedFigure {
@@ -184,9 +184,9 @@ fn changes(units: System, fit: &FrameFit) -> Option<Changes<'_>> {
         with: put_on_text(units, &change.put_on),
         figures: ChangedFigures(&change.figures),
         nose_up_deg: rounded(change.changed.nose_up_deg),
-        within_makers_limits: change.limit.as_ref().and_then(crate::parts::LengthLimit::is_within),
+        within_makers_limits: change.limit.as_ref().and_then(spandrel::parts::LengthLimit::is_within),
         limits: change.limit.as_ref().map(|l| limit_text(units, l)),
-        limits_code: change.limit.as_ref().map(crate::parts::LengthLimit::code),
+        limits_code: change.limit.as_ref().map(spandrel::parts::LengthLimit::code),
         correction: change.correction.as_ref().map(|c| correction_text(units, c)),
         correction_code: change.correction.as_ref().map(|c| c.look.code()),
         caution: change.caution.map(caution_text),
@@ -286,11 +286,11 @@ impl<'a> Position<'a> {
 
 #[cfg(test)]
 mod tests {
-    use crate::lineup::Findings;
+    use spandrel::lineup::Findings;
 
     #[test]
     fn a_line_up_answers_for_parts_needs_changes_and_position() {
-        let lineup = crate::lineup::read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
+        let lineup = spandrel::lineup::read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         let findings = Findings::of(&lineup);
         for (index, fit) in findings.fit.iter().enumerate() {
             let json = serde_json::to_value(super::Fit::of(&lineup, index, fit)).unwrap();
@@ -312,7 +312,7 @@ mod tests {
 
     #[test]
     fn every_sentence_has_its_code() {
-        let lineup = crate::lineup::read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
+        let lineup = spandrel::lineup::read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         let findings = Findings::of(&lineup);
         for (index, fit) in findings.fit.iter().enumerate() {
             let json = serde_json::to_value(super::Fit::of(&lineup, index, fit)).unwrap();

@@ -6,10 +6,10 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::output;
-use crate::disk;
-use crate::frameset::import::{self, ImportError, Reading};
-use crate::frameset::{FileKind, PrintedTo, TextKind, TyreSize, write_frameset};
-use crate::units::visible_lines;
+use spandrel::disk;
+use spandrel::frameset::import::{self, ImportError, Reading};
+use spandrel::frameset::{FileKind, PrintedTo, TextKind, TyreSize, write_frameset};
+use spandrel::units::visible_lines;
 
 /// Arguments of `import`.
 #[derive(Debug, Args)]

@@ -7,11 +7,11 @@ use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
 use super::json_price_and_climb::{MoneyEntry, PriceAndClimbEntry, WeightsEntry};
-use crate::frameset::{Figure, Frameset};
-use crate::geometry::{AdjustedSize, Assumption, Missing, Point, Suspect, Value, settled_by};
-use crate::lineup::{Findings, Lineup, weights_of};
-use crate::units::System;
-use crate::words::check::suspect_text;
+use spandrel::frameset::{Figure, Frameset};
+use spandrel::geometry::{AdjustedSize, Assumption, Missing, Point, Suspect, Value, settled_by};
+use spandrel::lineup::{Findings, Lineup, weights_of};
+use spandrel::units::System;
+use spandrel::words::check::suspect_text;
 
 /// One frameset's answer.
 #[derive(Serialize)]

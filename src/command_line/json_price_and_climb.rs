@@ -3,11 +3,11 @@
 use serde::Serialize;
 
 use super::json::rounded;
-use crate::frameset::{Part, Tax};
-use crate::lineup::{Against, PriceAndClimb, RidingSettings};
-use crate::money::{Charge, Money, MoneySettings, NotPriced};
-use crate::units::{Measured, Time};
-use crate::weight::{Estimate, PartWeight, Weights};
+use spandrel::frameset::{Part, Tax};
+use spandrel::lineup::{Against, PriceAndClimb, RidingSettings};
+use spandrel::money::{Charge, Money, MoneySettings, NotPriced};
+use spandrel::units::{Measured, Time};
+use spandrel::weight::{Estimate, PartWeight, Weights};
 
 /// Weights of one size.
 #[derive(Serialize)]
@@ -67,7 +67,7 @@ impl WayEntry {
 
 /// Thin spaces are for screens.
 fn plain(text: &str) -> String {
-    text.replace(crate::units::THIN_SPACE, " ")
+    text.replace(spandrel::units::THIN_SPACE, " ")
 }
 
 impl WeightsEntry {
@@ -79,7 +79,7 @@ impl WeightsEntry {
 
 impl PartEntry {
     fn of(weight: &PartWeight) -> Self {
-        let line = |row: &crate::weight::Row| LineEntry {
+        let line = |row: &spandrel::weight::Row| LineEntry {
             line: plain(&row.label),
             grams: rounded(row.mass.value),
             u: rounded(row.mass.u),
@@ -89,7 +89,7 @@ impl PartEntry {
             u: rounded(weight.mass.u),
             estimated: weight.is_estimate,
             sum: plain(&weight.sum),
-            method: weight.counted.map(crate::weight::Method::key),
+            method: weight.counted.map(spandrel::weight::Method::key),
             ways: weight.ways.as_ref().map(|w| WaysEntry {
                 stated_factor: WayEntry::of(&w.stated),
                 tube_lengths: WayEntry::of(&w.tube_lengths),

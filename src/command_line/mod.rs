@@ -21,10 +21,10 @@ use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand};
 
-use crate::disk::STANDARD_INPUT;
-use crate::frameset::{Frameset, TextKind};
-use crate::lineup::Lineup;
-use crate::units::{visible, visible_lines};
+use spandrel::disk::STANDARD_INPUT;
+use spandrel::frameset::{Frameset, TextKind};
+use spandrel::lineup::Lineup;
+use spandrel::units::{visible, visible_lines};
 
 /// What opens when nothing is asked for.
 const SAMPLE_COMPARISON: &str = "sample-frames/village-library.lineup.ron";
@@ -78,7 +78,7 @@ pub(crate) struct FiguresArguments {
 }
 
 /// Runs the command line; `open_window` opens the window on files.
-pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> ExitCode {
+pub(crate) fn run<E: std::fmt::Display>(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), E>) -> ExitCode {
     for argument in std::env::args_os().skip(1) {
         // A longer one would be repeated whole by the refusal of whatever it is an argument of.
         if let Err(sentence) = TextKind::Path.check("an argument", &argument.to_string_lossy()) {
@@ -105,7 +105,7 @@ pub fn run(open_window: impl FnOnce(Vec<PathBuf>) -> Result<(), String>) -> Exit
         ]),
         None => {
             let files = if arguments.files.is_empty() { Vec::from_iter(sample_comparison()) } else { arguments.files };
-            open_window(files).map_err(|message| vec![message])
+            open_window(files).map_err(|why| vec![why.to_string()])
         }
         Some(Command::Import(arguments)) => import::run(&arguments, &mut io::stdout().lock()),
         Some(Command::Take(arguments)) => {

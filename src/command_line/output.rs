@@ -3,7 +3,7 @@
 use std::io::{ErrorKind, IsTerminal, Write};
 use std::path::Path;
 
-use crate::disk::{self, Occupant, Replace};
+use spandrel::disk::{self, Occupant, Replace};
 
 /// Whether a path stands for standard output: `-`, or a name that the system has for it.
 pub(super) fn is_standard(path: &Path) -> bool {

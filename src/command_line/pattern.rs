@@ -6,13 +6,13 @@ use std::path::PathBuf;
 use clap::{Args, ValueEnum};
 
 use super::{lineup_of, output};
-use crate::disk::{Loaded, load_argument, today};
-use crate::drawing::{Paper, pattern_scenes};
-use crate::frameset::TextKind;
-use crate::lineup::{Findings, Lineup, letter};
-use crate::luggage::{BagPart, Cut};
-use crate::publish;
-use crate::units::Day;
+use spandrel::disk::{Loaded, load_argument, today};
+use spandrel::drawing::{Paper, pattern_scenes};
+use spandrel::frameset::TextKind;
+use spandrel::lineup::{Findings, Lineup, letter};
+use spandrel::luggage::{BagPart, Cut};
+use spandrel::publish;
+use spandrel::units::Day;
 
 /// Arguments of `pattern`. What is not given is as in the line-up, or as in a new one.
 #[derive(Debug, Args)]

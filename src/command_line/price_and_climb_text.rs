@@ -3,11 +3,11 @@
 
 use super::figures::in_columns;
 use super::json::rounded;
-use crate::frameset::Part;
-use crate::lineup::{Findings, Lineup};
-use crate::publish::{csv_field, fit_markdown, markdown_text};
-use crate::units::{THIN_SPACE, visible};
-use crate::words::{FitTable, PriceAndClimbAnswers, gear_sentences, gears_table, price_and_climb_answers, price_and_climb_table};
+use spandrel::frameset::Part;
+use spandrel::lineup::{Findings, Lineup};
+use spandrel::publish::{csv_field, fit_markdown, markdown_text};
+use spandrel::units::{THIN_SPACE, visible};
+use spandrel::words::{FitTable, PriceAndClimbAnswers, gear_sentences, gears_table, price_and_climb_answers, price_and_climb_table};
 
 fn tables(lineup: &Lineup, findings: &Findings) -> [FitTable; 2] {
     [price_and_climb_table(lineup, findings), gears_table(lineup, findings, findings.reference.unwrap_or_default())]
@@ -43,7 +43,7 @@ pub(super) fn text(file: &str, lineup: &Lineup, findings: &Findings) -> String {
     }
     for table in tables(lineup, findings) {
         let head = std::iter::once(table.corner.clone()).chain(table.columns.iter().map(|c| plain(c))).collect();
-        let row = |r: &crate::words::FitRow| {
+        let row = |r: &spandrel::words::FitRow| {
             std::iter::once(plain(&r.label)).chain(r.cells.iter().map(|c| plain(&c.text))).collect::<Vec<String>>()
         };
         let rows: Vec<Vec<String>> = std::iter::once(head).chain(table.rows.iter().map(row)).collect();

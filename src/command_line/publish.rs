@@ -7,12 +7,12 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::output;
-use crate::disk::{Loaded, Publication, Replace, load_argument, publish_into};
-use crate::drawing::{Ground, Picture, PictureView};
-use crate::frameset::TextKind;
-use crate::lineup::{CARRIED_NAME, Findings, Lineup, find_sheet, write_lineup};
-use crate::publish;
-use crate::words::{comparison_table, gears_table, price_and_climb_table, room_table};
+use spandrel::disk::{Loaded, Publication, Replace, load_argument, publish_into};
+use spandrel::drawing::{Ground, Picture, PictureView};
+use spandrel::frameset::TextKind;
+use spandrel::lineup::{Findings, Lineup, find_sheet, write_lineup};
+use spandrel::publish;
+use spandrel::words::{comparison_table, gears_table, price_and_climb_table, room_table};
 
 /// Arguments of `publish`.
 #[derive(Debug, Args)]
@@ -125,7 +125,7 @@ fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::Made {
         "price-and-climb.md",
         Ok(format!("{}\n{}", publish::fit_markdown(&prices), publish::fit_markdown(&gears)).into_bytes()),
     );
-    made.add(CARRIED_NAME, write_lineup(lineup).map(String::into_bytes).map_err(|e| e.to_string()));
+    made.add(publish::CARRIED_NAME, write_lineup(lineup).map(String::into_bytes).map_err(|e| e.to_string()));
     made
 }
 
@@ -155,7 +155,7 @@ mod tests {
 
     /// What lies in a folder, in order.
     fn published(folder: &std::path::Path) -> Vec<String> {
-        let mut names = crate::disk::names_in(folder);
+        let mut names = spandrel::disk::names_in(folder);
         names.sort();
         names
     }

@@ -4,16 +4,16 @@ use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
 use super::json::rounded;
-use crate::frameset::{Frameset, Tube};
-use crate::geometry::{AdjustedSize, Point};
-use crate::luggage::{NoOpening, Room as Found, room};
-use crate::units::{Kind, Measured};
+use spandrel::frameset::{Frameset, Tube};
+use spandrel::geometry::{AdjustedSize, Point};
+use spandrel::luggage::{NoOpening, Room as Found, room};
+use spandrel::units::{Kind, Measured};
 
 /// A size's room.
 pub(super) struct Room(Result<Found, NoOpening>);
 
 impl Room {
-    pub(super) fn of(frameset: &Frameset, printed: &crate::frameset::Size, size: &AdjustedSize) -> Self {
+    pub(super) fn of(frameset: &Frameset, printed: &spandrel::frameset::Size, size: &AdjustedSize) -> Self {
         Self(room(frameset, printed, size))
     }
 }

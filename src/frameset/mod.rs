@@ -6,6 +6,7 @@ mod checks;
 mod edit;
 mod figure;
 mod file;
+#[cfg(feature = "import")]
 pub mod import;
 mod limits;
 mod making;

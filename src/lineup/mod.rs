@@ -2,7 +2,6 @@
 //!
 //! Invariant: findings are a pure function of the document; no pixels, no disk, no clock.
 
-mod carried;
 mod check;
 mod document;
 mod findings;
@@ -13,7 +12,6 @@ mod room_findings;
 mod room_settings;
 mod sheet;
 
-pub use carried::{CARRIED_KEYWORD, CARRIED_METADATA, CARRIED_NAME, carried};
 pub use check::{BudgetPart, FigureCheck, Narrowing, Remedy, TubeJunction, UncertaintyBudget, UncertaintySource, WithAndWithout};
 pub use document::{Axes, Entry, FrameKey, Lineup, OutlineSettings, Settings, StandAt, Tyres, letter, read_lineup, write_lineup};
 pub use findings::{Findings, FrameFindings, weights_of};

@@ -8,8 +8,9 @@ use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
+use super::carried::CARRIED_NAME;
 use crate::drawing::{FRAME_COLOURS, Ground, Palette, Role, Weight, fonts};
-use crate::lineup::{Block, CARRIED_NAME, Findings, Lineup, Sheet};
+use crate::lineup::{Block, Findings, Lineup, Sheet};
 use crate::units::visible;
 use crate::words::{
     FrameLine, FrameTable, SmallCell, Table, captions, comparison_table, footnotes, frame_table, needs_list, parts_list,

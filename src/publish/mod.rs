@@ -4,6 +4,7 @@
 //! another; a PNG is made from an SVG's text, which whoever wants it hands over.
 
 mod apng;
+mod carried;
 mod csv;
 mod fit_tables;
 mod gif;
@@ -21,6 +22,7 @@ mod svg;
 mod tabbed;
 
 pub use apng::MovingPng;
+pub use carried::{CARRIED_KEYWORD, CARRIED_METADATA, CARRIED_NAME, NotCarried, carried};
 pub use csv::{csv, csv_field};
 pub use fit_tables::{fit_csv, fit_markdown};
 pub use gif::MovingGif;

@@ -5,11 +5,12 @@
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 
+use super::carried::{CARRIED_KEYWORD, CARRIED_METADATA, CARRIED_NAME};
 use super::pdf::{PdfError, pdf_with};
 use super::png::{Pixels, PngError, pixels, png, png_carrying};
 use super::svg::{SvgLook, svg_with};
 use crate::drawing::{Ground, PX_PER_MM, Page, Scene};
-use crate::lineup::{CARRIED_KEYWORD, CARRIED_METADATA, CARRIED_NAME, Sheet, SheetGround};
+use crate::lineup::{Sheet, SheetGround};
 
 /// Why a sheet could not be made.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]

@@ -8,12 +8,13 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 
 use rayon::prelude::*;
 
+use super::carried::CARRIED_NAME;
 use super::{
     csv, film_ground, markdown, sequence, sheet_page, sheet_pdf_carrying, sheet_png, sheet_png_carrying, sheet_svg_carrying,
 };
 use crate::drawing::{overlay_scene, sheet_scene};
 use crate::frameset::Figure;
-use crate::lineup::{Block, CARRIED_NAME, Findings, Lineup, Shape, Sheet, SheetGround, write_lineup};
+use crate::lineup::{Block, Findings, Lineup, Shape, Sheet, SheetGround, write_lineup};
 use crate::words::comparison_table;
 
 /// How far it is, for whoever waits; and whether they still want it.
@@ -202,7 +203,8 @@ fn overlay_of(sheet: &Sheet) -> Sheet {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lineup::{carried, read_lineup};
+    use crate::lineup::read_lineup;
+    use crate::publish::carried;
 
     fn small() -> (Lineup, Sheet) {
         let lineup = read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
@@ -244,7 +246,7 @@ mod tests {
             assert_eq!(read_lineup(&carried(bytes).unwrap()).unwrap(), lineup, "{name}");
         }
         let (_, film) = made.files.iter().find(|f| f.0 == "overlay.png").unwrap();
-        assert!(carried(film).unwrap_err().contains("carries no comparison"));
+        assert!(carried(film).unwrap_err().to_string().contains("carries no comparison"));
         // A file without it is none that was cut off.
         let (_, picture) = &made.files[0];
         assert!(carried(&picture[..picture.len() / 20]).is_err());

@@ -11,8 +11,9 @@ use base64::engine::general_purpose::STANDARD;
 use spandrel::frameset::import::{self, Reading, report};
 use spandrel::frameset::{Figure, Frameset, TyreSize, read_frameset, write_frameset};
 use spandrel::geometry::adjust;
-use spandrel::lineup::{CARRIED_KEYWORD, CARRIED_METADATA, CARRIED_NAME, Findings, carried, read_lineup, write_lineup};
+use spandrel::lineup::{Findings, read_lineup, write_lineup};
 use spandrel::parts::standards::{End, Headset, HeadsetEnd, named_tyre};
+use spandrel::publish::{CARRIED_KEYWORD, CARRIED_METADATA, CARRIED_NAME, carried};
 
 /// A target: its name, which is its binary's and its corpus's, and what it does.
 pub type Target = (&'static str, fn(&[u8]));

@@ -20,47 +20,70 @@ const MOST: usize = FileKind::Lineup.max_bytes();
 
 const PNG: &[u8] = b"\x89PNG\r\n\x1a\n";
 
+/// Why a picture or page gives no comparison.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum NotCarried {
+    /// A PDF, whose attachments every viewer hands out.
+    #[error("a PDF has its comparison among its attachments: save {CARRIED_NAME} from there and open that")]
+    InAttachment,
+    /// Neither a PNG nor text.
+    #[error("this is not a picture or page that carries a comparison: choose a PNG, SVG or HTML file that Spandrel published")]
+    OtherFile,
+    /// An SVG or a page without one.
+    #[error("it carries no comparison: pictures and pages of a published sheet do, where nobody has taken it out")]
+    NotInText,
+    /// A PNG without one.
+    #[error("the picture carries no comparison: pictures of a published sheet do, but many programs and places take it out")]
+    NotInPicture,
+    /// More than the limit of a line-up file.
+    #[error("the comparison that it carries is too large")]
+    TooLarge,
+    /// An SVG or a page whose comparison is not in base 64; why.
+    #[error("the comparison that it carries is damaged: {0}")]
+    DamagedText(String),
+    /// A PNG that cannot be read; why.
+    #[error("the picture is damaged: {0}")]
+    DamagedPicture(String),
+    /// A PNG whose chunk cannot be unpacked; why.
+    #[error("the comparison that the picture carries is damaged or too large: {0}")]
+    DamagedChunk(String),
+}
+
 /// The file of the line-up that is carried.
 ///
 /// # Errors
-/// A sentence that says why there is none.
-pub fn carried(bytes: &[u8]) -> Result<Vec<u8>, String> {
+/// Why there is none.
+pub fn carried(bytes: &[u8]) -> Result<Vec<u8>, NotCarried> {
     if bytes.starts_with(PNG) {
         return of_png(bytes);
     }
     if bytes.starts_with(b"%PDF") {
-        return Err(format!("a PDF has its comparison among its attachments: save {CARRIED_NAME} from there and open that"));
+        return Err(NotCarried::InAttachment);
     }
-    let text = std::str::from_utf8(bytes).map_err(|_not_text| {
-        "this is not a picture or page that carries a comparison: choose a PNG, SVG or HTML file that Spandrel published"
-            .to_owned()
-    })?;
+    let text = std::str::from_utf8(bytes).map_err(|_not_text| NotCarried::OtherFile)?;
     let page = ["download=\"", CARRIED_NAME, "\" href=\"data:application/octet-stream;base64,"].concat();
     let between = |before: &str, after: char| text.split_once(before).and_then(|(_, rest)| rest.split_once(after));
-    let (found, _) = between(CARRIED_METADATA, '<')
-        .or_else(|| between(&page, '"'))
-        .ok_or("it carries no comparison: pictures and pages of a published sheet do, where nobody has taken it out")?;
+    let (found, _) = between(CARRIED_METADATA, '<').or_else(|| between(&page, '"')).ok_or(NotCarried::NotInText)?;
     // Programs that write such files anew may break the text into lines.
     let found: String = found.split_ascii_whitespace().collect();
     if found.len() > MOST / 3 * 4 + 8 {
-        return Err("the comparison that it carries is too large".to_owned());
+        return Err(NotCarried::TooLarge);
     }
-    STANDARD.decode(found).map_err(|e| format!("the comparison that it carries is damaged: {e}"))
+    STANDARD.decode(found).map_err(|e| NotCarried::DamagedText(e.to_string()))
 }
 
-fn of_png(bytes: &[u8]) -> Result<Vec<u8>, String> {
+fn of_png(bytes: &[u8]) -> Result<Vec<u8>, NotCarried> {
     let limits = png::Limits { bytes: 2 * MOST };
     let reader = png::Decoder::new_with_limits(std::io::Cursor::new(bytes), limits).read_info();
-    let reader = reader.map_err(|e| format!("the picture is damaged: {e}"))?;
+    let reader = reader.map_err(|e| NotCarried::DamagedPicture(e.to_string()))?;
     let chunk = reader.info().utf8_text.iter().find(|c| c.keyword == CARRIED_KEYWORD);
-    let mut chunk = chunk
-        .cloned()
-        .ok_or("the picture carries no comparison: pictures of a published sheet do, but many programs and places take it out")?;
+    let mut chunk = chunk.cloned().ok_or(NotCarried::NotInPicture)?;
     chunk
         .decompress_text_with_limit(MOST)
         .and_then(|()| chunk.get_text())
         .map(String::into_bytes)
-        .map_err(|e| format!("the comparison that the picture carries is damaged or too large: {e}"))
+        .map_err(|e| NotCarried::DamagedChunk(e.to_string()))
 }
 
 #[cfg(test)]
@@ -79,7 +102,7 @@ mod tests {
             (b"\x89PNG\r\n\x1a\nxx", "damaged"),
             (b"\xff\xfe", "not a picture or page"),
         ] {
-            let why = carried(bytes).unwrap_err();
+            let why = carried(bytes).unwrap_err().to_string();
             assert!(why.contains(says), "{why}");
         }
     }
