@@ -4,18 +4,38 @@
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
+use clap::Args;
 use rayon::prelude::*;
 
-use super::{FiguresArguments, fit_json, json, lineup_of, price_and_climb_text};
+use super::columns::in_columns;
+use super::numbers::rounded;
+use super::{fit_json, json, price_and_climb_text};
 use spandrel::disk::{Loaded, load_argument};
 use spandrel::frameset::{Figure, Frameset};
 use spandrel::geometry::{Adjusted, AdjustedSize, adjust, settled_by};
-use spandrel::lineup::Findings;
+use spandrel::lineup::{Findings, Lineup};
 use spandrel::parts::Statements;
 use spandrel::publish::{csv_field, markdown_text};
 use spandrel::units::{System, THIN_SPACE, visible};
 use spandrel::words::check::{suspect_text, unknown_text};
 use spandrel::words::no_fit;
+
+/// What `figures` takes.
+#[derive(Debug, Args)]
+pub(crate) struct FiguresArguments {
+    /// Frame files and line-ups. `-` reads standard input.
+    #[arg(required = true)]
+    files: Vec<PathBuf>,
+    /// JSON, documented in docs/json.md.
+    #[arg(long, conflicts_with_all = ["csv", "markdown"])]
+    json: bool,
+    /// Comma-separated values, one figure per line.
+    #[arg(long, conflicts_with = "markdown")]
+    csv: bool,
+    /// Markdown tables.
+    #[arg(long)]
+    markdown: bool,
+}
 
 /// A file's answers, and what there is to say of it beside them.
 struct Answer {
@@ -92,7 +112,7 @@ fn write_all(files: &[PathBuf], form: Form, out: &mut impl Write, problems: &mut
 fn answer(path: &Path, form: Form) -> Result<Answer, String> {
     let file = path.display().to_string();
     let (lineup, is_lineup) = match load_argument(path).map_err(|e| e.to_string())? {
-        Loaded::Frameset(frameset) => (lineup_of(*frameset), false),
+        Loaded::Frameset(frameset) => (Lineup::from(*frameset), false),
         Loaded::Lineup(lineup) => (*lineup, true),
     };
     let notes = lineup.frames.iter().flat_map(|entry| {
@@ -142,8 +162,8 @@ fn csv(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
             out.push_str(&format!(
                 "{head},{},{printed},{},{},{},{},{},{}\n",
                 value.figure.key(),
-                json::rounded(value.value),
-                json::rounded(value.u),
+                rounded(value.value),
+                rounded(value.u),
                 value.figure.file_unit(),
                 value.origin.key(),
                 assumed.join(" "),
@@ -218,24 +238,6 @@ fn escaped(json: &str) -> String {
         }
     }
     out.replace('\u{7f}', "\\u007f")
-}
-
-/// Rows in columns parted by two spaces: the first `left` of them begin together, the others end together.
-pub(super) fn in_columns(rows: &[Vec<String>], left: usize) -> String {
-    let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
-    let widths: Vec<usize> =
-        (0..columns).map(|c| rows.iter().filter_map(|r| r.get(c)).map(|t| t.chars().count()).max().unwrap_or(0)).collect();
-    let mut out = String::new();
-    for row in rows {
-        let mut line = String::new();
-        for (c, (text, width)) in row.iter().zip(&widths).enumerate() {
-            let pad = " ".repeat(width.saturating_sub(text.chars().count()));
-            if c < left { line.push_str(&format!("{text}{pad}  ")) } else { line.push_str(&format!("{pad}{text}  ")) }
-        }
-        out.push_str(line.trim_end());
-        out.push('\n');
-    }
-    out
 }
 
 /// Figures that at least one size determines.

@@ -4,7 +4,7 @@
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
-use super::json::rounded;
+use super::numbers::rounded;
 use spandrel::lineup::{FrameFit, Lineup};
 use spandrel::parts::position::{Clearance, Works};
 use spandrel::parts::standards::Wheel;

@@ -7,6 +7,7 @@ use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
 use super::json_price_and_climb::{MoneyEntry, PriceAndClimbEntry, WeightsEntry};
+use super::numbers::rounded;
 use spandrel::frameset::{Figure, Frameset};
 use spandrel::geometry::{AdjustedSize, Assumption, Missing, Point, Suspect, Value, settled_by};
 use spandrel::lineup::{Findings, Lineup, weights_of};
@@ -221,9 +222,4 @@ impl Serialize for Points<'_> {
 
 fn pair(point: Point<f64>) -> [f64; 2] {
     [rounded(point.x), rounded(point.y)]
-}
-
-/// Rounded to four decimals, −0 as 0.
-pub(super) fn rounded(value: f64) -> f64 {
-    (value * 1e4).round() / 1e4 + 0.0
 }

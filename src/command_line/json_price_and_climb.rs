@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::json::rounded;
+use super::numbers::rounded;
 use spandrel::frameset::{Part, Tax};
 use spandrel::lineup::{Against, PriceAndClimb, RidingSettings};
 use spandrel::money::{Charge, Money, MoneySettings, NotPriced};

@@ -3,12 +3,14 @@
 //! Invariant: nothing is computed here. Answers go to standard output, one clear line a problem to standard error;
 //! status 0, or 1 when there was a problem. Good files are answered beside bad ones.
 
+mod columns;
 mod extract;
 mod figures;
 mod fit_json;
 mod import;
 mod json;
 mod json_price_and_climb;
+mod numbers;
 mod output;
 mod pattern;
 mod price_and_climb_text;
@@ -19,11 +21,10 @@ use std::io::{self, IsTerminal, Write};
 use std::path::PathBuf;
 use std::process::ExitCode;
 
-use clap::{Args, Parser, Subcommand};
+use clap::{Parser, Subcommand};
 
 use spandrel::disk::STANDARD_INPUT;
-use spandrel::frameset::{Frameset, TextKind};
-use spandrel::lineup::Lineup;
+use spandrel::frameset::TextKind;
 use spandrel::units::{visible, visible_lines};
 
 /// What opens when nothing is asked for.
@@ -43,7 +44,7 @@ struct Arguments {
 #[derive(Debug, Subcommand)]
 enum Command {
     /// Prints every figure of every size, with its ± and what is assumed.
-    Figures(FiguresArguments),
+    Figures(figures::FiguresArguments),
     /// Extracts the line-up that a published picture or page carries.
     Extract(extract::ExtractArguments),
     /// Writes the sewing pattern of a frame bag at 1:1.
@@ -58,23 +59,6 @@ enum Command {
     /// The name of `extract` before version 0.2.
     #[command(hide = true)]
     Comparison(extract::ExtractArguments),
-}
-
-/// What `figures` takes.
-#[derive(Debug, Args)]
-pub(crate) struct FiguresArguments {
-    /// Frame files and line-ups. `-` reads standard input.
-    #[arg(required = true)]
-    files: Vec<PathBuf>,
-    /// JSON, documented in docs/json.md.
-    #[arg(long, conflicts_with_all = ["csv", "markdown"])]
-    json: bool,
-    /// Comma-separated values, one figure per line.
-    #[arg(long, conflicts_with = "markdown")]
-    csv: bool,
-    /// Markdown tables.
-    #[arg(long)]
-    markdown: bool,
 }
 
 /// Runs the command line; `open_window` opens the window on files.
@@ -144,11 +128,4 @@ fn sample_comparison() -> Option<PathBuf> {
     let program = std::env::current_exe().ok();
     let folders = program.iter().flat_map(|p| p.ancestors().skip(1).take(3)).map(std::path::Path::to_owned);
     std::iter::once(PathBuf::new()).chain(folders).map(|folder| folder.join(SAMPLE_COMPARISON)).find(|path| path.is_file())
-}
-
-/// A line-up of one frameset, in its middle size.
-fn lineup_of(frameset: Frameset) -> Lineup {
-    let mut lineup = Lineup::default();
-    lineup.add(frameset, None);
-    lineup
 }

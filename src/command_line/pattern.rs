@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
-use super::{lineup_of, output};
+use super::output;
 use spandrel::disk::{Loaded, load_argument, today};
 use spandrel::drawing::{Paper, pattern_scenes};
 use spandrel::frameset::TextKind;
@@ -158,7 +158,7 @@ fn write_pattern(arguments: &PatternArguments, out: &mut dyn Write) -> Result<()
     };
     let (mut lineup, place) = match load_argument(&arguments.file).map_err(|e| e.to_string())? {
         Loaded::Frameset(frameset) => match &arguments.frame {
-            None => (lineup_of(*frameset), 0),
+            None => (Lineup::from(*frameset), 0),
             Some(_) => return Err(format!("{shown}: --frame is for line-ups, and this is one frameset")),
         },
         Loaded::Lineup(lineup) => {

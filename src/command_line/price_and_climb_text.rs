@@ -1,13 +1,15 @@
 //! What a comparison's framesets are worth, behind the figures of its frames: the answers in sentences and the tables, as
 //! text, Markdown and CSV.
 
-use super::figures::in_columns;
-use super::json::rounded;
+use super::columns::in_columns;
+use super::numbers::rounded;
 use spandrel::frameset::Part;
 use spandrel::lineup::{Findings, Lineup};
 use spandrel::publish::{csv_field, fit_markdown, markdown_text};
 use spandrel::units::{THIN_SPACE, visible};
-use spandrel::words::{FitTable, PriceAndClimbAnswers, gear_sentences, gears_table, price_and_climb_answers, price_and_climb_table};
+use spandrel::words::{
+    FitTable, PriceAndClimbAnswers, gear_sentences, gears_table, price_and_climb_answers, price_and_climb_table,
+};
 
 fn tables(lineup: &Lineup, findings: &Findings) -> [FitTable; 2] {
     [price_and_climb_table(lineup, findings), gears_table(lineup, findings, findings.reference.unwrap_or_default())]

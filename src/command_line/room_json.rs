@@ -3,7 +3,7 @@
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
-use super::json::rounded;
+use super::numbers::rounded;
 use spandrel::frameset::{Frameset, Tube};
 use spandrel::geometry::{AdjustedSize, Point};
 use spandrel::luggage::{NoOpening, Room as Found, room};

@@ -3,7 +3,8 @@
 //!
 //! What would change is found by trying: the frameset is adjusted again with the change. Facts and codes, no sentences.
 
-use super::findings::{Findings, FrameFindings};
+use super::findings::Findings;
+use super::frame_findings::FrameFindings;
 use crate::frameset::{Figure, Frameset, TyreSize};
 use crate::geometry::{Adjusted, Assumption, Cause, Missing, Quantity, Share, Suspect, adjust, budget, settled_by};
 use crate::units::{AnyKind, Measured};

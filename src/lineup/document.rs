@@ -223,6 +223,15 @@ impl Default for Lineup {
     }
 }
 
+impl From<Frameset> for Lineup {
+    /// One frameset, in its middle size.
+    fn from(frameset: Frameset) -> Self {
+        let mut lineup = Self::default();
+        lineup.add(frameset, None);
+        lineup
+    }
+}
+
 impl Lineup {
     /// The newest format this program writes.
     pub const FORMAT: u32 = 1;

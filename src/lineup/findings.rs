@@ -4,10 +4,11 @@ use std::sync::Arc;
 
 use super::document::{Entry, Lineup, Tyres, letter};
 use super::fit::{FrameFit, fit};
+use super::frame_findings::FrameFindings;
 use super::price_and_climb::{Lightest, PriceAndClimb, lightest, price_and_climb};
-use super::room_findings::{From, RoomFindings};
+use super::room_findings::{RoomFindings, RoomSource};
 use crate::frameset::{Figure, Frameset, Part, TyreSize};
-use crate::geometry::{Adjusted, AdjustedSize, Change, Outline, TYRE_RADIUS_U_MM, Value, adjust, changed, outline};
+use crate::geometry::{Adjusted, Change, TYRE_RADIUS_U_MM, adjust, changed, outline};
 use crate::units::{AnyKind, Mass, Measured, visible};
 use crate::weight::{WeightSettings, Weights, weights};
 
@@ -24,33 +25,6 @@ pub struct Findings {
     pub price_and_climb: Vec<PriceAndClimb>,
     /// The lightest of the shown framesets; `None` where no weight is stated.
     pub lightest: Option<Lightest>,
-}
-
-/// What follows for one frame.
-#[derive(Clone, Debug, PartialEq)]
-pub struct FrameFindings {
-    /// A, B, C …
-    pub letter: String,
-    /// Maker and model.
-    pub name: String,
-    /// Whether it is drawn.
-    pub shown: bool,
-    /// The frameset it was computed from.
-    pub frameset: Arc<Frameset>,
-    /// All its sizes as the maker drew them.
-    pub as_drawn: Arc<Adjusted>,
-    /// All its sizes as they are compared: as drawn, or on the line-up's tyre.
-    pub adjusted: Arc<Adjusted>,
-    /// On one common tyre: how each figure of the chosen size answers to its radius, per mm.
-    pub by_tyre_radius: Option<Box<[f64; Figure::COUNT]>>,
-    /// Place of the chosen size.
-    pub size: usize,
-    /// The chosen size's outline.
-    pub outline: Option<Outline>,
-    /// Its weights.
-    pub weights: Weights,
-    /// Room, bag and bottles of the chosen size.
-    pub luggage: RoomFindings,
 }
 
 /// The weights of an entry's frameset at a size. Tubes are as long on one tyre as on another.
@@ -106,7 +80,7 @@ impl Findings {
                     Some(tyre) => on_tyre(&as_drawn, size, tyre),
                 };
                 let drawn = outline(&entry.frameset, &adjusted, size, tyre);
-                let from = From {
+                let source = RoomSource {
                     frameset: &entry.frameset,
                     adjusted: &adjusted,
                     size,
@@ -114,7 +88,7 @@ impl Findings {
                     tyres: lineup.settings.tyres,
                     settings: lineup.settings.room,
                 };
-                let luggage = RoomFindings::renewed(&from, before.and_then(|b| b.frames.get(index)));
+                let luggage = RoomFindings::renewed(&source, before.and_then(|b| b.frames.get(index)));
                 FrameFindings {
                     letter: letter(index),
                     name: visible(&entry.frameset.name()).into_owned(),
@@ -178,26 +152,6 @@ impl Findings {
         let own = self.frames.get(frame)?.weights.part(part)?;
         let other = self.reference_frame()?.weights.part(part)?;
         Some(own.mass.minus(other.mass))
-    }
-}
-
-impl FrameFindings {
-    /// The chosen size, adjusted.
-    #[must_use]
-    pub fn chosen(&self) -> Option<&AdjustedSize> {
-        self.adjusted.sizes.get(self.size)
-    }
-
-    /// A figure of the chosen size.
-    #[must_use]
-    pub fn value(&self, figure: Figure) -> Option<&Value> {
-        self.chosen().map(|s| s.value(figure))
-    }
-
-    /// Label of the chosen size.
-    #[must_use]
-    pub fn size_label(&self) -> &str {
-        self.chosen().map_or("", |s| s.label.as_str())
     }
 }
 

@@ -1,7 +1,7 @@
 //! What fits, what is needed, what another fork does and where the rider comes, for every frame of a line-up.
 
 use super::document::Lineup;
-use super::findings::FrameFindings;
+use super::frame_findings::FrameFindings;
 use crate::geometry::{Adjusted, Outline, outline};
 use crate::parts::position::{
     Clearance, Hand, MatchedSize, Repeated, ToeGap, hands, matched_size, repeat, seat_layback, standover, toe_gap,

@@ -6,6 +6,7 @@ mod check;
 mod document;
 mod findings;
 mod fit;
+mod frame_findings;
 mod price_and_climb;
 mod riding_settings;
 mod room_findings;
@@ -14,8 +15,9 @@ mod sheet;
 
 pub use check::{BudgetPart, FigureCheck, Narrowing, Remedy, TubeJunction, UncertaintyBudget, UncertaintySource, WithAndWithout};
 pub use document::{Axes, Entry, FrameKey, Lineup, OutlineSettings, Settings, StandAt, Tyres, letter, read_lineup, write_lineup};
-pub use findings::{Findings, FrameFindings, weights_of};
+pub use findings::{Findings, weights_of};
 pub use fit::{FrameFit, Ghost, PositionFindings, by_unmet_needs, with_matched_sizes};
+pub use frame_findings::FrameFindings;
 pub use price_and_climb::{Against, Lightest, PriceAndClimb, lightest_of, weight_for_gears};
 pub use riding_settings::{RidingNumber, RidingSettings};
 pub use room_findings::{RoomFigure, RoomFindings};

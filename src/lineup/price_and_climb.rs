@@ -7,7 +7,7 @@
 use rust_decimal::Decimal;
 
 use super::document::Lineup;
-use super::findings::FrameFindings;
+use super::frame_findings::FrameFindings;
 use super::riding_settings::RidingSettings;
 use crate::frameset::{Figure, Part, Standard};
 use crate::geometry::probability_below;

@@ -3,7 +3,8 @@
 use std::sync::Arc;
 
 use super::document::Tyres;
-use super::findings::{Findings, FrameFindings};
+use super::findings::Findings;
+use super::frame_findings::FrameFindings;
 use super::room_settings::RoomSettings;
 use crate::frameset::{Frameset, Tube};
 use crate::geometry::{Adjusted, Outline};
@@ -24,7 +25,7 @@ pub struct RoomFindings {
 }
 
 /// What a frame's room is computed from.
-pub(super) struct From<'a> {
+pub(super) struct RoomSource<'a> {
     pub(super) frameset: &'a Arc<Frameset>,
     pub(super) adjusted: &'a Adjusted,
     pub(super) size: usize,
@@ -34,7 +35,7 @@ pub(super) struct From<'a> {
 }
 
 impl RoomFindings {
-    pub(super) fn renewed(from: &From, before: Option<&FrameFindings>) -> Self {
+    pub(super) fn renewed(from: &RoomSource, before: Option<&FrameFindings>) -> Self {
         let known = before.filter(|b| Arc::ptr_eq(&b.frameset, from.frameset)).map(|b| &b.luggage);
         let same_frame = known.filter(|k| k.from.0 == from.size && k.from.1 == from.tyres);
         if let Some(same) = same_frame.filter(|k| k.from.2 == from.settings) {
@@ -48,7 +49,7 @@ impl RoomFindings {
         Self { room: found, bag, bottles: Arc::new(bottles), from: (from.size, from.tyres, from.settings) }
     }
 
-    fn room(from: &From) -> Result<Arc<Room>, NoOpening> {
+    fn room(from: &RoomSource) -> Result<Arc<Room>, NoOpening> {
         match (from.frameset.sizes.get(from.size), from.adjusted.sizes.get(from.size)) {
             (Some(printed), Some(size)) => room(from.frameset, printed, size).map(Arc::new),
             _ => Err(NoOpening::NoSeatTubeJunction),

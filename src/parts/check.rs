@@ -1,10 +1,10 @@
 //! The parts list against one frame: every part a verdict, the fork two, tyres one an end.
 
 use super::list::{ForkPart, Meaning, Part, PartKind, PartsList};
-use super::rules::{self};
 use super::standards::{Bosses, Eyelets, Hub, Mount, TyreRooms, Wheel, ends_of};
 use super::stated::{Stated, Statements, Steerer};
 use super::verdict::{About, Outcome, Verdict};
+use super::{reasons, rules};
 use crate::frameset::{Figure, Frameset, Material, Standard, TyreSize};
 use crate::geometry::AdjustedSize;
 
@@ -23,7 +23,7 @@ pub struct Candidate<'a> {
 
 /// What the front parts are checked against: the listed fork, or the frame's own.
 struct FrontEnd {
-    of: rules::ClearanceOf,
+    of: reasons::ClearanceOf,
     material: Option<Material>,
     hub: Stated<Hub>,
     brake: Stated<Mount>,
@@ -55,7 +55,7 @@ impl FrontEnd {
         let said = candidate.statements;
         match fork {
             Some(fork) => Self {
-                of: rules::ClearanceOf::Fork,
+                of: reasons::ClearanceOf::Fork,
                 material: None,
                 hub: read(&fork.hub, Hub::read),
                 brake: read(&fork.brake, Mount::read),
@@ -67,7 +67,7 @@ impl FrontEnd {
                 steerer: read(&fork.steerer, |t| ends_of(t).map(|(steerer_mm, race_mm)| Steerer { steerer_mm, race_mm })),
             },
             None => Self {
-                of: rules::ClearanceOf::OwnFork,
+                of: reasons::ClearanceOf::OwnFork,
                 material: candidate.frameset.fork.as_ref().and_then(|f| f.material),
                 hub: said.front_hub.clone(),
                 brake: said.front_brake.clone(),
@@ -121,7 +121,7 @@ fn tyre(size: TyreSize, end: Wheel, list: &PartsList, candidate: &Candidate, fro
         Wheel::Rear => {
             let said = candidate.statements;
             let drivetrain = rules::Drivetrain { crank: list.crank(), drawn_for: said.crank_spacing.is().copied() };
-            rules::tyre_room(size, &said.widest_tyre, drivetrain, rules::ClearanceOf::Frame)
+            rules::tyre_room(size, &said.widest_tyre, drivetrain, reasons::ClearanceOf::Frame)
         }
     }
 }

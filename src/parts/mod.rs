@@ -8,28 +8,28 @@ mod another;
 mod check;
 mod codes;
 mod extra;
+mod fork_limits;
 mod list;
 mod needs;
 pub mod position;
 mod ranges;
 mod reading;
 mod reason;
+mod reasons;
 mod rules;
 mod source;
 pub mod standards;
 mod stated;
 mod verdict;
 
-pub use another::{
-    Another, ChangeFindings, ChangedFigure, Correction, LengthLimit, Limits, Look, PutOn, SHOWN, change_findings, correction,
-    length_limit,
-};
+pub use another::{Another, ChangeFindings, ChangedFigure, Correction, Look, PutOn, SHOWN, change_findings, correction};
 pub use check::{Candidate, check};
 pub use extra::Extra;
+pub use fork_limits::{LengthLimit, Limits, length_limit};
 pub use list::{ForkMeasurement, ForkPart, Meaning, Part, PartKind, PartsList, check_fork_length, check_fork_offset};
 pub use needs::{Answer, Met, NEED_EXAMPLES, Need, NeedFact, NeedReason};
 pub use reason::Reason;
-pub use rules::{
+pub use reasons::{
     BrakeReason, CarryingReason, ClearanceOf, CrankReason, DerailleurReason, DropoutReason, EyeletsFor, ForkLengthReason,
     HeadsetReason, HubReason, RimReason, RotorReason, SeatPostReason, ShellReason, SteererReason, TyreReason,
 };

@@ -1,14 +1,44 @@
 //! Why a verdict is what it is: one enum a family of parts, each variant one finding of a rule, with its numbers.
 
-use super::rules::{
+use super::reasons::{
     BrakeReason, CarryingReason, CrankReason, DerailleurReason, DropoutReason, ForkLengthReason, HeadsetReason, HubReason,
     RimReason, RotorReason, SeatPostReason, ShellReason, SteererReason, TyreReason,
 };
 use super::stated::Unknown;
 
-/// A reason of a verdict.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Reason {
+macro_rules! families {
+    ($($(#[doc = $doc:literal])* $family:ident($inner:ident)),+ $(,)?) => {
+        /// A reason of a verdict.
+        #[derive(Clone, Debug, PartialEq)]
+        pub enum Reason {
+            $($(#[doc = $doc])* $family($inner)),+
+        }
+
+        impl Reason {
+            /// Stable code, for JSON.
+            #[must_use]
+            pub const fn code(&self) -> &'static str {
+                match self {
+                    $(Self::$family(inner) => inner.code()),+
+                }
+            }
+
+            /// Codes of all reasons, family by family.
+            #[must_use]
+            pub fn codes() -> Vec<&'static str> {
+                [$($inner::CODES),+].concat()
+            }
+        }
+
+        $(impl From<$inner> for Reason {
+            fn from(inner: $inner) -> Self {
+                Self::$family(inner)
+            }
+        })+
+    };
+}
+
+families! {
     /// A standard is not published, or not understood.
     Unknown(Unknown),
     /// Of a hub.
@@ -38,50 +68,6 @@ pub enum Reason {
     /// Of a front derailleur.
     Derailleur(DerailleurReason),
     /// Of a gear hub or belt in dropouts.
-    Dropout(DropoutReason),
-}
-
-macro_rules! families {
-    ($($family:ident($inner:ident)),+ $(,)?) => {
-        impl Reason {
-            /// Stable code, for JSON.
-            #[must_use]
-            pub const fn code(&self) -> &'static str {
-                match self {
-                    $(Self::$family(inner) => inner.code()),+
-                }
-            }
-
-            /// Codes of all reasons, family by family.
-            #[must_use]
-            pub fn codes() -> Vec<&'static str> {
-                [$($inner::CODES),+].concat()
-            }
-        }
-
-        $(impl From<$inner> for Reason {
-            fn from(inner: $inner) -> Self {
-                Self::$family(inner)
-            }
-        })+
-    };
-}
-
-families! {
-    Unknown(Unknown),
-    Hub(HubReason),
-    Crank(CrankReason),
-    Shell(ShellReason),
-    Brake(BrakeReason),
-    Rotor(RotorReason),
-    Headset(HeadsetReason),
-    Steerer(SteererReason),
-    ForkLength(ForkLengthReason),
-    SeatPost(SeatPostReason),
-    Tyre(TyreReason),
-    Rim(RimReason),
-    Carrying(CarryingReason),
-    Derailleur(DerailleurReason),
     Dropout(DropoutReason),
 }
 

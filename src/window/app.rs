@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use eframe::{CreationContext, Frame, Storage};
-use egui::{CentralPanel, Context, Panel, Ui, ViewportCommand};
+use egui::{CentralPanel, Context, Ui, ViewportCommand};
 
 use super::clipboard::Clipboard;
 use super::commands::Command;
@@ -12,15 +12,16 @@ use super::entry::{enter_typed, refused};
 use super::key_order::KeyOrder;
 use super::moment::{Moment, Reading};
 use super::outside::Outside;
-use super::questions::{PictureChoice, Question, Then};
+use super::question::{PictureChoice, Question, Then};
 use super::recovery::Recovery;
 use super::requests::{Request, Requests};
 use super::session::{self, Session};
+use super::shown::Shown;
 use super::theme::{self, Tones};
 use super::view_id::ViewId;
 use super::work::Work;
 use super::{commands, lineup_panel, menu, notices, questions, views};
-use crate::lineup::{Findings, Lineup};
+use crate::lineup::Lineup;
 use crate::units::visible;
 use crate::words::{Table, comparison_table};
 
@@ -54,31 +55,6 @@ pub struct Window {
     table: (u64, Table),
 }
 
-/// What panels may look at.
-#[derive(Clone, Copy)]
-pub(crate) struct Shown<'a> {
-    /// The open document.
-    pub(crate) document: &'a Document,
-    /// What is remembered.
-    pub(crate) session: &'a Session,
-    /// What is not.
-    pub(crate) moment: &'a Moment,
-    /// The table of figures that belongs to the document.
-    pub(crate) table: &'a Table,
-}
-
-impl Shown<'_> {
-    /// The line-up.
-    pub(crate) fn lineup(&self) -> &Lineup {
-        self.document.lineup()
-    }
-
-    /// What follows from it.
-    pub(crate) fn findings(&self) -> &Findings {
-        self.document.findings()
-    }
-}
-
 impl Window {
     /// A window on these files. They are the starting point: closing without a change asks nothing.
     #[must_use]
@@ -90,7 +66,7 @@ impl Window {
     pub(super) fn reading(cc: &CreationContext<'_>, reading: Option<Reading>, chooser: Chooser) -> Self {
         let stored = cc.storage.and_then(|storage| eframe::get_value::<Session>(storage, session::KEY));
         let mut window = Self::with_session(&cc.egui_ctx, reading, chooser, stored.unwrap_or_default().made_sane());
-        if let (Chooser::Desktop, Some(folder)) = (chooser, eframe::storage_dir(super::start::APP_ID)) {
+        if let (Chooser::Desktop, Some(folder)) = (chooser, eframe::storage_dir(session::APP_ID)) {
             window.keep_state_in(&folder);
         }
         window
@@ -331,9 +307,4 @@ impl eframe::App for Window {
     fn clear_color(&self, visuals: &egui::Visuals) -> [f32; 4] {
         Tones::on(visuals.dark_mode).paper().to_normalized_gamma_f32()
     }
-}
-
-/// The panel that a `Panel::top` of ours stands in: no inner rule, our own margins.
-pub(crate) fn bar(id: &'static str) -> Panel {
-    Panel::top(id).show_separator_line(false).resizable(false)
 }

@@ -7,7 +7,7 @@ use egui::Context;
 
 use super::app::Window;
 use super::file_names::file_name;
-use super::questions::Purpose;
+use super::question::Purpose;
 use super::work::{Done, Work};
 use crate::disk::{self, Replace};
 use crate::drawing::{Paper, pattern_scenes};

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use egui::Context;
 
 use super::app::Window;
-use super::questions::{Purpose, Question};
+use super::question::{Purpose, Question};
 use crate::disk::{self, Occupant, Replace};
 
 impl Window {

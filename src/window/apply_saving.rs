@@ -9,7 +9,7 @@ use egui::Context;
 use super::app::Window;
 use super::edits::Edit;
 use super::moment::Reading;
-use super::questions::{Purpose, Question, Saving};
+use super::question::{Purpose, Question, Saving};
 use super::reader::ReadPurpose;
 use crate::disk::{self, FileIdentity, FileProblem, Loaded, Obstacle, Opened, Replace};
 use crate::frameset::write_frameset;

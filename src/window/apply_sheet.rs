@@ -6,10 +6,11 @@ use std::sync::Arc;
 use eframe::Frame;
 use egui::Context;
 
-use super::app::{Shown, Window};
+use super::app::Window;
 use super::file_names::file_name;
-use super::questions::Purpose;
+use super::question::Purpose;
 use super::sheet_edits::sheet_in_front;
+use super::shown::Shown;
 use super::views;
 use super::work::{Done, Published, Work};
 use crate::disk::{Publication, Replace, publish_into};

@@ -5,9 +5,9 @@ use std::sync::Arc;
 
 use egui::{Context, EventFilter, Id, Key, PointerButton, Pos2, Rect, Response, Sense, Tooltip, Ui, pos2, vec2};
 
-use super::app::Shown;
 use super::named::described;
 use super::paint;
+use super::shown::Shown;
 use super::theme::Tones;
 use crate::drawing::{Page, Pt, Scene, Target, View};
 

@@ -2,13 +2,13 @@
 
 use egui::{Align, ComboBox, Label, Layout, Rect, RichText, Sense, Ui, UiBuilder, vec2};
 
-use super::app::Shown;
 use super::commands::Command;
 use super::edits::Edit;
 use super::file_names::telling_name;
 use super::lineup_panel::background;
 use super::named::named;
 use super::requests::{Request, Requests};
+use super::shown::Shown;
 use super::theme::{BODY, SMALL, Tones};
 use super::view_id::ViewId;
 use super::{paint, views};

@@ -3,11 +3,11 @@
 
 use egui::{ComboBox, Id, RichText, Ui};
 
-use super::app::Shown;
 use super::edits::Edit;
 use super::entry::Entry;
 use super::named::named;
 use super::requests::Requests;
+use super::shown::Shown;
 use super::theme::{SMALL, Tones};
 use crate::frameset::TyreSize;
 use crate::lineup::{StandAt, Tyres};

@@ -1,4 +1,4 @@
-//! Names of files: those that every system takes, and those that tell files apart.
+//! Names of files: those that every system takes, those that tell files apart, and those that are typed.
 
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
@@ -28,6 +28,37 @@ fn end_of(path: &Path, parts: usize) -> PathBuf {
     all.get(all.len().saturating_sub(parts)..).unwrap_or_default().iter().collect()
 }
 
+/// Whether a file's name says that it is a table: CSV, tabbed text or a spreadsheet.
+pub(crate) fn is_table_name(path: &Path) -> bool {
+    let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase()).unwrap_or_default();
+    ["csv", "tsv", "tab", "txt", "xlsx"].contains(&ending.as_str())
+}
+
+/// A file's name without its folders: all that a line-up says of where a frame came from, for it may be published.
+pub(crate) fn base_name(path: &Path) -> Option<String> {
+    path.file_name().map(|name| name.to_string_lossy().into_owned())
+}
+
+/// A typed path: `~` is the home folder, and quotes around it are dropped.
+pub(crate) fn typed_path(text: &str) -> PathBuf {
+    let text = text.trim().trim_matches(['"', '\'']);
+    let text = text.strip_prefix("file://").unwrap_or(text);
+    match text.strip_prefix("~/").zip(std::env::home_dir()) {
+        Some((rest, home)) => home.join(rest),
+        None => PathBuf::from(text),
+    }
+}
+
+/// The path with its ending, where the typed one has none.
+pub(crate) fn with_ending(path: &Path, ending: &str) -> PathBuf {
+    if path.extension().is_some() {
+        return path.to_owned();
+    }
+    let mut name = path.as_os_str().to_owned();
+    name.push(ending);
+    PathBuf::from(name)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -46,5 +77,14 @@ mod tests {
         assert_eq!(name("/a/x.ron", &["/b/x.ron"]).as_deref(), Some("a/x.ron"));
         assert_eq!(name("/one/a/x.ron", &["/two/a/x.ron", "/b/x.ron"]).as_deref(), Some("one/a/x.ron"));
         assert_eq!(name("/x.ron", &["/a/x.ron"]).as_deref(), Some("/x.ron"));
+    }
+
+    #[test]
+    fn typed_paths() {
+        assert_eq!(typed_path(" \"/tmp/a b.frame.ron\" "), PathBuf::from("/tmp/a b.frame.ron"));
+        assert_eq!(typed_path("file:///tmp/a"), PathBuf::from("/tmp/a"));
+        assert!(!typed_path("~/x").starts_with("~"));
+        assert_eq!(with_ending(Path::new("/tmp/a"), ".lineup.ron"), PathBuf::from("/tmp/a.lineup.ron"));
+        assert_eq!(with_ending(Path::new("/tmp/a.svg"), ".svg"), PathBuf::from("/tmp/a.svg"));
     }
 }

@@ -1,13 +1,13 @@
 //! Files on their way in: read on a thread of their own, sorted into frames and line-ups, refusals turned into notices.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::mpsc::RecvTimeoutError;
 use std::time::{Duration, Instant};
 
 use super::document::Computed;
 use super::import_review::ImportReview;
 use super::moment::Reading;
-use super::questions::Saving;
+use super::question::Saving;
 use super::reader::{ReadPurpose, ReadResult};
 use crate::disk::{FileIdentity, FileProblem, Loaded, Opened};
 use crate::lineup::Lineup;
@@ -115,37 +115,6 @@ impl Reading {
     }
 }
 
-/// Whether a file's name says that it is a table: CSV, tabbed text or a spreadsheet.
-pub(crate) fn is_table_name(path: &Path) -> bool {
-    let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase()).unwrap_or_default();
-    ["csv", "tsv", "tab", "txt", "xlsx"].contains(&ending.as_str())
-}
-
-/// A file's name without its folders: all that a line-up says of where a frame came from, for it may be published.
-pub(crate) fn base_name(path: &Path) -> Option<String> {
-    path.file_name().map(|name| name.to_string_lossy().into_owned())
-}
-
-/// A typed path: `~` is the home folder, and quotes around it are dropped.
-pub(crate) fn typed_path(text: &str) -> PathBuf {
-    let text = text.trim().trim_matches(['"', '\'']);
-    let text = text.strip_prefix("file://").unwrap_or(text);
-    match text.strip_prefix("~/").zip(std::env::home_dir()) {
-        Some((rest, home)) => home.join(rest),
-        None => PathBuf::from(text),
-    }
-}
-
-/// The path with its ending, where the typed one has none.
-pub(crate) fn with_ending(path: &Path, ending: &str) -> PathBuf {
-    if path.extension().is_some() {
-        return path.to_owned();
-    }
-    let mut name = path.as_os_str().to_owned();
-    name.push(ending);
-    PathBuf::from(name)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -173,14 +142,5 @@ mod tests {
         drop(kept);
         let progress = reading.go_on();
         assert!(progress.is_done && progress.problems.len() == 1, "{:?}", progress.problems);
-    }
-
-    #[test]
-    fn typed_paths() {
-        assert_eq!(typed_path(" \"/tmp/a b.frame.ron\" "), PathBuf::from("/tmp/a b.frame.ron"));
-        assert_eq!(typed_path("file:///tmp/a"), PathBuf::from("/tmp/a"));
-        assert!(!typed_path("~/x").starts_with("~"));
-        assert_eq!(with_ending(Path::new("/tmp/a"), ".lineup.ron"), PathBuf::from("/tmp/a.lineup.ron"));
-        assert_eq!(with_ending(Path::new("/tmp/a.svg"), ".svg"), PathBuf::from("/tmp/a.svg"));
     }
 }

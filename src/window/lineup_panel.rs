@@ -2,12 +2,12 @@
 
 use egui::{Id, Panel, Rect, RichText, ScrollArea, Sense, Ui};
 
-use super::app::Shown;
 use super::card::{HANDLE, card_ui};
 use super::commands::{Command, about};
 use super::common_settings::common_settings_ui;
 use super::edits::Edit;
 use super::requests::{Request, Requests};
+use super::shown::Shown;
 use super::theme::{SMALL, Tones};
 
 /// Shows the panel.

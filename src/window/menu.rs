@@ -2,11 +2,12 @@
 
 use egui::{Button, MenuBar, RichText, ScrollArea, Ui};
 
-use super::app::{Shown, bar};
 use super::commands::{Command, Menu, table};
 use super::named::named;
 use super::requests::{Request, Requests};
+use super::shown::Shown;
 use super::theme::Tones;
+use super::theme::bar;
 
 /// The bar along the top, with the line-up's name in its middle.
 pub(crate) fn menu_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {

@@ -5,12 +5,12 @@ use std::collections::{BTreeMap, VecDeque};
 use std::path::PathBuf;
 
 use super::import_review::ImportReview;
-use super::questions::Question;
+use super::measure::Measure;
+use super::question::Question;
 use super::reader::Reader;
 use super::sheet_edits::Asked;
 use super::view_id::ViewId;
 use super::viewport::Viewport;
-use super::views::outline::Measure;
 use crate::disk::FileIdentity;
 use crate::drawing::Page;
 use crate::frameset::{Figure, Frameset};

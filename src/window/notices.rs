@@ -2,9 +2,9 @@
 
 use egui::{Align, Layout, Panel, ProgressBar, RichText, ScrollArea, Ui};
 
-use super::app::Shown;
 use super::named::named;
 use super::requests::{Request, Requests};
+use super::shown::Shown;
 use super::theme::{SMALL, Tones};
 use super::work::Work;
 use crate::units::visible;

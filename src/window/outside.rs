@@ -7,7 +7,7 @@ use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::thread;
 
 use super::app::Window;
-use super::questions::{Question, Saving};
+use super::question::{Question, Saving};
 use crate::disk::{self, ContentHash, FileIdentity, Obstacle};
 
 /// A file of the line-up as it was found on disk.

@@ -11,10 +11,10 @@ use egui_plot::{
     PlotGeometry, PlotItem, PlotItemBase, PlotPoint, PlotTransform,
 };
 
-use super::app::Shown;
 use super::canvas::{kept, keys_moved, outlined};
 use super::named::described;
 use super::paint;
+use super::shown::Shown;
 use super::theme::{SMALL, Tones, regular, semibold};
 use crate::drawing::{PlotMarks, PlotView, Pt, Rect};
 

@@ -8,191 +8,14 @@ use egui::{Context, Id, Key, Modal, RichText, ScrollArea, TextEdit, Ui};
 
 use super::commands::{self, Menu};
 use super::help::guide_ui;
-use super::import_review::{ImportReview, import_review_ui};
+use super::import_review_ui::import_review_ui;
 use super::named::named;
-use super::quitting::{Busy, Ending, busy_ui};
-use super::recovery::Offer;
+use super::question::{Answer, Busy, Ending, PictureChoice, Purpose, Question, Then};
+use super::question_parts::{button, focus_first, heading};
 use super::requests::{Request, Requests};
 use super::saving_questions::{open_elsewhere_ui, replace_picture_ui, restore_ui, save_over_ui};
 use super::theme::{BODY, SMALL, Tones, semibold};
-use crate::disk::{FileIdentity, Obstacle, Occupant};
-use crate::frameset::{Frameset, TextKind};
-use crate::lineup::{FrameKey, Lineup};
-
-/// What a path is wanted for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Purpose {
-    /// Opening files.
-    Open,
-    /// Saving the line-up.
-    SaveLineup,
-    /// Saving this frame as a frame file.
-    SaveFrame(FrameKey),
-    /// Saving a picture.
-    SavePicture,
-    /// Saving the bag's pattern for the frame at this place.
-    SavePattern(usize),
-    /// Saving the sheet in front.
-    SaveSheet,
-    /// Publishing the sheet in front: a folder.
-    Publish,
-}
-
-/// What is saved in a file that may hold something else.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Saving {
-    /// The line-up.
-    Lineup,
-    /// A frame of it.
-    Frame(FrameKey),
-}
-
-/// What was about to happen when unsaved work came in between.
-#[derive(Clone, Debug)]
-pub(crate) enum Then {
-    /// An empty line-up.
-    New,
-    /// Another line-up, already read.
-    Replace(Box<Lineup>, FileIdentity),
-    /// The unsaved line-up that is offered.
-    Restore,
-    /// The end.
-    Quit,
-}
-
-/// Size and ground of a picture.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) struct PictureChoice {
-    /// Width as typed, pixels.
-    pub(crate) width: String,
-    /// Height as typed, pixels.
-    pub(crate) height: String,
-    /// PNG rather than SVG.
-    pub(crate) is_png: bool,
-    /// Dark ground.
-    pub(crate) is_dark: bool,
-}
-
-/// An open question.
-#[derive(Clone, Debug)]
-pub(crate) enum Question {
-    /// Save, discard or cancel.
-    Unsaved(Then),
-    /// A path to type, and why it has to be typed.
-    Path {
-        /// What for.
-        purpose: Purpose,
-        /// As typed so far.
-        text: String,
-        /// Why it is asked here.
-        why: String,
-    },
-    /// Whether a picture, a pattern or a sheet replaces what is there.
-    ReplacePicture {
-        /// What is saved.
-        purpose: Purpose,
-        /// Where.
-        path: PathBuf,
-        /// What is there.
-        occupant: Occupant,
-    },
-    /// The window is to close, and something still goes on.
-    Busy {
-        /// What goes on.
-        busy: Busy,
-        /// How it is to end.
-        ending: Ending,
-        /// The line-up whose unsaved changes were asked about.
-        revision: u64,
-    },
-    /// What picture to save.
-    Picture(PictureChoice),
-    /// A table to review before it is imported.
-    Import(Box<ImportReview>),
-    /// A line-up that was left unsaved.
-    Restore(Offer),
-    /// Something would be lost by saving.
-    SaveOver {
-        /// What is saved.
-        saving: Saving,
-        /// Where.
-        path: PathBuf,
-        /// What stands in the way.
-        obstacle: Obstacle,
-        /// What was agreed to before.
-        agreed: Vec<Obstacle>,
-    },
-    /// A line-up that another window has open.
-    OpenElsewhere(Then),
-    /// The comparison's title and notes.
-    Words {
-        /// The title as typed so far.
-        title: String,
-        /// The notes as typed so far.
-        notes: String,
-    },
-    /// The user guide, open at the page of this place.
-    Guide(usize),
-    /// Every key.
-    Keyboard,
-    /// What the program is.
-    About,
-}
-
-/// An answer.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) enum Answer {
-    /// Nothing shall happen.
-    Cancel,
-    /// Save first.
-    Save,
-    /// Lose it.
-    Discard,
-    /// The typed paths, one a line.
-    Paths(Purpose, Vec<PathBuf>),
-    /// This picture.
-    Picture(PictureChoice),
-    /// This frameset from a table, and the file that it came from.
-    Imported(Box<Frameset>, Option<String>),
-    /// Restore what was left unsaved.
-    Restore,
-    /// Discard what was left unsaved.
-    DiscardLeft,
-    /// Save beside the file.
-    KeepBoth,
-    /// Read the file again.
-    ReadAgain,
-    /// Replace the file, or make what is absent.
-    Replace,
-    /// Save in another place.
-    SaveElsewhere,
-    /// Open it all the same.
-    Open,
-    /// Close when what goes on has ended.
-    Wait,
-    /// Stop what goes on, and close.
-    StopWork,
-    /// This title and these notes.
-    Words(String, String),
-}
-
-impl PictureChoice {
-    /// Sizes offered in one click.
-    pub(crate) const SIZES: [(&'static str, u32, u32); 4] =
-        [("1920 × 1080", 1920, 1080), ("3840 × 2160", 3840, 2160), ("1080 × 1080", 1080, 1080), ("1080 × 1920", 1080, 1920)];
-
-    /// The size in pixels.
-    ///
-    /// # Errors
-    /// A sentence that says what to write.
-    pub(crate) fn size(&self) -> Result<(u32, u32), String> {
-        let side = |text: &str, name: &str| match text.trim().parse::<u32>() {
-            Ok(pixels) if (320..=7680).contains(&pixels) => Ok(pixels),
-            _ => Err(format!("The {name} must be a whole number from 320 to 7680, for example 1920.")),
-        };
-        Ok((side(&self.width, "width")?, side(&self.height, "height")?))
-    }
-}
+use crate::frameset::TextKind;
 
 /// Shows the open question. Escape cancels it.
 pub(crate) fn question_ui(ctx: &Context, question: &mut Question, name: &str, out: &mut Requests) {
@@ -243,24 +66,42 @@ fn forget_focus_of_another(ctx: &Context, question: &Question) {
     }
 }
 
-pub(super) fn heading(ui: &mut Ui, text: &str) {
-    ui.label(RichText::new(text).heading());
-    ui.add_space(4.0);
-}
-
-pub(super) fn button(ui: &mut Ui, label: &str, answer: Answer, out: &mut Requests) -> egui::Response {
-    let response = ui.button(label);
-    if response.clicked() {
-        out.push(Request::Answer(answer));
+/// Asks how the work is to end, and tells while it does.
+fn busy_ui(ui: &mut Ui, busy: Busy, ending: Ending, out: &mut Requests) {
+    let (title, stop) = match busy {
+        Busy::Publishing => ("Spandrel is still publishing.", "Stop publishing and quit"),
+        Busy::Picture => ("Spandrel is still making a picture.", "Stop and quit"),
+    };
+    heading(ui, title);
+    let lines: &[&str] = match (ending, busy) {
+        (Ending::Asked, Busy::Publishing) => &[
+            "Wait: closes the window when publishing has ended.",
+            "Stop publishing and quit: the folder then has either all files from before or all new ones.",
+            "Cancel: the window stays open, and publishing goes on.",
+        ],
+        (Ending::Asked, Busy::Picture) => {
+            &["Wait: closes the window when the picture is done.", "Stop and quit: the picture is not saved."]
+        }
+        (Ending::Waiting, _) => &["The window closes when this has ended."],
+        (Ending::Stopping, _) => &["This is being stopped. The window closes when it has stopped."],
+    };
+    for line in lines {
+        ui.label(*line);
     }
-    response
-}
-
-/// Gives the keyboard to a control when the question has just appeared.
-pub(super) fn focus_first(ui: &Ui, response: &egui::Response) {
-    if ui.memory(|m| m.focused().is_none()) {
-        response.request_focus();
-    }
+    ui.add_space(10.0);
+    ui.horizontal(|ui| {
+        if ending == Ending::Asked {
+            let wait = button(ui, "Wait", Answer::Wait, out);
+            focus_first(ui, &wait);
+        }
+        if ending != Ending::Stopping {
+            button(ui, stop, Answer::StopWork, out);
+        }
+        let cancel = button(ui, "Cancel", Answer::Cancel, out);
+        if ending != Ending::Asked {
+            focus_first(ui, &cancel);
+        }
+    });
 }
 
 fn unsaved_ui(ui: &mut Ui, then: &Then, name: &str, out: &mut Requests) {
@@ -302,7 +143,7 @@ fn path_ui(ui: &mut Ui, purpose: Purpose, text: &mut String, why: &str, tones: T
     focus_first(ui, &field);
     ui.label(RichText::new("~ is your home folder.").size(SMALL).color(tones.second()));
     ui.add_space(10.0);
-    let paths: Vec<PathBuf> = text.lines().map(str::trim).filter(|l| !l.is_empty()).map(super::files::typed_path).collect();
+    let paths: Vec<PathBuf> = text.lines().map(str::trim).filter(|l| !l.is_empty()).map(super::file_names::typed_path).collect();
     let enter = ui.input(|i| {
         i.events.iter().any(
             |e| matches!(e, egui::Event::Key { key: Key::Enter, pressed: true, modifiers, .. } if rows == 1 || modifiers.command),
@@ -438,23 +279,4 @@ fn about_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
     ui.add_space(10.0);
     let close = button(ui, "Close", Answer::Cancel, out);
     focus_first(ui, &close);
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn picture_sizes_are_checked() {
-        let choice = |width: &str, height: &str| PictureChoice {
-            width: width.to_owned(),
-            height: height.to_owned(),
-            is_png: true,
-            is_dark: false,
-        };
-        assert_eq!(choice("1920", " 1080 ").size(), Ok((1920, 1080)));
-        for (width, height) in [("0", "1080"), ("1920", "-4"), ("99999", "10"), ("a", "b"), ("", "")] {
-            assert!(choice(width, height).size().is_err());
-        }
-    }
 }

@@ -1,32 +1,11 @@
 //! Quitting while something is published or a picture is made: the user is asked first, and the window closes when the
 //! work has reported its end, so that no folder is left half exchanged.
 
-use egui::{Context, Ui, ViewportCommand};
+use egui::{Context, ViewportCommand};
 
 use super::app::Window;
-use super::questions::{Answer, Question, Then, button, focus_first, heading};
-use super::requests::Requests;
+use super::question::{Answer, Busy, Ending, Question, Then};
 use super::work::Work;
-
-/// What goes on while the window is to close.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Busy {
-    /// A sheet is published.
-    Publishing,
-    /// A picture or a pattern is made.
-    Picture,
-}
-
-/// How the work is to end.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Ending {
-    /// Nobody has said yet.
-    Asked,
-    /// The window closes when the work is done.
-    Waiting,
-    /// The work was told to stop; the window closes when it has.
-    Stopping,
-}
 
 impl Window {
     /// What would be broken off by closing now.
@@ -91,42 +70,4 @@ impl Window {
             self.moment.question = None;
         }
     }
-}
-
-/// Asks how the work is to end, and tells while it does.
-pub(super) fn busy_ui(ui: &mut Ui, busy: Busy, ending: Ending, out: &mut Requests) {
-    let (title, stop) = match busy {
-        Busy::Publishing => ("Spandrel is still publishing.", "Stop publishing and quit"),
-        Busy::Picture => ("Spandrel is still making a picture.", "Stop and quit"),
-    };
-    heading(ui, title);
-    let lines: &[&str] = match (ending, busy) {
-        (Ending::Asked, Busy::Publishing) => &[
-            "Wait: closes the window when publishing has ended.",
-            "Stop publishing and quit: the folder then has either all files from before or all new ones.",
-            "Cancel: the window stays open, and publishing goes on.",
-        ],
-        (Ending::Asked, Busy::Picture) => {
-            &["Wait: closes the window when the picture is done.", "Stop and quit: the picture is not saved."]
-        }
-        (Ending::Waiting, _) => &["The window closes when this has ended."],
-        (Ending::Stopping, _) => &["This is being stopped. The window closes when it has stopped."],
-    };
-    for line in lines {
-        ui.label(*line);
-    }
-    ui.add_space(10.0);
-    ui.horizontal(|ui| {
-        if ending == Ending::Asked {
-            let wait = button(ui, "Wait", Answer::Wait, out);
-            focus_first(ui, &wait);
-        }
-        if ending != Ending::Stopping {
-            button(ui, stop, Answer::StopWork, out);
-        }
-        let cancel = button(ui, "Cancel", Answer::Cancel, out);
-        if ending != Ending::Asked {
-            focus_first(ui, &cancel);
-        }
-    });
 }

@@ -10,9 +10,9 @@ use std::thread;
 use std::time::Duration;
 
 use super::document::Computed;
-use super::files::{base_name, is_table_name};
+use super::file_names::{base_name, is_table_name};
 use super::import_review::ImportReview;
-use super::questions::Saving;
+use super::question::Saving;
 use crate::disk::{FileProblem, Loaded, Opened, open, read_bytes};
 use crate::frameset::{FileKind, Frameset};
 use crate::lineup::Lineup;

@@ -7,7 +7,7 @@ use std::time::{SystemTime, UNIX_EPOCH};
 use super::app::Window;
 use super::document::Document;
 use super::keeper::Keeper;
-use super::questions::{Question, Then};
+use super::question::{Offer, Question, Then};
 use crate::disk::{self, FileIdentity, Journal, LeftJournal, Lock};
 
 /// The state folder, the journal, and what earlier windows left.
@@ -22,23 +22,6 @@ pub(crate) struct Recovery {
     found: usize,
     /// The lock of the open line-up's file.
     lineup_lock: Option<(PathBuf, Lock)>,
-}
-
-/// What is said of a line-up that was left unsaved.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) struct Offer {
-    /// Its title, or that of its file.
-    pub(crate) name: String,
-    /// The file that it belongs to.
-    pub(crate) file: Option<PathBuf>,
-    /// How many frames it holds.
-    pub(crate) frames: usize,
-    /// How long ago it was last changed, in words.
-    pub(crate) age: Option<String>,
-    /// Whether its file holds something else now than when it was opened.
-    pub(crate) has_changed: bool,
-    /// Which of how many it is.
-    pub(crate) number: (usize, usize),
 }
 
 impl Window {

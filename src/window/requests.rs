@@ -4,11 +4,11 @@ use std::path::PathBuf;
 
 use super::commands::Command;
 use super::edits::Edit;
-use super::questions::Answer;
+use super::measure::Measure;
+use super::question::Answer;
 use super::sheet_edits::SheetPlace;
 use super::view_id::ViewId;
 use super::viewport::Viewport;
-use super::views::outline::Measure;
 use crate::drawing::{Page, Paper};
 use crate::frameset::Figure;
 

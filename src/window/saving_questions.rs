@@ -4,8 +4,8 @@ use std::path::Path;
 
 use egui::{RichText, Ui};
 
-use super::questions::{Answer, Saving, button, focus_first, heading};
-use super::recovery::Offer;
+use super::question::{Answer, Offer, Saving};
+use super::question_parts::{button, focus_first, heading};
 use super::requests::Requests;
 use super::theme::Tones;
 use crate::disk::{Obstacle, Occupant};

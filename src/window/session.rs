@@ -11,6 +11,8 @@ use crate::drawing::Paper;
 const RECENT: usize = 12;
 /// How many places of published sheets are remembered.
 const PUBLISHED: usize = 60;
+/// The name by which desktops know the program, and under which its session is stored.
+pub(super) const APP_ID: &str = "spandrel";
 /// Under which key the session lies in the storage.
 pub(crate) const KEY: &str = "session";
 

@@ -5,9 +5,7 @@ use std::path::PathBuf;
 
 use super::app::{Chooser, Window};
 use super::moment::Reading;
-
-/// The name by which desktops know the program, and under which its session is stored.
-pub(super) const APP_ID: &str = "spandrel";
+use super::session::APP_ID;
 
 /// Why there is no window. One line, with what to do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]

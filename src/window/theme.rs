@@ -5,7 +5,7 @@
 
 use std::sync::Arc;
 
-use egui::{Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, Stroke, TextStyle, Theme, vec2};
+use egui::{Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, Panel, Stroke, TextStyle, Theme, vec2};
 
 use super::session::Appearance;
 use crate::drawing::{self, Ground, Palette, Role, Weight};
@@ -197,4 +197,9 @@ fn dress(style: &mut egui::Style, tones: Tones, is_dark: bool) {
     state(&mut widgets.hovered, tones.panel(), tones.second(), tones.ink());
     state(&mut widgets.active, tones.hairline(), tones.ink(), tones.ink());
     state(&mut widgets.open, tones.hairline(), tones.second(), tones.ink());
+}
+
+/// The panel that a `Panel::top` of ours stands in: no inner rule, our own margins.
+pub(crate) fn bar(id: &'static str) -> Panel {
+    Panel::top(id).show_separator_line(false).resizable(false)
 }

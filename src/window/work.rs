@@ -7,7 +7,7 @@ use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::thread;
 use std::time::{Duration, Instant};
 
-use super::questions::Purpose;
+use super::question::Purpose;
 use crate::disk::Replace;
 use crate::publish::{Going, Pixels};
 

@@ -6,19 +6,19 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// A source file of the library or of the program.
-pub struct Source {
+pub(crate) struct Source {
     /// The module at the top level that the file belongs to.
-    pub module: String,
+    pub(crate) module: String,
     /// Names of the modules that lead to it, itself last: `window`, `views`, `trust`.
-    pub place: Vec<String>,
+    pub(crate) place: Vec<String>,
     /// The path under `src/`, for messages.
-    pub path: PathBuf,
+    pub(crate) path: PathBuf,
     /// Its code without comments and without its tests.
-    pub code: String,
+    pub(crate) code: String,
 }
 
 /// All source files but the two roots of the crates, in order of their paths.
-pub fn sources() -> Vec<Source> {
+pub(crate) fn sources() -> Vec<Source> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
     let mut found = Vec::new();
     gather(&root, &root, &mut found);
@@ -51,7 +51,7 @@ fn gather(root: &Path, folder: &Path, found: &mut Vec<Source>) {
 
 /// The code of a file: without lines of comment, and without what is compiled for tests alone. A module of tests beside
 /// other code hides only itself.
-pub fn code_of(text: &str) -> String {
+pub(crate) fn code_of(text: &str) -> String {
     let mut code = String::new();
     let mut lines = text.lines().filter(|l| !l.trim_start().starts_with("//"));
     while let Some(line) = lines.next() {
@@ -76,7 +76,7 @@ pub fn code_of(text: &str) -> String {
 }
 
 /// The names that follow `prefix` in some code.
-pub fn names_after<'a>(code: &'a str, prefix: &str) -> Vec<&'a str> {
+pub(crate) fn names_after<'a>(code: &'a str, prefix: &str) -> Vec<&'a str> {
     let is_name = |c: char| c.is_alphanumeric() || c == '_';
     code.split(prefix).skip(1).map(|rest| rest.split(|c| !is_name(c)).next().unwrap_or_default()).collect()
 }
@@ -160,21 +160,27 @@ fn use_tree(tokens: &[&str], at: &mut usize, before: &[String], found: &mut Vec<
 }
 
 /// A file's `use`s, and every other path of two or more names in it, as they are written.
-pub struct Paths {
+pub(crate) struct Paths {
     uses: Vec<(String, Vec<String>)>,
     inline: Vec<Vec<String>>,
 }
 
 /// Reads them off some code.
-pub fn paths(code: &str) -> Paths {
+pub(crate) fn paths(code: &str) -> Paths {
     let tokens = tokens(code);
     let mut all = Paths { uses: Vec::new(), inline: Vec::new() };
     let mut at = 0;
     while let Some(token) = tokens.get(at).copied() {
         at += 1;
-        if token == "use" {
+        if token == "mod" {
+            at += 1;
+        } else if token == "use" {
             use_tree(&tokens, &mut at, &[], &mut all.uses);
         } else if is_name(token) {
+            if tokens.get(at) == Some(&"!") {
+                // A macro.
+                continue;
+            }
             let mut path = vec![token.to_owned()];
             while tokens.get(at) == Some(&"::") && tokens.get(at + 1).is_some_and(|t| is_name(t)) {
                 path.push(tokens[at + 1].to_owned());
@@ -187,14 +193,14 @@ pub fn paths(code: &str) -> Paths {
 }
 
 /// Which file knows which: paths led through re-exports to where a thing is defined.
-pub struct Graph {
+pub(crate) struct Graph {
     names: BTreeSet<Vec<String>>,
     aliases: BTreeMap<Vec<String>, BTreeMap<String, Vec<String>>>,
 }
 
 impl Graph {
     /// Reads off all files what is known under which name.
-    pub fn of(sources: &[Source]) -> Self {
+    pub(crate) fn of(sources: &[Source]) -> Self {
         let mut names: BTreeSet<Vec<String>> = sources.iter().map(|s| s.place.clone()).collect();
         names.insert(Vec::new());
         let mut graph = Self { names, aliases: BTreeMap::new() };
@@ -247,7 +253,7 @@ impl Graph {
     }
 
     /// The modules at the top level that a file names, through `crate::`, through `super::`, or by their own names.
-    pub fn modules_named(&self, source: &Source) -> BTreeSet<String> {
+    pub(crate) fn modules_named(&self, source: &Source) -> BTreeSet<String> {
         let paths = paths(&source.code);
         let uses = paths.uses.iter().filter_map(|(_, path)| self.absolute(&source.place, path, false));
         let inline = paths.inline.iter().filter(|p| p.len() > 1).filter_map(|p| self.absolute(&source.place, p, true));
@@ -256,7 +262,7 @@ impl Graph {
     }
 
     /// The places of the files that a file knows.
-    pub fn known_to(&self, source: &Source) -> BTreeSet<Vec<String>> {
+    pub(crate) fn known_to(&self, source: &Source) -> BTreeSet<Vec<String>> {
         let paths = paths(&source.code);
         let is_front = source.path.ends_with("mod.rs");
         // A front hands on what its folder holds: such a `use` is a name, and knows nothing.
@@ -272,7 +278,7 @@ impl Graph {
 }
 
 /// The circles of a graph: groups of files each of which leads to each other, of two or more, larger ones first.
-pub fn circles(known: &BTreeMap<Vec<String>, BTreeSet<Vec<String>>>) -> Vec<Vec<Vec<String>>> {
+pub(crate) fn circles(known: &BTreeMap<Vec<String>, BTreeSet<Vec<String>>>) -> Vec<Vec<Vec<String>>> {
     let reach = |from: &Vec<String>| {
         let mut reached: BTreeSet<&Vec<String>> = BTreeSet::new();
         let mut open: Vec<&Vec<String>> = known.get(from).into_iter().flatten().collect();

@@ -1,13 +1,11 @@
 //! Cells of a figure's row become values: units said or fitting, the other decimal mark where only it makes sense,
 //! ranges and merged cells as the user answers.
 
-use super::figures::{BothWays, checked};
 use super::numeral::{Cell, DecimalMark, Numeral};
 use super::question::{Question, Subject};
 use super::reading::{Answers, Reading};
+use super::row::{BothWays, Printed, Row, checked};
 use super::skeleton::{RawRow, Skeleton};
-use super::steps::Printed;
-use super::understand::Row;
 use super::unit::Unit;
 use crate::frameset::Figure;
 

@@ -10,13 +10,10 @@ use super::meaning::{self, Candidate};
 use super::numeral::{self, Cell, DecimalMark};
 use super::question::{Question, Subject};
 use super::reading::{Answers, CellReading, Reading, RowReading};
+use super::row::{BothWays, Row};
 use super::skeleton::{RawRow, Skeleton};
-use super::understand::Row;
-use super::unit::Unit;
-use crate::frameset::{Figure, check_figure};
 
-/// A row's cells under a decimal point and under a decimal comma.
-pub(super) type BothWays = Vec<[Cell; 2]>;
+use super::unit::Unit;
 
 /// Reads all rows; adds questions and remarks.
 pub(super) fn read_rows(bones: &Skeleton, answers: &Answers, reading: &mut Reading) -> Vec<Row> {
@@ -165,15 +162,4 @@ fn read_row(
     let mut reader = cell_values::RowReader { bones, raw, cells, figure, scale, answers };
     reader.read(&mut row, candidate.negate, reading);
     row
-}
-
-/// A length or angle in the file's unit, free of the noise of binary fractions, if the figure can have it.
-pub(super) fn checked(figure: Figure, value: f64, unit: Unit) -> Result<f64, String> {
-    if figure.is_angle() != unit.is_angle() {
-        let wanted = if figure.is_angle() { "an angle" } else { "a length" };
-        return Err(format!("{} is {wanted}, but this is in {}", figure.label(), unit.label()));
-    }
-    let value = (value * unit.factor() * 1e4).round() / 1e4;
-    let of_unit = |e: String| if unit.factor() == 1.0 { e } else { format!("read as {}: {e}", unit.plural()) };
-    check_figure(figure, value).map(|()| value).map_err(of_unit)
 }

@@ -7,11 +7,11 @@
 use std::collections::BTreeSet;
 
 use super::cell_values::{Scale, unit_of};
-use super::figures::{BothWays, checked};
 use super::names::{Found, Meaning, SURE};
 use super::numeral::Cell;
 use super::question::{Question, Subject};
 use super::reading::{Answers, Reading};
+use super::row::{BothWays, checked};
 use super::skeleton::{RawRow, Skeleton};
 use super::unit::Unit;
 use crate::frameset::Figure;

@@ -18,6 +18,7 @@
 //! ```
 
 mod cell_values;
+mod corrections;
 mod figures;
 mod fold;
 mod grid;
@@ -28,6 +29,7 @@ mod question;
 mod reading;
 mod refit;
 mod report;
+mod row;
 mod settle;
 mod size_label;
 mod size_order;

@@ -5,8 +5,8 @@ use std::collections::BTreeSet;
 
 use super::question::{Question, Subject};
 use super::reading::{Answers, CellReading, Reading};
+use super::row::Row;
 use super::skeleton::Skeleton;
-use super::understand::Row;
 use super::unit::Unit;
 use crate::frameset::Figure;
 

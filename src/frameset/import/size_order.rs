@@ -1,10 +1,9 @@
 //! Sizes named and put in order: smallest first, whatever order the table has.
 
 use super::question::{Question, Subject};
-use super::reading::{Answers, Reading};
+use super::reading::{Answers, Reading, size_reading};
 use super::size_label::{Rank, rank};
 use super::skeleton::Skeleton;
-use super::understand::size_reading;
 use crate::frameset::Figure;
 
 /// Names the sizes; asks where two have one label.

@@ -10,18 +10,8 @@ use std::collections::BTreeMap;
 
 use super::numeral::Fineness;
 use super::reading::{Answers, Reading};
-use super::understand::Row;
-use super::unit::Unit;
+use super::row::{Printed, Row};
 use crate::frameset::{Figure, PrintedTo};
-
-/// A number as it was printed.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Printed {
-    pub(super) fineness: Fineness,
-    /// In its unit.
-    pub(super) value: f64,
-    pub(super) unit: Unit,
-}
 
 /// The step of one row, mm or degrees; whether it mixes whole numbers and decimals.
 fn row_step(cells: &[Printed]) -> Option<(f64, bool)> {

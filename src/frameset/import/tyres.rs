@@ -3,8 +3,8 @@
 
 use super::names::Meaning;
 use super::reading::{Answers, Reading, Stated};
+use super::row::Row;
 use super::skeleton::Skeleton;
-use super::understand::Row;
 use crate::frameset::TyreSize;
 
 /// Reads the tyre rows; warns where sizes stand on different wheels.

@@ -9,7 +9,7 @@ use std::sync::Arc;
 use super::grid::{Grid, Separator};
 use super::names::Language;
 use super::question::{Question, Subject};
-use super::reading::{Answers, Layout, Orientation, Reading, RowReading, SizeReading, Source};
+use super::reading::{Answers, Layout, Orientation, Reading, Source};
 use super::skeleton::{self, Skeleton};
 use super::{figures, settle, size_order, steps, tyres};
 use crate::frameset::PrintedTo;
@@ -186,17 +186,4 @@ fn languages(bones: &Skeleton) -> Vec<Language> {
     let mut languages: Vec<(Language, usize)> = tally.into_iter().collect();
     languages.sort_by_key(|(language, times)| (std::cmp::Reverse(*times), *language));
     languages.into_iter().map(|(l, _)| l).collect()
-}
-
-/// A row under way: what is shown of it, and what later steps need.
-#[derive(Clone, Debug)]
-pub(super) struct Row {
-    pub(super) reading: RowReading,
-    /// Fineness of each cell that was taken, in its own unit, with that unit's factor.
-    pub(super) fineness: Vec<Option<steps::Printed>>,
-}
-
-/// Sizes as the table has them, before their order.
-pub(super) fn size_reading(column: usize, label: String, answers: &Answers) -> SizeReading {
-    SizeReading { label, column, left_out: answers.left_out.get(&column).copied().unwrap_or(false) }
 }

@@ -1,6 +1,6 @@
 //! How a frame answers what a need asks, by what its maker publishes.
 
-use super::super::rules::EyeletsFor;
+use super::super::reasons::EyeletsFor;
 use super::super::standards::{Attachment, Axle, CupKind, Eyelets, Tension, Thread, Wheel};
 use super::super::stated::{Stated, Statements};
 use super::asks::{Asks, Thing};

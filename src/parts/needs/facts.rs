@@ -1,7 +1,7 @@
 //! What a frame is found to have of what a need asks.
 
 use super::super::codes::codes;
-use super::super::rules::EyeletsFor;
+use super::super::reasons::EyeletsFor;
 use super::super::standards::{Attachment, HeadsetEnd, Hub, MountKind, PostRouting, ShellRow};
 use super::super::stated::Unknown;
 use crate::frameset::{Bar, Figure, Material};

@@ -1,7 +1,7 @@
 //! A seat post in its tube: diameter, shim, the way in for a dropper's cable, and the length that stays inside.
 
-use super::super::codes::codes;
 use super::super::extra::Extra;
+use super::super::reasons::SeatPostReason;
 use super::super::source::Source;
 use super::super::standards::{LEAST_INSERTION, PostRouting, SeatPost, least_insertion_mm};
 use super::super::verdict::{Caution, Outcome};
@@ -10,53 +10,6 @@ use crate::parts::Stated;
 
 /// From the rails' clamp to the top of the saddle, mm: trade practice, unverified.
 const SADDLE_ABOVE_CLAMP_MM: f64 = 50.0;
-
-/// Why a seat post does or does not fit. Lengths in mm.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum SeatPostReason {
-    /// The post is thicker than the tube's bore.
-    TooThick {
-        /// Diameter of the post.
-        post_mm: f64,
-        /// Diameter that the tube is made for.
-        tube_mm: f64,
-    },
-    /// The cable of a dropper post runs inside, and the frame has no way in.
-    NoInternalRouting,
-    /// Too little of the post stays inside at this saddle height.
-    TooShort {
-        /// Length inside; negative where the post does not reach the tube.
-        inside_mm: f64,
-        /// Least length inside.
-        least_mm: f64,
-    },
-    /// Thinner than the tube's bore by less than any shim.
-    TooThin {
-        /// By how much.
-        by_mm: f64,
-    },
-    /// Thinner than the tube's bore.
-    Thinner {
-        /// Diameter of the post.
-        post_mm: f64,
-        /// Diameter that the tube is made for.
-        tube_mm: f64,
-    },
-    /// Post and tube are of one diameter.
-    Matches {
-        /// That diameter.
-        tube_mm: f64,
-    },
-}
-
-codes!(SeatPostReason {
-    TooThick => "seat_post_too_thick",
-    NoInternalRouting => "seat_post_no_internal_routing",
-    TooShort => "seat_post_too_short",
-    TooThin => "seat_post_too_thin",
-    Thinner => "seat_post_thinner",
-    Matches => "seat_post_matches",
-});
 
 /// What the rider and the size add: bottom bracket to saddle top, and to the top of the seat tube, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -3,9 +3,9 @@
 
 use egui::{Align2, Color32, Id, Painter, Rect, ScrollArea, Sense, Ui, pos2, vec2};
 
-use super::super::app::Shown;
 use super::super::commands::{Command, about};
 use super::super::requests::Requests;
+use super::super::shown::Shown;
 use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
 use super::key_figures::{cell_colour, cell_words};
 use super::{View, ViewId};

@@ -3,7 +3,6 @@
 
 use egui::{ComboBox, DragValue, Grid, Id, RichText, Slider, Ui};
 
-use super::super::app::Shown;
 use super::super::canvas::{Field, FirstButton, kept, tell};
 use super::super::commands::Command;
 use super::super::edits::Edit;
@@ -11,6 +10,7 @@ use super::super::entry::Entry;
 use super::super::fit_edits::FitEdit;
 use super::super::named::named;
 use super::super::requests::{Request, Requests};
+use super::super::shown::Shown;
 use super::super::theme::{SMALL, Tones};
 use super::super::viewport::Viewport;
 use super::side_panel::{heading_ui, note_ui, row_ui, side_panel_ui};

@@ -2,13 +2,13 @@
 
 use egui::{ComboBox, Id, Ui};
 
-use super::super::app::Shown;
 use super::super::canvas::tell;
 use super::super::edits::Edit;
 use super::super::entry::Entry;
 use super::super::fit_edits::FitEdit;
 use super::super::named::named;
 use super::super::requests::Requests;
+use super::super::shown::Shown;
 use super::parts::table_ui;
 use super::side_panel::{heading_ui, note_ui, number_ui, row_ui, side_panel_ui};
 use super::{View, ViewId};

@@ -3,7 +3,7 @@
 
 use egui::{Align2, Panel, Rect, Sense, Ui, pos2};
 
-use super::super::app::Shown;
+use super::super::shown::Shown;
 use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
 use super::figures::meaning;
 use crate::drawing::Role;

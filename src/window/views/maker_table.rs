@@ -5,13 +5,13 @@ use std::sync::Arc;
 
 use egui::{Align2, Id, Key, RichText, ScrollArea, TextEdit, Tooltip, Ui, vec2};
 
-use super::super::app::Shown;
 use super::super::canvas::{kept, tell};
 use super::super::commands::{Command, about};
 use super::super::edits::Edit;
 use super::super::entry::{note_refused, note_untouched};
 use super::super::named::named;
 use super::super::requests::Requests;
+use super::super::shown::Shown;
 use super::super::theme::{SMALL, Tones};
 use super::maker_facts::facts_ui;
 use super::trust::frame_picker_ui;

@@ -10,47 +10,29 @@ mod maker_table;
 pub(crate) mod outline;
 mod parts;
 mod plot;
+mod price_and_climb;
+mod price_and_climb_panel;
 mod room;
 mod sheet;
 mod sheet_panel;
-
-mod price_and_climb;
-mod price_and_climb_panel;
 mod side_panel;
+mod switch;
 mod trust;
+mod view;
 mod weight;
 mod weight_ledger;
 mod weight_panel;
 
 use egui::{Align2, Id, RichText, Sense, Ui, vec2};
 
-use super::app::Shown;
 use super::commands::{Command, about};
 use super::requests::Requests;
+use super::shown::Shown;
 use super::theme::{BODY, Tones, regular, semibold};
 pub(crate) use super::view_id::ViewId;
-use crate::drawing::PictureView;
 use crate::geometry::AdjustedSize;
-use crate::lineup::Sheet;
-
-/// A view.
-pub(crate) trait View: Sync {
-    /// Its switches, at the right end of the row of tabs. Laid out from right to left.
-    fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests);
-
-    /// The view itself, in all the space that is left, shown as `id`.
-    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, id: ViewId, out: &mut Requests);
-
-    /// What it shows as a picture; `None` for a table.
-    fn picture(&self, _shown: Shown<'_>) -> Option<PictureView> {
-        None
-    }
-
-    /// The sheet that it shows, which is then its picture.
-    fn sheet(&self, _shown: Shown<'_>) -> Option<Sheet> {
-        None
-    }
-}
+use switch::switch_ui;
+pub(crate) use view::View;
 
 /// What shows a view.
 pub(crate) fn view(id: ViewId) -> &'static dyn View {
@@ -161,18 +143,6 @@ fn tab_ui(ui: &mut Ui, view: ViewId, is_front: bool, tones: Tones) -> bool {
     }
     let keys = about(Command::Show(view)).and_then(|a| a.shortcut).map(|s| ui.ctx().format_shortcut(&s)).unwrap_or_default();
     response.on_hover_text(format!("{} {keys}", view.tooltip())).clicked()
-}
-
-/// A switch among a view's tools.
-pub(crate) fn switch_ui(ui: &mut Ui, label: &str, is_on: bool, command: Command, out: &mut Requests) {
-    let tooltip = about(command).map(|a| {
-        let keys = a.shortcut.map(|s| ui.ctx().format_shortcut(&s)).unwrap_or_default();
-        format!("{} {keys}", a.tooltip)
-    });
-    let response = ui.selectable_label(is_on, label).on_hover_text(tooltip.unwrap_or_default());
-    if response.clicked() {
-        out.command(command);
-    }
 }
 
 /// How to begin.

@@ -3,13 +3,13 @@
 
 use egui::{ComboBox, Id, Sense, Ui, vec2};
 
-use super::super::app::Shown;
 use super::super::canvas::{Field, kept, tell};
 use super::super::edits::Edit;
 use super::super::entry::Entry;
 use super::super::fit_edits::FitEdit;
 use super::super::named::named;
 use super::super::requests::Requests;
+use super::super::shown::Shown;
 use super::super::theme::Tones;
 use super::side_panel::{heading_ui, note_ui, row_ui, side_panel_ui};
 use super::{View, ViewId};

@@ -3,13 +3,13 @@
 
 use egui::{ComboBox, Id, Ui};
 
-use super::super::app::Shown;
 use super::super::canvas::{kept, tell};
 use super::super::commands::Command;
 use super::super::edits::{Edit, Plot};
 use super::super::named::named;
 use super::super::plot_field::{PlotField, Wheel};
 use super::super::requests::{Request, Requests};
+use super::super::shown::Shown;
 use super::super::theme::{SMALL, Tones};
 use super::super::viewport::Viewport;
 use super::{View, ViewId, switch_ui};

@@ -3,12 +3,12 @@
 
 use egui::{Id, ScrollArea, Ui, vec2};
 
-use super::super::app::Shown;
 use super::super::canvas::{Field, kept, tell};
 use super::super::commands::Command;
 use super::super::edits::Edit;
 use super::super::plot_field::{PlotField, Wheel};
 use super::super::requests::Requests;
+use super::super::shown::Shown;
 use super::super::theme::Tones;
 use super::super::weight_and_price_edits::WeightAndPriceEdit;
 use super::parts::table_ui;

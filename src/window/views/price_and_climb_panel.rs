@@ -3,11 +3,11 @@
 
 use egui::{Id, Ui};
 
-use super::super::app::Shown;
 use super::super::edits::Edit;
 use super::super::entry::Entry;
 use super::super::named::named;
 use super::super::requests::Requests;
+use super::super::shown::Shown;
 use super::super::theme::Tones;
 use super::super::weight_and_price_edits::WeightAndPriceEdit;
 use super::side_panel::{heading_ui, note_ui, pick_ui, row_ui};

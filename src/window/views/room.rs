@@ -3,11 +3,11 @@
 
 use egui::{ComboBox, CursorIcon, EventFilter, Id, Key, Panel, PointerButton, Ui};
 
-use super::super::app::Shown;
 use super::super::canvas::{Field, kept, tell};
 use super::super::edits::Edit;
 use super::super::named::named;
 use super::super::requests::{Request, Requests};
+use super::super::shown::Shown;
 use super::super::theme::Tones;
 use super::figures::figures_ui;
 use super::side_panel::{heading_ui, note_ui, number_ui, pick_ui, row_ui, side_panel_ui};

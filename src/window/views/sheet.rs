@@ -3,11 +3,11 @@
 
 use egui::{Id, Mesh, Panel, Rect, ScrollArea, Ui, pos2, vec2};
 
-use super::super::app::Shown;
 use super::super::canvas::{Field, kept, tell};
 use super::super::commands::{Command, about};
 use super::super::requests::{Request, Requests};
 use super::super::sheet_edits::sheet_in_front;
+use super::super::shown::Shown;
 use super::super::theme::Tones;
 use super::sheet_panel::sheet_panel_ui;
 use super::side_panel::{note_ui, side_panel_ui};

@@ -3,12 +3,12 @@
 
 use egui::{ComboBox, Id, RichText, Sense, Stroke, StrokeKind, TextEdit, Tooltip, Ui, WidgetInfo, vec2};
 
-use super::super::app::Shown;
 use super::super::edits::Edit;
 use super::super::entry::{Entry, note_refused};
 use super::super::named::named;
 use super::super::requests::{Request, Requests};
 use super::super::sheet_edits::{SheetEdit, SheetPlace, free_name, is_same_name};
+use super::super::shown::Shown;
 use super::super::theme::{SMALL, Tones};
 use super::side_panel::{heading_ui, note_ui, pick_ui, row_ui};
 use crate::frameset::{Figure, TextKind};

@@ -5,11 +5,11 @@ use std::sync::Arc;
 
 use egui::{Align2, Id, RichText, ScrollArea, Sense, Ui, pos2, vec2};
 
-use super::super::app::Shown;
 use super::super::canvas::{kept, tell};
 use super::super::edits::Edit;
 use super::super::entry::Entry;
 use super::super::requests::{Request, Requests};
+use super::super::shown::Shown;
 use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
 use super::figures::paint_mark;
 use super::{View, ViewId};

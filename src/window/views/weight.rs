@@ -3,9 +3,9 @@
 
 use egui::{Id, Label, RichText, ScrollArea, Ui, vec2};
 
-use super::super::app::Shown;
 use super::super::canvas::{Field, kept, tell};
 use super::super::requests::Requests;
+use super::super::shown::Shown;
 use super::super::theme::{BODY, SMALL, Tones};
 use super::side_panel::side_panel_ui;
 use super::weight_panel::panel_ui;

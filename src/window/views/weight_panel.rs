@@ -3,10 +3,10 @@
 
 use egui::{Id, Ui};
 
-use super::super::app::Shown;
 use super::super::edits::Edit;
 use super::super::entry::Entry;
 use super::super::requests::Requests;
+use super::super::shown::Shown;
 use super::super::weight_and_price_edits::WeightAndPriceEdit;
 use super::price_and_climb::method_ui;
 use super::side_panel::{heading_ui, note_ui, row_ui};

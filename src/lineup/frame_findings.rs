@@ -1,0 +1,55 @@
+//! What follows for one frame of a line-up.
+
+use std::sync::Arc;
+
+use super::room_findings::RoomFindings;
+use crate::frameset::{Figure, Frameset};
+use crate::geometry::{Adjusted, AdjustedSize, Outline, Value};
+use crate::weight::Weights;
+
+/// What follows for one frame.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FrameFindings {
+    /// A, B, C …
+    pub letter: String,
+    /// Maker and model.
+    pub name: String,
+    /// Whether it is drawn.
+    pub shown: bool,
+    /// The frameset it was computed from.
+    pub frameset: Arc<Frameset>,
+    /// All its sizes as the maker drew them.
+    pub as_drawn: Arc<Adjusted>,
+    /// All its sizes as they are compared: as drawn, or on the line-up's tyre.
+    pub adjusted: Arc<Adjusted>,
+    /// On one common tyre: how each figure of the chosen size answers to its radius, per mm.
+    pub by_tyre_radius: Option<Box<[f64; Figure::COUNT]>>,
+    /// Place of the chosen size.
+    pub size: usize,
+    /// The chosen size's outline.
+    pub outline: Option<Outline>,
+    /// Its weights.
+    pub weights: Weights,
+    /// Room, bag and bottles of the chosen size.
+    pub luggage: RoomFindings,
+}
+
+impl FrameFindings {
+    /// The chosen size, adjusted.
+    #[must_use]
+    pub fn chosen(&self) -> Option<&AdjustedSize> {
+        self.adjusted.sizes.get(self.size)
+    }
+
+    /// A figure of the chosen size.
+    #[must_use]
+    pub fn value(&self, figure: Figure) -> Option<&Value> {
+        self.chosen().map(|s| s.value(figure))
+    }
+
+    /// Label of the chosen size.
+    #[must_use]
+    pub fn size_label(&self) -> &str {
+        self.chosen().map_or("", |s| s.label.as_str())
+    }
+}
