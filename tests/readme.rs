@@ -180,12 +180,12 @@ fn the_json_shown_is_what_the_program_answers() {
     }
     assert_eq!(size["weights"]["frame"], same["weights"]["frame"]);
     for (key, part) in [
-        ("money", "set"),
+        ("money", "frameset"),
         ("money", "currency"),
         ("money", "tax"),
-        ("worth", "whole_kg"),
-        ("worth", "share_u"),
-        ("worth", "climb"),
+        ("price_and_climb", "loaded_total_kg"),
+        ("price_and_climb", "share_u"),
+        ("price_and_climb", "climb"),
     ] {
         assert_eq!(shown[key][part], answered[key][part], "{key} {part}");
     }
@@ -195,7 +195,7 @@ fn the_json_shown_is_what_the_program_answers() {
         .chain(same["figures"]["stack"].as_object().unwrap().keys())
         .chain(same["suspects"][0].as_object().unwrap().keys())
         .chain(same["weights"]["frame"].as_object().unwrap().keys())
-        .chain(answered["worth"].as_object().unwrap().keys())
+        .chain(answered["price_and_climb"].as_object().unwrap().keys())
         .chain(answered["money"].as_object().unwrap().keys())
     {
         assert!(key == "figure" || JSON.contains(&format!("`{key}`")), "`{key}` is not explained");

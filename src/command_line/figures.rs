@@ -75,7 +75,7 @@ pub(super) fn print(arguments: &FiguresArguments, out: &mut impl Write) -> Resul
 fn write_all(files: &[PathBuf], form: Form, out: &mut impl Write, problems: &mut Vec<String>) -> io::Result<()> {
     match form {
         Form::Json => write!(out, "{{\"spandrel\": \"{}\", \"frames\": [", env!("CARGO_PKG_VERSION"))?,
-        Form::Csv => writeln!(out, "file,maker,model,size,figure,printed,value,u,unit,origin,leans_on,suspect")?,
+        Form::Csv => writeln!(out, "file,maker,model,size,figure,published,value,u,unit,origin,assumed,suspect")?,
         Form::Text | Form::Markdown => {}
     }
     let mut is_first = true;

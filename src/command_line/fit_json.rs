@@ -1,5 +1,5 @@
 //! What fits, what is needed, what another fork does and where the rider comes, in the JSON of `figures --json`: the keys
-//! `parts`, `needs`, `changes` and `position` of each frame of a line-up, for its chosen size.
+//! `parts`, `needs`, `fork_trial` and `contact_points` of each frame of a line-up, for its chosen size.
 
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
@@ -21,8 +21,8 @@ pub(super) struct Fit<'a> {
     chosen_size: &'a str,
     parts: Vec<PartEntry<'a>>,
     needs: Vec<NeedEntry<'a>>,
-    changes: Option<Changes<'a>>,
-    position: Position<'a>,
+    fork_trial: Option<Changes<'a>>,
+    contact_points: Position<'a>,
 }
 
 impl<'a> Fit<'a> {
@@ -40,8 +40,8 @@ impl<'a> Fit<'a> {
                     reason_codes: a.reasons.iter().map(|r| r.fact.code()).collect(),
                 })
                 .collect(),
-            changes: changes(units, fit),
-            position: Position::of(units, fit),
+            fork_trial: changes(units, fit),
+            contact_points: Position::of(units, fit),
         }
     }
 }
@@ -156,7 +156,7 @@ struct ChangedFigures<'a>(&'a [spandrel::parts::ChangedFigure]);
 
 #[derive(Serialize)]
 struct ChangedFigure {
-    as_drawn: Option<Pair>,
+    as_published: Option<Pair>,
     changed: Option<Pair>,
     difference: Option<Pair>,
     unit: &'static str,
@@ -167,7 +167,7 @@ impl Serialize for ChangedFigures<'_> {
         let mut map = serializer.serialize_map(Some(self.0.len()))?;
         for f in self.0 {
             let entry = ChangedFigure {
-                as_drawn: f.before.map(pair),
+                as_published: f.before.map(pair),
                 changed: f.after.map(pair),
                 difference: f.difference.map(pair),
                 unit: f.figure.file_unit(),
@@ -236,15 +236,15 @@ struct Position<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     hands: Option<[Pair; 2]>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    same_hands: Option<Same>,
+    same_hand_position: Option<Same>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    standover_gap: Option<Gap>,
+    standover_clearance: Option<Gap>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    toe_gap: Option<Gap>,
+    toe_overlap_clearance: Option<Gap>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    saddle_behind_post: Option<Gap>,
+    saddle_setback_from_post: Option<Gap>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    nearest_size: Option<Matched<'a>>,
+    closest_size: Option<Matched<'a>>,
 }
 
 impl<'a> Position<'a> {
@@ -252,7 +252,7 @@ impl<'a> Position<'a> {
         let position = &fit.position;
         Self {
             hands: position.hands.map(|[x, y]| [pair(x), pair(y)]),
-            same_hands: position.repeated.as_ref().map(|r| Same {
+            same_hand_position: position.repeated.as_ref().map(|r| Same {
                 works: Works::key(r.works),
                 is_sure: r.is_sure,
                 stem: pair(r.stem),
@@ -263,8 +263,8 @@ impl<'a> Position<'a> {
                 caution: caution_text(r.caution),
                 caution_code: r.caution.code(),
             }),
-            standover_gap: position.standover.as_ref().map(|c| gap(c, standover_text(units, c), standover_code(c))),
-            toe_gap: position.toe.as_ref().map(|t| Gap {
+            standover_clearance: position.standover.as_ref().map(|c| gap(c, standover_text(units, c), standover_code(c))),
+            toe_overlap_clearance: position.toe.as_ref().map(|t| Gap {
                 value: rounded(t.from_pedal.value),
                 u: rounded(t.from_pedal.u),
                 unit: "mm",
@@ -272,8 +272,8 @@ impl<'a> Position<'a> {
                 reason: toe_text(units, t),
                 reason_code: toe_code(t),
             }),
-            saddle_behind_post: position.layback.as_ref().map(|c| gap(c, saddle_text(units, c), saddle_code(c))),
-            nearest_size: position.matched.as_ref().map(|m| Matched {
+            saddle_setback_from_post: position.layback.as_ref().map(|c| gap(c, saddle_text(units, c), saddle_code(c))),
+            closest_size: position.matched.as_ref().map(|m| Matched {
                 size: &m.label,
                 difference: pair(m.difference),
                 is_clear: m.is_clear,
@@ -302,12 +302,12 @@ mod tests {
                 assert_eq!(part["with"].is_string(), part["verdict"] == "fits_with", "{part}");
             }
             let is_reference = findings.reference == Some(index);
-            assert_eq!(json["position"]["hands"].is_array(), is_reference);
+            assert_eq!(json["contact_points"]["hands"].is_array(), is_reference);
         }
         let drift = serde_json::to_value(super::Fit::of(&lineup, 0, &findings.fit[0])).unwrap();
-        let angle = &drift["changes"]["figures"]["head_angle"];
+        let angle = &drift["fork_trial"]["figures"]["head_angle"];
         let value = |key: &str| angle[key]["value"].as_f64().unwrap();
-        assert!((value("changed") - value("as_drawn") - value("difference")).abs() < 2e-4);
+        assert!((value("changed") - value("as_published") - value("difference")).abs() < 2e-4);
     }
 
     #[test]
@@ -324,11 +324,11 @@ mod tests {
             for need in json["needs"].as_array().unwrap() {
                 assert!(!need["reason_codes"].as_array().unwrap().is_empty(), "{need}");
             }
-            let changes = &json["changes"];
+            let changes = &json["fork_trial"];
             for key in ["limits", "correction", "caution"] {
                 assert_eq!(changes[key].is_string(), changes[format!("{key}_code")].is_string(), "{key} of {changes}");
             }
-            for (key, found) in json["position"].as_object().unwrap() {
+            for (key, found) in json["contact_points"].as_object().unwrap() {
                 assert_eq!(found["reason"].is_string(), found["reason_code"].is_string(), "{key}");
             }
         }

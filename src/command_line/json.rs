@@ -28,7 +28,7 @@ pub(super) struct Frame<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     differences: Option<Differences<'a>>,
     money: Option<MoneyEntry>,
-    worth: Option<PriceAndClimbEntry>,
+    price_and_climb: Option<PriceAndClimbEntry>,
     #[serde(flatten, skip_serializing_if = "Option::is_none")]
     fit: Option<super::fit_json::Fit<'a>>,
 }
@@ -48,14 +48,14 @@ struct Differences<'a> {
 struct DifferenceEntry {
     value: f64,
     u: f64,
-    real: bool,
+    clear: bool,
 }
 
 impl Serialize for Differences<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let stated = Figure::ALL.iter().filter_map(|figure| {
             let d = self.findings.difference(self.index, *figure)?;
-            Some((figure.key(), DifferenceEntry { value: rounded(d.value), u: rounded(d.u), real: d.is_clear() }))
+            Some((figure.key(), DifferenceEntry { value: rounded(d.value), u: rounded(d.u), clear: d.is_clear() }))
         });
         serializer.collect_map(stated)
     }
@@ -67,7 +67,7 @@ struct Size<'a> {
     label: &'a str,
     figures: Figures<'a>,
     points: Points<'a>,
-    room: super::room_json::Room,
+    bag_space: super::room_json::Room,
     suspects: Vec<SuspectEntry>,
     missing: Vec<&'static str>,
     settled_by: SettledBy,
@@ -89,7 +89,7 @@ pub(super) fn frame<'a>(
         label: &size.label,
         figures: Figures(size),
         points: Points(size),
-        room: super::room_json::Room::of(frameset, printed, size),
+        bag_space: super::room_json::Room::of(frameset, printed, size),
         suspects: size.suspects.iter().map(SuspectEntry::of).collect(),
         missing: size.missing().map(Figure::key).collect(),
         settled_by: SettledBy(settled_by(frameset, printed, size)),
@@ -110,7 +110,7 @@ pub(super) fn frame<'a>(
         // A frame alone, and the reference itself, differ from nothing.
         differences: findings.reference.filter(|r| *r != index).map(|_| Differences { findings, index }),
         money: worth.map(|w| MoneyEntry::of(w, &lineup.settings.money)),
-        worth: worth.map(|w| PriceAndClimbEntry::of(found.size_label(), w, &lineup.settings.riding)),
+        price_and_climb: worth.map(|w| PriceAndClimbEntry::of(found.size_label(), w, &lineup.settings.riding)),
         fit,
     })
 }
@@ -131,11 +131,11 @@ struct FigureEntry {
     u: f64,
     unit: &'static str,
     origin: &'static str,
-    leans_on: Vec<&'static str>,
+    assumed: Vec<&'static str>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    printed: Option<f64>,
+    published: Option<f64>,
     #[serde(skip_serializing_if = "std::ops::Not::not")]
-    set_aside: bool,
+    ignored: bool,
 }
 
 impl FigureEntry {
@@ -145,9 +145,9 @@ impl FigureEntry {
             u: rounded(value.u),
             unit: value.figure.file_unit(),
             origin: value.origin.key(),
-            leans_on: value.assumed.iter().map(Assumption::key).collect(),
-            printed: value.printed.map(rounded),
-            set_aside: value.is_set_aside,
+            assumed: value.assumed.iter().map(Assumption::key).collect(),
+            published: value.printed.map(rounded),
+            ignored: value.is_set_aside,
         }
     }
 }
@@ -155,8 +155,8 @@ impl FigureEntry {
 #[derive(Serialize)]
 struct SuspectEntry {
     figure: &'static str,
-    printed: f64,
-    predicted: f64,
+    published: f64,
+    expected: f64,
     u: f64,
     w: f64,
     grade: &'static str,
@@ -169,8 +169,8 @@ impl SuspectEntry {
     fn of(suspect: &Suspect) -> Self {
         Self {
             figure: suspect.figure.key(),
-            printed: rounded(suspect.printed),
-            predicted: rounded(suspect.predicted),
+            published: rounded(suspect.printed),
+            expected: rounded(suspect.predicted),
             u: rounded(suspect.u),
             w: rounded(suspect.w),
             grade: suspect.grade.key(),

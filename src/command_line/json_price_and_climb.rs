@@ -39,9 +39,9 @@ struct LineEntry {
 
 #[derive(Serialize)]
 struct WaysEntry {
-    stated_factor: WayEntry,
+    your_factor: WayEntry,
     tube_lengths: WayEntry,
-    between_weighed: WayEntry,
+    between_weighed_sizes: WayEntry,
 }
 
 #[derive(Serialize)]
@@ -91,9 +91,9 @@ impl PartEntry {
             sum: plain(&weight.sum),
             method: weight.counted.map(spandrel::weight::Method::key),
             ways: weight.ways.as_ref().map(|w| WaysEntry {
-                stated_factor: WayEntry::of(&w.stated),
+                your_factor: WayEntry::of(&w.stated),
                 tube_lengths: WayEntry::of(&w.tube_lengths),
-                between_weighed: WayEntry::of(&w.between),
+                between_weighed_sizes: WayEntry::of(&w.between),
             }),
             lines: weight.rows.iter().map(line).collect(),
             says: weight.says.iter().map(|s| plain(s)).collect(),
@@ -108,7 +108,7 @@ pub(super) struct MoneyEntry {
     tax: &'static str,
     frame: PriceEntry,
     fork: PriceEntry,
-    set: PriceEntry,
+    frameset: PriceEntry,
 }
 
 #[derive(Serialize)]
@@ -138,7 +138,7 @@ impl MoneyEntry {
             },
             frame: part(Part::Frame),
             fork: part(Part::Fork),
-            set: part(Part::Frameset),
+            frameset: part(Part::Frameset),
         }
     }
 }
@@ -147,7 +147,7 @@ impl MoneyEntry {
 #[derive(Serialize)]
 pub(super) struct PriceAndClimbEntry {
     size: String,
-    whole_kg: Option<f64>,
+    loaded_total_kg: Option<f64>,
     share_percent: Option<f64>,
     share_u: Option<f64>,
     climb: ClimbEntry,
@@ -167,9 +167,9 @@ enum ClimbEntry {
 struct AgainstEntry {
     grams: f64,
     u: f64,
-    real: bool,
-    whole_percent: f64,
-    whole_u: f64,
+    clear: bool,
+    loaded_total_percent: f64,
+    loaded_total_u: f64,
     climb: Option<ClimbEntry>,
     price: Option<String>,
     per_gram: Option<PerGramEntry>,
@@ -211,9 +211,9 @@ impl AgainstEntry {
         Self {
             grams: rounded(against.mass.value),
             u: rounded(against.mass.u),
-            real: against.mass.is_clear(),
-            whole_percent: rounded(against.whole_percent.value),
-            whole_u: rounded(against.whole_percent.u),
+            clear: against.mass.is_clear(),
+            loaded_total_percent: rounded(against.whole_percent.value),
+            loaded_total_u: rounded(against.whole_percent.u),
             climb: against.climb.as_ref().map(timed),
             price: against.price.as_ref().map(plain),
             per_gram: against
@@ -245,7 +245,7 @@ impl PriceAndClimbEntry {
         });
         Self {
             size: size.to_owned(),
-            whole_kg: worth.whole_kg.map(rounded),
+            loaded_total_kg: worth.whole_kg.map(rounded),
             share_percent: worth.share_percent.map(|share| rounded(share.value)),
             share_u: worth.share_percent.map(|share| rounded(share.u)),
             climb: match &worth.climb {

@@ -67,13 +67,13 @@ pub(super) fn csv(file: &str, lineup: &Lineup, findings: &Findings) -> String {
         };
         for (part, key) in [(Part::Frame, "weight_frame"), (Part::Fork, "weight_fork"), (Part::Frameset, "weight_frameset")] {
             if let Some(weight) = frame.weights.part(part) {
-                let origin = if weight.is_estimate { "computed" } else { "printed" };
+                let origin = if weight.is_estimate { "computed" } else { "published" };
                 line(key, rounded(weight.mass.value).to_string(), Some(weight.mass.u), "g", origin);
             }
         }
-        for (part, key) in [(Part::Frame, "price_frame"), (Part::Fork, "price_fork"), (Part::Frameset, "price_set")] {
+        for (part, key) in [(Part::Frame, "price_frame"), (Part::Fork, "price_fork"), (Part::Frameset, "price_frameset")] {
             if let Ok(charge) = worth.offer.part(part) {
-                let origin = if charge.is_converted { "computed" } else { "printed" };
+                let origin = if charge.is_converted { "computed" } else { "published" };
                 line(key, charge.money.plain(), None, lineup.settings.money.currency.code(), origin);
             }
         }

@@ -167,7 +167,7 @@ impl Frameset {
         for size in &self.sizes {
             if let Some(figure) = size.set_aside.keys().find(|f| !size.figures.contains_key(f)) {
                 let (figure, label) = (figure.label().to_lowercase(), &size.label);
-                return Err(("set_aside", format!("size \"{label}\" sets its {figure} aside, which it does not print")));
+                return Err(("ignored", format!("size \"{label}\" ignores its {figure}, which is not published")));
             }
         }
         Ok(())

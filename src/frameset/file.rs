@@ -8,6 +8,7 @@ use serde::de::{Deserialize, DeserializeOwned, DeserializeSeed, Deserializer, Er
 use super::limits::FileKind;
 use super::model::Frameset;
 use super::nearest::nearest;
+use super::retired_names::{RETIRED_NAMES, current};
 use super::text_lengths::first_long_text;
 use super::values::{NEWER, POINTING};
 
@@ -249,9 +250,9 @@ fn end_of(text: &str) -> Position {
 fn explain(error: &ron::error::SpannedError, text: &str) -> ReadError {
     use ron::Error as E;
     let at = past_blanks(text, Position { line: error.span.start.line, column: error.span.start.col });
-    let known = |expected: &'static [&'static str], found: &str| match nearest(found, expected.iter().copied()) {
+    let known = |expected: &'static [&'static str], found: &str| match nearest(found, current(expected)) {
         Some(name) => format!("did you mean `{name}`?"),
-        None => format!("known are {}", expected.join(", ")),
+        None => format!("known are {}", current(expected).collect::<Vec<_>>().join(", ")),
     };
     let sentence = match &error.code {
         E::Message(message) if message.starts_with(NEWER) => return ReadError::NewerFormat(at, message.clone()),
@@ -300,8 +301,14 @@ fn offset_of(text: &str, at: Position) -> Option<usize> {
     Some(text.get(line_start..)?.chars().take(at.column - 1).map(char::len_utf8).sum::<usize>() + line_start)
 }
 
-/// Where `word` stands for the last time before `at`, as a word of its own.
+/// Where `word`, or what it was called in format 1, stands for the last time before `at`, as a word of its own.
 fn last_before(text: &str, at: Position, word: &str) -> Option<Position> {
+    let former = RETIRED_NAMES.iter().filter(|(_, new)| *new == word).map(|(old, _)| *old);
+    let places = [word].into_iter().chain(former).filter_map(|name| last_word_before(text, at, name));
+    places.max()
+}
+
+fn last_word_before(text: &str, at: Position, word: &str) -> Option<Position> {
     let is_letter = |c: char| c.is_alphanumeric() || c == '_';
     text.get(..offset_of(text, at)?)?.rmatch_indices(word).map(|(i, _)| i).find_map(|i| {
         let (left, right) = (text.get(..i)?, text.get(i + word.len()..)?);

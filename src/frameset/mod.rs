@@ -12,6 +12,7 @@ mod limits;
 mod making;
 mod model;
 mod nearest;
+mod retired_names;
 mod shis;
 mod text_lengths;
 mod tyre;
@@ -28,6 +29,7 @@ pub use model::{
     Tubing, Weight,
 };
 pub use nearest::nearest;
+pub use retired_names::RETIRED_NAMES;
 pub use shis::{CROWN_RACES_MM, CupKind, HEAD_TUBES};
 pub use tyre::{TyreError, TyreSize};
 pub use values::{check_figure, checked_list, known_format};

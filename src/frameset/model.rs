@@ -25,7 +25,7 @@ pub struct Frameset {
     #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "values::year")]
     pub year: Option<i32>,
     /// To which step lengths and angles are printed, unless a size says otherwise for a figure.
-    #[serde(default)]
+    #[serde(default, rename = "rounded_to", alias = "printed_to")]
     pub printed_to: PrintedTo,
     /// Tyre that the geometry was drawn with, rear and, unless `front_tyre` says otherwise, front.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -81,10 +81,22 @@ pub struct Size {
     #[serde(deserialize_with = "values::figures")]
     pub figures: BTreeMap<Figure, f64>,
     /// Steps of single figures that differ from the file's.
-    #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "values::steps")]
+    #[serde(
+        default,
+        rename = "rounded_to",
+        alias = "printed_to",
+        skip_serializing_if = "BTreeMap::is_empty",
+        deserialize_with = "values::steps"
+    )]
     pub printed_to: BTreeMap<Figure, f64>,
     /// Figures that the user does not believe, each with the reason. They stay in the file and out of the arithmetic.
-    #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "values::unique_map")]
+    #[serde(
+        default,
+        rename = "ignored",
+        alias = "set_aside",
+        skip_serializing_if = "BTreeMap::is_empty",
+        deserialize_with = "values::unique_map"
+    )]
     pub set_aside: BTreeMap<Figure, String>,
     /// Where tubes meet, where the maker says so.
     #[serde(default, skip_serializing_if = "Junctions::is_empty")]
@@ -449,7 +461,7 @@ pub enum LowerFit {
 
 impl Frameset {
     /// The newest format this program writes.
-    pub const FORMAT: u32 = 1;
+    pub const FORMAT: u32 = 2;
 
     /// `maker model`.
     #[must_use]

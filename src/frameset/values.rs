@@ -24,26 +24,27 @@ pub(super) fn pointing_at<E: Error>(word: &str, sentence: &str) -> E {
     E::custom(format!("{POINTING}{word}{POINTING}{sentence}"))
 }
 
-/// The file's format: 1 up to [`Frameset::FORMAT`].
+/// The file's format: 1 up to [`Frameset::FORMAT`], which it becomes.
 pub(super) fn format<'de, D: Deserializer<'de>>(deserializer: D) -> Result<u32, D::Error> {
     known_format(deserializer, Frameset::FORMAT, "frame files")
 }
 
-/// A document's format: from 1 to the newest `known` one; `documents` names them in the refusal.
+/// A document's format: from 1 to the newest `known` one, which it becomes, since a document is written as the newest;
+/// `documents` names them in the refusal.
 ///
 /// # Errors
 /// Format 0, and a format newer than this program, by name.
 pub fn known_format<'de, D: Deserializer<'de>>(deserializer: D, known: u32, documents: &str) -> Result<u32, D::Error> {
     let format = u32::deserialize(deserializer)?;
     if format == 0 {
-        return Err(D::Error::custom("format 0 does not exist: write `format: 1`"));
+        return Err(D::Error::custom(format!("format 0 does not exist: write `format: {known}`")));
     }
     if format > known {
         return Err(D::Error::custom(format!(
             "{NEWER}{format}: this program knows {documents} up to format {known}; open it with a newer Spandrel"
         )));
     }
-    Ok(format)
+    Ok(known)
 }
 
 /// Printed figures, each once, each believable in its unit; −0 is read as 0. That the drop is shorter than the chainstay

@@ -37,7 +37,7 @@ impl Origin {
     #[must_use]
     pub const fn key(self) -> &'static str {
         match self {
-            Self::Printed => "printed",
+            Self::Printed => "published",
             Self::Computed => "computed",
             Self::Assumed => "assumed",
         }

@@ -64,7 +64,7 @@ pub struct Entry {
     #[serde(default = "yes")]
     pub shown: bool,
     /// The user's choices about its weights, line by line.
-    #[serde(default, skip_serializing_if = "Weighing::is_default")]
+    #[serde(default, rename = "weight_choices", alias = "weighing", skip_serializing_if = "Weighing::is_default")]
     pub weighing: Weighing,
 }
 
@@ -96,23 +96,26 @@ pub struct Settings {
     /// Axes of the steering plot.
     pub steering: Axes,
     /// Axes of the position plot.
+    #[serde(rename = "stack_and_reach", alias = "position")]
     pub position: Axes,
     /// How weights are brought to the size compared.
     pub weight: WeightSettings,
     /// Room, bag and bottles.
+    #[serde(rename = "bags", alias = "room")]
     pub room: RoomSettings,
     /// The parts of the build.
     pub parts: PartsList,
     /// The rider's musts.
     pub needs: Vec<Need>,
     /// Another fork or other tyres, tried on every frame.
+    #[serde(rename = "fork_trial", alias = "another")]
     pub another: Another,
     /// The rider's hands, saddle and legs.
     pub rider: Rider,
     /// How prices are brought together.
     pub money: MoneySettings,
     /// Who and what moves, the climb, the gears.
-    #[serde(rename = "worth")]
+    #[serde(rename = "price_and_climb", alias = "worth")]
     pub riding: RidingSettings,
 }
 
@@ -121,6 +124,7 @@ pub struct Settings {
 pub enum Tyres {
     /// Each frame on the tyres that its maker drew it with.
     #[default]
+    #[serde(rename = "AsPublished", alias = "AsDrawn")]
     AsDrawn,
     /// The same tyre on all wheels; every frame turns until both wheels stand. Whether the tyre fits is another matter.
     SameOnAll(TyreSize),
@@ -131,6 +135,7 @@ pub enum Tyres {
 #[serde(deny_unknown_fields, default)]
 pub struct OutlineSettings {
     /// The point that all frames have in common on the drawing.
+    #[serde(rename = "align_at", alias = "stand_at")]
     pub stand_at: StandAt,
     /// Wheels with tyres.
     pub wheels: bool,
@@ -234,7 +239,7 @@ impl From<Frameset> for Lineup {
 
 impl Lineup {
     /// The newest format this program writes.
-    pub const FORMAT: u32 = 1;
+    pub const FORMAT: u32 = 2;
 
     /// Place of the reference, or `None` in an empty line-up.
     #[must_use]

@@ -15,7 +15,7 @@ pub struct RidingSettings {
     #[serde(deserialize_with = "luggage")]
     pub luggage_kg: f64,
     /// The bicycle without its frameset, kg.
-    #[serde(deserialize_with = "rest")]
+    #[serde(rename = "other_parts_kg", alias = "rest_kg", deserialize_with = "rest")]
     pub rest_kg: f64,
     /// The climb.
     pub climb: Climb,

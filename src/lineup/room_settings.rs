@@ -11,6 +11,7 @@ use crate::units::{THIN_SPACE, fixed};
 #[serde(deny_unknown_fields, default)]
 pub struct RoomSettings {
     /// The corner where the openings stand together.
+    #[serde(rename = "align_at", alias = "stand_at")]
     pub stand_at: RoomCorner,
     /// Whether the bag is drawn, and in the way of bottles.
     pub with_bag: bool,

@@ -10,19 +10,19 @@ pub struct BagSettings {
     /// All of the opening, or what lies above a cut line.
     pub part: BagPart,
     /// Kept free between bag and tubes, mm, 0 to 60.
-    #[serde(deserialize_with = "clearance")]
+    #[serde(rename = "gap_to_tubes_mm", alias = "clearance_mm", deserialize_with = "clearance")]
     pub clearance_mm: f64,
     /// Radius of the bag's corners, mm, 0 to 80.
     #[serde(deserialize_with = "corner_radius")]
     pub corner_radius_mm: f64,
     /// Width of the bag (across the bicycle) where the opening is highest, mm, 10 to 250.
-    #[serde(deserialize_with = "width")]
+    #[serde(rename = "gusset_top_mm", alias = "width_top_mm", deserialize_with = "width")]
     pub width_top_mm: f64,
     /// Width of the bag where the opening is lowest, mm, 10 to 250. Between the two it changes evenly with height.
-    #[serde(deserialize_with = "width")]
+    #[serde(rename = "gusset_bottom_mm", alias = "width_bottom_mm", deserialize_with = "width")]
     pub width_bottom_mm: f64,
     /// Seam allowance around the pattern, mm, 0 to 40.
-    #[serde(deserialize_with = "seam")]
+    #[serde(rename = "seam_allowance_mm", alias = "seam_mm", deserialize_with = "seam")]
     pub seam_mm: f64,
 }
 

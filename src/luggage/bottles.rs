@@ -101,7 +101,7 @@ pub struct CageSettings {
     /// Under the down tube.
     pub under_down_tube: Option<Cage>,
     /// Teeth of the largest chain ring, 16 to 70.
-    #[serde(deserialize_with = "teeth")]
+    #[serde(rename = "chainring_teeth", alias = "chain_ring_teeth", deserialize_with = "teeth")]
     pub chain_ring_teeth: u32,
 }
 

@@ -21,8 +21,10 @@ pub struct Another {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub frame: Option<usize>,
     /// Whether the changed frame is drawn over the outline.
+    #[serde(rename = "drawn", alias = "is_drawn")]
     pub is_drawn: bool,
     /// Takes length, offset and sag from the fork of the parts list where there is one.
+    #[serde(rename = "use_listed_fork", alias = "takes_listed_fork")]
     pub takes_listed_fork: bool,
     /// Fork length along the steering axis, unloaded.
     #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "bounded_option::<_, 250, 650>")]

@@ -301,6 +301,7 @@ pub enum ForkMeasurement {
     Along,
     /// Straight from crown race seat to axle, as makers mostly do.
     #[default]
+    #[serde(rename = "Direct", alias = "Straight")]
     Straight,
 }
 

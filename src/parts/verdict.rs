@@ -27,7 +27,7 @@ impl Fit {
         match self {
             Self::Fits => "fits",
             Self::FitsWith => "fits_with",
-            Self::NotStated => "not_stated",
+            Self::NotStated => "not_published",
             Self::DoesNotFit => "does_not_fit",
         }
     }

@@ -9,11 +9,13 @@ use crate::units::{as_typed, fixed};
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Method {
     /// A factor that the user types.
+    #[serde(rename = "YourFactor", alias = "Stated")]
     Stated,
     /// The tubes' lengths in both sizes.
     #[default]
     TubeLengths,
     /// A straight line between sizes that are published.
+    #[serde(rename = "BetweenWeighedSizes", alias = "BetweenWeighed")]
     BetweenWeighed,
 }
 
@@ -35,9 +37,9 @@ impl Method {
     #[must_use]
     pub const fn key(self) -> &'static str {
         match self {
-            Self::Stated => "stated_factor",
+            Self::Stated => "your_factor",
             Self::TubeLengths => "tube_lengths",
-            Self::BetweenWeighed => "between_weighed",
+            Self::BetweenWeighed => "between_weighed_sizes",
         }
     }
 }
@@ -157,7 +159,7 @@ pub struct PartWeighing {
     pub factor: Option<f64>,
     /// Place among the frameset's published weights of the one to begin from; the nearest to the size where none is
     /// chosen, weighed before claimed.
-    #[serde(skip_serializing_if = "Option::is_none")]
+    #[serde(rename = "start_from", alias = "begins_from", skip_serializing_if = "Option::is_none")]
     pub begins_from: Option<usize>,
     /// ± of the published weight, g, in place of what its origin leaves.
     #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "optional_plus_minus_grams")]

@@ -21,7 +21,7 @@ pub struct Moves {
     #[serde(deserialize_with = "seconds")]
     pub seconds: u32,
     /// Pictures a second.
-    #[serde(deserialize_with = "rate")]
+    #[serde(rename = "frames_per_second", alias = "rate", deserialize_with = "rate")]
     pub rate: u32,
 }
 

@@ -38,8 +38,10 @@ pub struct Sheet {
     #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "width")]
     pub width: Option<u32>,
     /// Its ground.
+    #[serde(rename = "background", alias = "ground")]
     pub ground: SheetGround,
     /// What is on it, in this order.
+    #[serde(rename = "contents", alias = "blocks")]
     pub blocks: Vec<Block>,
     /// Figures of the small table, in this order.
     pub figures: Vec<Figure>,
@@ -47,7 +49,7 @@ pub struct Sheet {
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub captions: Vec<EditedCaption>,
     /// Moving pictures beside it.
-    #[serde(skip_serializing_if = "Option::is_none")]
+    #[serde(rename = "animation", alias = "moves", skip_serializing_if = "Option::is_none")]
     pub moves: Option<Moves>,
 }
 
@@ -62,14 +64,17 @@ pub enum Shape {
     /// 1:1.
     Square,
     /// As wide as is asked and as high as it needs to be, for a blog.
+    #[serde(rename = "BlogColumn", alias = "Column")]
     Column,
     /// A4 paper, upright.
     A4,
     /// A4 paper, across.
+    #[serde(rename = "A4Landscape", alias = "A4Across")]
     A4Across,
     /// A3 paper, upright.
     A3,
     /// A3 paper, across.
+    #[serde(rename = "A3Landscape", alias = "A3Across")]
     A3Across,
 }
 
@@ -78,12 +83,15 @@ pub enum Shape {
 pub enum SheetGround {
     /// Quiet paper.
     #[default]
+    #[serde(rename = "Light", alias = "Paper")]
     Paper,
     /// Dark.
     Dark,
     /// None, for laying over film; dark lines and letters on light backings.
+    #[serde(rename = "TransparentLight", alias = "ClearLight")]
     ClearLight,
     /// None, for laying over film; light lines and letters on dark backings.
+    #[serde(rename = "TransparentDark", alias = "ClearDark")]
     ClearDark,
 }
 
@@ -91,18 +99,23 @@ pub enum SheetGround {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Block {
     /// The frames over one another.
+    #[serde(rename = "Outline", alias = "Overlay")]
     Overlay,
     /// The steering plot.
     Steering,
     /// The position plot.
+    #[serde(rename = "StackAndReach", alias = "Position")]
     Position,
     /// The openings of the main triangles, with bag and bottles.
+    #[serde(rename = "Bags", alias = "Room")]
     Room,
     /// The weights.
     Weights,
     /// Price against weight.
+    #[serde(rename = "PriceAgainstWeight", alias = "Price")]
     Price,
     /// What weight and price come to, in sentences.
+    #[serde(rename = "PriceAndClimb", alias = "Worth")]
     Worth,
     /// A small table of figures and differences.
     Table,

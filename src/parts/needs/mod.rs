@@ -57,9 +57,9 @@ impl Met {
     pub const fn key(self) -> &'static str {
         match self {
             Self::Met => "met",
-            Self::NotStated => "not_stated",
-            Self::WithinPlusMinus => "within_plus_minus",
-            Self::Unmet => "unmet",
+            Self::NotStated => "not_published",
+            Self::WithinPlusMinus => "borderline",
+            Self::Unmet => "not_met",
         }
     }
 }

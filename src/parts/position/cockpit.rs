@@ -98,7 +98,7 @@ pub struct Cockpit {
     #[serde(deserialize_with = "bounded::<_, 0, 150>")]
     pub spacers: f64,
     /// Upper headset above the head tube.
-    #[serde(deserialize_with = "bounded::<_, 0, 60>")]
+    #[serde(rename = "upper_headset_stack_height", alias = "upper_headset", deserialize_with = "bounded::<_, 0, 60>")]
     pub upper_headset: f64,
     /// The bar.
     pub bar: Handlebar,
@@ -146,6 +146,7 @@ pub struct Rider {
     #[serde(deserialize_with = "bounded::<_, 0, 220>")]
     pub shoe_ahead: f64,
     /// Whether the feet are held to the pedals.
+    #[serde(rename = "clipped_in", alias = "feet_held")]
     pub feet_held: bool,
     /// How far the front mudguard stands off the tyre, mm; 0 without one.
     #[serde(deserialize_with = "bounded::<_, 0, 60>")]

@@ -39,6 +39,7 @@ pages! {
     "docs/lineup-files.md", "lineup-files.md", "Line-up files";
     "docs/command-line.md", "command-line.md", "Command line";
     "docs/json.md", "json.md", "JSON";
+    "docs/keys.md", "keys.md", "Old and new names";
     "docs/publishing.md", "publishing.md", "Publishing";
 }
 
