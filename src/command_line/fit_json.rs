@@ -22,7 +22,7 @@ pub(super) struct Fit<'a> {
     parts: Vec<PartEntry<'a>>,
     needs: Vec<NeedEntry<'a>>,
     fork_trial: Option<Changes<'a>>,
-    contact_points: Position<'a>,
+    contact_points: ContactPoints<'a>,
 }
 
 impl<'a> Fit<'a> {
@@ -41,7 +41,7 @@ impl<'a> Fit<'a> {
                 })
                 .collect(),
             fork_trial: changes(units, fit),
-            contact_points: Position::of(units, fit),
+            contact_points: ContactPoints::of(units, fit),
         }
     }
 }
@@ -232,7 +232,7 @@ struct Matched<'a> {
 }
 
 #[derive(Serialize)]
-struct Position<'a> {
+struct ContactPoints<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     hands: Option<[Pair; 2]>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -247,7 +247,7 @@ struct Position<'a> {
     closest_size: Option<Matched<'a>>,
 }
 
-impl<'a> Position<'a> {
+impl<'a> ContactPoints<'a> {
     fn of(units: System, fit: &'a FrameFit) -> Self {
         let position = &fit.position;
         Self {
