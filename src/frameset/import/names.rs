@@ -83,6 +83,7 @@ struct Name {
     meaning: usize,
     squeezed: String,
     sorted: String,
+    letters: Vec<char>,
 }
 
 struct Names {
@@ -131,7 +132,8 @@ impl Names {
             if spelt != name {
                 self.exact.entry(fold(&spelt)).or_insert(index);
             }
-            self.all.push(Name { text: name, language, meaning, squeezed, sorted });
+            let letters = letters(&squeezed);
+            self.all.push(Name { text: name, language, meaning, squeezed, sorted, letters });
         }
     }
 
@@ -192,6 +194,25 @@ fn forms(words: &[String]) -> (String, String) {
     let mut sorted = words.to_vec();
     sorted.sort();
     (words.concat(), sorted.concat())
+}
+
+/// The letters of a word in alphabetical order.
+fn letters(word: &str) -> Vec<char> {
+    let mut letters: Vec<char> = word.chars().collect();
+    letters.sort_unstable();
+    letters
+}
+
+/// The fewest letters to change between two words of these letters, however either is ordered: one change takes one
+/// letter away, adds one or does both. Both in alphabetical order.
+fn fewest_changes(a: &[char], b: &[char]) -> usize {
+    let (mut shared, mut at_a, mut at_b) = (0, 0, 0);
+    while let (Some(in_a), Some(in_b)) = (a.get(at_a), b.get(at_b)) {
+        shared += usize::from(in_a == in_b);
+        at_a += usize::from(in_a <= in_b);
+        at_b += usize::from(in_b <= in_a);
+    }
+    a.len().max(b.len()) - shared
 }
 
 /// What a label without its unit means, with the greatest likeness to any name; `None` when it is below
@@ -293,11 +314,14 @@ fn alike(label: &str) -> Option<Found> {
     if length <= 4 || length > 60 {
         return None;
     }
+    let of_label = letters(&squeezed);
     let mut best: Option<(usize, f64)> = None;
     for (index, name) in names.all.iter().enumerate() {
-        let (short, long) = (length.min(name.squeezed.len()), length.max(name.squeezed.len()));
+        let (short, long) = (length.min(name.letters.len()), length.max(name.letters.len()));
         let floor = best.map_or(WORTH_ASKING, |(_, b)| b);
-        if short <= 4 || (short as f64) < floor * long as f64 {
+        // The distance is slow to work out, and no distance is below this.
+        let changes = fewest_changes(&of_label, &name.letters);
+        if short <= 4 || ((long - changes) as f64) < floor * long as f64 {
             continue;
         }
         let likeness = strsim::normalized_damerau_levenshtein(&squeezed, &name.squeezed)

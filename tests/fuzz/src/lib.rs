@@ -60,8 +60,8 @@ pub fn lineup_file(bytes: &[u8]) {
 pub fn pasted_table(bytes: &[u8]) {
     let Ok(mut reading) = import::read_bytes(bytes) else { return };
     is_sound(&reading);
-    // Every question is answered, one after the other, with its last choice.
-    for _ in 0..20 {
+    // Questions are answered, one after the other, with their last choice. Each answer reads the table anew.
+    for _ in 0..5 {
         let Some((subject, last)) = reading.open_questions().next().map(|q| (q.subject.clone(), q.choices.len() - 1)) else {
             break;
         };
