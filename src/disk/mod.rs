@@ -2,6 +2,7 @@
 //! written, flushed, renamed), so that an original is never half written, and that nothing which Spandrel did not make is
 //! replaced unasked. And it reads the calendar off the clock.
 
+mod document_file;
 mod identity;
 mod journal;
 mod leftovers;
@@ -29,11 +30,12 @@ pub fn today() -> Option<Day> {
     Day::of_unix_seconds(since.as_secs())
 }
 
+pub use document_file::{Saved, save_document};
 pub use identity::{ContentHash, FileIdentity, full_path, is_same_file};
 pub use journal::{Journal, LeftJournal, Unsaved, left_journals};
 pub use lock::{Lock, lock_path};
 pub use made::LIST;
-pub use obstacle::{Obstacle, content_hash, free_path, obstacle, write_target};
+pub use obstacle::{Expected, Obstacle, content_hash, expected, free_path, write_target};
 pub use publication::{Publication, publish_into};
 pub use read::{Opened, STANDARD_INPUT, load, load_argument, open, read_argument, read_bytes};
 pub use replace::{Occupant, Replace};

@@ -26,15 +26,31 @@ pub enum Obstacle {
     DanglingLink(PathBuf),
 }
 
-/// The first obstacle to writing a document to `path` that was not agreed to. `known` is the document's own file.
-#[must_use]
-pub fn obstacle(path: &Path, known: Option<&FileIdentity>, agreed: &[Obstacle]) -> Option<Obstacle> {
+/// What a file is taken to hold when a document is written over it: whoever agreed to its end agreed to the end of this.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Expected {
+    /// There is no file of that name.
+    Nothing,
+    /// A file with these bytes.
+    Bytes(ContentHash),
+    /// Something that cannot be read.
+    Unknown,
+}
+
+/// What a document written to `path` is expected to meet there, or the first obstacle to it that was not agreed to.
+/// `known` is the document's own file.
+///
+/// # Errors
+/// The obstacle.
+pub fn expected(path: &Path, known: Option<&FileIdentity>, agreed: &[Obstacle]) -> Result<Expected, Obstacle> {
     let known = known.filter(|known| is_same_file(&known.path, path));
     let path = full_path(path);
     let mut found = Vec::new();
+    let mut expected = Expected::Unknown;
     match fs::metadata(&path) {
         Ok(about) if about.is_file() => {
             let now = content_hash(&path);
+            expected = now.map_or(Expected::Unknown, Expected::Bytes);
             match known {
                 Some(known) if now == Some(known.hash) => {}
                 Some(_) => found.push(Obstacle::Changed(now)),
@@ -46,6 +62,7 @@ pub fn obstacle(path: &Path, known: Option<&FileIdentity>, agreed: &[Obstacle]) 
         }
         Ok(_) => {}
         Err(error) if error.kind() == io::ErrorKind::NotFound => {
+            expected = Expected::Nothing;
             let folder = path.parent().filter(|folder| !folder.exists());
             if let Ok(target) = fs::read_link(&path) {
                 found.push(Obstacle::DanglingLink(target));
@@ -57,7 +74,7 @@ pub fn obstacle(path: &Path, known: Option<&FileIdentity>, agreed: &[Obstacle]) 
         }
         Err(_) => {}
     }
-    found.into_iter().find(|obstacle| !agreed.contains(obstacle))
+    found.into_iter().find(|obstacle| !agreed.contains(obstacle)).map_or(Ok(expected), Err)
 }
 
 /// The hash of what a regular file holds now; `None` where there is none, or it cannot be read.
@@ -104,6 +121,23 @@ pub fn free_path(path: &Path) -> PathBuf {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn obstacle(path: &Path, known: Option<&FileIdentity>, agreed: &[Obstacle]) -> Option<Obstacle> {
+        expected(path, known, agreed).err()
+    }
+
+    #[test]
+    fn what_is_met_is_what_was_looked_at() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.lineup.ron");
+        assert_eq!(expected(&path, None, &[]), Ok(Expected::Nothing));
+        fs::write(&path, "one").unwrap();
+        let known = FileIdentity::of(&path, b"one");
+        assert_eq!(expected(&path, Some(&known), &[]), Ok(Expected::Bytes(known.hash)));
+        fs::write(&path, "two").unwrap();
+        let changed = expected(&path, Some(&known), &[]).unwrap_err();
+        assert_eq!(expected(&path, Some(&known), &[changed]), Ok(Expected::Bytes(ContentHash::of(b"two"))));
+    }
 
     #[test]
     fn a_documents_own_unchanged_file_is_no_obstacle_and_all_else_is() {

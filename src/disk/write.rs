@@ -33,17 +33,8 @@ pub fn write(path: &Path, bytes: &[u8], replace: Replace) -> Result<(), FileProb
         Way::Over(target) => target,
         Way::Into => return write_into(path, bytes).map_err(|e| not_saved(path, &e)),
     };
-    let folder = folder_of(&target);
-    clear_leftovers(folder);
     let problem = |e: io::Error| not_saved(path, &e);
-    let before = fs::metadata(&target).ok().map(|m| m.permissions());
-    let mut new = new_file(folder, before.is_some()).map_err(problem)?;
-    new.write_all(bytes).map_err(problem)?;
-    new.as_file().sync_all().map_err(problem)?;
-    if let Some(permissions) = before {
-        // A disk that knows no permissions, or does not let them be changed, still takes the file.
-        drop(new.as_file().set_permissions(permissions));
-    }
+    let new = flushed_beside(&target, bytes).map_err(problem)?;
     if matches!(replace, Replace::Never | Replace::Made) {
         // The file stays open, and so locked, until it has its name.
         let (_file, new) = new.into_parts();
@@ -54,8 +45,24 @@ pub fn write(path: &Path, bytes: &[u8], replace: Replace) -> Result<(), FileProb
     } else {
         new.persist(&target).map_err(|e| problem(e.error))?;
     }
-    flush_folder(folder);
+    flush_folder(folder_of(&target));
     Ok(())
+}
+
+/// A new file beside the target with these bytes, flushed, with the target's permissions as far as the disk knows them.
+/// What interrupted writers left there is cleared.
+pub(super) fn flushed_beside(target: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> {
+    let folder = folder_of(target);
+    clear_leftovers(folder);
+    let before = fs::metadata(target).ok().map(|m| m.permissions());
+    let mut new = new_file(folder, before.is_some())?;
+    new.write_all(bytes)?;
+    new.as_file().sync_all()?;
+    if let Some(permissions) = before {
+        // A disk that knows no permissions, or does not let them be changed, still takes the file.
+        drop(new.as_file().set_permissions(permissions));
+    }
+    Ok(new)
 }
 
 /// The folder that a file lies in.

@@ -11,7 +11,7 @@ use super::edits::Edit;
 use super::moment::Reading;
 use super::question::{Purpose, Question, Saving};
 use super::reader::ReadPurpose;
-use crate::disk::{self, FileIdentity, FileProblem, Loaded, Obstacle, Opened, Replace};
+use crate::disk::{self, Expected, FileIdentity, FileProblem, Loaded, Obstacle, Opened, Saved};
 use crate::frameset::write_frameset;
 use crate::lineup::{letter, write_lineup};
 
@@ -19,7 +19,7 @@ impl Window {
     /// Saves to a path that the user chose. `has_asked`: a dialog has asked about replacing the file there.
     pub(super) fn save_chosen(&mut self, saving: Saving, path: PathBuf, has_asked: bool, ctx: &Context) {
         let mut agreed = Vec::new();
-        if has_asked && let Some(there @ Obstacle::Exists(_)) = disk::obstacle(&path, self.file_of(saving), &[]) {
+        if has_asked && let Err(there @ Obstacle::Exists(_)) = disk::expected(&path, self.file_of(saving), &[]) {
             agreed.push(there);
         }
         self.save_over(saving, path, agreed, ctx);
@@ -27,12 +27,26 @@ impl Window {
 
     /// Saves, after asking about what stands in the way and was not agreed to.
     pub(super) fn save_over(&mut self, saving: Saving, path: PathBuf, agreed: Vec<Obstacle>, ctx: &Context) {
-        match disk::obstacle(&path, self.file_of(saving), &agreed) {
-            Some(obstacle) => self.moment.question = Some(Question::SaveOver { saving, path, obstacle, agreed }),
-            None => match saving {
-                Saving::Lineup => self.save_lineup(&path, ctx),
-                Saving::Frame(_) => self.save_frame(saving, &path),
+        match disk::expected(&path, self.file_of(saving), &agreed) {
+            Err(obstacle) => self.moment.question = Some(Question::SaveOver { saving, path, obstacle, agreed }),
+            Ok(expected) => match saving {
+                Saving::Lineup => self.save_lineup(&path, expected, ctx),
+                Saving::Frame(_) => self.save_frame(saving, &path, expected),
             },
+        }
+    }
+
+    /// Another program wrote the file in the very moment of saving: it is asked about like any other change.
+    fn overtaken(&mut self, saving: Saving, path: &Path) {
+        match disk::expected(path, self.file_of(saving), &[]) {
+            Err(obstacle) => {
+                let path = path.to_owned();
+                self.moment.question = Some(Question::SaveOver { saving, path, obstacle, agreed: Vec::new() });
+            }
+            Ok(_) => {
+                self.then = None;
+                self.moment.notify(format!("{}: not saved, another program is writing to it; save again", path.display()));
+            }
         }
     }
 
@@ -96,14 +110,15 @@ impl Window {
         self.choose(purpose, suggested, ctx, desktop);
     }
 
-    fn save_lineup(&mut self, path: &Path, ctx: &Context) {
+    fn save_lineup(&mut self, path: &Path, expected: Expected, ctx: &Context) {
         let written = write_lineup(self.document.lineup()).map_err(|e| format!("{}: cannot be written: {e}", path.display()));
         // Whenever the program ends from here on, the journal holds what is being saved, or is gone.
         if self.document.is_unsaved() {
             self.flush_recovery();
         }
-        match written.and_then(|text| written_to(path, text.as_bytes())) {
-            Ok(file) => {
+        match written.and_then(|text| written_to(path, text.as_bytes(), expected)) {
+            Ok(None) => self.overtaken(Saving::Lineup, path),
+            Ok(Some(file)) => {
                 self.moment.status = format!("Saved {}.", path.display());
                 self.session.remember(path);
                 self.document.mark_saved(file);
@@ -120,7 +135,7 @@ impl Window {
         }
     }
 
-    fn save_frame(&mut self, saving: Saving, path: &Path) {
+    fn save_frame(&mut self, saving: Saving, path: &Path, expected: Expected) {
         let Saving::Frame(key) = saving else { return };
         let Some((place, entry)) = self.document.place_of(key).and_then(|p| Some((p, self.document.lineup().frames.get(p)?)))
         else {
@@ -128,8 +143,9 @@ impl Window {
             return;
         };
         let written = write_frameset(&entry.frameset).map_err(|e| format!("{}: cannot be written: {e}", path.display()));
-        match written.and_then(|text| written_to(path, text.as_bytes())) {
-            Ok(file) => {
+        match written.and_then(|text| written_to(path, text.as_bytes(), expected)) {
+            Ok(None) => self.overtaken(saving, path),
+            Ok(Some(file)) => {
                 self.moment.status = format!("Saved {}.", path.display());
                 self.session.remember(path);
                 self.document.tie(place, file);
@@ -165,8 +181,8 @@ impl Window {
     }
 }
 
-/// Writes a file, through links, and says how it is known from now on.
-fn written_to(path: &Path, bytes: &[u8]) -> Result<FileIdentity, String> {
-    disk::write(&disk::write_target(path), bytes, Replace::Confirmed).map_err(|e| e.to_string())?;
-    Ok(FileIdentity::of(path, bytes))
+/// Writes a file, through links, and says how it is known from now on; `None` where another program came first.
+fn written_to(path: &Path, bytes: &[u8], expected: Expected) -> Result<Option<FileIdentity>, String> {
+    let saved = disk::save_document(path, bytes, expected).map_err(|e| e.to_string())?;
+    Ok((saved == Saved::Written).then(|| FileIdentity::of(path, bytes)))
 }
