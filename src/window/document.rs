@@ -281,9 +281,10 @@ impl Document {
         self.changes += 1;
     }
 
-    /// The line-up as its file holds it now, as a step that undo takes back.
-    pub(crate) fn reread(&mut self, lineup: Lineup, file: FileIdentity, label: String) {
+    /// The line-up as its file holds it now, as a step that undo takes back. Frames that are still in it keep their files.
+    pub(crate) fn reread(&mut self, mut lineup: Lineup, file: FileIdentity, label: String) {
         self.gesture = None;
+        take_keys(&mut lineup.frames, &self.lineup.frames);
         self.step_to(lineup, label, None);
         self.mark_saved(file);
     }
@@ -319,9 +320,62 @@ fn give_keys(frames: &mut [Entry], last: &mut u64) {
     }
 }
 
+/// Gives frames that were read again the keys that they had: first those that are the same frameset, then those of the same
+/// name from a file of the same name. Of several alike, the first takes the first's.
+fn take_keys(frames: &mut [Entry], before: &[Entry]) {
+    let is_same = |a: &Entry, b: &Entry| a.frameset == b.frameset && a.came_from == b.came_from;
+    let is_renewed = |a: &Entry, b: &Entry| a.frameset.name() == b.frameset.name() && a.came_from == b.came_from;
+    let alike: [&dyn Fn(&Entry, &Entry) -> bool; 2] = [&is_same, &is_renewed];
+    let mut left: Vec<&Entry> = before.iter().collect();
+    for is_alike in alike {
+        for entry in frames.iter_mut().filter(|entry| entry.key == FrameKey::default()) {
+            if let Some(found) = left.iter().position(|old| is_alike(entry, old)) {
+                entry.key = left.remove(found).key;
+            }
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::frameset::Frameset;
+
+    fn frame(model: &str, note: &str) -> (Frameset, Option<String>) {
+        let text = format!(
+            "Frameset(format: 1, maker: \"Marrowby\", model: \"{model}\", note: \"{note}\", sizes: [(label: \"M\", figures: \
+             {{Stack: 622, Reach: 387}})])"
+        );
+        (crate::frameset::read_frameset(text.as_bytes()).unwrap(), Some("a.frame.ron".to_owned()))
+    }
+
+    #[test]
+    fn frames_keep_their_files_when_the_line_up_is_read_again() {
+        let mut document = Document::default();
+        document.edit(Edit::Add([("Drift", ""), ("Lee", ""), ("Lee", "second")].map(|(m, n)| frame(m, n)).to_vec()));
+        let file = |name: &str| FileIdentity::of(Path::new(name), name.as_bytes());
+        for (place, name) in ["/one/a.frame.ron", "/two/a.frame.ron", "/three/a.frame.ron"].into_iter().enumerate() {
+            document.tie(place, file(name));
+        }
+        // Another program put the second Lee first, changed the Drift and added a frame.
+        let mut other = Document::default();
+        let changed = [("Lee", "second"), ("Drift", "changed"), ("Heath", ""), ("Lee", "")];
+        other.edit(Edit::Add(changed.map(|(m, n)| frame(m, n)).to_vec()));
+        let read: Vec<Entry> =
+            other.lineup().frames.iter().map(|entry| Entry { key: FrameKey::default(), ..entry.clone() }).collect();
+        let again = Lineup { frames: read, ..other.lineup().clone() };
+        document.reread(again, file("/x.lineup.ron"), "reading the line-up again".to_owned());
+        let paths = |document: &Document| -> Vec<Option<String>> {
+            let files = (0..document.lineup().frames.len()).map(|place| document.frame_file(place));
+            files.map(|file| file.map(|f| f.path.to_string_lossy().into_owned())).collect()
+        };
+        let expected = [Some("/three/a.frame.ron"), Some("/one/a.frame.ron"), None, Some("/two/a.frame.ron")];
+        assert_eq!(paths(&document), expected.map(|path| path.map(str::to_owned)));
+        assert!(!document.is_unsaved());
+        document.undo();
+        let before = ["/one/a.frame.ron", "/two/a.frame.ron", "/three/a.frame.ron"].map(|path| Some(path.to_owned()));
+        assert_eq!(paths(&document), before);
+    }
 
     #[test]
     fn a_drag_is_one_step_and_unsaved_is_a_difference() {

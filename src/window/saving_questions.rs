@@ -20,19 +20,19 @@ fn path_ui(ui: &mut Ui, path: &Path) {
 
 /// Asks about an obstacle to saving. `what` is saved: the line-up, or a frame by its letter and name.
 pub(super) fn save_over_ui(ui: &mut Ui, saving: Saving, what: &str, path: &Path, obstacle: &Obstacle, out: &mut Requests) {
-    let here = if saving == Saving::Lineup { "the line-up in this window" } else { what };
+    let (here, file_of) = match saving {
+        Saving::Lineup => ("This line-up".to_owned(), "the file of this line-up".to_owned()),
+        Saving::Frame(_) => (format!("Frame {what}"), format!("the file of frame {what}")),
+    };
     let (title, text) = match obstacle {
         Obstacle::Changed(_) => (
             "The file has changed",
-            format!("Another program or window changed it after {here} was last read from it or saved to it."),
+            format!("Another program or window has changed this file. {here} does not include those changes."),
         ),
-        Obstacle::Exists(_) => ("Replace this file?", format!("The file exists already. It is not the file of {here}.")),
-        Obstacle::Gone => (
-            "The file is gone. Save it again?",
-            format!("It was deleted or moved after {here} was last read from it or saved to it."),
-        ),
+        Obstacle::Exists(_) => ("Replace this file?", format!("A file with this name exists already. It is not {file_of}.")),
+        Obstacle::Gone => ("The file is gone. Save it again?", format!("This was {file_of}. It has been deleted or moved.")),
         Obstacle::NoFolder(_) => {
-            ("The folder is gone. Create it again?", "The folder was deleted or moved, and the file with it.".to_owned())
+            ("The folder is gone. Create it again?", "The folder has been deleted or moved, together with the file.".to_owned())
         }
         Obstacle::WriteProtected => ("Replace a write-protected file?", "The file is marked as read-only.".to_owned()),
         Obstacle::DanglingLink(target) => {
