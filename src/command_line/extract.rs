@@ -10,7 +10,6 @@ use spandrel::disk;
 use spandrel::frameset::FileKind;
 use spandrel::lineup::read_lineup;
 use spandrel::publish::carried;
-use spandrel::units::visible_lines;
 
 /// Arguments of `extract`.
 #[derive(Debug, Args)]
@@ -34,11 +33,7 @@ pub(super) fn run(arguments: &ExtractArguments, out: &mut impl Write, is_termina
     let file = carried(&bytes).map_err(|why| problem(why.to_string()))?;
     // Anybody may have put it there: only what is a line-up is handed on.
     read_lineup(&file).map_err(|e| problem(format!("this file does not carry a valid line-up: {e}")))?;
-    // Into a file or a pipe it goes as it is; a terminal would obey what stands in it.
-    if is_terminal && output::is_standard(to) {
-        return output::print(visible_lines(&String::from_utf8_lossy(&file)).as_bytes(), out).map_err(|e| vec![e]);
-    }
-    output::write(to, &file, arguments.replace, out).map_err(|e| vec![e])
+    output::write(to, &file, arguments.replace, out, is_terminal).map_err(|e| vec![e])
 }
 
 #[cfg(test)]

@@ -46,7 +46,7 @@ pub(crate) struct ImportArguments {
 }
 
 /// Runs it; the report goes to `out`.
-pub(super) fn run(arguments: &ImportArguments, out: &mut impl Write) -> Result<(), Vec<String>> {
+pub(super) fn run(arguments: &ImportArguments, out: &mut impl Write, is_terminal: bool) -> Result<(), Vec<String>> {
     let name = arguments.table.display().to_string();
     let problem = |text: &str| vec![format!("{name}: {text}")];
     for (option, text) in [("--maker", &arguments.maker), ("--model", &arguments.model)] {
@@ -76,7 +76,7 @@ pub(super) fn run(arguments: &ImportArguments, out: &mut impl Write) -> Result<(
     };
     let Some(to) = &arguments.to else { return Ok(()) };
     let text = write_frameset(&frameset).map_err(|e| problem(&e.to_string()))?;
-    output::write(to, text.as_bytes(), arguments.replace, out).map_err(|e| vec![e])
+    output::write(to, text.as_bytes(), arguments.replace, out, is_terminal).map_err(|e| vec![e])
 }
 
 /// Answers and corrections from the command line. Numbers are those of the report without any answer.

@@ -83,6 +83,7 @@ pub(crate) fn run<E: std::fmt::Display>(open_window: impl FnOnce(Vec<PathBuf>) -
             return ExitCode::from(1);
         }
     };
+    let is_terminal = io::stdout().is_terminal();
     let outcome = match arguments.command {
         None if arguments.files.iter().any(|file| file.as_os_str() == STANDARD_INPUT) => Err(vec![
             "-: the window opens files only: write standard input to a file, such as NAME.frame.ron, and open that".to_owned(),
@@ -91,17 +92,17 @@ pub(crate) fn run<E: std::fmt::Display>(open_window: impl FnOnce(Vec<PathBuf>) -
             let files = if arguments.files.is_empty() { Vec::from_iter(sample_comparison()) } else { arguments.files };
             open_window(files).map_err(|why| vec![why.to_string()])
         }
-        Some(Command::Import(arguments)) => import::run(&arguments, &mut io::stdout().lock()),
+        Some(Command::Import(arguments)) => import::run(&arguments, &mut io::stdout().lock(), is_terminal),
         Some(Command::Take(arguments)) => {
             tell_new_name("take", "import");
-            import::run(&arguments, &mut io::stdout().lock())
+            import::run(&arguments, &mut io::stdout().lock(), is_terminal)
         }
-        Some(Command::Extract(arguments)) => extract::run(&arguments, &mut io::stdout().lock(), io::stdout().is_terminal()),
+        Some(Command::Extract(arguments)) => extract::run(&arguments, &mut io::stdout().lock(), is_terminal),
         Some(Command::Comparison(arguments)) => {
             tell_new_name("comparison", "extract");
-            extract::run(&arguments, &mut io::stdout().lock(), io::stdout().is_terminal())
+            extract::run(&arguments, &mut io::stdout().lock(), is_terminal)
         }
-        Some(Command::Pattern(arguments)) => pattern::pattern(&arguments, &mut io::stdout().lock()),
+        Some(Command::Pattern(arguments)) => pattern::pattern(&arguments, &mut io::stdout().lock(), is_terminal),
         Some(Command::Publish(arguments)) => publish::publish(&arguments, &mut io::stdout().lock()),
         Some(Command::Figures(arguments)) => figures::print(&arguments, &mut io::stdout().lock()),
     };

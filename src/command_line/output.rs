@@ -4,6 +4,7 @@ use std::io::{ErrorKind, IsTerminal, Write};
 use std::path::Path;
 
 use spandrel::disk::{self, Occupant, Replace};
+use spandrel::units::visible_lines;
 
 /// Whether a path stands for standard output: `-`, or a name that the system has for it.
 pub(super) fn is_standard(path: &Path) -> bool {
@@ -24,8 +25,12 @@ pub(super) fn check(to: &Path, replace: bool) -> Result<(), String> {
     }
 }
 
-/// Writes a file, or to `out` where the path stands for standard output. A reader who has had enough is no problem.
-pub(super) fn write(to: &Path, bytes: &[u8], replace: bool, out: &mut dyn Write) -> Result<(), String> {
+/// Writes a file, or to `out` where the path stands for standard output. A reader who has had enough is no problem. Into a
+/// file or a pipe the bytes go as they are; a terminal would obey what stands in them, so there it is made visible.
+pub(super) fn write(to: &Path, bytes: &[u8], replace: bool, out: &mut dyn Write, is_terminal: bool) -> Result<(), String> {
+    if is_standard(to) && is_terminal {
+        return print(visible_lines(&String::from_utf8_lossy(bytes)).as_bytes(), out);
+    }
     if is_standard(to) {
         return print(bytes, out);
     }
@@ -77,8 +82,11 @@ mod tests {
     fn standard_output_has_several_names_and_replaces_nothing() {
         for name in ["-", "/dev/stdout", "/dev/fd/1", "/proc/self/fd/1"] {
             let mut out = Vec::new();
-            write(Path::new(name), b"x", false, &mut out).unwrap();
-            assert_eq!(out, b"x", "{name}");
+            write(Path::new(name), b"x\x1b[2J\n", false, &mut out, false).unwrap();
+            assert_eq!(out, b"x\x1b[2J\n", "{name}");
+            out.clear();
+            write(Path::new(name), b"x\x1b[2J\n", false, &mut out, true).unwrap();
+            assert_eq!(out, "x␛[2J\n".as_bytes(), "{name}");
         }
         assert!(!is_standard(Path::new("./-")) && !is_standard(Path::new("out")));
     }
@@ -95,12 +103,12 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("a.ron");
         let mut out = Vec::new();
-        write(&path, b"one", false, &mut out).unwrap();
-        let problem = write(&path, b"two", false, &mut out).unwrap_err();
+        write(&path, b"one", false, &mut out, false).unwrap();
+        let problem = write(&path, b"two", false, &mut out, false).unwrap_err();
         assert!(problem.ends_with("a.ron: this file exists already: choose another name, or add --replace"), "{problem}");
-        write(&path, b"two", true, &mut out).unwrap();
+        write(&path, b"two", true, &mut out, false).unwrap();
         assert_eq!(std::fs::read(&path).unwrap(), b"two");
-        let problem = write(folder.path(), b"two", true, &mut out).unwrap_err();
+        let problem = write(folder.path(), b"two", true, &mut out, false).unwrap_err();
         assert!(problem.ends_with("this is a folder, not a file: add a file name"), "{problem}");
         assert!(out.is_empty());
     }

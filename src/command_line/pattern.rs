@@ -115,8 +115,8 @@ fn day(text: &str) -> Result<Day, String> {
 }
 
 /// Writes the pattern.
-pub(super) fn pattern(arguments: &PatternArguments, out: &mut dyn Write) -> Result<(), Vec<String>> {
-    write_pattern(arguments, out).map_err(|problem| vec![problem])
+pub(super) fn pattern(arguments: &PatternArguments, out: &mut dyn Write, is_terminal: bool) -> Result<(), Vec<String>> {
+    write_pattern(arguments, out, is_terminal).map_err(|problem| vec![problem])
 }
 
 /// The format: that asked for, or that of the name's ending, or PDF on standard output.
@@ -138,7 +138,7 @@ fn format(arguments: &PatternArguments) -> Result<FormatName, String> {
     }
 }
 
-fn write_pattern(arguments: &PatternArguments, out: &mut dyn Write) -> Result<(), String> {
+fn write_pattern(arguments: &PatternArguments, out: &mut dyn Write, is_terminal: bool) -> Result<(), String> {
     for (option, text) in [("--size", &arguments.size), ("--frame", &arguments.frame)] {
         TextKind::Name.check(option, text.as_deref().unwrap_or_default())?;
     }
@@ -177,7 +177,7 @@ fn write_pattern(arguments: &PatternArguments, out: &mut dyn Write) -> Result<()
         pattern_scenes(frame, paper, day).map_err(|why| format!("{shown}: {} size {}: {why}", frame.name, frame.size_label()))?;
     let to = arguments.to.display();
     let bytes = publish::pattern_file(&scenes, is_pdf, day).map_err(|e| format!("{to}: {e}"))?;
-    output::write(&arguments.to, &bytes, arguments.replace, out)
+    output::write(&arguments.to, &bytes, arguments.replace, out, is_terminal)
 }
 
 /// Place of the frame asked for in a line-up.
