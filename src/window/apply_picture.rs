@@ -1,12 +1,19 @@
-//! Where pictures, patterns and sheets are saved: nothing is replaced before the user agreed to it.
+//! Pictures and tables out: what of the view in front is saved or copied, and where. Nothing is replaced before the user
+//! agreed to it.
 
 use std::path::{Path, PathBuf};
 
+use eframe::Frame;
 use egui::Context;
 
 use super::app::Window;
-use super::question::{Purpose, Question};
+use super::question::{PictureChoice, Purpose, Question};
+use super::viewport::Viewport;
+use super::views;
+use super::work::{Done, Work};
 use crate::disk::{self, Occupant, Replace};
+use crate::drawing::{Ground, Look, Picture};
+use crate::publish;
 
 impl Window {
     /// Saves to a path that the user chose, after asking about what is there. `has_asked`: a dialog has asked about
@@ -48,5 +55,91 @@ impl Window {
                 self.moment.notify(problem);
             }
         }
+    }
+
+    /// Asks what picture to save.
+    pub(super) fn ask_picture(&mut self, ctx: &Context, desktop: Option<&Frame>) {
+        if self.sheet_shown().is_some() {
+            let suggested = self.suggestion(Purpose::SaveSheet);
+            self.choose(Purpose::SaveSheet, suggested, ctx, desktop);
+            return;
+        }
+        if self.picture_of_view((16, 9), Ground::Paper).is_none() {
+            self.say_no_picture();
+            return;
+        }
+        let (width, height) = self.session.picture;
+        let is_dark = self.picture.as_ref().map_or(ctx.global_style().visuals.dark_mode, |p| p.is_dark);
+        let is_png = self.picture.as_ref().is_none_or(|p| p.is_png);
+        let choice = PictureChoice { width: width.to_string(), height: height.to_string(), is_png, is_dark };
+        self.moment.question = Some(Question::Picture(choice));
+    }
+
+    fn say_no_picture(&mut self) {
+        let view = self.moment.view.label();
+        self.moment.status = if self.document.lineup().frames.is_empty() {
+            "Add a frame first.".to_owned()
+        } else {
+            format!("{view} is a table. Copy it as text.")
+        };
+    }
+
+    /// What the view in front shows, with title, legend and foot note, as it is seen: the same part of the drawing.
+    fn picture_of_view(&self, (width_px, height_px): (u32, u32), ground: Ground) -> Option<Picture> {
+        let id = self.moment.view;
+        let view = views::view(id).picture(self.shown()).filter(|_| !self.document.lineup().frames.is_empty())?;
+        let look = match self.moment.viewports.get(&id).copied() {
+            Some((Viewport::Scale(seen), on)) => Some(Look::Scale(seen, on)),
+            Some((Viewport::Plot(seen), _)) => Some(Look::Plot(seen)),
+            None => None,
+        };
+        Some(Picture { view, width_px, height_px, ground, look })
+    }
+
+    fn save_picture(&mut self, path: PathBuf, replace: Replace, ctx: &Context) {
+        let Some(choice) = self.picture.clone() else { return };
+        let ground = if choice.is_dark { Ground::Dark } else { Ground::Paper };
+        let Some(picture) = choice.size().ok().and_then(|size| self.picture_of_view(size, ground)) else {
+            self.say_no_picture();
+            return;
+        };
+        let is_png = path.extension().map_or(choice.is_png, |e| e.eq_ignore_ascii_case("png"));
+        // The line-up as it is now, whatever is changed while the pixels are made.
+        let svg = publish::picture_svg(self.document.findings(), self.document.lineup(), &picture);
+        self.work.push(Work::start(ctx, "Creating the picture", true, move || {
+            let made = if is_png {
+                publish::png(&svg, picture.width_px, picture.height_px).map_err(|e| e.to_string())
+            } else {
+                Ok(svg.into_bytes())
+            };
+            Done::Picture(path, replace, made)
+        }));
+    }
+
+    /// Copies the picture of the view in front.
+    pub(super) fn copy_picture(&mut self, ctx: &Context) {
+        if let Some(sheet) = self.sheet_shown() {
+            self.copy_sheet(sheet, ctx);
+            return;
+        }
+        let ground = if ctx.global_style().visuals.dark_mode { Ground::Dark } else { Ground::Paper };
+        let Some(picture) = self.picture_of_view(self.session.picture, ground) else {
+            self.say_no_picture();
+            return;
+        };
+        let svg = publish::picture_svg(self.document.findings(), self.document.lineup(), &picture);
+        self.work.push(Work::start(ctx, "Creating the picture", true, move || {
+            Done::Copied(publish::pixels(&svg, picture.width_px, picture.height_px).map_err(|e| e.to_string()))
+        }));
+    }
+
+    /// Copies all figures as text.
+    pub(super) fn copy_figures(&mut self, ctx: &Context) {
+        if self.document.lineup().frames.is_empty() {
+            "Add a frame first.".clone_into(&mut self.moment.status);
+            return;
+        }
+        ctx.copy_text(publish::tabbed(self.table()));
+        "Figures copied to the clipboard as tab-separated text.".clone_into(&mut self.moment.status);
     }
 }

@@ -12,9 +12,11 @@
 
 mod app;
 mod apply;
+mod apply_answers;
 mod apply_frames;
 mod apply_pattern;
 mod apply_picture;
+mod apply_reading;
 mod apply_saving;
 mod apply_sheet;
 mod canvas;
