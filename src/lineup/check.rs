@@ -344,13 +344,15 @@ fn without(frame: &FrameFindings, figure: Figure) -> Vec<WithAndWithout> {
         .collect()
 }
 
+/// The frame of one size that Check and its words are tried on.
 #[cfg(test)]
-mod tests {
-    use super::*;
+pub(crate) mod test_frame {
+    use super::Findings;
     use crate::frameset::read_frameset;
     use crate::lineup::Lineup;
 
-    fn findings(facts: &str, figures: &str) -> Findings {
+    /// Its findings, with these facts of the frameset and these figures besides its own.
+    pub(crate) fn findings(facts: &str, figures: &str) -> Findings {
         let text = format!(
             "#![enable(implicit_some)]\nFrameset(format: 1, maker: \"Marrowby\", model: \"Drift\", printed_to: (mm: 1, deg: 0.1), {facts}
              sizes: [(label: \"M\", figures: {{Stack: 613, Reach: 390, HeadAngle: 70, SeatAngle: 73.5, HeadTube: 111, SeatTube: 445,
@@ -360,6 +362,14 @@ mod tests {
         lineup.add(read_frameset(text.as_bytes()).unwrap(), None);
         Findings::of(&lineup)
     }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::test_frame::findings;
+    use super::*;
+    use crate::frameset::read_frameset;
+    use crate::lineup::Lineup;
 
     #[test]
     fn a_remedy_leaves_the_u_that_the_frameset_then_has() {

@@ -13,6 +13,8 @@ mod room_findings;
 mod room_settings;
 mod sheet;
 
+#[cfg(test)]
+pub(crate) use check::test_frame as check_test_frame;
 pub use check::{BudgetPart, FigureCheck, Narrowing, Remedy, TubeJunction, UncertaintyBudget, UncertaintySource, WithAndWithout};
 pub use document::{Axes, Entry, FrameKey, Lineup, OutlineSettings, Settings, StandAt, Tyres, letter, read_lineup, write_lineup};
 pub use findings::{Findings, weights_of};

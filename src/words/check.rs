@@ -198,18 +198,8 @@ pub fn steps_text(to: PrintedTo, units: System) -> String {
 mod tests {
     use super::*;
     use crate::frameset::read_frameset;
-    use crate::lineup::{Findings, Lineup};
-
-    fn findings(facts: &str, figures: &str) -> Findings {
-        let text = format!(
-            "#![enable(implicit_some)]\nFrameset(format: 1, maker: \"Marrowby\", model: \"Drift\", printed_to: (mm: 1, deg: 0.1), {facts}
-             sizes: [(label: \"M\", figures: {{Stack: 613, Reach: 390, HeadAngle: 70, SeatAngle: 73.5, HeadTube: 111, SeatTube: 445,
-             ForkLengthAlong: 480, ForkOffset: 46, Chainstay: 445, BbDrop: 62, {figures}}})])"
-        );
-        let mut lineup = Lineup::default();
-        lineup.add(read_frameset(text.as_bytes()).unwrap(), None);
-        Findings::of(&lineup)
-    }
+    use crate::lineup::Findings;
+    use crate::lineup::check_test_frame::findings;
 
     fn budget(findings: &Findings, figure: Figure) -> UncertaintyBudget {
         findings.check(0, figure).unwrap().budget.unwrap()
