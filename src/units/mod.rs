@@ -5,6 +5,7 @@
 //! is converted.
 
 mod day;
+mod field;
 mod measured;
 mod number;
 mod system;

@@ -9,7 +9,7 @@ use super::tube_set::tube_set;
 use super::typed::unlikely;
 use crate::frameset::{Figure, Frameset, Part};
 use crate::geometry::Adjusted;
-use crate::units::{COVERAGE_FACTOR, MINUS, Mass, Measured, THIN_SPACE, fixed};
+use crate::units::{COVERAGE_FACTOR, MINUS, Mass, Measured, System, THIN_SPACE, fixed};
 
 /// ± of a frame whose published weight names no size, as a share: about a size step and a half by tube lengths. Our own
 /// assumption.
@@ -137,7 +137,7 @@ fn total(entry: &Entry, part: Part, settings: &WeightSettings) -> Option<PartWei
         published.mass.u = plus_minus / COVERAGE_FACTOR;
     }
     let weight = entry.frameset.weights.get(published.index)?;
-    let mut says: Vec<String> = unlikely(part, published.mass.value).into_iter().collect();
+    let mut says: Vec<String> = unlikely(part, published.mass.value, System::Metric).into_iter().collect();
     let row = Row { of: RowOf::Published, label: published.words(entry.frameset), mass: published.mass };
     let mut rows = vec![row];
     let mut spelled = published.words(entry.frameset);

@@ -27,6 +27,6 @@ pub use to_size::{Estimate, Ways, between_weighed, by_stated_factor, by_tube_len
 pub use tube_mass::{Profile, section_mm2};
 pub use tube_set::{TubeOf, TubeSet, tube_set};
 pub use typed::{
-    TypedError, read_factor, read_grams, read_grams_per_mm, read_line_grams, read_line_mm, read_plus_minus, read_within,
-    write_factor,
+    TypedError, read_factor, read_fixed_parts, read_grams, read_grams_per_mm, read_line_grams, read_line_mm, read_plus_minus,
+    read_within, write_factor, write_grams_per_mm,
 };

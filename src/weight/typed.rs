@@ -5,7 +5,7 @@
 
 use super::settings::FACTORS;
 use crate::frameset::Part;
-use crate::units::{THIN_SPACE, fixed, typed_digits, typed_number};
+use crate::units::{Quantity, System, THIN_SPACE, fixed, typed_digits, typed_number};
 
 /// Why typed text is not taken.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -75,105 +75,213 @@ pub fn write_factor(factor: f64) -> String {
     if short.parse::<f64>() == Ok(factor) { short } else { format!("{factor}") }
 }
 
-/// Grams with their unit, or without: `2600`, `2600 g`, `2.6 kg`.
-fn grams_of(text: &str) -> Option<(f64, bool)> {
+/// A weight in grams, and whether its unit was written: `2600`, `2600 g`, `2.6 kg`, `5.7 lb`. Without a unit it is in
+/// those of `units`.
+fn grams_of(text: &str, units: System) -> Option<(f64, bool)> {
     let plain = typed_digits(text).to_lowercase();
+    let pounds = |digits: &str| typed_number(digits).map(|number| System::Imperial.from_field(Quantity::Mass, number));
     if let Some(kilograms) = plain.strip_suffix("kg") {
         return typed_number(kilograms).map(|kg| (kg * 1000.0, true));
     }
-    let digits = plain.strip_suffix('g').unwrap_or(&plain);
-    typed_number(digits).map(|grams| (grams, plain.ends_with('g')))
+    if let Some(digits) = plain.strip_suffix("lb") {
+        return pounds(digits).map(|grams| (grams, true));
+    }
+    if let Some(grams) = plain.strip_suffix('g') {
+        return typed_number(grams).map(|grams| (grams, true));
+    }
+    match units {
+        System::Metric => typed_number(&plain),
+        System::Imperial => pounds(&plain),
+    }
+    .map(|grams| (grams, false))
 }
 
-/// Reads the weight of a frame, fork or frameset. A frame outside 0.5 to 8 kg (fork 0.2 to 4, frameset 0.8 to 12) is asked
-/// about; a bare number below 20 is asked about as kilograms.
+/// A weight or length as sentences say it: whole grams and millimetres, pounds and inches to a hundredth.
+fn said(units: System, quantity: Quantity, value: f64) -> String {
+    units.with_unit(quantity, &bare(units, quantity, value))
+}
+
+/// The same without its unit.
+fn bare(units: System, quantity: Quantity, value: f64) -> String {
+    let decimals = match units {
+        System::Metric => 0,
+        System::Imperial => 2,
+    };
+    fixed(value * units.factor(quantity), decimals)
+}
+
+/// How a weight of about that many grams is written, as an example.
+fn example(units: System, grams: f64) -> String {
+    match units {
+        System::Metric => format!("grams such as {}", bare(units, Quantity::Mass, grams)),
+        System::Imperial => format!("pounds such as {}", bare(units, Quantity::Mass, grams)),
+    }
+}
+
+/// Reads the weight of a frame, fork or frameset, in the units chosen where none is written. A frame outside 0.5 to 8 kg
+/// (fork 0.2 to 4, frameset 0.8 to 12) is asked about; so are a bare number below 20 as kilograms and bare pounds that are
+/// likely grams.
 ///
 /// # Errors
 /// What is no number, or not above zero, or above 15 kg.
-pub fn read_grams(text: &str, part: Part) -> Result<f64, TypedError> {
-    let Some((grams, has_unit)) = grams_of(text) else {
-        return refused("write grams such as 2600, or kilograms such as 2.6 kg");
+pub fn read_grams(text: &str, part: Part, units: System) -> Result<f64, TypedError> {
+    let Some((grams, has_unit)) = grams_of(text, units) else {
+        return refused(format!("write {}, or kilograms such as 2.6 kg", example(units, 2600.0)));
     };
     if grams <= 0.0 {
-        return refused(format!("a {} weighs more than nothing: write grams such as 2600", part.label()));
+        return refused(format!("a {} weighs more than nothing: write {}", part.label(), example(units, 2600.0)));
     }
-    if !has_unit && grams < 20.0 {
+    if !has_unit && units == System::Metric && grams < 20.0 {
         let sentence =
             format!("{}{THIN_SPACE}g? Is it kilograms, that is {}{THIN_SPACE}g?", trimmed(grams), fixed(grams * 1000.0, 0));
         return Err(TypedError::Asks { sentence, value: grams * 1000.0 });
     }
-    if !(50.0..=15000.0).contains(&grams) {
-        return refused(format!("a {} of {}{THIN_SPACE}g is outside 50 to 15000{THIN_SPACE}g", part.label(), fixed(grams, 0)));
+    if !WEIGHTS.contains(&grams) {
+        let number = grams * units.factor(Quantity::Mass);
+        if !has_unit && units == System::Imperial && (200.0..=*WEIGHTS.end()).contains(&number) {
+            let meant = said(units, Quantity::Mass, number);
+            let sentence = format!("{number}{THIN_SPACE}lb? Is it grams, that is {meant}?", number = trimmed(number));
+            return Err(TypedError::Asks { sentence, value: number });
+        }
+        let low = bare(units, Quantity::Mass, *WEIGHTS.start());
+        let [grams, high] = [grams, *WEIGHTS.end()].map(|grams| said(units, Quantity::Mass, grams));
+        return refused(format!("a {} of {grams} is outside {low} to {high}", part.label()));
     }
-    unlikely(part, grams).map_or(Ok(grams), |sentence| Err(TypedError::Asks { sentence, value: grams }))
+    unlikely(part, grams, units).map_or(Ok(grams), |sentence| Err(TypedError::Asks { sentence, value: grams }))
 }
 
+/// Grams that a frame, fork or frameset may weigh.
+const WEIGHTS: std::ops::RangeInclusive<f64> = 50.0..=15000.0;
+
 /// The question about a weight that is possible but unlikely.
-pub(super) fn unlikely(part: Part, grams: f64) -> Option<String> {
+pub(super) fn unlikely(part: Part, grams: f64, units: System) -> Option<String> {
     let (low, high) = match part {
         Part::Frame => (500.0, 8000.0),
         Part::Fork => (200.0, 4000.0),
         Part::Frameset => (800.0, 12000.0),
     };
+    let limit = |grams: f64, decimals: usize| match units {
+        System::Metric => format!("{}{THIN_SPACE}kg", fixed(grams / 1000.0, decimals)),
+        System::Imperial => said(units, Quantity::Mass, grams),
+    };
     let than = if grams < low {
-        format!("lighter than {}", fixed(low / 1000.0, 1))
+        format!("lighter than {}", limit(low, 1))
     } else if grams > high {
-        format!("heavier than {}", fixed(high / 1000.0, 0))
+        format!("heavier than {}", limit(high, 0))
     } else {
         return None;
     };
-    Some(format!("a {} of {}{THIN_SPACE}g is {than}{THIN_SPACE}kg: is that what was weighed?", part.label(), fixed(grams, 0)))
+    Some(format!("a {} of {} is {than}: is that what was weighed?", part.label(), said(units, Quantity::Mass, grams)))
 }
 
-/// Reads a line of a ledger: grams with their sign, negative for what is taken off; `62`, `−62`, `+0.1 kg`.
+/// The heaviest line of a ledger and the largest ±, g.
+const MOST_GRAMS: f64 = 5000.0;
+
+/// Reads a line of a ledger: a weight with its sign, negative for what is taken off; `62`, `−62`, `+0.1 kg`.
 ///
 /// # Errors
 /// What is no number, zero, or beyond 5 kg either way.
-pub fn read_line_grams(text: &str) -> Result<f64, TypedError> {
-    match grams_of(text) {
-        Some((grams, _)) if grams != 0.0 && grams.abs() <= 5000.0 => Ok(grams),
-        Some((0.0, _)) => refused("a line of nothing changes nothing: write grams, or remove the line"),
-        Some((grams, _)) => refused(format!("{}{THIN_SPACE}g is beyond 5{THIN_SPACE}kg", fixed(grams, 0))),
-        None => refused("write grams such as 62, or −62 for what is taken off"),
+pub fn read_line_grams(text: &str, units: System) -> Result<f64, TypedError> {
+    match grams_of(text, units) {
+        Some((grams, _)) if grams != 0.0 && grams.abs() <= MOST_GRAMS => Ok(grams),
+        Some((0.0, _)) => refused("a line of nothing changes nothing: write a weight, or remove the line"),
+        Some((grams, _)) => {
+            let [grams, most] = [grams, MOST_GRAMS].map(|grams| said(units, Quantity::Mass, grams));
+            refused(format!("{grams} is beyond {most}"))
+        }
+        None => {
+            let taken_off = bare(units, Quantity::Mass, -62.0);
+            refused(format!("write {}, or {taken_off} for what is taken off", example(units, 62.0)))
+        }
     }
 }
 
-/// Reads a ± in grams; `±` itself may be typed.
+/// Reads a ± of a weight; `±` itself may be typed.
 ///
 /// # Errors
 /// What is no number, negative, or above 5 kg.
-pub fn read_plus_minus(text: &str) -> Result<f64, TypedError> {
-    match grams_of(text.trim().trim_start_matches('±')) {
-        Some((grams, _)) if (0.0..=5000.0).contains(&grams) => Ok(grams),
-        Some(_) => refused("a ± lies between 0 and 5000 g"),
-        None => refused("write a ± in grams such as 20"),
+pub fn read_plus_minus(text: &str, units: System) -> Result<f64, TypedError> {
+    match grams_of(text.trim().trim_start_matches('±'), units) {
+        Some((grams, _)) if (0.0..=MOST_GRAMS).contains(&grams) => Ok(grams),
+        Some(_) => refused(format!("a ± lies between 0 and {}", said(units, Quantity::Mass, MOST_GRAMS))),
+        None => refused(format!("write a ± in {}", example(units, 20.0))),
     }
 }
 
-/// Reads a length of a line in mm, negative for what is cut off.
+/// Reads what the parts weigh that are alike in all sizes, g.
+///
+/// # Errors
+/// What is no number, negative, or above 3 kg.
+pub fn read_fixed_parts(text: &str, units: System) -> Result<f64, TypedError> {
+    const MOST: f64 = 3000.0;
+    match grams_of(text, units) {
+        Some((grams, _)) if (0.0..=MOST).contains(&grams) => Ok(grams),
+        Some((grams, _)) => {
+            let [grams, most] = [grams, MOST].map(|grams| said(units, Quantity::Mass, grams));
+            refused(format!("a weight of fixed parts of {grams} cannot be meant: write 0 to {most}"))
+        }
+        None => refused(format!("write a weight of fixed parts in {}", example(units, 450.0))),
+    }
+}
+
+/// Reads a length of a line, in mm, negative for what is cut off.
 ///
 /// # Errors
 /// What is no number, zero, or beyond 500 mm either way.
-pub fn read_line_mm(text: &str) -> Result<f64, TypedError> {
+pub fn read_line_mm(text: &str, units: System) -> Result<f64, TypedError> {
     let plain = typed_digits(text).to_lowercase();
-    match typed_number(plain.strip_suffix("mm").unwrap_or(&plain)) {
+    let mm = match (plain.strip_suffix("mm"), plain.strip_suffix("in")) {
+        (Some(digits), _) => typed_number(digits),
+        (None, Some(digits)) => typed_number(digits).map(|inches| System::Imperial.from_field(Quantity::Length, inches)),
+        (None, None) => typed_number(&plain).map(|number| units.from_field(Quantity::Length, number)),
+    };
+    match mm {
         Some(mm) if mm != 0.0 && mm.abs() <= 500.0 => Ok(mm),
-        Some(0.0) => refused("a length of nothing changes nothing: write mm, or remove the line"),
-        Some(mm) => refused(format!("{}{THIN_SPACE}mm of steerer cannot be meant: at most 500", fixed(mm, 0))),
-        None => refused("write mm such as −90 for what is cut off"),
+        Some(0.0) => refused("a length of nothing changes nothing: write a length, or remove the line"),
+        Some(mm) => {
+            let [mm, most] = [mm, 500.0].map(|mm| said(units, Quantity::Length, mm));
+            refused(format!("{mm} of steerer cannot be meant: at most {most}"))
+        }
+        None => {
+            let cut_off = bare(units, Quantity::Length, -90.0);
+            refused(format!("write {} such as {cut_off} for what is cut off", units.unit(Quantity::Length)))
+        }
     }
 }
 
-/// Reads what a millimetre weighs, g.
+/// Reads what a millimetre (in inches and pounds: an inch) weighs, in grams a millimetre.
 ///
 /// # Errors
 /// What is no number, zero or less, or above 10 g.
-pub fn read_grams_per_mm(text: &str) -> Result<f64, TypedError> {
-    match typed_number(&typed_digits(text)) {
-        Some(each) if each > 0.0 && each <= 10.0 => Ok(each),
-        Some(_) => refused("a millimetre weighs more than nothing and at most 10 g: steel steerers about 1.07"),
-        None => refused("write what a millimetre weighs in grams, such as 1.07"),
+pub fn read_grams_per_mm(text: &str, units: System) -> Result<f64, TypedError> {
+    let each = typed_number(&typed_digits(text)).map(|each| match units {
+        System::Metric => each,
+        // To the step at which the field shows it again.
+        System::Imperial => (each / per_length(units) * 1e4).round() / 1e4,
+    });
+    match (each, units) {
+        (Some(each), _) if each > 0.0 && each <= 10.0 => Ok(each),
+        (Some(_), System::Metric) => refused("a millimetre weighs more than nothing and at most 10 g: steel steerers about 1.07"),
+        (Some(_), System::Imperial) => refused("an inch weighs more than nothing and at most 0.56 lb: steel steerers about 0.06"),
+        (None, System::Metric) => refused("write what a millimetre weighs in grams, such as 1.07"),
+        (None, System::Imperial) => refused("write what an inch weighs in pounds, such as 0.06"),
     }
+}
+
+/// What a millimetre or an inch weighs as it stands in its field: g/mm or lb/in.
+#[must_use]
+pub fn write_grams_per_mm(each: f64, units: System) -> String {
+    let decimals = match units {
+        System::Metric => 3,
+        System::Imperial => 7,
+    };
+    let text = fixed(each * per_length(units), decimals);
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// Shown weight per shown length in one gram per millimetre.
+fn per_length(units: System) -> f64 {
+    units.factor(Quantity::Mass) / units.factor(Quantity::Length)
 }
 
 /// Reads a number between two bounds; `what` names it in the refusal.
@@ -241,33 +349,80 @@ mod tests {
 
     #[test]
     fn weights_are_refused_or_asked_about() {
-        assert_eq!(read_grams("2600", Part::Frame), Ok(2600.0));
-        assert_eq!(read_grams("2 600 g", Part::Frame), Ok(2600.0));
-        assert_eq!(read_grams("2,6 kg", Part::Frame), Ok(2600.0));
+        assert_eq!(read_grams("2600", Part::Frame, System::Metric), Ok(2600.0));
+        assert_eq!(read_grams("2 600 g", Part::Frame, System::Metric), Ok(2600.0));
+        assert_eq!(read_grams("2,6 kg", Part::Frame, System::Metric), Ok(2600.0));
         for text in ["0", "-2600", "", "heavy", "20000", "0 kg", "30 g"] {
-            assert!(matches!(read_grams(text, Part::Frame), Err(TypedError::Refused(_))), "{text}");
+            assert!(matches!(read_grams(text, Part::Frame, System::Metric), Err(TypedError::Refused(_))), "{text}");
         }
         for (text, value) in [("2.6", 2600.0), ("8500", 8500.0), ("450", 450.0)] {
-            assert!(matches!(read_grams(text, Part::Frame), Err(TypedError::Asks { value: v, .. }) if v == value), "{text}");
+            assert!(
+                matches!(read_grams(text, Part::Frame, System::Metric), Err(TypedError::Asks { value: v, .. }) if v == value),
+                "{text}"
+            );
         }
-        assert_eq!(read_grams("450", Part::Fork), Ok(450.0));
-        let sentence = read_grams("9000", Part::Frame).unwrap_err().to_string();
+        assert_eq!(read_grams("450", Part::Fork, System::Metric), Ok(450.0));
+        let sentence = read_grams("9000", Part::Frame, System::Metric).unwrap_err().to_string();
         assert_eq!(sentence.replace(THIN_SPACE, " "), "a frame of 9000 g is heavier than 8 kg: is that what was weighed?");
     }
 
     #[test]
     fn lines_have_a_sign() {
-        assert_eq!(read_line_grams("−62"), Ok(-62.0));
-        assert_eq!(read_line_grams("+0.1 kg"), Ok(100.0));
-        assert!(read_line_grams("0").is_err() && read_line_grams("6000").is_err() && read_line_grams("x").is_err());
-        assert_eq!(read_line_mm("−90 mm"), Ok(-90.0));
-        assert!(read_line_mm("0").is_err() && read_line_mm("900").is_err() && read_line_mm("long").is_err());
-        assert_eq!(read_grams_per_mm("1,07"), Ok(1.07));
-        assert!(read_grams_per_mm("0").is_err() && read_grams_per_mm("20").is_err() && read_grams_per_mm("").is_err());
+        assert_eq!(read_line_grams("−62", System::Metric), Ok(-62.0));
+        assert_eq!(read_line_grams("+0.1 kg", System::Metric), Ok(100.0));
+        assert!(
+            read_line_grams("0", System::Metric).is_err()
+                && read_line_grams("6000", System::Metric).is_err()
+                && read_line_grams("x", System::Metric).is_err()
+        );
+        assert_eq!(read_line_mm("−90 mm", System::Metric), Ok(-90.0));
+        assert!(
+            read_line_mm("0", System::Metric).is_err()
+                && read_line_mm("900", System::Metric).is_err()
+                && read_line_mm("long", System::Metric).is_err()
+        );
+        assert_eq!(read_grams_per_mm("1,07", System::Metric), Ok(1.07));
+        assert!(
+            read_grams_per_mm("0", System::Metric).is_err()
+                && read_grams_per_mm("20", System::Metric).is_err()
+                && read_grams_per_mm("", System::Metric).is_err()
+        );
         assert_eq!(read_within("5 %", "a ±", "%", 0.0, 50.0), Ok(5.0));
         let refusal = read_within("80", "a ± of a claimed weight", "%", 0.0, 50.0).unwrap_err().to_string();
         assert_eq!(refusal.replace(THIN_SPACE, " "), "a ± of a claimed weight of 80 % cannot be meant: write 0 to 50");
-        assert_eq!(read_plus_minus("± 20 g"), Ok(20.0));
-        assert!(read_plus_minus("-3").is_err());
+        assert_eq!(read_plus_minus("± 20 g", System::Metric), Ok(20.0));
+        assert!(read_plus_minus("-3", System::Metric).is_err());
+    }
+
+    #[test]
+    fn with_pounds_chosen_weights_are_read_and_refused_in_pounds() {
+        let plain = |e: TypedError| e.to_string().replace(THIN_SPACE, " ");
+        let read = |text| read_grams(text, Part::Frame, System::Imperial).map_err(plain);
+        assert_eq!(read("5.7"), Ok(2585.5));
+        assert_eq!(read("2600 g"), Ok(2600.0));
+        assert_eq!(read("2.6 kg"), Ok(2600.0));
+        assert_eq!(read_grams("5.7 lb", Part::Frame, System::Metric), Ok(2585.5));
+        assert_eq!(read("2600"), Err("2600 lb? Is it grams, that is 5.73 lb?".to_owned()));
+        assert_eq!(read("40"), Err("a frame of 40.00 lb is outside 0.11 to 33.07 lb".to_owned()));
+        assert_eq!(read("20"), Err("a frame of 20.00 lb is heavier than 17.64 lb: is that what was weighed?".to_owned()));
+        assert_eq!(read("heavy"), Err("write pounds such as 5.73, or kilograms such as 2.6 kg".to_owned()));
+        assert_eq!(read_line_grams("−0.14", System::Imperial), Ok(-63.5));
+        assert_eq!(read_line_grams("12", System::Imperial).map_err(plain), Err("12.00 lb is beyond 11.02 lb".to_owned()));
+        assert_eq!(read_plus_minus("± 0.05", System::Imperial), Ok(22.7));
+        assert_eq!(read_line_mm("−3.5", System::Imperial), Ok(-88.9));
+        assert_eq!(read_line_mm("−90 mm", System::Imperial), Ok(-90.0));
+        assert_eq!(read_line_mm("−3.5 in", System::Metric), Ok(-88.9));
+        assert_eq!(
+            read_line_mm("30", System::Imperial).map_err(plain),
+            Err("30.00 in of steerer cannot be meant: at most 19.69 in".to_owned())
+        );
+        for each in [1.07, 0.8, 1.1234] {
+            for units in [System::Metric, System::Imperial] {
+                let shown = write_grams_per_mm(each, units);
+                let read = read_grams_per_mm(&shown, units).unwrap_or(f64::NAN);
+                assert!((read - each).abs() < 1e-3, "{shown}: {read}");
+                assert_eq!(write_grams_per_mm(read, units), shown, "it is shown as it was typed");
+            }
+        }
     }
 }

@@ -38,8 +38,8 @@ pub use parts::{
     put_on_text, reason_text, reasons_text, source_text, verdict_in_full, verdict_title,
 };
 pub use phrases::{
-    CAUTION, difference_text, entry_value, frame_and_size, frames_in_words, in_sentence, plus_minus_alone, published_value,
-    value_and_assumed, value_text,
+    CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, plus_minus_alone, published_value, value_and_assumed,
+    value_text,
 };
 pub use position::{
     matched_code, matched_text, repeated_code, repeated_name, repeated_text, saddle_code, saddle_text, spacers_text,

@@ -6,7 +6,7 @@ use super::printed_table::shortest;
 use crate::frameset::Figure;
 use crate::geometry::Value;
 use crate::lineup::FrameFindings;
-use crate::units::{AnyKind, Measured, Quantity, System, decimals_for, expanded, fixed, lower_first};
+use crate::units::{AnyKind, Measured, System, decimals_for, expanded, fixed, lower_first};
 
 /// What every picture says about its figures, and about trusting them.
 pub const CAUTION: &str = "Each ± is two standard uncertainties of what is published and assumed. These are calculations from published \
@@ -48,16 +48,6 @@ pub fn plus_minus_alone(figure: Figure, u: f64, units: System) -> String {
 #[must_use]
 pub fn published_value(figure: Figure, value: f64, units: System) -> String {
     shortest(value * units.factor(figure.quantity()))
-}
-
-/// A value in mm or degrees as it stands in a field, without its unit: in inches with the decimals that bring back a
-/// hundredth of a millimetre exactly.
-#[must_use]
-pub fn entry_value(quantity: Quantity, value: f64, units: System) -> String {
-    match units.factor(quantity) {
-        1.0 => shortest(value),
-        factor => fixed(value * factor, 4),
-    }
 }
 
 /// `one frame`, `7 frames`.

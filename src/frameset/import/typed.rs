@@ -1,11 +1,13 @@
 //! One value typed in a field: with a unit or without, with a decimal comma or point.
 
+use super::Unit;
 use super::numeral::{Cell, DecimalMark, read};
 use crate::frameset::{Figure, check_figure};
+use crate::units::{System, as_typed, fixed};
 
 /// Reads what was typed for `figure`: `445`, `44,5 cm`, `28 5/8"`, `71,5°`. Blank takes the figure out. Of the readings
 /// with a decimal point and with a decimal comma the one counts that can be the figure at all; a number without a unit
-/// is in millimetres or degrees.
+/// is in degrees, or in the millimetres or inches of `units`.
 ///
 /// # Errors
 /// A sentence that says what to write.
@@ -13,12 +15,14 @@ use crate::frameset::{Figure, check_figure};
 /// # Examples
 /// ```
 /// use spandrel::frameset::{Figure, import};
-/// assert_eq!(import::typed(Figure::Chainstay, "44,5 cm"), Ok(Some(445.0)));
-/// assert_eq!(import::typed(Figure::HeadAngle, "71,5°"), Ok(Some(71.5)));
-/// assert_eq!(import::typed(Figure::Stack, " "), Ok(None));
-/// assert!(import::typed(Figure::Stack, "0.61").is_err());
+/// use spandrel::units::System::{Imperial, Metric};
+/// assert_eq!(import::typed(Figure::Chainstay, "44,5 cm", Metric), Ok(Some(445.0)));
+/// assert_eq!(import::typed(Figure::Chainstay, "17.5", Imperial), Ok(Some(444.5)));
+/// assert_eq!(import::typed(Figure::HeadAngle, "71,5°", Metric), Ok(Some(71.5)));
+/// assert_eq!(import::typed(Figure::Stack, " ", Metric), Ok(None));
+/// assert!(import::typed(Figure::Stack, "0.61", Metric).is_err());
 /// ```
-pub fn typed(figure: Figure, text: &str) -> Result<Option<f64>, String> {
+pub fn typed(figure: Figure, text: &str, units: System) -> Result<Option<f64>, String> {
     let mut refusal = None;
     for mark in DecimalMark::BOTH {
         let number = match read(text, mark) {
@@ -31,15 +35,72 @@ pub fn typed(figure: Figure, text: &str) -> Result<Option<f64>, String> {
             return Err(format!("{} is not measured in {}", figure.label(), unit.label()));
         }
         // A typed length in other units is rounded to a hundredth of a millimetre: no more was meant.
-        let value = number.value * number.unit.map_or(1.0, super::Unit::factor);
-        let value = (value * 100.0).round() / 100.0;
+        let unsaid = if units == System::Imperial && !figure.is_angle() { Unit::Inch } else { Unit::Millimetre };
+        let unit = number.unit.unwrap_or(unsaid);
+        let value = (number.value * unit.factor() * 100.0).round() / 100.0;
         match check_figure(figure, value) {
             Ok(()) => return Ok(Some(value)),
+            Err(_) if unsaid == Unit::Inch && unit == Unit::Inch => {
+                refusal = refusal.or_else(|| Some(outside_in_inches(figure, number.value)));
+            }
             Err(sentence) => refusal = refusal.or(Some(sentence)),
         }
     }
     Err(refusal.unwrap_or_else(|| {
-        let example = if figure.is_angle() { "71.5" } else { "445" };
+        let example = match (figure.is_angle(), units) {
+            (true, _) => "71.5",
+            (false, System::Metric) => "445",
+            (false, System::Imperial) => "17.5",
+        };
         format!("Enter a number, for example {example}, or leave it empty.")
     }))
+}
+
+/// Why so many inches cannot be a figure, and how the millimetres that may have been meant are written.
+fn outside_in_inches(figure: Figure, inches: f64) -> String {
+    let about = figure.about();
+    let shown = |mm: f64| fixed(mm / Unit::Inch.factor(), 2);
+    let (typed, low, high) = (as_typed(inches), shown(about.low), shown(about.high));
+    let mut sentence = format!("{} {typed} in is outside {low} to {high} in", about.name);
+    if check_figure(figure, inches).is_ok() {
+        sentence.push_str(&format!(": for millimetres, write {typed} mm"));
+    }
+    sentence
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn without_a_unit_a_length_is_in_the_units_chosen() {
+        let inches = |text| typed(Figure::Stack, text, System::Imperial);
+        assert_eq!(inches("24.134"), Ok(Some(613.0)));
+        assert_eq!(inches("24,134"), Ok(Some(613.0)));
+        assert_eq!(inches("24 3/16"), Ok(Some(614.36)));
+        assert_eq!(inches("613 mm"), Ok(Some(613.0)));
+        assert_eq!(inches("61,3 cm"), Ok(Some(613.0)));
+        assert_eq!(typed(Figure::HeadAngle, "71.5", System::Imperial), Ok(Some(71.5)));
+        assert_eq!(typed(Figure::Stack, "613", System::Metric), Ok(Some(613.0)));
+    }
+
+    #[test]
+    fn a_refusal_speaks_in_the_units_typed() {
+        let refusal = |text| typed(Figure::Stack, text, System::Imperial).unwrap_err();
+        assert_eq!(refusal("613"), "Stack 613 in is outside 11.81 to 35.43 in: for millimetres, write 613 mm");
+        assert_eq!(refusal("2"), "Stack 2 in is outside 11.81 to 35.43 in");
+        assert!(refusal("61 mm").contains("300 to 900 mm"), "{}", refusal("61 mm"));
+        assert!(refusal("long").contains("17.5"));
+    }
+
+    /// What a field shows is read back as the value that it shows.
+    #[test]
+    fn a_length_comes_back_exactly() {
+        for mm in [712.0, 1071.0, 1044.5, 998.25, 998.26] {
+            for units in [System::Metric, System::Imperial] {
+                let shown = units.in_field(Figure::Wheelbase.quantity(), mm);
+                assert_eq!(typed(Figure::Wheelbase, &shown, units), Ok(Some(mm)), "{shown}");
+            }
+        }
+    }
 }

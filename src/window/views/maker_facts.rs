@@ -14,8 +14,8 @@ use crate::frameset::{
 };
 use crate::money::{read_amount, read_currency};
 use crate::parts::Statements;
-use crate::units::{Quantity, System};
-use crate::words::{entry_value, shortest};
+use crate::units::{Quantity, System, as_typed};
+use crate::words::shortest;
 
 /// All of it.
 pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>, tones: Tones, out: &mut Requests) {
@@ -51,14 +51,13 @@ pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>,
         let to = frameset.printed_to;
         let units = sheet.units;
         let label = format!("Length step, {}", units.unit(Quantity::Length));
-        let step = entry_value(Quantity::Length, to.mm, units);
+        let step = units.in_field(Quantity::Length, to.mm);
         field(ui, sheet, ("length step", 0), &label, &step, 54.0, out, &|f, t| {
-            let mm = match units {
-                System::Metric => number(t)?,
-                // Back to a hundredth of a millimetre, as in other fields.
-                System::Imperial => (number(t)? / units.factor(Quantity::Length) * 100.0).round() / 100.0,
-            };
-            f.set_printed_to(PrintedTo { mm, ..f.printed_to })
+            let mm = units.from_field(Quantity::Length, number(t)?);
+            f.set_printed_to(PrintedTo { mm, ..f.printed_to }).map_err(|why| match units {
+                System::Metric => why,
+                System::Imperial => Refused(format!("a step of {} in is not accepted: write 0.0004 to 1.968", t.trim())),
+            })
         });
         text(ui, sheet, "Angle step, °", &shortest(to.deg), 36.0, out, |f, t| {
             f.set_printed_to(PrintedTo { deg: number(t)?, ..f.printed_to })
@@ -146,6 +145,31 @@ fn tyre(text: &str) -> Result<Option<TyreSize>, Refused> {
 
 fn number(text: &str) -> Result<f64, Refused> {
     crate::units::typed_number(text).ok_or_else(|| refused("this is not a valid number: write one such as 1 or 0.5"))
+}
+
+/// A weight typed in the units chosen, in grams.
+fn typed_grams(units: System, text: &str) -> Result<f64, Refused> {
+    let typed = number(text)?;
+    let grams = units.from_field(Quantity::Mass, typed);
+    match (check_grams(grams), units) {
+        (Ok(()), _) => Ok(grams),
+        (Err(sentence), System::Metric) => Err(Refused(sentence)),
+        (Err(_), System::Imperial) => {
+            Err(Refused(format!("{} lb is outside 0.111 to 33.069 lb: for 2600 g, write 5.73", as_typed(typed))))
+        }
+    }
+}
+
+/// What a scale reads to, typed in the units chosen, in grams.
+fn typed_scale_step(units: System, text: &str) -> Result<f64, Refused> {
+    let to = units.from_field(Quantity::Mass, number(text)?);
+    if to > 0.0 && to <= 50.0 {
+        return Ok(to);
+    }
+    Err(refused(match units {
+        System::Metric => "the scale step is above 0 and at most 50 g, such as 5",
+        System::Imperial => "the scale step is above 0 and at most 0.11 lb, such as 0.01",
+    }))
 }
 
 /// A picker of one of a few, or none.
@@ -244,11 +268,14 @@ fn remove_ui(ui: &mut Ui, name: &str) -> bool {
 const PARTS: [(Part, &str); 3] = [(Part::Frame, "frame"), (Part::Fork, "fork"), (Part::Frameset, "frameset")];
 
 fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
-    let read = |text: &str| {
-        let grams = number(text).map_err(|r| r.0)?;
-        check_grams(grams).map(|()| grams)
+    let units = sheet.units;
+    let read = |text: &str| typed_grams(units, text).map_err(|r| r.0);
+    let unit_words = match units {
+        System::Metric => "grams",
+        System::Imperial => "pounds",
     };
-    if let Some(grams) = list_head(ui, sheet, "Weights", ("New weight", "new weight in grams, then Enter"), read) {
+    let hint = format!("new weight in {unit_words}, then Enter");
+    if let Some(grams) = list_head(ui, sheet, "Weights", ("New weight", &hint), read) {
         push(sheet, "adding a weight", out, |f| {
             f.weights.push(Weight { part: Part::Frame, size: None, grams, from: Known::Claimed, with: Vec::new(), note: None });
         });
@@ -266,25 +293,21 @@ fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
                 f.weights[index].size = Some(t.to_owned()).filter(|t| !t.is_empty());
                 Ok(())
             });
-            field(ui, sheet, ("grams", index), "grams", &shortest(weight.grams), 56.0, out, &|f, t| {
-                let grams = number(t)?;
-                check_grams(grams)?;
-                f.weights[index].grams = grams;
+            let shown = units.in_field(Quantity::Mass, weight.grams);
+            field(ui, sheet, ("grams", index), unit_words, &shown, 56.0, out, &|f, t| {
+                f.weights[index].grams = typed_grams(units, t)?;
                 Ok(())
             });
             let step = match weight.from {
-                Known::Weighed { to } => shortest(to),
+                Known::Weighed { to } => units.in_field(Quantity::Mass, to),
                 Known::Claimed => String::new(),
             };
-            field(ui, sheet, ("weighed to", index), "scale step, g (empty if claimed)", &step, 36.0, out, &|f, t| {
-                f.weights[index].from = if t.trim().is_empty() {
-                    Known::Claimed
-                } else {
-                    let to = number(t)?;
-                    if !(to > 0.0 && to <= 50.0) {
-                        return Err(refused("the scale step is above 0 and at most 50 g, such as 5"));
-                    }
-                    Known::Weighed { to }
+            let label = format!("scale step, {} (empty if claimed)", units.unit(Quantity::Mass));
+            field(ui, sheet, ("weighed to", index), &label, &step, 52.0, out, &|f, t| {
+                let to = Some(t.trim()).filter(|t| !t.is_empty());
+                f.weights[index].from = match to {
+                    Some(t) => Known::Weighed { to: typed_scale_step(units, t)? },
+                    None => Known::Claimed,
                 };
                 Ok(())
             });

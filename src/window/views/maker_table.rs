@@ -17,8 +17,8 @@ use super::maker_facts::facts_ui;
 use super::trust::frame_picker_ui;
 use super::{View, ViewId};
 use crate::frameset::{Figure, Frameset, Refused, import};
-use crate::units::{System, typed_number};
-use crate::words::{PrintedCell, PrintedTable, entry_value, printed_table};
+use crate::units::System;
+use crate::words::{PrintedCell, PrintedTable, printed_table};
 
 const NAMES: f32 = 276.0;
 const CELL: f32 = 104.0;
@@ -74,7 +74,7 @@ pub(crate) struct Sheet<'a> {
     pub(crate) letter: &'a str,
     /// The frameset.
     pub(crate) frameset: &'a Arc<Frameset>,
-    /// Units that lengths are shown and typed in.
+    /// Units that it is shown and typed in.
     pub(crate) units: System,
 }
 
@@ -185,12 +185,12 @@ fn cell_ui(
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.y = 0.0;
             let read = |text: &str| {
-                let value = typed(figure, text, sheet.units)?;
+                let value = import::typed(figure, text, sheet.units)?;
                 let what = format!("{} {}", figure.label().to_lowercase(), table.sizes.get(size).map_or("", String::as_str));
                 sheet.changed(&what, Some(id), |f| f.set_figure(size, figure, value)).map_err(|r| r.0)
             };
             let published = sheet.frameset.sizes.get(size).and_then(|s| s.figures.get(&figure));
-            let current = published.map(|value| entry_value(figure.quantity(), *value, sheet.units)).unwrap_or_default();
+            let current = published.map(|value| sheet.units.in_field(figure.quantity(), *value)).unwrap_or_default();
             let field = Field { id, name: &name, current: &current, hint: "", width: CELL - 12.0, is_number: true };
             if let Some(edit) = field.ui(ui, read) {
                 out.edit(edit);
@@ -207,14 +207,6 @@ fn cell_ui(
             });
         });
     });
-}
-
-/// Reads what was typed for a figure; a length without a unit is in the units shown.
-fn typed(figure: Figure, text: &str, units: System) -> Result<Option<f64>, String> {
-    if units == System::Imperial && !figure.is_angle() && typed_number(text).is_some() {
-        return import::typed(figure, &format!("{}\"", text.trim()));
-    }
-    import::typed(figure, text)
 }
 
 /// A field whose value follows each keystroke: what can be read is an edit at once, what cannot is said at the field and
@@ -277,24 +269,5 @@ fn select_all(ui: &Ui, id: Id, length: usize) {
         let all = egui::text::CCursorRange::two(egui::text::CCursor::new(0), egui::text::CCursor::new(length));
         state.cursor.set_char_range(Some(all));
         state.store(ui.ctx(), id);
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_length_is_typed_in_the_units_shown_and_comes_back_exactly() {
-        for mm in [712.0, 1071.0, 1044.5, 998.25] {
-            let shown = entry_value(crate::units::Quantity::Length, mm, System::Imperial);
-            assert_eq!(typed(Figure::Wheelbase, &shown, System::Imperial), Ok(Some(mm)), "{shown}");
-        }
-        assert_eq!(entry_value(crate::units::Quantity::Length, 613.0, System::Imperial), "24.1339");
-        assert_eq!(typed(Figure::Stack, "24.1339", System::Imperial), Ok(Some(613.0)));
-        assert_eq!(typed(Figure::Stack, "613 mm", System::Imperial), Ok(Some(613.0)));
-        assert_eq!(typed(Figure::Stack, "613", System::Metric), Ok(Some(613.0)));
-        assert_eq!(typed(Figure::HeadAngle, "71.5", System::Imperial), Ok(Some(71.5)));
-        assert!(typed(Figure::Stack, "613", System::Imperial).is_err(), "613 in is no stack");
     }
 }

@@ -14,12 +14,11 @@ use super::side_panel::{heading_ui, note_ui, row_ui};
 use super::weight_panel::{optional, said};
 use crate::frameset::{Part, SmallPart};
 use crate::lineup::{FrameFindings, PartWeight, WeightSettings};
-use crate::units::{System, THIN_SPACE, fixed};
+use crate::units::{Quantity, System, fixed};
 use crate::weight::{
     Amount, Estimate, Line, Method, PartWeighing, Row, RowOf, What, read_factor, read_grams, read_grams_per_mm, read_line_grams,
-    read_line_mm, read_plus_minus, small_part_g, steerer_g_per_mm, write_factor,
+    read_line_mm, read_plus_minus, small_part_g, steerer_g_per_mm, write_factor, write_grams_per_mm,
 };
-use crate::words::shortest;
 
 /// Widths of the columns of numbers, points; labels take the rest.
 const GRAMS: f32 = 64.0;
@@ -59,6 +58,8 @@ pub(super) struct Ledger<'a> {
     pub(super) frame: &'a FrameFindings,
     /// What counts for all weights.
     pub(super) settings: WeightSettings,
+    /// Units that it is shown and typed in.
+    pub(super) units: System,
 }
 
 impl Ledger<'_> {
@@ -90,11 +91,12 @@ impl Ledger<'_> {
     /// Shows it.
     pub(super) fn ui(&self, ui: &mut Ui, out: &mut Requests) {
         let tones = Tones::of(ui);
+        let unit = self.units.unit(Quantity::Mass);
         let Some(weight) = self.frame.weights.part(self.part) else {
             heading_ui(ui, &format!("{}: not stated", self.name()));
             return;
         };
-        let total = weight.mass.text(System::Metric);
+        let total = weight.mass.text(self.units);
         heading_ui(ui, &format!("{} at {}: {total}", self.name(), self.frame.size_label()));
         if weight.published.is_none() {
             note_ui(ui, &format!("Frame and fork as above: {}.", weight.sum));
@@ -105,16 +107,16 @@ impl Ledger<'_> {
         let second = |words: &str| RichText::new(words).size(SMALL).color(tones.second());
         ui.horizontal(|ui| {
             label_cell_ui(ui, |_| {});
-            cell_ui(ui, GRAMS, |ui| ui.label(second("g")));
-            cell_ui(ui, PLUS_MINUS, |ui| ui.label(second("± g")));
+            cell_ui(ui, GRAMS, |ui| ui.label(second(unit)));
+            cell_ui(ui, PLUS_MINUS, |ui| ui.label(second(&format!("± {unit}"))));
         });
         for row in &weight.rows {
             ui.horizontal(|ui| self.row_ui(ui, row, weight, tones, out));
         }
         ui.horizontal(|ui| {
             label_cell_ui(ui, |ui| drop(ui.label("total")));
-            cell_ui(ui, GRAMS, |ui| ui.label(RichText::new(fixed(weight.mass.value, 0)).strong()));
-            cell_ui(ui, PLUS_MINUS, |ui| ui.label(fixed(weight.mass.expanded(), 0)));
+            cell_ui(ui, GRAMS, |ui| ui.label(RichText::new(self.mass(weight.mass.value)).strong()));
+            cell_ui(ui, PLUS_MINUS, |ui| ui.label(self.mass(weight.mass.expanded())));
         });
         self.more_ui(ui, weight, out);
         for sentence in &weight.says {
@@ -168,7 +170,11 @@ impl Ledger<'_> {
                     self.put(out, PartWeighing { method: Some(method), ..self.own.clone() }, "way to the size");
                 }
                 if let Ok(estimate) = way {
-                    ui.label(RichText::new(estimate_words(estimate)).color(if counts { tones.ink() } else { tones.second() }));
+                    ui.label(RichText::new(self.estimate_words(estimate)).color(if counts {
+                        tones.ink()
+                    } else {
+                        tones.second()
+                    }));
                 }
             });
             if let Err(why) = way {
@@ -222,8 +228,8 @@ impl Ledger<'_> {
             }
             RowOf::ToSize | RowOf::Part(_) => {
                 label(ui, &row.label);
-                cell_ui(ui, GRAMS, |ui| ui.label(signed(row.mass.value)));
-                cell_ui(ui, PLUS_MINUS, |ui| ui.label(RichText::new(fixed(row.mass.expanded(), 0)).color(tones.second())));
+                cell_ui(ui, GRAMS, |ui| ui.label(self.signed(row.mass.value)));
+                cell_ui(ui, PLUS_MINUS, |ui| ui.label(RichText::new(self.mass(row.mass.expanded())).color(tones.second())));
             }
         }
     }
@@ -231,12 +237,12 @@ impl Ledger<'_> {
     /// The published weight itself, and its ±.
     fn published_ui(&self, ui: &mut Ui, weight: &PartWeight, out: &mut Requests) {
         let Some(published) = weight.published else { return };
-        let name = format!("{}: published, g", self.name());
-        let entry =
-            Entry { id: self.id("grams", 0), name: &name, current: shortest(published.mass.value), hint: "", width: 52.0 };
-        if let Some(grams) = cell_ui(ui, GRAMS, |ui| entry.show_asking(ui, |t| read_grams(t, self.part)).1) {
-            let sheet =
-                Sheet { frame: self.place, letter: &self.frame.letter, frameset: &self.frame.frameset, units: System::Metric };
+        let (units, unit) = (self.units, self.units.unit(Quantity::Mass));
+        let name = format!("{}: published, {unit}", self.name());
+        let current = units.in_field(Quantity::Mass, published.mass.value);
+        let entry = Entry { id: self.id("grams", 0), name: &name, current, hint: "", width: 52.0 };
+        if let Some(grams) = cell_ui(ui, GRAMS, |ui| entry.show_asking(ui, |t| read_grams(t, self.part, units)).1) {
+            let sheet = Sheet { frame: self.place, letter: &self.frame.letter, frameset: &self.frame.frameset, units };
             let edit = sheet.changed("published weight", None, |f| {
                 if let Some(own) = f.weights.get_mut(published.index) {
                     own.grams = grams;
@@ -247,10 +253,10 @@ impl Ledger<'_> {
                 out.edit(edit);
             }
         }
-        let name = format!("{}: ± of published, g", self.name());
-        let current = fixed(self.own.plus_minus.unwrap_or(published.mass.expanded()), 0);
+        let name = format!("{}: ± of published, {unit}", self.name());
+        let current = self.mass(self.own.plus_minus.unwrap_or(published.mass.expanded()));
         let entry = Entry { id: self.id("plus minus", 0), name: &name, current, hint: "", width: 40.0 };
-        let (field, entered) = cell_ui(ui, PLUS_MINUS, |ui| entry.show(ui, |t| optional(t, read_plus_minus)));
+        let (field, entered) = cell_ui(ui, PLUS_MINUS, |ui| entry.show(ui, |t| optional(t, |t| read_plus_minus(t, units))));
         field.on_hover_text("Empty: what the scale's step leaves, or the ± of claimed weights.");
         if let Some(plus_minus) = entered {
             self.put(out, PartWeighing { plus_minus, ..self.own.clone() }, "±");
@@ -261,6 +267,8 @@ impl Ledger<'_> {
     fn line_ui(&self, ui: &mut Ui, index: usize, line: &Line, out: &mut Requests) {
         let number = index + 1;
         let part = self.name();
+        let units = self.units;
+        let (mass_unit, length_unit) = (units.unit(Quantity::Mass), units.unit(Quantity::Length));
         label_cell_ui(ui, |ui| {
             match &line.what {
                 What::Other(words) => {
@@ -286,29 +294,33 @@ impl Ledger<'_> {
             }
             if let Amount::Length { mm, grams_per_mm } = line.amount {
                 let small = |ui: &mut Ui, words: &str| ui.label(RichText::new(words).size(SMALL));
-                let name = format!("{part} line {number}: mm");
-                let entry = Entry { id: self.id("mm", index), name: &name, current: shortest(mm), hint: "", width: 40.0 };
-                if let Some(mm) = entry.show(ui, |t| read_line_mm(t).map_err(|e| said(&e))).1 {
+                let name = format!("{part} line {number}: {length_unit}");
+                let current = units.in_field(Quantity::Length, mm);
+                let entry = Entry { id: self.id("mm", index), name: &name, current, hint: "", width: 40.0 };
+                if let Some(mm) = entry.show(ui, |t| read_line_mm(t, units).map_err(|e| said(&e))).1 {
                     self.put_line(out, index, Line { amount: Amount::Length { mm, grams_per_mm }, ..line.clone() });
                 }
-                small(ui, "mm ×");
-                let name = format!("{part} line {number}: g/mm");
-                let current = shortest(grams_per_mm);
+                small(ui, &format!("{length_unit} ×"));
+                let per_length = format!("{mass_unit}/{length_unit}");
+                let name = format!("{part} line {number}: {per_length}");
+                let current = write_grams_per_mm(grams_per_mm, units);
                 let entry = Entry { id: self.id("each", index), name: &name, current, hint: "", width: 36.0 };
-                if let Some(grams_per_mm) = entry.show(ui, |t| read_grams_per_mm(t).map_err(|e| said(&e))).1 {
+                if let Some(grams_per_mm) = entry.show(ui, |t| read_grams_per_mm(t, units).map_err(|e| said(&e))).1 {
                     self.put_line(out, index, Line { amount: Amount::Length { mm, grams_per_mm }, ..line.clone() });
                 }
-                small(ui, "g/mm");
+                small(ui, &per_length);
             }
         });
         match line.amount {
             Amount::Length { .. } => {
-                cell_ui(ui, GRAMS, |ui| ui.label(signed(line.amount.grams())));
+                cell_ui(ui, GRAMS, |ui| ui.label(self.signed(line.amount.grams())));
             }
             Amount::Grams(grams) => {
-                let name = format!("{part} line {number}: g");
-                let entry = Entry { id: self.id("line", index), name: &name, current: signed(grams), hint: "", width: 52.0 };
-                let (field, entered) = cell_ui(ui, GRAMS, |ui| entry.show(ui, |t| read_line_grams(t).map_err(|e| said(&e))));
+                let name = format!("{part} line {number}: {mass_unit}");
+                let current = self.signed(grams);
+                let entry = Entry { id: self.id("line", index), name: &name, current, hint: "", width: 52.0 };
+                let read = |t: &str| read_line_grams(t, units).map_err(|e| said(&e));
+                let (field, entered) = cell_ui(ui, GRAMS, |ui| entry.show(ui, read));
                 field.on_hover_text("Negative is taken off.");
                 if let Some(grams) = entered {
                     self.put_line(out, index, Line { amount: Amount::Grams(grams), ..line.clone() });
@@ -316,9 +328,10 @@ impl Ledger<'_> {
             }
         }
         let name = format!("{part} line {number}: ±");
-        let entry =
-            Entry { id: self.id("line ±", index), name: &name, current: shortest(line.plus_minus), hint: "", width: 40.0 };
-        if let Some(plus_minus) = cell_ui(ui, PLUS_MINUS, |ui| entry.show(ui, |t| read_plus_minus(t).map_err(|e| said(&e))).1) {
+        let current = units.in_field(Quantity::Mass, line.plus_minus);
+        let entry = Entry { id: self.id("line ±", index), name: &name, current, hint: "", width: 40.0 };
+        let read = |t: &str| read_plus_minus(t, units).map_err(|e| said(&e));
+        if let Some(plus_minus) = cell_ui(ui, PLUS_MINUS, |ui| entry.show(ui, read).1) {
             self.put_line(out, index, Line { plus_minus, ..line.clone() });
         }
         let button = ui.small_button("×").on_hover_text("Takes the line off.");
@@ -338,8 +351,8 @@ impl Ledger<'_> {
             self.put(out, after, "adding a line");
         };
         for line in &weight.offered {
-            let grams = format!("{} ± {}{THIN_SPACE}g", signed(line.amount.grams()), fixed(line.plus_minus, 0));
-            let words = format!("Take off the {}: {grams}", line.what.label());
+            let grams = format!("{} ± {}", self.signed(line.amount.grams()), self.mass(line.plus_minus));
+            let words = format!("Take off the {}: {}", line.what.label(), self.units.with_unit(Quantity::Mass, &grams));
             let tooltip = "It was weighed with it: taken off, bare stands against bare.";
             if ui.small_button(words).on_hover_text(tooltip).clicked() {
                 add(out, line.clone());
@@ -353,6 +366,27 @@ impl Ledger<'_> {
             }
         });
         named(&combo.response, format!("{}: add a line", self.name()));
+    }
+
+    /// `2734 ± 124 g, +10 ± 5 %`.
+    fn estimate_words(&self, estimate: &Estimate) -> String {
+        format!("{}, {}", estimate.mass.text(self.units), estimate.percent.signed_text(self.units))
+    }
+
+    /// A weight of the ledger without its unit: whole grams, or hundredths of a pound.
+    fn mass(&self, grams: f64) -> String {
+        let decimals = match self.units {
+            System::Metric => 0,
+            System::Imperial => 2,
+        };
+        fixed(grams * self.units.factor(Quantity::Mass), decimals)
+    }
+
+    /// The same with its sign always written.
+    fn signed(&self, grams: f64) -> String {
+        let text = self.mass(grams);
+        let is_zero = text.bytes().all(|b| matches!(b, b'0' | b'.'));
+        if grams > 0.0 && !is_zero { format!("+{text}") } else { text }
     }
 
     /// A new line as it begins: taken off, with what such a part usually weighs and its ±.
@@ -382,15 +416,4 @@ fn addable(part: Part) -> Vec<What> {
     }
     all.push(What::Other("something else".to_owned()));
     all
-}
-
-/// `2734 ± 124 g, +10 ± 5 %`.
-fn estimate_words(estimate: &Estimate) -> String {
-    format!("{}, {}", estimate.mass.text(System::Metric), estimate.percent.signed_text(System::Metric))
-}
-
-/// Grams with their sign always written.
-fn signed(grams: f64) -> String {
-    let text = fixed(grams, 0);
-    if grams > 0.0 && text != "0" { format!("+{text}") } else { text }
 }

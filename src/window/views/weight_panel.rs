@@ -14,7 +14,8 @@ use super::trust::frame_picker_ui;
 use super::weight_ledger::Ledger;
 use crate::frameset::Part;
 use crate::lineup::WeightSettings;
-use crate::weight::{Per, TypedError, read_factor, read_plus_minus, read_within, write_factor};
+use crate::units::Quantity;
+use crate::weight::{Per, TypedError, read_factor, read_fixed_parts, read_plus_minus, read_within, write_factor};
 use crate::words::shortest;
 
 /// All of it.
@@ -26,7 +27,8 @@ pub(super) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let (Some(frame), Some(entry)) = (shown.findings().frames.get(place), shown.lineup().frames.get(place)) else { return };
     for part in [Part::Frame, Part::Fork, Part::Frameset] {
         let own = entry.weighing.part(part);
-        let ledger = Ledger { place, part, own, frame, settings: shown.lineup().settings.weight };
+        let settings = &shown.lineup().settings;
+        let ledger = Ledger { place, part, own, frame, settings: settings.weight, units: settings.units };
         ledger.ui(ui, out);
     }
     note_ui(ui, "Weights that are published are added in the Table view, under “Also published”.");
@@ -47,7 +49,8 @@ pub(super) fn optional(text: &str, read: impl Fn(&str) -> Result<f64, TypedError
 
 /// What counts for every weight without a choice of its own.
 fn all_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-    let before = shown.lineup().settings.weight;
+    let (before, units) = (shown.lineup().settings.weight, shown.lineup().settings.units);
+    let unit = units.unit(Quantity::Mass);
     heading_ui(ui, "Other sizes, all weights");
     ui.horizontal_wrapped(|ui| method_ui(ui, shown, false, out));
     row_ui(ui, "Factor", |ui| {
@@ -101,25 +104,26 @@ fn all_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         },
         "± of claimed weights",
     );
-    let current = before.fixed_grams.map(shortest).unwrap_or_default();
+    let mass = |grams| units.in_field(Quantity::Mass, grams);
+    let current = before.fixed_grams.map(mass).unwrap_or_default();
     field(
         ui,
-        "Fixed parts, g",
+        &format!("Fixed parts, {unit}"),
         current,
         "usual",
         &|t| {
-            let fixed_grams = optional(t, |t| read_within(t, "a weight of fixed parts", "g", 0.0, 3000.0))?;
+            let fixed_grams = optional(t, |t| read_fixed_parts(t, units))?;
             Ok(WeightSettings { fixed_grams, ..before })
         },
         "fixed parts",
     );
     field(
         ui,
-        "± of fixed parts, g",
-        shortest(before.fixed_plus_minus),
-        "150",
+        &format!("± of fixed parts, {unit}"),
+        mass(before.fixed_plus_minus),
+        "",
         &|t| {
-            let fixed_plus_minus = read_plus_minus(t).map_err(|e| said(&e))?;
+            let fixed_plus_minus = read_plus_minus(t, units).map_err(|e| said(&e))?;
             Ok(WeightSettings { fixed_plus_minus, ..before })
         },
         "± of fixed parts",

@@ -139,7 +139,7 @@ fn with_inches_chosen_the_table_is_shown_and_typed_in_inches() {
     let mut harness = table();
     click(&mut harness, "in, lb");
     let value = |h: &Driven, name: &str| control(h, name).value().unwrap_or_default();
-    assert_eq!(value(&harness, "Stack, size M"), "24.3701");
+    assert_eq!(value(&harness, "Stack, size M"), "24.37");
     assert_eq!(value(&harness, "Head angle, size M"), "70");
     assert_eq!(value(&harness, "Length step, in"), "0.0394");
     for unit in [", mm", "\u{2009}mm", " mm"] {
@@ -151,11 +151,31 @@ fn with_inches_chosen_the_table_is_shown_and_typed_in_inches() {
     type_over(&mut harness, "Stack, size M", "613 mm");
     assert_eq!(figure(&harness, 1, Figure::Stack), Some(613.0));
     type_over(&mut harness, "Stack, size M", "613");
-    assert!(harness.query_all_by_label_contains("300 to 900").count() >= 1);
+    assert!(harness.query_all_by_label_contains("is outside 11.81 to 35.43 in: for millimetres, write 613 mm").count() >= 1);
     press(&mut harness, Modifiers::NONE, Key::Escape);
     type_over(&mut harness, "Length step, in", "0.0625");
     press(&mut harness, Modifiers::NONE, Key::Tab);
     assert_eq!(harness.state().lineup().frames[0].frameset.printed_to.mm, 1.59);
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(harness.state().lineup().frames[0].frameset, file, "undone");
+    let offered = control(&harness, "Length step, in").value();
+    type_over(&mut harness, "Length step, in", "3");
+    assert!(harness.query_all_by_label_contains("a step of 3 in is not accepted: write 0.0004 to 1.968").count() >= 1);
+    press(&mut harness, Modifiers::NONE, Key::Escape);
+    assert_eq!(control(&harness, "Length step, in").value(), offered);
+
+    harness.get_by_label_contains("Also published").click();
+    harness.run();
+    enter(&mut harness, "New weight", "2715");
+    assert_eq!(harness.state().lineup().frames[0].frameset, file, "2715 lb is no frame");
+    assert!(harness.query_all_by_label_contains("2715 lb is outside 0.111 to 33.069 lb").count() >= 1);
+    enter(&mut harness, "New weight", "5.985");
+    let weight = |h: &Driven| h.state().lineup().frames[0].frameset.weights.last().cloned().expect("a weight");
+    assert_eq!(weight(&harness).grams, 2714.8);
+    let last = |h: &Driven, name: &str| h.query_all_by_label(name).last().and_then(|field| field.value()).unwrap_or_default();
+    assert_eq!(last(&harness, "pounds"), "5.985");
+    assert_eq!(harness.query_all_by_label("grams").count(), 0);
+    assert!(harness.query_all_by_label("scale step, lb (empty if claimed)").count() >= 1);
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     click(&mut harness, "mm, g");
     assert_eq!(harness.state().lineup().frames[0].frameset, file, "what is only shown changes nothing");
