@@ -38,15 +38,12 @@ impl Window {
 
     /// Another program wrote the file in the very moment of saving: it is asked about like any other change.
     fn overtaken(&mut self, saving: Saving, path: &Path) {
-        match disk::expected(path, self.file_of(saving), &[]) {
-            Err(obstacle) => {
-                let path = path.to_owned();
-                self.moment.question = Some(Question::SaveOver { saving, path, obstacle, agreed: Vec::new() });
-            }
-            Ok(_) => {
-                self.then = None;
-                self.moment.notify(format!("{}: not saved, another program is writing to it; save again", path.display()));
-            }
+        if let Err(obstacle) = disk::expected(path, self.file_of(saving), &[]) {
+            let path = path.to_owned();
+            self.moment.question = Some(Question::SaveOver { saving, path, obstacle, agreed: Vec::new() });
+        } else {
+            self.then = None;
+            self.moment.notify(format!("{}: not saved, another program is writing to it; save again", path.display()));
         }
     }
 

@@ -323,11 +323,10 @@ fn give_keys(frames: &mut [Entry], last: &mut u64) {
 /// Gives frames that were read again the keys that they had: first those that are the same frameset, then those of the same
 /// name from a file of the same name. Of several alike, the first takes the first's.
 fn take_keys(frames: &mut [Entry], before: &[Entry]) {
-    let is_same = |a: &Entry, b: &Entry| a.frameset == b.frameset && a.came_from == b.came_from;
-    let is_renewed = |a: &Entry, b: &Entry| a.frameset.name() == b.frameset.name() && a.came_from == b.came_from;
-    let alike: [&dyn Fn(&Entry, &Entry) -> bool; 2] = [&is_same, &is_renewed];
+    let is_same: fn(&Entry, &Entry) -> bool = |a, b| a.frameset == b.frameset && a.came_from == b.came_from;
+    let is_renewed: fn(&Entry, &Entry) -> bool = |a, b| a.frameset.name() == b.frameset.name() && a.came_from == b.came_from;
     let mut left: Vec<&Entry> = before.iter().collect();
-    for is_alike in alike {
+    for is_alike in [is_same, is_renewed] {
         for entry in frames.iter_mut().filter(|entry| entry.key == FrameKey::default()) {
             if let Some(found) = left.iter().position(|old| is_alike(entry, old)) {
                 entry.key = left.remove(found).key;
