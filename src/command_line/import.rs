@@ -50,7 +50,7 @@ pub(super) fn run(arguments: &ImportArguments, out: &mut impl Write, is_terminal
     let name = arguments.table.display().to_string();
     let problem = |text: &str| vec![format!("{name}: {text}")];
     for (option, text) in [("--maker", &arguments.maker), ("--model", &arguments.model)] {
-        TextKind::Name.check(option, text).map_err(|e| vec![e])?;
+        TextKind::Name.check(option, text).map_err(|e| vec![e.to_string()])?;
     }
     if let Some(to) = &arguments.to {
         output::check(to, arguments.replace).map_err(|e| vec![e])?;

@@ -140,7 +140,7 @@ fn format(arguments: &PatternArguments) -> Result<FormatName, String> {
 
 fn write_pattern(arguments: &PatternArguments, out: &mut dyn Write, is_terminal: bool) -> Result<(), String> {
     for (option, text) in [("--size", &arguments.size), ("--frame", &arguments.frame)] {
-        TextKind::Name.check(option, text.as_deref().unwrap_or_default())?;
+        TextKind::Name.check(option, text.as_deref().unwrap_or_default()).map_err(|e| e.to_string())?;
     }
     let shown = arguments.file.display();
     let is_pdf = format(arguments)? == FormatName::Pdf;

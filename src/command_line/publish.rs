@@ -93,8 +93,8 @@ fn lineup_of(files: &[PathBuf], problems: &mut Vec<String>) -> Lineup {
 
 /// Everything that a sheet is published as.
 fn sheet_of(lineup: &Lineup, name: &str, arguments: &PublishArguments) -> Result<publish::Made, String> {
-    TextKind::Name.check("--sheet", name)?;
-    let mut sheet = find_sheet(lineup, name)?;
+    TextKind::Name.check("--sheet", name).map_err(|e| e.to_string())?;
+    let mut sheet = find_sheet(lineup, name).map_err(|e| e.to_string())?;
     if arguments.still {
         sheet.moves = None;
     }
@@ -110,7 +110,7 @@ fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::Made {
         let picture = Picture { view, width_px: arguments.width, height_px: arguments.height, ground, look: None };
         let name = view.label().to_lowercase().replace(' ', "-");
         made.add(&format!("{name}.svg"), Ok(publish::picture_svg(&findings, lineup, &picture).into_bytes()));
-        made.add(&format!("{name}.png"), publish::picture_png(&findings, lineup, &picture).map_err(|e| e.to_string()));
+        made.add(&format!("{name}.png"), publish::picture_png(&findings, lineup, &picture).map_err(publish::SheetError::from));
     }
     let table = comparison_table(&findings, lineup.settings.units);
     made.add("figures.csv", Ok(publish::csv(&table).into_bytes()));
@@ -125,7 +125,7 @@ fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::Made {
         "price-and-climb.md",
         Ok(format!("{}\n{}", publish::fit_markdown(&prices), publish::fit_markdown(&gears)).into_bytes()),
     );
-    made.add(publish::CARRIED_NAME, write_lineup(lineup).map(String::into_bytes).map_err(|e| e.to_string()));
+    made.add(publish::CARRIED_NAME, write_lineup(lineup).map(String::into_bytes).map_err(publish::SheetError::from));
     made
 }
 

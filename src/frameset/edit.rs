@@ -5,17 +5,36 @@
 use super::figure::Figure;
 use super::limits::TextKind;
 use super::model::{Frameset, PrintedTo, Size};
+use super::value_error::ValueError;
 use super::values::{check_figure, check_step};
 
 /// Why a change was refused, in a sentence for the field.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("{0}")]
-pub struct Refused(pub String);
-
-impl From<String> for Refused {
-    fn from(sentence: String) -> Self {
-        Self(sentence)
-    }
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum Refused {
+    /// A value that is not accepted.
+    #[error("{0}")]
+    Value(#[from] ValueError),
+    /// A place behind the last size.
+    #[error("there is no such size")]
+    NoSuchSize,
+    /// A bottom bracket drop that is not shorter than the chainstay, mm.
+    #[error("BbDrop {drop} mm is not shorter than Chainstay {chainstay} mm")]
+    DropNotShorter {
+        /// Bottom bracket drop, mm.
+        drop: f64,
+        /// Chainstay, mm.
+        chainstay: f64,
+    },
+    /// Removal of the only size.
+    #[error("a frameset needs at least one size")]
+    LastSize,
+    /// A size without a label.
+    #[error("a size needs a label")]
+    NoLabel,
+    /// A label that another size has.
+    #[error("size \"{0}\" is given twice")]
+    LabelTaken(String),
 }
 
 impl Frameset {
@@ -51,7 +70,7 @@ impl Frameset {
     /// # Errors
     /// A value that cannot be in the figure's unit, a drop that is not shorter than the chainstay, no such size.
     pub fn set_figure(&mut self, index: usize, figure: Figure, value: Option<f64>) -> Result<(), Refused> {
-        let size = self.sizes.get_mut(index).ok_or_else(|| Refused("there is no such size".to_owned()))?;
+        let size = self.sizes.get_mut(index).ok_or(Refused::NoSuchSize)?;
         let Some(value) = value else {
             size.figures.remove(&figure);
             size.printed_to.remove(&figure);
@@ -63,7 +82,7 @@ impl Frameset {
         if let (Some(drop), Some(chainstay)) = (of(Figure::BbDrop), of(Figure::Chainstay))
             && drop.abs() >= chainstay
         {
-            return Err(Refused(format!("BbDrop {drop} mm is not shorter than Chainstay {chainstay} mm")));
+            return Err(Refused::DropNotShorter { drop, chainstay });
         }
         if size.figures.insert(figure, value) != Some(value) {
             size.set_aside.remove(&figure);
@@ -142,7 +161,7 @@ impl Frameset {
     /// The last size stays: a frameset needs at least one.
     pub fn remove_size(&mut self, index: usize) -> Result<(), Refused> {
         if self.sizes.len() <= 1 {
-            return Err(Refused("a frameset needs at least one size".to_owned()));
+            return Err(Refused::LastSize);
         }
         if index < self.sizes.len() {
             let gone = self.sizes.remove(index);
@@ -180,11 +199,11 @@ impl Frameset {
     pub fn rename_size(&mut self, index: usize, label: &str) -> Result<(), Refused> {
         let label = label.trim();
         if label.is_empty() {
-            return Err(Refused("a size needs a label".to_owned()));
+            return Err(Refused::NoLabel);
         }
         TextKind::Name.check("the label", label)?;
         if self.size_index(label).is_some_and(|other| other != index) {
-            return Err(Refused(format!("size \"{label}\" is given twice")));
+            return Err(Refused::LabelTaken(label.to_owned()));
         }
         if let Some(size) = self.sizes.get_mut(index) {
             let before = std::mem::replace(&mut size.label, label.to_owned());

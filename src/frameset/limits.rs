@@ -3,6 +3,8 @@
 
 use std::fmt;
 
+use super::value_error::ValueError;
+
 /// Kind of a file, by which its size is limited.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum FileKind {
@@ -91,8 +93,8 @@ impl TextKind {
     /// Checks a text of this kind; `what` names it in the refusal, as in "the maker".
     ///
     /// # Errors
-    /// A sentence with the length and the limit.
-    pub fn check(self, what: &str, text: &str) -> Result<(), String> {
+    /// A text that is too long.
+    pub fn check(self, what: &str, text: &str) -> Result<(), ValueError> {
         // A character has at least one byte, so that most texts need not be counted.
         if text.len() <= self.max_characters() { Ok(()) } else { self.check_length(what, text.chars().count()) }
     }
@@ -101,12 +103,12 @@ impl TextKind {
     ///
     /// # Errors
     /// As [`TextKind::check`].
-    pub fn check_length(self, what: &str, characters: usize) -> Result<(), String> {
+    pub fn check_length(self, what: &str, characters: usize) -> Result<(), ValueError> {
         let most = self.max_characters();
         if characters <= most {
             return Ok(());
         }
-        Err(format!("{what} has {} characters: at most {} are accepted", Grouped(characters), Grouped(most)))
+        Err(ValueError::TooLong { what: what.to_owned(), characters, most })
     }
 
     /// `text` with `behind` at its end, where that is too long with the end of `text` left out.
@@ -119,6 +121,10 @@ impl TextKind {
 }
 
 /// A count with its thousands apart: `20,000`.
+pub(super) fn grouped(count: usize) -> impl fmt::Display {
+    Grouped(count)
+}
+
 struct Grouped(usize);
 
 impl fmt::Display for Grouped {
@@ -137,7 +143,7 @@ mod tests {
     #[test]
     fn a_text_is_accepted_up_to_its_limit_in_characters() {
         assert_eq!(TextKind::Name.check("the maker", &"é".repeat(200)), Ok(()));
-        let sentence = TextKind::Name.check("the maker", &"é".repeat(10_001)).unwrap_err();
+        let sentence = TextKind::Name.check("the maker", &"é".repeat(10_001)).unwrap_err().to_string();
         assert_eq!(sentence, "the maker has 10,001 characters: at most 200 are accepted");
         assert_eq!(TextKind::Name.with_behind("M", " copy"), "M copy");
         let longest = TextKind::Name.with_behind(&"é".repeat(200), " copy 2");

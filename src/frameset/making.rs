@@ -101,7 +101,7 @@ fn optional<'de, D: Deserializer<'de>>(
     low: f64,
     high: f64,
     what: &str,
-    unit: &str,
+    unit: &'static str,
 ) -> Result<Option<f64>, D::Error> {
     let value = Option::<f64>::deserialize(deserializer)?;
     if let Some(value) = value {

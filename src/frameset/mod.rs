@@ -16,6 +16,7 @@ mod retired_names;
 mod shis;
 mod text_lengths;
 mod tyre;
+mod value_error;
 mod values;
 
 pub use checks::{check_amount, check_date, check_grams};
@@ -32,4 +33,5 @@ pub use nearest::nearest;
 pub use retired_names::RETIRED_NAMES;
 pub use shis::{CROWN_RACES_MM, CupKind, HEAD_TUBES};
 pub use tyre::{TyreError, TyreSize};
+pub use value_error::ValueError;
 pub use values::{check_figure, checked_list, known_format};

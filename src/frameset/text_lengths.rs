@@ -46,8 +46,8 @@ pub(super) fn first_long_text(text: &str) -> Option<LongText> {
                 continue;
             }
         };
-        if let Err(sentence) = TextKind::of_field(field).check_length(&format!("`{field}`"), characters) {
-            return Some(LongText { begins, sentence });
+        if let Err(why) = TextKind::of_field(field).check_length(&format!("`{field}`"), characters) {
+            return Some(LongText { begins, sentence: why.to_string() });
         }
     }
     None

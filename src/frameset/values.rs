@@ -11,7 +11,7 @@ use super::checks::{check_amount, check_currency, check_date, check_grams, withi
 use super::figure::Figure;
 use super::making::SmallPart;
 use super::model::{Bend, Frameset, Size, Tube};
-use crate::units::{as_typed, fixed};
+use super::value_error::ValueError;
 
 /// Begins the message of a newer format, by which the reader of files knows it.
 pub(super) const NEWER: &str = "newer format ";
@@ -60,26 +60,19 @@ pub(super) fn figures<'de, D: Deserializer<'de>>(deserializer: D) -> Result<BTre
 /// Whether a printed value can be in the figure's unit at all.
 ///
 /// # Errors
-/// A sentence with the accepted range and, where another unit explains the value, the value in the right one.
-pub fn check_figure(figure: Figure, value: f64) -> Result<(), String> {
+/// A figure that is computed, and a value outside its range, with the unit or slip that explains it where there is one.
+pub fn check_figure(figure: Figure, value: f64) -> Result<(), ValueError> {
     let about = figure.about();
     if !about.in_files {
-        return Err(format!("{} is always computed: leave it out", about.name));
+        return Err(ValueError::Computed(figure));
     }
     if !value.is_finite() {
-        return Err(format!("{} {value} is not a finite number", about.name));
+        return Err(ValueError::NotFinite { figure, value });
     }
     if (about.low..=about.high).contains(&value) {
         return Ok(());
     }
-    let unit = if figure.is_angle() { "°" } else { " mm" };
-    let (value_typed, low, high) = (as_typed(value), as_typed(about.low), as_typed(about.high));
-    let mut sentence = format!("{} {value_typed}{unit} is outside {low} to {high}{unit}", about.name);
-    if let Some((other, factor)) = other_unit(figure, value) {
-        let right = fixed(value * factor, 1);
-        sentence.push_str(&format!(": it looks like {other}, so write {}", right.strip_suffix(".0").unwrap_or(&right)));
-    }
-    Err(sentence)
+    Err(ValueError::Figure { figure, value, looks_like: other_unit(figure, value) })
 }
 
 /// The unit or slip that brings an impossible value into range, and its factor.
@@ -97,9 +90,9 @@ fn other_unit(figure: Figure, value: f64) -> Option<(&'static str, f64)> {
 pub(super) fn steps<'de, D: Deserializer<'de>>(deserializer: D) -> Result<BTreeMap<Figure, f64>, D::Error> {
     checked_map(deserializer, |figure: &Figure, step: &f64| {
         if !figure.about().in_files {
-            return Err(format!("{} is never printed, so it has no step", figure.about().name));
+            return Err(ValueError::StepOfComputed(*figure));
         }
-        check_step(*step).map_err(|e| format!("step of {}: {e}", figure.about().name))
+        check_step(*step).map_err(|why| ValueError::StepOf { figure: *figure, why: Box::new(why) })
     })
 }
 
@@ -110,12 +103,12 @@ pub(super) fn step<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D:
     Ok(step)
 }
 
-pub(super) fn check_step(step: f64) -> Result<(), String> {
+pub(super) fn check_step(step: f64) -> Result<(), ValueError> {
     if !step.is_finite() || step <= 0.0 {
-        return Err(format!("a step of {step} cannot be: write the smallest difference that is printed, such as 1 or 0.5"));
+        return Err(ValueError::StepNotAboveZero(step));
     }
     if step > 50.0 {
-        return Err(format!("a step of {step} is too coarse to mean anything: at most 50"));
+        return Err(ValueError::StepTooCoarse(step));
     }
     Ok(())
 }
@@ -259,7 +252,10 @@ where
 
 /// A map whose entries pass `check`; a key that is there already and a value that does not pass are refused where they
 /// stand, before the comma behind them is read.
-fn checked_map<'de, D, K, V>(deserializer: D, check: impl Fn(&K, &V) -> Result<(), String>) -> Result<BTreeMap<K, V>, D::Error>
+fn checked_map<'de, D, K, V>(
+    deserializer: D,
+    check: impl Fn(&K, &V) -> Result<(), ValueError>,
+) -> Result<BTreeMap<K, V>, D::Error>
 where
     D: Deserializer<'de>,
     K: Deserialize<'de> + Ord + Debug,
@@ -274,7 +270,7 @@ impl<'de, K, V, C> Visitor<'de> for CheckedMap<K, V, C>
 where
     K: Deserialize<'de> + Ord + Debug,
     V: Deserialize<'de>,
-    C: Fn(&K, &V) -> Result<(), String>,
+    C: Fn(&K, &V) -> Result<(), ValueError>,
 {
     type Value = BTreeMap<K, V>;
     fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
@@ -308,7 +304,7 @@ struct PassingValue<'a, K, V, C> {
     value: PhantomData<V>,
 }
 
-impl<'de, K, V: Deserialize<'de>, C: Fn(&K, &V) -> Result<(), String>> DeserializeSeed<'de> for PassingValue<'_, K, V, C> {
+impl<'de, K, V: Deserialize<'de>, C: Fn(&K, &V) -> Result<(), ValueError>> DeserializeSeed<'de> for PassingValue<'_, K, V, C> {
     type Value = V;
     fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<V, D::Error> {
         let value = V::deserialize(deserializer)?;

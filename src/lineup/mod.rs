@@ -25,7 +25,8 @@ pub use riding_settings::{RidingNumber, RidingSettings};
 pub use room_findings::{RoomFigure, RoomFindings};
 pub use room_settings::{RoomCorner, RoomSettings};
 pub use sheet::{
-    Block, EditedCaption, FORK_LONGER_MM, Movement, Moves, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetGround, find_sheet,
+    Block, EditedCaption, FORK_LONGER_MM, Movement, Moves, NoSheet, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetGround,
+    find_sheet,
 };
 
 pub use crate::weight::{PartWeight, Weighing, WeightSettings, Weights};

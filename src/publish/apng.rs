@@ -3,6 +3,7 @@
 //! longer. Programs that know no moving PNG show the first picture.
 
 use super::Pixels;
+use super::film_error::FilmError;
 
 /// A moving PNG being written.
 #[derive(Debug)]
@@ -50,8 +51,8 @@ impl MovingPng {
     ///
     /// # Errors
     /// A sentence when there is no picture or it cannot be packed.
-    pub fn finish(self) -> Result<Vec<u8>, String> {
-        let packing = |e: png::EncodingError| format!("the moving picture cannot be packed as PNG: {e}");
+    pub fn finish(self) -> Result<Vec<u8>, FilmError> {
+        let packing = |e: png::EncodingError| FilmError::Png(e.to_string());
         let count = u32::try_from(self.frames.len()).unwrap_or(u32::MAX);
         let mut file = Vec::new();
         let mut encoder = png::Encoder::new(&mut file, self.size.0, self.size.1);

@@ -8,6 +8,7 @@ use std::collections::HashMap;
 use color_quant::NeuQuant;
 
 use super::Pixels;
+use super::film_error::FilmError;
 
 /// The most pictures a second in a GIF.
 const MOST_A_SECOND: u32 = 25;
@@ -35,9 +36,9 @@ impl MovingGif {
     ///
     /// # Errors
     /// A sentence when it is too large for a GIF.
-    pub fn new(samples: &[Pixels], rate: u32) -> Result<Self, String> {
-        let first = samples.first().ok_or("a GIF needs a picture")?;
-        let side = |n: u32| u16::try_from(n).ok().ok_or("a GIF has at most 65535 pixels a side");
+    pub fn new(samples: &[Pixels], rate: u32) -> Result<Self, FilmError> {
+        let first = samples.first().ok_or(FilmError::NoPicture)?;
+        let side = |n: u32| u16::try_from(n).ok().ok_or(FilmError::TooLarge);
         let size = (side(first.width)?, side(first.height)?);
         let all: Vec<u8> = samples.iter().flat_map(|p| p.rgba.iter().copied()).collect();
         let colours = NeuQuant::new(SAMPLING, usize::from(THROUGH), &all);
@@ -51,7 +52,7 @@ impl MovingGif {
     ///
     /// # Errors
     /// A sentence when it cannot be packed.
-    pub fn add(&mut self, picture: &Pixels) -> Result<(), String> {
+    pub fn add(&mut self, picture: &Pixels) -> Result<(), FilmError> {
         if (u32::from(self.size.0), u32::from(self.size.1)) != (picture.width, picture.height) {
             return Ok(());
         }
@@ -82,7 +83,7 @@ impl MovingGif {
     }
 
     /// Writes the picture that waits, which ends where picture `until` begins.
-    fn write_waiting(&mut self, until: u32) -> Result<(), String> {
+    fn write_waiting(&mut self, until: u32) -> Result<(), FilmError> {
         let Some((from, pixels)) = self.waiting.take() else { return Ok(()) };
         let delay = self.hundredths(until) - self.hundredths(from);
         let (at, size, changed) = match &self.before {
@@ -108,9 +109,9 @@ impl MovingGif {
     ///
     /// # Errors
     /// A sentence when it cannot be packed.
-    pub fn finish(mut self) -> Result<Vec<u8>, String> {
+    pub fn finish(mut self) -> Result<Vec<u8>, FilmError> {
         self.write_waiting(self.seen)?;
-        self.encoder.into_inner().map_err(|e| format!("the moving picture cannot be packed as GIF: {e}"))
+        self.encoder.into_inner().map_err(|e| FilmError::Gif(e.to_string()))
     }
 }
 
@@ -139,8 +140,8 @@ fn changes(before: &[u8], now: &[u8], (width, height): (u16, u16)) -> ((u16, u16
     ((left, top), (right - left + 1, bottom - top + 1), kept)
 }
 
-fn unpacked(error: &gif::EncodingError) -> String {
-    format!("the moving picture cannot be packed as GIF: {error}")
+fn unpacked(error: &gif::EncodingError) -> FilmError {
+    FilmError::Gif(error.to_string())
 }
 
 #[cfg(test)]

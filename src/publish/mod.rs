@@ -6,6 +6,7 @@
 mod apng;
 mod carried;
 mod csv;
+mod film_error;
 mod fit_tables;
 mod gif;
 mod html;
@@ -24,6 +25,7 @@ mod tabbed;
 pub use apng::MovingPng;
 pub use carried::{CARRIED_KEYWORD, CARRIED_METADATA, CARRIED_NAME, NotCarried, carried};
 pub use csv::{csv, csv_field};
+pub use film_error::FilmError;
 pub use fit_tables::{fit_csv, fit_markdown};
 pub use gif::MovingGif;
 pub use html::{WebPage, html};

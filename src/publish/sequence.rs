@@ -6,6 +6,7 @@
 use rayon::prelude::*;
 
 use super::apng::MovingPng;
+use super::film_error::FilmError;
 use super::gif::MovingGif;
 use super::png::{Painter, Pixels, png_quickly};
 use super::sheet::{for_painting, sheet_ground};
@@ -32,17 +33,17 @@ struct Pair {
 ///
 /// # Errors
 /// When it was stopped. The inner error is a sentence that says why nothing moves.
-pub fn sequence(findings: &Findings, lineup: &Lineup, sheet: &Sheet, going: &Going) -> Result<Result<Files, String>, Stopped> {
+pub fn sequence(findings: &Findings, lineup: &Lineup, sheet: &Sheet, going: &Going) -> Result<Result<Files, FilmError>, Stopped> {
     let moving = match Moving::of(findings, lineup, sheet) {
         Ok(moving) => moving,
-        Err(why) => return Ok(Err(why)),
+        Err(why) => return Ok(Err(FilmError::NothingMoves(why))),
     };
     going.expect(moving.count());
     made(&moving, sheet, going)
 }
 
-fn made(moving: &Moving, sheet: &Sheet, going: &Going) -> Result<Result<Files, String>, Stopped> {
-    let pair = |picture: usize| -> Result<Result<Pair, String>, Stopped> {
+fn made(moving: &Moving, sheet: &Sheet, going: &Going) -> Result<Result<Files, FilmError>, Stopped> {
+    let pair = |picture: usize| -> Result<Result<Pair, FilmError>, Stopped> {
         going.check()?;
         let pair = pair(moving, picture, sheet);
         going.count();
@@ -54,7 +55,7 @@ fn made(moving: &Moving, sheet: &Sheet, going: &Going) -> Result<Result<Files, S
     let digits = moving.count().to_string().len().max(4);
     for first in (0..moving.count()).step_by(AT_A_TIME) {
         let places = first..(first + AT_A_TIME).min(moving.count());
-        let pairs: Vec<Result<Pair, String>> = places.into_par_iter().map(pair).collect::<Result<_, Stopped>>()?;
+        let pairs: Vec<Result<Pair, FilmError>> = places.into_par_iter().map(pair).collect::<Result<_, Stopped>>()?;
         for pair in pairs {
             let Pair { file, small } = match pair {
                 Ok(pair) => pair,
@@ -77,7 +78,7 @@ fn made(moving: &Moving, sheet: &Sheet, going: &Going) -> Result<Result<Files, S
             files.push((format!("moving/{:0digits$}.png", files.len() + 1), file));
         }
     }
-    let last = || -> Result<Files, String> {
+    let last = || -> Result<Files, FilmError> {
         let mut last = Files::new();
         if let Some(png) = png {
             last.push(("moving.png".to_owned(), png.finish()?));
@@ -93,9 +94,9 @@ fn made(moving: &Moving, sheet: &Sheet, going: &Going) -> Result<Result<Files, S
     }))
 }
 
-fn painter(moving: &Moving, picture: usize, sheet: &Sheet) -> Result<(Painter, (u32, u32)), String> {
+fn painter(moving: &Moving, picture: usize, sheet: &Sheet) -> Result<(Painter, (u32, u32)), FilmError> {
     let (svg, size) = for_painting(&moving.scene(picture), sheet);
-    Ok((Painter::of(&svg).map_err(|e| e.to_string())?, size))
+    Ok((Painter::of(&svg)?, size))
 }
 
 fn small_size((width, height): (u32, u32)) -> (u32, u32) {
@@ -103,23 +104,23 @@ fn small_size((width, height): (u32, u32)) -> (u32, u32) {
     (small, (height * small).div_euclid(width.max(1)).max(1))
 }
 
-fn pair(moving: &Moving, picture: usize, sheet: &Sheet) -> Result<Pair, String> {
+fn pair(moving: &Moving, picture: usize, sheet: &Sheet) -> Result<Pair, FilmError> {
     let (painter, size) = painter(moving, picture, sheet)?;
-    let whole = painter.pixels(size.0, size.1).map_err(|e| e.to_string())?;
+    let whole = painter.pixels(size.0, size.1)?;
     let (width, height) = small_size(size);
-    let small = if width == size.0 { whole.clone() } else { painter.pixels(width, height).map_err(|e| e.to_string())? };
-    Ok(Pair { file: png_quickly(&whole).map_err(|e| e.to_string())?, small })
+    let small = if width == size.0 { whole.clone() } else { painter.pixels(width, height)? };
+    Ok(Pair { file: png_quickly(&whole)?, small })
 }
 
 /// Pictures that together have all colours.
-fn samples(moving: &Moving, sheet: &Sheet, ground: Rgb) -> Result<Vec<Pixels>, String> {
+fn samples(moving: &Moving, sheet: &Sheet, ground: Rgb) -> Result<Vec<Pixels>, FilmError> {
     let last = moving.count().saturating_sub(1);
     [0, last / 2, last]
         .into_iter()
         .map(|picture| {
             let (painter, size) = painter(moving, picture, sheet)?;
             let (width, height) = small_size(size);
-            painter.pixels(width, height).map(|p| on_ground(&p, ground)).map_err(|e| e.to_string())
+            painter.pixels(width, height).map(|p| on_ground(&p, ground)).map_err(FilmError::from)
         })
         .collect()
 }
@@ -197,7 +198,10 @@ mod tests {
         for frame in lineup.frames.iter_mut().skip(1) {
             frame.shown = false;
         }
-        let why = sequence(&Findings::of(&lineup), &lineup, &film(Movement::Change), &Going::default()).unwrap().unwrap_err();
+        let why = sequence(&Findings::of(&lineup), &lineup, &film(Movement::Change), &Going::default())
+            .unwrap()
+            .unwrap_err()
+            .to_string();
         assert!(why.contains("show the reference and one frame more"), "{why}");
         let going = Going::default();
         going.stop();

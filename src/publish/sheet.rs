@@ -10,10 +10,12 @@ use super::pdf::{PdfError, pdf_with};
 use super::png::{Pixels, PngError, pixels, png, png_carrying};
 use super::svg::{SvgLook, svg_with};
 use crate::drawing::{Ground, PX_PER_MM, Page, Scene};
+use crate::frameset::WriteError;
 use crate::lineup::{Sheet, SheetGround};
 
 /// Why a sheet could not be made.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
 pub enum SheetError {
     /// Its picture could not.
     #[error("{0}")]
@@ -21,6 +23,9 @@ pub enum SheetError {
     /// Its PDF could not.
     #[error("{0}")]
     Pdf(#[from] PdfError),
+    /// The comparison that it carries could not be written.
+    #[error("{0}")]
+    Write(#[from] WriteError),
 }
 
 /// The colours that a ground takes.

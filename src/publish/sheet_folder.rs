@@ -9,11 +9,12 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use rayon::prelude::*;
 
 use super::carried::CARRIED_NAME;
+use super::sheet::SheetError;
 use super::{
     csv, film_ground, markdown, sequence, sheet_page, sheet_pdf_carrying, sheet_png, sheet_png_carrying, sheet_svg_carrying,
 };
 use crate::drawing::{overlay_scene, sheet_scene};
-use crate::frameset::Figure;
+use crate::frameset::{Figure, WriteError};
 use crate::lineup::{Block, Findings, Lineup, Shape, Sheet, SheetGround, write_lineup};
 use crate::words::comparison_table;
 
@@ -77,7 +78,7 @@ pub struct Made {
 
 impl Made {
     /// Adds a file, or the problem that there was in making it.
-    pub fn add(&mut self, name: &str, bytes: Result<Vec<u8>, String>) {
+    pub fn add(&mut self, name: &str, bytes: Result<Vec<u8>, SheetError>) {
         match bytes {
             Ok(bytes) => self.files.push((name.to_owned(), bytes)),
             Err(problem) => self.problems.push(format!("{name}: {problem}")),
@@ -93,7 +94,7 @@ type Piece<'a> = Box<dyn Fn() -> Made + Send + Sync + 'a>;
 /// # Errors
 /// When it was stopped.
 pub fn sheet_folder(findings: &Findings, lineup: &Lineup, sheet: &Sheet, going: &Going) -> Result<Made, Stopped> {
-    let file = write_lineup(lineup).map_err(|e| e.to_string());
+    let file = write_lineup(lineup);
     let pieces = pieces(findings, lineup, sheet, &file);
     going.expect(pieces.len());
     let make = |piece: &Piece| {
@@ -119,20 +120,25 @@ pub fn sheet_folder(findings: &Findings, lineup: &Lineup, sheet: &Sheet, going: 
     Ok(whole)
 }
 
-fn pieces<'a>(findings: &'a Findings, lineup: &'a Lineup, sheet: &'a Sheet, file: &'a Result<String, String>) -> Vec<Piece<'a>> {
+fn pieces<'a>(
+    findings: &'a Findings,
+    lineup: &'a Lineup,
+    sheet: &'a Sheet,
+    file: &'a Result<String, WriteError>,
+) -> Vec<Piece<'a>> {
     // Where the line-up cannot be written, pictures carry none, and that is told once.
     let carried = file.as_ref().map(String::as_str).unwrap_or_default();
     let picture = move |name: &'static str, sheet: Sheet| -> Piece<'a> {
         Box::new(move || {
             let drawing = sheet_scene(findings, lineup, &sheet);
             let mut made = Made::default();
-            made.add(name, sheet_png_carrying(&drawing.scene, &sheet, carried).map_err(|e| e.to_string()));
+            made.add(name, sheet_png_carrying(&drawing.scene, &sheet, carried));
             made.left_out.extend(drawing.left_out.iter().map(|why| format!("{name}: {why}")));
             made
         })
     };
     let other = |name: &'static str, shape: Shape| (sheet.shape != shape).then(|| picture(name, in_shape(sheet, shape)));
-    let one = |name: &'static str, make: Box<dyn Fn() -> Result<Vec<u8>, String> + Send + Sync + 'a>| -> Piece<'a> {
+    let one = |name: &'static str, make: Box<dyn Fn() -> Result<Vec<u8>, SheetError> + Send + Sync + 'a>| -> Piece<'a> {
         Box::new(move || {
             let mut made = Made::default();
             made.add(name, make());
@@ -149,22 +155,19 @@ fn pieces<'a>(findings: &'a Findings, lineup: &'a Lineup, sheet: &'a Sheet, file
     pieces.extend(other("upright.png", Shape::Upright));
     pieces.extend(other("square.png", Shape::Square));
     let overlay = overlay_of(sheet);
-    pieces.push(one(
-        "overlay.png",
-        Box::new(move || sheet_png(&overlay_scene(findings, lineup, &overlay), &overlay).map_err(|e| e.to_string())),
-    ));
+    pieces.push(one("overlay.png", Box::new(move || sheet_png(&overlay_scene(findings, lineup, &overlay), &overlay))));
     let paper = if sheet.shape.paper_mm().is_some() { sheet.clone() } else { in_shape(sheet, Shape::A4) };
     pieces.push(Box::new(move || {
         let drawing = sheet_scene(findings, lineup, &paper);
         let mut made = Made::default();
-        made.add("sheet.pdf", sheet_pdf_carrying(&drawing.scene, &paper, Some(carried)).map_err(|e| e.to_string()));
+        made.add("sheet.pdf", sheet_pdf_carrying(&drawing.scene, &paper, Some(carried)));
         made.left_out.extend(drawing.left_out.iter().map(|why| format!("sheet.pdf: {why}")));
         made
     }));
-    pieces.push(one("page.html", Box::new(move || sheet_page(findings, lineup, sheet).map(String::into_bytes))));
+    pieces.push(one("page.html", Box::new(move || Ok(sheet_page(findings, lineup, sheet)?.into_bytes()))));
     pieces.push(one("figures.csv", Box::new(move || Ok(csv(&table()).into_bytes()))));
     pieces.push(one("figures.md", Box::new(move || Ok(markdown(&table()).into_bytes()))));
-    pieces.push(one(CARRIED_NAME, Box::new(move || file.clone().map(String::into_bytes))));
+    pieces.push(one(CARRIED_NAME, Box::new(move || Ok(file.clone()?.into_bytes()))));
     pieces
 }
 

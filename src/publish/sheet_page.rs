@@ -6,15 +6,16 @@ use super::html::{WebPage, html};
 use super::sheet_ground;
 use super::svg::{SvgLook, svg_with};
 use crate::drawing::{Ground, block_scene};
+use crate::frameset::WriteError;
 use crate::lineup::{Block, Findings, Lineup, Sheet, write_lineup};
 
 /// The page.
 ///
 /// # Errors
 /// When the line-up cannot be written.
-pub fn sheet_page(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> Result<String, String> {
+pub fn sheet_page(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> Result<String, WriteError> {
     let ground = sheet_ground(sheet.ground);
-    let file = write_lineup(lineup).map_err(|e| e.to_string())?;
+    let file = write_lineup(lineup)?;
     let svg = |block: Block| {
         let scene = block_scene(findings, lineup, sheet, block)?;
         // Light lines keep their dark ground where the page is printed on white.

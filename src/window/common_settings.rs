@@ -9,7 +9,7 @@ use super::named::named;
 use super::requests::Requests;
 use super::shown::Shown;
 use super::theme::{SMALL, Tones};
-use crate::frameset::TyreSize;
+use crate::frameset::{TyreError, TyreSize};
 use crate::lineup::{StandAt, Tyres};
 use crate::units::System;
 use crate::weight::{read_factor, write_factor};
@@ -85,11 +85,11 @@ fn tyre_ui(ui: &mut Ui, tyres: Tyres, out: &mut Requests) {
     }
 }
 
-fn read_tyre(text: &str) -> Result<Tyres, String> {
+fn read_tyre(text: &str) -> Result<Tyres, TyreError> {
     if text.trim().is_empty() {
         return Ok(Tyres::AsDrawn);
     }
-    text.trim().parse::<TyreSize>().map(Tyres::SameOnAll).map_err(|e| e.to_string())
+    text.trim().parse::<TyreSize>().map(Tyres::SameOnAll)
 }
 
 fn units_ui(ui: &mut Ui, units: System, out: &mut Requests) {

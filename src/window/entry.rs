@@ -3,6 +3,8 @@
 //! A command enters what is typed too, before it is done: what is saved or published is what stands in the fields.
 //! What may be meant and may not is asked about at the field, and taken only after a yes.
 
+use std::fmt::Display;
+
 use egui::{Align2, Area, Frame, Id, Key, Order, Response, TextEdit, Tooltip, Ui};
 
 use super::named::named;
@@ -78,14 +80,15 @@ pub(crate) struct Entry<'a> {
 
 impl Entry<'_> {
     /// Shows the field; gives the value when one was entered.
-    pub(crate) fn show<T>(self, ui: &mut Ui, read: impl Fn(&str) -> Result<T, String>) -> (Response, Option<T>) {
+    pub(crate) fn show<T, E: Display>(self, ui: &mut Ui, read: impl Fn(&str) -> Result<T, E>) -> (Response, Option<T>) {
         let kept = ui.data(|d| d.get_temp::<String>(self.id));
         let mut text = kept.unwrap_or_else(|| self.current.clone());
         let edit = TextEdit::singleline(&mut text).id(self.id.with("edit")).hint_text(self.hint);
         let align = if self.width > WIDEST_NUMBER { Align2::LEFT_CENTER } else { Align2::RIGHT_CENTER };
         let field = ui.add(edit.desired_width(self.width).align(align));
         named(&field, self.name);
-        let value = TextKind::Words.check("this text", &text).and_then(|()| read(&text));
+        let is_short = TextKind::Words.check("this text", &text).map_err(|why| why.to_string());
+        let value = is_short.and_then(|()| read(&text).map_err(|why| why.to_string()));
         let mut entered = None;
         let is_refused = field.lost_focus() && value.is_err() && text != self.current && ui.input(|i| i.key_pressed(Key::Enter));
         if is_refused {

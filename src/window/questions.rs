@@ -209,7 +209,7 @@ fn words_ui(ui: &mut Ui, title: &mut String, notes: &mut String, out: &mut Reque
     named(&field, "Notes");
     let lengths = TextKind::Name.check("the title", title).and_then(|()| TextKind::Notes.check("the text", notes));
     if let Err(sentence) = &lengths {
-        ui.label(RichText::new(sentence).color(Tones::of(ui).second()));
+        ui.label(RichText::new(sentence.to_string()).color(Tones::of(ui).second()));
     }
     ui.add_space(10.0);
     ui.horizontal(|ui| {

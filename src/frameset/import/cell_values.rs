@@ -1,6 +1,7 @@
 //! Cells of a figure's row become values: units said or fitting, the other decimal mark where only it makes sense,
 //! ranges and merged cells as the user answers.
 
+use super::cell_error::CellError;
 use super::numeral::{Cell, DecimalMark, Numeral};
 use super::question::{Question, Subject};
 use super::reading::{Answers, Reading};
@@ -102,7 +103,7 @@ impl RowReader<'_> {
                 Cell::Range(a, b) => match range_end {
                     Some(0) => Ok(if a.value <= b.value { *a } else { *b }),
                     Some(1) => Ok(if a.value <= b.value { *b } else { *a }),
-                    _ => Err("two values for one size".to_owned()),
+                    _ => Err(CellError::TwoValues),
                 },
                 Cell::Number(n) => Ok(*n),
                 Cell::Words => self.by_other_mark(both, place, row),
@@ -116,15 +117,15 @@ impl RowReader<'_> {
                         *slot = Some(printed);
                     }
                 }
-                Err(problem) => cell.problem = Some(problem),
+                Err(problem) => cell.problem = Some(problem.to_string()),
             }
         }
         self.merged(row, reading);
     }
 
     /// A text that is a number under the other mark only: `71,5` in a table with decimal points.
-    fn by_other_mark(&self, both: &[Cell; 2], place: usize, row: &mut Row) -> Result<Numeral, String> {
-        let Cell::Number(n) = self.scale.other_of(both) else { return Err("not a number".to_owned()) };
+    fn by_other_mark(&self, both: &[Cell; 2], place: usize, row: &mut Row) -> Result<Numeral, CellError> {
+        let Cell::Number(n) = self.scale.other_of(both) else { return Err(CellError::NotANumber) };
         let text = self.raw.cells.get(place).map_or("", String::as_str);
         row.reading.remarks.push(format!("“{text}” has another decimal mark than the table"));
         Ok(*n)
@@ -137,7 +138,7 @@ impl RowReader<'_> {
         place: usize,
         negate: bool,
         row: &mut Row,
-    ) -> Result<(f64, Printed), String> {
+    ) -> Result<(f64, Printed), CellError> {
         let sign = if negate { -1.0 } else { 1.0 };
         let read = |n: &Numeral| {
             let (unit, _) = self.unit(place, n);

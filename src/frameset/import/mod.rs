@@ -17,6 +17,7 @@
 //! # Ok::<(), import::ImportError>(())
 //! ```
 
+mod cell_error;
 mod cell_values;
 mod corrections;
 mod figures;
@@ -43,6 +44,7 @@ mod understand;
 mod unit;
 mod workbook;
 
+pub use cell_error::CellError;
 pub use grid::Separator;
 pub use names::{Language, SURE, WORTH_ASKING};
 pub use numeral::DecimalMark;
@@ -60,6 +62,7 @@ pub const MAX_ROWS: usize = 1000;
 
 /// Why a table was not taken, in a sentence that says what to do.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
 pub enum ImportError {
     /// Nothing but blanks.
     #[error("The text is empty. Copy the whole geometry table with its figure names and sizes, and paste it again.")]

@@ -1,5 +1,6 @@
 //! A row on its way to a figure: its cells as they may be read, and what was taken of them.
 
+use super::cell_error::CellError;
 use super::numeral::{Cell, Fineness};
 use super::reading::RowReading;
 use super::unit::Unit;
@@ -26,12 +27,11 @@ pub(super) struct Row {
 }
 
 /// A length or angle in the file's unit, free of the noise of binary fractions, if the figure can have it.
-pub(super) fn checked(figure: Figure, value: f64, unit: Unit) -> Result<f64, String> {
+pub(super) fn checked(figure: Figure, value: f64, unit: Unit) -> Result<f64, CellError> {
     if figure.is_angle() != unit.is_angle() {
-        let wanted = if figure.is_angle() { "an angle" } else { "a length" };
-        return Err(format!("{} is {wanted}, but this is in {}", figure.label(), unit.label()));
+        return Err(CellError::OtherUnit { figure, unit });
     }
     let value = (value * unit.factor() * 1e4).round() / 1e4;
-    let of_unit = |e: String| if unit.factor() == 1.0 { e } else { format!("read as {}: {e}", unit.plural()) };
+    let of_unit = |why| if unit.factor() == 1.0 { CellError::Value(why) } else { CellError::ReadAs { unit, why } };
     check_figure(figure, value).map(|()| value).map_err(of_unit)
 }

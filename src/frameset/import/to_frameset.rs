@@ -14,7 +14,7 @@ impl Reading {
     /// Questions that must be answered first; nothing taken; two sizes of one label; what a frame file would refuse.
     pub fn to_frameset(&self, maker: &str, model: &str) -> Result<Frameset, ImportError> {
         for (what, text) in [("the maker", maker), ("the model", model)] {
-            TextKind::Name.check(what, text.trim()).map_err(ImportError::Refused)?;
+            TextKind::Name.check(what, text.trim()).map_err(|why| ImportError::Refused(why.to_string()))?;
         }
         let open: Vec<String> = self.open_questions().map(|q| q.sentence.clone()).collect();
         if !open.is_empty() {

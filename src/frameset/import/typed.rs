@@ -1,16 +1,17 @@
 //! One value typed in a field: with a unit or without, with a decimal comma or point.
 
 use super::Unit;
+use super::cell_error::CellError;
 use super::numeral::{Cell, DecimalMark, read};
 use crate::frameset::{Figure, check_figure};
-use crate::units::{System, as_typed, fixed};
+use crate::units::System;
 
 /// Reads what was typed for `figure`: `445`, `44,5 cm`, `28 5/8"`, `71,5°`. Blank takes the figure out. Of the readings
 /// with a decimal point and with a decimal comma the one counts that can be the figure at all; a number without a unit
 /// is in degrees, or in the millimetres or inches of `units`.
 ///
 /// # Errors
-/// A sentence that says what to write.
+/// Words, two numbers, a unit of another kind, or a value that the figure cannot have.
 ///
 /// # Examples
 /// ```
@@ -22,17 +23,17 @@ use crate::units::{System, as_typed, fixed};
 /// assert_eq!(import::typed(Figure::Stack, " ", Metric), Ok(None));
 /// assert!(import::typed(Figure::Stack, "0.61", Metric).is_err());
 /// ```
-pub fn typed(figure: Figure, text: &str, units: System) -> Result<Option<f64>, String> {
+pub fn typed(figure: Figure, text: &str, units: System) -> Result<Option<f64>, CellError> {
     let mut refusal = None;
     for mark in DecimalMark::BOTH {
         let number = match read(text, mark) {
             Cell::Blank => return Ok(None),
             Cell::Number(number) => number,
-            Cell::Range(..) => return Err("Enter one number, not two.".to_owned()),
+            Cell::Range(..) => return Err(CellError::TwoNumbers),
             Cell::NotStated | Cell::Words => continue,
         };
         if let Some(unit) = number.unit.filter(|u| u.is_angle() != figure.is_angle()) {
-            return Err(format!("{} is not measured in {}", figure.label(), unit.label()));
+            return Err(CellError::NotMeasuredIn { figure, unit });
         }
         // A typed length in other units is rounded to a hundredth of a millimetre: no more was meant.
         let unsaid = if units == System::Imperial && !figure.is_angle() { Unit::Inch } else { Unit::Millimetre };
@@ -41,31 +42,12 @@ pub fn typed(figure: Figure, text: &str, units: System) -> Result<Option<f64>, S
         match check_figure(figure, value) {
             Ok(()) => return Ok(Some(value)),
             Err(_) if unsaid == Unit::Inch && unit == Unit::Inch => {
-                refusal = refusal.or_else(|| Some(outside_in_inches(figure, number.value)));
+                refusal = refusal.or(Some(CellError::OutsideInInches { figure, inches: number.value }));
             }
-            Err(sentence) => refusal = refusal.or(Some(sentence)),
+            Err(why) => refusal = refusal.or(Some(CellError::Value(why))),
         }
     }
-    Err(refusal.unwrap_or_else(|| {
-        let example = match (figure.is_angle(), units) {
-            (true, _) => "71.5",
-            (false, System::Metric) => "445",
-            (false, System::Imperial) => "17.5",
-        };
-        format!("Enter a number, for example {example}, or leave it empty.")
-    }))
-}
-
-/// Why so many inches cannot be a figure, and how the millimetres that may have been meant are written.
-fn outside_in_inches(figure: Figure, inches: f64) -> String {
-    let about = figure.about();
-    let shown = |mm: f64| fixed(mm / Unit::Inch.factor(), 2);
-    let (typed, low, high) = (as_typed(inches), shown(about.low), shown(about.high));
-    let mut sentence = format!("{} {typed} in is outside {low} to {high} in", about.name);
-    if check_figure(figure, inches).is_ok() {
-        sentence.push_str(&format!(": for millimetres, write {typed} mm"));
-    }
-    sentence
+    Err(refusal.unwrap_or(CellError::NoNumber { figure, units }))
 }
 
 #[cfg(test)]
@@ -86,7 +68,7 @@ mod tests {
 
     #[test]
     fn a_refusal_speaks_in_the_units_typed() {
-        let refusal = |text| typed(Figure::Stack, text, System::Imperial).unwrap_err();
+        let refusal = |text| typed(Figure::Stack, text, System::Imperial).unwrap_err().to_string();
         assert_eq!(refusal("613"), "Stack 613 in is outside 11.81 to 35.43 in: for millimetres, write 613 mm");
         assert_eq!(refusal("2"), "Stack 2 in is outside 11.81 to 35.43 in");
         assert!(refusal("61 mm").contains("300 to 900 mm"), "{}", refusal("61 mm"));

@@ -1,6 +1,7 @@
 //! Rows that name tyres and wheels. A row that names one tyre for all sizes gives the frameset's tyre; anything else is
 //! kept as a note, with a word on why.
 
+use super::cell_error::CellError;
 use super::names::Meaning;
 use super::reading::{Answers, Reading, Stated};
 use super::row::Row;
@@ -49,7 +50,7 @@ pub(super) fn read_tyres(bones: &Skeleton, rows: &mut [Row], answers: &Answers, 
                 row.reading.kept_as_note = false;
                 row.reading.remarks.push(remark.unwrap_or_else(|| format!("Read as the tyre {tyre}.")));
             }
-            Err(problem) => row.reading.remarks.push(problem),
+            Err(problem) => row.reading.remarks.push(problem.to_string()),
         }
     }
     if let Stated::ByUser(tyre) = answers.tyre {
@@ -66,15 +67,14 @@ fn several<'a>(cells: impl Iterator<Item = &'a String>) -> bool {
 
 /// A tyre by its ISO 5775 designation, or by a trade name whose rim is not in doubt (700C and 29 inch are bead seat 622,
 /// 650B and 27.5 inch 584, 26 inch with decimals 559: trade practice, unverified), with a remark in the latter case.
-pub(super) fn designation(text: &str) -> Result<(TyreSize, Option<String>), String> {
+pub(super) fn designation(text: &str) -> Result<(TyreSize, Option<String>), CellError> {
     let plain = text.trim().trim_end_matches("mm").trim().replace(',', ".");
     if let Ok(tyre) = plain.parse::<TyreSize>() {
         return Ok((tyre, None));
     }
     let lower = plain.to_lowercase().replace(['×', '*'], "x").replace(['"', '″', '”', ' '], "").replace("''", "");
-    let (rim, width) =
-        lower.split_once('x').ok_or_else(|| format!("“{text}” names no tyre of ISO 5775 such as 47-622: kept as a note"))?;
-    let ambiguous = || format!("“{text}” leaves the rim or the width open: kept as a note; state the tyre as 47-622");
+    let (rim, width) = lower.split_once('x').ok_or_else(|| CellError::NotATyre(text.to_owned()))?;
+    let ambiguous = || CellError::AmbiguousTyre(text.to_owned());
     // A letter may stand after either number: 700Cx45, 700x45C.
     let number = width.trim_end_matches(|c: char| c.is_alphabetic());
     let width_value: f64 = number.parse().ok().filter(|w: &f64| w.is_finite()).ok_or_else(ambiguous)?;
@@ -91,8 +91,8 @@ pub(super) fn designation(text: &str) -> Result<(TyreSize, Option<String>), Stri
         return Err(ambiguous());
     }
     let whole = (18..=150u32).min_by(|a, b| (f64::from(*a) - millimetres).abs().total_cmp(&(f64::from(*b) - millimetres).abs()));
-    let tyre = TyreSize::new(whole.unwrap_or(18), bead_seat).map_err(|e| e.to_string())?;
-    Ok((tyre, Some(format!("“{text}” is Read as the tyre {tyre}."))))
+    let tyre = TyreSize::new(whole.unwrap_or(18), bead_seat)?;
+    Ok((tyre, Some(format!("“{text}” is read as the tyre {tyre}."))))
 }
 
 #[cfg(test)]

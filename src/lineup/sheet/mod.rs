@@ -6,4 +6,4 @@ mod moves;
 mod settings;
 
 pub use moves::{FORK_LONGER_MM, Movement, Moves, RATES, SECONDS};
-pub use settings::{Block, EditedCaption, PIXELS_ACROSS, Shape, Sheet, SheetGround, find_sheet};
+pub use settings::{Block, EditedCaption, NoSheet, PIXELS_ACROSS, Shape, Sheet, SheetGround, find_sheet};

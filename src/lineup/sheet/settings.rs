@@ -316,11 +316,26 @@ impl Sheet {
     }
 }
 
+/// A line-up has no sheet of the wanted name.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("“{wanted}” is not a sheet of this line-up. Choose {}", quoted(names))]
+pub struct NoSheet {
+    /// The name as given.
+    pub wanted: String,
+    /// Names of the line-up's sheets and of those to begin with.
+    pub names: Vec<String>,
+}
+
+fn quoted(names: &[String]) -> String {
+    let quoted: Vec<String> = names.iter().map(|name| format!("“{name}”")).collect();
+    crate::units::listed(quoted.iter().map(String::as_str))
+}
+
 /// The sheet of that name: among the line-up's own, else among those to begin with. Small and capital letters are alike.
 ///
 /// # Errors
-/// A sentence with the names that there are.
-pub fn find_sheet(lineup: &Lineup, name: &str) -> Result<Sheet, String> {
+/// No sheet of that name.
+pub fn find_sheet(lineup: &Lineup, name: &str) -> Result<Sheet, NoSheet> {
     let presets = Sheet::presets();
     let wanted = match name.trim().to_lowercase() {
         // Its name before version 0.2.
@@ -331,12 +346,12 @@ pub fn find_sheet(lineup: &Lineup, name: &str) -> Result<Sheet, String> {
     all().find(|s| s.name.trim().to_lowercase() == wanted).cloned().ok_or_else(|| {
         let mut names: Vec<String> = Vec::new();
         for sheet in all() {
-            let name = format!("“{}”", sheet.name.trim());
-            if !names.contains(&name) {
-                names.push(name);
+            let name = sheet.name.trim();
+            if !names.iter().any(|known| known == name) {
+                names.push(name.to_owned());
             }
         }
-        format!("“{name}” is not a sheet of this line-up. Choose {}", crate::units::listed(names.iter().map(String::as_str)))
+        NoSheet { wanted: name.to_owned(), names }
     })
 }
 
@@ -362,7 +377,7 @@ mod tests {
         for name in ["phone", "Telephone"] {
             assert_eq!(find_sheet(&lineup, name).unwrap().name, "Phone");
         }
-        let refusal = find_sheet(&lineup, "poster").unwrap_err();
+        let refusal = find_sheet(&lineup, "poster").unwrap_err().to_string();
         assert!(refusal.contains("“poster” is not a sheet") && refusal.contains("“Loan bikes”, “Film”"), "{refusal}");
     }
 

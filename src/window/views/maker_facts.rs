@@ -1,6 +1,8 @@
 //! What a maker publishes besides the figures, as fields: names, tyre, steps, tubing, fork; weights, prices, standards
 //! and sources as lists.
 
+use std::convert::Infallible;
+
 use egui::{Align, ComboBox, Id, Layout, RichText, Ui, vec2};
 
 use super::super::entry::Entry;
@@ -9,10 +11,10 @@ use super::super::requests::Requests;
 use super::super::theme::{SMALL, Tones};
 use super::maker_table::{Field, Sheet};
 use crate::frameset::{
-    Bar, Frameset, Known, Material, Part, Price, PrintedTo, Refused, Source, Standard, Tax, TextKind, Tubing, TyreSize, Weight,
-    check_amount, check_date, check_grams,
+    Bar, Frameset, Known, Material, Part, Price, PrintedTo, Refused, Source, Standard, Tax, TextKind, Tubing, TyreError,
+    TyreSize, ValueError, Weight, check_amount, check_date, check_grams,
 };
-use crate::money::{read_amount, read_currency};
+use crate::money::{MoneyError, read_amount, read_currency};
 use crate::parts::Statements;
 use crate::units::{Quantity, System, as_typed};
 use crate::words::shortest;
@@ -22,22 +24,17 @@ pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>,
     ui.spacing_mut().item_spacing.y = 5.0;
     ui.horizontal_wrapped(|ui| {
         let frameset = sheet.frameset;
-        text(ui, sheet, "Maker", &frameset.maker, 130.0, out, |f, t| {
+        name(ui, sheet, "Maker", &frameset.maker, out, |f, t| {
             t.trim().clone_into(&mut f.maker);
             Ok(())
         });
-        text(ui, sheet, "Model", &frameset.model, 130.0, out, |f, t| {
+        name(ui, sheet, "Model", &frameset.model, out, |f, t| {
             t.trim().clone_into(&mut f.model);
             Ok(())
         });
-        let year = frameset.year.map(|y| y.to_string()).unwrap_or_default();
-        text(ui, sheet, "Year", &year, 44.0, out, |f, t| {
-            f.year = optional(t, |t| {
-                t.parse::<i32>()
-                    .ok()
-                    .filter(|y| (1900..2200).contains(y))
-                    .ok_or("this is not a valid year: write one from 1900 to 2199, such as 2026")
-            })?;
+        let current = frameset.year.map(|y| y.to_string()).unwrap_or_default();
+        text(ui, sheet, "Year", &current, 44.0, out, |f, t| {
+            f.year = year(t)?;
             Ok(())
         });
         text(ui, sheet, "Tyre", &tyre_text(frameset.tyre), 60.0, out, |f, t| {
@@ -52,15 +49,16 @@ pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>,
         let units = sheet.units;
         let label = format!("Length step, {}", units.unit(Quantity::Length));
         let step = units.in_field(Quantity::Length, to.mm);
-        field(ui, sheet, ("length step", 0), &label, &step, 54.0, out, &|f, t| {
+        let fact = Fact { salt: ("length step", 0), label: &label, current: &step, width: 54.0, kind: TextKind::Words };
+        field(ui, sheet, fact, out, &|f, t| {
             let mm = units.from_field(Quantity::Length, number(t)?);
             f.set_printed_to(PrintedTo { mm, ..f.printed_to }).map_err(|why| match units {
-                System::Metric => why,
-                System::Imperial => Refused(format!("a step of {} in is not accepted: write 0.0004 to 1.968", t.trim())),
+                System::Metric => why.into(),
+                System::Imperial => FactError::StepInInches(t.trim().to_owned()),
             })
         });
         text(ui, sheet, "Angle step, °", &shortest(to.deg), 36.0, out, |f, t| {
-            f.set_printed_to(PrintedTo { deg: number(t)?, ..f.printed_to })
+            Ok(f.set_printed_to(PrintedTo { deg: number(t)?, ..f.printed_to })?)
         });
     });
     // Pickers are higher than fields: in a row of their own all words stand level.
@@ -71,26 +69,44 @@ pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>,
     lists_ui(ui, sheet, said, tones, out);
 }
 
-type Change = fn(&mut Frameset, &str) -> Result<(), Refused>;
+type Change = fn(&mut Frameset, &str) -> Result<(), FactError>;
+
+/// A published fact with a field of its own.
+#[derive(Clone, Copy)]
+struct Fact<'a> {
+    /// Tells the field apart from others, with its place in a list.
+    salt: (&'a str, usize),
+    /// Label beside the field, and its name for screen readers.
+    label: &'a str,
+    /// The text as published so far.
+    current: &'a str,
+    /// Width of the field, points.
+    width: f32,
+    /// What it holds, by which its length is limited.
+    kind: TextKind,
+}
 
 /// A labelled field.
 fn text(ui: &mut Ui, sheet: Sheet<'_>, label: &str, current: &str, width: f32, out: &mut Requests, change: Change) {
-    field(ui, sheet, (label, 0), label, current, width, out, &|f, t| change(f, t));
+    let kind = TextKind::Words;
+    field(ui, sheet, Fact { salt: (label, 0), label, current, width, kind }, out, &|f, t| change(f, t));
 }
 
-#[expect(clippy::too_many_arguments, reason = "a labelled field of a list has all of them")]
+/// A labelled field of a maker's or a model's name.
+fn name(ui: &mut Ui, sheet: Sheet<'_>, label: &str, current: &str, out: &mut Requests, change: Change) {
+    let kind = TextKind::Name;
+    field(ui, sheet, Fact { salt: (label, 0), label, current, width: 130.0, kind }, out, &|f, t| change(f, t));
+}
+
 fn field(
     ui: &mut Ui,
     sheet: Sheet<'_>,
-    salt: (&str, usize),
-    label: &str,
-    current: &str,
-    width: f32,
+    fact: Fact<'_>,
     out: &mut Requests,
-    change: &dyn Fn(&mut Frameset, &str) -> Result<(), Refused>,
+    change: &dyn Fn(&mut Frameset, &str) -> Result<(), FactError>,
 ) {
-    label_ui(ui, label);
-    bare_field(ui, sheet, salt, label, current, width, out, change);
+    label_ui(ui, fact.label);
+    bare_field(ui, sheet, fact, out, change);
 }
 
 fn label_ui(ui: &mut Ui, label: &str) {
@@ -98,78 +114,88 @@ fn label_ui(ui: &mut Ui, label: &str) {
 }
 
 /// A field whose label stands elsewhere.
-#[expect(clippy::too_many_arguments, reason = "a field of a list has all of them")]
 fn bare_field(
     ui: &mut Ui,
     sheet: Sheet<'_>,
-    salt: (&str, usize),
-    label: &str,
-    current: &str,
-    width: f32,
+    fact: Fact<'_>,
     out: &mut Requests,
-    change: &dyn Fn(&mut Frameset, &str) -> Result<(), Refused>,
+    change: &dyn Fn(&mut Frameset, &str) -> Result<(), FactError>,
 ) {
+    let Fact { salt, label, current, width, kind } = fact;
     let id = Id::unique(("fact", sheet.frame, salt));
-    let kind = match label {
-        "Maker" | "Model" => TextKind::Name,
-        _ => TextKind::Words,
-    };
     let read = |text: &str| {
         kind.check(&format!("\u{201c}{label}\u{201d}"), text)?;
-        sheet.changed(&label.to_lowercase(), Some(id), |f| change(f, text)).map_err(|r| r.0)
+        sheet.changed(&label.to_lowercase(), Some(id), |f| change(f, text))
     };
     if let Some(edit) = (Field { id, name: label, current, hint: "", width, is_number: false }).ui(ui, read) {
         out.edit(edit);
     }
 }
 
-fn refused(sentence: &str) -> Refused {
-    Refused(sentence.to_owned())
-}
-
-fn optional<T>(text: &str, read: impl FnOnce(&str) -> Result<T, &'static str>) -> Result<Option<T>, Refused> {
-    let text = text.trim();
-    if text.is_empty() { Ok(None) } else { read(text).map(Some).map_err(refused) }
+/// Why a text typed for a published fact is not taken.
+#[derive(Debug, thiserror::Error)]
+enum FactError {
+    #[error("{0}")]
+    Change(#[from] Refused),
+    #[error("{0}")]
+    Value(#[from] ValueError),
+    #[error("{0}")]
+    Money(#[from] MoneyError),
+    #[error("{0}")]
+    Tyre(#[from] TyreError),
+    #[error("this is not a valid number: write one such as 1 or 0.5")]
+    NotANumber,
+    #[error("this is not a valid year: write one from 1900 to 2199, such as 2026")]
+    NotAYear,
+    #[error("there is no size “{0}” here: leave it empty if no size is published")]
+    NoSize(String),
+    #[error("the scale step is above 0 and at most {}", match .0 { System::Metric => "50 g, such as 5", System::Imperial => "0.11 lb, such as 0.01" })]
+    ScaleStep(System),
+    #[error("a step of {0} in is not accepted: write 0.0004 to 1.968")]
+    StepInInches(String),
+    #[error("{} lb is outside 0.111 to 33.069 lb: for 2600 g, write 5.73", as_typed(*.0))]
+    OutsideInPounds(f64),
+    #[error("a price needs an amount and a currency, such as 648.00 EUR")]
+    NoCurrency,
+    #[error("a source cannot be empty: write where the figures are from, such as the maker’s page")]
+    NoSource,
 }
 
 fn tyre_text(tyre: Option<TyreSize>) -> String {
     tyre.map(|t| t.to_string()).unwrap_or_default()
 }
 
-fn tyre(text: &str) -> Result<Option<TyreSize>, Refused> {
-    if text.trim().is_empty() {
-        return Ok(None);
-    }
-    text.trim().parse().map(Some).map_err(|e: crate::frameset::TyreError| Refused(e.to_string()))
+fn tyre(text: &str) -> Result<Option<TyreSize>, TyreError> {
+    if text.trim().is_empty() { Ok(None) } else { text.trim().parse().map(Some) }
 }
 
-fn number(text: &str) -> Result<f64, Refused> {
-    crate::units::typed_number(text).ok_or_else(|| refused("this is not a valid number: write one such as 1 or 0.5"))
+fn year(text: &str) -> Result<Option<i32>, FactError> {
+    let text = text.trim();
+    if text.is_empty() {
+        return Ok(None);
+    }
+    text.parse::<i32>().ok().filter(|year| (1900..2200).contains(year)).map(Some).ok_or(FactError::NotAYear)
+}
+
+fn number(text: &str) -> Result<f64, FactError> {
+    crate::units::typed_number(text).ok_or(FactError::NotANumber)
 }
 
 /// A weight typed in the units chosen, in grams.
-fn typed_grams(units: System, text: &str) -> Result<f64, Refused> {
+fn typed_grams(units: System, text: &str) -> Result<f64, FactError> {
     let typed = number(text)?;
     let grams = units.from_field(Quantity::Mass, typed);
     match (check_grams(grams), units) {
         (Ok(()), _) => Ok(grams),
-        (Err(sentence), System::Metric) => Err(Refused(sentence)),
-        (Err(_), System::Imperial) => {
-            Err(Refused(format!("{} lb is outside 0.111 to 33.069 lb: for 2600 g, write 5.73", as_typed(typed))))
-        }
+        (Err(why), System::Metric) => Err(why.into()),
+        (Err(_), System::Imperial) => Err(FactError::OutsideInPounds(typed)),
     }
 }
 
 /// What a scale reads to, typed in the units chosen, in grams.
-fn typed_scale_step(units: System, text: &str) -> Result<f64, Refused> {
+fn typed_scale_step(units: System, text: &str) -> Result<f64, FactError> {
     let to = units.from_field(Quantity::Mass, number(text)?);
-    if to > 0.0 && to <= 50.0 {
-        return Ok(to);
-    }
-    Err(refused(match units {
-        System::Metric => "the scale step is above 0 and at most 50 g, such as 5",
-        System::Imperial => "the scale step is above 0 and at most 0.11 lb, such as 0.01",
-    }))
+    if to > 0.0 && to <= 50.0 { Ok(to) } else { Err(FactError::ScaleStep(units)) }
 }
 
 /// A picker of one of a few, or none.
@@ -196,13 +222,11 @@ fn pick<T: Copy + PartialEq>(
 }
 
 fn push(sheet: Sheet<'_>, what: &str, out: &mut Requests, change: impl FnOnce(&mut Frameset)) {
-    let edit = sheet.changed(what, None, |f| {
+    let Ok(edit) = sheet.changed(what, None, |f| {
         change(f);
-        Ok(())
+        Ok::<(), Infallible>(())
     });
-    if let Ok(edit) = edit {
-        out.edit(edit);
-    }
+    out.edit(edit);
 }
 
 fn material_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
@@ -248,7 +272,7 @@ fn list_head<T>(
     sheet: Sheet<'_>,
     words: &str,
     (name, hint): (&str, &str),
-    read: impl Fn(&str) -> Result<T, String>,
+    read: impl Fn(&str) -> Result<T, FactError>,
 ) -> Option<T> {
     ui.add_space(4.0);
     ui.horizontal(|ui| {
@@ -269,7 +293,7 @@ const PARTS: [(Part, &str); 3] = [(Part::Frame, "frame"), (Part::Fork, "fork"), 
 
 fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
     let units = sheet.units;
-    let read = |text: &str| typed_grams(units, text).map_err(|r| r.0);
+    let read = |text: &str| typed_grams(units, text);
     let unit_words = match units {
         System::Metric => "grams",
         System::Imperial => "pounds",
@@ -285,16 +309,19 @@ fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
             if let Some(Some(part)) = pick(ui, "part", 100 + index, Some(weight.part), &PARTS) {
                 push(sheet, "weight", out, |f| f.weights[index].part = part);
             }
-            field(ui, sheet, ("weight size", index), "size", weight.size.as_deref().unwrap_or_default(), 60.0, out, &|f, t| {
+            let size = weight.size.as_deref().unwrap_or_default();
+            let fact = Fact { salt: ("weight size", index), label: "size", current: size, width: 60.0, kind: TextKind::Name };
+            field(ui, sheet, fact, out, &|f, t| {
                 let t = t.trim();
                 if !t.is_empty() && f.size_index(t).is_none() {
-                    return Err(Refused(format!("there is no size “{t}” here: leave it empty if no size is published")));
+                    return Err(FactError::NoSize(t.to_owned()));
                 }
                 f.weights[index].size = Some(t.to_owned()).filter(|t| !t.is_empty());
                 Ok(())
             });
             let shown = units.in_field(Quantity::Mass, weight.grams);
-            field(ui, sheet, ("grams", index), unit_words, &shown, 56.0, out, &|f, t| {
+            let fact = Fact { salt: ("grams", index), label: unit_words, current: &shown, width: 56.0, kind: TextKind::Words };
+            field(ui, sheet, fact, out, &|f, t| {
                 f.weights[index].grams = typed_grams(units, t)?;
                 Ok(())
             });
@@ -303,7 +330,8 @@ fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
                 Known::Claimed => String::new(),
             };
             let label = format!("scale step, {} (empty if claimed)", units.unit(Quantity::Mass));
-            field(ui, sheet, ("weighed to", index), &label, &step, 52.0, out, &|f, t| {
+            let fact = Fact { salt: ("weighed to", index), label: &label, current: &step, width: 52.0, kind: TextKind::Words };
+            field(ui, sheet, fact, out, &|f, t| {
                 let to = Some(t.trim()).filter(|t| !t.is_empty());
                 f.weights[index].from = match to {
                     Some(t) => Known::Weighed { to: typed_scale_step(units, t)? },
@@ -311,7 +339,9 @@ fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
                 };
                 Ok(())
             });
-            field(ui, sheet, ("weight note", index), "note", weight.note.as_deref().unwrap_or_default(), 180.0, out, &|f, t| {
+            let note = weight.note.as_deref().unwrap_or_default();
+            let fact = Fact { salt: ("weight note", index), label: "note", current: note, width: 180.0, kind: TextKind::Notes };
+            field(ui, sheet, fact, out, &|f, t| {
                 f.weights[index].note = Some(t.to_owned()).filter(|t| !t.is_empty());
                 Ok(())
             });
@@ -335,24 +365,54 @@ fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
             if let Some(Some(part)) = pick(ui, "part", 200 + index, Some(price.part), &PARTS) {
                 push(sheet, "price", out, |f| f.prices[index].part = part);
             }
-            field(ui, sheet, ("amount", index), "amount", &price.amount, 80.0, out, &|f, t| {
-                check_amount(t)?;
-                t.clone_into(&mut f.prices[index].amount);
-                Ok(())
-            });
-            field(ui, sheet, ("currency", index), "currency", &price.currency, 44.0, out, &|f, t| {
-                let currency = read_currency(t).map_err(|e| Refused(e.to_string()))?;
-                currency.code().clone_into(&mut f.prices[index].currency);
-                Ok(())
-            });
+            field(
+                ui,
+                sheet,
+                Fact { salt: ("amount", index), label: "amount", current: &price.amount, width: 80.0, kind: TextKind::Words },
+                out,
+                &|f, t| {
+                    check_amount(t)?;
+                    t.clone_into(&mut f.prices[index].amount);
+                    Ok(())
+                },
+            );
+            field(
+                ui,
+                sheet,
+                Fact {
+                    salt: ("currency", index),
+                    label: "currency",
+                    current: &price.currency,
+                    width: 44.0,
+                    kind: TextKind::Words,
+                },
+                out,
+                &|f, t| {
+                    let currency = read_currency(t)?;
+                    currency.code().clone_into(&mut f.prices[index].currency);
+                    Ok(())
+                },
+            );
             let taxes = [(Tax::Included, "included"), (Tax::Excluded, "excluded")];
             if let Some(tax) = pick(ui, "tax", 300 + index, price.tax, &taxes) {
                 push(sheet, "tax", out, |f| f.prices[index].tax = tax);
             }
-            field(ui, sheet, ("price date", index), "date", price.on.as_deref().unwrap_or_default(), 84.0, out, &|f, t| {
-                f.prices[index].on = dated(t)?;
-                Ok(())
-            });
+            field(
+                ui,
+                sheet,
+                Fact {
+                    salt: ("price date", index),
+                    label: "date",
+                    current: price.on.as_deref().unwrap_or_default(),
+                    width: 84.0,
+                    kind: TextKind::Words,
+                },
+                out,
+                &|f, t| {
+                    f.prices[index].on = dated(t)?;
+                    Ok(())
+                },
+            );
             if remove_ui(ui, &format!("Remove price {}", index + 1)) {
                 push(sheet, "removing a price", out, |f| drop(f.prices.remove(index)));
             }
@@ -361,17 +421,17 @@ fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
 }
 
 /// An amount and its currency.
-fn read_price(text: &str) -> Result<(String, String), String> {
+fn read_price(text: &str) -> Result<(String, String), FactError> {
     let Some((amount, currency)) = text.trim().rsplit_once(' ') else {
-        return Err("a price needs an amount and a currency, such as 648.00 EUR".to_owned());
+        return Err(FactError::NoCurrency);
     };
-    let amount = read_amount(amount).map_err(|e| e.to_string())?;
+    let amount = read_amount(amount)?;
     check_amount(&amount.to_string())?;
-    let currency = read_currency(currency).map_err(|e| e.to_string())?;
+    let currency = read_currency(currency)?;
     Ok((amount.to_string(), currency.code().to_owned()))
 }
 
-fn dated(text: &str) -> Result<Option<String>, Refused> {
+fn dated(text: &str) -> Result<Option<String>, ValueError> {
     let text = text.trim();
     if text.is_empty() {
         return Ok(None);
@@ -394,14 +454,26 @@ fn standards_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>, tones:
                     label_ui(ui, standard.label());
                 });
                 let current = sheet.frameset.standards.get(standard).map_or("", String::as_str);
-                bare_field(ui, sheet, ("standard", *index), standard.label(), current, STANDARD, out, &|f, t| {
-                    if t.trim().is_empty() {
-                        f.standards.remove(standard);
-                    } else {
-                        f.standards.insert(*standard, t.to_owned());
-                    }
-                    Ok(())
-                });
+                bare_field(
+                    ui,
+                    sheet,
+                    Fact {
+                        salt: ("standard", *index),
+                        label: standard.label(),
+                        current: current,
+                        width: STANDARD,
+                        kind: TextKind::Words,
+                    },
+                    out,
+                    &|f, t| {
+                        if t.trim().is_empty() {
+                            f.standards.remove(standard);
+                        } else {
+                            f.standards.insert(*standard, t.to_owned());
+                        }
+                        Ok(())
+                    },
+                );
                 ui.allocate_ui(vec2(MARK, 22.0), |ui| {
                     ui.set_min_width(MARK);
                     if let Some(slip) = said.and_then(|s| s.slip(*standard)).map(|s| s.to_string()) {
@@ -426,7 +498,7 @@ const MARK: f32 = 12.0;
 
 fn sources_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
     let read = |text: &str| match text.trim() {
-        "" => Err("a source cannot be empty: write where the figures are from, such as the maker’s page".to_owned()),
+        "" => Err(FactError::NoSource),
         what => Ok(what.to_owned()),
     };
     if let Some(what) = list_head(ui, sheet, "Sources", ("New source", "new source, then Enter"), read) {
@@ -434,14 +506,32 @@ fn sources_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
     }
     for (index, source) in sheet.frameset.sources.iter().enumerate() {
         ui.horizontal_wrapped(|ui| {
-            field(ui, sheet, ("source", index), "source", &source.what, 300.0, out, &|f, t| {
-                t.clone_into(&mut f.sources[index].what);
-                Ok(())
-            });
-            field(ui, sheet, ("source date", index), "date", source.on.as_deref().unwrap_or_default(), 84.0, out, &|f, t| {
-                f.sources[index].on = dated(t)?;
-                Ok(())
-            });
+            field(
+                ui,
+                sheet,
+                Fact { salt: ("source", index), label: "source", current: &source.what, width: 300.0, kind: TextKind::Words },
+                out,
+                &|f, t| {
+                    t.clone_into(&mut f.sources[index].what);
+                    Ok(())
+                },
+            );
+            field(
+                ui,
+                sheet,
+                Fact {
+                    salt: ("source date", index),
+                    label: "date",
+                    current: source.on.as_deref().unwrap_or_default(),
+                    width: 84.0,
+                    kind: TextKind::Words,
+                },
+                out,
+                &|f, t| {
+                    f.sources[index].on = dated(t)?;
+                    Ok(())
+                },
+            );
             if remove_ui(ui, &format!("Remove source {}", index + 1)) {
                 push(sheet, "removing a source", out, |f| drop(f.sources.remove(index)));
             }

@@ -1,6 +1,7 @@
 //! The Table view: the selected frameset as its maker's table, sizes across, figures down, every cell to be typed in.
 //! Outline and ± follow each keystroke; Tab goes on, Enter goes down, Escape gives the old figure back.
 
+use std::fmt::Display;
 use std::sync::Arc;
 
 use egui::{Align2, Id, Key, RichText, ScrollArea, TextEdit, Tooltip, Ui, vec2};
@@ -80,12 +81,12 @@ pub(crate) struct Sheet<'a> {
 
 impl Sheet<'_> {
     /// The edit that a change makes, or why it is refused. `field` merges keystrokes in one field into one step.
-    pub(crate) fn changed(
+    pub(crate) fn changed<E>(
         self,
         what: &str,
         field: Option<Id>,
-        change: impl FnOnce(&mut Frameset) -> Result<(), Refused>,
-    ) -> Result<Edit, Refused> {
+        change: impl FnOnce(&mut Frameset) -> Result<(), E>,
+    ) -> Result<Edit, E> {
         let mut frameset = Frameset::clone(self.frameset);
         change(&mut frameset)?;
         Ok(Edit::Frameset {
@@ -130,8 +131,7 @@ fn sizes_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PrintedTable, tones: Tones, o
                 ui.horizontal(|ui| {
                     ui.spacing_mut().item_spacing.x = 2.0;
                     let name = format!("Label of size {label}");
-                    let read =
-                        |text: &str| sheet.changed("renaming a size", Some(id), |f| f.rename_size(index, text)).map_err(|r| r.0);
+                    let read = |text: &str| sheet.changed("renaming a size", Some(id), |f| f.rename_size(index, text));
                     if let Some(edit) =
                         (Field { id, name: &name, current: label, hint: "size", width: CELL - 34.0, is_number: false })
                             .ui(ui, read)
@@ -185,9 +185,9 @@ fn cell_ui(
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.y = 0.0;
             let read = |text: &str| {
-                let value = import::typed(figure, text, sheet.units)?;
+                let value = import::typed(figure, text, sheet.units).map_err(|why| why.to_string())?;
                 let what = format!("{} {}", figure.label().to_lowercase(), table.sizes.get(size).map_or("", String::as_str));
-                sheet.changed(&what, Some(id), |f| f.set_figure(size, figure, value)).map_err(|r| r.0)
+                sheet.changed(&what, Some(id), |f| f.set_figure(size, figure, value)).map_err(|why| why.to_string())
             };
             let published = sheet.frameset.sizes.get(size).and_then(|s| s.figures.get(&figure));
             let current = published.map(|value| sheet.units.in_field(figure.quantity(), *value)).unwrap_or_default();
@@ -228,7 +228,8 @@ pub(crate) struct Field<'a> {
 
 impl Field<'_> {
     /// Shows it; gives the edit of a keystroke.
-    pub(crate) fn ui(self, ui: &mut Ui, read: impl Fn(&str) -> Result<Edit, String>) -> Option<Edit> {
+    pub(crate) fn ui<E: Display>(self, ui: &mut Ui, read: impl Fn(&str) -> Result<Edit, E>) -> Option<Edit> {
+        let read = |text: &str| read(text).map_err(|why| why.to_string());
         let kept = ui.data(|d| d.get_temp::<(String, String)>(self.id));
         // A field in which nothing was typed yet follows the document, so that undo shows in it.
         let kept = kept.filter(|(text, before)| text != before || text == self.current);

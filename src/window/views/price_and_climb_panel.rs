@@ -267,7 +267,7 @@ fn read_name(text: &str) -> Result<String, String> {
     if name.is_empty() {
         Err("a build needs a name".to_owned())
     } else {
-        TextKind::Name.check("the name", name).map(|()| name.to_owned())
+        TextKind::Name.check("the name", name).map(|()| name.to_owned()).map_err(|why| why.to_string())
     }
 }
 

@@ -77,7 +77,7 @@ fn which_ui(ui: &mut Ui, shown: Shown<'_>, place: SheetPlace, sheet: &Sheet, out
             let read = |text: &str| match text.trim() {
                 "" => Err("Enter a name, for example Film.".to_owned()),
                 text if in_use(text) => Err(format!("“{text}” is already the name of a sheet. Enter another name.")),
-                text => TextKind::Name.check("the name", text).map(|()| text.to_owned()),
+                text => TextKind::Name.check("the name", text).map(|()| text.to_owned()).map_err(|why| why.to_string()),
             };
             row_ui(ui, "Name", |ui| {
                 let current = sheet.name.clone();
@@ -113,7 +113,8 @@ fn text_ui(ui: &mut Ui, name: &str, current: &str, hint: &str, rows: usize, kind
     let width = (ui.available_width() - 8.0).max(80.0);
     let field = ui.add(edit.id(id).hint_text(hint).desired_rows(rows).desired_width(width));
     named(&field, name);
-    if let Err(sentence) = kind.check("this text", &text) {
+    if let Err(why) = kind.check("this text", &text) {
+        let sentence = why.to_string();
         if field.has_focus() {
             Tooltip::always_open(ui.ctx().clone(), ui.layer_id(), id.with("why"), &field).show(|ui| ui.label(sentence));
             ui.data_mut(|d| d.insert_temp(too_long, text));

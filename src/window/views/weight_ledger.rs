@@ -243,15 +243,13 @@ impl Ledger<'_> {
         let entry = Entry { id: self.id("grams", 0), name: &name, current, hint: "", width: 52.0 };
         if let Some(grams) = cell_ui(ui, GRAMS, |ui| entry.show_asking(ui, |t| read_grams(t, self.part, units)).1) {
             let sheet = Sheet { frame: self.place, letter: &self.frame.letter, frameset: &self.frame.frameset, units };
-            let edit = sheet.changed("published weight", None, |f| {
+            let Ok(edit) = sheet.changed("published weight", None, |f| {
                 if let Some(own) = f.weights.get_mut(published.index) {
                     own.grams = grams;
                 }
-                Ok(())
+                Ok::<(), std::convert::Infallible>(())
             });
-            if let Ok(edit) = edit {
-                out.edit(edit);
-            }
+            out.edit(edit);
         }
         let name = format!("{}: ± of published, {unit}", self.name());
         let current = self.mass(self.own.plus_minus.unwrap_or(published.mass.expanded()));
