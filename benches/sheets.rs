@@ -14,7 +14,7 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use spandrel::drawing::sheet_scene;
 use spandrel::lineup::{Block, Findings, Lineup, Movement, Moves, Sheet, SheetGround, read_lineup};
-use spandrel::publish::{Going, sequence, sheet_folder, sheet_png};
+use spandrel::publish::{PublishProgress, sequence, sheet_folder, sheet_png};
 
 fn library() -> Lineup {
     let comparison = include_bytes!("../sample-frames/village-library.lineup.ron");
@@ -57,7 +57,7 @@ fn moving(c: &mut Criterion) {
         let sheet = Sheet { ground: SheetGround::ClearLight, moves, ..Sheet::default() };
         group.bench_function(format!("{name}: 120 pictures of 1920 × 1080, numbered, APNG and GIF (goal 20 s)"), |b| {
             b.iter(|| {
-                let files = sequence(&findings, &lineup, &sheet, &Going::default()).unwrap().unwrap();
+                let files = sequence(&findings, &lineup, &sheet, &PublishProgress::default()).unwrap().unwrap();
                 assert_eq!(files.len(), 122);
             });
         });
@@ -67,7 +67,7 @@ fn moving(c: &mut Criterion) {
     let mut group = c.benchmark_group("folder");
     group.sample_size(10);
     group.bench_function("everything of a film sheet, four seconds moving", |b| {
-        b.iter(|| sheet_folder(&findings, &lineup, &film, &Going::default()).unwrap());
+        b.iter(|| sheet_folder(&findings, &lineup, &film, &PublishProgress::default()).unwrap());
     });
     group.finish();
 }

@@ -239,6 +239,36 @@ fn no_exporter_knows_another() {
     }
 }
 
+/// Labels of commands that a control of another kind has too, by file: what it is there.
+const LABELS_OF_OTHERS: &[(&str, &str, &str)] = &[
+    ("window/work.rs", "Line-up", "the desktop's name for a kind of file"),
+    ("window/lineup_panel.rs", "Line-up", "the heading of a panel"),
+    ("window/apply_frames.rs", "New frame", "the model of a frame before it has a name"),
+    ("window/questions.rs", "Save", "the answer to a question"),
+    ("window/views/sheet.rs", "Zoom to fit", "how large a sheet is shown, beside Actual size"),
+];
+
+/// The texts between double quotes in some code, as they are written.
+fn literals(code: &str) -> Vec<&str> {
+    code.split('"').skip(1).step_by(2).collect()
+}
+
+#[test]
+fn labels_of_commands_stand_in_the_table_alone() {
+    let sources = sources();
+    let table = sources.iter().find(|s| s.path.ends_with("window/commands.rs")).unwrap();
+    let is_label = |text: &&str| text.starts_with(char::is_uppercase) && text.chars().count() <= 40 && !text.ends_with('.');
+    let labels: BTreeSet<&str> = literals(&table.code).into_iter().filter(is_label).collect();
+    assert!(labels.len() > 40 && labels.contains("Zoom to fit"), "the table is read: {labels:?}");
+    for source in sources.iter().filter(|s| s.module == "window" && s.path != table.path) {
+        let path = source.path.to_string_lossy();
+        for label in literals(&source.code).into_iter().filter(|text| labels.contains(text)) {
+            let is_other = LABELS_OF_OTHERS.iter().any(|(file, other, _)| *file == path && *other == label);
+            assert!(is_other, "{path} writes “{label}”: a control of a command takes its label from `commands::about`");
+        }
+    }
+}
+
 #[test]
 fn colours_live_in_the_palette_and_the_theme() {
     for source in sources() {

@@ -8,7 +8,7 @@ use std::path::Path;
 
 use spandrel::drawing::sheet_scene;
 use spandrel::lineup::{Block, Findings, Lineup, Movement, Moves, Shape, Sheet, SheetGround, read_lineup};
-use spandrel::publish::{Going, sequence, sheet_png};
+use spandrel::publish::{PublishProgress, sequence, sheet_png};
 
 /// The most that all of them may take, bytes.
 const MOST: usize = 400_000;
@@ -77,7 +77,7 @@ fn gallery() -> Vec<(String, Vec<u8>)> {
     two.frames.iter_mut().enumerate().for_each(|(place, f)| f.shown = place == 0 || place == 4);
     let moves = Some(Moves { what: Movement::Change, seconds: 2, rate: 8 });
     let film = Sheet { moves, ..sheet(Shape::Wide, 420, SheetGround::ClearLight, &[Block::Overlay]) };
-    let moving = sequence(&Findings::of(&two), &two, &film, &Going::default()).unwrap().unwrap();
+    let moving = sequence(&Findings::of(&two), &two, &film, &PublishProgress::default()).unwrap().unwrap();
     files.extend(moving.into_iter().filter(|(name, _)| name == "moving.gif"));
     files
 }

@@ -28,12 +28,12 @@ pub(crate) struct ExtractArguments {
 pub(super) fn run(arguments: &ExtractArguments, out: &mut impl Write, is_terminal: bool) -> Result<(), Vec<String>> {
     let problem = |text: String| vec![format!("{}: {text}", arguments.file.display())];
     let to = arguments.to.as_deref().unwrap_or(Path::new("-"));
-    output::check(to, arguments.replace).map_err(|e| vec![e])?;
+    output::check(to, arguments.replace).map_err(|e| vec![e.to_string()])?;
     let bytes = disk::read_argument(&arguments.file, FileKind::Published).map_err(|e| vec![e.to_string()])?;
     let file = carried(&bytes).map_err(|why| problem(why.to_string()))?;
     // Anybody may have put it there: only what is a line-up is handed on.
     read_lineup(&file).map_err(|e| problem(format!("this file does not carry a valid line-up: {e}")))?;
-    output::write(to, &file, arguments.replace, out, is_terminal).map_err(|e| vec![e])
+    output::write(to, &file, arguments.replace, out, is_terminal).map_err(|e| vec![e.to_string()])
 }
 
 #[cfg(test)]

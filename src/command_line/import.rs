@@ -53,7 +53,7 @@ pub(super) fn run(arguments: &ImportArguments, out: &mut impl Write, is_terminal
         TextKind::Name.check(option, text).map_err(|e| vec![e.to_string()])?;
     }
     if let Some(to) = &arguments.to {
-        output::check(to, arguments.replace).map_err(|e| vec![e])?;
+        output::check(to, arguments.replace).map_err(|e| vec![e.to_string()])?;
         if arguments.report && output::is_standard(to) {
             let sentence = "--report and --to - both write to standard output: leave one away, or name a file";
             return Err(vec![sentence.to_owned()]);
@@ -63,7 +63,7 @@ pub(super) fn run(arguments: &ImportArguments, out: &mut impl Write, is_terminal
     let mut reading = import::read_bytes(&bytes).map_err(|e| problem(&e.to_string()))?;
     correct(&mut reading, arguments).map_err(|e| problem(&e))?;
     if arguments.report {
-        output::print(visible_lines(&import::report(&reading)).as_bytes(), out).map_err(|e| vec![e])?;
+        output::print(visible_lines(&import::report(&reading)).as_bytes(), out).map_err(|e| vec![e.to_string()])?;
     }
     let frameset = match reading.to_frameset(&arguments.maker, &arguments.model) {
         Ok(frameset) => frameset,
@@ -76,7 +76,7 @@ pub(super) fn run(arguments: &ImportArguments, out: &mut impl Write, is_terminal
     };
     let Some(to) = &arguments.to else { return Ok(()) };
     let text = write_frameset(&frameset).map_err(|e| problem(&e.to_string()))?;
-    output::write(to, text.as_bytes(), arguments.replace, out, is_terminal).map_err(|e| vec![e])
+    output::write(to, text.as_bytes(), arguments.replace, out, is_terminal).map_err(|e| vec![e.to_string()])
 }
 
 /// Answers and corrections from the command line. Numbers are those of the report without any answer.

@@ -144,9 +144,9 @@ fn write_pattern(arguments: &PatternArguments, out: &mut dyn Write, is_terminal:
     }
     let shown = arguments.file.display();
     let is_pdf = format(arguments)? == FormatName::Pdf;
-    output::check(&arguments.to, arguments.replace)?;
+    output::check(&arguments.to, arguments.replace).map_err(|e| e.to_string())?;
     if is_pdf {
-        output::check_terminal(&arguments.to)?;
+        output::check_terminal(&arguments.to).map_err(|e| e.to_string())?;
     }
     let paper = match (is_pdf, arguments.paper) {
         (true, paper) => paper.map_or(Paper::A4, Paper::from),
@@ -177,7 +177,7 @@ fn write_pattern(arguments: &PatternArguments, out: &mut dyn Write, is_terminal:
         pattern_scenes(frame, paper, day).map_err(|why| format!("{shown}: {} size {}: {why}", frame.name, frame.size_label()))?;
     let to = arguments.to.display();
     let bytes = publish::pattern_file(&scenes, is_pdf, day).map_err(|e| format!("{to}: {e}"))?;
-    output::write(&arguments.to, &bytes, arguments.replace, out, is_terminal)
+    output::write(&arguments.to, &bytes, arguments.replace, out, is_terminal).map_err(|e| e.to_string())
 }
 
 /// Place of the frame asked for in a line-up.

@@ -92,20 +92,20 @@ fn lineup_of(files: &[PathBuf], problems: &mut Vec<String>) -> Lineup {
 }
 
 /// Everything that a sheet is published as.
-fn sheet_of(lineup: &Lineup, name: &str, arguments: &PublishArguments) -> Result<publish::Made, String> {
+fn sheet_of(lineup: &Lineup, name: &str, arguments: &PublishArguments) -> Result<publish::PublishedFiles, String> {
     TextKind::Name.check("--sheet", name).map_err(|e| e.to_string())?;
     let mut sheet = find_sheet(lineup, name).map_err(|e| e.to_string())?;
     if arguments.still {
         sheet.moves = None;
     }
-    publish::sheet_folder(&Findings::of(lineup), lineup, &sheet, &publish::Going::default()).map_err(|e| e.to_string())
+    publish::sheet_folder(&Findings::of(lineup), lineup, &sheet, &publish::PublishProgress::default()).map_err(|e| e.to_string())
 }
 
 /// All single views and tables.
-fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::Made {
+fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::PublishedFiles {
     let findings = Findings::of(lineup);
     let ground = if arguments.dark { Ground::Dark } else { Ground::Paper };
-    let mut made = publish::Made::default();
+    let mut made = publish::PublishedFiles::default();
     for view in PictureView::ALL.into_iter().filter(|v| v.has_something(&findings, lineup)) {
         let picture = Picture { view, width_px: arguments.width, height_px: arguments.height, ground, look: None };
         let name = view.label().to_lowercase().replace(' ', "-");
@@ -130,7 +130,7 @@ fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::Made {
 }
 
 /// Writes all of it into the folder. What had no room is said on standard output, what was kept is a problem.
-fn write_all(made: publish::Made, arguments: &PublishArguments, out: &mut dyn Write) -> Vec<String> {
+fn write_all(made: publish::PublishedFiles, arguments: &PublishArguments, out: &mut dyn Write) -> Vec<String> {
     let mut problems = made.problems;
     let replace = if arguments.replace { Replace::Asked } else { Replace::Made };
     match publish_into(&arguments.to, &made.files, replace, &|| true) {
@@ -145,7 +145,7 @@ fn write_all(made: publish::Made, arguments: &PublishArguments, out: &mut dyn Wr
         Err(problem) => problems.push(problem.to_string()),
     }
     let left_out = made.left_out.iter().fold(String::new(), |lines, sentence| lines + sentence + "\n");
-    problems.extend(output::print(left_out.as_bytes(), out).err());
+    problems.extend(output::print(left_out.as_bytes(), out).err().map(|why| why.to_string()));
     problems
 }
 

@@ -53,7 +53,7 @@ pub enum Loaded {
 /// What is wrong with a file, in one line: `file:line:column: sentence`.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub struct FileProblem {
-    /// The file.
+    /// File or folder that the problem is about.
     pub path: PathBuf,
     /// Where in it.
     pub position: Option<Position>,

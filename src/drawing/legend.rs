@@ -24,11 +24,11 @@ const GAP: f64 = 12.0;
 /// What the legend says.
 #[derive(Debug)]
 pub(super) struct Legend {
-    entries: Vec<Entry>,
+    entries: Vec<LegendEntry>,
 }
 
 #[derive(Debug)]
-struct Entry {
+struct LegendEntry {
     place: usize,
     is_reference: bool,
     letter: String,
@@ -68,7 +68,7 @@ impl Legend {
                 size.push("reference".to_owned());
             }
             size.extend(tyre(frame).filter(|_| view.is_of_shape()));
-            Entry {
+            LegendEntry {
                 place,
                 is_reference,
                 letter: frame.letter.clone(),
@@ -136,13 +136,13 @@ fn rows(heights: &[f64], count: u32) -> Vec<&[f64]> {
     heights.chunks(count.max(1) as usize).collect()
 }
 
-fn name_lines(entry: &Entry, width: f64, detail: Detail) -> Vec<String> {
+fn name_lines(entry: &LegendEntry, width: f64, detail: Detail) -> Vec<String> {
     let name = if entry.name.is_empty() { "no name" } else { &entry.name };
     let text = if detail.has_size { name.to_owned() } else { format!("{name}, {}", entry.size) };
     wrap(&text, NAME.size, NAME.weight, width - INDENT, detail.name_lines)
 }
 
-fn height(entry: &Entry, width: f64, detail: Detail) -> f64 {
+fn height(entry: &LegendEntry, width: f64, detail: Detail) -> f64 {
     let names = name_lines(entry, width, detail).len() as f64 * NAME.size * LINE_HEIGHT;
     let details = f64::from(u8::from(detail.has_size)) + if detail.has_figures { entry.figures.len() as f64 } else { 0.0 };
     (names + details * DETAIL.size * LINE_HEIGHT).max(2.0 * BALLOON) + if detail.has_size { GAP } else { 3.0 }
@@ -171,7 +171,7 @@ fn columns(pen: &mut Pen, rect: Rect, legend: &Legend, count: u32) {
     }
 }
 
-fn draw_entry(pen: &mut Pen, at: Pt, width: f64, entry: &Entry, detail: Detail) {
+fn draw_entry(pen: &mut Pen, at: Pt, width: f64, entry: &LegendEntry, detail: Detail) {
     let x = at.x + INDENT;
     let mut y = at.y;
     pen.balloon(Pt { x: at.x + BALLOON, y: at.y + BALLOON }, &entry.letter, entry.place);

@@ -8,7 +8,7 @@ use super::value_error::ValueError;
 /// Kind of a file, by which its size is limited.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum FileKind {
-    /// One frameset.
+    /// A frame file, with one frameset.
     Frame,
     /// A comparison with its framesets.
     Lineup,

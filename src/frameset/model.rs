@@ -71,7 +71,7 @@ pub struct Frameset {
     pub note: Option<String>,
 }
 
-/// One size.
+/// A size of a frameset: its label, its published figures and their rounding.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Size {
@@ -236,7 +236,7 @@ impl Material {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Tubing {
-    /// Material.
+    /// Material of the tubes.
     pub material: Material,
     /// Grade as printed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -250,7 +250,7 @@ pub struct Tubing {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Fork {
-    /// Material.
+    /// Material of the tubes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub material: Option<Material>,
     /// Travel of a suspension fork, mm; absent or 0 for a rigid one.

@@ -46,7 +46,7 @@ pub enum ValueError {
     /// A figure that is infinite or not a number.
     #[error("{} {value} is not a finite number", figure.about().name)]
     NotFinite {
-        /// The figure.
+        /// Figure that the value is of.
         figure: Figure,
         /// The value as given.
         value: f64,
@@ -54,7 +54,7 @@ pub enum ValueError {
     /// A figure outside its range, mm or degrees.
     #[error("{}", figure_out_of_range(*figure, *value, *looks_like))]
     Figure {
-        /// The figure.
+        /// Figure that the value is of.
         figure: Figure,
         /// The value as given, mm or degrees.
         value: f64,
@@ -73,7 +73,7 @@ pub enum ValueError {
     /// A rounding step of one figure.
     #[error("step of {}: {why}", figure.about().name)]
     StepOf {
-        /// The figure.
+        /// Figure that the value is of.
         figure: Figure,
         /// Why the step is not accepted.
         why: Box<ValueError>,

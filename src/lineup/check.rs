@@ -19,7 +19,7 @@ const CHANGES_ABOVE: f64 = 0.1;
 /// What Check tells of one figure of a frame's chosen size, as its maker published it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FigureCheck {
-    /// Which figure.
+    /// Figure that is checked.
     pub figure: Figure,
     /// Where its ± comes from; `None` where it is unknown.
     pub budget: Option<UncertaintyBudget>,
@@ -34,7 +34,7 @@ pub struct FigureCheck {
 /// Where a figure's ± comes from, and what would narrow it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct UncertaintyBudget {
-    /// Which figure.
+    /// Figure that is checked.
     pub figure: Figure,
     /// Its best estimate.
     pub value: Measured<AnyKind>,

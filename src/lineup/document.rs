@@ -10,7 +10,7 @@ use super::sheet::Sheet;
 use crate::frameset::{Figure, FileKind, Frameset, ReadError, TyreSize, WriteError, read_document, refused_at, write_document};
 use crate::money::MoneySettings;
 use crate::parts::position::Rider;
-use crate::parts::{Another, Need, PartsList};
+use crate::parts::{ForkTrial, Need, PartsList};
 use crate::units::System;
 use crate::weight::{Weighing, WeightSettings};
 
@@ -109,7 +109,7 @@ pub struct Settings {
     pub needs: Vec<Need>,
     /// Another fork or other tyres, tried on every frame.
     #[serde(rename = "fork_trial", alias = "another")]
-    pub another: Another,
+    pub another: ForkTrial,
     /// The rider's hands, saddle and legs.
     pub rider: Rider,
     /// How prices are brought together.
@@ -200,7 +200,7 @@ impl Default for Settings {
             room: RoomSettings::default(),
             parts: PartsList::default(),
             needs: Vec::new(),
-            another: Another::default(),
+            another: ForkTrial::default(),
             rider: Rider::default(),
             money: MoneySettings::default(),
             riding: RidingSettings::default(),

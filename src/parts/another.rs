@@ -15,8 +15,8 @@ use crate::units::{AnyKind, Length, Measured};
 
 /// What is put on the frames, all lengths in mm. Nothing given is nothing changed.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-pub struct Another {
+#[serde(deny_unknown_fields, default, rename = "Another")]
+pub struct ForkTrial {
     /// Place of the frame whose change is drawn; the reference where absent.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub frame: Option<usize>,
@@ -46,7 +46,7 @@ pub struct Another {
     pub rear_tyre: Option<TyreSize>,
 }
 
-impl Another {
+impl ForkTrial {
     /// Whether anything is put on at all.
     #[must_use]
     pub fn is_empty(&self, listed: Option<&ForkPart>) -> bool {
@@ -133,7 +133,7 @@ pub const SHOWN: [Figure; 11] = [
 /// One figure before and after.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ChangedFigure {
-    /// Which.
+    /// Figure that may change.
     pub figure: Figure,
     /// Value and u as drawn; `None` where missing.
     pub before: Option<Measured<AnyKind>>,
@@ -161,7 +161,7 @@ codes!(Look { Corrected => "corrected", NotCorrected => "not_corrected", CannotT
 pub struct Correction {
     /// Fork length beyond tyre radius, gap and crown.
     pub beyond: Measured<Length>,
-    /// The look.
+    /// Whether the frame looks corrected for suspension.
     pub look: Look,
     /// Travel that it would stand in for, mm, least and most; only when it looks corrected.
     pub travel: Option<(f64, f64)>,
@@ -241,7 +241,7 @@ pub fn change_findings(
     frameset: &Frameset,
     statements: &Statements,
     size: &AdjustedSize,
-    another: &Another,
+    another: &ForkTrial,
     listed: Option<&ForkPart>,
 ) -> Option<ChangeFindings> {
     let change = another.change(listed);
@@ -293,29 +293,29 @@ mod tests {
         read_frameset(text.as_bytes()).unwrap()
     }
 
-    fn findings(frameset: &Frameset, another: &Another) -> Option<ChangeFindings> {
+    fn findings(frameset: &Frameset, another: &ForkTrial) -> Option<ChangeFindings> {
         let adjusted = adjust(frameset);
         change_findings(frameset, &Statements::of(frameset), &adjusted.sizes[1], another, None)
     }
 
     #[test]
     fn nothing_given_is_nothing_changed() {
-        assert!(findings(&sample("drift"), &Another::default()).is_none());
+        assert!(findings(&sample("drift"), &ForkTrial::default()).is_none());
     }
 
     #[test]
     fn what_is_put_on_is_what_is_applied() {
         let mut fork = ForkPart::rigid(468.0, 45.0);
         fork.name = "Brindle touring fork".to_owned();
-        let listed = Another { takes_listed_fork: true, fork_length: Some(500.0), ..Another::default() };
+        let listed = ForkTrial { takes_listed_fork: true, fork_length: Some(500.0), ..ForkTrial::default() };
         // √(468² − 45²) = 465.83; what is typed beside it does not count.
         let put_on = listed.put_on(Some(&fork));
         assert!((put_on.fork_length.unwrap() - 465.83).abs() < 0.01);
         assert_eq!((put_on.listed_fork.as_deref(), put_on.fork_offset), (Some("Brindle touring fork"), Some(45.0)));
-        let typed = Another { fork_length: Some(500.0), sag: 20.0, front_tyre: "50-622".parse().ok(), ..Another::default() };
+        let typed = ForkTrial { fork_length: Some(500.0), sag: 20.0, front_tyre: "50-622".parse().ok(), ..ForkTrial::default() };
         let put_on = typed.put_on(Some(&fork));
         assert_eq!((put_on.listed_fork, put_on.fork_length, put_on.sag), (None, Some(500.0), 20.0));
-        assert_eq!(Another::default().put_on(Some(&fork)), PutOn::default());
+        assert_eq!(ForkTrial::default().put_on(Some(&fork)), PutOn::default());
     }
 
     #[test]
@@ -326,7 +326,7 @@ mod tests {
         let adjusted = adjust(&frameset);
         let size = &adjusted.sizes[1];
         let own = size.value(Figure::ForkLengthAlong).value;
-        let another = Another { fork_length: Some(own + 20.0), ..Another::default() };
+        let another = ForkTrial { fork_length: Some(own + 20.0), ..ForkTrial::default() };
         let found = findings(&frameset, &another).unwrap();
         let difference = found.figures.iter().find(|f| f.figure == Figure::HeadAngle).unwrap().difference.unwrap();
         let exact = (20.0 * size.value(Figure::HeadAngle).value.to_radians().sin() / size.value(Figure::Wheelbase).value)
@@ -344,7 +344,7 @@ mod tests {
         let frameset = sample("drift");
         let mut before = f64::INFINITY;
         for length in (380..=560).step_by(10) {
-            let another = Another { fork_length: Some(f64::from(length)), ..Another::default() };
+            let another = ForkTrial { fork_length: Some(f64::from(length)), ..ForkTrial::default() };
             let found = findings(&frameset, &another).unwrap();
             let angle = found.changed.size.value(Figure::HeadAngle).value;
             assert!(angle < before, "{length}");
@@ -381,7 +381,7 @@ mod tests {
 
     #[test]
     fn a_wrong_length_is_refused_on_reading() {
-        assert!(ron::from_str::<Another>("(fork_length: Some(42))").is_err());
-        assert!(ron::from_str::<Another>("(fork_length: Some(480), sag: 20)").is_ok());
+        assert!(ron::from_str::<ForkTrial>("(fork_length: Some(42))").is_err());
+        assert!(ron::from_str::<ForkTrial>("(fork_length: Some(480), sag: 20)").is_ok());
     }
 }

@@ -11,7 +11,7 @@ use crate::geometry::AdjustedSize;
 /// A frame that parts are checked against: what it states and, where known, its chosen size and the rider's saddle.
 #[derive(Clone, Copy, Debug)]
 pub struct Candidate<'a> {
-    /// The frameset.
+    /// Frameset that the parts are for.
     pub frameset: &'a Frameset,
     /// What it states, understood once.
     pub statements: &'a Statements,

@@ -20,9 +20,9 @@ pub struct Limits {
 /// Whether a fork's length is within what the maker allows.
 #[derive(Clone, Debug, PartialEq)]
 pub enum LengthLimit {
-    /// Within.
+    /// Within the limits.
     Within(Limits),
-    /// Beyond.
+    /// Shorter or longer than the limits.
     Beyond(Limits),
     /// The maker's limits are not known.
     Unknown(Unknown),

@@ -22,7 +22,7 @@ pub mod standards;
 mod stated;
 mod verdict;
 
-pub use another::{Another, ChangeFindings, ChangedFigure, Correction, Look, PutOn, SHOWN, change_findings, correction};
+pub use another::{ChangeFindings, ChangedFigure, Correction, ForkTrial, Look, PutOn, SHOWN, change_findings, correction};
 pub use check::{Candidate, check};
 pub use extra::Extra;
 pub use fork_limits::{LengthLimit, Limits, length_limit};

@@ -35,7 +35,7 @@ codes!(Unknown { NotPublished => "not_published", NotUnderstood => "not_understo
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("Published, but not understood: {}. {}", .standard.label(), ended(&capitalised(.why)))]
 pub struct Slip {
-    /// The standard.
+    /// Standard that the maker publishes.
     pub standard: Standard,
     /// What is wrong and the nearest right form: the beginning of a sentence.
     pub why: String,
@@ -45,7 +45,7 @@ impl<T> Stated<T> {
     /// The meaning, or why there is none of `standard`.
     ///
     /// # Errors
-    /// That.
+    /// What is published, or why it is unknown.
     pub fn known(&self, standard: Standard) -> Result<&T, Unknown> {
         match self {
             Self::Is(value) => Ok(value),

@@ -102,7 +102,7 @@ pub struct Outcome {
     pub caution: Option<Caution>,
 }
 
-/// One verdict.
+/// Verdict on one part, or on one place of the frame.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Verdict {
     /// What it is about.
@@ -111,7 +111,7 @@ pub struct Verdict {
     pub kind: Option<PartKind>,
     /// The part's title; empty for a fork without a name.
     pub title: String,
-    /// The outcome.
+    /// Whether it fits, with its reasons.
     pub outcome: Outcome,
 }
 

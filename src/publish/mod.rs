@@ -39,7 +39,7 @@ pub use sheet::{
     SheetError, sheet_ground, sheet_pdf, sheet_pdf_carrying, sheet_pixels, sheet_png, sheet_png_carrying, sheet_size, sheet_svg,
     sheet_svg_carrying,
 };
-pub use sheet_folder::{Going, Made, Stopped, sheet_folder};
+pub use sheet_folder::{PublishProgress, PublishedFiles, Stopped, sheet_folder};
 pub use sheet_page::sheet_page;
 pub use svg::{SvgLook, svg, svg_in_mm, svg_of_size, svg_with};
 pub use tabbed::tabbed;

@@ -10,7 +10,7 @@ use super::film_error::FilmError;
 use super::gif::MovingGif;
 use super::png::{Painter, Pixels, png_quickly};
 use super::sheet::{for_painting, sheet_ground};
-use super::{Going, Stopped};
+use super::{PublishProgress, Stopped};
 use crate::drawing::{Moving, Palette, Rgb, Role};
 use crate::lineup::{Findings, Lineup, Sheet, SheetGround};
 
@@ -33,7 +33,12 @@ struct Pair {
 ///
 /// # Errors
 /// When it was stopped. The inner error is a sentence that says why nothing moves.
-pub fn sequence(findings: &Findings, lineup: &Lineup, sheet: &Sheet, going: &Going) -> Result<Result<Files, FilmError>, Stopped> {
+pub fn sequence(
+    findings: &Findings,
+    lineup: &Lineup,
+    sheet: &Sheet,
+    going: &PublishProgress,
+) -> Result<Result<Files, FilmError>, Stopped> {
     let moving = match Moving::of(findings, lineup, sheet) {
         Ok(moving) => moving,
         Err(why) => return Ok(Err(FilmError::NothingMoves(why))),
@@ -42,7 +47,7 @@ pub fn sequence(findings: &Findings, lineup: &Lineup, sheet: &Sheet, going: &Goi
     made(&moving, sheet, going)
 }
 
-fn made(moving: &Moving, sheet: &Sheet, going: &Going) -> Result<Result<Files, FilmError>, Stopped> {
+fn made(moving: &Moving, sheet: &Sheet, going: &PublishProgress) -> Result<Result<Files, FilmError>, Stopped> {
     let pair = |picture: usize| -> Result<Result<Pair, FilmError>, Stopped> {
         going.check()?;
         let pair = pair(moving, picture, sheet);
@@ -167,7 +172,7 @@ mod tests {
         let lineup = library();
         let findings = Findings::of(&lineup);
         for what in Movement::ALL {
-            let going = Going::default();
+            let going = PublishProgress::default();
             let files = sequence(&findings, &lineup, &film(what), &going).unwrap().unwrap();
             assert_eq!(going.progress(), (5, 5));
             let names: Vec<&str> = files.iter().map(|f| f.0.as_str()).collect();
@@ -175,14 +180,15 @@ mod tests {
             assert_eq!(names[..2], ["moving.png", "moving.gif"]);
             assert_eq!(names[2..], numbered);
             assert!(files[1].1.starts_with(b"GIF89a"));
-            assert_eq!(files, sequence(&findings, &lineup, &film(what), &Going::default()).unwrap().unwrap());
+            assert_eq!(files, sequence(&findings, &lineup, &film(what), &PublishProgress::default()).unwrap().unwrap());
         }
     }
 
     #[test]
     fn the_ground_is_clear_and_words_are_not() {
         let lineup = library();
-        let files = sequence(&Findings::of(&lineup), &lineup, &film(Movement::Change), &Going::default()).unwrap().unwrap();
+        let files =
+            sequence(&Findings::of(&lineup), &lineup, &film(Movement::Change), &PublishProgress::default()).unwrap().unwrap();
         let mut reader = png::Decoder::new(std::io::Cursor::new(&files[2].1)).read_info().unwrap();
         let mut rgba = vec![0; reader.output_buffer_size().unwrap()];
         reader.next_frame(&mut rgba).unwrap();
@@ -198,12 +204,12 @@ mod tests {
         for frame in lineup.frames.iter_mut().skip(1) {
             frame.shown = false;
         }
-        let why = sequence(&Findings::of(&lineup), &lineup, &film(Movement::Change), &Going::default())
+        let why = sequence(&Findings::of(&lineup), &lineup, &film(Movement::Change), &PublishProgress::default())
             .unwrap()
             .unwrap_err()
             .to_string();
         assert!(why.contains("show the reference and one frame more"), "{why}");
-        let going = Going::default();
+        let going = PublishProgress::default();
         going.stop();
         let lineup = library();
         assert_eq!(sequence(&Findings::of(&lineup), &lineup, &film(Movement::Appear), &going), Err(Stopped));

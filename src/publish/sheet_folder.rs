@@ -20,13 +20,13 @@ use crate::words::comparison_table;
 
 /// How far it is, for whoever waits; and whether they still want it.
 #[derive(Debug, Default)]
-pub struct Going {
+pub struct PublishProgress {
     done: AtomicUsize,
     of: AtomicUsize,
     is_stopped: AtomicBool,
 }
 
-impl Going {
+impl PublishProgress {
     /// Pieces made, and how many there will be.
     #[must_use]
     pub fn progress(&self) -> (usize, usize) {
@@ -67,7 +67,7 @@ pub struct Stopped;
 
 /// What a sheet was made into.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Made {
+pub struct PublishedFiles {
     /// Names, with `/` between folder and file, and bytes, in order.
     pub files: Vec<(String, Vec<u8>)>,
     /// What had no room, each with the file that it is missing from.
@@ -76,7 +76,7 @@ pub struct Made {
     pub problems: Vec<String>,
 }
 
-impl Made {
+impl PublishedFiles {
     /// Adds a file, or the problem that there was in making it.
     pub fn add(&mut self, name: &str, bytes: Result<Vec<u8>, SheetError>) {
         match bytes {
@@ -87,13 +87,18 @@ impl Made {
 }
 
 /// A piece of the folder, made by itself.
-type Piece<'a> = Box<dyn Fn() -> Made + Send + Sync + 'a>;
+type Piece<'a> = Box<dyn Fn() -> PublishedFiles + Send + Sync + 'a>;
 
 /// Makes all of it, on all cores.
 ///
 /// # Errors
 /// When it was stopped.
-pub fn sheet_folder(findings: &Findings, lineup: &Lineup, sheet: &Sheet, going: &Going) -> Result<Made, Stopped> {
+pub fn sheet_folder(
+    findings: &Findings,
+    lineup: &Lineup,
+    sheet: &Sheet,
+    going: &PublishProgress,
+) -> Result<PublishedFiles, Stopped> {
     let file = write_lineup(lineup);
     let pieces = pieces(findings, lineup, sheet, &file);
     going.expect(pieces.len());
@@ -103,8 +108,8 @@ pub fn sheet_folder(findings: &Findings, lineup: &Lineup, sheet: &Sheet, going: 
         going.count();
         Ok(made)
     };
-    let made: Vec<Made> = pieces.par_iter().map(make).collect::<Result<_, Stopped>>()?;
-    let mut whole = Made::default();
+    let made: Vec<PublishedFiles> = pieces.par_iter().map(make).collect::<Result<_, Stopped>>()?;
+    let mut whole = PublishedFiles::default();
     for piece in made {
         whole.files.extend(piece.files);
         whole.left_out.extend(piece.left_out);
@@ -131,7 +136,7 @@ fn pieces<'a>(
     let picture = move |name: &'static str, sheet: Sheet| -> Piece<'a> {
         Box::new(move || {
             let drawing = sheet_scene(findings, lineup, &sheet);
-            let mut made = Made::default();
+            let mut made = PublishedFiles::default();
             made.add(name, sheet_png_carrying(&drawing.scene, &sheet, carried));
             made.left_out.extend(drawing.left_out.iter().map(|why| format!("{name}: {why}")));
             made
@@ -140,7 +145,7 @@ fn pieces<'a>(
     let other = |name: &'static str, shape: Shape| (sheet.shape != shape).then(|| picture(name, in_shape(sheet, shape)));
     let one = |name: &'static str, make: Box<dyn Fn() -> Result<Vec<u8>, SheetError> + Send + Sync + 'a>| -> Piece<'a> {
         Box::new(move || {
-            let mut made = Made::default();
+            let mut made = PublishedFiles::default();
             made.add(name, make());
             made
         })
@@ -159,7 +164,7 @@ fn pieces<'a>(
     let paper = if sheet.shape.paper_mm().is_some() { sheet.clone() } else { in_shape(sheet, Shape::A4) };
     pieces.push(Box::new(move || {
         let drawing = sheet_scene(findings, lineup, &paper);
-        let mut made = Made::default();
+        let mut made = PublishedFiles::default();
         made.add("sheet.pdf", sheet_pdf_carrying(&drawing.scene, &paper, Some(carried)));
         made.left_out.extend(drawing.left_out.iter().map(|why| format!("sheet.pdf: {why}")));
         made
@@ -218,12 +223,12 @@ mod tests {
     fn the_same_line_up_gives_the_same_folder() {
         let (lineup, sheet) = small();
         let findings = Findings::of(&lineup);
-        let going = Going::default();
+        let going = PublishProgress::default();
         let made = sheet_folder(&findings, &lineup, &sheet, &going).unwrap();
         assert_eq!(made.problems, Vec::<String>::new());
         let (done, of) = going.progress();
         assert!(done == of && of > 0, "{done} of {of}");
-        assert_eq!(made, sheet_folder(&findings, &lineup, &sheet, &Going::default()).unwrap());
+        assert_eq!(made, sheet_folder(&findings, &lineup, &sheet, &PublishProgress::default()).unwrap());
         let names: Vec<&str> = made.files.iter().map(|f| f.0.as_str()).collect();
         let expected = [
             "picture.png",
@@ -243,7 +248,7 @@ mod tests {
     #[test]
     fn whoever_has_only_one_file_has_the_comparison() {
         let (lineup, sheet) = small();
-        let made = sheet_folder(&Findings::of(&lineup), &lineup, &sheet, &Going::default()).unwrap();
+        let made = sheet_folder(&Findings::of(&lineup), &lineup, &sheet, &PublishProgress::default()).unwrap();
         for name in ["picture.png", "picture.svg", "upright.png", "square.png", "page.html"] {
             let (_, bytes) = made.files.iter().find(|f| f.0 == name).unwrap();
             assert_eq!(read_lineup(&carried(bytes).unwrap()).unwrap(), lineup, "{name}");
@@ -258,7 +263,7 @@ mod tests {
     #[test]
     fn it_can_be_stopped() {
         let (lineup, sheet) = small();
-        let going = Going::default();
+        let going = PublishProgress::default();
         going.stop();
         assert_eq!(sheet_folder(&Findings::of(&lineup), &lineup, &sheet, &going), Err(Stopped));
         assert_eq!(going.progress().0, 0);

@@ -9,7 +9,7 @@ use crate::drawing::{Ground, block_scene};
 use crate::frameset::WriteError;
 use crate::lineup::{Block, Findings, Lineup, Sheet, write_lineup};
 
-/// The page.
+/// Web page of a sheet.
 ///
 /// # Errors
 /// When the line-up cannot be written.

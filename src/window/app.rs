@@ -37,7 +37,7 @@ pub enum Chooser {
 /// How many frames a key may need until all that follows from it is done and given to the journal.
 const UNSEEN_FRAMES: u8 = 8;
 
-/// The window.
+/// The program's window: its document, its session, its moment, and what goes on beside it.
 pub struct Window {
     pub(super) document: Document,
     pub(super) session: Session,
@@ -171,14 +171,14 @@ impl Window {
         for command in commands {
             self.requests.command(command);
         }
+        if let Some(words) = refused(&ctx) {
+            self.requests.push(Request::Say(words));
+            ctx.request_repaint();
+        }
         self.end_gesture(&ctx);
         self.apply_all(&ctx, desktop);
         self.keep_for_recovery(&ctx);
         self.take_close(&ctx);
-        if let Some(words) = refused(&ctx) {
-            self.moment.status = words;
-            ctx.request_repaint();
-        }
         self.renew_table();
         self.set_title(&ctx);
     }
@@ -221,25 +221,6 @@ impl Window {
             self.requests.push(Request::Open(dropped));
         }
         commands
-    }
-
-    /// Lets the window close, or asks first.
-    fn take_close(&mut self, ctx: &Context) {
-        if ctx.input(|i| i.viewport().close_requested()) && !self.moment.may_close {
-            if matches!(self.moment.question, Some(Question::Busy { .. })) {
-                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
-            } else if self.document.is_unsaved() {
-                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
-                if !matches!(self.moment.question, Some(Question::Unsaved(_))) {
-                    self.ask_about(Then::Quit);
-                }
-            } else if self.busy().is_some() {
-                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
-                self.quit(ctx);
-            } else {
-                self.moment.may_close = true;
-            }
-        }
     }
 
     /// A gesture is over when no button is held and no field is being typed in.

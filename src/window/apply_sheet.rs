@@ -16,7 +16,7 @@ use super::work::{Done, Published, Work};
 use crate::disk::{Publication, Replace, publish_into};
 use crate::drawing::sheet_scene;
 use crate::lineup::Sheet;
-use crate::publish::{self, Going};
+use crate::publish::{self, PublishProgress};
 
 impl Shown<'_> {
     /// The folder that the sheet in front was last published into.
@@ -82,7 +82,7 @@ impl Window {
         }
         let sheet = self.sheet_in_front();
         let (findings, lineup) = (Arc::clone(self.document.findings()), self.document.lineup().clone());
-        let going = Arc::new(Going::default());
+        let going = Arc::new(PublishProgress::default());
         let watched = Arc::clone(&going);
         self.work.push(Work::start_long(ctx, "Publishing the sheet", watched, move || {
             let Ok(made) = publish::sheet_folder(&findings, &lineup, &sheet, &going) else {

@@ -18,9 +18,9 @@ const STEP: f32 = 48.0;
 /// Under which id the pointer's place is told to the status line.
 const READOUT: &str = "place of the pointer";
 
-/// The field.
+/// A field that a scene is painted in.
 pub(crate) struct Field {
-    /// Its response.
+    /// What mouse and keyboard did to the field.
     pub(crate) response: Response,
     /// Where it lies.
     pub(crate) rect: Rect,

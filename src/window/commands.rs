@@ -11,7 +11,7 @@ use super::entry::is_untouched;
 use super::session::Appearance;
 use super::view_id::ViewId;
 
-/// A command.
+/// A command of the menus, with a key for some.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[expect(missing_docs, reason = "the table below describes each")]
 pub enum Command {
@@ -93,15 +93,15 @@ impl Menu {
 /// What is fixed about a command.
 #[derive(Debug)]
 pub struct About {
-    /// Which.
+    /// Command that this is about.
     pub command: Command,
     /// Its name on screen.
     pub label: &'static str,
     /// What it does, in a sentence.
     pub tooltip: &'static str,
-    /// Its menu.
+    /// Menu that the command stands in.
     pub menu: Menu,
-    /// Its keys.
+    /// Keys that give the command.
     pub shortcut: Option<KeyboardShortcut>,
     /// Whether its keys work while a text field is being typed in.
     pub works_while_typing: bool,

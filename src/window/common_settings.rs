@@ -4,7 +4,7 @@
 use egui::{ComboBox, Id, RichText, Ui};
 
 use super::edits::Edit;
-use super::entry::Entry;
+use super::entry::TypedField;
 use super::named::named;
 use super::requests::Requests;
 use super::shown::Shown;
@@ -52,7 +52,7 @@ pub(crate) fn stand_at_ui(ui: &mut Ui, chosen: StandAt, out: &mut Requests) {
 /// The field for the factor on weights that were published for another size.
 fn factor_ui(ui: &mut Ui, factor: Option<f64>, out: &mut Requests) {
     let name = "Weight factor per size";
-    let entry = Entry {
+    let entry = TypedField {
         id: Id::unique("factor"),
         name,
         current: factor.map(write_factor).unwrap_or_default(),
@@ -75,7 +75,7 @@ fn tyre_ui(ui: &mut Ui, tyres: Tyres, out: &mut Requests) {
         Tyres::SameOnAll(tyre) => tyre.to_string(),
     };
     let entry =
-        Entry { id: Id::unique("same tyre on all"), name: "Same tyre on all", current, hint: "as published", width: 96.0 };
+        TypedField { id: Id::unique("same tyre on all"), name: "Same tyre on all", current, hint: "as published", width: 96.0 };
     let (field, entered) = entry.show(ui, read_tyre);
     field.on_hover_text(
         "Draws every frame on one tyre size, for example 47-622. Leave it empty for each frame's own tyres. A tyre that is too wide can jam: check the maker's limit and the clearance.",

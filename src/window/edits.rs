@@ -20,7 +20,7 @@ pub enum Plot {
     Position,
 }
 
-/// One change.
+/// A change of the line-up.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Edit {
     /// Frames at the end, each with the file it came from.
@@ -40,7 +40,7 @@ pub enum Edit {
     Remove(usize),
     /// The frame at `from` goes to the place `to`.
     Move {
-        /// Its place.
+        /// Place of the frame before the move.
         from: usize,
         /// Its place afterwards.
         to: usize,
@@ -71,9 +71,9 @@ pub enum Edit {
     Dimensions(bool),
     /// Figures of a plot.
     Axes {
-        /// Which plot.
+        /// Plot whose axes change.
         plot: Plot,
-        /// Its figures.
+        /// Figures of the two axes.
         axes: Axes,
     },
     /// Factor on weights that were published for another size.
@@ -87,7 +87,7 @@ pub enum Edit {
     },
     /// Which tyres the frames stand on.
     Tyres(Tyres),
-    /// Units shown.
+    /// Units that are shown change.
     Units(System),
     /// Room, bag and bottles.
     Room(RoomSettings),
@@ -95,13 +95,13 @@ pub enum Edit {
     Fit(FitEdit),
     /// Weights, money, riding.
     WeightAndPrice(WeightAndPriceEdit),
-    /// Sheets.
+    /// A sheet changes.
     Sheet(SheetEdit),
     /// The comparison's title, and the user's own words.
     Words {
-        /// The title.
+        /// Title of the line-up.
         title: String,
-        /// The words.
+        /// Notes on the line-up.
         notes: String,
     },
 }
@@ -112,7 +112,7 @@ pub(crate) enum MergeKey {
     Factor,
     OwnFactor(usize),
     Field(u64),
-    Another,
+    ForkTrial,
     Rider,
     Room,
 }
@@ -162,13 +162,13 @@ impl Edit {
             Self::OwnFactor { frame, .. } => Some(MergeKey::OwnFactor(*frame)),
             Self::Frameset { field, .. } | Self::Sheet(SheetEdit::Put { field, .. }) => field.map(MergeKey::Field),
             Self::Room(_) => Some(MergeKey::Room),
-            Self::Fit(FitEdit::Another(_)) => Some(MergeKey::Another),
+            Self::Fit(FitEdit::ForkTrial(_)) => Some(MergeKey::ForkTrial),
             Self::Fit(FitEdit::Rider(_)) => Some(MergeKey::Rider),
             _ => None,
         }
     }
 
-    /// Does it.
+    /// Makes the change in the line-up.
     pub(crate) fn apply(self, lineup: &mut Lineup) {
         let settings = &mut lineup.settings;
         match self {

@@ -65,7 +65,7 @@ pub(crate) fn refused(ctx: &egui::Context) -> Option<String> {
 const WIDEST_NUMBER: f32 = 110.0;
 
 /// What an entry field is like.
-pub(crate) struct Entry<'a> {
+pub(crate) struct TypedField<'a> {
     /// Tells the fields of a window apart.
     pub(crate) id: Id,
     /// Its name for screen readers.
@@ -78,7 +78,7 @@ pub(crate) struct Entry<'a> {
     pub(crate) width: f32,
 }
 
-impl Entry<'_> {
+impl TypedField<'_> {
     /// Shows the field; gives the value when one was entered.
     pub(crate) fn show<T, E: Display>(self, ui: &mut Ui, read: impl Fn(&str) -> Result<T, E>) -> (Response, Option<T>) {
         let kept = ui.data(|d| d.get_temp::<String>(self.id));

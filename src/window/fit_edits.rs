@@ -3,7 +3,7 @@
 
 use crate::lineup::Lineup;
 use crate::parts::position::Rider;
-use crate::parts::{Another, ForkPart, Need, Part};
+use crate::parts::{ForkPart, ForkTrial, Need, Part};
 
 /// One change of what is fitted.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,7 +23,7 @@ pub enum FitEdit {
     /// Away with the need at this place.
     RemoveNeed(usize),
     /// Another fork or other tyres.
-    Another(Another),
+    ForkTrial(ForkTrial),
     /// The rider's hands, saddle and legs.
     Rider(Rider),
     /// Frames in these sizes, by their labels.
@@ -42,13 +42,13 @@ impl FitEdit {
             Self::AddNeed(need) => format!("need: {need}"),
             Self::Need(_, need) => format!("need: {need}"),
             Self::RemoveNeed(_) => "removing a need".to_owned(),
-            Self::Another(_) => "another fork or tyre".to_owned(),
+            Self::ForkTrial(_) => "another fork or tyre".to_owned(),
             Self::Rider(_) => "contact points".to_owned(),
             Self::Sizes(_) => "closest sizes".to_owned(),
         }
     }
 
-    /// Does it.
+    /// Makes the change in the line-up.
     pub(crate) fn apply(self, lineup: &mut Lineup) {
         let settings = &mut lineup.settings;
         match self {
@@ -75,7 +75,7 @@ impl FitEdit {
                     settings.needs.remove(place);
                 }
             }
-            Self::Another(another) => settings.another = another,
+            Self::ForkTrial(another) => settings.another = another,
             Self::Rider(rider) => settings.rider = rider,
             Self::Sizes(sizes) => {
                 for (frame, label) in sizes {

@@ -1,7 +1,18 @@
 //! A pasted or opened table under review: data. `import_review_ui.rs` shows it.
 
 use crate::frameset::Frameset;
-use crate::frameset::import::{self, Reading};
+use crate::frameset::import::{self, ImportError, Reading};
+
+/// Why a table under review makes no frameset yet.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub(crate) enum ReviewError {
+    /// Nothing was pasted.
+    #[error("Paste a table first.")]
+    NoTable,
+    /// The table cannot be read, or is not complete.
+    #[error("{0}")]
+    Import(#[from] ImportError),
+}
 
 /// A table under review.
 #[derive(Clone, Debug, Default)]
@@ -11,7 +22,7 @@ pub(crate) struct ImportReview {
     /// The file it came from.
     pub(crate) came_from: Option<String>,
     /// What was understood, or why nothing was.
-    pub(crate) reading: Option<Result<Reading, String>>,
+    pub(crate) reading: Option<Result<Reading, ImportError>>,
     /// Maker's name as typed.
     pub(crate) maker: String,
     /// Model's name as typed.
@@ -23,28 +34,28 @@ pub(crate) struct ImportReview {
 impl ImportReview {
     /// A pasted text.
     pub(crate) fn of_text(text: String) -> Self {
-        let reading = Some(import::read_text(&text).map_err(|e| e.to_string()));
+        let reading = Some(import::read_text(&text));
         Self { text, reading, ..Self::default() }
     }
 
     /// A file's bytes.
     pub(crate) fn of_file(bytes: &[u8], came_from: String) -> Self {
-        let reading = Some(import::read_bytes(bytes).map_err(|e| e.to_string()));
+        let reading = Some(import::read_bytes(bytes));
         Self { reading, came_from: Some(came_from), ..Self::default() }
     }
 
     /// The frameset that the review comes to.
     ///
     /// # Errors
-    /// A sentence on what is still missing.
-    pub(crate) fn frameset(&self) -> Result<Frameset, String> {
+    /// What is still missing.
+    pub(crate) fn frameset(&self) -> Result<Frameset, ReviewError> {
         match &self.reading {
-            None => Err("Paste a table first.".to_owned()),
-            Some(Err(sentence)) => Err(sentence.clone()),
+            None => Err(ReviewError::NoTable),
+            Some(Err(why)) => Err(why.clone().into()),
             Some(Ok(reading)) => {
                 let maker =
                     if self.maker.trim().is_empty() && self.model.trim().is_empty() { "Unnamed" } else { self.maker.trim() };
-                reading.to_frameset(maker, &self.model).map_err(|e| e.to_string())
+                Ok(reading.to_frameset(maker, &self.model)?)
             }
         }
     }

@@ -32,8 +32,8 @@ pub(crate) fn import_review_ui(ui: &mut Ui, review: &mut ImportReview, tones: To
                 .color(tones.second()),
             );
         }
-        Some(Err(sentence)) => {
-            ui.label(RichText::new(sentence.as_str()).strong());
+        Some(Err(why)) => {
+            ui.label(RichText::new(why.to_string()).strong());
         }
         Some(Ok(reading)) => {
             ScrollArea::both().id_salt("review").max_height(height).auto_shrink([false, true]).show(ui, |ui| {
@@ -58,8 +58,8 @@ pub(crate) fn import_review_ui(ui: &mut Ui, review: &mut ImportReview, tones: To
         if ui.button("Cancel").clicked() {
             out.push(Request::Answer(Answer::Cancel));
         }
-        if let (Err(sentence), Some(Ok(_))) = (&made, &review.reading) {
-            ui.label(RichText::new(sentence.as_str()).color(tones.second()));
+        if let (Err(why), Some(Ok(_))) = (&made, &review.reading) {
+            ui.label(RichText::new(why.to_string()).color(tones.second()));
         }
     });
 }
@@ -89,7 +89,7 @@ fn text_ui(ui: &mut Ui, review: &mut ImportReview, tones: Tones) {
         field.request_focus();
     }
     if field.changed() {
-        review.reading = (!review.text.trim().is_empty()).then(|| import::read_text(&review.text).map_err(|e| e.to_string()));
+        review.reading = (!review.text.trim().is_empty()).then(|| import::read_text(&review.text));
         if matches!(review.reading, Some(Ok(_))) {
             ui.memory_mut(|m| m.surrender_focus(text_id()));
         }

@@ -27,7 +27,7 @@ pub(crate) struct Notice {
 /// Files being read, on a thread of their own, so that the window stays alive and reading can be stopped.
 #[derive(Default)]
 pub(crate) struct Reading {
-    /// The thread.
+    /// Thread that reads the files.
     pub(crate) reader: Reader,
     /// Frames that were read, each with its file.
     pub(crate) frames: Vec<(Frameset, FileIdentity)>,
@@ -65,7 +65,7 @@ pub(crate) struct Moment {
     pub(crate) zoom: f64,
     /// What was measured on the outline.
     pub(crate) measure: Option<Measure>,
-    /// Newest last.
+    /// Notices that stand open, newest last.
     pub(crate) notices: Vec<Notice>,
     /// Left end of the status line.
     pub(crate) status: String,

@@ -47,7 +47,7 @@ pub(crate) struct Offer {
 /// What a path is wanted for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Purpose {
-    /// Opening files.
+    /// Files are opened.
     Open,
     /// Saving the line-up.
     SaveLineup,
@@ -81,11 +81,16 @@ pub(crate) enum Then {
     Replace(Box<Lineup>, FileIdentity),
     /// The unsaved line-up that is offered.
     Restore,
-    /// The end.
+    /// The window closes.
     Quit,
 }
 
-/// Size and ground of a picture.
+/// A side of a picture that is not a number of pixels.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("The {0} must be a whole number from 320 to 7680, for example 1920.")]
+pub(crate) struct SideError(&'static str);
+
+/// Size and background of a picture.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct PictureChoice {
     /// Width as typed, pixels.
@@ -94,7 +99,7 @@ pub(crate) struct PictureChoice {
     pub(crate) height: String,
     /// PNG rather than SVG.
     pub(crate) is_png: bool,
-    /// Dark ground.
+    /// Whether the background is dark.
     pub(crate) is_dark: bool,
 }
 
@@ -105,7 +110,7 @@ pub(crate) enum Question {
     Unsaved(Then),
     /// A path to type, and why it has to be typed.
     Path {
-        /// What for.
+        /// What the path is for.
         purpose: Purpose,
         /// As typed so far.
         text: String,
@@ -116,7 +121,7 @@ pub(crate) enum Question {
     ReplacePicture {
         /// What is saved.
         purpose: Purpose,
-        /// Where.
+        /// File that is written.
         path: PathBuf,
         /// What is there.
         occupant: Occupant,
@@ -140,7 +145,7 @@ pub(crate) enum Question {
     SaveOver {
         /// What is saved.
         saving: Saving,
-        /// Where.
+        /// File that is written.
         path: PathBuf,
         /// What stands in the way.
         obstacle: Obstacle,
@@ -158,24 +163,24 @@ pub(crate) enum Question {
     },
     /// The user guide, open at the page of this place.
     Guide(usize),
-    /// Every key.
+    /// List of all keys.
     Keyboard,
     /// What the program is.
     About,
 }
 
-/// An answer.
+/// An answer to the open question.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Answer {
     /// Nothing shall happen.
     Cancel,
-    /// Save first.
+    /// Saves first, and goes on.
     Save,
-    /// Lose it.
+    /// Goes on without saving.
     Discard,
     /// The typed paths, one a line.
     Paths(Purpose, Vec<PathBuf>),
-    /// This picture.
+    /// Saves a picture of this size and background.
     Picture(PictureChoice),
     /// This frameset from a table, and the file that it came from.
     Imported(Box<Frameset>, Option<String>),
@@ -209,11 +214,11 @@ impl PictureChoice {
     /// The size in pixels.
     ///
     /// # Errors
-    /// A sentence that says what to write.
-    pub(crate) fn size(&self) -> Result<(u32, u32), String> {
-        let side = |text: &str, name: &str| match text.trim().parse::<u32>() {
+    /// A side that is not a number of pixels.
+    pub(crate) fn size(&self) -> Result<(u32, u32), SideError> {
+        let side = |text: &str, name: &'static str| match text.trim().parse::<u32>() {
             Ok(pixels) if (320..=7680).contains(&pixels) => Ok(pixels),
-            _ => Err(format!("The {name} must be a whole number from 320 to 7680, for example 1920.")),
+            _ => Err(SideError(name)),
         };
         Ok((side(&self.width, "width")?, side(&self.height, "height")?))
     }

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 
 use egui::{Context, Id, Key, Modal, RichText, ScrollArea, TextEdit, Ui};
 
-use super::commands::{self, Menu};
+use super::commands::{self, Command, Menu};
 use super::help::guide_ui;
 use super::import_review_ui::import_review_ui;
 use super::named::named;
@@ -186,8 +186,8 @@ fn picture_ui(ui: &mut Ui, choice: &mut PictureChoice, tones: Tones, out: &mut R
         ui.radio_value(&mut choice.is_dark, true, "Dark background");
     });
     let size = choice.size();
-    if let Err(sentence) = &size {
-        ui.label(RichText::new(sentence).color(tones.second()));
+    if let Err(why) = &size {
+        ui.label(RichText::new(why.to_string()).color(tones.second()));
     }
     ui.add_space(10.0);
     ui.horizontal(|ui| {
@@ -227,7 +227,7 @@ fn guide_page_ui(ui: &mut Ui, page: &mut usize, out: &mut Requests) {
 }
 
 fn keyboard_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
-    heading(ui, "Keyboard shortcuts");
+    heading(ui, commands::about(Command::Shortcuts).map_or("", |about| about.label));
     let height = (ui.ctx().content_rect().height() - 200.0).max(160.0);
     ScrollArea::vertical().max_height(height).min_scrolled_height(height).auto_shrink([false, true]).show(ui, |ui| {
         for menu in Menu::ALL {

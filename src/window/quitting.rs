@@ -8,6 +8,25 @@ use super::question::{Answer, Busy, Ending, Question, Then};
 use super::work::Work;
 
 impl Window {
+    /// Lets the window close, or asks first.
+    pub(super) fn take_close(&mut self, ctx: &Context) {
+        if ctx.input(|i| i.viewport().close_requested()) && !self.moment.may_close {
+            if matches!(self.moment.question, Some(Question::Busy { .. })) {
+                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+            } else if self.document.is_unsaved() {
+                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+                if !matches!(self.moment.question, Some(Question::Unsaved(_))) {
+                    self.ask_about(Then::Quit);
+                }
+            } else if self.busy().is_some() {
+                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+                self.quit(ctx);
+            } else {
+                self.moment.may_close = true;
+            }
+        }
+    }
+
     /// What would be broken off by closing now.
     pub(super) fn busy(&self) -> Option<Busy> {
         if self.work.iter().any(Work::is_long) {

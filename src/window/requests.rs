@@ -12,7 +12,7 @@ use super::viewport::Viewport;
 use crate::drawing::{Page, Paper};
 use crate::frameset::Figure;
 
-/// One wish.
+/// A request of a panel.
 #[derive(Debug)]
 pub(crate) enum Request {
     /// A command of the table.
@@ -29,7 +29,7 @@ pub(crate) enum Request {
     Measure(Option<Measure>),
     /// Words for the left end of the status line.
     Say(String),
-    /// Open files.
+    /// Files to be opened.
     Open(Vec<PathBuf>),
     /// Forget the recent files.
     ForgetRecent,
@@ -58,7 +58,7 @@ pub(crate) enum Request {
 pub(crate) struct Requests(Vec<Request>);
 
 impl Requests {
-    /// Adds one.
+    /// Adds a request behind the others.
     pub(crate) fn push(&mut self, request: Request) {
         self.0.push(request);
     }

@@ -38,7 +38,7 @@ pub(crate) struct Session {
     pub(crate) text_scale: f32,
     /// Width of the line-up's panel, points.
     pub(crate) panel_width: f32,
-    /// Newest first.
+    /// Files opened or saved lately, newest first.
     pub(crate) recent: Vec<PathBuf>,
     /// Size of saved pictures, pixels.
     pub(crate) picture: (u32, u32),

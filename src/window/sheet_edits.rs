@@ -32,12 +32,12 @@ impl Asked {
     }
 }
 
-/// One change.
+/// A change of the line-up's sheets.
 #[derive(Clone, Debug, PartialEq)]
 pub enum SheetEdit {
     /// The sheet at this place, changed; behind the last place it is a new one.
     Put {
-        /// Its place.
+        /// Place of the sheet among the line-up's own.
         place: usize,
         /// As it now is.
         sheet: Box<Sheet>,
@@ -61,7 +61,7 @@ impl SheetEdit {
         }
     }
 
-    /// Does it.
+    /// Makes the change in the line-up.
     pub(crate) fn apply(self, lineup: &mut Lineup) {
         match self {
             Self::Put { place, sheet, .. } if place == lineup.sheets.len() => {

@@ -52,7 +52,7 @@ impl WeightAndPriceEdit {
         }
     }
 
-    /// Does it.
+    /// Makes the change in the line-up.
     pub(crate) fn apply(self, lineup: &mut Lineup) {
         match self {
             Self::Weights { settings, .. } => lineup.settings.weight = settings,

@@ -9,7 +9,7 @@ use std::time::{Duration, Instant};
 
 use super::question::Purpose;
 use crate::disk::Replace;
-use crate::publish::{Going, Pixels};
+use crate::publish::{Pixels, PublishProgress};
 
 /// A dialog that comes back empty sooner than this was never seen by anybody: there is none on this desktop.
 const UNSEEN: Duration = Duration::from_millis(300);
@@ -58,7 +58,7 @@ pub(crate) struct Work {
     /// Whether it can be stopped from the status line (a dialog has its own button).
     pub(crate) can_stop: bool,
     receiver: Receiver<Done>,
-    going: Option<Arc<Going>>,
+    going: Option<Arc<PublishProgress>>,
 }
 
 impl Drop for Work {
@@ -89,7 +89,7 @@ impl Work {
     pub(crate) fn start_long(
         ctx: &egui::Context,
         label: &'static str,
-        going: Arc<Going>,
+        going: Arc<PublishProgress>,
         work: impl FnOnce() -> Done + Send + 'static,
     ) -> Self {
         let mut started = Self::start(ctx, label, true, work);

@@ -11,7 +11,7 @@ pub enum CellError {
     /// An angle in a unit of length, or a length in a unit of angle.
     #[error("{} is {}, but this is in {}", figure.label(), if figure.is_angle() { "an angle" } else { "a length" }, unit.label())]
     OtherUnit {
-        /// The figure.
+        /// Figure that the cell is read as.
         figure: Figure,
         /// The unit of the cell.
         unit: Unit,
@@ -19,7 +19,7 @@ pub enum CellError {
     /// A typed length or angle in a unit of the other kind.
     #[error("{} is not measured in {}", figure.label(), unit.label())]
     NotMeasuredIn {
-        /// The figure.
+        /// Figure that the cell is read as.
         figure: Figure,
         /// The unit as typed.
         unit: Unit,
@@ -30,7 +30,7 @@ pub enum CellError {
     /// A value that the figure cannot have when it is read in this unit.
     #[error("read as {}: {why}", unit.plural())]
     ReadAs {
-        /// The unit.
+        /// Unit that the cell is read in.
         unit: Unit,
         /// Why the figure cannot have the value.
         why: ValueError,

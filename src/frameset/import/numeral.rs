@@ -40,7 +40,7 @@ impl DecimalMark {
 /// How finely a number is printed, in its own unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Fineness {
-    /// So many decimals.
+    /// Count of decimals.
     Decimals(u8),
     /// A fraction of an inch with this denominator.
     Fraction(u32),
@@ -67,11 +67,11 @@ pub(super) enum Cell {
     Blank,
     /// A dash, "n/a", "TBC" and the like.
     NotStated,
-    /// One number.
+    /// A single number.
     Number(Numeral),
     /// Two numbers of one kind: a range or a choice.
     Range(Numeral, Numeral),
-    /// Anything else.
+    /// A text that is not a number.
     Words,
 }
 

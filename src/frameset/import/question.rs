@@ -31,7 +31,7 @@ pub enum Subject {
     SameSize(String),
 }
 
-/// A question.
+/// A question about the table, with its possible answers.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Question {
     /// What it is about.

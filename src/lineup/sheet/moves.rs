@@ -11,11 +11,11 @@ pub const RATES: RangeInclusive<u32> = 5..=60;
 /// By how much a fork may be made longer (or shorter, −), mm.
 pub const FORK_LONGER_MM: RangeInclusive<i32> = -100..=150;
 
-/// Moving pictures.
+/// Animation of a sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct Moves {
-    /// What moves.
+    /// What the animation shows.
     pub what: Movement,
     /// How long, s.
     #[serde(deserialize_with = "seconds")]
@@ -25,7 +25,7 @@ pub struct Moves {
     pub rate: u32,
 }
 
-/// What moves.
+/// What an animation shows.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Movement {
     /// The shown frames appear one after the other, the reference first.

@@ -11,7 +11,7 @@ use crate::lineup::Lineup;
 /// How many pixels across a picture may have.
 pub const PIXELS_ACROSS: RangeInclusive<u32> = 320..=7680;
 
-/// A sheet.
+/// A sheet: which blocks are published, in which shape and colours.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct Sheet {
@@ -32,12 +32,12 @@ pub struct Sheet {
     /// The user's own sentence before the captions.
     #[serde(skip_serializing_if = "String::is_empty")]
     pub words: String,
-    /// Its shape.
+    /// Shape of the sheet.
     pub shape: Shape,
     /// Pixels across; what is usual for the shape where none are asked for.
     #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "width")]
     pub width: Option<u32>,
-    /// Its ground.
+    /// Background of the sheet.
     #[serde(rename = "background", alias = "ground")]
     pub ground: SheetGround,
     /// What is on it, in this order.
@@ -81,11 +81,11 @@ pub enum Shape {
 /// What a sheet is painted on.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum SheetGround {
-    /// Quiet paper.
+    /// Light background.
     #[default]
     #[serde(rename = "Light", alias = "Paper")]
     Paper,
-    /// Dark.
+    /// Dark background.
     Dark,
     /// None, for laying over film; dark lines and letters on light backings.
     #[serde(rename = "TransparentLight", alias = "ClearLight")]

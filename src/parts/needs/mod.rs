@@ -41,7 +41,7 @@ pub struct Need {
 /// How a frame answers a need.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Met {
-    /// It does.
+    /// The frame meets the need.
     Met,
     /// The maker does not state enough.
     NotStated,
@@ -67,7 +67,7 @@ impl Met {
 /// An answer to one need.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Answer {
-    /// How.
+    /// Whether the frame meets the need.
     pub met: Met,
     /// Why; one, or one an end.
     pub reasons: Vec<NeedReason>,

@@ -100,7 +100,7 @@ pub struct Cockpit {
     /// Upper headset above the head tube.
     #[serde(rename = "upper_headset_stack_height", alias = "upper_headset", deserialize_with = "bounded::<_, 0, 60>")]
     pub upper_headset: f64,
-    /// The bar.
+    /// Handlebar of the build.
     pub bar: Handlebar,
 }
 

@@ -27,20 +27,20 @@ pub enum TyreReason {
     },
     /// Wider than the widest tyre that the maker allows.
     TooWide {
-        /// The tyre.
+        /// Tyre that is judged.
         tyre: TyreSize,
         /// Widest tyre that is allowed.
         widest_mm: f64,
-        /// Where.
+        /// Place whose clearance is meant.
         of: ClearanceOf,
     },
     /// Within what the maker allows.
     Allowed {
-        /// The tyre.
+        /// Tyre that is judged.
         tyre: TyreSize,
         /// Widest tyre that is allowed.
         widest_mm: f64,
-        /// Where.
+        /// Place whose clearance is meant.
         of: ClearanceOf,
         /// Whether that is with mudguards.
         with_mudguards: bool,
@@ -58,11 +58,11 @@ pub enum TyreReason {
     },
     /// A clear width, and the gap that is left in it.
     ClearWidth {
-        /// The tyre.
+        /// Tyre that is judged.
         tyre: TyreSize,
         /// Clear width.
         clear_mm: f64,
-        /// Where.
+        /// Place whose clearance is meant.
         of: ClearanceOf,
         /// Gap on each side; negative where there is none.
         gap_mm: f64,
@@ -99,19 +99,19 @@ codes!(TyreReason {
 pub enum RimReason {
     /// The tyre of the list is for another rim.
     TyreDiffers {
-        /// The tyre.
+        /// Tyre that is judged.
         tyre: TyreSize,
-        /// The rim.
+        /// Bead seat diameter of the rim, mm.
         bead_mm: f64,
     },
     /// The maker publishes clearance for this wheel.
     Published {
-        /// The rim.
+        /// Bead seat diameter of the rim, mm.
         bead_mm: f64,
     },
     /// The maker publishes other wheels only.
     NotPublished {
-        /// The rim.
+        /// Bead seat diameter of the rim, mm.
         bead_mm: f64,
         /// Wheels that are published.
         published_mm: Vec<f64>,

@@ -39,7 +39,7 @@ pub struct Hub {
 /// A row of the table of spacings in use.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct HubRow {
-    /// Which end.
+    /// Wheel that the hub is for.
     pub wheel: Wheel,
     /// Spacing, mm.
     pub spacing_mm: f64,

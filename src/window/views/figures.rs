@@ -21,13 +21,14 @@ const PAD: f32 = 10.0;
 /// Room for the mark before a value.
 const MARK: f32 = 12.0;
 
-/// The view.
+/// The All figures view.
 pub(crate) struct Figures;
 
 impl View for Figures {
     fn tools_ui(&self, ui: &mut Ui, _shown: Shown<'_>, out: &mut Requests) {
-        let tooltip = about(Command::CopyFigures).map_or("", |a| a.tooltip);
-        if ui.button("Copy figures").on_hover_text(tooltip).clicked() {
+        if let Some(about) = about(Command::CopyFigures)
+            && ui.button(about.label).on_hover_text(about.tooltip).clicked()
+        {
             out.command(Command::CopyFigures);
         }
         let tones = Tones::of(ui);

@@ -6,7 +6,7 @@ use egui::{ComboBox, DragValue, Grid, Id, RichText, Slider, Ui};
 use super::super::canvas::{Field, FirstButton, kept, tell};
 use super::super::commands::Command;
 use super::super::edits::Edit;
-use super::super::entry::Entry;
+use super::super::entry::TypedField;
 use super::super::fit_edits::FitEdit;
 use super::super::named::named;
 use super::super::requests::{Request, Requests};
@@ -18,10 +18,10 @@ use super::switch_ui;
 use super::{View, ViewId};
 use crate::drawing::{Page, PictureView, View as ScaleView, change_scene, fit_change};
 use crate::frameset::{Figure, TyreSize};
-use crate::parts::{Another, Caution};
+use crate::parts::{Caution, ForkTrial};
 use crate::words::{CHANGE_COLUMNS, caution_text, change_rows, correction_text, limit_text};
 
-/// The view.
+/// The Fork view.
 pub(crate) struct Fork;
 
 impl Fork {
@@ -35,11 +35,11 @@ impl Fork {
 
 impl View for Fork {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-        switch_ui(ui, "Zoom to fit", false, Command::Fit, out);
+        switch_ui(ui, false, Command::Fit, out);
         let another = &shown.lineup().settings.another;
         let tooltip = "Draws the changed frame over the others in the Outline view too.";
         if ui.selectable_label(another.is_drawn, "On the outline").on_hover_text(tooltip).clicked() {
-            put(out, Another { is_drawn: !another.is_drawn, ..another.clone() });
+            put(out, ForkTrial { is_drawn: !another.is_drawn, ..another.clone() });
         }
     }
 
@@ -69,8 +69,8 @@ impl View for Fork {
     }
 }
 
-fn put(out: &mut Requests, another: Another) {
-    out.edit(Edit::Fit(FitEdit::Another(another)));
+fn put(out: &mut Requests, another: ForkTrial) {
+    out.edit(Edit::Fit(FitEdit::ForkTrial(another)));
 }
 
 fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
@@ -85,7 +85,7 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let combo = ComboBox::from_id_salt("changed frame").width(170.0).selected_text(text).truncate().show_ui(ui, |ui| {
             for (other, f) in frames.iter().enumerate() {
                 if ui.selectable_label(other == place, format!("{} {}", f.letter, f.name)).clicked() {
-                    put(out, Another { frame: Some(other), ..another.clone() });
+                    put(out, ForkTrial { frame: Some(other), ..another.clone() });
                 }
             }
         });
@@ -95,7 +95,7 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let mut takes = another.takes_listed_fork;
         let check = ui.checkbox(&mut takes, "the fork of the parts list");
         if check.on_hover_text("Its length, offset and sag, as entered with the parts.").changed() {
-            put(out, Another { takes_listed_fork: takes, ..another.clone() });
+            put(out, ForkTrial { takes_listed_fork: takes, ..another.clone() });
         }
     }
     let drawn = |figure: Figure| frame.as_drawn.sizes.get(frame.size).map_or(0.0, |s| s.value(figure).value);
@@ -104,22 +104,22 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let (length, offset, sag) = another.applied(settings.parts.fork.as_ref());
     ui.add_enabled_ui(!is_listed, |ui| {
         slider_ui(ui, "Fork length along the axis", length, drawn(Figure::ForkLengthAlong), (300.0, 600.0), |v| {
-            put(out, Another { fork_length: v, ..another.clone() });
+            put(out, ForkTrial { fork_length: v, ..another.clone() });
         });
         slider_ui(ui, "Fork offset", offset, drawn(Figure::ForkOffset), (-60.0, 120.0), |v| {
-            put(out, Another { fork_offset: v, ..another.clone() });
+            put(out, ForkTrial { fork_offset: v, ..another.clone() });
         });
         let sag = Some(sag).filter(|s| is_listed || *s > 0.0);
-        slider_ui(ui, "Sag", sag, 0.0, (0.0, 100.0), |v| put(out, Another { sag: v.unwrap_or(0.0), ..another.clone() }));
+        slider_ui(ui, "Sag", sag, 0.0, (0.0, 100.0), |v| put(out, ForkTrial { sag: v.unwrap_or(0.0), ..another.clone() }));
     });
     row_ui(ui, "Front tyre", |ui| {
-        tyre_ui(ui, "Other front tyre", another.front_tyre, |t| put(out, Another { front_tyre: t, ..another.clone() }));
+        tyre_ui(ui, "Other front tyre", another.front_tyre, |t| put(out, ForkTrial { front_tyre: t, ..another.clone() }));
     });
     row_ui(ui, "Rear tyre", |ui| {
-        tyre_ui(ui, "Other rear tyre", another.rear_tyre, |t| put(out, Another { rear_tyre: t, ..another.clone() }));
+        tyre_ui(ui, "Other rear tyre", another.rear_tyre, |t| put(out, ForkTrial { rear_tyre: t, ..another.clone() }));
     });
     if ui.button("As drawn").on_hover_text("Takes the other fork and tyres off.").clicked() {
-        let empty = Another { frame: another.frame, is_drawn: another.is_drawn, ..Another::default() };
+        let empty = ForkTrial { frame: another.frame, is_drawn: another.is_drawn, ..ForkTrial::default() };
         put(out, empty);
     }
     figures_ui(ui, shown, place);
@@ -172,12 +172,12 @@ fn slider_ui(
 
 fn tyre_ui(ui: &mut Ui, name: &str, tyre: Option<TyreSize>, mut entered: impl FnMut(Option<TyreSize>)) {
     let current = tyre.map(|t| t.to_string()).unwrap_or_default();
-    let entry = Entry { id: Id::unique(name), name, current, hint: "as drawn", width: 90.0 };
-    let read = |text: &str| -> Result<Option<TyreSize>, String> {
+    let entry = TypedField { id: Id::unique(name), name, current, hint: "as drawn", width: 90.0 };
+    let read = |text: &str| {
         if text.trim().is_empty() {
             return Ok(None);
         }
-        crate::parts::standards::named_tyre(text).map(Some).map_err(|e| e.to_string())
+        crate::parts::standards::named_tyre(text).map(Some)
     };
     let (field, value) = entry.show(ui, read);
     field.on_hover_text("As on its wall, such as 50-622 or 29 x 2.0; empty: as drawn. Whether it fits is for the Parts view.");

@@ -4,7 +4,7 @@ use egui::{ComboBox, Id, Ui};
 
 use super::super::canvas::tell;
 use super::super::edits::Edit;
-use super::super::entry::Entry;
+use super::super::entry::TypedField;
 use super::super::fit_edits::FitEdit;
 use super::super::named::named;
 use super::super::requests::Requests;
@@ -17,7 +17,7 @@ use crate::lineup::with_matched_sizes;
 use crate::parts::position::{Cockpit, Handlebar, Rider, Saddle};
 use crate::words::{matched_text, repeated_text, shortest};
 
-/// The view.
+/// The Contact points view.
 pub(crate) struct Hands;
 
 impl View for Hands {
@@ -123,7 +123,7 @@ fn leg_ui(ui: &mut Ui, rider: Rider, out: &mut Requests) {
     let mut entered = None;
     row_ui(ui, "Inside leg, mm", |ui| {
         let current = rider.inside_leg.map(shortest).unwrap_or_default();
-        let entry = Entry { id: Id::unique("inside leg"), name: "Inside leg", current, hint: "not stated", width: 100.0 };
+        let entry = TypedField { id: Id::unique("inside leg"), name: "Inside leg", current, hint: "not stated", width: 100.0 };
         entered = entry.show(ui, read).1;
     });
     if let Some(inside_leg) = entered {

@@ -5,7 +5,7 @@ use std::convert::Infallible;
 
 use egui::{Align, ComboBox, Id, Layout, RichText, Ui, vec2};
 
-use super::super::entry::Entry;
+use super::super::entry::TypedField;
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::theme::{SMALL, Tones};
@@ -277,7 +277,7 @@ fn list_head<T>(
     ui.add_space(4.0);
     ui.horizontal(|ui| {
         ui.label(RichText::new(words).color(Tones::of(ui).ink()).strong());
-        let entry = Entry { id: Id::unique(("fact", sheet.frame, name)), name, current: String::new(), hint, width: 220.0 };
+        let entry = TypedField { id: Id::unique(("fact", sheet.frame, name)), name, current: String::new(), hint, width: 220.0 };
         entry.show(ui, read).1
     })
     .inner

@@ -24,7 +24,7 @@ use crate::words::{PrintedCell, PrintedTable, printed_table};
 const NAMES: f32 = 276.0;
 const CELL: f32 = 104.0;
 
-/// The view.
+/// The Frameset view.
 pub(crate) struct MakerTable;
 
 impl View for MakerTable {
@@ -71,9 +71,9 @@ fn tools_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
 pub(crate) struct Sheet<'a> {
     /// Its place in the line-up.
     pub(crate) frame: usize,
-    /// Its letter.
+    /// Letter of the frame.
     pub(crate) letter: &'a str,
-    /// The frameset.
+    /// Frameset whose figures are shown.
     pub(crate) frameset: &'a Arc<Frameset>,
     /// Units that it is shown and typed in.
     pub(crate) units: System,

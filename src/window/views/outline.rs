@@ -14,7 +14,7 @@ use crate::drawing::{Page, PictureView, Scene, View as ScaleView, fit_outline, o
 use crate::geometry::Point;
 use crate::units::{Quantity, System, fixed};
 
-/// The view.
+/// The Outline view.
 pub(crate) struct Outline;
 
 impl Outline {
@@ -29,10 +29,10 @@ impl Outline {
 impl View for Outline {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let outline = shown.lineup().settings.outline;
-        switch_ui(ui, "Zoom to fit", false, Command::Fit, out);
-        switch_ui(ui, "Dimensions", outline.dimensions, Command::Dimensions, out);
-        switch_ui(ui, "Grid", outline.grid, Command::Grid, out);
-        switch_ui(ui, "Wheels", outline.wheels, Command::Wheels, out);
+        switch_ui(ui, false, Command::Fit, out);
+        switch_ui(ui, outline.dimensions, Command::Dimensions, out);
+        switch_ui(ui, outline.grid, Command::Grid, out);
+        switch_ui(ui, outline.wheels, Command::Wheels, out);
     }
 
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, id: ViewId, out: &mut Requests) {

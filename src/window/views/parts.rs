@@ -1,11 +1,13 @@
 //! The Parts view: the rider's needs and the parts of the build, held against every frame. What is listed is typed at the
 //! right; a slip is said at its field and changes nothing.
 
+use std::str::FromStr;
+
 use egui::{ComboBox, Id, Sense, Ui, vec2};
 
 use super::super::canvas::{Field, kept, tell};
 use super::super::edits::Edit;
-use super::super::entry::Entry;
+use super::super::entry::TypedField;
 use super::super::fit_edits::FitEdit;
 use super::super::named::named;
 use super::super::requests::Requests;
@@ -16,7 +18,7 @@ use super::{View, ViewId};
 use crate::drawing::{FitPart, Page, PictureView, fit_height, fit_scene, fit_width};
 use crate::parts::{ForkMeasurement, ForkPart, NEED_EXAMPLES, Need, Part, PartKind};
 
-/// The view.
+/// The Parts view.
 pub(crate) struct Parts;
 
 impl View for Parts {
@@ -64,7 +66,8 @@ fn lists_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         ui.horizontal(|ui| {
             let name = format!("Need {}", place + 1);
             let width = ui.available_width() - 44.0;
-            let entry = Entry { id: Id::unique(("need", place)), name: &name, current: need.text().to_owned(), hint: "", width };
+            let entry =
+                TypedField { id: Id::unique(("need", place)), name: &name, current: need.text().to_owned(), hint: "", width };
             let (_, entered) = entry.show(ui, read_need);
             if let Some(Some(need)) = entered {
                 out.edit(Edit::Fit(FitEdit::Need(place, need)));
@@ -76,7 +79,7 @@ fn lists_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     }
     let width = ui.available_width() - 44.0;
     let hint = NEED_EXAMPLES.get(shown.lineup().settings.needs.len() % NEED_EXAMPLES.len()).copied().unwrap_or_default();
-    let entry = Entry { id: Id::unique("new need"), name: "New need", current: String::new(), hint, width };
+    let entry = TypedField { id: Id::unique("new need"), name: "New need", current: String::new(), hint, width };
     let (field, entered) = entry.show(ui, read_need);
     field.on_hover_text(format!("A must, such as: {}.", NEED_EXAMPLES.join("; ")));
     if let Some(Some(need)) = entered {
@@ -101,7 +104,7 @@ fn lists_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
 }
 
 /// Puts a field's text into a fork.
-type Write = fn(&mut ForkPart, &str) -> Result<(), String>;
+type Write = fn(&mut ForkPart, &str) -> Result<(), NotANumber>;
 
 /// The fork of the build: what is not known stays empty and is then "not stated".
 fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
@@ -151,10 +154,10 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     ];
     for (name, current, hint, write) in fields {
         row_ui(ui, name, |ui| {
-            let entry = Entry { id: Id::unique(name), name, current, hint, width: 170.0 };
+            let entry = TypedField { id: Id::unique(name), name, current, hint, width: 170.0 };
             let (_, entered) = entry.show(ui, |text| {
                 let mut after = fork.clone();
-                write(&mut after, text)?;
+                write(&mut after, text).map_err(|why| why.to_string())?;
                 after.check().map(|()| after).map_err(|e| e.to_string())
             });
             if let Some(after) = entered {
@@ -176,13 +179,18 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     }
 }
 
-fn read_number(text: &str) -> Result<f64, String> {
-    crate::units::typed_number(text).ok_or_else(|| format!("`{}` is not a number", text.trim()))
+/// A text that is not a number.
+#[derive(Debug, thiserror::Error)]
+#[error("`{0}` is not a number: write one such as 420 or 42.5")]
+struct NotANumber(String);
+
+fn read_number(text: &str) -> Result<f64, NotANumber> {
+    crate::units::typed_number(text).ok_or_else(|| NotANumber(text.trim().to_owned()))
 }
 
 /// An empty field asks nothing.
-fn read_need(text: &str) -> Result<Option<Need>, String> {
-    if text.trim().is_empty() { Ok(None) } else { text.parse::<Need>().map(Some).map_err(|e| e.to_string()) }
+fn read_need(text: &str) -> Result<Option<Need>, <Need as FromStr>::Err> {
+    if text.trim().is_empty() { Ok(None) } else { text.parse::<Need>().map(Some) }
 }
 
 fn part_ui(ui: &mut Ui, place: usize, part: &Part, out: &mut Requests) {
@@ -192,9 +200,14 @@ fn part_ui(ui: &mut Ui, place: usize, part: &Part, out: &mut Requests) {
     ui.horizontal(|ui| {
         let width = ui.available_width() - 44.0;
         let name = format!("{} (part {})", part.kind.label(), place + 1);
-        let entry =
-            Entry { id: Id::unique(("part", place)), name: &name, current: part.text.clone(), hint: part.kind.example(), width };
-        let (field, entered) = entry.show(ui, |text| Part::new(part.kind, text, &part.name).map_err(|e| e.to_string()));
+        let entry = TypedField {
+            id: Id::unique(("part", place)),
+            name: &name,
+            current: part.text.clone(),
+            hint: part.kind.example(),
+            width,
+        };
+        let (field, entered) = entry.show(ui, |text| Part::new(part.kind, text, &part.name));
         field.on_hover_text(format!("As in: {}", part.kind.example()));
         if let Some(part) = entered {
             out.edit(Edit::Fit(FitEdit::Part(place, part)));

@@ -57,7 +57,7 @@ impl PlotPanel {
 impl View for PlotPanel {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let axes = self.axes(shown);
-        switch_ui(ui, "Zoom to fit", false, Command::Fit, out);
+        switch_ui(ui, false, Command::Fit, out);
         self.picker_ui(ui, axes, false, out);
         self.picker_ui(ui, axes, true, out);
     }

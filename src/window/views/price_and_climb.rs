@@ -21,12 +21,12 @@ use crate::lineup::WeightSettings;
 use crate::weight::Method;
 use crate::words::{gears_table, price_and_climb_table};
 
-/// The view.
+/// The Price and climb view.
 pub(crate) struct PriceAndClimb;
 
 impl View for PriceAndClimb {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-        switch_ui(ui, "Zoom to fit", false, Command::Fit, out);
+        switch_ui(ui, false, Command::Fit, out);
         let copy = ui.button("Copy price and climb").on_hover_text("Copies both tables to the clipboard as tab-separated text.");
         if copy.clicked() {
             let (lineup, findings) = (shown.lineup(), shown.findings());

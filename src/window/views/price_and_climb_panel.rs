@@ -4,7 +4,7 @@
 use egui::{Id, Ui};
 
 use super::super::edits::Edit;
-use super::super::entry::Entry;
+use super::super::entry::TypedField;
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::shown::Shown;
@@ -37,7 +37,7 @@ fn field_ui<T>(
 ) -> Option<T> {
     let mut entered = None;
     row_ui(ui, name, |ui| {
-        entered = Entry { id: Id::unique(("riding", name)), name, current, hint, width }.show(ui, read).1;
+        entered = TypedField { id: Id::unique(("riding", name)), name, current, hint, width }.show(ui, read).1;
     });
     entered
 }
@@ -160,7 +160,7 @@ fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     for (place, rate) in settings.rates.iter().enumerate() {
         ui.horizontal(|ui| {
             let name = format!("Rate {}", place + 1);
-            let entry = Entry { id: Id::unique(("rate", place)), name: &name, current: rate.text(), hint: "", width };
+            let entry = TypedField { id: Id::unique(("rate", place)), name: &name, current: rate.text(), hint: "", width };
             let others: Vec<Rate> =
                 settings.rates.iter().enumerate().filter(|(i, _)| *i != place).map(|(_, r)| r.clone()).collect();
             if let Some(rate) = entry.show(ui, |t| read_rate(t, &others)).1 {
@@ -178,7 +178,7 @@ fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         });
     }
     let hint = "a rate: 1 EUR = 0.8700 GBP, 2026-10-12";
-    let entry = Entry { id: Id::unique("new rate"), name: "New rate", current: String::new(), hint, width };
+    let entry = TypedField { id: Id::unique("new rate"), name: "New rate", current: String::new(), hint, width };
     let read = |text: &str| if text.trim().is_empty() { Ok(None) } else { read_rate(text, &settings.rates).map(Some) };
     let (field, entered) = entry.show(ui, read);
     field.on_hover_text("What one unit of a currency buys of another, with the day of the rate.");
@@ -221,7 +221,8 @@ fn gears_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         ui.add_space(4.0);
         ui.horizontal(|ui| {
             let (name, width) = (format!("Build {number}: name"), ui.available_width() - 44.0);
-            let entry = Entry { id: Id::unique(("build", place)), name: &name, current: build.name.clone(), hint: "name", width };
+            let entry =
+                TypedField { id: Id::unique(("build", place)), name: &name, current: build.name.clone(), hint: "name", width };
             if let Some(name) = entry.show(ui, read_name).1 {
                 put(out, Gearing { name, ..build.clone() });
             }
@@ -253,7 +254,7 @@ fn teeth_ui(ui: &mut Ui, build: usize, what: &str, teeth: &[u32]) -> Option<Vec<
         ui.label(egui::RichText::new(what).color(Tones::of(ui).second()));
         let name = format!("Build {build}: {what}");
         let width = ui.available_width() - 20.0;
-        let entry = Entry { id: Id::unique(&name), name: &name, current: write_teeth(teeth), hint: "11, 13, 15", width };
+        let entry = TypedField { id: Id::unique(&name), name: &name, current: write_teeth(teeth), hint: "11, 13, 15", width };
         entered = entry.show(ui, |t| read_teeth(t).map_err(|e| e.to_string())).1;
     });
     entered

@@ -17,7 +17,7 @@ use crate::lineup::{RoomCorner, RoomSettings};
 use crate::luggage::{BOTTLE_CAUTION, BagPart, BagSettings, Bottle, Cage, Cut, Holder, WIDTH_NOTE};
 use crate::words::room_table;
 
-/// The view.
+/// The Bags view.
 pub(crate) struct Rooms;
 
 /// How far an arrow key moves the cut line, mm.

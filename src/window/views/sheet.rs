@@ -16,7 +16,7 @@ use crate::drawing::{Ground, Scene, SheetDrawing, sheet_scene};
 use crate::lineup::{Shape, Sheet, SheetGround};
 use crate::publish::sheet_ground;
 
-/// The view.
+/// The Publish view.
 pub(crate) struct Sheets;
 
 impl View for Sheets {

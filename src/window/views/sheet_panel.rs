@@ -4,7 +4,7 @@
 use egui::{ComboBox, Id, RichText, Sense, Stroke, StrokeKind, TextEdit, Tooltip, Ui, WidgetInfo, vec2};
 
 use super::super::edits::Edit;
-use super::super::entry::{Entry, note_refused};
+use super::super::entry::{TypedField, note_refused};
 use super::super::named::named;
 use super::super::requests::{Request, Requests};
 use super::super::sheet_edits::{SheetEdit, SheetPlace, free_name, is_same_name};
@@ -81,7 +81,8 @@ fn which_ui(ui: &mut Ui, shown: Shown<'_>, place: SheetPlace, sheet: &Sheet, out
             };
             row_ui(ui, "Name", |ui| {
                 let current = sheet.name.clone();
-                let entry = Entry { id: Id::unique("sheet name"), name: "Name of the sheet", current, hint: "", width: 190.0 };
+                let entry =
+                    TypedField { id: Id::unique("sheet name"), name: "Name of the sheet", current, hint: "", width: 190.0 };
                 if let Some(name) = entry.show(ui, read).1 {
                     Changing { own: 0, place, sheet, out }.put("name", None, |s| s.name = name);
                 }
@@ -160,8 +161,9 @@ fn whole_ui(ui: &mut Ui, name: &str, now: i64, (low, high): (i64, i64)) -> Optio
         _ => Err(format!("Enter a whole number from {low} to {high}.")),
     };
     row_ui(ui, name, |ui| {
-        entered =
-            Entry { id: Id::unique(("sheet", name)), name, current: now.to_string(), hint: "", width: 60.0 }.show(ui, read).1;
+        entered = TypedField { id: Id::unique(("sheet", name)), name, current: now.to_string(), hint: "", width: 60.0 }
+            .show(ui, read)
+            .1;
     });
     entered
 }
@@ -183,7 +185,7 @@ fn shape_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
     row_ui(ui, "Width, pixels", |ui| {
         let hint = panel.sheet.shape.usual_width().to_string();
         let current = panel.sheet.width.map(|w| w.to_string()).unwrap_or_default();
-        let entry = Entry { id: Id::unique("sheet width"), name: "Width, pixels", current, hint: &hint, width: 60.0 };
+        let entry = TypedField { id: Id::unique("sheet width"), name: "Width, pixels", current, hint: &hint, width: 60.0 };
         entered = entry.show(ui, read).1;
     });
     if let Some(width) = entered {

@@ -7,7 +7,7 @@ use egui::{Align2, Id, RichText, ScrollArea, Sense, Ui, pos2, vec2};
 
 use super::super::canvas::{kept, tell};
 use super::super::edits::Edit;
-use super::super::entry::Entry;
+use super::super::entry::TypedField;
 use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
 use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
@@ -24,7 +24,7 @@ use crate::words::{Mark, PrintedCell, PrintedRow, UNKNOWN, no_fit, printed_table
 
 const LINE: f32 = 22.0;
 
-/// The view.
+/// The Check view.
 pub(crate) struct Trust;
 
 /// What is shown of one figure; kept while neither the document nor the choice changes.
@@ -230,7 +230,7 @@ fn ignore_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, figure: Figur
             }
         } else {
             ui.label("Ignore this figure:");
-            let entry = Entry {
+            let entry = TypedField {
                 id: Id::unique(("reason", selected, figure as usize)),
                 name: "Reason for ignoring it",
                 current: String::new(),

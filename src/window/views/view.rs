@@ -8,7 +8,7 @@ use super::super::view_id::ViewId;
 use crate::drawing::PictureView;
 use crate::lineup::Sheet;
 
-/// A view.
+/// A view: what stands behind one tab.
 pub(crate) trait View: Sync {
     /// Its switches, at the right end of the row of tabs. Laid out from right to left.
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests);

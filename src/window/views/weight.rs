@@ -13,7 +13,7 @@ use super::{View, ViewId};
 use crate::drawing::{PictureView, Role, weight_height, weight_scene};
 use crate::frameset::Part;
 
-/// The view.
+/// The Weight view.
 pub(crate) struct Weights;
 
 impl View for Weights {

@@ -4,7 +4,7 @@
 use egui::{Align, ComboBox, Id, Layout, RichText, Ui, vec2};
 
 use super::super::edits::Edit;
-use super::super::entry::Entry;
+use super::super::entry::TypedField;
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::theme::{SMALL, Tones};
@@ -198,7 +198,7 @@ impl Ledger<'_> {
             let name = format!("{}: factor", self.name());
             let current = self.own.factor.map(write_factor).unwrap_or_default();
             let hint = self.settings.factor.map_or_else(|| "none".to_owned(), write_factor);
-            let entry = Entry { id: self.id("factor", 0), name: &name, current, hint: &hint, width: 60.0 };
+            let entry = TypedField { id: self.id("factor", 0), name: &name, current, hint: &hint, width: 60.0 };
             if let Some(factor) = entry.show_asking(ui, read_factor).1 {
                 self.put(out, PartWeighing { factor: Some(factor), ..self.own.clone() }, "factor");
             }
@@ -240,7 +240,7 @@ impl Ledger<'_> {
         let (units, unit) = (self.units, self.units.unit(Quantity::Mass));
         let name = format!("{}: published, {unit}", self.name());
         let current = units.in_field(Quantity::Mass, published.mass.value);
-        let entry = Entry { id: self.id("grams", 0), name: &name, current, hint: "", width: 52.0 };
+        let entry = TypedField { id: self.id("grams", 0), name: &name, current, hint: "", width: 52.0 };
         if let Some(grams) = cell_ui(ui, GRAMS, |ui| entry.show_asking(ui, |t| read_grams(t, self.part, units)).1) {
             let sheet = Sheet { frame: self.place, letter: &self.frame.letter, frameset: &self.frame.frameset, units };
             let Ok(edit) = sheet.changed("published weight", None, |f| {
@@ -253,7 +253,7 @@ impl Ledger<'_> {
         }
         let name = format!("{}: ± of published, {unit}", self.name());
         let current = self.mass(self.own.plus_minus.unwrap_or(published.mass.expanded()));
-        let entry = Entry { id: self.id("plus minus", 0), name: &name, current, hint: "", width: 40.0 };
+        let entry = TypedField { id: self.id("plus minus", 0), name: &name, current, hint: "", width: 40.0 };
         let (field, entered) = cell_ui(ui, PLUS_MINUS, |ui| entry.show(ui, |t| optional(t, |t| read_plus_minus(t, units))));
         field.on_hover_text("Empty: what the scale's step leaves, or the ± of claimed weights.");
         if let Some(plus_minus) = entered {
@@ -271,7 +271,7 @@ impl Ledger<'_> {
             match &line.what {
                 What::Other(words) => {
                     let name = format!("{part} line {number}: what");
-                    let entry = Entry {
+                    let entry = TypedField {
                         id: self.id("what", index),
                         name: &name,
                         current: words.clone(),
@@ -294,7 +294,7 @@ impl Ledger<'_> {
                 let small = |ui: &mut Ui, words: &str| ui.label(RichText::new(words).size(SMALL));
                 let name = format!("{part} line {number}: {length_unit}");
                 let current = units.in_field(Quantity::Length, mm);
-                let entry = Entry { id: self.id("mm", index), name: &name, current, hint: "", width: 40.0 };
+                let entry = TypedField { id: self.id("mm", index), name: &name, current, hint: "", width: 40.0 };
                 if let Some(mm) = entry.show(ui, |t| read_line_mm(t, units).map_err(|e| said(&e))).1 {
                     self.put_line(out, index, Line { amount: Amount::Length { mm, grams_per_mm }, ..line.clone() });
                 }
@@ -302,7 +302,7 @@ impl Ledger<'_> {
                 let per_length = format!("{mass_unit}/{length_unit}");
                 let name = format!("{part} line {number}: {per_length}");
                 let current = write_grams_per_mm(grams_per_mm, units);
-                let entry = Entry { id: self.id("each", index), name: &name, current, hint: "", width: 36.0 };
+                let entry = TypedField { id: self.id("each", index), name: &name, current, hint: "", width: 36.0 };
                 if let Some(grams_per_mm) = entry.show(ui, |t| read_grams_per_mm(t, units).map_err(|e| said(&e))).1 {
                     self.put_line(out, index, Line { amount: Amount::Length { mm, grams_per_mm }, ..line.clone() });
                 }
@@ -316,7 +316,7 @@ impl Ledger<'_> {
             Amount::Grams(grams) => {
                 let name = format!("{part} line {number}: {mass_unit}");
                 let current = self.signed(grams);
-                let entry = Entry { id: self.id("line", index), name: &name, current, hint: "", width: 52.0 };
+                let entry = TypedField { id: self.id("line", index), name: &name, current, hint: "", width: 52.0 };
                 let read = |t: &str| read_line_grams(t, units).map_err(|e| said(&e));
                 let (field, entered) = cell_ui(ui, GRAMS, |ui| entry.show(ui, read));
                 field.on_hover_text("Negative is taken off.");
@@ -327,7 +327,7 @@ impl Ledger<'_> {
         }
         let name = format!("{part} line {number}: ±");
         let current = units.in_field(Quantity::Mass, line.plus_minus);
-        let entry = Entry { id: self.id("line ±", index), name: &name, current, hint: "", width: 40.0 };
+        let entry = TypedField { id: self.id("line ±", index), name: &name, current, hint: "", width: 40.0 };
         let read = |t: &str| read_plus_minus(t, units).map_err(|e| said(&e));
         if let Some(plus_minus) = cell_ui(ui, PLUS_MINUS, |ui| entry.show(ui, read).1) {
             self.put_line(out, index, Line { plus_minus, ..line.clone() });

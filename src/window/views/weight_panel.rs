@@ -4,7 +4,7 @@
 use egui::{Id, Ui};
 
 use super::super::edits::Edit;
-use super::super::entry::Entry;
+use super::super::entry::TypedField;
 use super::super::requests::Requests;
 use super::super::shown::Shown;
 use super::super::weight_and_price_edits::WeightAndPriceEdit;
@@ -55,7 +55,7 @@ fn all_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     ui.horizontal_wrapped(|ui| method_ui(ui, shown, false, out));
     row_ui(ui, "Factor", |ui| {
         let name = "Factor for all weights";
-        let entry = Entry {
+        let entry = TypedField {
             id: Id::unique(name),
             name,
             current: before.factor.map(write_factor).unwrap_or_default(),
@@ -76,7 +76,7 @@ fn all_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let mut field =
         |ui: &mut Ui, name: &str, current: String, hint: &str, read: &dyn Fn(&str) -> Result<WeightSettings, String>, what| {
             row_ui(ui, name, |ui| {
-                if let Some(settings) = (Entry { id: Id::unique(name), name, current, hint, width: 60.0 }).show(ui, read).1 {
+                if let Some(settings) = (TypedField { id: Id::unique(name), name, current, hint, width: 60.0 }).show(ui, read).1 {
                     put_all(out, settings, what);
                 }
             });
