@@ -457,13 +457,7 @@ fn standards_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>, tones:
                 bare_field(
                     ui,
                     sheet,
-                    Fact {
-                        salt: ("standard", *index),
-                        label: standard.label(),
-                        current: current,
-                        width: STANDARD,
-                        kind: TextKind::Words,
-                    },
+                    Fact { salt: ("standard", *index), label: standard.label(), current, width: STANDARD, kind: TextKind::Words },
                     out,
                     &|f, t| {
                         if t.trim().is_empty() {
