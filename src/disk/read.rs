@@ -202,6 +202,10 @@ mod tests {
             let problem = read_bytes(&path, kind).unwrap_err().to_string();
             assert!(problem.contains(says), "{problem}");
         }
+        // At the limit it is read.
+        let path = folder.path().join("large.csv");
+        File::create(&path).unwrap().set_len(FileKind::Table.max_bytes() as u64).unwrap();
+        assert_eq!(read_bytes(&path, FileKind::Table).unwrap().len(), FileKind::Table.max_bytes());
         let path = folder.path().join("big.frame.ron");
         assert!(load(&path).unwrap_err().to_string().contains("4 MB"));
         // A frame file of any name has a frame file's limit.
@@ -258,7 +262,10 @@ mod tests {
             assert!(problem.contains(says), "{says}: {problem}");
         }
         // What takes the place of a file between the look and the opening does not wait either.
-        let opened = open_file(&at("pipe.frame.ron")).unwrap().metadata().unwrap().file_type();
+        let (sender, opened) = std::sync::mpsc::channel();
+        let pipe = at("pipe.frame.ron");
+        std::thread::spawn(move || sender.send(open_file(&pipe).unwrap().metadata().unwrap().file_type()).unwrap());
+        let opened = opened.recv_timeout(std::time::Duration::from_mins(1)).expect("opening a pipe does not wait");
         assert!(std::os::unix::fs::FileTypeExt::is_fifo(&opened));
     }
 }

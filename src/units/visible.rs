@@ -92,6 +92,44 @@ mod tests {
         assert!(matches!(visible_lines("one\ntwo"), Cow::Borrowed(_)));
     }
 
+    /// Each class, listed here from the standard and not from the code above: controls (General_Category Cc), marks of
+    /// direction (Bidi_Control), separators of lines and paragraphs (Zl, Zp), and what is ignored where it is not known
+    /// (Default_Ignorable_Code_Point, without joiners, variation selectors and unassigned places).
+    #[test]
+    fn every_class_of_what_acts_or_hides_is_written_out() {
+        let classes: [(&str, &[(u32, u32)]); 4] = [
+            ("controls", &[(0x00, 0x1f), (0x7f, 0x9f)]),
+            ("direction", &[(0x61c, 0x61c), (0x200e, 0x200f), (0x202a, 0x202e), (0x2066, 0x2069)]),
+            ("separators", &[(0x2028, 0x2029)]),
+            (
+                "ignored",
+                &[
+                    (0xad, 0xad),
+                    (0x34f, 0x34f),
+                    (0x115f, 0x1160),
+                    (0x17b4, 0x17b5),
+                    (0x180e, 0x180e),
+                    (0x200b, 0x200b),
+                    (0x2060, 0x206f),
+                    (0x3164, 0x3164),
+                    (0xfeff, 0xfeff),
+                    (0xffa0, 0xffa0),
+                    (0x1d173, 0x1d17a),
+                    (0xe0001, 0xe0001),
+                    (0xe0020, 0xe007f),
+                ],
+            ),
+        ];
+        for (class, ranges) in classes {
+            for c in ranges.iter().flat_map(|(low, high)| *low..=*high).filter_map(char::from_u32) {
+                let seen = visible(&format!("a{c}b")).into_owned();
+                assert!(!seen.contains(c) && seen.starts_with('a') && seen.ends_with('b'), "{class}: U+{:04X}", u32::from(c));
+                let is_blank = matches!(c, '\t' | '\n' | '\r');
+                assert!(is_blank || seen.chars().count() > 2, "{class}: U+{:04X} vanished", u32::from(c));
+            }
+        }
+    }
+
     proptest! {
         /// Nothing is left that acts, and what is seen stays as it is when it is made visible again.
         #[test]

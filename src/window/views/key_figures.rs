@@ -124,8 +124,13 @@ pub(crate) fn cell_colour(cell: &Cell, tones: Tones) -> egui::Color32 {
 
 /// Text cut with an ellipsis to a width.
 fn cut(ui: &Ui, words: &str, width: f32) -> String {
-    let fits =
-        |text: &str| ui.painter().layout_no_wrap(text.to_owned(), regular(BODY), egui::Color32::PLACEHOLDER).size().x <= width;
+    beginning(words, |text| {
+        ui.painter().layout_no_wrap(text.to_owned(), regular(BODY), egui::Color32::PLACEHOLDER).size().x <= width
+    })
+}
+
+/// The words, or their longest beginning that fits with an ellipsis. Layout is slow, so few texts are tried.
+fn beginning(words: &str, fits: impl Fn(&str) -> bool) -> String {
     if fits(words) {
         return words.to_owned();
     }
@@ -134,4 +139,37 @@ fn cut(ui: &Ui, words: &str, width: f32) -> String {
     let ends: Vec<usize> = words.char_indices().map(|(end, _)| end).collect();
     let kept = ends.partition_point(|end| fits(&begins(*end)));
     begins(kept.checked_sub(1).and_then(|last| ends.get(last)).copied().unwrap_or_default())
+}
+
+#[cfg(test)]
+mod tests {
+    use std::cell::Cell;
+
+    use super::*;
+
+    #[test]
+    fn the_longest_beginning_that_fits_is_kept_and_few_are_tried() {
+        let tries = Cell::new(0);
+        let within = |most: usize| {
+            let tries = &tries;
+            move |text: &str| {
+                tries.set(tries.get() + 1);
+                text.chars().count() <= most
+            }
+        };
+        for (words, most, kept) in [
+            ("Drift", 5, "Drift"),
+            ("Drift", 4, "Dri…"),
+            ("Drift", 1, "…"),
+            ("Drift", 0, "…"),
+            ("Dr ift", 4, "Dr…"),
+            ("Žluťoučký", 6, "Žluťo…"),
+            ("", 0, ""),
+        ] {
+            assert_eq!(beginning(words, within(most)), kept, "{words} in {most}");
+        }
+        tries.set(0);
+        assert_eq!(beginning(&"x".repeat(10_000), within(37)).chars().count(), 37);
+        assert!(tries.get() < 20, "{} layouts", tries.get());
+    }
 }
