@@ -167,19 +167,6 @@ const PENDING: &[(&str, &str)] = &[
     ("room in the triangle", "bags and sheets"),
     ("steers quicker", "bags and sheets"),
     ("steers slower", "bags and sheets"),
-    ("nobody holds a power", "weight, price and climb"),
-    ("beaten by nobody", "weight, price and climb"),
-    ("cannot be meant", "weight, price and climb"),
-    ("stated factor", "weight, price and climb"),
-    ("the sums", "weight, price and climb"),
-    ("other sizes, all weights", "weight, price and climb"),
-    ("table view", "weight, price and climb"),
-    ("turns of the cranks", "weight, price and climb"),
-    ("what moves besides", "weight, price and climb"),
-    ("grams cost nothing", "weight, price and climb"),
-    ("nobody can tell", "weight, price and climb"),
-    ("sure to 99.7", "weight, price and climb"),
-    ("saves no gram", "weight, price and climb"),
 ];
 
 fn root() -> PathBuf {

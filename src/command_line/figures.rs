@@ -15,7 +15,7 @@ use spandrel::frameset::{Figure, Frameset};
 use spandrel::geometry::{Adjusted, AdjustedSize, adjust, settled_by};
 use spandrel::lineup::{Findings, Lineup};
 use spandrel::parts::Statements;
-use spandrel::publish::{csv_field, markdown_text};
+use spandrel::publish::{LineEnd, csv_line, markdown_text};
 use spandrel::units::{System, THIN_SPACE, visible};
 use spandrel::words::check::{suspect_text, unknown_text};
 use spandrel::words::no_fit;
@@ -154,21 +154,23 @@ fn answer(path: &Path, form: Form) -> Result<Answer, String> {
 fn csv(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
     let mut out = String::new();
     for size in &adjusted.sizes {
-        let head = [file, &frameset.maker, &frameset.model, &size.label].map(csv_field).join(",");
         for value in size.values().iter().filter(|v| !v.is_missing) {
-            let printed = value.printed.map(|p| p.to_string()).unwrap_or_default();
             let assumed: Vec<&str> = value.assumed.iter().map(spandrel::geometry::Assumption::key).collect();
-            // Keys and numbers hold nothing that needs quoting.
-            out.push_str(&format!(
-                "{head},{},{printed},{},{},{},{},{},{}\n",
+            let fields = [
+                file,
+                &frameset.maker,
+                &frameset.model,
+                &size.label,
                 value.figure.key(),
-                rounded(value.value),
-                rounded(value.u),
+                &value.printed.map(|p| p.to_string()).unwrap_or_default(),
+                &rounded(value.value).to_string(),
+                &rounded(value.u).to_string(),
                 value.figure.file_unit(),
                 value.origin.key(),
-                assumed.join(" "),
+                &assumed.join(" "),
                 size.suspect(value.figure).map_or("", |s| s.grade.key()),
-            ));
+            ];
+            out.push_str(&csv_line(&fields, LineEnd::Lf));
         }
     }
     out

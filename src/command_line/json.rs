@@ -93,7 +93,7 @@ pub(super) fn frame<'a>(
         suspects: size.suspects.iter().map(SuspectEntry::of).collect(),
         missing: size.missing().map(Figure::key).collect(),
         settled_by: SettledBy(settled_by(frameset, printed, size)),
-        weights: WeightsEntry::of(&weights_of(entry, &found.as_drawn, place, &lineup.settings.weight)),
+        weights: WeightsEntry::of(frameset, &weights_of(entry, &found.as_drawn, place, &lineup.settings.weight)),
     });
     let worth = findings.price_and_climb.get(index);
     Some(Frame {

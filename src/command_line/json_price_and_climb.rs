@@ -1,13 +1,16 @@
-//! The JSON of weights, money and worth. Amounts of money are decimal text; grams, seconds and the rest are numbers.
+//! JSON of weights, prices and the climb. Amounts of money are decimal text; grams, seconds and the rest are numbers.
 
 use serde::Serialize;
 
 use super::numbers::rounded;
-use spandrel::frameset::{Part, Tax};
+use spandrel::frameset::{Frameset, Part, Tax};
 use spandrel::lineup::{Against, PriceAndClimb, RidingSettings};
 use spandrel::money::{Charge, Money, MoneySettings, NotPriced};
-use spandrel::units::{Measured, Time};
-use spandrel::weight::{Estimate, PartWeight, Weights};
+use spandrel::units::{Measured, System, Time};
+use spandrel::weight::{Estimate, Method, NoWay, PartWeight, Ways, WeightNote, Weights};
+use spandrel::words::{
+    charge_text, no_climb_text, no_gears_text, no_way_text, not_priced_text, note_text, row_label, weight_steps,
+};
 
 /// Weights of one size.
 #[derive(Serialize)]
@@ -28,6 +31,8 @@ struct PartEntry {
     ways: Option<WaysEntry>,
     lines: Vec<LineEntry>,
     says: Vec<String>,
+    /// Stable codes of what `says` says, in the same order.
+    says_codes: Vec<&'static str>,
 }
 
 #[derive(Serialize)]
@@ -48,11 +53,11 @@ struct WaysEntry {
 #[serde(untagged)]
 enum WayEntry {
     Found { grams: f64, u: f64, percent: f64, percent_u: f64 },
-    Not { why: String },
+    Not { why: String, why_code: &'static str },
 }
 
 impl WayEntry {
-    fn of(way: &Result<Estimate, String>) -> Self {
+    fn of(frameset: &Frameset, way: Result<&Estimate, &NoWay>) -> Self {
         match way {
             Ok(e) => Self::Found {
                 grams: rounded(e.mass.value),
@@ -60,7 +65,7 @@ impl WayEntry {
                 percent: rounded(e.percent.value),
                 percent_u: rounded(e.percent.u),
             },
-            Err(why) => Self::Not { why: plain(why) },
+            Err(why) => Self::Not { why: plain(&no_way_text(System::Metric, frameset, why)), why_code: why.code() },
         }
     }
 }
@@ -71,37 +76,41 @@ fn plain(text: &str) -> String {
 }
 
 impl WeightsEntry {
-    pub(super) fn of(weights: &Weights) -> Self {
-        let part = |part| weights.part(part).map(PartEntry::of);
+    /// Grams always: JSON is metric.
+    pub(super) fn of(frameset: &Frameset, weights: &Weights) -> Self {
+        let part = |part| weights.part(part).map(|weight| PartEntry::of(frameset, weights, weight));
         Self { frame: part(Part::Frame), fork: part(Part::Fork), frameset: part(Part::Frameset) }
     }
 }
 
 impl PartEntry {
-    fn of(weight: &PartWeight) -> Self {
+    fn of(frameset: &Frameset, weights: &Weights, weight: &PartWeight) -> Self {
+        let units = System::Metric;
         let line = |row: &spandrel::weight::Row| LineEntry {
-            line: plain(&row.label),
+            line: plain(&row_label(units, frameset, weight, row)),
             grams: rounded(row.mass.value),
             u: rounded(row.mass.u),
         };
+        let way = |ways: &Ways, method| WayEntry::of(frameset, ways.by(method));
         Self {
             grams: rounded(weight.mass.value),
             u: rounded(weight.mass.u),
             estimated: weight.is_estimate,
-            sum: plain(&weight.sum),
-            method: weight.counted.map(spandrel::weight::Method::key),
+            sum: plain(&weight_steps(units, frameset, weights, weight.part).join("; ")),
+            method: weight.counted.map(Method::key),
             ways: weight.ways.as_ref().map(|w| WaysEntry {
-                your_factor: WayEntry::of(&w.stated),
-                tube_lengths: WayEntry::of(&w.tube_lengths),
-                between_weighed_sizes: WayEntry::of(&w.between),
+                your_factor: way(w, Method::Stated),
+                tube_lengths: way(w, Method::TubeLengths),
+                between_weighed_sizes: way(w, Method::BetweenWeighed),
             }),
             lines: weight.rows.iter().map(line).collect(),
-            says: weight.says.iter().map(|s| plain(s)).collect(),
+            says: weight.notes.iter().map(|n| plain(&note_text(units, frameset, n))).collect(),
+            says_codes: weight.notes.iter().map(WeightNote::code).collect(),
         }
     }
 }
 
-/// Prices of one frameset on the common footing.
+/// Prices of one frameset as they are compared.
 #[derive(Serialize)]
 pub(super) struct MoneyEntry {
     currency: &'static str,
@@ -115,14 +124,14 @@ pub(super) struct MoneyEntry {
 #[serde(untagged)]
 enum PriceEntry {
     Stated { amount: String, steps: String },
-    Not { why: String },
+    Not { why: String, why_code: &'static str },
 }
 
 impl PriceEntry {
     fn of(price: Result<&Charge, &NotPriced>) -> Self {
         match price {
-            Ok(charge) => Self::Stated { amount: charge.money.plain(), steps: plain(&charge.steps) },
-            Err(why) => Self::Not { why: plain(&why.to_string()) },
+            Ok(charge) => Self::Stated { amount: charge.money.plain(), steps: plain(&charge_text(&charge.steps)) },
+            Err(why) => Self::Not { why: plain(&not_priced_text(why)), why_code: why.code() },
         }
     }
 }
@@ -143,7 +152,7 @@ impl MoneyEntry {
     }
 }
 
-/// What the frame is worth at the size compared.
+/// Price and climb of a frame at the size compared.
 #[derive(Serialize)]
 pub(super) struct PriceAndClimbEntry {
     size: String,
@@ -160,7 +169,7 @@ pub(super) struct PriceAndClimbEntry {
 #[serde(untagged)]
 enum ClimbEntry {
     Found { seconds: f64, u: f64 },
-    Not { why: String },
+    Not { why: String, why_code: &'static str },
 }
 
 #[derive(Serialize)]
@@ -198,6 +207,7 @@ enum GearsEntry {
     Not {
         build: String,
         why: String,
+        why_code: &'static str,
     },
 }
 
@@ -240,7 +250,7 @@ impl PriceAndClimbEntry {
                     steepest_u: rounded(g.steepest.u),
                     share_u: rounded(g.share_u),
                 },
-                Err(why) => GearsEntry::Not { build, why: why.clone() },
+                Err(why) => GearsEntry::Not { build, why: plain(&no_gears_text(why)), why_code: why.code() },
             }
         });
         Self {
@@ -250,7 +260,7 @@ impl PriceAndClimbEntry {
             share_u: worth.share_percent.map(|share| rounded(share.u)),
             climb: match &worth.climb {
                 Ok(time) => timed(time),
-                Err(why) => ClimbEntry::Not { why: why.clone() },
+                Err(why) => ClimbEntry::Not { why: plain(&no_climb_text(why)), why_code: why.code() },
             },
             against: worth.against.as_ref().map(AgainstEntry::of),
             unbeaten: worth.is_unbeaten,

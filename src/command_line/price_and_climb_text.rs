@@ -1,11 +1,11 @@
-//! What a comparison's framesets are worth, behind the figures of its frames: the answers in sentences and the tables, as
-//! text, Markdown and CSV.
+//! Price and climb of a comparison, behind the figures of its frames: the answers in sentences and the tables, as text,
+//! Markdown and CSV.
 
 use super::columns::in_columns;
 use super::numbers::rounded;
 use spandrel::frameset::Part;
 use spandrel::lineup::{Findings, Lineup};
-use spandrel::publish::{csv_field, fit_markdown, markdown_text};
+use spandrel::publish::{LineEnd, csv_line, fit_markdown, markdown_text};
 use spandrel::units::{THIN_SPACE, visible};
 use spandrel::words::{
     FitTable, PriceAndClimbAnswers, gear_sentences, gears_table, price_and_climb_answers, price_and_climb_table,
@@ -16,9 +16,9 @@ fn tables(lineup: &Lineup, findings: &Findings) -> [FitTable; 2] {
 }
 
 fn sentences(lineup: &Lineup, findings: &Findings) -> Vec<String> {
-    let PriceAndClimbAnswers { lightest, other_ways, cost, climb } = price_and_climb_answers(lineup, findings);
+    let PriceAndClimbAnswers { lightest, ways, cost, climb } = price_and_climb_answers(lineup, findings);
     let gears = gear_sentences(lineup, findings);
-    std::iter::once(lightest).chain(other_ways).chain(cost).chain(climb).chain(gears).collect()
+    std::iter::once(lightest).chain(ways).chain(cost).chain(climb).chain(gears).collect()
 }
 
 fn title(lineup: &Lineup) -> &str {
@@ -60,10 +60,11 @@ pub(super) fn csv(file: &str, lineup: &Lineup, findings: &Findings) -> String {
     let mut out = String::new();
     for (frame, worth) in findings.frames.iter().zip(&findings.price_and_climb) {
         let frameset = &frame.frameset;
-        let head = [file, &frameset.maker, &frameset.model, frame.size_label()].map(csv_field).join(",");
         let mut line = |key: &str, value: String, u: Option<f64>, unit: &str, origin: &str| {
             let u = u.map(|u| rounded(u).to_string()).unwrap_or_default();
-            out.push_str(&format!("{head},{key},,{value},{u},{unit},{origin},,\n"));
+            let head = [file, &frameset.maker, &frameset.model, frame.size_label()];
+            let fields = [&head[..], &[key, "", &value, &u, unit, origin, "", ""]].concat();
+            out.push_str(&csv_line(&fields, LineEnd::Lf));
         };
         for (part, key) in [(Part::Frame, "weight_frame"), (Part::Fork, "weight_fork"), (Part::Frameset, "weight_frameset")] {
             if let Some(weight) = frame.weights.part(part) {

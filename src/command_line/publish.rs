@@ -178,7 +178,7 @@ mod tests {
         assert_eq!(problems.len(), 1);
         assert_eq!(published(&to).len(), 26, "{:?}", published(&to));
         let prices = std::fs::read_to_string(to.join("price-and-climb.md")).unwrap();
-        assert!(prices.contains("| Price, set, with tax | 585.00") && prices.contains("| Lowest development |"), "{prices}");
+        assert!(prices.contains("| Price, frameset, with tax | 585.00") && prices.contains("| Lowest development |"), "{prices}");
         let room = std::fs::read_to_string(to.join("room.csv")).unwrap();
         assert!(room.contains("Edge under the top tube,mm,") && room.contains("Bag,l,"), "{room}");
         // The same input gives the same bytes.

@@ -1,17 +1,14 @@
-//! Whether the weight matters: for each shown frameset its share of everything that moves, the difference as percent of
-//! that, and the seconds that it costs or saves on the climb, beside the climb's whole time.
+//! The climb: for each shown frameset its share of the loaded total, the difference as percent of that, and the seconds
+//! that it costs or saves, beside the climb's whole time.
 //!
-//! Invariant: a difference within its ± is grey and has no bar.
+//! Invariant: a difference that is not clear is grey and has no bar.
 
 use super::measure::{CAP_HEIGHT, shorten, text_width, wrap};
 use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
 use crate::lineup::{Findings, Lineup};
-use crate::riding::duration_text;
-use crate::units::System;
-use crate::words::climb_sentence;
-use crate::words::frame_and_size;
+use crate::words::{climb_sentence, duration_text, frame_and_size, more_do_not_fit};
 
 pub(super) const SIDE: f64 = 20.0;
 const LETTER: f64 = 30.0;
@@ -28,11 +25,12 @@ const LEAST_ROW: f64 = 15.0;
 const ROW_WITH_SENTENCE: f64 = 50.0;
 const AT_EASE: f64 = 76.0;
 /// What the times do not hold.
-const NOTES: &str = "Steady riding by the equation of Martin and others, 1998; ± from the weights alone. Nobody holds a power to \
-                     the watt.";
+const NOTES: &str = "Steady riding, by the equation of Martin and others (1998). The ± is from the weights alone. Real riders vary \
+                     more.";
 
-/// Widths of the columns after the bar: seconds, percent of the whole, share, time.
-const COLUMNS: [(f64, &str); 4] = [(86.0, "against"), (108.0, "of the whole"), (98.0, "share"), (96.0, "climb")];
+/// Widths of the columns after the bar, and their titles: seconds and percent of the loaded total from the reference, share
+/// of the loaded total, whole time.
+const COLUMNS: [(f64, &str); 4] = [(118.0, "time"), (100.0, "loaded total"), (90.0, "share"), (96.0, "whole climb")];
 /// The column that a narrow page does without: the share of the whole, which the sentence above has for the reference.
 const SHARE: usize = 2;
 /// The room a bar must have, page units, and the room from which on it leaves the share its column.
@@ -81,7 +79,7 @@ pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Re
     if room < LEAST_ROW {
         // Not a single row stands here: said, where there is a line for that.
         if rect.height >= 2.0 * LINE {
-            let text = shorten("No room for the climb here.", NOTE.size, NOTE.weight, right - left);
+            let text = shorten("The climb does not fit here.", NOTE.size, NOTE.weight, right - left);
             pen.text(Pt { x: left, y: rect.y + LINE }, text, NOTE, Anchor::Start);
         }
         return;
@@ -107,7 +105,7 @@ pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Re
     y += 4.0;
     let left_out = shown.len() - fitting;
     if left_out > 0 {
-        pen.text(Pt { x: right, y: y + 10.0 }, format!("{left_out} more have no room here."), NOTE, Anchor::End);
+        pen.text(Pt { x: right, y: y + 10.0 }, more_do_not_fit(left_out), NOTE, Anchor::End);
     }
     for line in notes {
         y += 15.0;
@@ -177,7 +175,7 @@ impl<'a> Block<'a> {
             if i == SHARE && !self.has_share {
                 continue;
             }
-            let text = if title == "against" { format!("against {letter}") } else { title.to_owned() };
+            let text = if i == 0 { format!("{title}, from {letter}") } else { title.to_owned() };
             pen.text(Pt { x: *end, y: base }, text, HEAD, Anchor::End);
         }
         let has_bars = self.findings.price_and_climb.iter().any(|w| w.against.as_ref().is_some_and(|a| a.climb.is_some()));
@@ -196,7 +194,7 @@ impl<'a> Block<'a> {
     }
 
     fn row(&self, pen: &mut Pen, place: usize, y: f64, height: f64) {
-        let (Some(frame), Some(worth)) = (self.findings.frames.get(place), self.findings.price_and_climb.get(place)) else {
+        let (Some(frame), Some(found)) = (self.findings.frames.get(place), self.findings.price_and_climb.get(place)) else {
             return;
         };
         let has_sentence = height >= ROW_WITH_SENTENCE;
@@ -211,19 +209,20 @@ impl<'a> Block<'a> {
             pen.text(Pt { x: centre.x, y: base }, frame.letter.clone(), face, Anchor::Middle);
         }
         let is_reference = self.findings.reference == Some(place);
-        let against = worth.against.as_ref();
+        let against = found.against.as_ref();
         let is_real = against.is_some_and(|a| a.mass.is_clear());
         let grey = if is_real || is_reference { Role::Ink } else { Role::Grey };
+        let units = self.lineup.settings.units;
         let seconds = match (is_reference, against.and_then(|a| a.climb.as_ref())) {
             (true, _) => "reference".to_owned(),
-            (_, Some(time)) => time.signed_text(System::Metric),
-            (_, None) if against.is_some() => "within ±".to_owned(),
+            (_, Some(time)) => time.signed_text(units),
+            (_, None) if against.is_some() => "no clear difference".to_owned(),
             _ => "–".to_owned(),
         };
-        let percent = against.map_or_else(|| "–".to_owned(), |a| a.whole_percent.signed_text(System::Metric));
-        let share = worth.share_percent.map_or_else(|| "not stated".to_owned(), |share| share.text(System::Metric));
-        let time = worth.climb.as_ref().map_or_else(|_| "not stated".to_owned(), |t| duration_text(t.value));
-        let own = if worth.share_percent.is_some() { Role::Ink } else { Role::Grey };
+        let percent = against.map_or_else(|| "–".to_owned(), |a| a.whole_percent.signed_text(units));
+        let share = found.share_percent.map_or_else(|| "unknown".to_owned(), |share| share.text(units));
+        let time = found.climb.as_ref().map_or_else(|_| "unknown".to_owned(), |t| duration_text(t.value));
+        let own = if found.share_percent.is_some() { Role::Ink } else { Role::Grey };
         for (i, (text, role)) in [(seconds, grey), (percent, grey), (share, own), (time, own)].into_iter().enumerate() {
             if i == SHARE && !self.has_share {
                 continue;
@@ -285,12 +284,12 @@ mod tests {
         let scene = climb_scene(&lineup, &findings, PAGE);
         let words = texts(&scene);
         let joined = words.join(" ").replace(crate::units::THIN_SPACE, " ");
-        assert!(joined.contains("10 km at 5 % with 150 W take"), "{joined}");
+        assert!(joined.contains("for 10 km at 5 % with 150 W."), "{joined}");
         for (place, worth) in findings.price_and_climb.iter().enumerate() {
-            let time = worth.climb.as_ref().map_or_else(|_| "not stated".to_owned(), |t| duration_text(t.value));
+            let time = worth.climb.as_ref().map_or_else(|_| "unknown".to_owned(), |t| duration_text(t.value));
             assert!(words.contains(&time.as_str()), "{place}: {time}");
             if let Some(time) = worth.against.as_ref().and_then(|a| a.climb) {
-                assert!(words.contains(&time.signed_text(System::Metric).as_str()));
+                assert!(words.contains(&time.signed_text(crate::units::System::Metric).as_str()));
             }
         }
         assert!(joined.contains("Martin"));
@@ -300,8 +299,8 @@ mod tests {
     fn without_a_weight_there_is_no_time_and_it_says_so() {
         let lineup = lineup_with_gaps();
         let scene = climb_scene(&lineup, &Findings::of(&lineup), PAGE);
-        assert!(texts(&scene).contains(&"not stated"), "{:?}", texts(&scene));
-        assert!(scene.description.contains("the frameset's weight is not stated"), "{}", scene.description);
+        assert!(texts(&scene).contains(&"unknown"), "{:?}", texts(&scene));
+        assert!(scene.description.contains("unknown (needs the frameset’s weight)"), "{}", scene.description);
     }
 
     #[test]

@@ -52,7 +52,6 @@ mod standing;
 mod ticks;
 mod tube_lines;
 mod view;
-mod weight_kind;
 mod weight_scene;
 
 pub use climb_scene::climb_scene;

@@ -1,9 +1,9 @@
 //! What a picture says around its view: title, the line below it, the foot note.
 
 use super::picture::PictureView;
-use super::weight_kind::{Kind, kind};
 use crate::frameset::{Figure, Part};
 use crate::lineup::{Findings, FrameFindings, Lineup};
+use crate::weight::WeightOrigin;
 use crate::words::{CAUTION, in_sentence};
 use crate::words::{leanings, price_and_climb_answers};
 
@@ -105,7 +105,7 @@ pub(super) fn foot_note(findings: &Findings, lineup: &Lineup, view: PictureView)
     let money = &lineup.settings.money;
     if matches!(view, PictureView::Price | PictureView::PriceAndClimb) && (!money.rates.is_empty() || money.tax_percent.is_some())
     {
-        sentences.push("Rates of exchange and tax are the user’s own.".to_owned());
+        sentences.push("Exchange rates and tax are the user’s own.".to_owned());
     }
     sentences.push(CAUTION.to_owned());
     sentences.join(" ")
@@ -119,5 +119,5 @@ fn assumes_thickness(findings: &Findings) -> bool {
 fn is_any_estimated(findings: &Findings) -> bool {
     let shown = findings.frames.iter().filter(|f| f.shown);
     let mut parts = shown.flat_map(|f| [Part::Frame, Part::Fork, Part::Frameset].map(|p| (f, p)));
-    parts.any(|(f, p)| f.weights.part(p).is_some() && kind(f, p) == Kind::Estimated)
+    parts.any(|(f, p)| f.weights.origin(p) == Some(WeightOrigin::Estimated))
 }

@@ -1,5 +1,4 @@
-//! What it weighs, what it costs and whether that matters, on one page: the answers in sentences, price against weight,
-//! and the climb; beside one another where the page is wide, else one below the other.
+//! Weight, price and the climb on one page: the answers in sentences, price against weight, and the climb; beside one another where the page is wide, else one below the other.
 
 use super::measure::wrap;
 use super::pen::{Face, Pen};
@@ -34,7 +33,7 @@ struct Line {
 fn answers(lineup: &Lineup, findings: &Findings, width: f64) -> Vec<Line> {
     let words = price_and_climb_answers(lineup, findings);
     let first = std::iter::once((words.lightest, FIRST));
-    let others = words.other_ways.into_iter().map(|s| (s, OTHER));
+    let others = words.ways.into_iter().map(|s| (s, OTHER));
     // The climb's whole time stands at its block, and what all but the first of the frames told of do there.
     let rest = words.cost.into_iter().chain(words.climb.into_iter().skip(1).take(1)).map(|s| (s, REST));
     let lines = first.chain(others).chain(rest).flat_map(|(text, face)| {
@@ -107,8 +106,8 @@ mod tests {
     use crate::drawing::Item;
     use crate::drawing::sample::{lineup, lineup_with_gaps};
     use crate::lineup::read_lineup;
-    use crate::riding::duration_text;
     use crate::weight::Method;
+    use crate::words::duration_text;
 
     fn sample() -> Lineup {
         read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap()
@@ -127,11 +126,15 @@ mod tests {
         let guessed = told(&lineup);
         lineup.settings.weight.method = Method::TubeLengths;
         let scaled = told(&lineup);
-        assert!(guessed.0.contains("stated factor 1.10") && guessed.0.contains("nobody can tell"), "{}", guessed.0);
-        assert!(scaled.0.contains("tube lengths") && scaled.0.contains("is the lightest"), "{}", scaled.0);
+        assert!(
+            guessed.0.starts_with("Too close to call") && guessed.1.contains("by your factor, 1.10 per size."),
+            "{}",
+            guessed.1
+        );
+        assert!(scaled.0.contains("is the lightest") && scaled.1.contains("converted from tube lengths."), "{}", scaled.1);
         // Each says beforehand what the other would say.
-        assert!(guessed.1.contains("By tube lengths it would be"), "{}", guessed.1);
-        assert!(scaled.1.contains("By the stated factor 1.10 (each size step) nobody could tell"), "{}", scaled.1);
+        assert!(guessed.1.contains("From tube lengths, E Brackwater Cob 57 is the lightest"), "{}", guessed.1);
+        assert!(scaled.1.contains("By your factor, 1.10 per size, E and D are too close to call"), "{}", scaled.1);
     }
 
     #[test]
@@ -145,7 +148,7 @@ mod tests {
                 |i: &Item| if let Item::Text { at, text, .. } = i { text.starts_with(words).then_some(*at) } else { None };
             scene.items.iter().find_map(place)
         };
-        let (plot, climb) = (at("Price of frame and fork").unwrap(), at("10\u{2009}km at").unwrap());
+        let (plot, climb) = (at("Price of frame and fork").unwrap(), at("A Marrowby Drift L takes").unwrap());
         assert!(climb.x > plot.x + 300.0 && (climb.y - plot.y).abs() < 40.0, "{plot:?} {climb:?}");
         let plots = scene.items.iter().filter_map(|i| if let Item::Clip { size, .. } = i { Some(size.height) } else { None });
         assert!(plots.into_iter().all(|height| height > 150.0), "the plot is not crushed");

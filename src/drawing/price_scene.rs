@@ -1,8 +1,8 @@
-//! Price against weight: each shown frameset a point with the ± of its weight as a bar, those that nobody here beats in
-//! both marked with a ring, and the price of each saved gram on the line from the reference.
+//! Price against weight: each shown frameset a point with the ± of its weight as a bar, a ring where nothing shown is both
+//! lighter and cheaper, and the price of each gram saved on the line from the reference.
 //!
-//! Invariants: framesets stand beside framesets only; what is not priced or not weighed stands in words under the plot,
-//! never at a made-up place; no price of a gram where the weights cannot be told apart.
+//! Invariants: framesets are compared with framesets only; what is not priced or not weighed stands in words under the
+//! plot, never at a made-up place; no price of a gram without a clear difference of weight.
 
 use super::measure::{text_width, wrap};
 use super::order::from_back_to_front;
@@ -11,12 +11,13 @@ use super::plot_marks::{DOT, MarkLook, PlotAxis, PlotDot, PlotJoin, PlotMarks, P
 use super::plot_view::PlotView;
 use super::rect::Rect;
 use super::scene::{Anchor, Page, Pattern, Pt, Role, Scene, Stroke};
-use crate::frameset::{Part, Tax};
+use crate::frameset::Part;
 use crate::lineup::{Findings, Lineup};
 use crate::money::Money;
-use crate::units::{Mass, Measured, Quantity};
-use crate::words::frame_and_size;
-use crate::words::{cost_sentence, per_gram_text, price_and_climb_answers};
+use crate::units::{Mass, Measured, Quantity, System};
+use crate::words::{
+    cost_sentence, frame_and_size, missing_from_plot, per_gram_text, price_and_climb_answers, price_title, ring_sentence,
+};
 
 const LEFT: f64 = 64.0;
 const RIGHT: f64 = 24.0;
@@ -43,16 +44,11 @@ pub fn price_scene(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
 pub fn price_marks(lineup: &Lineup, findings: &Findings) -> PlotMarks {
     let dots = dots(findings);
     let units = lineup.settings.units;
-    let money = &lineup.settings.money;
-    let tax = match money.tax {
-        Tax::Included => "with tax",
-        Tax::Excluded => "without tax",
-    };
     let has_reference = dots.iter().any(|d| findings.reference == Some(d.place));
     let words = [
-        (dots.iter().any(|d| d.is_unbeaten), "ring: beaten by nobody here in both"),
+        (dots.iter().any(|d| d.is_unbeaten), "ring: nothing shown is both lighter and cheaper"),
         (dots.iter().any(|d| d.mass.u > 0.0), "bar: ± of the weight"),
-        (has_reference && dots.iter().any(|d| each_gram(findings, d.place).is_some()), "broken line: price of a saved gram"),
+        (has_reference && dots.iter().any(|d| each_gram(findings, d.place).is_some()), saved_key(units)),
     ];
     PlotMarks {
         title: "Price against weight".to_owned(),
@@ -62,12 +58,12 @@ pub fn price_marks(lineup: &Lineup, findings: &Findings) -> PlotMarks {
             factor: units.factor(Quantity::Mass),
             spacing: 74.0,
         },
-        up: PlotAxis { title: format!("Price of frame and fork, {} {tax}", money.currency.code()), factor: 1.0, spacing: 34.0 },
+        up: PlotAxis { title: price_title(lineup), factor: 1.0, spacing: 34.0 },
         bounds: window(&dots),
-        joins: gram_lines(findings, &dots),
+        joins: gram_lines(units, findings, &dots),
         dots: dots.iter().filter_map(|dot| mark(lineup, findings, dot)).collect(),
         key: words.into_iter().filter_map(|(is_there, text)| is_there.then_some(text)).collect(),
-        notes: notes(findings),
+        notes: missing_from_plot(findings).join(" "),
         empty: if dots.is_empty() { "No shown frameset has both a weight and a price." } else { "" },
         look: MarkLook {
             rings: [6.0, 14.0, 26.0, 40.0],
@@ -87,7 +83,8 @@ fn mark(lineup: &Lineup, findings: &Findings, dot: &Dot) -> Option<PlotDot> {
     let units = lineup.settings.units;
     let mut detail = format!("{}, {}.", dot.mass.text(units), dot.money.text());
     if dot.is_unbeaten {
-        detail.push_str(" Nobody here beats it in both.");
+        detail.push(' ');
+        detail.push_str(&ring_sentence(&frame.letter));
     }
     if let Some(sentence) = cost_sentence(lineup, findings, dot.place) {
         detail.push(' ');
@@ -107,14 +104,14 @@ fn mark(lineup: &Lineup, findings: &Findings, dot: &Dot) -> Option<PlotDot> {
 }
 
 /// Broken lines from the reference to the frames whose grams have a price, each with it.
-fn gram_lines(findings: &Findings, dots: &[Dot]) -> Vec<PlotJoin> {
+fn gram_lines(units: System, findings: &Findings, dots: &[Dot]) -> Vec<PlotJoin> {
     let Some(reference) = dots.iter().find(|d| findings.reference == Some(d.place)) else { return Vec::new() };
     let stroke = Stroke { role: Role::SecondInk, width: 0.9, pattern: Pattern::Dashes, opacity: 0.8 };
     let line = |dot: &Dot| {
         let each = each_gram(findings, dot.place)?;
         let letter = findings.frames.get(dot.place).map_or("", |f| f.letter.as_str());
         let points = vec![(reference.mass.value, reference.price), (dot.mass.value, dot.price)];
-        Some(PlotJoin { points, stroke, label: Some(format!("{letter}: {}", per_gram_text(each))) })
+        Some(PlotJoin { points, stroke, label: Some(format!("{letter}: {}", per_gram_text(units, each))) })
     };
     dots.iter().filter_map(line).collect()
 }
@@ -123,11 +120,11 @@ fn gram_lines(findings: &Findings, dots: &[Dot]) -> Vec<PlotJoin> {
 pub(super) fn description(lineup: &Lineup, findings: &Findings) -> String {
     let words = price_and_climb_answers(lineup, findings);
     let mut sentences = vec![words.lightest];
-    sentences.extend(words.other_ways);
+    sentences.extend(words.ways);
     for (place, frame) in findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
         sentences.extend(cost_sentence(lineup, findings, place));
         if findings.price_and_climb.get(place).and_then(|w| w.is_unbeaten) == Some(true) {
-            sentences.push(format!("Nobody here beats {} in both price and weight.", frame.letter));
+            sentences.push(ring_sentence(&frame.letter));
         }
     }
     sentences.join(" ")
@@ -157,31 +154,10 @@ fn dots(findings: &Findings) -> Vec<Dot> {
     };
     let mut dots: Vec<Dot> = from_back_to_front(findings).into_iter().filter_map(dot).collect();
     if let [alone] = dots.as_mut_slice() {
-        // Where nobody else stands, being beaten by nobody says nothing.
+        // Where nothing else is shown, a ring says nothing.
         alone.is_unbeaten = false;
     }
     dots
-}
-
-/// What has no place in the plot, in sentences.
-fn notes(findings: &Findings) -> String {
-    let mut sentences = Vec::new();
-    for (place, frame) in findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
-        let weighs = frame.weights.part(Part::Frameset).is_some();
-        let price = findings.price_and_climb.get(place).map(|w| &w.offer.set);
-        let why = match price {
-            Some(Err(why)) => Some(why.to_string()),
-            _ => None,
-        };
-        let name = &frame.letter;
-        match (weighs, why) {
-            (true, None) => {}
-            (true, Some(why)) => sentences.push(format!("{name} has no price here: {why}.")),
-            (false, None) => sentences.push(format!("{name} has no weight here: the frameset’s is not stated.")),
-            (false, Some(why)) => sentences.push(format!("{name} has neither a frameset’s weight nor a price here: {why}.")),
-        }
-    }
-    sentences.join(" ")
 }
 
 /// Draws the plot into a rectangle.
@@ -267,6 +243,14 @@ fn each_gram(findings: &Findings, place: usize) -> Option<&(Money, Money)> {
     (each.0.amount.is_sign_positive() && !each.0.amount.is_zero()).then_some(each)
 }
 
+/// Key of the broken lines.
+const fn saved_key(units: System) -> &'static str {
+    match units {
+        System::Metric => "broken line: price of each gram saved",
+        System::Imperial => "broken line: price of each ounce saved",
+    }
+}
+
 /// What ring, bar and broken line mean: lines of words, each with its place.
 fn key_lines(key: &[&'static str], width: f64) -> Vec<Vec<(f64, &'static str)>> {
     let mut lines: Vec<Vec<(f64, &'static str)>> = Vec::new();
@@ -303,7 +287,7 @@ mod tests {
     const PAGE: Page = Page { width: 700.0, height: 420.0 };
 
     #[test]
-    fn those_that_nobody_beats_have_a_ring_and_a_saved_gram_its_price() {
+    fn what_nothing_beats_has_a_ring_and_a_saved_gram_its_price() {
         let lineup = read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         let findings = Findings::of(&lineup);
         let scene = price_scene(&lineup, &findings, PAGE);
@@ -312,8 +296,10 @@ mod tests {
             (0..findings.frames.len()).filter(shown).filter(|i| findings.price_and_climb[*i].is_unbeaten == Some(true)).count();
         assert!(unbeaten > 0 && rings(&scene) == unbeaten, "{unbeaten} {}", rings(&scene));
         let grams = findings.price_and_climb.iter().zip(&findings.frames).filter(|(_, f)| f.shown);
-        let priced = grams.filter_map(|(w, _)| w.against.as_ref()?.per_gram.as_ref()).map(per_gram_text);
-        let priced: Vec<String> = priced.filter(|t| t != "nothing").collect();
+        let priced =
+            grams.filter_map(|(w, _)| w.against.as_ref()?.per_gram.as_ref()).filter(|(each, _)| !each.amount.is_sign_negative());
+        let priced = priced.map(|each| per_gram_text(System::Metric, each));
+        let priced: Vec<String> = priced.collect();
         assert!(!priced.is_empty());
         // However low the plot, each has its label and the key its line.
         for page in [PAGE, Page { width: 560.0, height: 260.0 }] {
@@ -321,7 +307,7 @@ mod tests {
             for text in &priced {
                 assert!(texts(&scene).iter().any(|t| t.ends_with(text.as_str())), "{text} in {:?}", texts(&scene));
             }
-            assert!(texts(&scene).contains(&"broken line: price of a saved gram"), "{:?}", texts(&scene));
+            assert!(texts(&scene).contains(&saved_key(System::Metric)), "{:?}", texts(&scene));
         }
         assert!(scene.description.contains("for each gram saved"), "{}", scene.description);
     }
@@ -331,7 +317,7 @@ mod tests {
         let lineup = lineup_with_gaps();
         let scene = price_scene(&lineup, &Findings::of(&lineup), PAGE);
         let words = texts(&scene).join(" ");
-        assert!(words.contains("B has neither") || words.contains("B has no"), "{words}");
+        assert!(words.contains("B has no"), "{words}");
         let nothing = Lineup::default();
         let scene = price_scene(&nothing, &Findings::of(&nothing), PAGE);
         assert!(texts(&scene).iter().any(|t| t.contains("No shown frameset")), "{:?}", texts(&scene));

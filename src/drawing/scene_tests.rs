@@ -101,7 +101,7 @@ fn what_is_missing_is_said_not_drawn() {
     let words = texts(&plot(&lineup_with_gaps(), STEERING));
     assert!(words.contains("B: trail and chainstay unknown. C: trail unknown."), "{words}");
     let weights = weight_scene(&Findings::of(&lineup_with_gaps()), System::Metric, PAGE);
-    assert_eq!(texts(&weights).matches("not stated").count(), 6);
+    assert_eq!(texts(&weights).matches("not published").count(), 6);
 }
 
 #[test]
@@ -192,7 +192,7 @@ fn weights_stand_with_their_like() {
     let said = texts(&scene);
     let order = ["Frame alone", "Fork alone", "Frameset: frame and fork"].map(|heading| said.find(heading).unwrap());
     assert!(order.is_sorted());
-    // C publishes a frameset only: not stated twice, its bar in the third part.
+    // C publishes a frameset only: not published twice, its bar in the third part.
     assert!(said[order[2]..].contains("3350"), "{said}");
     assert!(!said[..order[2]].contains("3350"), "{said}");
     let rows = scene.targets.iter().filter(|t| t.name.ends_with(Part::Fork.label())).count();

@@ -1,19 +1,21 @@
 //! Weights at the size compared: frames beside frames, forks beside forks, framesets beside framesets, each a bar from
-//! zero with its ±, its sum spelled out and its difference from the reference.
+//! zero with its ±, its workings and its difference from the reference.
 //!
-//! Invariants: a frame's weight never stands beside a frameset's; what is not published says so; a weight that nobody put
-//! on a scale looks different from one that somebody did.
+//! Invariants: a frame's weight never stands beside a frameset's; what is not published says so; a claimed weight and an
+//! estimate look different from a weighing.
 
 use super::measure::{CAP_HEIGHT, shorten, text_width, wrap};
 use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
 use super::ticks::ticks;
-use super::weight_kind::{Kind, difference_words, kind, value_words};
 use crate::frameset::Part;
 use crate::lineup::{Findings, FrameFindings};
 use crate::units::{Quantity, System};
-use crate::words::frame_and_size;
+use crate::weight::WeightOrigin;
+use crate::words::{
+    NOT_PUBLISHED, frame_and_size, more_do_not_fit, origin_label, weight_difference, weight_steps, weight_text, weight_workings,
+};
 
 const PARTS: [Part; 3] = [Part::Frame, Part::Fork, Part::Frameset];
 /// Height of a part's heading, page units.
@@ -56,11 +58,11 @@ pub(super) fn description(findings: &Findings, units: System) -> String {
     let mut sentences = Vec::new();
     for (place, frame) in findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
         let parts = PARTS.map(|part| match frame.weights.part(part) {
-            None => format!("{} not stated", part.label()),
-            Some(weight) => {
-                let difference = difference_words(findings, place, part, units);
-                let against = difference.map_or_else(String::new, |d| format!(", against the reference {}", d.text));
-                format!("{} {}{against}", part.label(), weight.sum)
+            None => format!("{} {NOT_PUBLISHED}", part.label()),
+            Some(_) => {
+                let difference = weight_difference(units, findings, place, part);
+                let against = difference.map_or_else(String::new, |d| format!(", difference from the reference {}", d.text));
+                format!("{} {}{against}", part.label(), weight_workings(units, frame, part))
             }
         });
         sentences.push(format!("{}: {}.", frame_and_size(frame), parts.join("; ")));
@@ -107,8 +109,9 @@ impl<'a> Sheet<'a> {
         let zero = rect.x + SIDE + LETTER;
         let free = (rect.width - 2.0 * SIDE - LETTER - VALUE - DIFFERENCE).max(60.0);
         // Sums get a column of their own, as wide as the longest, where the page has it.
-        let sums = drawn.iter().flat_map(|i| PARTS.map(|p| findings.frames[*i].weights.part(p)));
-        let widest = sums.flatten().map(|w| text_width(&w.sum, SUM.size, SUM.weight)).fold(LEAST_SUM, f64::max) + 12.0;
+        let frames = drawn.iter().map(|i| &findings.frames[*i]);
+        let sums = frames.flat_map(|f| PARTS.map(|p| weight_workings(units, f, p)));
+        let widest = sums.map(|sum| text_width(&sum, SUM.size, SUM.weight)).fold(LEAST_SUM, f64::max) + 12.0;
         let sum_width = if free >= LEAST_BAR + LEAST_SUM { widest.min(free - LEAST_BAR) } else { 0.0 };
         let length = free - sum_width;
         Self { findings, units, rect, row, zero, length, most, sum_at: zero + length + VALUE, sum_width }
@@ -161,7 +164,7 @@ impl<'a> Sheet<'a> {
         let (left, right) = (self.rect.x + SIDE, self.rect.right() - SIDE);
         pen.text(Pt { x: left, y: base }, name, Face::semibold(13.0, Role::Ink), Anchor::Start);
         if let Some(reference) = self.findings.reference_frame() {
-            let text = format!("against {}", reference.letter);
+            let text = format!("difference from {}", reference.letter);
             pen.text(Pt { x: right, y: base }, text, SUM, Anchor::End);
         }
         let rule = solid(Role::Hairline, 1.0);
@@ -176,46 +179,50 @@ impl<'a> Sheet<'a> {
         self.letter(pen, frame, place, middle);
         let base = |size: f64| line + size * CAP_HEIGHT / 2.0;
         let Some(weight) = frame.weights.part(part) else {
-            pen.text(Pt { x: self.zero + 6.0, y: base(SUM.size) }, "not stated", SUM, Anchor::Start);
+            pen.text(Pt { x: self.zero + 6.0, y: base(SUM.size) }, NOT_PUBLISHED, SUM, Anchor::Start);
             return;
         };
         let height = if has_two_lines { 12.0 } else { (self.row * 0.55).min(16.0) };
         let end = self.x(weight.mass.value);
         let bar = Rect::new(self.zero, line - height / 2.0, end - self.zero, height);
-        draw_bar(pen, bar, place, kind(frame, part));
+        draw_bar(pen, bar, place, frame.weights.origin(part).unwrap_or(WeightOrigin::Claimed));
         let (least, most) = (self.x(weight.mass.low().max(0.0)), self.x(weight.mass.high()));
         draw_range(pen, line, [least, most]);
-        pen.text(Pt { x: most + 8.0, y: base(NUMBER.size) }, value_words(frame, part, self.units), NUMBER, Anchor::Start);
-        let difference = difference_words(self.findings, place, part, self.units);
+        pen.text(Pt { x: most + 8.0, y: base(NUMBER.size) }, weight_text(self.units, frame, part), NUMBER, Anchor::Start);
+        let difference = weight_difference(self.units, self.findings, place, part);
         let right = self.rect.right() - SIDE;
         if self.findings.reference == Some(place) {
             pen.text(Pt { x: right, y: base(SUM.size) }, "reference", SUM, Anchor::End);
         } else if let Some(difference) = &difference {
-            let face = Face { role: difference.role, ..Face::regular(12.5, Role::Ink) };
+            let role = if difference.is_clear { Role::Ink } else { Role::Grey };
+            let face = Face { role, ..Face::regular(12.5, Role::Ink) };
             pen.text(Pt { x: right, y: base(face.size) }, difference.text.clone(), face, Anchor::End);
         }
+        let steps = weight_steps(self.units, &frame.frameset, &frame.weights, part);
         if has_two_lines {
             let width = right - self.zero;
-            let text = shorten(&weight.sum, SUM.size, SUM.weight, width);
+            let text = shorten(&steps.join("; "), SUM.size, SUM.weight, width);
             pen.text(Pt { x: self.zero, y: middle + 14.0 }, text, SUM, Anchor::Start);
         } else if self.sum_width > 0.0 {
-            self.sum(pen, &weight.sum, middle);
+            self.sum(pen, &steps, middle);
         }
         let row = Rect::new(self.rect.x + SIDE, y, self.rect.width - 2.0 * SIDE, self.row);
-        let against = difference.map_or_else(String::new, |d| format!("; against the reference {}", d.text));
-        pen.target(row.corners(), format!("{}: {}", frame_and_size(frame), part.label()), format!("{}{against}", weight.sum));
+        let against = difference.map_or_else(String::new, |d| format!("; difference from the reference {}", d.text));
+        let detail = format!("{}{against}", steps.join("; "));
+        pen.target(row.corners(), format!("{}: {}", frame_and_size(frame), part.label()), detail);
     }
 
-    /// The sum in its column, on two lines where it needs them and the row has them.
-    fn sum(&self, pen: &mut Pen, sum: &str, middle: f64) {
+    /// The workings in their column, on two lines where they need them and the row has them.
+    fn sum(&self, pen: &mut Pen, steps: &[String], middle: f64) {
         let width = self.sum_width - 12.0;
-        let is_long = text_width(sum, SUM.size, SUM.weight) > width;
-        let lines = match sum.split_once("; ") {
-            // The fork's part on a line of its own.
-            Some((frame, fork)) if is_long && self.row >= 27.0 => {
-                [format!("{frame};"), fork.to_owned()].map(|part| shorten(&part, SUM.size, SUM.weight, width)).to_vec()
+        let sum = steps.join("; ");
+        let is_long = text_width(&sum, SUM.size, SUM.weight) > width;
+        let lines = match steps {
+            // What is added stands on a line of its own.
+            [first, rest @ ..] if is_long && !rest.is_empty() && self.row >= 27.0 => {
+                [format!("{first};"), rest.join("; ")].map(|part| shorten(&part, SUM.size, SUM.weight, width)).to_vec()
             }
-            _ => wrap(sum, SUM.size, SUM.weight, width, if self.row >= 27.0 { 2 } else { 1 }),
+            _ => wrap(&sum, SUM.size, SUM.weight, width, if self.row >= 27.0 { 2 } else { 1 }),
         };
         let first = middle + SUM.size * CAP_HEIGHT / 2.0 - 6.75 * (lines.len().saturating_sub(1)) as f64;
         for (i, line) in lines.into_iter().enumerate() {
@@ -237,31 +244,26 @@ impl<'a> Sheet<'a> {
     /// What the bars' looks mean, and what is known of their ±.
     fn key(&self, pen: &mut Pen, drawn: &[usize], bottom: f64, left_out: usize) {
         let kinds = drawn.iter().flat_map(|i| PARTS.map(|p| (i, p)));
-        let mut occurring: Vec<Kind> = kinds
-            .filter(|(i, p)| self.findings.frames[**i].weights.part(*p).is_some())
-            .map(|(i, p)| kind(&self.findings.frames[*i], p))
-            .collect();
+        let mut occurring: Vec<WeightOrigin> = kinds.filter_map(|(i, p)| self.findings.frames[*i].weights.origin(p)).collect();
         occurring.sort_unstable();
         occurring.dedup();
         let mut x = self.rect.x + SIDE;
         let y = bottom + 40.0;
-        for kind in &occurring {
-            let width = 30.0 + text_width(kind.label(), SUM.size, SUM.weight);
+        for origin in &occurring {
+            let width = 30.0 + text_width(origin_label(*origin), SUM.size, SUM.weight);
             if x + width > self.rect.right() - SIDE {
                 break;
             }
-            draw_bar(pen, Rect::new(x, y - 10.0, 22.0, 11.0), 6, *kind);
-            pen.text(Pt { x: x + 30.0, y }, kind.label(), SUM, Anchor::Start);
+            draw_bar(pen, Rect::new(x, y - 10.0, 22.0, 11.0), 6, *origin);
+            pen.text(Pt { x: x + 30.0, y }, origin_label(*origin), SUM, Anchor::Start);
             x += width + 24.0;
         }
         let mut sentences = Vec::new();
         if !occurring.is_empty() {
-            sentences
-                .push("The line at a bar's end is its ±. Differences that their ± covers are grey: they may be none.".to_owned());
+            sentences.push("The line at a bar’s end is its ±. A grey difference is not clear.".to_owned());
         }
         if left_out > 0 {
-            let frames = if left_out == 1 { "One more frame has".to_owned() } else { format!("{left_out} more frames have") };
-            sentences.push(format!("{frames} no room here."));
+            sentences.push(more_do_not_fit(left_out));
         }
         let width = self.rect.width - 2.0 * SIDE;
         let text = shorten(&sentences.join(" "), SUM.size, SUM.weight, width);
@@ -282,17 +284,17 @@ pub(super) fn draw_range(pen: &mut Pen, y: f64, [least, most]: [f64; 2]) {
 }
 
 /// Weighed: full. Claimed: pale with an edge. Estimated: hatched with a broken edge.
-pub(super) fn draw_bar(pen: &mut Pen, bar: Rect, place: usize, kind: Kind) {
+pub(super) fn draw_bar(pen: &mut Pen, bar: Rect, place: usize, origin: WeightOrigin) {
     let role = Role::FrameLine(place);
-    let opacity = match kind {
-        Kind::Weighed => 0.8,
-        Kind::Claimed => 0.28,
-        Kind::Estimated => 0.08,
+    let opacity = match origin {
+        WeightOrigin::Weighed => 0.8,
+        WeightOrigin::Claimed => 0.28,
+        WeightOrigin::Estimated => 0.08,
     };
-    let pattern = if kind == Kind::Estimated { Pattern::Dashes } else { Pattern::Solid };
+    let pattern = if origin == WeightOrigin::Estimated { Pattern::Dashes } else { Pattern::Solid };
     pen.area(bar.corners(), Some(Fill { role: Role::Paper, opacity: 1.0 }), None);
     pen.area(bar.corners(), Some(Fill { role, opacity }), None);
-    if kind == Kind::Estimated {
+    if origin == WeightOrigin::Estimated {
         let hatch = Stroke { role, width: 0.9, pattern: Pattern::Solid, opacity: 0.75 };
         let mut start = bar.x - bar.height + 6.0;
         while start < bar.right() {

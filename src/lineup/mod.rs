@@ -20,7 +20,7 @@ pub use document::{Axes, Entry, FrameKey, Lineup, OutlineSettings, Settings, Sta
 pub use findings::{Findings, weights_of};
 pub use fit::{FrameFit, Ghost, PositionFindings, by_unmet_needs, with_matched_sizes};
 pub use frame_findings::FrameFindings;
-pub use price_and_climb::{Against, Lightest, PriceAndClimb, lightest_of, weight_for_gears};
+pub use price_and_climb::{Against, Lightest, NoClimb, NoGears, PriceAndClimb, lightest_of, weight_for_gears};
 pub use riding_settings::{RidingNumber, RidingSettings};
 pub use room_findings::{RoomFigure, RoomFindings};
 pub use room_settings::{RoomCorner, RoomSettings};

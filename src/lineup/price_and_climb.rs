@@ -1,8 +1,8 @@
-//! What a frameset is worth: its price beside its weight, what each saved gram costs, what the difference does on a
-//! climb, and what gears do on it.
+//! Price and climb: the price of each frameset beside its weight, the price of each gram saved, what the difference does
+//! on a climb, and what gears do.
 //!
-//! Invariant: framesets stand beside framesets only; where the difference of two weights is within its ±, neither a time
-//! nor a price follows from it.
+//! Invariant: framesets are compared with framesets only; where two weights show no clear difference, neither a time nor a
+//! price follows from it.
 
 use rust_decimal::Decimal;
 
@@ -12,30 +12,70 @@ use super::riding_settings::RidingSettings;
 use crate::frameset::{Figure, Part, Standard};
 use crate::geometry::probability_below;
 use crate::money::{Candidate, Money, Offer, offer, per_gram, unbeaten};
-use crate::riding::{GearsFound, climb_seconds, gears};
+use crate::riding::{ClimbError, GearError, GearsFound, climb_seconds, gears};
 use crate::units::{Mass, Measured, Ratio, Time};
 use crate::weight::PartWeight;
 
 /// Price and climb of one frame of the line-up.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PriceAndClimb {
-    /// Its prices on the common footing.
+    /// Its prices as they are compared.
     pub offer: Offer,
-    /// Everything that moves, kg; `None` where the frameset's weight is not stated.
+    /// Loaded total, kg; `None` where the frameset's weight is not published.
     pub whole_kg: Option<f64>,
-    /// The frameset's share of that. Its u is from the frameset's weight.
+    /// The frameset's share of it. Its u is from the frameset's weight.
     pub share_percent: Option<Measured<Ratio>>,
     /// The climb's whole time, or why there is none. Its u is from the weight's alone.
-    pub climb: Result<Measured<Time>, String>,
-    /// Against the reference; `None` for the reference itself and where either weight is not stated.
+    pub climb: Result<Measured<Time>, NoClimb>,
+    /// Against the reference; `None` for the reference itself and where either weight is not published.
     pub against: Option<Against>,
-    /// Whether no shown frameset beats it in both price and weight; `None` where either is not stated, and for a frame
+    /// Whether no shown frameset beats it in both price and weight; `None` where either is not published, and for a frame
     /// that is not shown.
     pub is_unbeaten: Option<bool>,
     /// One a build: what its gears do on this frame.
-    pub gears: Vec<Result<GearsFound, String>>,
+    pub gears: Vec<Result<GearsFound, NoGears>>,
     /// The front derailleur's mount as printed.
     pub front_derailleur: Option<String>,
+}
+
+/// Reason why a climb has no time.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum NoClimb {
+    /// The frameset's weight is not published.
+    WeightNotPublished,
+    /// A number is outside its range.
+    OutOfRange(ClimbError),
+}
+
+impl NoClimb {
+    /// Stable code, for JSON.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::WeightNotPublished => "weight_not_published",
+            Self::OutOfRange(_) => "out_of_range",
+        }
+    }
+}
+
+/// Reason why gears have no answer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NoGears {
+    /// The rear tyre's radius is unknown.
+    TyreRadiusUnknown,
+    /// Chainrings or cogs are not valid.
+    NotValid(GearError),
+}
+
+impl NoGears {
+    /// Stable code, for JSON.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::TyreRadiusUnknown => "tyre_radius_unknown",
+            Self::NotValid(_) => "gears_not_valid",
+        }
+    }
 }
 
 /// A frameset against the reference.
@@ -43,9 +83,9 @@ pub struct PriceAndClimb {
 pub struct Against {
     /// Difference of the framesets' weights.
     pub mass: Measured<Mass>,
-    /// The same as percent of everything that moves with the reference.
+    /// The same as percent of the reference's loaded total.
     pub whole_percent: Measured<Ratio>,
-    /// How much longer (+) or shorter (−) the climb takes; `None` where the weights cannot be told apart or the climb has
+    /// How much longer (+) or shorter (−) the climb takes; `None` where the weights show no clear difference or the climb has
     /// no time.
     pub climb: Option<Measured<Time>>,
     /// How much dearer (+) it is, where both are priced.
@@ -81,7 +121,7 @@ pub(super) fn price_and_climb(lineup: &Lineup, frames: &[FrameFindings]) -> Vec<
     let in_plot = |i: usize| frames.get(i).is_some_and(|f| f.shown) || reference == Some(i);
     let shown: Vec<Option<Candidate>> = candidates.iter().enumerate().map(|(i, c)| c.filter(|_| in_plot(i))).collect();
     let marks = unbeaten(&shown);
-    let climbs: Vec<Result<Measured<Time>, String>> = frames.iter().map(|f| climb(f, settings)).collect();
+    let climbs: Vec<Result<Measured<Time>, NoClimb>> = frames.iter().map(|f| climb(f, settings)).collect();
     let mut all = Vec::with_capacity(frames.len());
     for (index, (frame, offer)) in frames.iter().zip(offers).enumerate() {
         let other = reference.filter(|r| *r != index);
@@ -130,10 +170,10 @@ fn candidate(frame: &FrameFindings, offer: &Offer) -> Option<Candidate> {
     Some(Candidate { money, grams: decimal(weight.mass.value)?, u: decimal(weight.mass.u)? })
 }
 
-fn climb(frame: &FrameFindings, settings: &RidingSettings) -> Result<Measured<Time>, String> {
-    let weight = frameset(frame).ok_or("the frameset's weight is not stated")?;
+fn climb(frame: &FrameFindings, settings: &RidingSettings) -> Result<Measured<Time>, NoClimb> {
+    let weight = frameset(frame).ok_or(NoClimb::WeightNotPublished)?;
     let whole = settings.whole_kg(weight.mass.value);
-    let seconds = climb_seconds(&settings.climb, whole, &settings.conditions).map_err(|e| e.to_string())?;
+    let seconds = climb_seconds(&settings.climb, whole, &settings.conditions).map_err(NoClimb::OutOfRange)?;
     Ok(Measured::new(seconds, weight.mass.u / 1000.0 * slope(settings, whole)))
 }
 
@@ -143,12 +183,11 @@ fn slope(settings: &RidingSettings, whole_kg: f64) -> f64 {
     (at(whole_kg + 0.5) - at(whole_kg - 0.5)).abs()
 }
 
-fn gears_on(frame: &FrameFindings, build: &crate::riding::Gearing, settings: &RidingSettings) -> Result<GearsFound, String> {
-    let radius =
-        frame.value(Figure::RearTyreRadius).filter(|v| !v.is_missing).ok_or("the rear tyre's radius is not determined")?;
+fn gears_on(frame: &FrameFindings, build: &crate::riding::Gearing, settings: &RidingSettings) -> Result<GearsFound, NoGears> {
+    let radius = frame.value(Figure::RearTyreRadius).filter(|v| !v.is_missing).ok_or(NoGears::TyreRadiusUnknown)?;
     let whole = settings.whole_kg(weight_for_gears(frame));
     gears(build, radius.measured().as_length(), settings.cadence_rpm, settings.climb.power_w, whole, &settings.conditions)
-        .map_err(|e| e.to_string())
+        .map_err(NoGears::NotValid)
 }
 
 /// What the frameset weighs where gears are concerned, g.
@@ -157,7 +196,7 @@ pub fn weight_for_gears(frame: &FrameFindings) -> f64 {
     frameset(frame).map_or(USUAL_FRAMESET_G, |w| w.mass.value)
 }
 
-/// Stands in for a frameset whose weight is not stated where gears are concerned: a kilogram either way changes the
+/// Stands in for a frameset whose weight is not published where gears are concerned: a kilogram either way changes the
 /// steepest grade by a hundredth of itself.
 const USUAL_FRAMESET_G: f64 = 3500.0;
 

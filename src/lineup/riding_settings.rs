@@ -1,10 +1,10 @@
-//! What the user says once about riding: who and what moves, the climb, the gears.
+//! Riding settings: rider, luggage and other parts, the climb, the gears.
 
 use serde::{Deserialize, Deserializer, Serialize, de::Error as _};
 
 use crate::riding::{Climb, Conditions, Gearing};
 
-/// Who and what moves, the climb, the gears.
+/// Riding settings: rider, luggage and other parts, the climb, the gears.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct RidingSettings {
@@ -21,14 +21,14 @@ pub struct RidingSettings {
     pub climb: Climb,
     /// Air, tyres, drive.
     pub conditions: Conditions,
-    /// Turns of the cranks a minute.
+    /// Cadence, rpm.
     #[serde(deserialize_with = "cadence")]
     pub cadence_rpm: f64,
     /// Gears, side by side.
     pub builds: Vec<Gearing>,
 }
 
-/// What the numbers of [`RidingSettings`] may be, for files and fields.
+/// Numbers of [`RidingSettings`], with their ranges for files and fields.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum RidingNumber {
     /// The rider, kg.
@@ -37,12 +37,12 @@ pub enum RidingNumber {
     Luggage,
     /// The rest of the bicycle, kg.
     Rest,
-    /// Cadence, turns a minute.
+    /// Cadence, rpm.
     Cadence,
 }
 
 impl RidingNumber {
-    /// Whether it can be meant.
+    /// Whether the value is in its range.
     ///
     /// # Errors
     /// A sentence with the accepted range.
@@ -51,12 +51,12 @@ impl RidingNumber {
             Self::Rider => ("a rider", "kg", 20.0, 250.0),
             Self::Luggage => ("luggage", "kg", 0.0, 150.0),
             Self::Rest => ("the rest of the bicycle", "kg", 2.0, 80.0),
-            Self::Cadence => ("a cadence", "turns a minute", 20.0, 150.0),
+            Self::Cadence => ("a cadence", "rpm", 20.0, 150.0),
         };
         if (low..=high).contains(&value) {
             return Ok(value);
         }
-        Err(format!("{what} of {value} {unit} cannot be meant: write {low} to {high}"))
+        Err(format!("{what} of {value} {unit} is outside {low} to {high} {unit}"))
     }
 }
 

@@ -18,19 +18,19 @@ pub struct Money {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum MoneyError {
     /// Not a currency.
-    #[error("“{0}” is no currency of ISO 4217: write three letters such as EUR, GBP or USD")]
+    #[error("“{0}” is not a currency code of ISO 4217: write three letters such as EUR, GBP or USD")]
     Currency(String),
     /// Not a decimal amount.
-    #[error("“{0}” is no amount: write digits and a point, such as 648.00")]
+    #[error("“{0}” is not an amount: write digits and a point, such as 648.00")]
     Amount(String),
     /// More digits than money has.
-    #[error("an amount of {0} cannot be meant: it is above a million")]
+    #[error("an amount of {0} is too large: write at most 1000000, such as 648.00")]
     TooMuch(String),
     /// A rate that cannot be.
-    #[error("“{0}” is no rate: write what one unit of the first currency buys, such as 1.1506")]
+    #[error("“{0}” is not an exchange rate: write a number from 0.000001 to 1000000, such as 1.1506")]
     Rate(String),
     /// A percentage that cannot be.
-    #[error("“{0}” is no tax rate: write a percentage from 0 to 50, such as 19")]
+    #[error("“{0}” is not a tax rate: write a percentage from 0 to 50, such as 19")]
     Percent(String),
     /// A fraction typed for a percentage.
     #[error("a tax rate of {0} % looks like a fraction: for {1} % write {1}")]
@@ -39,23 +39,20 @@ pub enum MoneyError {
     #[error("“{0}” is not a date: write year-month-day, such as 2026-10-30")]
     Date(String),
     /// A rate's line of another form.
-    #[error("“{0}” is no rate with its day: write 1 EUR = 0.8700 GBP, 2026-10-12")]
+    #[error("“{0}” is not an exchange rate: write 1 EUR = 0.87 GBP, with a day if you like: 2026-10-12")]
     RateLine(String),
-    /// A rate without its day.
-    #[error("the rate needs its day at the end: 1 EUR = 0.8700 GBP, 2026-10-12")]
-    RateWithoutDate,
     /// Two rates between the same currencies.
-    #[error("there is a rate between these currencies already: {0}")]
+    #[error("these currencies have an exchange rate already: {0}")]
     TwoRates(String),
     /// A rate between a currency and itself.
-    #[error("a rate needs two different currencies: {0} is always worth itself")]
+    #[error("an exchange rate needs two different currencies, not {0} twice")]
     SameCurrency(String),
 }
 
 /// Reads an ISO 4217 code, in capitals or not.
 ///
 /// # Errors
-/// What is no such code.
+/// What is not such a code.
 pub fn read_currency(text: &str) -> Result<Currency, MoneyError> {
     let code = text.trim().to_ascii_uppercase();
     Currency::from_code(&code).ok_or_else(|| MoneyError::Currency(text.trim().to_owned()))
@@ -175,7 +172,7 @@ mod tests {
     fn what_is_no_money_is_refused_in_a_sentence() {
         assert_eq!(
             read_currency("EURO").unwrap_err().to_string(),
-            "“EURO” is no currency of ISO 4217: write three letters such as EUR, GBP or USD"
+            "“EURO” is not a currency code of ISO 4217: write three letters such as EUR, GBP or USD"
         );
         assert!(read_currency("XQX").is_err());
         for text in ["", "-5", "1.2.3", "ten", "1e3", "."] {

@@ -3,8 +3,8 @@
 //!
 //! What it is not: a source of rates or of tax law. Every rate is the user's, with its date.
 //!
-//! Invariant: no binary floating point anywhere in this room; an amount is rounded once, at the end, half up, to the
-//! currency's minor unit. What is not priced is not stated, never zero.
+//! Invariant: no binary floating point anywhere in this module; an amount is rounded once, at the end, half up, to the
+//! currency's minor unit. A price that is not published is left out, never zero.
 
 mod amount;
 mod offer;
@@ -13,7 +13,7 @@ mod settings;
 mod value;
 
 pub use amount::{Money, MoneyError, read_amount, read_currency};
-pub use offer::{Charge, NotPriced, Offer, offer};
+pub use offer::{Charge, ChargeStep, NotPriced, Offer, offer};
 pub use rate::{Rate, convert, read_rate};
 pub use settings::{MoneySettings, check_rate, read_percent};
 pub use value::{Candidate, per_gram, unbeaten};
@@ -21,7 +21,7 @@ pub use value::{Candidate, per_gram, unbeaten};
 #[cfg(test)]
 mod tests {
     #[test]
-    fn no_binary_float_is_in_this_room() {
+    fn no_binary_float_is_in_this_module() {
         let float = |bits: &str| format!("f{bits}");
         for (name, text) in [
             ("amount", include_str!("amount.rs")),

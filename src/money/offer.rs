@@ -3,49 +3,119 @@
 use iso_currency::Currency;
 use rust_decimal::Decimal;
 
-use super::amount::Money;
-use super::rate::convert;
+use super::amount::{Money, MoneyError};
+use super::rate::{Rate, convert};
 use super::settings::MoneySettings;
 use crate::frameset::{Part, Price, Tax};
 
-/// A price on the common footing.
+/// A price as it is compared.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Charge {
     /// In the currency shown, unrounded.
     pub money: Money,
-    /// How it came about: "1790.00 GBP without tax + 19 % = 2130.10 GBP; 1 GBP = 1.15 EUR, 2026-10-30".
-    pub steps: String,
+    /// How it came about, step by step.
+    pub steps: Vec<ChargeStep>,
     /// Whether it was converted, or its tax changed.
     pub is_converted: bool,
 }
 
-/// Why there is no price.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+/// Step from a published price to the price compared. Amounts are unrounded, after the step.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum ChargeStep {
+    /// The published price.
+    Published {
+        /// As published.
+        money: Money,
+        /// Whether tax is included.
+        tax: Tax,
+    },
+    /// Tax added to it.
+    TaxAdded {
+        /// Tax rate, percent.
+        percent: Decimal,
+        /// The amount with tax.
+        money: Money,
+    },
+    /// Tax taken off it.
+    TaxTakenOff {
+        /// Tax rate, percent.
+        percent: Decimal,
+        /// The amount without tax.
+        money: Money,
+    },
+    /// Another country's tax replaced by the user's.
+    TaxReplaced {
+        /// Tax rate that was included, percent.
+        from: Decimal,
+        /// The user's tax rate, percent.
+        to: Decimal,
+        /// The amount with the user's tax.
+        money: Money,
+    },
+    /// Another currency.
+    Converted {
+        /// Exchange rates, in their order.
+        rates: Vec<Rate>,
+        /// The amount in the currency shown.
+        money: Money,
+    },
+    /// The sum of frame and fork.
+    Sum {
+        /// Price of the frame.
+        frame: Money,
+        /// Price of the fork.
+        fork: Money,
+        /// Both.
+        money: Money,
+    },
+}
+
+/// Reason why a part has no price.
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum NotPriced {
-    /// Nobody says.
-    #[error("not stated")]
-    NotStated,
-    /// A set of which a part is not priced.
-    #[error("not stated: the {} has no price", .0.label())]
-    PartMissing(Part),
-    /// Nobody says whether tax is in it.
-    #[error("{0} does not say whether tax is in it")]
-    TaxNotStated(String),
-    /// Tax must be added or taken off, and no rate is typed.
-    #[error("{0} {1} tax; type the tax rate to bring it {2} tax")]
-    TaxRateMissing(String, &'static str, &'static str),
-    /// Another currency, and no rate is typed.
-    #[error("{0}; type a rate from {1} to {2}")]
-    RateMissing(String, &'static str, &'static str),
-    /// Why one part of a set has no price.
-    #[error("the {part}: {why}", part = .0.label(), why = .1)]
+    /// No price is published.
+    NotPublished,
+    /// One part of the frameset has no published price.
+    PartNotPublished(Part),
+    /// The price is published without saying whether tax is included.
+    TaxUnknown(Money),
+    /// Tax must be added or taken off, and no tax rate is entered.
+    TaxRateMissing {
+        /// The published price.
+        money: Money,
+        /// Whether tax is included in it.
+        tax: Tax,
+    },
+    /// The price is in another currency, and no exchange rate is entered.
+    RateMissing {
+        /// The published price.
+        money: Money,
+        /// The currency shown.
+        to: Currency,
+    },
+    /// One part of the frameset has no price that can be compared.
     Part(Part, Box<NotPriced>),
-    /// More than money can be counted in.
-    #[error("frame and fork together cost more than can be counted")]
+    /// The sum of frame and fork is beyond the range of amounts.
     TooMuch,
-    /// A currency that does not exist.
-    #[error("{0}")]
-    Unreadable(String),
+    /// The published amount or currency is not valid.
+    Invalid(MoneyError),
+}
+
+impl NotPriced {
+    /// Stable code, for JSON.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::NotPublished => "price_not_published",
+            Self::PartNotPublished(_) => "part_price_not_published",
+            Self::TaxUnknown(_) => "tax_unknown",
+            Self::TaxRateMissing { .. } => "tax_rate_missing",
+            Self::RateMissing { .. } => "exchange_rate_missing",
+            Self::Part(_, why) => why.code(),
+            Self::TooMuch => "sum_too_large",
+            Self::Invalid(_) => "price_not_valid",
+        }
+    }
 }
 
 /// What a frameset costs.
@@ -73,15 +143,15 @@ impl Offer {
     }
 }
 
-/// The prices of one frameset on the common footing. Of several prices of one part the first in the currency shown
+/// The prices of one frameset as they are compared. Of several prices of one part the first in the currency shown
 /// counts, else the latest.
 #[must_use]
 pub fn offer(prices: &[Price], settings: &MoneySettings) -> Offer {
-    let charge = |part| best(prices, part, settings).map_or(Err(NotPriced::NotStated), |price| brought(price, settings));
+    let charge = |part| best(prices, part, settings).map_or(Err(NotPriced::NotPublished), |price| brought(price, settings));
     let (frame, fork) = (charge(Part::Frame), charge(Part::Fork));
     let set = match charge(Part::Frameset) {
-        Err(NotPriced::NotStated) => sum(&frame, &fork),
-        stated => stated,
+        Err(NotPriced::NotPublished) => sum(&frame, &fork),
+        published => published,
     };
     Offer { frame, fork, set }
 }
@@ -91,12 +161,12 @@ fn sum(frame: &Result<Charge, NotPriced>, fork: &Result<Charge, NotPriced>) -> R
         (Ok(frame), Ok(fork)) => {
             let Some(amount) = frame.money.amount.checked_add(fork.money.amount) else { return Err(NotPriced::TooMuch) };
             let money = Money { amount, ..frame.money };
-            let steps = format!("frame {} + fork {} = {}", frame.money.text(), fork.money.text(), money.text());
+            let steps = vec![ChargeStep::Sum { frame: frame.money, fork: fork.money, money }];
             Ok(Charge { money, steps, is_converted: frame.is_converted || fork.is_converted })
         }
-        (Err(NotPriced::NotStated), Err(NotPriced::NotStated)) => Err(NotPriced::NotStated),
-        (Err(NotPriced::NotStated), _) => Err(NotPriced::PartMissing(Part::Frame)),
-        (_, Err(NotPriced::NotStated)) => Err(NotPriced::PartMissing(Part::Fork)),
+        (Err(NotPriced::NotPublished), Err(NotPriced::NotPublished)) => Err(NotPriced::NotPublished),
+        (Err(NotPriced::NotPublished), _) => Err(NotPriced::PartNotPublished(Part::Frame)),
+        (_, Err(NotPriced::NotPublished)) => Err(NotPriced::PartNotPublished(Part::Fork)),
         (Err(why), _) => Err(NotPriced::Part(Part::Frame, Box::new(why.clone()))),
         (_, Err(why)) => Err(NotPriced::Part(Part::Fork, Box::new(why.clone()))),
     }
@@ -108,59 +178,50 @@ fn best<'a>(prices: &'a [Price], part: Part, settings: &MoneySettings) -> Option
 }
 
 fn brought(price: &Price, settings: &MoneySettings) -> Result<Charge, NotPriced> {
-    let printed = Money::read(&price.amount, &price.currency).map_err(|e| NotPriced::Unreadable(e.to_string()))?;
-    let Some(tax) = price.tax else { return Err(NotPriced::TaxNotStated(printed.text())) };
-    let mut steps = format!("{} {} tax", printed.text(), with_or_without(tax));
-    let taxed = taxed(printed, tax, price, settings, &mut steps)?;
+    let published = Money::read(&price.amount, &price.currency).map_err(NotPriced::Invalid)?;
+    let Some(tax) = price.tax else { return Err(NotPriced::TaxUnknown(published)) };
+    let mut steps = vec![ChargeStep::Published { money: published, tax }];
+    let taxed = taxed(published, tax, price, settings, &mut steps)?;
     let (money, rates) = convert(taxed, settings.currency, &settings.rates)
-        .ok_or_else(|| NotPriced::RateMissing(printed.text(), printed.currency.code(), settings.currency.code()))?;
-    for rate in &rates {
-        steps.push_str(&format!("; {}", rate.text()));
-    }
-    let is_converted = !rates.is_empty() || taxed != printed;
-    if !rates.is_empty() || tax != settings.tax {
-        steps.push_str(&format!(" → {}", money.text()));
+        .ok_or(NotPriced::RateMissing { money: published, to: settings.currency })?;
+    let is_converted = !rates.is_empty() || taxed != published;
+    if !rates.is_empty() {
+        steps.push(ChargeStep::Converted { rates: rates.into_iter().cloned().collect(), money });
     }
     Ok(Charge { money, steps, is_converted })
 }
 
 /// With the tax that is asked for. The rate of the price's own country comes first for taking tax off, the user's for
 /// adding it; where a price has another country's tax in it, that is taken off and the user's is added.
-fn taxed(printed: Money, tax: Tax, price: &Price, settings: &MoneySettings, steps: &mut String) -> Result<Money, NotPriced> {
+fn taxed(
+    published: Money,
+    tax: Tax,
+    price: &Price,
+    settings: &MoneySettings,
+    steps: &mut Vec<ChargeStep>,
+) -> Result<Money, NotPriced> {
     let own = price.tax_percent.as_deref().and_then(|p| p.parse::<Decimal>().ok());
     let factor = |percent: Decimal| Decimal::ONE + percent / Decimal::ONE_HUNDRED;
-    if tax == settings.tax {
-        let (Tax::Included, Some(own), Some(users)) = (tax, own, settings.tax_percent) else { return Ok(printed) };
-        if own == users {
-            return Ok(printed);
+    let users = settings.tax_percent;
+    let missing = || NotPriced::TaxRateMissing { money: published, tax };
+    let (off, on) = match (tax, settings.tax) {
+        (Tax::Included, Tax::Included) => {
+            own.zip(users).filter(|(from, to)| from != to).map_or((None, None), |(from, to)| (Some(from), Some(to)))
         }
-        let money = Money { amount: printed.amount / factor(own) * factor(users), ..printed };
-        let thin = crate::units::THIN_SPACE;
-        steps.push_str(&format!(" of {own}{thin}%, with {users}{thin}% instead = {}", money.text()));
-        return Ok(money);
-    }
-    let (rate, sign) = match tax {
-        Tax::Included => (own.or(settings.tax_percent), MINUS_TAX),
-        Tax::Excluded => (settings.tax_percent, "+"),
+        (Tax::Excluded, Tax::Excluded) => (None, None),
+        (Tax::Included, Tax::Excluded) => (Some(own.or(users).ok_or_else(missing)?), None),
+        (Tax::Excluded, Tax::Included) => (None, Some(users.ok_or_else(missing)?)),
     };
-    let rate =
-        rate.ok_or_else(|| NotPriced::TaxRateMissing(printed.text(), with_or_without(tax), with_or_without(settings.tax)))?;
-    let amount = match tax {
-        Tax::Included => printed.amount / factor(rate),
-        Tax::Excluded => printed.amount * factor(rate),
-    };
-    let money = Money { amount, ..printed };
-    steps.push_str(&format!(" {sign} {rate}{}% = {}", crate::units::THIN_SPACE, money.text()));
+    let without = off.map_or(published.amount, |percent| published.amount / factor(percent));
+    let amount = on.map_or(without, |percent| without * factor(percent));
+    let money = Money { amount, ..published };
+    steps.extend(match (off, on) {
+        (Some(from), Some(to)) => Some(ChargeStep::TaxReplaced { from, to, money }),
+        (Some(percent), None) => Some(ChargeStep::TaxTakenOff { percent, money }),
+        (None, Some(percent)) => Some(ChargeStep::TaxAdded { percent, money }),
+        (None, None) => None,
+    });
     Ok(money)
-}
-
-const MINUS_TAX: &str = "−";
-
-const fn with_or_without(tax: Tax) -> &'static str {
-    match tax {
-        Tax::Included => "with",
-        Tax::Excluded => "without",
-    }
 }
 
 /// Zero in a currency.
@@ -199,8 +260,17 @@ mod tests {
         assert_eq!(plain(Part::Frame), "2451.07");
         assert_eq!(plain(Part::Fork), "499.80");
         assert_eq!(plain(Part::Frameset), "2950.87");
-        let steps = found.frame.unwrap().steps.replace('\u{2009}', " ");
-        assert_eq!(steps, "1790.00 GBP without tax + 19 % = 2130.10 GBP; 1 EUR = 0.86905 GBP, 2023-12-29 → 2451.07 EUR");
+        let frame = found.frame.unwrap();
+        let [
+            ChargeStep::Published { money: published, tax: Tax::Excluded },
+            ChargeStep::TaxAdded { percent, money: taxed },
+            ChargeStep::Converted { rates, money },
+        ] = frame.steps.as_slice()
+        else {
+            unreachable!("{:?}", frame.steps)
+        };
+        assert_eq!((published.plain().as_str(), taxed.plain().as_str(), *money), ("1790.00", "2130.10", frame.money));
+        assert_eq!((*percent, rates), (Decimal::from(19), &settings().rates));
     }
 
     #[test]
@@ -219,8 +289,8 @@ mod tests {
         // 648 / 1.25 × 1.19 = 616.896.
         let found = offer(std::slice::from_ref(&with), &settings()).set.unwrap();
         assert_eq!((found.money.plain().as_str(), found.is_converted), ("616.90", true));
-        let steps = found.steps.replace('\u{2009}', " ");
-        assert_eq!(steps, "648.00 EUR with tax of 25 %, with 19 % instead = 616.90 EUR");
+        let replaced = ChargeStep::TaxReplaced { from: Decimal::from(25), to: Decimal::from(19), money: found.money };
+        assert_eq!(found.steps.last(), Some(&replaced));
         with.tax_percent = Some("19".to_owned());
         assert!(!offer(&[with], &settings()).set.unwrap().is_converted);
     }
@@ -229,8 +299,11 @@ mod tests {
     fn a_set_says_which_part_has_no_price_and_why() {
         let prices =
             [price(Part::Frame, "499.00", "SEK", Some(Tax::Included)), price(Part::Fork, "389.00", "EUR", Some(Tax::Included))];
-        let why = offer(&prices, &settings()).set.unwrap_err().to_string().replace('\u{2009}', " ");
-        assert_eq!(why, "the frame: 499.00 SEK; type a rate from SEK to EUR");
+        let why = offer(&prices, &settings()).set.unwrap_err();
+        let money = Money::read("499.00", "SEK").unwrap();
+        let missing = NotPriced::RateMissing { money, to: Currency::EUR };
+        assert_eq!(why, NotPriced::Part(Part::Frame, Box::new(missing)));
+        assert_eq!(why.code(), "exchange_rate_missing");
     }
 
     #[test]
@@ -238,9 +311,8 @@ mod tests {
         let frame = price(Part::Frame, "499.00", "EUR", Some(Tax::Included));
         let found = offer(std::slice::from_ref(&frame), &settings());
         assert!(found.frame.is_ok());
-        assert_eq!(found.set, Err(NotPriced::PartMissing(Part::Fork)));
-        assert_eq!(found.set.unwrap_err().to_string(), "not stated: the fork has no price");
-        assert_eq!(offer(&[], &settings()).set, Err(NotPriced::NotStated));
+        assert_eq!(found.set, Err(NotPriced::PartNotPublished(Part::Fork)));
+        assert_eq!(offer(&[], &settings()).set, Err(NotPriced::NotPublished));
         let both = [frame, price(Part::Fork, "389.00", "EUR", Some(Tax::Included))];
         assert_eq!(offer(&both, &settings()).set.unwrap().money.plain(), "888.00");
     }
@@ -248,14 +320,13 @@ mod tests {
     #[test]
     fn what_is_missing_is_asked_for() {
         let bare = MoneySettings::default();
-        let of = |tax, currency| offer(&[price(Part::Frameset, "100.00", currency, tax)], &bare).set.unwrap_err().to_string();
-        assert_eq!(
-            of(Some(Tax::Excluded), "EUR").replace('\u{2009}', " "),
-            "100.00 EUR without tax; type the tax rate to bring it with tax"
-        );
-        assert_eq!(of(Some(Tax::Included), "GBP").replace('\u{2009}', " "), "100.00 GBP; type a rate from GBP to EUR");
-        assert_eq!(of(None, "EUR").replace('\u{2009}', " "), "100.00 EUR does not say whether tax is in it");
-        assert!(of(Some(Tax::Included), "XQX").contains("no currency of ISO 4217"));
+        let of = |tax, currency| offer(&[price(Part::Frameset, "100.00", currency, tax)], &bare).set.unwrap_err();
+        let money = |currency| Money::read("100.00", currency).unwrap();
+        let (euros, pounds) = (money("EUR"), money("GBP"));
+        assert_eq!(of(Some(Tax::Excluded), "EUR"), NotPriced::TaxRateMissing { money: euros, tax: Tax::Excluded });
+        assert_eq!(of(Some(Tax::Included), "GBP"), NotPriced::RateMissing { money: pounds, to: Currency::EUR });
+        assert_eq!(of(None, "EUR"), NotPriced::TaxUnknown(euros));
+        assert_eq!(of(Some(Tax::Included), "XQX"), NotPriced::Invalid(MoneyError::Currency("XQX".to_owned())));
     }
 
     #[test]

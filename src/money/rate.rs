@@ -9,6 +9,7 @@ use rust_decimal::Decimal;
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
 
 use super::amount::{Money, MoneyError, read_currency, read_decimal};
+use crate::units::Day;
 
 /// One unit of `one` buys `is` of `of`.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -55,11 +56,11 @@ impl Rate {
         Ok(rate)
     }
 
-    /// From one line as [`Self::text`] writes it: `1 EUR = 0.86905 GBP, 2023-12-29`.
+    /// From one line as [`Self::text`] writes it: `1 EUR = 0.86905 GBP, 2023-12-29`. Without a day it is of `today`.
     ///
     /// # Errors
     /// Text of another form, and what [`Self::read`] refuses.
-    pub fn read_line(text: &str) -> Result<Self, MoneyError> {
+    pub fn read_line(text: &str, today: Day) -> Result<Self, MoneyError> {
         let form = || MoneyError::RateLine(text.trim().to_owned());
         let (one, rest) = text.split_once('=').ok_or_else(form)?;
         let one: Vec<&str> = one.split_whitespace().collect();
@@ -67,7 +68,7 @@ impl Rate {
         let rest: Vec<&str> = rest.split_whitespace().map(|w| w.trim_end_matches(',')).collect();
         match (one.as_slice(), rest.as_slice()) {
             (["1", one] | [one], [is, of, on]) => Self::read(one, is, of, on),
-            (["1", _] | [_], [_, _]) => Err(MoneyError::RateWithoutDate),
+            (["1", one] | [one], [is, of]) => Self::read(one, is, of, &today.to_string()),
             _ => Err(form()),
         }
     }
@@ -194,15 +195,17 @@ mod tests {
     #[test]
     fn a_line_is_read_as_it_is_written() {
         let rate = Rate::read("EUR", "0.86905", "GBP", "2023-12-29").unwrap();
+        let today = Day::new(2026, 10, 30).unwrap();
         for text in [rate.text().as_str(), "eur = 0,86905 gbp 2023-12-29", " 1 EUR =0.86905 GBP,  2023-12-29 "] {
-            assert_eq!(Rate::read_line(text), Ok(rate.clone()), "{text}");
+            assert_eq!(Rate::read_line(text, today), Ok(rate.clone()), "{text}");
         }
-        assert_eq!(Rate::read_line("1 EUR = 0.87 GBP"), Err(MoneyError::RateWithoutDate));
+        let of_today = Rate::read("EUR", "0.87", "GBP", "2026-10-30").unwrap();
+        assert_eq!(Rate::read_line("1 EUR = 0,87 GBP", today), Ok(of_today), "the day is today’s");
         for text in ["", "0.87", "EUR GBP 0.87", "2 EUR = 0.87 GBP, 2026-10-12"] {
-            assert!(matches!(Rate::read_line(text), Err(MoneyError::RateLine(_))), "{text}");
+            assert!(matches!(Rate::read_line(text, today), Err(MoneyError::RateLine(_))), "{text}");
         }
-        assert!(matches!(Rate::read_line("1 EUR = 0.87 QQQ, 2026-10-12"), Err(MoneyError::Currency(_))));
-        assert!(matches!(Rate::read_line("1 EUR = 0 GBP, 2026-10-12"), Err(MoneyError::Rate(_))));
+        assert!(matches!(Rate::read_line("1 EUR = 0.87 QQQ, 2026-10-12", today), Err(MoneyError::Currency(_))));
+        assert!(matches!(Rate::read_line("1 EUR = 0 GBP, 2026-10-12", today), Err(MoneyError::Rate(_))));
     }
 
     #[test]

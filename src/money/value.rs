@@ -1,4 +1,4 @@
-//! Price against weight: which framesets nobody beats in both, and what each saved gram costs.
+//! Price against weight: which framesets nothing else is both lighter and cheaper than, and what each gram saved costs.
 //!
 //! Weights come in as decimal grams with the ± of each; a difference of weight counts only beyond its ±.
 
@@ -25,7 +25,7 @@ impl Candidate {
         saved > Decimal::ZERO && saved * saved > Decimal::from(4) * (self.u * self.u + other.u * other.u)
     }
 
-    /// Beats `other`: lighter for real and not dearer, or cheaper and weighed exactly alike.
+    /// Beats `other`: clearly lighter and not dearer, or cheaper and weighed exactly alike.
     #[must_use]
     pub fn beats(&self, other: &Self) -> bool {
         let is_alike = self.grams == other.grams && self.u.is_zero() && other.u.is_zero();
@@ -34,8 +34,8 @@ impl Candidate {
     }
 }
 
-/// For each candidate whether nobody beats it in both price and weight. Weights that their ± cannot tell apart beat
-/// nobody. Where there is no candidate there is no answer.
+/// For each candidate whether no other beats it in both price and weight; without a clear difference of weight none does.
+/// Where there is no candidate there is no answer.
 #[must_use]
 pub fn unbeaten(candidates: &[Option<Candidate>]) -> Vec<Option<bool>> {
     let all: Vec<&Candidate> = candidates.iter().flatten().collect();

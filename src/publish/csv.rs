@@ -3,6 +3,8 @@
 //!
 //! Invariant: no cell is a formula: text that a spreadsheet would run begins with an apostrophe.
 
+use ::csv::{QuoteStyle, Terminator, WriterBuilder};
+
 use crate::units::{expanded, visible};
 use crate::words::{Table, TableRow};
 
@@ -15,9 +17,9 @@ pub fn csv(table: &Table) -> String {
         head.push(format!("± {}", column.title));
         head.push(format!("says {}", column.title));
     }
-    let mut text = line(&head);
+    let mut text = csv_line(&head, LineEnd::CrLf);
     for row in &table.rows {
-        text.push_str(&line(&cells(row)));
+        text.push_str(&csv_line(&cells(row), LineEnd::CrLf));
     }
     text
 }
@@ -33,25 +35,38 @@ fn cells(row: &TableRow) -> Vec<String> {
     cells
 }
 
-fn line(cells: &[String]) -> String {
-    let mut line = cells.iter().map(|c| csv_field(c)).collect::<Vec<_>>().join(",");
-    line.push_str("\r\n");
-    line
+/// One line of CSV, its end included: fields guarded against formulas, quoted where they must be.
+#[must_use]
+pub fn csv_line<T: AsRef<str>>(fields: &[T], end: LineEnd) -> String {
+    let guarded: Vec<String> = fields.iter().map(|field| guarded(field.as_ref())).collect();
+    // Some spreadsheets part a line at semicolons and tabs as well, and drop leading blanks: there every text is quoted.
+    let is_ambiguous = guarded.iter().any(|field| field.contains([';', '\t']) || field.starts_with(' '));
+    let style = if is_ambiguous { QuoteStyle::NonNumeric } else { QuoteStyle::Necessary };
+    let terminator = match end {
+        LineEnd::CrLf => Terminator::CRLF,
+        LineEnd::Lf => Terminator::Any(b'\n'),
+    };
+    let mut writer = WriterBuilder::new().quote_style(style).terminator(terminator).buffer_capacity(512).from_writer(Vec::new());
+    // A single record written to memory cannot fail.
+    drop(writer.write_record(&guarded));
+    writer.into_inner().ok().and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default()
 }
 
-/// One field: quoted where it must be, an apostrophe before what a spreadsheet would take for a formula; some take the
-/// wide forms of the signs, too.
-#[must_use]
-pub fn csv_field(text: &str) -> String {
+/// How a line of CSV ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LineEnd {
+    /// Carriage return and line feed, as RFC 4180 has it: in files.
+    CrLf,
+    /// Line feed: on standard output.
+    Lf,
+}
+
+/// A field with an apostrophe before what a spreadsheet would run as a formula; some run the wide forms of the signs, too.
+fn guarded(text: &str) -> String {
     let text = visible(text);
     let is_number = text.parse::<f64>().is_ok();
     let runs = text.trim_start().starts_with(['=', '+', '-', '@', '＝', '＋', '－', '＠']);
-    let guarded = if runs && !is_number { format!("'{text}") } else { text.into_owned() };
-    if guarded.contains([',', '"', '\n', '\r', ';', '\t']) || guarded.starts_with(' ') {
-        format!("\"{}\"", guarded.replace('"', "\"\""))
-    } else {
-        guarded
-    }
+    if runs && !is_number { format!("'{text}") } else { text.into_owned() }
 }
 
 #[cfg(test)]
@@ -66,6 +81,7 @@ mod tests {
             ("-12.5", "-12.5"),
             ("-Drift", "'-Drift"),
             ("@SUM(A1)", "'@SUM(A1)"),
+            ("a;=b", "\"a;=b\""),
             ("a,b", "\"a,b\""),
             ("say \"so\"", "\"say \"\"so\"\"\""),
             (" =1+1", "' =1+1"),
@@ -74,7 +90,17 @@ mod tests {
             ("＝1+1", "'＝1+1"),
             ("Drift\u{202e}\u{1b}", "Drift[U+202E]␛"),
         ] {
-            assert_eq!(csv_field(text), field);
+            assert_eq!(csv_line(&[text], LineEnd::CrLf), format!("{field}\r\n"));
         }
+    }
+
+    #[test]
+    fn a_line_holds_its_fields_and_numbers_stay_numbers() {
+        assert_eq!(csv_line(&["Drift", "", "-1.5", "5 mm, wide"], LineEnd::Lf), "Drift,,-1.5,\"5 mm, wide\"\n");
+        assert_eq!(csv_line(&["a;b", "Drift", "-1.5"], LineEnd::Lf), "\"a;b\",\"Drift\",-1.5\n");
+        let mut reader =
+            ::csv::ReaderBuilder::new().has_headers(false).from_reader("\"a;b\",\"say \"\"so\"\"\",-1.5\r\n".as_bytes());
+        let read: Vec<String> = reader.records().next().unwrap().unwrap().iter().map(str::to_owned).collect();
+        assert_eq!(csv_line(&read, LineEnd::CrLf), "\"a;b\",\"say \"\"so\"\"\",-1.5\r\n");
     }
 }

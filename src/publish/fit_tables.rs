@@ -1,17 +1,15 @@
 //! The tables of what fits as CSV and Markdown: the words of each cell, in CSV with the reason beside it.
 
-use super::{csv_field, markdown_text};
+use super::{LineEnd, csv_line, markdown_text};
 use crate::words::FitTable;
 
 /// Comma-separated values (RFC 4180): one line a cell, with row, column, words and reason.
 #[must_use]
 pub fn fit_csv(table: &FitTable) -> String {
-    let mut out = "row,column,says,reason\r\n".to_owned();
+    let mut out = csv_line(&["row", "column", "says", "reason"], LineEnd::CrLf);
     for row in &table.rows {
         for (cell, column) in row.cells.iter().zip(&table.columns) {
-            let fields = [&row.label, column, &cell.text, &cell.detail].map(|f| csv_field(f));
-            out.push_str(&fields.join(","));
-            out.push_str("\r\n");
+            out.push_str(&csv_line(&[&row.label, column, &cell.text, &cell.detail], LineEnd::CrLf));
         }
     }
     out

@@ -24,7 +24,7 @@ mod tabbed;
 
 pub use apng::MovingPng;
 pub use carried::{CARRIED_KEYWORD, CARRIED_METADATA, CARRIED_NAME, NotCarried, carried};
-pub use csv::{csv, csv_field};
+pub use csv::{LineEnd, csv, csv_line};
 pub use film_error::FilmError;
 pub use fit_tables::{fit_csv, fit_markdown};
 pub use gif::MovingGif;

@@ -28,7 +28,7 @@ pub(super) const EFFICIENCY: Accepted = accepted("an efficiency", 0.5, 1.0);
 pub(super) const WIND: Accepted = accepted("a head wind in m/s", -30.0, 30.0);
 
 impl Accepted {
-    /// Whether the value can be meant.
+    /// Whether the value is in its range.
     pub(super) fn check(self, value: f64) -> Result<(), ClimbError> {
         let Self { what, low, high } = self;
         if (low..=high).contains(&value) { Ok(()) } else { Err(ClimbError::OutOfRange { what, value, low, high }) }

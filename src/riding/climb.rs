@@ -36,8 +36,8 @@ impl Default for Climb {
 /// Why a climb has no time.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum ClimbError {
-    /// A value that cannot be meant; what and the accepted range.
-    #[error("{what} of {} cannot be meant: write {} to {}", as_typed(*value), as_typed(*low), as_typed(*high))]
+    /// A value outside its accepted range.
+    #[error("{what} of {} is outside {} to {}", as_typed(*value), as_typed(*low), as_typed(*high))]
     OutOfRange {
         /// What.
         what: &'static str,
@@ -51,7 +51,7 @@ pub enum ClimbError {
 }
 
 impl Climb {
-    /// Whether the climb can be meant.
+    /// Whether all its numbers are in their ranges.
     ///
     /// # Errors
     /// The first value that is out of its range: 0.1 to 200 km, −25 to 40 %, 10 to 1000 W.
@@ -63,7 +63,7 @@ impl Climb {
 }
 
 impl Conditions {
-    /// Whether the conditions can be meant.
+    /// Whether all numbers are in their ranges.
     ///
     /// # Errors
     /// The first value that is out of its range.
@@ -98,7 +98,7 @@ pub fn speed_at(power_w: f64, mass_kg: f64, gradient: f64, conditions: &Conditio
 /// The time of the climb, s, with `mass_kg` in all (1 to 1000).
 ///
 /// # Errors
-/// Values that cannot be meant.
+/// Values outside their ranges.
 pub fn climb_seconds(climb: &Climb, mass_kg: f64, conditions: &Conditions) -> Result<f64, ClimbError> {
     climb.checked()?;
     conditions.checked()?;
@@ -118,23 +118,6 @@ pub fn gradient_at(power_w: f64, speed_m_s: f64, mass_kg: f64, conditions: &Cond
         if power(speed_m_s, mass_kg, middle, conditions).total_w <= power_w { low = middle } else { high = middle }
     }
     0.5 * (low + high)
-}
-
-/// `1 h 02 min 09 s`, `4 min 05 s`, `31 s`; rounded to the second, thin spaces before the units.
-#[must_use]
-pub fn duration_text(seconds: f64) -> String {
-    use crate::units::THIN_SPACE as T;
-    if !seconds.is_finite() || !(0.0..1e9).contains(&seconds) {
-        return "–".to_owned();
-    }
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "checked to lie between 0 and 10⁹ just above")]
-    let whole = seconds.round() as u64;
-    let (hours, minutes, rest) = (whole / 3600, whole / 60 % 60, whole % 60);
-    match (hours, minutes) {
-        (0, 0) => format!("{rest}{T}s"),
-        (0, _) => format!("{minutes}{T}min {rest:02}{T}s"),
-        _ => format!("{hours}{T}h {minutes:02}{T}min {rest:02}{T}s"),
-    }
 }
 
 #[cfg(test)]
@@ -172,22 +155,12 @@ mod tests {
     }
 
     #[test]
-    fn what_cannot_be_meant_is_refused_in_a_sentence() {
+    fn what_is_outside_its_range_is_refused_in_a_sentence() {
         let climb = Climb { length_km: 10.0, gradient_percent: 80.0, power_w: 150.0 };
         let error = climb_seconds(&climb, 100.0, &MARTIN).unwrap_err().to_string();
-        assert_eq!(error, "a gradient in percent of 80 cannot be meant: write −25 to 40");
+        assert_eq!(error, "a gradient in percent of 80 is outside −25 to 40");
         assert!(climb_seconds(&Climb { power_w: f64::NAN, ..Climb::default() }, 100.0, &MARTIN).is_err());
         assert!(climb_seconds(&Climb::default(), 0.0, &MARTIN).is_err());
-    }
-
-    #[test]
-    fn durations_read_as_people_say_them() {
-        let plain = |s: f64| duration_text(s).replace('\u{2009}', " ");
-        assert_eq!(plain(3729.4), "1 h 02 min 09 s");
-        assert_eq!(plain(245.0), "4 min 05 s");
-        assert_eq!(plain(59.6), "1 min 00 s");
-        assert_eq!(plain(31.2), "31 s");
-        assert_eq!(plain(f64::NAN), "–");
     }
 
     proptest! {

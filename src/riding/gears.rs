@@ -33,17 +33,17 @@ pub enum GearError {
     #[error("“{0}” is not a number of teeth: write whole numbers with spaces or commas between them")]
     NotANumber(String),
     /// Beyond what turns.
-    #[error("{0} teeth cannot be meant: write 9 to 60")]
+    #[error("{0} teeth are outside 9 to 60: write numbers such as 11, 13, 15")]
     Teeth(u32),
     /// Too many of them.
-    #[error("{0} of them are too many: at most 14")]
+    #[error("{0} numbers are too many: write at most 14")]
     TooMany(usize),
 }
 
 /// Reads teeth as typed: `11 13 15`, `11, 13, 15`, `44/28`, `11-13-15`.
 ///
 /// # Errors
-/// A sentence on the first thing that cannot be meant.
+/// A sentence on the first number that is not valid.
 pub fn read_teeth(text: &str) -> Result<Vec<u32>, GearError> {
     let parts = text.split(|c: char| !c.is_alphanumeric() && c != '.').filter(|p| !p.is_empty());
     let teeth: Vec<u32> =
@@ -113,7 +113,7 @@ pub struct GearsFound {
 /// What `gearing` does on wheels of a radius, at `cadence_rpm` and `power_w` with `mass_kg` in all.
 ///
 /// # Errors
-/// Teeth that cannot be meant.
+/// Teeth outside their range.
 pub fn gears(
     gearing: &Gearing,
     radius: Measured<Length>,

@@ -3,6 +3,7 @@
 //! Each assumption has its ± (two standard uncertainties) and is marked as assumed wherever it is shown.
 
 use crate::frameset::{Frameset, Material, SmallPart};
+use crate::units::{COVERAGE_FACTOR, Mass, Measured};
 
 /// A value that stands in for what is not stated.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -21,7 +22,13 @@ impl Assumed {
     /// Standard uncertainty.
     #[must_use]
     pub const fn u(self) -> f64 {
-        self.plus_minus / crate::units::COVERAGE_FACTOR
+        self.plus_minus / COVERAGE_FACTOR
+    }
+
+    /// As a mass, where it is in grams.
+    #[must_use]
+    pub const fn mass(self) -> Measured<Mass> {
+        Measured::new(self.value, self.u())
     }
 }
 

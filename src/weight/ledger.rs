@@ -2,14 +2,15 @@
 
 use super::density::{Assumed, fixed_parts, fork_g, steerer_g_per_mm};
 use super::lengths::tube_lengths;
+use super::notes::{NoWay, WeightNote};
 use super::published::{Published, best_published, offered_lines};
-use super::settings::{Line, Method, PartWeighing, Weighing, WeightSettings};
-use super::to_size::{Estimate, Ways, between_weighed, by_stated_factor, by_tube_lengths, disagreement};
+use super::settings::{Line, Method, PartWeighing, Weighing, WeightSettings, What};
+use super::to_size::{Estimate, SizeStep, Ways, between_weighed, by_stated_factor, by_tube_lengths, disagreement};
 use super::tube_set::tube_set;
-use super::typed::unlikely;
+use super::typed::{is_usual, usual_grams};
 use crate::frameset::{Figure, Frameset, Part};
 use crate::geometry::Adjusted;
-use crate::units::{COVERAGE_FACTOR, MINUS, Mass, Measured, System, THIN_SPACE, fixed};
+use crate::units::{COVERAGE_FACTOR, Mass, Measured};
 
 /// ± of a frame whose published weight names no size, as a share: about a size step and a half by tube lengths. Our own
 /// assumption.
@@ -29,14 +30,21 @@ pub struct Entry<'a> {
 }
 
 /// What a row of a ledger is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum RowOf {
     /// The weight as published.
     Published,
-    /// What the way to the size compared adds.
-    ToSize,
+    /// What a way to the size compared adds.
+    ToSize(Method),
+    /// The ± of a weight whose size is not published.
+    SizeNotPublished,
     /// The user's line at this place.
-    Line(usize),
+    Line {
+        /// Its place.
+        index: usize,
+        /// What it is of.
+        what: What,
+    },
     /// The total of a part.
     Part(Part),
 }
@@ -46,8 +54,6 @@ pub enum RowOf {
 pub struct Row {
     /// What it is.
     pub of: RowOf,
-    /// In words.
-    pub label: String,
     /// What it adds; the rows add up to the total.
     pub mass: Measured<Mass>,
 }
@@ -57,12 +63,12 @@ pub struct Row {
 pub struct PartWeight {
     /// Frame, fork or frameset.
     pub part: Part,
+    /// Place of the size compared.
+    pub size: usize,
     /// Mass at the size compared.
     pub mass: Measured<Mass>,
     /// Whether it is anything but weighed in this very size.
     pub is_estimate: bool,
-    /// The sum spelled out: "2600 g M weighed × 1.10 = 2860 g L estimated".
-    pub sum: String,
     /// The published weight that it begins from; `None` for the sum of frame and fork.
     pub published: Option<Published>,
     /// The ways to the size compared, where it was published for another.
@@ -72,10 +78,29 @@ pub struct PartWeight {
     /// The rows; they add up to `mass`, and the squares of their u to that of its u (but for the published weight's, which
     /// is scaled with it).
     pub rows: Vec<Row>,
-    /// What there is to say about it, in sentences.
-    pub says: Vec<String>,
+    /// Notes on it.
+    pub notes: Vec<WeightNote>,
     /// Lines that the published weight asks for.
     pub offered: Vec<Line>,
+}
+
+impl PartWeight {
+    /// The estimate that counts, where the weight was published for another size.
+    #[must_use]
+    pub fn estimate(&self) -> Option<&Estimate> {
+        self.ways.as_ref()?.by(self.counted?).ok()
+    }
+}
+
+/// How a weight is known, the surest first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum WeightOrigin {
+    /// Put on a scale, in this size.
+    Weighed,
+    /// Claimed by the maker.
+    Claimed,
+    /// Brought to this size from another.
+    Estimated,
 }
 
 /// What is known of a frame's weights at the size compared.
@@ -99,6 +124,20 @@ impl Weights {
             Part::Frameset => self.frameset.as_ref(),
         }
     }
+
+    /// How a part's weight is known; a frameset that is summed is as sure as its less sure part.
+    #[must_use]
+    pub fn origin(&self, part: Part) -> Option<WeightOrigin> {
+        let weight = self.part(part)?;
+        if weight.published.is_none() {
+            return self.origin(Part::Frame).max(self.origin(Part::Fork));
+        }
+        Some(match (weight.is_estimate, weight.ways.is_some()) {
+            (false, _) => WeightOrigin::Weighed,
+            (true, false) => WeightOrigin::Claimed,
+            (true, true) => WeightOrigin::Estimated,
+        })
+    }
 }
 
 /// The weights of one frame at the size compared. A frameset that is published as one comes before the sum of its parts.
@@ -114,18 +153,17 @@ pub fn weights(entry: &Entry, settings: &WeightSettings) -> Weights {
 }
 
 fn sum(frame: &PartWeight, fork: &PartWeight) -> PartWeight {
-    let mass = frame.mass.plus(fork.mass);
-    let row = |p: &PartWeight| Row { of: RowOf::Part(p.part), label: p.part.label().to_owned(), mass: p.mass };
+    let row = |p: &PartWeight| Row { of: RowOf::Part(p.part), mass: p.mass };
     PartWeight {
         part: Part::Frameset,
-        mass,
+        size: frame.size,
+        mass: frame.mass.plus(fork.mass),
         is_estimate: frame.is_estimate || fork.is_estimate,
-        sum: format!("{}; + fork {} = {}", frame.sum, grams_text(fork.mass.value), grams_text(mass.value)),
         published: None,
         ways: None,
         counted: frame.counted,
         rows: vec![row(frame), row(fork)],
-        says: Vec::new(),
+        notes: Vec::new(),
         offered: Vec::new(),
     }
 }
@@ -137,54 +175,50 @@ fn total(entry: &Entry, part: Part, settings: &WeightSettings) -> Option<PartWei
         published.mass.u = plus_minus / COVERAGE_FACTOR;
     }
     let weight = entry.frameset.weights.get(published.index)?;
-    let mut says: Vec<String> = unlikely(part, published.mass.value, System::Metric).into_iter().collect();
-    let row = Row { of: RowOf::Published, label: published.words(entry.frameset), mass: published.mass };
-    let mut rows = vec![row];
-    let mut spelled = published.words(entry.frameset);
+    let mut notes = Vec::new();
+    if !is_usual(part, published.mass.value) {
+        notes.push(WeightNote::Unlikely { part, mass: published.mass, usual: usual_grams(part) });
+    }
+    let mut rows = vec![Row { of: RowOf::Published, mass: published.mass }];
     let (mut grams, mut u2) = (published.mass.value, published.mass.u * published.mass.u);
-    let label = |size: usize| entry.frameset.sizes.get(size).map_or("", |s| s.label.as_str());
-
-    let ways = published.size.filter(|from| *from != entry.size).map(|from| ways(entry, part, &published, from, settings));
+    let from = published.size.filter(|from| *from != entry.size);
+    let ways = from.map(|from| ways(entry, part, &published, from, settings));
     let mut counted = None;
-    if let Some(ways) = &ways
-        && let Some((method, estimate)) = counting(ways, part, choice, settings, &mut says)
+    if let Some((ways, from)) = ways.as_ref().zip(from)
+        && let Some((method, estimate)) = counting(ways, part, choice, settings, &mut notes)
     {
         counted = Some(method);
         grams = estimate.mass.value;
         u2 = estimate.mass.u * estimate.mass.u;
-        spelled.push_str(&format!(" {} = {} {} estimated", estimate.words, grams_text(grams), label(entry.size)));
-        let way = format!("to {} by {}", label(entry.size), method.label());
-        rows.push(Row { of: RowOf::ToSize, label: way, mass: Measured::new(grams - published.mass.value, estimate.way_u) });
-        says.extend(estimate.caution.clone());
-        let from = published.size.map_or("", label);
+        rows.push(Row { of: RowOf::ToSize(method), mass: Measured::new(grams - published.mass.value, estimate.way_u) });
+        notes.extend(estimate.note.clone());
         let is_typed = choice.factor.or(settings.factor).is_some_and(|f| f != 1.0) || method == Method::Stated;
-        says.extend(disagreement(ways, from, label(entry.size)).filter(|_| is_typed && part != Part::Fork));
+        let disagreement = disagreement(ways, from, entry.size).filter(|_| is_typed && part != Part::Fork);
+        notes.extend(disagreement.map(WeightNote::WaysDisagree));
     }
     if published.size.is_none() && part != Part::Fork {
         let u = published.mass.value * SIZE_UNKNOWN_SHARE / COVERAGE_FACTOR;
         u2 += u * u;
-        rows.push(Row { of: RowOf::ToSize, label: "size not stated".to_owned(), mass: Measured::new(0.0, u) });
-        says.push("The size that was weighed is not stated: the weight is taken as it is.".to_owned());
+        rows.push(Row { of: RowOf::SizeNotPublished, mass: Measured::new(0.0, u) });
+        notes.push(WeightNote::SizeNotPublished);
     }
     for (index, line) in choice.lines.iter().enumerate() {
         let (added, u) = (line.amount.grams(), line.plus_minus / COVERAGE_FACTOR);
         grams += added;
         u2 += u * u;
-        let sign = if added < 0.0 { MINUS } else { '+' };
-        spelled.push_str(&format!("; {sign} {} {} = {}", line.what.label(), grams_text(added.abs()), grams_text(grams)));
-        rows.push(Row { of: RowOf::Line(index), label: line.what.label().to_owned(), mass: Measured::new(added, u) });
+        rows.push(Row { of: RowOf::Line { index, what: line.what.clone() }, mass: Measured::new(added, u) });
     }
     let head_tube = entry.adjusted.sizes.get(entry.size).map(|s| s.value(Figure::HeadTube));
     let head_tube = head_tube.filter(|v| !v.is_missing).map(|v| v.value);
     Some(PartWeight {
         part,
+        size: entry.size,
         mass: Measured::new(grams, u2.sqrt()),
         is_estimate: published.is_claimed || ways.is_some() || (published.size.is_none() && part != Part::Fork),
-        sum: spelled,
         ways,
         counted,
         rows,
-        says,
+        notes,
         offered: offered_lines(entry.frameset, weight, head_tube, choice),
         published: Some(published),
     })
@@ -197,21 +231,16 @@ fn counting<'a>(
     part: Part,
     choice: &PartWeighing,
     settings: &WeightSettings,
-    says: &mut Vec<String>,
+    notes: &mut Vec<WeightNote>,
 ) -> Option<(Method, &'a Estimate)> {
     let chosen = choice.method.unwrap_or(if part == Part::Fork { Method::TubeLengths } else { settings.method });
-    let of = |method| match method {
-        Method::Stated => &ways.stated,
-        Method::TubeLengths => &ways.tube_lengths,
-        Method::BetweenWeighed => &ways.between,
-    };
-    match of(chosen) {
+    match ways.by(chosen) {
         Ok(estimate) => Some((chosen, estimate)),
         Err(why) => {
             let order = [Method::BetweenWeighed, Method::TubeLengths, Method::Stated];
-            let (method, estimate) = order.into_iter().find_map(|m| of(m).as_ref().ok().map(|e| (m, e)))?;
-            says.push(format!("The way “{}” is not possible: {why}. Instead “{}” counts.", chosen.label(), method.label()));
-            Some((method, estimate))
+            let (counts, estimate) = order.into_iter().find_map(|m| ways.by(m).ok().map(|e| (m, e)))?;
+            notes.push(WeightNote::OtherWay { chosen, why: why.clone(), counts });
+            Some((counts, estimate))
         }
     }
 }
@@ -233,13 +262,13 @@ fn ways(entry: &Entry, part: Part, published: &Published, from: usize, settings:
     Ways {
         stated: factor
             .map(|factor| by_stated_factor(published, steps, factor, factor_u(factor), settings.per))
-            .ok_or_else(|| "no factor is entered: enter your own estimate, such as 1.05".to_owned()),
+            .ok_or(NoWay::NoFactor),
         tube_lengths: match part {
             Part::Fork => by_steerer(entry, published, from),
             Part::Frame => by_tubes(entry, published, from, settings, Assumed { value: 0.0, plus_minus: 0.0 }),
             Part::Frameset => by_tubes(entry, published, from, settings, fork_in(entry, settings)),
         },
-        between: between_weighed(&weighed, entry.size, published, entry.frameset),
+        between: between_weighed(&weighed, entry.size, published),
     }
 }
 
@@ -258,7 +287,7 @@ fn by_tubes(
     from: usize,
     settings: &WeightSettings,
     fork: Assumed,
-) -> Result<Estimate, String> {
+) -> Result<Estimate, NoWay> {
     let set = tube_set(entry.frameset);
     let parts = match settings.fixed_grams {
         Some(value) => Assumed { value, plus_minus: settings.fixed_plus_minus },
@@ -271,31 +300,22 @@ fn by_tubes(
 }
 
 /// A fork is longer in another size by its steerer, and that by the head tube.
-fn by_steerer(entry: &Entry, published: &Published, from: usize) -> Result<Estimate, String> {
-    let head_tube = |index: usize| {
-        let size = entry.adjusted.sizes.get(index);
-        let value = size.map(|s| s.value(Figure::HeadTube)).filter(|v| !v.is_missing);
-        value.ok_or_else(|| format!("the head tube of {} is not determined", size.map_or("", |s| s.label.as_str())))
+fn by_steerer(entry: &Entry, published: &Published, from: usize) -> Result<Estimate, NoWay> {
+    let head_tube = |size: usize| {
+        let value = entry.adjusted.sizes.get(size).map(|s| s.value(Figure::HeadTube)).filter(|v| !v.is_missing);
+        value.ok_or(NoWay::HeadTubeUnknown { size })
     };
     let (before, after) = (head_tube(from)?, head_tube(entry.size)?);
     let each = steerer_g_per_mm(entry.frameset);
     let mm = after.value - before.value;
     let change = mm * each.value;
     let way_u = (each.value * before.u.hypot(after.u)).hypot(mm * each.u());
+    let change = Measured::new(change, way_u);
     Ok(Estimate {
-        mass: published.mass.plus(Measured::new(change, way_u)),
+        mass: published.mass.plus(change),
         way_u,
-        percent: Measured::new(change / published.mass.value * 100.0, way_u / published.mass.value * 100.0),
-        words: format!(
-            "{} {} for {}{THIN_SPACE}mm of steerer",
-            if change < 0.0 { MINUS } else { '+' },
-            grams_text(change.abs()),
-            fixed(mm.abs(), 0)
-        ),
-        caution: None,
+        percent: Measured::new(change.value / published.mass.value * 100.0, way_u / published.mass.value * 100.0),
+        step: SizeStep::Steerer { mm, change },
+        note: None,
     })
-}
-
-fn grams_text(value: f64) -> String {
-    format!("{}{THIN_SPACE}g", fixed(value, 0))
 }

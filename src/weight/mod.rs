@@ -3,12 +3,13 @@
 //! What it is not: a scale. Claimed weights and typed factors carry a ± that is itself stated.
 //!
 //! Invariant: a frame's weight is never set beside a frameset's; what is neither published nor the sum of what is
-//! published is not stated. Every line of a ledger has its ±, and the lines add up to the total. Scaling to another size
+//! published is left out. Every line of a ledger has its ±, and the lines add up to the total. Scaling to another size
 //! and back is the identity.
 
 mod density;
 mod ledger;
 mod lengths;
+mod notes;
 mod published;
 mod settings;
 #[cfg(test)]
@@ -19,11 +20,12 @@ mod tube_set;
 mod typed;
 
 pub use density::{Assumed, density_kg_m3, fixed_parts, fork_g, small_part_g, steerer_g_per_mm};
-pub use ledger::{Entry, PartWeight, Row, RowOf, Weights, weights};
+pub use ledger::{Entry, PartWeight, Row, RowOf, WeightOrigin, Weights, weights};
 pub use lengths::{TubeLength, tube_lengths};
+pub use notes::{Disagreement, NoWay, WeightNote};
 pub use published::{Published, best_published, offered_lines};
 pub use settings::{Amount, Line, Method, PartWeighing, Per, Weighing, WeightSettings, What};
-pub use to_size::{Estimate, Ways, between_weighed, by_stated_factor, by_tube_lengths, disagreement};
+pub use to_size::{Estimate, SizeStep, Ways, between_weighed, by_stated_factor, by_tube_lengths, disagreement};
 pub use tube_mass::{Profile, section_mm2};
 pub use tube_set::{TubeOf, TubeSet, tube_set};
 pub use typed::{

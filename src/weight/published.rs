@@ -4,7 +4,7 @@ use super::density::{Assumed, small_part_g, steerer_g_per_mm};
 use super::settings::{Amount, Line, PartWeighing, What};
 use crate::frameset::{Frameset, Known, Part, Weight};
 use crate::geometry::u_of_step;
-use crate::units::{Mass, Measured, THIN_SPACE, fixed};
+use crate::units::{Mass, Measured};
 
 /// A published weight with its ±.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -30,19 +30,6 @@ impl Published {
         };
         let size = weight.size.as_deref().and_then(|label| frameset.size_index(label));
         Some(Self { index, mass: Measured::new(weight.grams, u), size, is_claimed })
-    }
-
-    /// `2600 g M weighed`.
-    #[must_use]
-    pub fn words(&self, frameset: &Frameset) -> String {
-        let how = if self.is_claimed { "claimed" } else { "weighed" };
-        let grams = format!("{}{THIN_SPACE}g", fixed(self.mass.value, 0));
-        let weight = frameset.weights.get(self.index);
-        match weight.and_then(|w| w.size.as_deref()) {
-            Some(label) => format!("{grams} {label} {how}"),
-            None if weight.is_some_and(|w| w.part == Part::Fork) => format!("{grams} {how}"),
-            None => format!("{grams} {how}, size not stated"),
-        }
     }
 }
 

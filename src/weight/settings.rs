@@ -23,16 +23,6 @@ impl Method {
     /// All, in the order of menus.
     pub const ALL: [Self; 3] = [Self::Stated, Self::TubeLengths, Self::BetweenWeighed];
 
-    /// Name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Stated => "stated factor",
-            Self::TubeLengths => "tube lengths",
-            Self::BetweenWeighed => "between weighed sizes",
-        }
-    }
-
     /// Name in JSON.
     #[must_use]
     pub const fn key(self) -> &'static str {
@@ -54,23 +44,12 @@ pub enum Per {
     All,
 }
 
-impl Per {
-    /// Name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Step => "each size step",
-            Self::All => "in all",
-        }
-    }
-}
-
 /// The line-up's choices about weights.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct WeightSettings {
     /// The user's own estimate: factor on a weight towards a larger size; a smaller size divides by it. None until the
-    /// user types one, and the stated factor is then no way to another size.
+    /// user types one; until then the factor is no way to another size.
     #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "optional_factor")]
     pub factor: Option<f64>,
     /// What the factor is for.
@@ -199,18 +178,6 @@ pub enum What {
     Other(String),
 }
 
-impl What {
-    /// Name on screen.
-    #[must_use]
-    pub fn label(&self) -> &str {
-        match self {
-            Self::Small(part) => part.label(),
-            Self::Steerer => "steerer",
-            Self::Other(words) => words,
-        }
-    }
-}
-
 /// How much a line is.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Amount {
@@ -254,7 +221,7 @@ fn check_factor(factor: f64) -> Result<f64, String> {
     }
     if factor > 2.0 && factor <= 50.0 {
         return Err(format!(
-            "a weight factor of {factor} cannot be meant: for {factor} % write {}",
+            "a weight factor of {factor} is outside 0.5 to 2: for {factor} % write {}",
             fixed(1.0 + factor / 100.0, 2)
         ));
     }
@@ -301,5 +268,5 @@ fn grams_per_mm<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Er
     if each > 0.0 && each <= 10.0 {
         return Ok(each);
     }
-    Err(D::Error::custom(format!("a weight of {each} g/mm cannot be meant: steel steerers have about 1.07, none above 10")))
+    Err(D::Error::custom(format!("a weight of {each} g/mm is outside 0 to 10: a steel steerer has about 1.07")))
 }

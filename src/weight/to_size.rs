@@ -3,7 +3,7 @@
 //! With m the published weight, F what has the same weight in every size (fixed parts; for a frameset the fork too), and
 //! Σ(s) the weight of the tubes in size s as their lengths, diameters and walls have it:
 //!
-//! - stated factor: m fⁿ, n size steps up (down: divided);
+//! - typed factor: m fⁿ, n size steps up (down: divided);
 //! - tube lengths: F + (m − F) Σ(target) / Σ(published): the published weight fixes the remaining scale;
 //! - between weighed sizes: the straight line through the two nearest published sizes.
 //!
@@ -11,12 +11,13 @@
 
 use super::density::Assumed;
 use super::lengths::{TubeLength, tube_grams, tube_grams_u};
+use super::notes::{Disagreement, NoWay, WeightNote};
 use super::published::Published;
-use super::settings::Per;
+use super::settings::{Method, Per};
 use super::tube_set::TubeSet;
-use crate::frameset::{Frameset, Tube};
+use crate::frameset::Tube;
 use crate::geometry::Adjusted;
-use crate::units::{COVERAGE_FACTOR, Mass, Measured, Ratio, System, THIN_SPACE, fixed};
+use crate::units::{COVERAGE_FACTOR, Mass, Measured, Ratio};
 
 /// A weight at another size.
 #[derive(Clone, Debug, PartialEq)]
@@ -27,21 +28,66 @@ pub struct Estimate {
     pub way_u: f64,
     /// How much heavier than the published one. Its u is what the way alone leaves in it.
     pub percent: Measured<Ratio>,
-    /// The step spelled out: "× 1.10".
-    pub words: String,
-    /// A caution in a sentence, where there is one: beyond the weighed sizes, scale far from the tubes assumed.
-    pub caution: Option<String>,
+    /// The step from the published weight to this one.
+    pub step: SizeStep,
+    /// A note, where there is one: beyond the weighed sizes, scale far from the tubes assumed.
+    pub note: Option<WeightNote>,
+}
+
+/// Step from a published weight to another size.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum SizeStep {
+    /// A typed factor, multiplied so many times; divided where the count is negative.
+    Factor {
+        /// The factor.
+        factor: f64,
+        /// How many times.
+        times: i32,
+    },
+    /// The tubes' lengths.
+    TubeLengths {
+        /// What they add.
+        change: Measured<Mass>,
+    },
+    /// A longer or shorter steerer.
+    Steerer {
+        /// What is longer, mm; negative is shorter.
+        mm: f64,
+        /// What it adds.
+        change: Measured<Mass>,
+    },
+    /// The straight line through two weighed sizes: the place of each in the frameset, and its weight.
+    Line {
+        /// The smaller size.
+        low: (usize, Measured<Mass>),
+        /// The larger size.
+        high: (usize, Measured<Mass>),
+    },
 }
 
 /// The three ways side by side; a way that is not possible says why.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ways {
     /// By the typed factor.
-    pub stated: Result<Estimate, String>,
+    pub stated: Result<Estimate, NoWay>,
     /// By the tubes' lengths.
-    pub tube_lengths: Result<Estimate, String>,
+    pub tube_lengths: Result<Estimate, NoWay>,
     /// Between published sizes.
-    pub between: Result<Estimate, String>,
+    pub between: Result<Estimate, NoWay>,
+}
+
+impl Ways {
+    /// One of them.
+    ///
+    /// # Errors
+    /// Why it is not possible.
+    pub const fn by(&self, method: Method) -> Result<&Estimate, &NoWay> {
+        match method {
+            Method::Stated => self.stated.as_ref(),
+            Method::TubeLengths => self.tube_lengths.as_ref(),
+            Method::BetweenWeighed => self.between.as_ref(),
+        }
+    }
 }
 
 /// By a typed `factor` ± `factor_u` (one standard uncertainty) over `steps` sizes up (down where negative).
@@ -53,29 +99,14 @@ pub fn by_stated_factor(published: &Published, steps: i32, factor: f64, factor_u
     };
     let total = factor.powi(n);
     let total_u = (f64::from(n) * factor.powi(n - 1) * factor_u).abs();
-    let sign = if n < 0 { "÷" } else { "×" };
-    let words = match n.abs() {
-        0 => String::new(),
-        1 => format!("{sign} {}", factor_text(factor)),
-        more => format!("{sign} {}{}", factor_text(factor), superscript(more)),
-    };
     let way_u = published.mass.value * total_u;
     Estimate {
         mass: Measured::new(published.mass.value * total, way_u.hypot(published.mass.u * total)),
         way_u,
         percent: Measured::new((total - 1.0) * 100.0, total_u * 100.0),
-        words,
-        caution: None,
+        step: SizeStep::Factor { factor, times: n },
+        note: None,
     }
-}
-
-fn factor_text(factor: f64) -> String {
-    let short = fixed(factor, 2);
-    if (short.parse::<f64>().unwrap_or(0.0) - factor).abs() < 1e-9 { short } else { fixed(factor, 3) }
-}
-
-fn superscript(n: i32) -> String {
-    n.to_string().chars().map(|c| "⁰¹²³⁴⁵⁶⁷⁸⁹".chars().nth(c.to_digit(10).unwrap_or(0) as usize).unwrap_or(c)).collect()
 }
 
 /// By tube lengths, from the size `from` to the size `to`; `fixed_parts` is F, in grams.
@@ -89,23 +120,19 @@ pub fn by_tube_lengths(
     set: &TubeSet,
     adjusted: &Adjusted,
     fixed_parts: Assumed,
-) -> Result<Estimate, String> {
-    let known = |lengths: &Result<Vec<TubeLength>, Vec<Tube>>, index: usize| {
-        lengths.clone().map_err(|tubes| {
-            let label = adjusted.sizes.get(index).map_or("", |s| s.label.as_str());
-            let names: Vec<&str> = tubes.iter().map(|t| t.label()).collect();
-            format!("the figures of {label} do not say how long these are: {}", names.join(", "))
-        })
+) -> Result<Estimate, NoWay> {
+    let known = |lengths: &Result<Vec<TubeLength>, Vec<Tube>>, size: usize| {
+        lengths.clone().map_err(|tubes| NoWay::TubesUnknown { size, tubes })
     };
     let (before, after) = (known(from.1, from.0)?, known(to.1, to.0)?);
     let free = published.mass.value - fixed_parts.value;
     if free <= 0.0 {
-        return Err(format!("{}{THIN_SPACE}g of fixed parts would outweigh all of it", fixed(fixed_parts.value, 0)));
+        return Err(NoWay::FixedPartsTooHeavy { fixed: fixed_parts.mass() });
     }
     let (light, heavy) = (tube_grams(set, &before), tube_grams(set, &after));
     let (sum_before, sum_after): (f64, f64) = (light.iter().sum(), heavy.iter().sum());
     if sum_before <= 0.0 {
-        return Err("its tubes have no length".to_owned());
+        return Err(NoWay::NoTubeLength);
     }
     let ratio = sum_after / sum_before;
     let tubes_u2: f64 = set
@@ -124,20 +151,13 @@ pub fn by_tube_lengths(
     let way_u = (tubes_u2 + figures_u * figures_u + fixed_u * fixed_u).sqrt();
     let grams = fixed_parts.value + free * ratio;
     let scale = free / sum_before;
-    let caution = (!(0.5..=2.0).contains(&scale)).then(|| {
-        format!(
-            "with {}{THIN_SPACE}g of fixed parts its tubes would weigh {} times what is assumed of them: check the walls, the material and what was weighed",
-            fixed(fixed_parts.value, 0),
-            fixed(scale, 1)
-        )
-    });
-    let change = Measured::<Mass>::new(grams - published.mass.value, way_u).signed_text(System::Metric);
+    let does_not_fit = !(0.5..=2.0).contains(&scale);
     Ok(Estimate {
         mass: Measured::new(grams, way_u.hypot(published.mass.u * ratio)),
         way_u,
         percent: percent_of(published, grams, way_u),
-        words: if from.0 == to.0 { String::new() } else { format!("{change} by tube lengths") },
-        caution,
+        step: SizeStep::TubeLengths { change: Measured::new(grams - published.mass.value, way_u) },
+        note: does_not_fit.then(|| WeightNote::TubesDoNotFit { fixed: fixed_parts.mass(), times: scale }),
     })
 }
 
@@ -147,7 +167,7 @@ pub fn by_tube_lengths(
 ///
 /// # Errors
 /// Fewer than two published sizes.
-pub fn between_weighed(weighed: &[Published], to: usize, published: &Published, frameset: &Frameset) -> Result<Estimate, String> {
+pub fn between_weighed(weighed: &[Published], to: usize, published: &Published) -> Result<Estimate, NoWay> {
     let mut known: Vec<(usize, &Published)> = Vec::new();
     for weight in weighed {
         let Some(size) = weight.size else { continue };
@@ -159,7 +179,7 @@ pub fn between_weighed(weighed: &[Published], to: usize, published: &Published, 
     }
     known.sort_by_key(|(size, _)| *size);
     if known.len() < 2 {
-        return Err("fewer than two sizes are published".to_owned());
+        return Err(NoWay::FewerThanTwoSizes);
     }
     // The pair around the size; beyond the ends the last pair on that side.
     let upper = known.iter().position(|(size, _)| *size >= to).unwrap_or(known.len() - 1).max(1);
@@ -167,24 +187,15 @@ pub fn between_weighed(weighed: &[Published], to: usize, published: &Published, 
     let t = (to as f64 - a as f64) / (b as f64 - a as f64);
     let grams = low.mass.value + (high.mass.value - low.mass.value) * t;
     let u = ((1.0 - t) * low.mass.u).hypot(t * high.mass.u);
-    let label = |size: usize| frameset.sizes.get(size).map_or("", |s| s.label.as_str());
     let is_beyond = !(0.0..=1.0).contains(&t);
-    let caution = is_beyond.then(|| {
-        format!(
-            "{} lies beyond the published sizes {} to {}: the straight line is drawn on",
-            label(to),
-            label(known[0].0),
-            label(known[known.len() - 1].0)
-        )
-    });
-    let of = |p: &Published| format!("{}{THIN_SPACE}g", fixed(p.mass.value, 0));
+    let weighed = [known[0].0, known[known.len() - 1].0];
     Ok(Estimate {
         mass: Measured::new(grams, u),
         // What is published at both ends is all that goes in: nothing is left for the way itself.
         way_u: u,
         percent: percent_of(published, grams, u),
-        words: format!("on the line {} {} – {} {}", of(low), label(a), of(high), label(b)),
-        caution,
+        step: SizeStep::Line { low: (a, low.mass), high: (b, high.mass) },
+        note: is_beyond.then_some(WeightNote::BeyondWeighed { size: to, weighed }),
     })
 }
 
@@ -193,21 +204,16 @@ fn percent_of(published: &Published, grams: f64, way_u: f64) -> Measured<Ratio> 
     Measured::new((grams / published.mass.value - 1.0) * 100.0, way_u / published.mass.value * 100.0)
 }
 
-/// Where the tubes' lengths and the typed factor differ by more than their ranges: a sentence with both numbers.
+/// Where the typed factor and the tubes' lengths differ by more than their ranges, how. `from` and `to` are sizes.
 #[must_use]
-pub fn disagreement(ways: &Ways, from: &str, to: &str) -> Option<String> {
+pub fn disagreement(ways: &Ways, from: usize, to: usize) -> Option<Disagreement> {
     let (Ok(stated), Ok(lengths)) = (&ways.stated, &ways.tube_lengths) else { return None };
-    if !stated.percent.minus(lengths.percent).is_clear() {
-        return None;
-    }
-    let percent = |e: &Estimate| e.percent.abs().text(System::Metric);
-    let more = |e: &Estimate| if e.percent.value < 0.0 { "less" } else { "more" };
-    Some(format!(
-        "The typed factor makes {to} {} {} than {from}, the tubes' lengths {} {}: the two differ by {}{THIN_SPACE}g, more than their ranges allow.",
-        percent(stated),
-        more(stated),
-        percent(lengths),
-        more(lengths),
-        fixed((stated.mass.value - lengths.mass.value).abs(), 0)
-    ))
+    let way = |e: &Estimate| Measured::new(e.mass.value, e.way_u);
+    stated.percent.minus(lengths.percent).is_clear().then(|| Disagreement {
+        from,
+        to,
+        by_factor: stated.percent,
+        by_lengths: lengths.percent,
+        apart: way(stated).minus(way(lengths)),
+    })
 }

@@ -10,7 +10,7 @@ use crate::units::{Quantity, System, THIN_SPACE, fixed, typed_digits, typed_numb
 /// Why typed text is not taken.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum TypedError {
-    /// It cannot be meant.
+    /// It is not valid.
     #[error("{0}")]
     Refused(String),
     /// It may be meant; the user is asked, and `value` is what a yes takes.
@@ -49,7 +49,7 @@ pub fn read_factor(text: &str) -> Result<f64, TypedError> {
         if is_percent && value.abs() >= 1.0 {
             let meant = 1.0 + value / 100.0;
             let sentence = format!(
-                "× {} cannot be meant; is it {}{THIN_SPACE}%, that is × {}?",
+                "A factor of {} is outside 0.5 to 2. Do you mean {}{THIN_SPACE}%, a factor of {}?",
                 fixed(value, 0),
                 fixed(value, usize::from(value.fract() != 0.0)),
                 fixed(meant, 2)
@@ -64,7 +64,7 @@ pub fn read_factor(text: &str) -> Result<f64, TypedError> {
     if FACTORS.contains(&factor) {
         Ok(factor)
     } else {
-        refused(format!("a factor of {} cannot be meant: {FACTOR_HINT}", fixed(factor, 2)))
+        refused(format!("a factor of {} is outside 0.5 to 2: {FACTOR_HINT}", fixed(factor, 2)))
     }
 }
 
@@ -129,18 +129,17 @@ pub fn read_grams(text: &str, part: Part, units: System) -> Result<f64, TypedErr
         return refused(format!("write {}, or kilograms such as 2.6 kg", example(units, 2600.0)));
     };
     if grams <= 0.0 {
-        return refused(format!("a {} weighs more than nothing: write {}", part.label(), example(units, 2600.0)));
+        return refused(format!("the weight of a {} must be above 0: write {}", part.label(), example(units, 2600.0)));
     }
     if !has_unit && units == System::Metric && grams < 20.0 {
-        let sentence =
-            format!("{}{THIN_SPACE}g? Is it kilograms, that is {}{THIN_SPACE}g?", trimmed(grams), fixed(grams * 1000.0, 0));
+        let sentence = format!("Do you mean {} kilograms, {}{THIN_SPACE}g?", trimmed(grams), fixed(grams * 1000.0, 0));
         return Err(TypedError::Asks { sentence, value: grams * 1000.0 });
     }
     if !WEIGHTS.contains(&grams) {
         let number = grams * units.factor(Quantity::Mass);
         if !has_unit && units == System::Imperial && (200.0..=*WEIGHTS.end()).contains(&number) {
             let meant = said(units, Quantity::Mass, number);
-            let sentence = format!("{number}{THIN_SPACE}lb? Is it grams, that is {meant}?", number = trimmed(number));
+            let sentence = format!("Do you mean {number} grams, {meant}?", number = trimmed(number));
             return Err(TypedError::Asks { sentence, value: number });
         }
         let low = bare(units, Quantity::Mass, *WEIGHTS.start());
@@ -153,13 +152,24 @@ pub fn read_grams(text: &str, part: Part, units: System) -> Result<f64, TypedErr
 /// Grams that a frame, fork or frameset may weigh.
 const WEIGHTS: std::ops::RangeInclusive<f64> = 50.0..=15000.0;
 
+/// Least and greatest weight that such a part usually has, g. Our own assumption.
+pub(super) const fn usual_grams(part: Part) -> [f64; 2] {
+    match part {
+        Part::Frame => [500.0, 8000.0],
+        Part::Fork => [200.0, 4000.0],
+        Part::Frameset => [800.0, 12000.0],
+    }
+}
+
+/// Whether such a part usually weighs so much.
+pub(super) fn is_usual(part: Part, grams: f64) -> bool {
+    let [low, high] = usual_grams(part);
+    (low..=high).contains(&grams)
+}
+
 /// The question about a weight that is possible but unlikely.
-pub(super) fn unlikely(part: Part, grams: f64, units: System) -> Option<String> {
-    let (low, high) = match part {
-        Part::Frame => (500.0, 8000.0),
-        Part::Fork => (200.0, 4000.0),
-        Part::Frameset => (800.0, 12000.0),
-    };
+fn unlikely(part: Part, grams: f64, units: System) -> Option<String> {
+    let [low, high] = usual_grams(part);
     let limit = |grams: f64, decimals: usize| match units {
         System::Metric => format!("{}{THIN_SPACE}kg", fixed(grams / 1000.0, decimals)),
         System::Imperial => said(units, Quantity::Mass, grams),
@@ -171,7 +181,7 @@ pub(super) fn unlikely(part: Part, grams: f64, units: System) -> Option<String> 
     } else {
         return None;
     };
-    Some(format!("a {} of {} is {than}: is that what was weighed?", part.label(), said(units, Quantity::Mass, grams)))
+    Some(format!("A {} of {} is {than}. Is that right?", part.label(), said(units, Quantity::Mass, grams)))
 }
 
 /// The heaviest line of a ledger and the largest ±, g.
@@ -184,14 +194,15 @@ const MOST_GRAMS: f64 = 5000.0;
 pub fn read_line_grams(text: &str, units: System) -> Result<f64, TypedError> {
     match grams_of(text, units) {
         Some((grams, _)) if grams != 0.0 && grams.abs() <= MOST_GRAMS => Ok(grams),
-        Some((0.0, _)) => refused("a line of nothing changes nothing: write a weight, or remove the line"),
+        Some((0.0, _)) => refused("0 changes nothing: write a weight, or remove the line"),
         Some((grams, _)) => {
+            let low = bare(units, Quantity::Mass, -MOST_GRAMS);
             let [grams, most] = [grams, MOST_GRAMS].map(|grams| said(units, Quantity::Mass, grams));
-            refused(format!("{grams} is beyond {most}"))
+            refused(format!("{grams} is outside {low} to {most}: write {}", example(units, 62.0)))
         }
         None => {
             let taken_off = bare(units, Quantity::Mass, -62.0);
-            refused(format!("write {}, or {taken_off} for what is taken off", example(units, 62.0)))
+            refused(format!("write {}, or {taken_off} to subtract", example(units, 62.0)))
         }
     }
 }
@@ -203,7 +214,9 @@ pub fn read_line_grams(text: &str, units: System) -> Result<f64, TypedError> {
 pub fn read_plus_minus(text: &str, units: System) -> Result<f64, TypedError> {
     match grams_of(text.trim().trim_start_matches('±'), units) {
         Some((grams, _)) if (0.0..=MOST_GRAMS).contains(&grams) => Ok(grams),
-        Some(_) => refused(format!("a ± lies between 0 and {}", said(units, Quantity::Mass, MOST_GRAMS))),
+        Some(_) => {
+            refused(format!("a ± is from 0 to {}: write {}", said(units, Quantity::Mass, MOST_GRAMS), example(units, 20.0)))
+        }
         None => refused(format!("write a ± in {}", example(units, 20.0))),
     }
 }
@@ -218,7 +231,7 @@ pub fn read_fixed_parts(text: &str, units: System) -> Result<f64, TypedError> {
         Some((grams, _)) if (0.0..=MOST).contains(&grams) => Ok(grams),
         Some((grams, _)) => {
             let [grams, most] = [grams, MOST].map(|grams| said(units, Quantity::Mass, grams));
-            refused(format!("a weight of fixed parts of {grams} cannot be meant: write 0 to {most}"))
+            refused(format!("a weight of fixed parts of {grams} is outside 0 to {most}"))
         }
         None => refused(format!("write a weight of fixed parts in {}", example(units, 450.0))),
     }
@@ -237,10 +250,11 @@ pub fn read_line_mm(text: &str, units: System) -> Result<f64, TypedError> {
     };
     match mm {
         Some(mm) if mm != 0.0 && mm.abs() <= 500.0 => Ok(mm),
-        Some(0.0) => refused("a length of nothing changes nothing: write a length, or remove the line"),
+        Some(0.0) => refused("0 changes nothing: write a length, or remove the line"),
         Some(mm) => {
+            let low = bare(units, Quantity::Length, -500.0);
             let [mm, most] = [mm, 500.0].map(|mm| said(units, Quantity::Length, mm));
-            refused(format!("{mm} of steerer cannot be meant: at most {most}"))
+            refused(format!("{mm} of steerer is outside {low} to {most}"))
         }
         None => {
             let cut_off = bare(units, Quantity::Length, -90.0);
@@ -261,10 +275,14 @@ pub fn read_grams_per_mm(text: &str, units: System) -> Result<f64, TypedError> {
     });
     match (each, units) {
         (Some(each), _) if each > 0.0 && each <= 10.0 => Ok(each),
-        (Some(_), System::Metric) => refused("a millimetre weighs more than nothing and at most 10 g: steel steerers about 1.07"),
-        (Some(_), System::Imperial) => refused("an inch weighs more than nothing and at most 0.56 lb: steel steerers about 0.06"),
-        (None, System::Metric) => refused("write what a millimetre weighs in grams, such as 1.07"),
-        (None, System::Imperial) => refused("write what an inch weighs in pounds, such as 0.06"),
+        (Some(_), System::Metric) => {
+            refused("the weight of a millimetre is above 0 and at most 10 g: a steel steerer has about 1.07")
+        }
+        (Some(_), System::Imperial) => {
+            refused("the weight of an inch is above 0 and at most 0.56 lb: a steel steerer has about 0.06")
+        }
+        (None, System::Metric) => refused("write grams per millimetre, such as 1.07"),
+        (None, System::Imperial) => refused("write pounds per inch, such as 0.06"),
     }
 }
 
@@ -295,7 +313,7 @@ pub fn read_within(text: &str, what: &str, unit: &str, low: f64, high: f64) -> R
         Some(value) if (low..=high).contains(&value) => Ok(value),
         Some(value) => {
             let value = trimmed(value);
-            refused(format!("{what} of {value}{THIN_SPACE}{unit} cannot be meant: write {} to {}", trimmed(low), trimmed(high)))
+            refused(format!("{what} of {value}{THIN_SPACE}{unit} is outside {} to {}", trimmed(low), trimmed(high)))
         }
         None => refused(format!("write {what} as a number, {} to {}", trimmed(low), trimmed(high))),
     }
@@ -333,7 +351,7 @@ mod tests {
     #[test]
     fn a_bare_ten_is_asked_about() {
         let Err(TypedError::Asks { sentence, value }) = read_factor("10") else { unreachable!("10 is asked about") };
-        assert_eq!(sentence.replace(THIN_SPACE, " "), "× 10 cannot be meant; is it 10 %, that is × 1.10?");
+        assert_eq!(sentence.replace(THIN_SPACE, " "), "A factor of 10 is outside 0.5 to 2. Do you mean 10 %, a factor of 1.10?");
         assert!((value - 1.1).abs() < 1e-12);
         assert!(matches!(read_factor("+10"), Err(TypedError::Asks { value, .. }) if (value - 1.1).abs() < 1e-12));
         assert!(matches!(read_factor("-5"), Err(TypedError::Asks { value, .. }) if (value - 0.95).abs() < 1e-12));
@@ -363,7 +381,7 @@ mod tests {
         }
         assert_eq!(read_grams("450", Part::Fork, System::Metric), Ok(450.0));
         let sentence = read_grams("9000", Part::Frame, System::Metric).unwrap_err().to_string();
-        assert_eq!(sentence.replace(THIN_SPACE, " "), "a frame of 9000 g is heavier than 8 kg: is that what was weighed?");
+        assert_eq!(sentence.replace(THIN_SPACE, " "), "A frame of 9000 g is heavier than 8 kg. Is that right?");
     }
 
     #[test]
@@ -389,7 +407,7 @@ mod tests {
         );
         assert_eq!(read_within("5 %", "a ±", "%", 0.0, 50.0), Ok(5.0));
         let refusal = read_within("80", "a ± of a claimed weight", "%", 0.0, 50.0).unwrap_err().to_string();
-        assert_eq!(refusal.replace(THIN_SPACE, " "), "a ± of a claimed weight of 80 % cannot be meant: write 0 to 50");
+        assert_eq!(refusal.replace(THIN_SPACE, " "), "a ± of a claimed weight of 80 % is outside 0 to 50");
         assert_eq!(read_plus_minus("± 20 g", System::Metric), Ok(20.0));
         assert!(read_plus_minus("-3", System::Metric).is_err());
     }
@@ -402,19 +420,22 @@ mod tests {
         assert_eq!(read("2600 g"), Ok(2600.0));
         assert_eq!(read("2.6 kg"), Ok(2600.0));
         assert_eq!(read_grams("5.7 lb", Part::Frame, System::Metric), Ok(2585.5));
-        assert_eq!(read("2600"), Err("2600 lb? Is it grams, that is 5.73 lb?".to_owned()));
+        assert_eq!(read("2600"), Err("Do you mean 2600 grams, 5.73 lb?".to_owned()));
         assert_eq!(read("40"), Err("a frame of 40.00 lb is outside 0.11 to 33.07 lb".to_owned()));
-        assert_eq!(read("20"), Err("a frame of 20.00 lb is heavier than 17.64 lb: is that what was weighed?".to_owned()));
+        assert_eq!(read("20"), Err("A frame of 20.00 lb is heavier than 17.64 lb. Is that right?".to_owned()));
         assert_eq!(read("heavy"), Err("write pounds such as 5.73, or kilograms such as 2.6 kg".to_owned()));
         assert_eq!(read_line_grams("−0.14", System::Imperial), Ok(-63.5));
-        assert_eq!(read_line_grams("12", System::Imperial).map_err(plain), Err("12.00 lb is beyond 11.02 lb".to_owned()));
+        assert_eq!(
+            read_line_grams("12", System::Imperial).map_err(plain),
+            Err("12.00 lb is outside −11.02 to 11.02 lb: write pounds such as 0.14".to_owned())
+        );
         assert_eq!(read_plus_minus("± 0.05", System::Imperial), Ok(22.7));
         assert_eq!(read_line_mm("−3.5", System::Imperial), Ok(-88.9));
         assert_eq!(read_line_mm("−90 mm", System::Imperial), Ok(-90.0));
         assert_eq!(read_line_mm("−3.5 in", System::Metric), Ok(-88.9));
         assert_eq!(
             read_line_mm("30", System::Imperial).map_err(plain),
-            Err("30.00 in of steerer cannot be meant: at most 19.69 in".to_owned())
+            Err("30.00 in of steerer is outside −19.69 to 19.69 in".to_owned())
         );
         for each in [1.07, 0.8, 1.1234] {
             for units in [System::Metric, System::Imperial] {

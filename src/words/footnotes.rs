@@ -3,11 +3,12 @@
 
 use super::assumptions::{assumption_label, grade_label};
 use super::parts_cautions;
+use super::prices::offer_text;
+use super::weights::weight_workings;
 use crate::frameset::{Figure, Frameset, Part};
 use crate::geometry::{Assumption, Grade};
 use crate::lineup::{Block, Findings, FrameFindings, Lineup, Sheet, Tyres};
-use crate::money::Offer;
-use crate::units::{listed, lower_first};
+use crate::units::{System, listed, lower_first};
 
 /// What a footnote is about, the most important first: where a shape has no room for all, the last are left to the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -80,7 +81,7 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
         add(FootnoteKind::Assumption, vec![text]);
     }
     if [Block::Weights, Block::Table, Block::Captions, Block::Price, Block::Worth].iter().any(|b| sheet.has(*b)) {
-        add(FootnoteKind::Factor, factors(&shown));
+        add(FootnoteKind::Factor, factors(lineup.settings.units, &shown));
     }
     if [Block::Table, Block::Price, Block::Worth].iter().any(|b| sheet.has(*b)) {
         add(FootnoteKind::Price, conversions(findings));
@@ -157,35 +158,22 @@ fn not_drawn(frame: &FrameFindings) -> Option<String> {
     (!undrawn.is_empty()).then(|| format!("{} is drawn without {tubes}: too few figures are published.", frame.letter))
 }
 
-/// The sums of weights that were brought to another size.
-fn factors(shown: &[&FrameFindings]) -> Vec<String> {
-    let sum = |f: &&FrameFindings| {
-        let weight = f.weights.part(Part::Frameset)?;
+/// The workings of weights that were converted from another size.
+fn factors(units: System, shown: &[&FrameFindings]) -> Vec<String> {
+    let workings = |f: &&FrameFindings| {
+        f.weights.part(Part::Frameset)?;
         let parts = [Part::Frame, Part::Fork, Part::Frameset];
         let is_brought = parts.iter().filter_map(|p| f.weights.part(*p)).any(|p| p.ways.is_some());
-        is_brought.then(|| format!("Weight of {}: {}.", f.letter, weight.sum))
+        is_brought.then(|| format!("Weight of {}: {}.", f.letter, weight_workings(units, f, Part::Frameset)))
     };
-    shown.iter().filter_map(sum).collect()
+    shown.iter().filter_map(workings).collect()
 }
 
-/// How prices came onto the common footing.
+/// How prices were converted.
 fn conversions(findings: &Findings) -> Vec<String> {
     let frames = findings.frames.iter().zip(&findings.price_and_climb).filter(|(f, _)| f.shown);
-    let converted = frames.filter_map(|(f, w)| w.offer.set.as_ref().ok().filter(|c| c.is_converted).map(|c| (f, &w.offer, c)));
-    let each = |offer: &Offer| {
-        let parts = [("frame", &offer.frame), ("fork", &offer.fork)];
-        let parts = parts.into_iter().filter_map(|(name, c)| c.as_ref().ok().map(|c| format!("{name} {}", c.steps)));
-        parts.collect::<Vec<_>>().join("; ")
-    };
-    converted
-        .map(|(f, offer, charge)| {
-            let parts = each(offer);
-            // A sum names only what it adds up; how each came about stands before it.
-            // Sheets say in words what arrows say on screen.
-            let steps = if parts.is_empty() { charge.steps.clone() } else { format!("{parts}; {}", charge.steps) };
-            format!("Price of {}: {}.", f.letter, steps.replace(" → ", " makes "))
-        })
-        .collect()
+    let converted = frames.filter(|(_, w)| w.offer.set.as_ref().is_ok_and(|c| c.is_converted));
+    converted.filter_map(|(f, w)| Some(format!("Price of {}: {}.", f.letter, offer_text(&w.offer)?))).collect()
 }
 
 fn sources(frame: &FrameFindings) -> Option<String> {

@@ -19,9 +19,14 @@ mod price_and_climb;
 mod price_and_climb_table;
 #[cfg(test)]
 mod price_and_climb_tests;
+mod prices;
 mod printed_table;
+mod riding;
 mod room_table;
 mod small_table;
+mod weights;
+#[cfg(test)]
+mod weights_tests;
 
 pub use assumptions::{assumption_label, grade_label, no_fit, partly_assumed};
 pub use captions::{Caption, captions};
@@ -38,18 +43,27 @@ pub use parts::{
     put_on_text, reason_text, reasons_text, source_text, verdict_in_full, verdict_title,
 };
 pub use phrases::{
-    CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, plus_minus_alone, published_value, value_and_assumed,
-    value_text,
+    CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, more_do_not_fit, plus_minus_alone, published_value,
+    value_and_assumed, value_text,
 };
 pub use position::{
     matched_code, matched_text, repeated_code, repeated_name, repeated_text, saddle_code, saddle_text, spacers_text,
     standover_code, standover_text, stem_text, toe_code, toe_text,
 };
 pub use price_and_climb::{
-    PriceAndClimbAnswers, climb_sentence, cost_sentence, disagreement_sentence, gear_sentences, per_gram_text,
-    price_and_climb_answers,
+    PriceAndClimbAnswers, climb_sentence, cost_sentence, gear_sentences, is_in_tables, price_and_climb_answers,
 };
 pub use price_and_climb_table::{gears_table, price_and_climb_table};
+pub use prices::{
+    charge_text, missing_from_plot, missing_price_text, not_priced_text, offer_text, per_gram_text, price_title, ring_sentence,
+    tax_label,
+};
 pub use printed_table::{PrintedCell, PrintedRow, PrintedTable, printed_table, shortest};
+pub use riding::{climb_described, duration_text, load_text, no_climb_text, no_gears_text};
 pub use room_table::{room_difference_text, room_table, room_text, room_unit};
 pub use small_table::{SmallCell, SmallRow, SmallTable, small_table};
+pub use weights::{
+    WeightDifference, estimate_text, frameset_workings, line_name, mass_alone, method_label, no_way_text, note_text,
+    offered_text, origin_label, part_heading, per_label, published_weight, row_label, signed_mass_alone, weight_difference,
+    weight_steps, weight_text, weight_workings,
+};

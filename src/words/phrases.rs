@@ -56,6 +56,12 @@ pub fn frames_in_words(count: usize) -> String {
     if count == 1 { "one frame".to_owned() } else { format!("{count} frames") }
 }
 
+/// `1 more frame does not fit here.`
+#[must_use]
+pub fn more_do_not_fit(count: usize) -> String {
+    if count == 1 { "1 more frame does not fit here.".to_owned() } else { format!("{count} more frames do not fit here.") }
+}
+
 /// A figure's name inside a sentence: `bottom bracket drop`, `horizontal chainstay`.
 #[must_use]
 pub fn in_sentence(figure: Figure) -> String {

@@ -1,10 +1,12 @@
-//! Checks of what framesets are worth: on the sample comparison, and on made-up weights and prices.
+//! Checks of price and climb in words: on the sample comparison, and on made-up weights and prices.
 
 use proptest::prelude::*;
 
 use super::*;
+use crate::frameset::Part;
 use crate::frameset::read_frameset;
 use crate::lineup::{Findings, Lineup, read_lineup};
+use crate::money::NotPriced;
 use crate::units::THIN_SPACE;
 use crate::weight::Method;
 
@@ -38,12 +40,153 @@ fn framesets(of: &[(f64, Option<&str>)]) -> Lineup {
 
 fn words(lineup: &Lineup) -> PriceAndClimbAnswers {
     let plain = |text: String| text.replace(THIN_SPACE, " ");
-    let PriceAndClimbAnswers { lightest, other_ways, cost, climb } = price_and_climb_answers(lineup, &Findings::of(lineup));
+    let PriceAndClimbAnswers { lightest, ways, cost, climb } = price_and_climb_answers(lineup, &Findings::of(lineup));
     let all = |sentences: Vec<String>| sentences.into_iter().map(plain).collect();
-    PriceAndClimbAnswers { lightest: plain(lightest), other_ways: all(other_ways), cost: all(cost), climb: all(climb) }
+    PriceAndClimbAnswers { lightest: plain(lightest), ways: all(ways), cost: all(cost), climb: all(climb) }
 }
 
-/// The sums by hand: Cob 57 from 54 claimed ± 5 %, one step of × 1.10 ± 0.05, its fork claimed; Longbarn 56 and its fork
+fn all(lineup: &Lineup) -> String {
+    let said = words(lineup);
+    std::iter::once(said.lightest).chain(said.ways).chain(said.cost).chain(said.climb).collect::<Vec<_>>().join("\n")
+}
+
+#[test]
+fn the_sample_in_sentences() {
+    insta::assert_snapshot!(all(&sample(Method::TubeLengths)), @r"
+    E Brackwater Cob 57 is the lightest frameset: 2238 ± 92 g. D Ellersby Longbarn 56 is next, 127 ± 92 g heavier (99.7 % certain).
+    Weights of other sizes are converted from tube lengths.
+    By your factor, 1.10 per size, E and D are too close to call: they differ by 4 ± 129 g.
+    E is lighter and cheaper than A: 1553 ± 111 g and 126.00 EUR less.
+    A Marrowby Drift L takes 1 h 08 min 44 s for 10 km at 5 % with 150 W. Its frameset is 3.80 ± 0.06 % of the loaded total, 99.8 kg.
+    E is 59 ± 4 s faster than A on the climb: its loaded total is 1.56 ± 0.11 % lighter.
+    ");
+    insta::assert_snapshot!(all(&sample(Method::Stated)), @r"
+    Too close to call: the lightest frameset is E Brackwater Cob 57, 2361 ± 129 g, or D Ellersby Longbarn 56, 2365.0 ± 0.8 g. E has a 52 % chance.
+    Weights of other sizes are converted by your factor, 1.10 per size.
+    From tube lengths, E Brackwater Cob 57 is the lightest: 127 ± 92 g lighter than D (99.7 % certain).
+    E is lighter and cheaper than A: 1598 ± 190 g and 126.00 EUR less.
+    D is 1594 ± 139 g lighter than A and costs 2362.64 EUR more: 1.48 ± 0.13 EUR for each gram saved.
+    A Marrowby Drift L takes 1 h 08 min 51 s for 10 km at 5 % with 150 W. Its frameset is 3.96 ± 0.13 % of the loaded total, 100.0 kg.
+    E is 61 ± 7 s faster than A on the climb: its loaded total is 1.60 ± 0.19 % lighter.
+    D is 61 ± 5 s faster than A on the climb: its loaded total is 1.59 ± 0.14 % lighter.
+    ");
+    let mut inches = sample(Method::TubeLengths);
+    inches.settings.units = crate::units::System::Imperial;
+    let text = all(&inches);
+    insta::assert_snapshot!(text, @r"
+    E Brackwater Cob 57 is the lightest frameset: 4.9 ± 0.2 lb. D Ellersby Longbarn 56 is next, 0.3 ± 0.2 lb heavier (99.7 % certain).
+    Weights of other sizes are converted from tube lengths.
+    By your factor, 1.10 per size, E and D are too close to call: they differ by 0.0 ± 0.3 lb.
+    E is lighter and cheaper than A: 3.4 ± 0.2 lb and 126.00 EUR less.
+    A Marrowby Drift L takes 1 h 08 min 44 s for 6.21 mi at 5 % with 150 W. Its frameset is 3.80 ± 0.06 % of the loaded total, 220.0 lb.
+    E is 59 ± 4 s faster than A on the climb: its loaded total is 1.56 ± 0.11 % lighter.
+    ");
+    let is_metric = |word: &str| ["g", "kg", "km", "mm", "m"].contains(&word.trim_matches([',', '.', ':', ')']));
+    assert!(!text.split(' ').any(is_metric), "{text}");
+    let gears = |lineup: &Lineup| gear_sentences(lineup, &Findings::of(lineup)).join("\n").replace(THIN_SPACE, " ");
+    insta::assert_snapshot!(gears(&sample(Method::TubeLengths)), @r"
+    Gears are worked out with the rear wheel of A Marrowby Drift L and a loaded total of 99.8 kg.
+    “one ring” climbs the steepest grade: 7.08 ± 0.08 % at 70 rpm and 150 W, in a gear with 1.570 ± 0.015 m of development.
+    ");
+    insta::assert_snapshot!(gears(&inches), @r"
+    Gears are worked out with the rear wheel of A Marrowby Drift L and a loaded total of 220.0 lb.
+    “one ring” climbs the steepest grade: 7.08 ± 0.08 % at 70 rpm and 150 W, in a gear with 5.15 ± 0.05 ft of development.
+    ");
+}
+
+/// Every turn of the sentence on price and weight: lighter or heavier, dearer or cheaper or alike.
+#[test]
+fn each_turn_of_price_and_weight_has_its_sentence() {
+    let prices = ["600", "850", "350"];
+    let mut sentences = Vec::new();
+    for grams in [3500.0, 4500.0, 4001.0] {
+        for price in prices {
+            let lineup = framesets(&[(4000.0, Some("600")), (grams, Some(price))]);
+            sentences.extend(cost_sentence(&lineup, &Findings::of(&lineup), 1));
+        }
+    }
+    insta::assert_snapshot!(sentences.join("\n").replace(THIN_SPACE, " "), @r"
+    B is 500 ± 4 g lighter than A, at the same price.
+    B is 500 ± 4 g lighter than A and costs 250.00 EUR more: 0.50 EUR for each gram saved.
+    B is lighter and cheaper than A: 500 ± 4 g and 250.00 EUR less.
+    B is 500 ± 4 g heavier than A, at the same price.
+    B is heavier and dearer than A: 500 ± 4 g and 250.00 EUR more.
+    B is cheaper but heavier than A: 250.00 EUR less, 500 ± 4 g more.
+    B costs as much as A. Their weights show no clear difference: +1 ± 4 g.
+    B costs 250.00 EUR more than A. Their weights show no clear difference: +1 ± 4 g.
+    B costs 250.00 EUR less than A. Their weights show no clear difference: +1 ± 4 g.
+    ");
+}
+
+#[test]
+fn the_tables_follow_the_units() {
+    let table = |units| {
+        let mut lineup = sample(Method::TubeLengths);
+        lineup.settings.units = units;
+        for (place, frame) in lineup.frames.iter_mut().enumerate() {
+            frame.shown = [0, 4].contains(&place);
+        }
+        let findings = Findings::of(&lineup);
+        let tables = [price_and_climb_table(&lineup, &findings), gears_table(&lineup, &findings, 0)];
+        tables.map(|t| t.as_text()).join("\n").replace(THIN_SPACE, " ").replace('\t', " | ")
+    };
+    insta::assert_snapshot!(table(crate::units::System::Metric), @r"
+    Price and climb | A Marrowby Drift L | E Brackwater Cob 57
+    Price, frame, with tax | not published | not published
+    Price, fork, with tax | not published | not published
+    Price, frameset, with tax | 585.00 EUR | 459.00 EUR
+    Weight, frameset | 3792 ± 63 g | 2238 ± 92 g
+    Weight difference from A | reference | −1553 ± 111 g
+    Price of each gram saved | reference | lighter and cheaper
+    Another is lighter and cheaper | yes | no
+    Share of loaded total | 3.80 ± 0.06 % | 2.28 ± 0.09 %
+    Loaded total, difference from A | reference | −1.56 ± 0.11 %
+    Time of the climb | 1 h 08 min 44 s | 1 h 07 min 45 s
+    Climb, difference from A | reference | −59 ± 4 s
+    Front derailleur mount | 28.6 clamp | braze-on
+    Development, one ring | 1.570 ± 0.015 to 7.14 ± 0.07 m | 1.448 ± 0.010 to 6.58 ± 0.05 m
+    Development, two rings | 1.902 ± 0.019 to 9.24 ± 0.09 m | 1.754 ± 0.012 to 8.52 ± 0.06 m
+    Gears on A | one ring | two rings
+    Chainrings | 34 | 44, 28
+    Cogs | 11, 13, 15, 17, 20, 23, 27, 32, 38, 44, 50 | 11, 12, 14, 16, 18, 20, 23, 26, 30, 34
+    Range | 455 % | 486 %
+    Different gears | 11 | 20
+    Lowest development | 1.570 ± 0.015 m | 1.902 ± 0.019 m
+    Highest development | 7.14 ± 0.07 m | 9.24 ± 0.09 m
+    Lowest gear at 70 rpm | 6.59 ± 0.06 km/h | 7.99 ± 0.08 km/h
+    Highest gear at 70 rpm | 30.0 ± 0.3 km/h | 38.8 ± 0.4 km/h
+    Steepest grade at 150 W | 7.08 ± 0.08 % | 5.60 ± 0.07 %
+    ");
+    insta::assert_snapshot!(table(crate::units::System::Imperial), @r"
+    Price and climb | A Marrowby Drift L | E Brackwater Cob 57
+    Price, frame, with tax | not published | not published
+    Price, fork, with tax | not published | not published
+    Price, frameset, with tax | 585.00 EUR | 459.00 EUR
+    Weight, frameset | 8.36 ± 0.14 lb | 4.9 ± 0.2 lb
+    Weight difference from A | reference | −3.4 ± 0.2 lb
+    Price of each ounce saved | reference | lighter and cheaper
+    Another is lighter and cheaper | yes | no
+    Share of loaded total | 3.80 ± 0.06 % | 2.28 ± 0.09 %
+    Loaded total, difference from A | reference | −1.56 ± 0.11 %
+    Time of the climb | 1 h 08 min 44 s | 1 h 07 min 45 s
+    Climb, difference from A | reference | −59 ± 4 s
+    Front derailleur mount | 28.6 clamp | braze-on
+    Development, one ring | 5.15 ± 0.05 to 23.4 ± 0.2 ft | 4.75 ± 0.03 to 21.60 ± 0.15 ft
+    Development, two rings | 6.24 ± 0.06 to 30.3 ± 0.3 ft | 5.76 ± 0.04 to 28.0 ± 0.2 ft
+    Gears on A | one ring | two rings
+    Chainrings | 34 | 44, 28
+    Cogs | 11, 13, 15, 17, 20, 23, 27, 32, 38, 44, 50 | 11, 12, 14, 16, 18, 20, 23, 26, 30, 34
+    Range | 455 % | 486 %
+    Different gears | 11 | 20
+    Lowest development | 5.15 ± 0.05 ft | 6.24 ± 0.06 ft
+    Highest development | 23.4 ± 0.2 ft | 30.3 ± 0.3 ft
+    Lowest gear at 70 rpm | 4.10 ± 0.04 mph | 4.96 ± 0.05 mph
+    Highest gear at 70 rpm | 18.63 ± 0.18 mph | 24.1 ± 0.2 mph
+    Steepest grade at 150 W | 7.08 ± 0.08 % | 5.60 ± 0.07 %
+    ");
+}
+
+/// By hand: Cob 57 from 54 claimed ± 5 %, one step of × 1.10 ± 0.05, its fork claimed; Longbarn 56 and its fork
 /// as weighed to a gram.
 #[test]
 fn the_guess_leaves_open_which_is_lightest() {
@@ -58,14 +201,16 @@ fn the_guess_leaves_open_which_is_lightest() {
     // Φ(4 / 64.7) = 0.525.
     assert!((found.probability - 0.525).abs() < 5e-4, "{found:?}");
     let said = words(&lineup);
-    assert!(said.lightest.ends_with(
-        "E Brackwater Cob 57 at 2361 ± 129 g or D Ellersby Longbarn 56 at 2365.0 ± 0.8 g; 52 chances in 100 that it is E."
-    ));
+    assert_eq!(
+        said.lightest,
+        "Too close to call: the lightest frameset is E Brackwater Cob 57, 2361 ± 129 g, or D Ellersby Longbarn 56, \
+         2365.0 ± 0.8 g. E has a 52 % chance."
+    );
     // Both that may be lightest are told of.
-    assert!(said.cost[0].starts_with("E costs 126.00 EUR less than A") && said.cost[0].ends_with("its grams cost nothing."));
+    assert!(said.cost[0].starts_with("E is lighter and cheaper than A") && said.cost[0].contains("126.00 EUR less"), "{said:?}");
     assert!(said.cost[1].contains("1.48 ± 0.13 EUR for each gram saved"), "{said:?}");
-    assert!(said.climb[0].starts_with("10 km at 5 % with 150 W take A Marrowby Drift L"), "{said:?}");
-    assert!(said.climb[1].starts_with("On the climb E is 61 ± 7 s faster"), "{said:?}");
+    assert!(said.climb[0].contains("for 10 km at 5 % with 150 W."), "{said:?}");
+    assert!(said.climb[1].starts_with("E is 61 ± 7 s faster than A on the climb"), "{said:?}");
 }
 
 #[test]
@@ -73,14 +218,17 @@ fn tube_lengths_change_the_story_and_each_says_what_the_other_would() {
     let (guessed, scaled) = (words(&sample(Method::Stated)), words(&sample(Method::TubeLengths)));
     assert_eq!(
         scaled.lightest,
-        "With other sizes by tube lengths, E Brackwater Cob 57 is the lightest frameset: 2238 ± 92 g. The next, \
-         D Ellersby Longbarn 56, is 127 ± 92 g heavier; that is sure to 99.7 %."
+        "E Brackwater Cob 57 is the lightest frameset: 2238 ± 92 g. D Ellersby Longbarn 56 is next, 127 ± 92 g heavier \
+         (99.7 % certain)."
     );
     assert_eq!(
-        guessed.other_ways,
-        ["By tube lengths it would be E Brackwater Cob 57, 127 ± 92 g before D; that is sure to 99.7 %."]
+        guessed.ways,
+        [
+            "Weights of other sizes are converted by your factor, 1.10 per size.",
+            "From tube lengths, E Brackwater Cob 57 is the lightest: 127 ± 92 g lighter than D (99.7 % certain)."
+        ]
     );
-    assert!(scaled.other_ways[0].starts_with("By the stated factor 1.10 (each size step) nobody could tell"), "{scaled:?}");
+    assert!(scaled.ways[1].starts_with("By your factor, 1.10 per size, E and D are too close to call"), "{scaled:?}");
     assert_eq!((guessed.cost.len(), scaled.cost.len()), (2, 1));
     assert_ne!(guessed.climb, scaled.climb);
     // What the other way would say is what is said once it counts.
@@ -94,11 +242,11 @@ fn another_way_that_says_the_same_says_so_and_an_untyped_guess_says_nothing() {
     lineup.settings.weight.factor = Some(1.03);
     let said = words(&lineup);
     assert!(said.lightest.contains("E Brackwater Cob 57 is the lightest"), "{said:?}");
-    assert!(said.other_ways[0].starts_with("By tube lengths it would be the same, E Brackwater Cob 57"), "{said:?}");
+    assert!(said.ways[1].starts_with("From tube lengths, E Brackwater Cob 57 is also the lightest"), "{said:?}");
     let mut untyped = sample(Method::TubeLengths);
     for factor in [None, Some(1.0)] {
         untyped.settings.weight.factor = factor;
-        assert_eq!(words(&untyped).other_ways, Vec::<String>::new());
+        assert_eq!(words(&untyped).ways, ["Weights of other sizes are converted from tube lengths."]);
     }
 }
 
@@ -113,10 +261,10 @@ fn half_a_kilogram_of_a_hundred() {
     assert!((against.whole_percent.value + 0.5).abs() < 1e-12);
     let said = words(&lineup);
     assert!(
-        said.cost[0].starts_with("B costs 250.00 EUR more than A and is 500 ± 4 g lighter: 0.50 ± 0.00 EUR for each gram"),
+        said.cost[0].starts_with("B is 500 ± 4 g lighter than A and costs 250.00 EUR more: 0.50 EUR for each gram"),
         "{said:?}"
     );
-    assert!(said.climb[1].ends_with("the whole is 0.500 ± 0.004 % lighter."), "{said:?}");
+    assert!(said.climb[1].ends_with("its loaded total is 0.500 ± 0.004 % lighter."), "{said:?}");
 }
 
 #[test]
@@ -125,9 +273,9 @@ fn within_the_plus_minus_there_is_neither_price_nor_time() {
     let against = Findings::of(&lineup).price_and_climb[1].against.clone().unwrap();
     assert!(!against.mass.is_clear() && against.climb.is_none() && against.per_gram.is_none());
     let said = words(&lineup);
-    assert!(said.lightest.starts_with("As published, nobody can tell which frameset is lightest"), "{said:?}");
-    assert!(said.cost[0].ends_with("(−3 ± 4 g), so no gram has a price."), "{said:?}");
-    assert!(said.climb[1].starts_with("B cannot be told from A on the climb"), "{said:?}");
+    assert!(said.lightest.starts_with("Too close to call") && said.ways.is_empty(), "{said:?}");
+    assert!(said.cost[0].ends_with("Their weights show no clear difference: −3 ± 4 g."), "{said:?}");
+    assert!(said.climb[1].starts_with("B and A show no clear difference on the climb"), "{said:?}");
 }
 
 /// One that publishes its frame alone is not set against a frameset, however light.
@@ -142,7 +290,7 @@ fn a_frame_is_never_compared_with_a_frameset() {
     let findings = Findings::of(&lineup);
     let own = &findings.price_and_climb[1];
     assert!(own.against.is_none() && own.is_unbeaten.is_none() && own.share_percent.is_none() && own.climb.is_err());
-    assert_eq!(own.offer.set.as_ref().unwrap_err().to_string(), "not stated: the fork has no price");
+    assert_eq!(own.offer.set, Err(NotPriced::PartNotPublished(Part::Fork)));
     let found = findings.lightest.unwrap();
     assert_eq!((found.frame, found.next), (0, None), "the only frameset");
 }
@@ -153,11 +301,12 @@ fn what_is_missing_is_said() {
     let findings = Findings::of(&lineup);
     assert!(findings.price_and_climb[1].against.is_none() && findings.price_and_climb[1].share_percent.is_none());
     let sentence = |place| cost_sentence(&lineup, &findings, place).unwrap();
-    assert_eq!(sentence(1), "B: without both weights no gram has a price.");
-    assert_eq!(sentence(2), "C: the set’s price is not stated.");
-    assert_eq!(climb_sentence(&lineup, &findings, 1).unwrap(), "B: no time on the climb, the frameset's weight is not stated.");
+    assert_eq!(sentence(1), "B: the price of each gram saved is unknown (needs both weights).");
+    assert_eq!(sentence(2), "C has no price to compare: the price is not published.");
+    let climb = climb_sentence(&lineup, &findings, 1).unwrap();
+    assert_eq!(climb, "B: the time of the climb is unknown (needs the frameset’s weight).");
     let none = framesets(&[(0.0, None)]);
-    assert!(words(&none).lightest.contains("no shown frameset’s weight is stated"));
+    assert!(words(&none).lightest == "No weight of a shown frameset is published.");
     assert_eq!(words(&Lineup::default()).cost, Vec::<String>::new());
 }
 

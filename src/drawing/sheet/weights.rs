@@ -8,20 +8,21 @@ use crate::drawing::measure::{CAP_HEIGHT, text_width, wrap};
 use crate::drawing::pen::{BALLOON, Face, Pen};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Anchor, Pt, Role, Weight};
-use crate::drawing::weight_kind::{Kind, kind, value_words};
 use crate::drawing::weight_scene::{draw_bar, draw_range};
 use crate::frameset::Part;
 use crate::lineup::Findings;
 use crate::units::{Mass, Measured, System, listed};
+use crate::weight::WeightOrigin;
+use crate::words::{NOT_PUBLISHED, origin_label, weight_text};
 
 /// A frame's bar.
 struct Bar {
     place: usize,
     letter: String,
-    /// `None` where not stated.
+    /// `None` where not published.
     mass: Option<Measured<Mass>>,
     words: String,
-    kind: Kind,
+    origin: WeightOrigin,
 }
 
 /// The bars.
@@ -30,7 +31,7 @@ pub(super) struct WeightBlock(Vec<Bar>);
 const ROW: f64 = 2.15;
 
 impl WeightBlock {
-    /// The bars of the shown frames; `None` where no frameset's weight is stated.
+    /// The bars of the shown frames; `None` where no frameset's weight is published.
     pub(super) fn of(findings: &Findings, units: System) -> Option<Self> {
         let shown = findings.frames.iter().enumerate().filter(|(_, f)| f.shown);
         let bars: Vec<Bar> = shown
@@ -38,20 +39,20 @@ impl WeightBlock {
                 place,
                 letter: frame.letter.clone(),
                 mass: frame.weights.part(Part::Frameset).map(|w| w.mass),
-                words: value_words(frame, Part::Frameset, units),
-                kind: kind(frame, Part::Frameset),
+                words: weight_text(units, frame, Part::Frameset),
+                origin: frame.weights.origin(Part::Frameset).unwrap_or(WeightOrigin::Claimed),
             })
             .collect();
         bars.iter().any(|b| b.mass.is_some()).then_some(Self(bars))
     }
 
-    /// `A and B are estimated from another size.`, the surest first.
+    /// `A and B weighed; C converted from another size`, the surest first.
     fn kinds(&self) -> String {
         let known = || self.0.iter().filter(|b| b.mass.is_some());
-        let of = |wanted: Kind| known().filter(|b| b.kind == wanted).map(|b| b.letter.as_str()).collect::<Vec<_>>();
-        let words = [Kind::Weighed, Kind::Claimed, Kind::Estimated].into_iter().filter_map(|k| {
+        let of = |wanted: WeightOrigin| known().filter(|b| b.origin == wanted).map(|b| b.letter.as_str()).collect::<Vec<_>>();
+        let words = [WeightOrigin::Weighed, WeightOrigin::Claimed, WeightOrigin::Estimated].into_iter().filter_map(|k| {
             let letters = of(k);
-            (!letters.is_empty()).then(|| format!("{} {}", listed(letters.into_iter()), k.label()))
+            (!letters.is_empty()).then(|| format!("{} {}", listed(letters.into_iter()), origin_label(k)))
         });
         words.collect::<Vec<_>>().join("; ")
     }
@@ -82,12 +83,12 @@ impl WeightBlock {
             balloon(pen, Pt { x: rect.x + BALLOON * by, y: middle }, &bar.letter, bar.place, by);
             let base = middle + least * CAP_HEIGHT / 2.0;
             let Some(mass) = bar.mass else {
-                pen.text(Pt { x: zero, y: base }, "not stated", Face::regular(least, Role::Grey), Anchor::Start);
+                pen.text(Pt { x: zero, y: base }, NOT_PUBLISHED, Face::regular(least, Role::Grey), Anchor::Start);
                 y += least * ROW;
                 continue;
             };
             let height = least * 0.9;
-            draw_bar(pen, Rect::new(zero, middle - height / 2.0, x(mass.value) - zero, height), bar.place, bar.kind);
+            draw_bar(pen, Rect::new(zero, middle - height / 2.0, x(mass.value) - zero, height), bar.place, bar.origin);
             draw_range(pen, middle, [x(mass.low()), x(mass.high())]);
             pen.text(Pt { x: rect.right(), y: base }, bar.words.clone(), face, Anchor::End);
             y += least * ROW;

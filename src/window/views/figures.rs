@@ -13,7 +13,7 @@ use crate::drawing::Role;
 use crate::geometry::Origin;
 use crate::units::capitalised;
 use crate::words::check::suspect_text;
-use crate::words::{Cell, Mark, Subject, Table, TableRow, partly_assumed, published_value};
+use crate::words::{Cell, Mark, Subject, Table, TableRow, partly_assumed, published_value, weight_workings};
 
 const LINE: f32 = 23.0;
 const HEAD: f32 = 44.0;
@@ -275,8 +275,8 @@ fn cell_tooltip(ui: &mut Ui, row: &TableRow, column: usize, cell: &Cell, shown: 
         }
         Subject::Room(_) => {}
         Subject::Weight(part) => {
-            if let Some(weight) = frame.weights.part(part) {
-                ui.label(&weight.sum);
+            if frame.weights.part(part).is_some() {
+                ui.label(weight_workings(units, frame, part));
             }
         }
     }

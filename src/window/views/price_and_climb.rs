@@ -1,5 +1,5 @@
-//! The Price and climb view: which frameset is lightest and how sure that is, what each saved gram costs, what it does on a climb,
-//! and what gears do; money, rider, climb and gears are typed at the right.
+//! The Price and climb view: which frameset is lightest and how sure that is, the price of each gram saved, the climb
+//! and the gears; money, rider, climb and gears are typed at the right.
 
 use egui::{Id, ScrollArea, Ui, vec2};
 
@@ -19,7 +19,7 @@ use super::{View, ViewId, switch_ui};
 use crate::drawing::{FitPart, Page, PictureView, Pt, Rect, price_and_climb_around_plot, price_and_climb_height, price_marks};
 use crate::lineup::WeightSettings;
 use crate::weight::Method;
-use crate::words::{gears_table, price_and_climb_table};
+use crate::words::{gears_table, method_label, price_and_climb_table};
 
 /// The Price and climb view.
 pub(crate) struct PriceAndClimb;
@@ -34,7 +34,7 @@ impl View for PriceAndClimb {
             ui.ctx().copy_text(format!("{}\n\n{}\n", price_and_climb_table(lineup, findings).as_text(), gears.as_text()));
         }
         method_ui(ui, shown, true, out);
-        ui.label(egui::RichText::new("Other sizes by").size(super::super::theme::SMALL).color(Tones::of(ui).second()));
+        ui.label(egui::RichText::new("Other sizes:").size(super::super::theme::SMALL).color(Tones::of(ui).second()));
     }
 
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, id: ViewId, out: &mut Requests) {
@@ -90,7 +90,7 @@ pub(super) fn method_ui(ui: &mut Ui, shown: Shown<'_>, from_the_right: bool, out
         methods.reverse();
     }
     for method in methods {
-        let response = ui.selectable_label(before.method == method, method.label()).on_hover_text(about(method));
+        let response = ui.selectable_label(before.method == method, method_label(method)).on_hover_text(about(method));
         if response.clicked() && before.method != method {
             let settings = WeightSettings { method, ..before };
             out.edit(Edit::WeightAndPrice(WeightAndPriceEdit::Weights { settings, what: "way to other sizes" }));
@@ -101,10 +101,8 @@ pub(super) fn method_ui(ui: &mut Ui, shown: Shown<'_>, from_the_right: bool, out
 /// What a way to another size is.
 const fn about(method: Method) -> &'static str {
     match method {
-        Method::Stated => "Your own estimate, typed as a factor or a change, such as +5 % for each size.",
-        Method::TubeLengths => {
-            "Fixed parts stay, tubes grow with their lengths in both outlines; the published weight settles the rest."
-        }
-        Method::BetweenWeighed => "A straight line between two sizes whose weights are published.",
+        Method::Stated => "Uses your own estimate: a factor or a change, such as 1.05 or +5 % per size.",
+        Method::TubeLengths => "Fixed parts keep their weight. Tubes gain weight with their lengths in the two outlines.",
+        Method::BetweenWeighed => "Draws a straight line between two sizes whose weights are published.",
     }
 }

@@ -1,21 +1,22 @@
-//! What is typed for the Worth view: currency, tax and rates; rider, luggage and the rest of the bicycle; the climb, air
-//! and tyres; gears. What cannot be meant is said at its field and changes nothing.
+//! What is typed for the Worth view: currency, tax and rates; rider, luggage and the rest of the bicycle; the climb,
+//! air and tyres; gears. What is not valid is said at its field and changes nothing.
 
-use egui::{Id, Ui};
+use egui::{Id, RichText, Ui};
 
 use super::super::edits::Edit;
 use super::super::entry::TypedField;
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::shown::Shown;
-use super::super::theme::Tones;
+use super::super::theme::{SMALL, Tones};
 use super::super::weight_and_price_edits::WeightAndPriceEdit;
 use super::side_panel::{heading_ui, note_ui, pick_ui, row_ui};
+use crate::disk::today;
 use crate::frameset::{Tax, TextKind};
 use crate::lineup::{RidingNumber, RidingSettings};
 use crate::money::{MoneySettings, Rate, check_rate, read_currency, read_percent};
 use crate::riding::{Gearing, read_teeth, write_teeth};
-use crate::words::shortest;
+use crate::words::{missing_price_text, shortest, tax_label};
 
 /// All of it.
 pub(super) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
@@ -43,7 +44,7 @@ fn field_ui<T>(
 }
 
 fn read_number(text: &str) -> Result<f64, String> {
-    crate::units::typed_number(text).ok_or_else(|| format!("“{}” is no number: write digits and a point", text.trim()))
+    crate::units::typed_number(text).ok_or_else(|| format!("“{}” is not a number: write digits, such as 12.5", text.trim()))
 }
 
 fn riding(out: &mut Requests, settings: RidingSettings, what: &'static str) {
@@ -59,11 +60,11 @@ type Number = fn(&mut RidingSettings) -> &mut f64;
 
 fn moving_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let settings = &shown.lineup().settings.riding;
-    heading_ui(ui, "What moves besides the frameset");
+    heading_ui(ui, "Rider, luggage and other parts");
     let fields: [(&str, &'static str, RidingNumber, Number); 3] = [
         ("Rider, kg", "rider", RidingNumber::Rider, |s| &mut s.rider_kg),
         ("Luggage, kg", "luggage", RidingNumber::Luggage, |s| &mut s.luggage_kg),
-        ("Rest of the bicycle, kg", "rest of the bicycle", RidingNumber::Rest, |s| &mut s.rest_kg),
+        ("Other parts, kg", "weight of other parts", RidingNumber::Rest, |s| &mut s.rest_kg),
     ];
     for (name, what, moving, of) in fields {
         let mut after = settings.clone();
@@ -102,7 +103,7 @@ fn trimmed(value: f64) -> String {
 }
 
 fn climb_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-    heading_ui(ui, "The climb");
+    heading_ui(ui, "Climb");
     quantities_ui(
         ui,
         shown,
@@ -116,7 +117,7 @@ fn climb_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
 }
 
 fn conditions_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-    heading_ui(ui, "Air, tyres, drive");
+    heading_ui(ui, "Air, tyres and drivetrain");
     quantities_ui(
         ui,
         shown,
@@ -132,23 +133,19 @@ fn conditions_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     );
     note_ui(
         ui,
-        "Steady riding by the equation of Martin and others, 1998. Drag area and rolling resistance are trade practice, unverified.",
+        "Steady riding, by the equation of Martin and others (1998). Drag area and rolling resistance: trade practice, unverified.",
     );
 }
 
 fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let settings = &shown.lineup().settings.money;
-    heading_ui(ui, "Money");
+    heading_ui(ui, "Prices");
     let current = settings.currency.code().to_owned();
     let currency = field_ui(ui, "Currency shown", current, "EUR", 70.0, |t| read_currency(t).map_err(|e| e.to_string()));
     if let Some(currency) = currency {
         money(out, MoneySettings { currency, ..settings.clone() }, "currency shown");
     }
-    let words = |tax: Tax| match tax {
-        Tax::Included => "with tax",
-        Tax::Excluded => "without tax",
-    };
-    if let Some(tax) = pick_ui(ui, "Prices shown", 100.0, settings.tax, &[Tax::Included, Tax::Excluded], words) {
+    if let Some(tax) = pick_ui(ui, "Prices shown", 100.0, settings.tax, &[Tax::Included, Tax::Excluded], tax_label) {
         money(out, MoneySettings { tax, ..settings.clone() }, "tax shown");
     }
     let current = settings.tax_percent.map(|p| p.to_string()).unwrap_or_default();
@@ -159,7 +156,7 @@ fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let width = ui.available_width() - 44.0;
     for (place, rate) in settings.rates.iter().enumerate() {
         ui.horizontal(|ui| {
-            let name = format!("Rate {}", place + 1);
+            let name = format!("Exchange rate {}", place + 1);
             let entry = TypedField { id: Id::unique(("rate", place)), name: &name, current: rate.text(), hint: "", width };
             let others: Vec<Rate> =
                 settings.rates.iter().enumerate().filter(|(i, _)| *i != place).map(|(_, r)| r.clone()).collect();
@@ -168,35 +165,38 @@ fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
                 if let Some(own) = after.rates.get_mut(place) {
                     *own = rate;
                 }
-                money(out, after, "rate of exchange");
+                money(out, after, "exchange rate");
             }
-            if remove_ui(ui, &format!("Remove rate {}", place + 1)) {
+            if remove_ui(ui, &format!("Remove exchange rate {}", place + 1)) {
                 let mut after = settings.clone();
                 after.rates.remove(place);
-                money(out, after, "removing a rate");
+                money(out, after, "removing an exchange rate");
             }
         });
     }
-    let hint = "a rate: 1 EUR = 0.8700 GBP, 2026-10-12";
-    let entry = TypedField { id: Id::unique("new rate"), name: "New rate", current: String::new(), hint, width };
+    ui.label(RichText::new("Exchange rate (day optional: today)").size(SMALL).color(Tones::of(ui).second()));
+    let hint = "1 EUR = 0.87 GBP, 2026-10-12";
+    let entry =
+        TypedField { id: Id::unique("new exchange rate"), name: "New exchange rate", current: String::new(), hint, width };
     let read = |text: &str| if text.trim().is_empty() { Ok(None) } else { read_rate(text, &settings.rates).map(Some) };
     let (field, entered) = entry.show(ui, read);
-    field.on_hover_text("What one unit of a currency buys of another, with the day of the rate.");
+    field.on_hover_text("What one unit of a currency buys of another. Without a day, today is used.");
     if let Some(Some(rate)) = entered {
         let mut after = settings.clone();
         after.rates.push(rate);
-        money(out, after, "adding a rate");
+        money(out, after, "adding an exchange rate");
     }
     for (frame, worth) in shown.findings().frames.iter().zip(&shown.findings().price_and_climb).filter(|(f, _)| f.shown) {
-        if let Err(why) = &worth.offer.set {
-            note_ui(ui, &format!("{}: {why}.", frame.letter));
+        if let Some(sentence) = missing_price_text(&frame.letter, &worth.offer) {
+            note_ui(ui, &sentence);
         }
     }
-    note_ui(ui, "Prices themselves stand in the Table view, under “Also published”.");
+    note_ui(ui, "Enter published prices in the Frameset view, under “Also published”.");
 }
 
 fn read_rate(text: &str, others: &[Rate]) -> Result<Rate, String> {
-    let rate = Rate::read_line(text).map_err(|e| e.to_string())?;
+    let Some(today) = today() else { return Err("today’s date is unknown: write the day, such as 2026-10-12".to_owned()) };
+    let rate = Rate::read_line(text, today).map_err(|e| e.to_string())?;
     check_rate(others, &rate).map_err(|e| e.to_string())?;
     Ok(rate)
 }
@@ -206,7 +206,7 @@ fn gears_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     heading_ui(ui, "Gears");
     let current = shortest(settings.cadence_rpm);
     let read = |text: &str| RidingNumber::Cadence.check(read_number(text)?);
-    if let Some(cadence_rpm) = field_ui(ui, "Turns of the cranks a minute", current, "", 70.0, read) {
+    if let Some(cadence_rpm) = field_ui(ui, "Cadence, rpm", current, "", 70.0, read) {
         riding(out, RidingSettings { cadence_rpm, ..settings.clone() }, "cadence");
     }
     for (place, build) in settings.builds.iter().enumerate() {
@@ -266,7 +266,7 @@ const MOST_BUILDS: usize = 6;
 fn read_name(text: &str) -> Result<String, String> {
     let name = text.trim();
     if name.is_empty() {
-        Err("a build needs a name".to_owned())
+        Err("a build needs a name: write one, such as 1 × 12".to_owned())
     } else {
         TextKind::Name.check("the name", name).map(|()| name.to_owned()).map_err(|why| why.to_string())
     }

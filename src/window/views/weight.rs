@@ -1,4 +1,4 @@
-//! The Weight view: what was published, brought to the size compared, as bars and as sums in text that can be selected;
+//! The Weight view: published weights, converted to the size compared, as bars and as workings in text that can be selected;
 //! the ways there and the ledger of each total are typed at the right.
 
 use egui::{Id, Label, RichText, ScrollArea, Ui, vec2};
@@ -11,7 +11,7 @@ use super::side_panel::side_panel_ui;
 use super::weight_panel::panel_ui;
 use super::{View, ViewId};
 use crate::drawing::{PictureView, Role, weight_height, weight_scene};
-use crate::frameset::Part;
+use crate::words::frameset_workings;
 
 /// The Weight view.
 pub(crate) struct Weights;
@@ -34,7 +34,7 @@ impl View for Weights {
             let scene = kept(ui, Id::unique("weight scene"), key, || weight_scene(shown.findings(), units, field.page));
             field.show(ui, &scene, tones);
             let frame = egui::Frame::NONE.inner_margin(egui::Margin::symmetric(16, 10));
-            frame.show(ui, |ui| sums_ui(ui, shown, tones));
+            frame.show(ui, |ui| workings_ui(ui, shown, tones));
         });
         tell(ui.ctx(), None);
     }
@@ -44,20 +44,14 @@ impl View for Weights {
     }
 }
 
-/// The sums, spelled out.
-fn sums_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones) {
+/// The workings, in text.
+fn workings_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones) {
     ui.spacing_mut().item_spacing = vec2(10.0, 4.0);
-    ui.label(RichText::new("The sums").size(SMALL).color(tones.second()));
+    ui.label(RichText::new("Workings").size(SMALL).color(tones.second()));
     for (index, frame) in shown.findings().frames.iter().enumerate().filter(|(_, f)| f.shown) {
         ui.horizontal_wrapped(|ui| {
             ui.label(RichText::new(&frame.letter).color(tones.colour(Role::FrameLetter(index))).size(BODY));
-            let words =
-                match (frame.weights.part(Part::Frameset), frame.weights.part(Part::Frame), frame.weights.part(Part::Fork)) {
-                    (Some(whole), ..) => whole.sum.clone(),
-                    (None, Some(frame), None) => format!("frame {}; fork not stated, so the frameset is not either", frame.sum),
-                    (None, None, Some(fork)) => format!("fork {}; frame not stated, so the frameset is not either", fork.sum),
-                    _ => "not stated".to_owned(),
-                };
+            let words = frameset_workings(shown.lineup().settings.units, frame);
             ui.add(Label::new(RichText::new(words).color(tones.ink())).wrap().selectable(true));
         });
     }

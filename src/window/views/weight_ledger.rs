@@ -1,5 +1,5 @@
 //! The ledger of one weight: what it begins from, the three ways to the size side by side, every line with its ±, the
-//! total. Each line can be typed over; what cannot be meant is said at its field, what is unlikely is asked about.
+//! total. Each line can be typed over; what is not valid is said at its field, what is unlikely is asked about.
 
 use egui::{Align, ComboBox, Id, Layout, RichText, Ui, vec2};
 
@@ -14,10 +14,14 @@ use super::side_panel::{heading_ui, note_ui, row_ui};
 use super::weight_panel::{optional, said};
 use crate::frameset::{Part, SmallPart};
 use crate::lineup::{FrameFindings, PartWeight, WeightSettings};
-use crate::units::{Quantity, System, fixed};
+use crate::units::{COVERAGE_FACTOR, Measured, Quantity, System, fixed};
 use crate::weight::{
-    Amount, Estimate, Line, Method, PartWeighing, Row, RowOf, What, read_factor, read_grams, read_grams_per_mm, read_line_grams,
+    Amount, Line, Method, PartWeighing, Row, RowOf, What, read_factor, read_grams, read_grams_per_mm, read_line_grams,
     read_line_mm, read_plus_minus, small_part_g, steerer_g_per_mm, write_factor, write_grams_per_mm,
+};
+use crate::words::{
+    NOT_PUBLISHED, estimate_text, line_name, method_label, no_way_text, note_text, offered_text, part_heading, published_weight,
+    row_label, weight_workings,
 };
 
 /// Widths of the columns of numbers, points; labels take the rest.
@@ -76,12 +80,8 @@ impl Ledger<'_> {
     }
 
     /// The part's name with a capital.
-    fn name(&self) -> &'static str {
-        match self.part {
-            Part::Frame => "Frame",
-            Part::Fork => "Fork",
-            Part::Frameset => "Frameset",
-        }
+    fn name(&self) -> String {
+        part_heading(self.part)
     }
 
     fn id(&self, salt: &str, index: usize) -> Id {
@@ -93,13 +93,14 @@ impl Ledger<'_> {
         let tones = Tones::of(ui);
         let unit = self.units.unit(Quantity::Mass);
         let Some(weight) = self.frame.weights.part(self.part) else {
-            heading_ui(ui, &format!("{}: not stated", self.name()));
+            heading_ui(ui, &format!("{}: {NOT_PUBLISHED}", self.name()));
             return;
         };
         let total = weight.mass.text(self.units);
-        heading_ui(ui, &format!("{} at {}: {total}", self.name(), self.frame.size_label()));
+        heading_ui(ui, &format!("{}, size {}: {total}", self.name(), self.frame.size_label()));
         if weight.published.is_none() {
-            note_ui(ui, &format!("Frame and fork as above: {}.", weight.sum));
+            let workings = weight_workings(self.units, self.frame, self.part);
+            note_ui(ui, &format!("Frame and fork as above: {workings}."));
             return;
         }
         self.begins_ui(ui, weight, out);
@@ -119,8 +120,8 @@ impl Ledger<'_> {
             cell_ui(ui, PLUS_MINUS, |ui| ui.label(self.mass(weight.mass.expanded())));
         });
         self.more_ui(ui, weight, out);
-        for sentence in &weight.says {
-            note_ui(ui, sentence);
+        for note in &weight.notes {
+            note_ui(ui, &note_text(self.units, &self.frame.frameset, note));
         }
     }
 
@@ -134,16 +135,16 @@ impl Ledger<'_> {
         }
         let words = |index: usize| {
             let found = crate::weight::Published::of(&self.frame.frameset, index, self.settings.claimed_percent);
-            found.map(|p| p.words(&self.frame.frameset)).unwrap_or_default()
+            found.map(|p| published_weight(self.units, &self.frame.frameset, &p)).unwrap_or_default()
         };
         let current = weight.published.map(|p| p.index);
-        row_ui(ui, "begins from", |ui| {
+        row_ui(ui, "Based on", |ui| {
             let text = match self.own.begins_from {
                 Some(index) => words(index),
-                None => "the nearest size".to_owned(),
+                None => "closest size".to_owned(),
             };
             let combo = ComboBox::from_id_salt(self.id("from", 0)).width(190.0).selected_text(text).show_ui(ui, |ui| {
-                if ui.selectable_label(self.own.begins_from.is_none(), "the nearest size").clicked() {
+                if ui.selectable_label(self.own.begins_from.is_none(), "closest size").clicked() {
                     self.put(out, PartWeighing { begins_from: None, ..self.own.clone() }, "where the weight begins");
                 }
                 for index in all {
@@ -153,24 +154,25 @@ impl Ledger<'_> {
                     }
                 }
             });
-            named(&combo.response, format!("{} begins from", self.name()));
+            named(&combo.response, format!("{} based on", self.name()));
         });
     }
 
     /// The three ways, each with its range, and the one that counts.
     fn ways_ui(&self, ui: &mut Ui, weight: &PartWeight, tones: Tones, out: &mut Requests) {
         let Some(ways) = &weight.ways else { return };
-        for (method, way) in Method::ALL.into_iter().zip([&ways.stated, &ways.tube_lengths, &ways.between]) {
+        for method in Method::ALL {
+            let way = ways.by(method);
             let counts = weight.counted == Some(method);
             ui.horizontal(|ui| {
-                let radio = ui.radio(counts, method.label());
-                named(&radio, format!("{} by {}", self.name(), method.label()));
-                let radio = radio.on_hover_text("Takes this way for this weight, whatever counts for the others.");
+                let radio = ui.radio(counts, method_label(method));
+                named(&radio, format!("{}: {}", self.name(), method_label(method)));
+                let radio = radio.on_hover_text("Converts this weight this way, whatever the setting for all weights.");
                 if radio.clicked() && (!counts || self.own.method.is_none()) {
                     self.put(out, PartWeighing { method: Some(method), ..self.own.clone() }, "way to the size");
                 }
                 if let Ok(estimate) = way {
-                    ui.label(RichText::new(self.estimate_words(estimate)).color(if counts {
+                    ui.label(RichText::new(estimate_text(self.units, estimate)).color(if counts {
                         tones.ink()
                     } else {
                         tones.second()
@@ -178,23 +180,23 @@ impl Ledger<'_> {
                 }
             });
             if let Err(why) = way {
-                note_ui(ui, &format!("not possible: {why}"));
+                note_ui(ui, &format!("Not possible: {}.", no_way_text(self.units, &self.frame.frameset, why)));
             }
         }
         let follows = |ui: &mut Ui, out: &mut Requests, name: String, after: PartWeighing, what| {
-            let button = ui.small_button("as all weights").on_hover_text("Takes the choice for all weights again.");
+            let button = ui.small_button("as all weights").on_hover_text("Follows the setting for all weights again.");
             named(&button, name);
             if button.clicked() {
                 self.put(out, after, what);
             }
         };
         if self.own.method.is_some() {
-            row_ui(ui, "a way of its own", |ui| {
+            row_ui(ui, "Converted its own way", |ui| {
                 let after = PartWeighing { method: None, ..self.own.clone() };
                 follows(ui, out, format!("{}: way as all weights", self.name()), after, "way to the size");
             });
         }
-        row_ui(ui, "factor for this weight", |ui| {
+        row_ui(ui, "Factor for this weight", |ui| {
             let name = format!("{}: factor", self.name());
             let current = self.own.factor.map(write_factor).unwrap_or_default();
             let hint = self.settings.factor.map_or_else(|| "none".to_owned(), write_factor);
@@ -216,18 +218,18 @@ impl Ledger<'_> {
                 ui.add(egui::Label::new(RichText::new(words).size(SMALL)).truncate()).on_hover_text(words);
             });
         };
-        match row.of {
+        match &row.of {
             RowOf::Published => {
-                label(ui, &row.label);
+                label(ui, &row_label(self.units, &self.frame.frameset, weight, row));
                 self.published_ui(ui, weight, out);
             }
-            RowOf::Line(index) => {
-                if let Some(line) = self.own.lines.get(index) {
-                    self.line_ui(ui, index, line, out);
+            RowOf::Line { index, .. } => {
+                if let Some(line) = self.own.lines.get(*index) {
+                    self.line_ui(ui, *index, line, out);
                 }
             }
-            RowOf::ToSize | RowOf::Part(_) => {
-                label(ui, &row.label);
+            RowOf::ToSize(_) | RowOf::SizeNotPublished | RowOf::Part(_) => {
+                label(ui, &row_label(self.units, &self.frame.frameset, weight, row));
                 cell_ui(ui, GRAMS, |ui| ui.label(self.signed(row.mass.value)));
                 cell_ui(ui, PLUS_MINUS, |ui| ui.label(RichText::new(self.mass(row.mass.expanded())).color(tones.second())));
             }
@@ -255,7 +257,7 @@ impl Ledger<'_> {
         let current = self.mass(self.own.plus_minus.unwrap_or(published.mass.expanded()));
         let entry = TypedField { id: self.id("plus minus", 0), name: &name, current, hint: "", width: 40.0 };
         let (field, entered) = cell_ui(ui, PLUS_MINUS, |ui| entry.show(ui, |t| optional(t, |t| read_plus_minus(t, units))));
-        field.on_hover_text("Empty: what the scale's step leaves, or the ± of claimed weights.");
+        field.on_hover_text("Leave empty to use the scale’s resolution, or the ± of claimed weights.");
         if let Some(plus_minus) = entered {
             self.put(out, PartWeighing { plus_minus, ..self.own.clone() }, "±");
         }
@@ -287,7 +289,7 @@ impl Ledger<'_> {
                     }
                 }
                 what => {
-                    ui.label(RichText::new(what.label()).size(SMALL));
+                    ui.label(RichText::new(line_name(what)).size(SMALL));
                 }
             }
             if let Amount::Length { mm, grams_per_mm } = line.amount {
@@ -319,7 +321,7 @@ impl Ledger<'_> {
                 let entry = TypedField { id: self.id("line", index), name: &name, current, hint: "", width: 52.0 };
                 let read = |t: &str| read_line_grams(t, units).map_err(|e| said(&e));
                 let (field, entered) = cell_ui(ui, GRAMS, |ui| entry.show(ui, read));
-                field.on_hover_text("Negative is taken off.");
+                field.on_hover_text("A negative weight is subtracted.");
                 if let Some(grams) = entered {
                     self.put_line(out, index, Line { amount: Amount::Grams(grams), ..line.clone() });
                 }
@@ -332,7 +334,7 @@ impl Ledger<'_> {
         if let Some(plus_minus) = cell_ui(ui, PLUS_MINUS, |ui| entry.show(ui, read).1) {
             self.put_line(out, index, Line { plus_minus, ..line.clone() });
         }
-        let button = ui.small_button("×").on_hover_text("Takes the line off.");
+        let button = ui.small_button("×").on_hover_text("Removes the line.");
         named(&button, format!("Remove {} line {number}", self.part.label()));
         if button.clicked() {
             let mut after = self.own.clone();
@@ -349,26 +351,21 @@ impl Ledger<'_> {
             self.put(out, after, "adding a line");
         };
         for line in &weight.offered {
-            let grams = format!("{} ± {}", self.signed(line.amount.grams()), self.mass(line.plus_minus));
-            let words = format!("Take off the {}: {}", line.what.label(), self.units.with_unit(Quantity::Mass, &grams));
-            let tooltip = "It was weighed with it: taken off, bare stands against bare.";
+            let mass = Measured::new(line.amount.grams(), line.plus_minus / COVERAGE_FACTOR);
+            let words = offered_text(self.units, &line.what, mass);
+            let tooltip = "It was weighed with the part. Without it, bare weights are compared.";
             if ui.small_button(words).on_hover_text(tooltip).clicked() {
                 add(out, line.clone());
             }
         }
         let combo = ComboBox::from_id_salt(self.id("add", 0)).width(130.0).selected_text("Add a line…").show_ui(ui, |ui| {
             for what in addable(self.part) {
-                if ui.selectable_label(false, what.label()).clicked() {
+                if ui.selectable_label(false, line_name(&what)).clicked() {
                     add(out, self.first_line(what));
                 }
             }
         });
         named(&combo.response, format!("{}: add a line", self.name()));
-    }
-
-    /// `2734 ± 124 g, +10 ± 5 %`.
-    fn estimate_words(&self, estimate: &Estimate) -> String {
-        format!("{}, {}", estimate.mass.text(self.units), estimate.percent.signed_text(self.units))
     }
 
     /// A weight of the ledger without its unit: whole grams, or hundredths of a pound.

@@ -16,12 +16,12 @@ use crate::frameset::Part;
 use crate::lineup::WeightSettings;
 use crate::units::Quantity;
 use crate::weight::{Per, TypedError, read_factor, read_fixed_parts, read_plus_minus, read_within, write_factor};
-use crate::words::shortest;
+use crate::words::{per_label, shortest};
 
 /// All of it.
 pub(super) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     all_ui(ui, shown, out);
-    heading_ui(ui, "Weights of");
+    heading_ui(ui, "Weights of one frame");
     frame_picker_ui(ui, shown, out);
     let place = shown.moment.selected;
     let (Some(frame), Some(entry)) = (shown.findings().frames.get(place), shown.lineup().frames.get(place)) else { return };
@@ -31,7 +31,7 @@ pub(super) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let ledger = Ledger { place, part, own, frame, settings: settings.weight, units: settings.units };
         ledger.ui(ui, out);
     }
-    note_ui(ui, "Weights that are published are added in the Table view, under “Also published”.");
+    note_ui(ui, "Add published weights in the Frameset view, under “Also published”.");
 }
 
 fn put_all(out: &mut Requests, settings: WeightSettings, what: &'static str) {
@@ -51,10 +51,10 @@ pub(super) fn optional(text: &str, read: impl Fn(&str) -> Result<f64, TypedError
 fn all_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let (before, units) = (shown.lineup().settings.weight, shown.lineup().settings.units);
     let unit = units.unit(Quantity::Mass);
-    heading_ui(ui, "Other sizes, all weights");
+    heading_ui(ui, "Converting weights to another size");
     ui.horizontal_wrapped(|ui| method_ui(ui, shown, false, out));
-    row_ui(ui, "Factor", |ui| {
-        let name = "Factor for all weights";
+    row_ui(ui, "Weight factor", |ui| {
+        let name = "Weight factor";
         let entry = TypedField {
             id: Id::unique(name),
             name,
@@ -63,12 +63,12 @@ fn all_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
             width: 60.0,
         };
         let (field, factor) = entry.show_asking_or_none(ui, read_factor);
-        field.on_hover_text("Towards a larger size: your own estimate, such as 1.05 or +5 %. Empty: none.");
+        field.on_hover_text("Your own estimate for a larger size, such as 1.05 or +5 %. Leave empty for none.");
         if let Some(factor) = factor {
             put_all(out, WeightSettings { factor, ..before }, "weight factor per size");
         }
         for per in [Per::All, Per::Step] {
-            if ui.selectable_label(before.per == per, per.label()).clicked() && before.per != per {
+            if ui.selectable_label(before.per == per, per_label(per)).clicked() && before.per != per {
                 put_all(out, WeightSettings { per, ..before }, "what the factor is for");
             }
         }

@@ -28,8 +28,8 @@ fn library() -> Driven {
 fn guessing_library() -> Driven {
     let mut harness = library();
     click(&mut harness, "Weight");
-    enter(&mut harness, "Factor for all weights", "1.10");
-    click(&mut harness, "stated factor");
+    enter(&mut harness, "Weight factor", "1.10");
+    click(&mut harness, "your factor");
     harness
 }
 
@@ -63,17 +63,17 @@ fn one_screen_answers_and_the_story_changes_with_the_way_to_the_size() {
     click(&mut harness, "Price and climb");
     let guessed = told(&harness);
     assert!(
-        guessed.contains("by the stated factor 1.10 (each size step), nobody can tell which frameset is lightest"),
+        guessed.contains("Too close to call: the lightest frameset is E") && guessed.contains("by your factor, 1.10 per size."),
         "{guessed}"
     );
-    assert!(guessed.contains("Nobody here beats D in both"), "{guessed}");
-    click(&mut harness, "tube lengths");
+    assert!(guessed.contains("Nothing shown is both lighter and cheaper than D."), "{guessed}");
+    click(&mut harness, "from tube lengths");
     assert_eq!(settings(&harness).weight.method, Method::TubeLengths);
     let scaled = told(&harness);
     assert!(scaled.contains("E Brackwater Cob 57 is the lightest frameset: 2238 ± 92 g"), "{scaled}");
-    assert!(scaled.contains("that is sure to 99.7 %"), "{scaled}");
+    assert!(scaled.contains("(99.7 % certain)"), "{scaled}");
     assert!(scaled.contains("EUR for each gram saved") && scaled.contains("10 km at 5 %"), "{scaled}");
-    assert!(!scaled.contains("Nobody here beats D in both"), "{scaled}");
+    assert!(!scaled.contains("Nothing shown is both lighter and cheaper than D."), "{scaled}");
     undo(&mut harness);
     assert_eq!(told(&harness), guessed);
 }
@@ -86,14 +86,14 @@ fn rider_and_climb_are_typed_and_slips_change_nothing() {
     for (field, text) in [
         ("Rider, kg", "7"),
         ("Luggage, kg", "-3"),
-        ("Rest of the bicycle, kg", "heavy"),
+        ("Other parts, kg", "heavy"),
         ("Length, km", "0"),
         ("Gradient, %", "80"),
         ("Power, W", "nan"),
         ("Drag area CdA, m²", "45"),
         ("Rolling resistance", "1"),
         ("Drive efficiency", "97"),
-        ("Turns of the cranks a minute", "700"),
+        ("Cadence, rpm", "700"),
         ("Build 1: chainrings", "340"),
         ("Build 1: cogs", "11-x"),
         ("Build 1: name", " "),
@@ -110,7 +110,7 @@ fn rider_and_climb_are_typed_and_slips_change_nothing() {
     let worth = settings(&harness).riding;
     assert_eq!((worth.rider_kg, worth.climb.length_km, worth.climb.gradient_percent), (82.5, 12.0, 7.5));
     assert_eq!((worth.climb.power_w, worth.conditions.drag_area_m2, worth.conditions.head_wind_m_s), (180.0, 0.5, -2.0));
-    assert!(told(&harness).contains("12 km at 7.5 % with 180 W take"), "{}", told(&harness));
+    assert!(told(&harness).contains("for 12 km at 7.5 % with 180 W."), "{}", told(&harness));
     for _ in 0..6 {
         undo(&mut harness);
     }
@@ -126,7 +126,7 @@ fn gears_stand_side_by_side() {
     assert_eq!(settings(&harness).riding.builds[0].cogs.last(), Some(&52));
     let said = told(&harness);
     assert!(said.contains("Range: one ring 520 %; two rings 486 %"), "{said}");
-    assert!(said.contains("“two rings” needs a front derailleur") || said.contains("climbs steepest"), "{said}");
+    assert!(said.contains("“two rings” needs a front derailleur.") || said.contains("climbs the steepest grade"), "{said}");
     click(&mut harness, "Add a build");
     assert_eq!(settings(&harness).riding.builds.len(), 3);
     click(&mut harness, "Remove build 2");
@@ -145,29 +145,29 @@ fn money_is_typed_with_its_rates_and_their_days() {
         ("Currency shown", "XQX"),
         ("Your tax rate, %", "0.19"),
         ("Your tax rate, %", "190"),
-        ("Rate 1", "1 EUR = 0 GBP, 2026-10-12"),
-        ("Rate 1", "1 EUR = 0.87 GBP"),
-        ("New rate", "1 EUR = 1.15 USD, 12.10.2026"),
+        ("Exchange rate 1", "1 EUR = 0 GBP, 2026-10-12"),
+        ("Exchange rate 1", "1 EUR = 0.87"),
+        ("New exchange rate", "1 EUR = 1.15 USD, 12.10.2026"),
     ] {
         enter(&mut harness, field, text);
         assert_eq!(settings(&harness).money, before, "{field}: {text}");
     }
     // Without the rate the price is asked for, not guessed.
-    click(&mut harness, "Remove rate 1");
-    assert!(told(&harness).contains("type a rate from GBP to EUR"), "{}", told(&harness));
-    enter(&mut harness, "New rate", "1 GBP = 1,15 EUR, 2026-10-30");
+    click(&mut harness, "Remove exchange rate 1");
+    assert!(told(&harness).contains("enter an exchange rate from GBP to EUR"), "{}", told(&harness));
+    enter(&mut harness, "New exchange rate", "1 GBP = 1,15 EUR, 2026-10-30");
     assert_eq!(settings(&harness).money.rates[0].text(), "1 GBP = 1.15 EUR, 2026-10-30");
     click(&mut harness, "Prices shown");
     click(&mut harness, "without tax");
     assert_eq!(settings(&harness).money.tax, Tax::Excluded);
-    assert!(told(&harness).contains("Price, set, without tax: A Marrowby Drift L 491.60 EUR"), "{}", told(&harness));
+    assert!(told(&harness).contains("Price, frameset, without tax: A Marrowby Drift L 491.60 EUR"), "{}", told(&harness));
     driving::control(&harness, "Your tax rate, %").focus();
     harness.run();
     press(&mut harness, Modifiers::COMMAND, Key::A);
     press(&mut harness, Modifiers::NONE, Key::Delete);
     press(&mut harness, Modifiers::NONE, Key::Enter);
     assert_eq!(settings(&harness).money.tax_percent, None);
-    assert!(told(&harness).contains("type the tax rate"), "{}", told(&harness));
+    assert!(told(&harness).contains("enter your tax rate"), "{}", told(&harness));
     for _ in 0..4 {
         undo(&mut harness);
     }
@@ -184,9 +184,9 @@ fn ways_stand_side_by_side_and_each_weight_may_go_its_own() {
         let thin = range.replace(" ± ", "\u{2009}±\u{2009}").replace(" g,", "\u{2009}g,").replace(" %", "\u{2009}%");
         harness.get_by_label(&thin);
     }
-    harness.get_by_label_contains("not possible: fewer than two sizes are published");
-    harness.get_by_label_contains("more than their ranges allow");
-    click(&mut harness, "Frame by tube lengths");
+    harness.get_by_label_contains("Not possible: weights of fewer than two sizes are published.");
+    harness.get_by_label_contains("They clearly differ, by");
+    click(&mut harness, "Frame: from tube lengths");
     assert_eq!(weighing(&harness, Part::Frame).method, Some(Method::TubeLengths));
     assert!(grams(&harness) < guessed - 100.0);
     click(&mut harness, "Frame: way as all weights");
@@ -194,8 +194,8 @@ fn ways_stand_side_by_side_and_each_weight_may_go_its_own() {
     enter(&mut harness, "Frame: factor", "+5 %");
     assert!((grams(&harness) - 2485.0 * 1.05).abs() < 1e-9);
     undo(&mut harness);
-    enter(&mut harness, "Factor for all weights", "1.08");
-    click(&mut harness, "in all");
+    enter(&mut harness, "Weight factor", "1.08");
+    click(&mut harness, "in total");
     assert_eq!((settings(&harness).weight.factor, settings(&harness).weight.per), (Some(1.08), Per::All));
     enter(&mut harness, "± of the factor", "0.02");
     enter(&mut harness, "± of claimed weights, %", "60");
@@ -210,13 +210,13 @@ fn ways_stand_side_by_side_and_each_weight_may_go_its_own() {
 fn what_is_unlikely_is_asked_about_and_a_no_changes_nothing() {
     let mut harness = library();
     click(&mut harness, "Weight");
-    enter(&mut harness, "Factor for all weights", "10");
+    enter(&mut harness, "Weight factor", "10");
     assert_eq!(settings(&harness).weight.factor, None, "10 is asked about");
-    click(&mut harness, "No: Factor for all weights");
+    click(&mut harness, "No: Weight factor");
     assert_eq!(settings(&harness).weight.factor, None);
-    enter(&mut harness, "Factor for all weights", "12");
-    harness.get_by_label_contains("is it 12\u{2009}%, that is × 1.12?");
-    click(&mut harness, "Yes: Factor for all weights");
+    enter(&mut harness, "Weight factor", "12");
+    harness.get_by_label_contains("Do you mean 12\u{2009}%, a factor of 1.12?");
+    click(&mut harness, "Yes: Weight factor");
     assert_eq!(settings(&harness).weight.factor, Some(1.12));
     let grams = |h: &Driven| h.state().lineup().frames[0].frameset.weights[0].grams;
     for text in ["0", "-2485", "heavy", "20 kg"] {
@@ -225,7 +225,7 @@ fn what_is_unlikely_is_asked_about_and_a_no_changes_nothing() {
     }
     enter(&mut harness, "Frame: published, g", "9000");
     assert_eq!(grams(&harness), 2485.0, "asked about");
-    harness.get_by_label_contains("is heavier than 8\u{2009}kg: is that what was weighed?");
+    harness.get_by_label_contains("is heavier than 8\u{2009}kg. Is that right?");
     click(&mut harness, "No: Frame: published, g");
     enter(&mut harness, "Frame: published, g", "450");
     click(&mut harness, "Yes: Frame: published, g");
@@ -261,8 +261,8 @@ fn a_ledger_is_kept_line_by_line_and_saved() {
     assert_eq!(weighing(&harness, Part::Fork).lines[1].what, What::Other("bottle bosses".to_owned()));
     enter(&mut harness, "Fork: ± of published, g", "30");
     assert_eq!(weighing(&harness, Part::Fork).plus_minus, Some(30.0));
-    let sum = drift(&harness).sum.replace('\u{2009}', " ");
-    assert!(sum.ends_with("; − seat clamp 28 g = 2539 g"), "{sum}");
+    let workings = harness.query_all_by_label_contains("; − seat clamp 28\u{2009}g = 2539\u{2009}g");
+    assert!(workings.count() > 0);
     let saved = write_lineup(harness.state().lineup()).unwrap();
     assert_eq!(&read_lineup(saved.as_bytes()).unwrap(), harness.state().lineup());
     click(&mut harness, "Remove fork line 1");
@@ -286,7 +286,7 @@ fn an_unknown_currency_is_not_taken_for_a_price() {
     assert_eq!(currency(&harness), "CHF");
 }
 
-/// Types into a field and enters it; what it says about what cannot be meant. The text stays to be mended until Escape.
+/// Types into a field and enters it; what it says about what is not valid. The text stays to be mended until Escape.
 fn refusal(harness: &mut Driven, field: &str, text: &str, sentence: &str) {
     enter(harness, field, text);
     let said: Vec<_> = harness.query_all_by_label_contains(sentence).collect();
@@ -301,30 +301,30 @@ fn refusal(harness: &mut Driven, field: &str, text: &str, sentence: &str) {
 }
 
 #[test]
-fn what_cannot_be_meant_is_said_at_its_field_and_stays_to_be_mended() {
+fn what_is_not_valid_is_said_at_its_field_and_stays_to_be_mended() {
     let mut harness = library();
     click(&mut harness, "Price and climb");
     let before = harness.state().lineup().clone();
     for (field, text, sentence) in [
-        ("Rider, kg", "7", "a rider of 7 kg cannot be meant: write 20 to 250"),
-        ("Rest of the bicycle, kg", "heavy", "“heavy” is no number"),
-        ("Gradient, %", "80", "a gradient in percent of 80 cannot be meant: write −25 to 40"),
-        ("Currency shown", "EURO", "“EURO” is no currency of ISO 4217: write three letters"),
+        ("Rider, kg", "7", "a rider of 7 kg is outside 20 to 250 kg"),
+        ("Other parts, kg", "heavy", "“heavy” is not a number"),
+        ("Gradient, %", "80", "a gradient in percent of 80 is outside −25 to 40"),
+        ("Currency shown", "EURO", "“EURO” is not a currency code of ISO 4217: write three letters"),
         ("Your tax rate, %", "0.19", "looks like a fraction: for 19 % write 19"),
-        ("Rate 1", "1 EUR = 0.87 GBP", "the rate needs its day at the end"),
-        ("New rate", "1 EUR = 1 EUR, 2026-10-12", "a rate needs two different currencies"),
-        ("Build 1: chainrings", "340", "340 teeth cannot be meant: write 9 to 60"),
+        ("Exchange rate 1", "1 EUR = 0.87", "“1 EUR = 0.87” is not an exchange rate"),
+        ("New exchange rate", "1 EUR = 1 EUR, 2026-10-12", "an exchange rate needs two different currencies"),
+        ("Build 1: chainrings", "340", "340 teeth are outside 9 to 60"),
         ("Build 2: cogs", "11-x", "is not a number of teeth"),
     ] {
         refusal(&mut harness, field, text, sentence);
     }
     click(&mut harness, "Weight");
     for (field, text, sentence) in [
-        ("Frame: published, g", "0", "a frame weighs more than nothing"),
-        ("Frame: published, g", "-2600", "a frame weighs more than nothing"),
-        ("Fork: ± of published, g", "-4", "a ± lies between 0 and 5000 g"),
-        ("Factor for all weights", "60", "a factor of 60.00 cannot be meant: write a factor such as 1.10"),
-        ("± of claimed weights, %", "60", "cannot be meant: write 0 to 50"),
+        ("Frame: published, g", "0", "the weight of a frame must be above 0"),
+        ("Frame: published, g", "-2600", "the weight of a frame must be above 0"),
+        ("Fork: ± of published, g", "-4", "a ± is from 0 to 5000 g"),
+        ("Weight factor", "60", "a factor of 60.00 is outside 0.5 to 2: write a factor such as 1.10"),
+        ("± of claimed weights, %", "60", "is outside 0 to 50"),
     ] {
         refusal(&mut harness, field, text, sentence);
     }
@@ -364,17 +364,17 @@ fn what_was_weighed_with_it_is_offered_and_two_weights_make_a_line() {
     click(&mut harness, "Weight");
     let fork = |h: &Driven| Findings::of(h.state().lineup()).frames[0].weights.fork.clone().unwrap().mass.value;
     assert_eq!(fork(&harness), 1370.0, "nothing is taken off unasked");
-    click(&mut harness, "Take off the axle: −62 ± 2\u{2009}g");
+    click(&mut harness, "Subtract the axle: −62\u{2009}±\u{2009}2\u{2009}g");
     assert_eq!(fork(&harness), 1308.0);
     let steerer = weighing(&harness, Part::Fork);
-    assert_eq!(steerer.lines[0].what.label(), "axle");
+    assert_eq!(steerer.lines[0].what, What::Small(spandrel::frameset::SmallPart::Axle));
     // Between the weighed sizes, half way from M to XL.
-    click(&mut harness, "Frame by between weighed sizes");
-    assert!((drift(&harness).mass.value - 2670.0).abs() < 1e-9, "{}", drift(&harness).sum);
-    click(&mut harness, "Frame begins from");
-    click(&mut harness, "2740\u{2009}g XL claimed");
+    click(&mut harness, "Frame: between weighed sizes");
+    assert!((drift(&harness).mass.value - 2670.0).abs() < 1e-9, "{:?}", drift(&harness).rows);
+    click(&mut harness, "Frame based on");
+    click(&mut harness, "2740\u{2009}g (XL, claimed)");
     assert_eq!(weighing(&harness, Part::Frame).begins_from, Some(1));
-    click(&mut harness, "Frame by stated factor");
+    click(&mut harness, "Frame: your factor");
     enter(&mut harness, "Frame: factor", "1.04");
     assert!((drift(&harness).mass.value - 2740.0 / 1.04).abs() < 1e-9, "one size down is divided");
     for _ in 0..5 {
