@@ -322,7 +322,7 @@ fn what_is_not_valid_is_said_at_its_field_and_stays_to_be_mended() {
     for (field, text, sentence) in [
         ("Frame: published, g", "0", "the weight of a frame must be above 0"),
         ("Frame: published, g", "-2600", "the weight of a frame must be above 0"),
-        ("Fork: ± of published, g", "-4", "a ± is from 0 to 5000 g"),
+        ("Fork: ± of published, g", "-4", "a ± is from 0 to 5000\u{2009}g"),
         ("Weight factor", "60", "a factor of 60.00 is outside 0.5 to 2: write a factor such as 1.10"),
         ("± of claimed weights, %", "60", "is outside 0 to 50"),
     ] {
