@@ -57,13 +57,10 @@ pub fn weight_height(findings: &Findings) -> f64 {
 pub(super) fn description(findings: &Findings, units: System) -> String {
     let mut sentences = Vec::new();
     for (place, frame) in findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
-        let parts = PARTS.map(|part| match frame.weights.part(part) {
-            None => format!("{} {NOT_PUBLISHED}", part.label()),
-            Some(_) => {
-                let difference = weight_difference(units, findings, place, part);
-                let against = difference.map_or_else(String::new, |d| format!(", difference from the reference {}", d.text));
-                format!("{} {}{against}", part.label(), weight_workings(units, frame, part))
-            }
+        let parts = PARTS.map(|part| {
+            let difference = weight_difference(units, findings, place, part);
+            let against = difference.map_or_else(String::new, |d| format!(", difference from the reference {}", d.text));
+            format!("{} {}{against}", part.label(), weight_workings(units, frame, part))
         });
         sentences.push(format!("{}: {}.", frame_and_size(frame), parts.join("; ")));
     }

@@ -153,7 +153,7 @@ pub(super) fn price_and_climb(lineup: &Lineup, frames: &[FrameFindings]) -> Vec<
                 // The whole grows with the frameset.
                 Measured::new(share, w.mass.u / 10.0 / whole * (1.0 - share / 100.0))
             }),
-            climb: climbs[index].clone(),
+            climb: climbs[index],
             against,
             is_unbeaten: marks[index],
             gears: settings.builds.iter().map(|b| gears_on(frame, b, settings)).collect(),
