@@ -10,7 +10,7 @@ use rayon::prelude::*;
 use super::columns::in_columns;
 use super::numbers::rounded;
 use super::{fit_json, json, price_and_climb_text};
-use spandrel::disk::{Loaded, load_argument};
+use spandrel::disk::{FileProblem, Loaded, load_argument};
 use spandrel::frameset::{Figure, Frameset};
 use spandrel::geometry::{Adjusted, AdjustedSize, adjust, settled_by};
 use spandrel::lineup::{Findings, Lineup};
@@ -80,7 +80,7 @@ fn write_all(files: &[PathBuf], form: Form, out: &mut impl Write, problems: &mut
     }
     let mut is_first = true;
     for batch in files.chunks(BATCH) {
-        let answers: Vec<Result<Answer, String>> = batch.par_iter().map(|path| answer(path, form)).collect();
+        let answers: Vec<Result<Answer, NoAnswer>> = batch.par_iter().map(|path| answer(path, form)).collect();
         for answer in answers {
             match answer {
                 Ok(answer) => {
@@ -99,7 +99,7 @@ fn write_all(files: &[PathBuf], form: Form, out: &mut impl Write, problems: &mut
                         is_first = false;
                     }
                 }
-                Err(problem) => problems.push(problem),
+                Err(problem) => problems.push(problem.to_string()),
             }
         }
     }
@@ -109,9 +109,18 @@ fn write_all(files: &[PathBuf], form: Form, out: &mut impl Write, problems: &mut
     out.flush()
 }
 
-fn answer(path: &Path, form: Form) -> Result<Answer, String> {
+/// Why a file is not answered.
+#[derive(Debug, thiserror::Error)]
+enum NoAnswer {
+    #[error("{0}")]
+    File(#[from] FileProblem),
+    #[error("{file}: {why}")]
+    Json { file: String, why: serde_json::Error },
+}
+
+fn answer(path: &Path, form: Form) -> Result<Answer, NoAnswer> {
     let file = path.display().to_string();
-    let (lineup, is_lineup) = match load_argument(path).map_err(|e| e.to_string())? {
+    let (lineup, is_lineup) = match load_argument(path)? {
         Loaded::Frameset(frameset) => (Lineup::from(*frameset), false),
         Loaded::Lineup(lineup) => (*lineup, true),
     };
@@ -128,7 +137,9 @@ fn answer(path: &Path, form: Form) -> Result<Answer, String> {
             Some(fit_json::Fit::of(&lineup, index, found))
         };
         let frames = (0..findings.frames.len()).filter_map(|index| json::frame(&file, &lineup, &findings, index, fit(index)));
-        let frames = frames.map(|frame| serde_json::to_string(&frame).map(|t| escaped(&t)).map_err(|e| format!("{file}: {e}")));
+        let frames = frames.map(|frame| {
+            serde_json::to_string(&frame).map(|t| escaped(&t)).map_err(|why| NoAnswer::Json { file: file.clone(), why })
+        });
         return Ok(Answer { frames: frames.collect::<Result<_, _>>()?, notes });
     }
     // A comparison's own findings follow its frames' figures.

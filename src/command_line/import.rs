@@ -61,7 +61,7 @@ pub(super) fn run(arguments: &ImportArguments, out: &mut impl Write, is_terminal
     }
     let bytes = disk::read_argument(&arguments.table, FileKind::Table).map_err(|e| vec![e.to_string()])?;
     let mut reading = import::read_bytes(&bytes).map_err(|e| problem(&e.to_string()))?;
-    correct(&mut reading, arguments).map_err(|e| problem(&e))?;
+    correct(&mut reading, arguments).map_err(|e| problem(&e.to_string()))?;
     if arguments.report {
         output::print(visible_lines(&import::report(&reading)).as_bytes(), out).map_err(|e| vec![e.to_string()])?;
     }
@@ -79,23 +79,32 @@ pub(super) fn run(arguments: &ImportArguments, out: &mut impl Write, is_terminal
     output::write(to, text.as_bytes(), arguments.replace, out, is_terminal).map_err(|e| vec![e.to_string()])
 }
 
+/// Why an answer or a correction is not accepted.
+#[derive(Debug, thiserror::Error)]
+enum CorrectionError {
+    #[error("--answer {0}: is not a valid answer. Give the numbers of the question and the choice, for example --answer 1=2")]
+    NotAnAnswer(String),
+    #[error("--answer {0}: the question or choice does not exist. --report lists them")]
+    NoSuchChoice(String),
+    #[error("--printed-mm and --printed-deg must be above 0 and at most 50, for example 0.5")]
+    Rounding,
+}
+
 /// Answers and corrections from the command line. Numbers are those of the report without any answer.
-fn correct(reading: &mut Reading, arguments: &ImportArguments) -> Result<(), String> {
+fn correct(reading: &mut Reading, arguments: &ImportArguments) -> Result<(), CorrectionError> {
     let numbered: Vec<import::Subject> = reading.questions.iter().map(|q| q.subject.clone()).collect();
     for answer in &arguments.answers {
         let parsed =
             answer.split_once('=').and_then(|(q, c)| Some((q.trim().parse::<usize>().ok()?, c.trim().parse::<usize>().ok()?)));
         let Some((question, choice)) = parsed else {
-            return Err(format!(
-                "--answer {answer}: is not a valid answer. Give the numbers of the question and the choice, for example --answer 1=2"
-            ));
+            return Err(CorrectionError::NotAnAnswer(answer.clone()));
         };
         let subject = question.checked_sub(1).and_then(|q| numbered.get(q)).cloned();
         let choices =
             subject.as_ref().and_then(|s| reading.questions.iter().find(|q| q.subject == *s)).map_or(0, |q| q.choices.len());
         match subject {
             Some(subject) if (1..=choices).contains(&choice) => reading.answer(&subject, choice - 1),
-            _ => return Err(format!("--answer {answer}: the question or choice does not exist. --report lists them")),
+            _ => return Err(CorrectionError::NoSuchChoice(answer.clone())),
         }
     }
     if arguments.printed_mm.is_some() || arguments.printed_deg.is_some() {
@@ -105,7 +114,7 @@ fn correct(reading: &mut Reading, arguments: &ImportArguments) -> Result<(), Str
         };
         reading.set_printed_to(wanted);
         if reading.printed_to != wanted {
-            return Err("--printed-mm and --printed-deg must be above 0 and at most 50, for example 0.5".to_owned());
+            return Err(CorrectionError::Rounding);
         }
     }
     if arguments.tyre.is_some() {

@@ -5,13 +5,13 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
-use super::output;
-use spandrel::disk::{Loaded, load_argument, today};
+use super::output::{self, OutputError};
+use spandrel::disk::{FileProblem, Loaded, load_argument, today};
 use spandrel::drawing::{Paper, pattern_scenes};
-use spandrel::frameset::TextKind;
+use spandrel::frameset::{TextKind, ValueError};
 use spandrel::lineup::{Findings, Lineup, letter};
 use spandrel::luggage::{BagPart, Cut};
-use spandrel::publish;
+use spandrel::publish::{self, PdfError};
 use spandrel::units::Day;
 
 /// Arguments of `pattern`. What is not given is as in the line-up, or as in a new one.
@@ -102,25 +102,65 @@ impl From<PaperName> for Paper {
     }
 }
 
-fn within<const LOW: i16, const HIGH: i16>(text: &str) -> Result<f64, String> {
-    let value: f64 = text.replace(',', ".").parse().map_err(|e| format!("\"{text}\" is not a number of millimetres ({e})"))?;
+/// Why a pattern is not written.
+#[derive(Debug, thiserror::Error)]
+enum PatternError {
+    #[error("\"{text}\" is not a number of millimetres ({why})")]
+    NotANumber { text: String, why: std::num::ParseFloatError },
+    #[error("{text} mm is outside {low} to {high} mm")]
+    OutOfRange { text: String, low: i16, high: i16 },
+    #[error("{}: the name and --format differ: leave --format away, or change the name", .0.display())]
+    FormatDiffers(PathBuf),
+    #[error("{}: a pattern is written as NAME.pdf or NAME.svg", .0.display())]
+    NoFormat(PathBuf),
+    #[error("{}: an SVG is one large sheet; leave --paper away, or write NAME.pdf for pages", .0.display())]
+    PaperForSvg(PathBuf),
+    #[error("{}: --frame is for line-ups, and this is one frameset", .0.display())]
+    NotALineup(PathBuf),
+    #[error("{}: {why}", file.display())]
+    Choice { file: PathBuf, why: ChoiceError },
+    #[error("{}: {why}", to.display())]
+    NotMade { to: PathBuf, why: PdfError },
+    #[error("{0}")]
+    Value(#[from] ValueError),
+    #[error("{0}")]
+    File(#[from] FileProblem),
+    #[error("{0}")]
+    Output(#[from] OutputError),
+}
+
+/// Why a frame or a size of a file has no pattern.
+#[derive(Debug, thiserror::Error)]
+enum ChoiceError {
+    #[error("the line-up holds no frame")]
+    Empty,
+    #[error("no frame \"{asked}\": this line-up has {}", letters.join(", "))]
+    NoFrame { asked: String, letters: Vec<String> },
+    #[error("no size \"{asked}\": {name} has {}", labels.join(", "))]
+    NoSize { asked: String, name: String, labels: Vec<String> },
+    #[error("{name} size {size}: {why}")]
+    NoPattern { name: String, size: String, why: String },
+}
+
+fn within<const LOW: i16, const HIGH: i16>(text: &str) -> Result<f64, PatternError> {
+    let value: f64 = text.replace(',', ".").parse().map_err(|why| PatternError::NotANumber { text: text.to_owned(), why })?;
     if value.is_finite() && (f64::from(LOW)..=f64::from(HIGH)).contains(&value) {
         return Ok(value);
     }
-    Err(format!("{text} mm is outside {LOW} to {HIGH} mm"))
+    Err(PatternError::OutOfRange { text: text.to_owned(), low: LOW, high: HIGH })
 }
 
-fn day(text: &str) -> Result<Day, String> {
-    Day::read(text).ok_or_else(|| format!("\"{text}\" is not a date: write year-month-day, such as \"2026-10-02\""))
+fn day(text: &str) -> Result<Day, ValueError> {
+    Day::read(text).ok_or_else(|| ValueError::Date(text.to_owned()))
 }
 
 /// Writes the pattern.
 pub(super) fn pattern(arguments: &PatternArguments, out: &mut dyn Write, is_terminal: bool) -> Result<(), Vec<String>> {
-    write_pattern(arguments, out, is_terminal).map_err(|problem| vec![problem])
+    write_pattern(arguments, out, is_terminal).map_err(|problem| vec![problem.to_string()])
 }
 
 /// The format: that asked for, or that of the name's ending, or PDF on standard output.
-fn format(arguments: &PatternArguments) -> Result<FormatName, String> {
+fn format(arguments: &PatternArguments) -> Result<FormatName, PatternError> {
     let to = &arguments.to;
     let named = match to.extension().map(std::ffi::OsStr::to_ascii_lowercase) {
         Some(ending) if ending == "pdf" => Some(FormatName::Pdf),
@@ -128,75 +168,73 @@ fn format(arguments: &PatternArguments) -> Result<FormatName, String> {
         _ => None,
     };
     match (arguments.format, named) {
-        (Some(asked), Some(named)) if asked != named => {
-            Err(format!("{}: the name and --format differ: leave --format away, or change the name", to.display()))
-        }
+        (Some(asked), Some(named)) if asked != named => Err(PatternError::FormatDiffers(to.clone())),
         (asked, named) => asked
             .or(named)
             .or(output::is_standard(to).then_some(FormatName::Pdf))
-            .ok_or_else(|| format!("{}: a pattern is written as NAME.pdf or NAME.svg", to.display())),
+            .ok_or_else(|| PatternError::NoFormat(to.clone())),
     }
 }
 
-fn write_pattern(arguments: &PatternArguments, out: &mut dyn Write, is_terminal: bool) -> Result<(), String> {
+fn write_pattern(arguments: &PatternArguments, out: &mut dyn Write, is_terminal: bool) -> Result<(), PatternError> {
     for (option, text) in [("--size", &arguments.size), ("--frame", &arguments.frame)] {
-        TextKind::Name.check(option, text.as_deref().unwrap_or_default()).map_err(|e| e.to_string())?;
+        TextKind::Name.check(option, text.as_deref().unwrap_or_default())?;
     }
-    let shown = arguments.file.display();
+    let of_file = |why| PatternError::Choice { file: arguments.file.clone(), why };
     let is_pdf = format(arguments)? == FormatName::Pdf;
-    output::check(&arguments.to, arguments.replace).map_err(|e| e.to_string())?;
+    output::check(&arguments.to, arguments.replace)?;
     if is_pdf {
-        output::check_terminal(&arguments.to).map_err(|e| e.to_string())?;
+        output::check_terminal(&arguments.to)?;
     }
     let paper = match (is_pdf, arguments.paper) {
         (true, paper) => paper.map_or(Paper::A4, Paper::from),
         (false, None | Some(PaperName::Sheet)) => Paper::OneSheet,
         (false, Some(_)) => {
-            let to = arguments.to.display();
-            return Err(format!("{to}: an SVG is one large sheet; leave --paper away, or write NAME.pdf for pages"));
+            return Err(PatternError::PaperForSvg(arguments.to.clone()));
         }
     };
-    let (mut lineup, place) = match load_argument(&arguments.file).map_err(|e| e.to_string())? {
+    let (mut lineup, place) = match load_argument(&arguments.file)? {
         Loaded::Frameset(frameset) => match &arguments.frame {
             None => (Lineup::from(*frameset), 0),
-            Some(_) => return Err(format!("{shown}: --frame is for line-ups, and this is one frameset")),
+            Some(_) => return Err(PatternError::NotALineup(arguments.file.clone())),
         },
         Loaded::Lineup(lineup) => {
-            let place = wanted(&lineup, arguments).map_err(|why| format!("{shown}: {why}"))?;
+            let place = wanted(&lineup, arguments).map_err(of_file)?;
             (*lineup, place)
         }
     };
-    choose(&mut lineup, place, arguments).map_err(|why| format!("{shown}: {why}"))?;
+    choose(&mut lineup, place, arguments).map_err(of_file)?;
     // Only the frame asked for is computed.
     let entry = lineup.frames.swap_remove(place);
     lineup.frames = vec![entry];
     let findings = Findings::of(&lineup);
-    let frame = findings.frames.first().ok_or_else(|| format!("{shown}: no frame"))?;
+    let frame = findings.frames.first().ok_or_else(|| of_file(ChoiceError::Empty))?;
     let day = arguments.date.or_else(today);
-    let scenes =
-        pattern_scenes(frame, paper, day).map_err(|why| format!("{shown}: {} size {}: {why}", frame.name, frame.size_label()))?;
-    let to = arguments.to.display();
-    let bytes = publish::pattern_file(&scenes, is_pdf, day).map_err(|e| format!("{to}: {e}"))?;
-    output::write(&arguments.to, &bytes, arguments.replace, out, is_terminal).map_err(|e| e.to_string())
+    let scenes = pattern_scenes(frame, paper, day).map_err(|why| {
+        of_file(ChoiceError::NoPattern { name: frame.name.clone(), size: frame.size_label().to_owned(), why: why.to_string() })
+    })?;
+    let bytes =
+        publish::pattern_file(&scenes, is_pdf, day).map_err(|why| PatternError::NotMade { to: arguments.to.clone(), why })?;
+    Ok(output::write(&arguments.to, &bytes, arguments.replace, out, is_terminal)?)
 }
 
 /// Place of the frame asked for in a line-up.
-fn wanted(lineup: &Lineup, arguments: &PatternArguments) -> Result<usize, String> {
-    let Some(reference) = lineup.reference_index() else { return Err("the line-up holds no frame".to_owned()) };
+fn wanted(lineup: &Lineup, arguments: &PatternArguments) -> Result<usize, ChoiceError> {
+    let Some(reference) = lineup.reference_index() else { return Err(ChoiceError::Empty) };
     let Some(asked) = &arguments.frame else { return Ok(reference) };
     let found = (0..lineup.frames.len()).find(|i| letter(*i).eq_ignore_ascii_case(asked));
     found.ok_or_else(|| {
         let letters: Vec<String> = (0..lineup.frames.len()).map(letter).collect();
-        format!("no frame \"{asked}\": this line-up has {}", letters.join(", "))
+        ChoiceError::NoFrame { asked: asked.clone(), letters }
     })
 }
 
 /// Puts what was asked for into the line-up.
-fn choose(lineup: &mut Lineup, place: usize, arguments: &PatternArguments) -> Result<(), String> {
+fn choose(lineup: &mut Lineup, place: usize, arguments: &PatternArguments) -> Result<(), ChoiceError> {
     if let (Some(label), Some(entry)) = (&arguments.size, lineup.frames.get_mut(place)) {
         if entry.frameset.size_index(label).is_none() {
-            let labels: Vec<&str> = entry.frameset.sizes.iter().map(|s| s.label.as_str()).collect();
-            return Err(format!("no size \"{label}\": {} has {}", entry.frameset.name(), labels.join(", ")));
+            let labels = entry.frameset.sizes.iter().map(|s| s.label.clone()).collect();
+            return Err(ChoiceError::NoSize { asked: label.clone(), name: entry.frameset.name(), labels });
         }
         entry.size.clone_from(label);
     }

@@ -9,8 +9,8 @@ use clap::Args;
 use super::output;
 use spandrel::disk::{Loaded, Publication, Replace, load_argument, publish_into};
 use spandrel::drawing::{Ground, Picture, PictureView};
-use spandrel::frameset::TextKind;
-use spandrel::lineup::{Findings, Lineup, find_sheet, write_lineup};
+use spandrel::frameset::{TextKind, ValueError};
+use spandrel::lineup::{Findings, Lineup, NoSheet, find_sheet, write_lineup};
 use spandrel::publish;
 use spandrel::words::{comparison_table, gears_table, price_and_climb_table, room_table};
 
@@ -65,7 +65,7 @@ pub(super) fn publish(arguments: &PublishArguments, out: &mut dyn Write) -> Resu
     };
     match made {
         Ok(made) => problems.extend(write_all(made, arguments, out)),
-        Err(problem) => problems.push(problem),
+        Err(problem) => problems.push(problem.to_string()),
     }
     if problems.is_empty() { Ok(()) } else { Err(problems) }
 }
@@ -91,14 +91,25 @@ fn lineup_of(files: &[PathBuf], problems: &mut Vec<String>) -> Lineup {
     lineup
 }
 
+/// Why a sheet is not published.
+#[derive(Debug, thiserror::Error)]
+enum NotPublished {
+    #[error("{0}")]
+    Name(#[from] ValueError),
+    #[error("{0}")]
+    NoSheet(#[from] NoSheet),
+    #[error("{0}")]
+    Stopped(#[from] publish::Stopped),
+}
+
 /// Everything that a sheet is published as.
-fn sheet_of(lineup: &Lineup, name: &str, arguments: &PublishArguments) -> Result<publish::PublishedFiles, String> {
-    TextKind::Name.check("--sheet", name).map_err(|e| e.to_string())?;
-    let mut sheet = find_sheet(lineup, name).map_err(|e| e.to_string())?;
+fn sheet_of(lineup: &Lineup, name: &str, arguments: &PublishArguments) -> Result<publish::PublishedFiles, NotPublished> {
+    TextKind::Name.check("--sheet", name)?;
+    let mut sheet = find_sheet(lineup, name)?;
     if arguments.still {
         sheet.moves = None;
     }
-    publish::sheet_folder(&Findings::of(lineup), lineup, &sheet, &publish::PublishProgress::default()).map_err(|e| e.to_string())
+    Ok(publish::sheet_folder(&Findings::of(lineup), lineup, &sheet, &publish::PublishProgress::default())?)
 }
 
 /// All single views and tables.
