@@ -260,7 +260,7 @@ impl PriceAndClimbEntry {
             share_u: worth.share_percent.map(|share| rounded(share.u)),
             climb: match &worth.climb {
                 Ok(time) => timed(time),
-                Err(why) => ClimbEntry::Not { why: plain(&no_climb_text(why)), why_code: why.code() },
+                Err(why) => ClimbEntry::Not { why: plain(&no_climb_text(System::Metric, why)), why_code: why.code() },
             },
             against: worth.against.as_ref().map(AgainstEntry::of),
             unbeaten: worth.is_unbeaten,

@@ -30,7 +30,7 @@ pub struct Findings {
 /// The weights of an entry's frameset at a size. Tubes are as long on one tyre as on another.
 #[must_use]
 pub fn weights_of(entry: &Entry, as_drawn: &Adjusted, size: usize, settings: &WeightSettings) -> Weights {
-    let entry = crate::weight::Entry { frameset: &entry.frameset, adjusted: as_drawn, size, weighing: &entry.weighing };
+    let entry = crate::weight::WeighedFrame { frameset: &entry.frameset, adjusted: as_drawn, size, weighing: &entry.weighing };
     weights(&entry, settings)
 }
 

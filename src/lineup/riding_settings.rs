@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Deserializer, Serialize, de::Error as _};
 
-use crate::riding::{Climb, Conditions, Gearing};
+use crate::riding::{Climb, ClimbError, Conditions, Gearing, RidingUnit};
 
 /// Riding settings: rider, luggage and other parts, the climb, the gears.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -42,21 +42,30 @@ pub enum RidingNumber {
 }
 
 impl RidingNumber {
+    /// Unit in which files hold it.
+    #[must_use]
+    pub const fn unit(self) -> RidingUnit {
+        match self {
+            Self::Rider | Self::Luggage | Self::Rest => RidingUnit::Kilograms,
+            Self::Cadence => RidingUnit::TurnsPerMinute,
+        }
+    }
+
     /// Whether the value is in its range.
     ///
     /// # Errors
-    /// A sentence with the accepted range.
-    pub fn check(self, value: f64) -> Result<f64, String> {
-        let (what, unit, low, high) = match self {
-            Self::Rider => ("a rider", "kg", 20.0, 250.0),
-            Self::Luggage => ("luggage", "kg", 0.0, 150.0),
-            Self::Rest => ("the rest of the bicycle", "kg", 2.0, 80.0),
-            Self::Cadence => ("a cadence", "rpm", 20.0, 150.0),
+    /// A value outside it, with the range.
+    pub fn check(self, value: f64) -> Result<f64, ClimbError> {
+        let (what, low, high) = match self {
+            Self::Rider => ("a rider", 20.0, 250.0),
+            Self::Luggage => ("luggage", 0.0, 150.0),
+            Self::Rest => ("a weight of the other parts", 2.0, 80.0),
+            Self::Cadence => ("a cadence", 20.0, 150.0),
         };
         if (low..=high).contains(&value) {
             return Ok(value);
         }
-        Err(format!("{what} of {value} {unit} is outside {low} to {high} {unit}"))
+        Err(ClimbError::OutOfRange { what, unit: self.unit(), value, low, high })
     }
 }
 

@@ -4,34 +4,76 @@ use serde::{Deserialize, Deserializer, de::Error as _};
 
 use super::climb::ClimbError;
 
-/// A number's name and its accepted range, both ends included.
+/// Unit of a number of riding, as files hold it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RidingUnit {
+    /// kg.
+    Kilograms,
+    /// km.
+    Kilometres,
+    /// m/s.
+    MetresPerSecond,
+    /// %.
+    Percent,
+    /// W.
+    Watts,
+    /// rpm.
+    TurnsPerMinute,
+    /// kg/m³.
+    Density,
+    /// m².
+    SquareMetres,
+    /// 1: a share or a coefficient.
+    One,
+}
+
+impl RidingUnit {
+    /// Its symbol; empty for [`Self::One`].
+    #[must_use]
+    pub const fn symbol(self) -> &'static str {
+        match self {
+            Self::Kilograms => "kg",
+            Self::Kilometres => "km",
+            Self::MetresPerSecond => "m/s",
+            Self::Percent => "%",
+            Self::Watts => "W",
+            Self::TurnsPerMinute => "rpm",
+            Self::Density => "kg/m³",
+            Self::SquareMetres => "m²",
+            Self::One => "",
+        }
+    }
+}
+
+/// A number's name, its unit and its accepted range, both ends included.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Accepted {
     what: &'static str,
+    unit: RidingUnit,
     low: f64,
     high: f64,
 }
 
-const fn accepted(what: &'static str, low: f64, high: f64) -> Accepted {
-    Accepted { what, low, high }
+const fn accepted(what: &'static str, unit: RidingUnit, low: f64, high: f64) -> Accepted {
+    Accepted { what, unit, low, high }
 }
 
-pub(super) const LENGTH: Accepted = accepted("a length in km", 0.1, 200.0);
-pub(super) const GRADIENT: Accepted = accepted("a gradient in percent", -25.0, 40.0);
-pub(super) const POWER: Accepted = accepted("a power in watts", 10.0, 1000.0);
-pub(super) const MASS: Accepted = accepted("a mass in kg", 1.0, 1000.0);
-pub(super) const AIR: Accepted = accepted("a density of air in kg/m³", 0.3, 2.0);
-pub(super) const DRAG: Accepted = accepted("a drag area in m²", 0.05, 2.0);
-pub(super) const WHEELS: Accepted = accepted("a wheels' drag area in m²", 0.0, 0.1);
-pub(super) const ROLLING: Accepted = accepted("a rolling coefficient", 0.001, 0.1);
-pub(super) const EFFICIENCY: Accepted = accepted("an efficiency", 0.5, 1.0);
-pub(super) const WIND: Accepted = accepted("a head wind in m/s", -30.0, 30.0);
+pub(super) const LENGTH: Accepted = accepted("a length", RidingUnit::Kilometres, 0.1, 200.0);
+pub(super) const GRADIENT: Accepted = accepted("a gradient", RidingUnit::Percent, -25.0, 40.0);
+pub(super) const POWER: Accepted = accepted("a power", RidingUnit::Watts, 10.0, 1000.0);
+pub(super) const MASS: Accepted = accepted("a loaded total", RidingUnit::Kilograms, 1.0, 1000.0);
+pub(super) const AIR: Accepted = accepted("a density of air", RidingUnit::Density, 0.3, 2.0);
+pub(super) const DRAG: Accepted = accepted("a drag area", RidingUnit::SquareMetres, 0.05, 2.0);
+pub(super) const WHEELS: Accepted = accepted("a drag area of the wheels", RidingUnit::SquareMetres, 0.0, 0.1);
+pub(super) const ROLLING: Accepted = accepted("a rolling coefficient", RidingUnit::One, 0.001, 0.1);
+pub(super) const EFFICIENCY: Accepted = accepted("an efficiency", RidingUnit::One, 0.5, 1.0);
+pub(super) const WIND: Accepted = accepted("a head wind", RidingUnit::MetresPerSecond, -30.0, 30.0);
 
 impl Accepted {
     /// Whether the value is in its range.
     pub(super) fn check(self, value: f64) -> Result<(), ClimbError> {
-        let Self { what, low, high } = self;
-        if (low..=high).contains(&value) { Ok(()) } else { Err(ClimbError::OutOfRange { what, value, low, high }) }
+        let Self { what, unit, low, high } = self;
+        if (low..=high).contains(&value) { Ok(()) } else { Err(ClimbError::OutOfRange { what, unit, value, low, high }) }
     }
 
     fn read<'de, D: Deserializer<'de>>(self, deserializer: D) -> Result<f64, D::Error> {

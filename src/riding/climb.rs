@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::accepted::{self, AIR, DRAG, EFFICIENCY, GRADIENT, LENGTH, MASS, POWER, ROLLING, WHEELS, WIND};
+use super::accepted::{self, AIR, DRAG, EFFICIENCY, GRADIENT, LENGTH, MASS, POWER, ROLLING, RidingUnit, WHEELS, WIND};
 use super::power::{Conditions, power};
 use crate::units::as_typed;
 
@@ -37,10 +37,12 @@ impl Default for Climb {
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum ClimbError {
     /// A value outside its accepted range.
-    #[error("{what} of {} is outside {} to {}", as_typed(*value), as_typed(*low), as_typed(*high))]
+    #[error("{what} of {}{sign} is outside {} to {}{sign}", as_typed(*value), as_typed(*low), as_typed(*high), sign = spaced(*unit))]
     OutOfRange {
         /// What.
         what: &'static str,
+        /// Its unit.
+        unit: RidingUnit,
         /// As typed.
         value: f64,
         /// Least.
@@ -48,6 +50,11 @@ pub enum ClimbError {
         /// Greatest.
         high: f64,
     },
+}
+
+/// A unit's symbol after a blank.
+fn spaced(unit: RidingUnit) -> String {
+    if unit == RidingUnit::One { String::new() } else { format!(" {}", unit.symbol()) }
 }
 
 impl Climb {
@@ -158,7 +165,7 @@ mod tests {
     fn what_is_outside_its_range_is_refused_in_a_sentence() {
         let climb = Climb { length_km: 10.0, gradient_percent: 80.0, power_w: 150.0 };
         let error = climb_seconds(&climb, 100.0, &MARTIN).unwrap_err().to_string();
-        assert_eq!(error, "a gradient in percent of 80 is outside −25 to 40");
+        assert_eq!(error, "a gradient of 80 % is outside −25 to 40 %");
         assert!(climb_seconds(&Climb { power_w: f64::NAN, ..Climb::default() }, 100.0, &MARTIN).is_err());
         assert!(climb_seconds(&Climb::default(), 0.0, &MARTIN).is_err());
     }

@@ -10,6 +10,7 @@ mod climb;
 mod gears;
 mod power;
 
+pub use accepted::RidingUnit;
 pub use climb::{Climb, ClimbError, climb_seconds, gradient_at, speed_at};
 pub use gears::{GearError, Gearing, GearsFound, gears, read_teeth, write_teeth};
 pub use power::{Conditions, GRAVITY, Power, power};

@@ -18,7 +18,7 @@ const SIZE_UNKNOWN_SHARE: f64 = 0.04;
 
 /// One frame at the size compared, with the user's choices about its weights.
 #[derive(Clone, Copy, Debug)]
-pub struct Entry<'a> {
+pub struct WeighedFrame<'a> {
     /// The frameset.
     pub frameset: &'a Frameset,
     /// All its sizes.
@@ -142,7 +142,7 @@ impl Weights {
 
 /// The weights of one frame at the size compared. A frameset that is published as one comes before the sum of its parts.
 #[must_use]
-pub fn weights(entry: &Entry, settings: &WeightSettings) -> Weights {
+pub fn weights(entry: &WeighedFrame, settings: &WeightSettings) -> Weights {
     let total = |part| total(entry, part, settings);
     let (frame, fork) = (total(Part::Frame), total(Part::Fork));
     let summed = match (&frame, &fork) {
@@ -168,7 +168,7 @@ fn sum(frame: &PartWeight, fork: &PartWeight) -> PartWeight {
     }
 }
 
-fn total(entry: &Entry, part: Part, settings: &WeightSettings) -> Option<PartWeight> {
+fn total(entry: &WeighedFrame, part: Part, settings: &WeightSettings) -> Option<PartWeight> {
     let choice = entry.weighing.part(part);
     let mut published = best_published(entry.frameset, part, entry.size, choice, settings.claimed_percent)?;
     if let Some(plus_minus) = choice.plus_minus {
@@ -245,7 +245,7 @@ fn counting<'a>(
     }
 }
 
-fn ways(entry: &Entry, part: Part, published: &Published, from: usize, settings: &WeightSettings) -> Ways {
+fn ways(entry: &WeighedFrame, part: Part, published: &Published, from: usize, settings: &WeightSettings) -> Ways {
     let choice = entry.weighing.part(part);
     let factor = choice.factor.or(settings.factor);
     let half_range = |factor: f64| settings.factor_plus_minus.unwrap_or_else(|| ((factor - 1.0).abs() / 2.0).max(0.02));
@@ -273,7 +273,7 @@ fn ways(entry: &Entry, part: Part, published: &Published, from: usize, settings:
 }
 
 /// The fork's share of a frameset that is published as one: the published fork's weight, else an assumed one.
-fn fork_in(entry: &Entry, settings: &WeightSettings) -> Assumed {
+fn fork_in(entry: &WeighedFrame, settings: &WeightSettings) -> Assumed {
     let choice = PartWeighing::default();
     match best_published(entry.frameset, Part::Fork, entry.size, &choice, settings.claimed_percent) {
         Some(fork) => Assumed { value: fork.mass.value, plus_minus: fork.mass.expanded() },
@@ -282,7 +282,7 @@ fn fork_in(entry: &Entry, settings: &WeightSettings) -> Assumed {
 }
 
 fn by_tubes(
-    entry: &Entry,
+    entry: &WeighedFrame,
     published: &Published,
     from: usize,
     settings: &WeightSettings,
@@ -300,7 +300,7 @@ fn by_tubes(
 }
 
 /// A fork is longer in another size by its steerer, and that by the head tube.
-fn by_steerer(entry: &Entry, published: &Published, from: usize) -> Result<Estimate, NoWay> {
+fn by_steerer(entry: &WeighedFrame, published: &Published, from: usize) -> Result<Estimate, NoWay> {
     let head_tube = |size: usize| {
         let value = entry.adjusted.sizes.get(size).map(|s| s.value(Figure::HeadTube)).filter(|v| !v.is_missing);
         value.ok_or(NoWay::HeadTubeUnknown { size })

@@ -20,7 +20,7 @@ mod tube_set;
 mod typed;
 
 pub use density::{Assumed, density_kg_m3, fixed_parts, fork_g, small_part_g, steerer_g_per_mm};
-pub use ledger::{Entry, PartWeight, Row, RowOf, WeightOrigin, Weights, weights};
+pub use ledger::{PartWeight, Row, RowOf, WeighedFrame, WeightOrigin, Weights, weights};
 pub use lengths::{TubeLength, tube_lengths};
 pub use notes::{Disagreement, NoWay, WeightNote};
 pub use published::{Published, best_published, offered_lines};

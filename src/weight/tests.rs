@@ -39,7 +39,7 @@ const TYPICAL: &str = "tube_diameters: {TopTube: 28.6, DownTube: 31.8, SeatTube:
 fn at(frameset: &Frameset, size: &str, weighing: &Weighing, settings: &WeightSettings) -> Weights {
     let adjusted = adjust(frameset);
     let size = frameset.size_index(size).unwrap();
-    weights(&Entry { frameset, adjusted: &adjusted, size, weighing }, settings)
+    weights(&WeighedFrame { frameset, adjusted: &adjusted, size, weighing }, settings)
 }
 
 fn ways(frameset: &Frameset, size: &str) -> Ways {

@@ -59,7 +59,9 @@ pub use prices::{
     tax_label,
 };
 pub use printed_table::{PrintedCell, PrintedRow, PrintedTable, printed_table, shortest};
-pub use riding::{climb_described, duration_text, load_text, no_climb_text, no_gears_text};
+pub use riding::{
+    climb_described, duration_text, label_with_unit, load_text, no_climb_text, no_gears_text, out_of_range_text, shown_unit,
+};
 pub use room_table::{room_difference_text, room_table, room_text, room_unit};
 pub use small_table::{SmallCell, SmallRow, SmallTable, small_table};
 pub use weights::{

@@ -295,7 +295,7 @@ impl Words<'_> {
                 share.text(self.units),
                 load_text(self.units, total),
             ),
-            (Err(why), ..) => format!("{name}: the time for {climb} is {}.", no_climb_text(why)),
+            (Err(why), ..) => format!("{name}: the time for {climb} is {}.", no_climb_text(self.units, why)),
             _ => format!("{name}: the time for {climb} is unknown."),
         })
     }
@@ -305,7 +305,7 @@ impl Words<'_> {
         let (name, base) = (self.letter(place), self.letter(reference));
         let found = self.found(place)?;
         if let Err(why) = &found.climb {
-            return Some(format!("{name}: the time of the climb is {}.", no_climb_text(why)));
+            return Some(format!("{name}: the time of the climb is {}.", no_climb_text(self.units, why)));
         }
         let against = found.against.as_ref()?;
         let Some(time) = against.climb else {

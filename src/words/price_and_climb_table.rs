@@ -105,7 +105,7 @@ pub fn price_and_climb_table(lineup: &Lineup, findings: &Findings) -> FitTable {
             let alone = time.moved(-time.value).signed_text(units);
             plain(duration_text(time.value), format!("{alone} from the weight’s ± alone."))
         }
-        Err(why) => open("unknown", sentence(&no_climb_text(why))),
+        Err(why) => open("unknown", sentence(&no_climb_text(units, why))),
     }));
     rows.push(row(format!("Climb, difference from {base}"), &|i, _, found| {
         let cell = |a: &Against| match &a.climb {

@@ -1,8 +1,8 @@
 //! Riding in words: times, distances, speeds, loads and developments in the chosen units, and why there are none.
 
 use crate::lineup::{NoClimb, NoGears};
-use crate::riding::Climb;
-use crate::units::{System, THIN_SPACE, expanded, fixed, plus_minus};
+use crate::riding::{Climb, ClimbError, RidingUnit};
+use crate::units::{System, THIN_SPACE, as_typed, expanded, fixed, plus_minus};
 
 const MILE_KM: f64 = 1.609_344;
 const POUND_KG: f64 = 0.453_592_37;
@@ -29,6 +29,37 @@ pub fn duration_text(seconds: f64) -> String {
 fn trimmed(value: f64, decimals: usize) -> String {
     let text = fixed(value, decimals);
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// Symbol of a number's unit as it is shown, and the factor from the file's unit to it.
+#[must_use]
+pub const fn shown_unit(units: System, unit: RidingUnit) -> (&'static str, f64) {
+    match (units, unit) {
+        (System::Imperial, RidingUnit::Kilograms) => ("lb", 1.0 / POUND_KG),
+        (System::Imperial, RidingUnit::Kilometres) => ("mi", 1.0 / MILE_KM),
+        (System::Imperial, RidingUnit::MetresPerSecond) => ("mph", 3.6 / MILE_KM),
+        _ => (unit.symbol(), 1.0),
+    }
+}
+
+/// A number's label with its unit: `Rider, kg`.
+#[must_use]
+pub fn label_with_unit(units: System, label: &str, unit: RidingUnit) -> String {
+    let (symbol, _) = shown_unit(units, unit);
+    if symbol.is_empty() { label.to_owned() } else { format!("{label}, {symbol}") }
+}
+
+/// Refusal of a number outside its range: `a rider of 7 kg is outside 20 to 250 kg`.
+#[must_use]
+pub fn out_of_range_text(units: System, error: &ClimbError) -> String {
+    let ClimbError::OutOfRange { what, unit, value, low, high } = *error;
+    if units == System::Metric {
+        return error.to_string();
+    }
+    let (symbol, factor) = shown_unit(units, unit);
+    let number = |value: f64| if factor == 1.0 { as_typed(value) } else { trimmed(value * factor, 1) };
+    let symbol = if symbol.is_empty() { String::new() } else { format!(" {symbol}") };
+    format!("{what} of {}{symbol} is outside {} to {}{symbol}", number(value), number(low), number(high))
 }
 
 /// A loaded weight, kg, in the chosen units: `100.0 kg`, `220.5 lb`.
@@ -92,10 +123,10 @@ pub(super) fn cadence_text(rpm: f64) -> String {
 
 /// Reason why a climb has no time: `unknown (needs the frameset’s weight)`.
 #[must_use]
-pub fn no_climb_text(why: &NoClimb) -> String {
+pub fn no_climb_text(units: System, why: &NoClimb) -> String {
     match why {
         NoClimb::WeightNotPublished => "unknown (needs the frameset’s weight)".to_owned(),
-        NoClimb::OutOfRange(error) => format!("unknown: {error}"),
+        NoClimb::OutOfRange(error) => format!("unknown: {}", out_of_range_text(units, error)),
     }
 }
 
@@ -151,7 +182,12 @@ mod tests {
 
     #[test]
     fn what_is_unknown_says_what_it_needs() {
-        assert_eq!(no_climb_text(&NoClimb::WeightNotPublished), "unknown (needs the frameset’s weight)");
+        let error = ClimbError::OutOfRange { what: "a rider", unit: RidingUnit::Kilograms, value: 7.0, low: 20.0, high: 250.0 };
+        assert_eq!(out_of_range_text(System::Metric, &error), "a rider of 7 kg is outside 20 to 250 kg");
+        assert_eq!(out_of_range_text(System::Imperial, &error), "a rider of 15.4 lb is outside 44.1 to 551.2 lb");
+        assert_eq!(label_with_unit(System::Imperial, "Head wind", RidingUnit::MetresPerSecond), "Head wind, mph");
+        assert_eq!(label_with_unit(System::Metric, "Rolling resistance", RidingUnit::One), "Rolling resistance");
+        assert_eq!(no_climb_text(System::Metric, &NoClimb::WeightNotPublished), "unknown (needs the frameset’s weight)");
         assert_eq!(no_gears_text(&NoGears::TyreRadiusUnknown), "unknown (needs the rear tyre’s size)");
     }
 }

@@ -5,7 +5,9 @@ use crate::frameset::{Part, SmallPart, Tax, Tube, read_frameset};
 use crate::lineup::{Findings, Lineup, Weighing};
 use crate::money::{ChargeStep, Money, MoneyError, NotPriced, Rate};
 use crate::units::{Measured, System, THIN_SPACE};
-use crate::weight::{Amount, Disagreement, Entry, Line, Method, NoWay, WeightNote, WeightSettings, Weights, What, weights};
+use crate::weight::{
+    Amount, Disagreement, Line, Method, NoWay, WeighedFrame, WeightNote, WeightSettings, Weights, What, weights,
+};
 
 const STEEL: &str = "#![enable(implicit_some)]
 Frameset(format: 1, maker: \"Ellersby\", model: \"Longbarn\", tubing: (material: Steel), fork: (material: Steel), weights: [
@@ -27,7 +29,7 @@ fn found(method: Method, weighing: &Weighing) -> (crate::frameset::Frameset, Wei
     let frameset = read_frameset(STEEL.as_bytes()).unwrap();
     let adjusted = crate::geometry::adjust(&frameset);
     let settings = WeightSettings { factor: Some(1.10), method, ..WeightSettings::default() };
-    let found = weights(&Entry { frameset: &frameset, adjusted: &adjusted, size: 1, weighing }, &settings);
+    let found = weights(&WeighedFrame { frameset: &frameset, adjusted: &adjusted, size: 1, weighing }, &settings);
     (frameset, found)
 }
 

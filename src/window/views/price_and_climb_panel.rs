@@ -15,8 +15,9 @@ use crate::disk::today;
 use crate::frameset::{Tax, TextKind};
 use crate::lineup::{RidingNumber, RidingSettings};
 use crate::money::{MoneySettings, Rate, check_rate, read_currency, read_percent};
-use crate::riding::{Gearing, read_teeth, write_teeth};
-use crate::words::{missing_price_text, shortest, tax_label};
+use crate::riding::{Gearing, RidingUnit, read_teeth, write_teeth};
+use crate::units::System;
+use crate::words::{label_with_unit, missing_price_text, out_of_range_text, shortest, shown_unit, tax_label};
 
 /// All of it.
 pub(super) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
@@ -58,47 +59,76 @@ fn money(out: &mut Requests, settings: MoneySettings, what: &'static str) {
 /// Where a number of the settings stands.
 type Number = fn(&mut RidingSettings) -> &mut f64;
 
+/// A number in its field, in the units shown.
+#[derive(Clone, Copy)]
+struct NumberField {
+    units: System,
+    unit: RidingUnit,
+}
+
+impl NumberField {
+    /// As it stands in its field.
+    fn written(self, value: f64) -> String {
+        match shown_unit(self.units, self.unit) {
+            (_, 1.0) => trimmed(value, 4),
+            (_, factor) => trimmed(value * factor, 2),
+        }
+    }
+
+    /// As typed, in the file's unit, to the step at which the field shows it again.
+    fn read(self, text: &str) -> Result<f64, String> {
+        let number = read_number(text)?;
+        match shown_unit(self.units, self.unit) {
+            (_, 1.0) => Ok(number),
+            (_, factor) => Ok((number / factor * 1e4).round() / 1e4),
+        }
+    }
+}
+
 fn moving_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-    let settings = &shown.lineup().settings.riding;
+    let (settings, units) = (&shown.lineup().settings.riding, shown.lineup().settings.units);
     heading_ui(ui, "Rider, luggage and other parts");
     let fields: [(&str, &'static str, RidingNumber, Number); 3] = [
-        ("Rider, kg", "rider", RidingNumber::Rider, |s| &mut s.rider_kg),
-        ("Luggage, kg", "luggage", RidingNumber::Luggage, |s| &mut s.luggage_kg),
-        ("Other parts, kg", "weight of other parts", RidingNumber::Rest, |s| &mut s.rest_kg),
+        ("Rider", "rider", RidingNumber::Rider, |s| &mut s.rider_kg),
+        ("Luggage", "luggage", RidingNumber::Luggage, |s| &mut s.luggage_kg),
+        ("Other parts", "weight of other parts", RidingNumber::Rest, |s| &mut s.rest_kg),
     ];
-    for (name, what, moving, of) in fields {
+    for (label, what, number, of) in fields {
         let mut after = settings.clone();
-        let current = shortest(*of(&mut after));
-        if let Some(value) = field_ui(ui, name, current, "", 70.0, |t| moving.check(read_number(t)?)) {
+        let field = NumberField { units, unit: number.unit() };
+        let name = label_with_unit(units, label, number.unit());
+        let read = |t: &str| number.check(field.read(t)?).map_err(|e| out_of_range_text(units, &e));
+        if let Some(value) = field_ui(ui, &name, field.written(*of(&mut after)), "", 70.0, read) {
             *of(&mut after) = value;
             riding(out, after, what);
         }
     }
 }
 
-/// A number of the climb or of what resists: its name, what it is called in undo, and where it stands.
-type Quantity = (&'static str, &'static str, Number);
+/// A number of the climb or of what resists: its label and unit, what it is called in undo, and where it stands.
+type Quantity = (&'static str, RidingUnit, &'static str, Number);
 
 fn quantities_ui(ui: &mut Ui, shown: Shown<'_>, quantities: &[Quantity], out: &mut Requests) {
-    let settings = &shown.lineup().settings.riding;
-    for (name, what, of) in quantities {
+    let (settings, units) = (&shown.lineup().settings.riding, shown.lineup().settings.units);
+    for (label, unit, what, of) in quantities {
         let mut after = settings.clone();
-        let current = trimmed(*of(&mut after));
+        let field = NumberField { units, unit: *unit };
+        let current = field.written(*of(&mut after));
         let read = |text: &str| {
             let mut after = settings.clone();
-            *of(&mut after) = read_number(text)?;
-            after.climb.checked().and_then(|()| after.conditions.checked()).map_err(|e| e.to_string())?;
-            Ok(after)
+            *of(&mut after) = field.read(text)?;
+            let is_valid = after.climb.checked().and_then(|()| after.conditions.checked());
+            is_valid.map(|()| after).map_err(|e| out_of_range_text(units, &e))
         };
-        if let Some(after) = field_ui(ui, name, current, "", 70.0, read) {
+        if let Some(after) = field_ui(ui, &label_with_unit(units, label, *unit), current, "", 70.0, read) {
             riding(out, after, what);
         }
     }
 }
 
 /// A number with the decimals that it needs, a real minus sign.
-fn trimmed(value: f64) -> String {
-    let text = crate::units::fixed(value, 4);
+fn trimmed(value: f64, decimals: usize) -> String {
+    let text = crate::units::fixed(value, decimals);
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
@@ -108,9 +138,9 @@ fn climb_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         ui,
         shown,
         &[
-            ("Length, km", "length of the climb", |s| &mut s.climb.length_km),
-            ("Gradient, %", "gradient of the climb", |s| &mut s.climb.gradient_percent),
-            ("Power, W", "power on the climb", |s| &mut s.climb.power_w),
+            ("Length", RidingUnit::Kilometres, "length of the climb", |s| &mut s.climb.length_km),
+            ("Gradient", RidingUnit::Percent, "gradient of the climb", |s| &mut s.climb.gradient_percent),
+            ("Power", RidingUnit::Watts, "power on the climb", |s| &mut s.climb.power_w),
         ],
         out,
     );
@@ -122,12 +152,12 @@ fn conditions_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         ui,
         shown,
         &[
-            ("Drag area CdA, m²", "drag area", |s| &mut s.conditions.drag_area_m2),
-            ("Wheels’ drag area, m²", "wheels' drag area", |s| &mut s.conditions.wheel_area_m2),
-            ("Rolling resistance", "rolling resistance", |s| &mut s.conditions.rolling),
-            ("Air, kg/m³", "density of the air", |s| &mut s.conditions.air_kg_m3),
-            ("Drive efficiency", "efficiency of the drive", |s| &mut s.conditions.efficiency),
-            ("Head wind, m/s", "head wind", |s| &mut s.conditions.head_wind_m_s),
+            ("Drag area CdA", RidingUnit::SquareMetres, "drag area", |s| &mut s.conditions.drag_area_m2),
+            ("Wheels’ drag area", RidingUnit::SquareMetres, "wheels' drag area", |s| &mut s.conditions.wheel_area_m2),
+            ("Rolling resistance", RidingUnit::One, "rolling resistance", |s| &mut s.conditions.rolling),
+            ("Air", RidingUnit::Density, "density of the air", |s| &mut s.conditions.air_kg_m3),
+            ("Drive efficiency", RidingUnit::One, "efficiency of the drive", |s| &mut s.conditions.efficiency),
+            ("Head wind", RidingUnit::MetresPerSecond, "head wind", |s| &mut s.conditions.head_wind_m_s),
         ],
         out,
     );
@@ -205,7 +235,7 @@ fn gears_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let settings = &shown.lineup().settings.riding;
     heading_ui(ui, "Gears");
     let current = shortest(settings.cadence_rpm);
-    let read = |text: &str| RidingNumber::Cadence.check(read_number(text)?);
+    let read = |text: &str| RidingNumber::Cadence.check(read_number(text)?).map_err(|e| e.to_string());
     if let Some(cadence_rpm) = field_ui(ui, "Cadence, rpm", current, "", 70.0, read) {
         riding(out, RidingSettings { cadence_rpm, ..settings.clone() }, "cadence");
     }

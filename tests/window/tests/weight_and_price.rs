@@ -118,6 +118,28 @@ fn rider_and_climb_are_typed_and_slips_change_nothing() {
 }
 
 #[test]
+fn with_inches_chosen_riding_is_typed_and_refused_in_pounds_miles_and_mph() {
+    let mut harness = library();
+    click(&mut harness, "in, lb");
+    click(&mut harness, "Price and climb");
+    let before = settings(&harness).riding;
+    refusal(&mut harness, "Rider, lb", "15", "a rider of 15 lb is outside 44.1 to 551.2 lb");
+    refusal(&mut harness, "Length, mi", "200", "a length of 200 mi is outside 0.1 to 124.3 mi");
+    assert_eq!(settings(&harness).riding, before);
+    enter(&mut harness, "Rider, lb", "154");
+    enter(&mut harness, "Length, mi", "6");
+    enter(&mut harness, "Head wind, mph", "10");
+    let riding = settings(&harness).riding;
+    assert_eq!((riding.rider_kg, riding.climb.length_km, riding.conditions.head_wind_m_s), (69.8532, 9.6561, 4.4704));
+    let value = driving::control(&harness, "Rider, lb").accesskit_node().value().unwrap_or_default();
+    assert_eq!(value, "154");
+    assert!(told(&harness).contains("for 6 mi at 5 % with 150 W."), "{}", told(&harness));
+    for metric in [" kg", " km", " mm"] {
+        assert!(!told(&harness).contains(metric), "{metric}: {}", told(&harness));
+    }
+}
+
+#[test]
 fn gears_stand_side_by_side() {
     let mut harness = library();
     click(&mut harness, "Price and climb");
@@ -308,7 +330,7 @@ fn what_is_not_valid_is_said_at_its_field_and_stays_to_be_mended() {
     for (field, text, sentence) in [
         ("Rider, kg", "7", "a rider of 7 kg is outside 20 to 250 kg"),
         ("Other parts, kg", "heavy", "“heavy” is not a number"),
-        ("Gradient, %", "80", "a gradient in percent of 80 is outside −25 to 40"),
+        ("Gradient, %", "80", "a gradient of 80 % is outside −25 to 40 %"),
         ("Currency shown", "EURO", "“EURO” is not a currency code of ISO 4217: write three letters"),
         ("Your tax rate, %", "0.19", "looks like a fraction: for 19 % write 19"),
         ("Exchange rate 1", "1 EUR = 0.87", "“1 EUR = 0.87” is not an exchange rate"),
