@@ -92,9 +92,9 @@ mod tests {
         assert!(matches!(visible_lines("one\ntwo"), Cow::Borrowed(_)));
     }
 
-    /// Each class, listed here from the standard and not from the code above: controls (General_Category Cc), marks of
-    /// direction (Bidi_Control), separators of lines and paragraphs (Zl, Zp), and what is ignored where it is not known
-    /// (Default_Ignorable_Code_Point, without joiners, variation selectors and unassigned places).
+    /// Each class, listed here from the standard and not from the code above: controls (`General_Category` Cc), marks of
+    /// direction (`Bidi_Control`), separators of lines and paragraphs (Zl, Zp), and what is ignored where it is not known
+    /// (`Default_Ignorable_Code_Point`, without joiners, variation selectors and unassigned places).
     #[test]
     fn every_class_of_what_acts_or_hides_is_written_out() {
         let classes: [(&str, &[(u32, u32)]); 4] = [
