@@ -54,7 +54,7 @@ fn scenes(c: &mut Criterion) {
     });
     c.bench_function("weights of eight frames as a scene", |b| b.iter(|| weight_scene(&findings, settings.units, page)));
     c.bench_function("price and climb of eight frames as a scene", |b| {
-        b.iter(|| price_and_climb_scene(&lineup, &findings, page, None))
+        b.iter(|| price_and_climb_scene(&lineup, &findings, page, None));
     });
 }
 
