@@ -67,7 +67,7 @@ fn patterns(c: &mut Criterion) {
     for paper in [Paper::A4, Paper::OneSheet] {
         c.bench_function(&format!("pattern as PDF, {} (goal 100 ms)", paper.label()), |b| {
             b.iter(|| {
-                let pages = pattern_scenes(&findings.frames[0], paper, None).expect("a bag");
+                let pages = pattern_scenes(&findings.frames[0], spandrel::units::System::Metric, paper, None).expect("a bag");
                 pattern_file(&pages, true, None).expect("a file")
             });
         });

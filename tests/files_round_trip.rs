@@ -302,7 +302,11 @@ fn sheets() -> impl Strategy<Value = Vec<Sheet>> {
         option::of(any_moves()),
     );
     let sheet = (sheet, lists).prop_map(|(((title, subtitle, date, author, words), shape, width, ground), lists)| {
-        let captions = lists.2.into_iter().map(|(of, text, instead_of)| EditedCaption { of, text, instead_of }).collect();
+        let caption = |(of, text, instead_of): (String, String, String)| {
+            let figures = instead_of.chars().rev().collect();
+            EditedCaption { of, text, instead_of, figures }
+        };
+        let captions = lists.2.into_iter().map(caption).collect();
         let (blocks, figures, moves) = (lists.0, lists.1, lists.3);
         let name = String::new();
         Sheet { name, title, subtitle, date, author, words, shape, width, ground, blocks, figures, captions, moves }

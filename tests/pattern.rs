@@ -296,7 +296,7 @@ fn wrong_calls_are_refused_in_words() {
     refused(quern, "a.svg", &["--paper", "a4"], "one large sheet");
     refused(quern, "a.pdf", &["--clearance", "70"], "outside 0 to 60");
     refused(quern, "a.pdf", &["--seam", "wide"], "not a number");
-    refused(quern, "a.pdf", &["--above", "900"], "move the line down");
+    refused(quern, "a.pdf", &["--above", "900"], "Move the line down");
     refused(quern, "a.pdf", &["--date", "2026-13-01"], "not a date");
     refused(quern, "a.pdf", &["--frame", "B"], "for line-ups");
     refused(lineup, "a.pdf", &["--frame", "Q"], "no frame \"Q\"");

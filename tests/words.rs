@@ -134,6 +134,7 @@ const RETIRED: &[(&str, &str)] = &[
 const KEPT: &[(&str, &str, &str)] = &[
     ("suspect", "src/command_line/figures.rs", "a column of the CSV; columns and keys that exist are kept"),
     ("spandrel comparison", "src/publish/carried.rs", "the keyword under which published pictures carry their comparison"),
+    ("room in the triangle", "src/lineup/sheet/caption_key.rs", "the former key of an edited caption, still understood"),
     ("telephone", "src/lineup/sheet/settings.rs", "the former name of a sheet, still understood"),
 ];
 
@@ -159,14 +160,6 @@ const PENDING: &[(&str, &str)] = &[
     ("pedal to front tyre", "parts"),
     ("saddle behind the post", "parts"),
     ("same hands", "parts"),
-    ("have no room", "bags and sheets"),
-    ("clear of the tubes", "bags and sheets"),
-    ("over one another", "bags and sheets"),
-    ("whole triangle", "bags and sheets"),
-    ("or does not.", "bags and sheets"),
-    ("room in the triangle", "bags and sheets"),
-    ("steers quicker", "bags and sheets"),
-    ("steers slower", "bags and sheets"),
 ];
 
 fn root() -> PathBuf {

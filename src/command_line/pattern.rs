@@ -13,6 +13,7 @@ use spandrel::lineup::{Findings, Lineup, letter};
 use spandrel::luggage::{BagPart, Cut};
 use spandrel::publish::{self, PdfError};
 use spandrel::units::Day;
+use spandrel::words::no_pattern_text;
 
 /// Arguments of `pattern`. What is not given is as in the line-up, or as in a new one.
 #[derive(Debug, Args)]
@@ -138,7 +139,7 @@ enum ChoiceError {
     NoFrame { asked: String, letters: Vec<String> },
     #[error("no size \"{asked}\": {name} has {}", labels.join(", "))]
     NoSize { asked: String, name: String, labels: Vec<String> },
-    #[error("{name} size {size}: {why}")]
+    #[error("{name}, size {size}: {why}")]
     NoPattern { name: String, size: String, why: String },
 }
 
@@ -210,8 +211,10 @@ fn write_pattern(arguments: &PatternArguments, out: &mut dyn Write, is_terminal:
     let findings = Findings::of(&lineup);
     let frame = findings.frames.first().ok_or_else(|| of_file(ChoiceError::Empty))?;
     let day = arguments.date.or_else(today);
-    let scenes = pattern_scenes(frame, paper, day).map_err(|why| {
-        of_file(ChoiceError::NoPattern { name: frame.name.clone(), size: frame.size_label().to_owned(), why: why.to_string() })
+    let units = lineup.settings.units;
+    let scenes = pattern_scenes(frame, units, paper, day).map_err(|why| {
+        let why = no_pattern_text(units, &why);
+        of_file(ChoiceError::NoPattern { name: frame.name.clone(), size: frame.size_label().to_owned(), why })
     })?;
     let bytes =
         publish::pattern_file(&scenes, is_pdf, day).map_err(|why| PatternError::NotMade { to: arguments.to.clone(), why })?;

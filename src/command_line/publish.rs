@@ -8,9 +8,9 @@ use clap::Args;
 
 use super::output;
 use spandrel::disk::{Loaded, Publication, Replace, load_argument, publish_into};
-use spandrel::drawing::{Ground, Picture, PictureView};
+use spandrel::drawing::{Ground, Picture};
 use spandrel::frameset::{TextKind, ValueError};
-use spandrel::lineup::{Findings, Lineup, NoSheet, find_sheet, write_lineup};
+use spandrel::lineup::{Findings, Lineup, NoSheet, PictureView, find_sheet, write_lineup};
 use spandrel::publish;
 use spandrel::words::{comparison_table, gears_table, price_and_climb_table, room_table};
 
@@ -119,7 +119,7 @@ fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::Published
     let mut made = publish::PublishedFiles::default();
     for view in PictureView::ALL.into_iter().filter(|v| v.has_something(&findings, lineup)) {
         let picture = Picture { view, width_px: arguments.width, height_px: arguments.height, ground, look: None };
-        let name = view.label().to_lowercase().replace(' ', "-");
+        let name = view.file_stem();
         made.add(&format!("{name}.svg"), Ok(publish::picture_svg(&findings, lineup, &picture).into_bytes()));
         made.add(&format!("{name}.png"), publish::picture_png(&findings, lineup, &picture).map_err(publish::SheetError::from));
     }
@@ -127,8 +127,8 @@ fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::Published
     made.add("figures.csv", Ok(publish::csv(&table).into_bytes()));
     made.add("figures.md", Ok(publish::markdown(&table).into_bytes()));
     let room = room_table(&findings, lineup.settings.units);
-    made.add("room.csv", Ok(publish::csv(&room).into_bytes()));
-    made.add("room.md", Ok(publish::markdown(&room).into_bytes()));
+    made.add("bags.csv", Ok(publish::csv(&room).into_bytes()));
+    made.add("bags.md", Ok(publish::markdown(&room).into_bytes()));
     let prices = price_and_climb_table(lineup, &findings);
     let gears = gears_table(lineup, &findings, findings.reference.unwrap_or_default());
     made.add("price-and-climb.csv", Ok(publish::fit_csv(&prices).into_bytes()));
@@ -140,7 +140,7 @@ fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::Published
     made
 }
 
-/// Writes all of it into the folder. What had no room is said on standard output, what was kept is a problem.
+/// Writes all of it into the folder. What does not fit is said on standard output, what was kept is a problem.
 fn write_all(made: publish::PublishedFiles, arguments: &PublishArguments, out: &mut dyn Write) -> Vec<String> {
     let mut problems = made.problems;
     let replace = if arguments.replace { Replace::Asked } else { Replace::Made };
@@ -190,8 +190,8 @@ mod tests {
         assert_eq!(published(&to).len(), 26, "{:?}", published(&to));
         let prices = std::fs::read_to_string(to.join("price-and-climb.md")).unwrap();
         assert!(prices.contains("| Price, frameset, with tax | 585.00") && prices.contains("| Lowest development |"), "{prices}");
-        let room = std::fs::read_to_string(to.join("room.csv")).unwrap();
-        assert!(room.contains("Edge under the top tube,mm,") && room.contains("Bag,l,"), "{room}");
+        let room = std::fs::read_to_string(to.join("bags.csv")).unwrap();
+        assert!(room.contains("\"Top tube, inside\",mm,") && room.contains("Bag volume,l,"), "{room}");
         // The same input gives the same bytes.
         let before = std::fs::read(to.join("outline.png")).unwrap();
         publish(&arguments, &mut Vec::new()).unwrap_err();

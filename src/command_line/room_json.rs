@@ -1,4 +1,4 @@
-//! The room in the JSON of `figures --json`: `room` of each size, or the sentence that says why there is none.
+//! Frame-bag space in the JSON of `figures --json`: `room` of each size, or the sentence and code that say why there is none.
 
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
@@ -8,6 +8,7 @@ use spandrel::frameset::{Frameset, Tube};
 use spandrel::geometry::{AdjustedSize, Point};
 use spandrel::luggage::{NoOpening, Room as Found, room};
 use spandrel::units::{Kind, Measured};
+use spandrel::words::no_opening_text;
 
 /// A size's room.
 pub(super) struct Room(Result<Found, NoOpening>);
@@ -78,7 +79,8 @@ impl Serialize for Room {
         let room = match &self.0 {
             Ok(room) => room,
             Err(why) => {
-                map.serialize_entry("none", &why.to_string())?;
+                map.serialize_entry("none", &no_opening_text(why))?;
+                map.serialize_entry("none_code", why.code())?;
                 return map.end();
             }
         };

@@ -4,14 +4,12 @@
 use super::measure::{LINE_HEIGHT, shorten, wrap};
 use super::palette::frame_pattern;
 use super::pen::{BALLOON, Face, Pen};
-use super::picture::PictureView;
-use super::picture_words::{figures, tyre};
 use super::rect::Rect;
 use super::scene::{Anchor, Pt, Role, Stroke, Weight};
 use crate::frameset::Figure;
-use crate::lineup::{Findings, Lineup};
+use crate::lineup::{Findings, Lineup, PictureView};
 use crate::units::System;
-use crate::words::{UNKNOWN, difference_text, in_sentence, value_text};
+use crate::words::{UNKNOWN, difference_text, in_sentence, picture_figures, tyre_text, value_text};
 
 const NAME: Face = Face::semibold(14.0, Role::Ink);
 const DETAIL: Face = Face::regular(12.5, Role::SecondInk);
@@ -58,7 +56,7 @@ const DETAILS: [Detail; 4] = [
 impl Legend {
     /// The legend of the shown frames.
     pub(super) fn of(findings: &Findings, lineup: &Lineup, view: PictureView) -> Self {
-        let figures = figures(lineup, view);
+        let figures = picture_figures(lineup, view);
         let units = lineup.settings.units;
         let shown = findings.frames.iter().enumerate().filter(|(_, f)| f.shown);
         let entries = shown.map(|(place, frame)| {
@@ -67,7 +65,7 @@ impl Legend {
             if is_reference {
                 size.push("reference".to_owned());
             }
-            size.extend(tyre(frame).filter(|_| view.is_of_shape()));
+            size.extend(tyre_text(frame).filter(|_| view.is_of_shape()));
             LegendEntry {
                 place,
                 is_reference,

@@ -1,25 +1,29 @@
 //! A bag's pattern on paper, exactly 1:1: a cover page with everything in words and a map of the pages, then the pages,
 //! each with check bars, marks where it joins its neighbours, and its number; or all of it on one large sheet.
 //!
-//! Invariant: a millimetre of the bag is a millimetre on the page, and every page has 100 mm to check it by, both ways.
+//! Invariant: a millimetre of the bag is a millimetre on the page, and every page has 100 mm or 4 in to check it by, both
+//! ways.
 
 use super::measure::{LINE_HEIGHT, wrap};
 use super::pattern_paper::{MARGIN_MM, OVERLAP_MM, PX_PER_MM, Paper, Tiling, page_of_mm, touches};
-use super::pattern_plate::{Plate, band_words};
+use super::pattern_plate::Plate;
 use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
 use super::view::{Canvas, View};
 use crate::geometry::Point;
 use crate::lineup::FrameFindings;
-use crate::luggage::{BagPart, Cut, NoBag, NoOpening, WIDTH_NOTE, band};
-use crate::units::{Day, System, THIN_SPACE, fixed};
+use crate::luggage::{NoOpening, NoPattern, band};
+use crate::units::{Day, System};
+use crate::words::{PATTERN_CAUTION, PatternKey, PatternWords};
 
-/// Said on every pattern.
-pub const PATTERN_CAUTION: &str = "Cut card first, offer it to the frame, and cut cloth only when the card fits: this is \
-                                   arithmetic on published figures. Keep cables, bottles and cranks clear.";
-/// Length of the check bars, mm.
-const BAR_MM: f64 = 100.0;
+/// Length of the check bars, mm: 100 mm, or 4 inches.
+const fn bar_mm(units: System) -> f64 {
+    match units {
+        System::Metric => 100.0,
+        System::Imperial => 4.0 * 25.4,
+    }
+}
 /// Height of the words below a pattern on one large sheet, mm.
 const WORDS_MM: f64 = 78.0;
 /// Least width of a large sheet, mm.
@@ -29,34 +33,22 @@ const TITLE: Face = Face::regular(24.0, Role::Ink);
 const SUBLINE: Face = Face::regular(14.0, Role::SecondInk);
 const WORDS: Face = Face::regular(12.5, Role::Ink);
 const STRONG: Face = Face::semibold(13.5, Role::Ink);
-/// What the toothed line is.
-const ZIP_WORDS: &str = "the longest zip that its edge takes";
 const SMALL: Face = Face::regular(10.5, Role::SecondInk);
-
-/// Why there is no pattern, in a sentence for the user.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-pub enum NoPattern {
-    /// The frame has no opening that could be drawn.
-    #[error("{0}")]
-    NoRoom(NoOpening),
-    /// No bag fits the opening.
-    #[error("{0}")]
-    NoBag(NoBag),
-}
 
 /// The pages of a frame's bag pattern, in order, and the day that is written on them.
 ///
 /// # Errors
 /// Where the frame has no room, or no bag fits.
-pub fn pattern_scenes(frame: &FrameFindings, paper: Paper, day: Option<Day>) -> Result<Vec<Scene>, NoPattern> {
-    let room = frame.luggage.room.as_ref().map_err(|why| NoPattern::NoRoom(why.clone()))?;
+pub fn pattern_scenes(frame: &FrameFindings, units: System, paper: Paper, day: Option<Day>) -> Result<Vec<Scene>, NoPattern> {
+    let room = frame.luggage.room.as_ref().map_err(|why| NoPattern::NoOpening(why.clone()))?;
     let bag = match &frame.luggage.bag {
         Some(Ok(bag)) => bag,
         Some(Err(why)) => return Err(NoPattern::NoBag(*why)),
-        None => return Err(NoPattern::NoRoom(NoOpening::NoSeatTubeJunction)),
+        None => return Err(NoPattern::NoOpening(NoOpening::NoSeatTubeJunction)),
     };
     let band = band(room, &frame.luggage.settings().bag, bag);
-    let mut sheets = Sheets { plate: Plate { frame, room, bag, band, pages: Vec::new() }, day };
+    let words = PatternWords { frame, room, bag, units };
+    let mut sheets = Sheets { plate: Plate { words, band, pages: Vec::new() }, day };
     Ok(match paper.size_mm() {
         Some(size) => sheets.tiled(size, paper),
         None => vec![sheets.one()],
@@ -69,19 +61,12 @@ struct Sheets<'a> {
 }
 
 impl Sheets<'_> {
-    fn title(&self) -> String {
-        format!("Bag pattern: {}, size {}", self.plate.frame.name, self.plate.frame.size_label())
-    }
-
-    fn description(&self) -> String {
-        let mut sentences = vec![format!("{}, true to size.", self.title())];
-        sentences.extend(self.facts());
-        sentences.push(PATTERN_CAUTION.to_owned());
-        sentences.join(" ")
+    fn words(&self) -> &PatternWords<'_> {
+        &self.plate.words
     }
 
     fn finish(&self, pen: Pen, page: Page) -> Scene {
-        pen.finish(page, self.title(), self.description())
+        pen.finish(page, self.words().title(), self.words().description())
     }
 
     /// Cover and tiles. Tiles that would be blank are left out.
@@ -116,12 +101,12 @@ impl Sheets<'_> {
         let words = Rect::new(area.x, rect.bottom() + 18.0, area.width, area.bottom() - rect.bottom() - 18.0);
         let half = words.width / 2.0 - 12.0;
         let left = self.heading(&mut pen, Rect::new(words.x, words.y, half, words.height));
-        paragraphs(&mut pen, left, &self.facts(), WORDS);
+        paragraphs(&mut pen, left, &self.words().facts(), WORDS);
         let right = Rect::new(words.x + half + 24.0, words.y, half, words.height);
         let left = Self::caution(&mut pen, right);
         let left = self.key(&mut pen, left);
-        paragraphs(&mut pen, left, &self.notes(), WORDS);
-        check_bars(&mut pen, page);
+        paragraphs(&mut pen, left, &self.words().notes(), WORDS);
+        check_bars(&mut pen, page, self.words());
         self.finish(pen, page)
     }
 
@@ -131,13 +116,7 @@ impl Sheets<'_> {
         let area = Rect::of_page(page).inset(MARGIN_MM * PX_PER_MM + 8.0);
         let left = self.heading(&mut pen, area);
         let left = Self::caution(&mut pen, left);
-        let how = format!(
-            "Print {} pages on {} at 100{THIN_SPACE}%, not fitted to the page, and measure the bars on each. Cut along the \
-             thin lines, or lay the pages over one another so that their circles meet; neighbours share {}{THIN_SPACE}mm.",
-            tiles.len() + 1,
-            paper.label(),
-            fixed(OVERLAP_MM, 0)
-        );
+        let how = self.words().how_to_print(tiles.len() + 1, paper.label(), OVERLAP_MM);
         let left = paragraphs(&mut pen, left, &[how], WORDS);
         let is_wide = left.width > left.height * 1.2;
         let (words, map) = if is_wide {
@@ -149,10 +128,10 @@ impl Sheets<'_> {
         };
         self.map(&mut pen, map, tiling, tiles);
         let words = self.key(&mut pen, words);
-        let words = paragraphs(&mut pen, words, &self.facts(), WORDS);
-        paragraphs(&mut pen, words, &self.notes(), WORDS);
+        let words = paragraphs(&mut pen, words, &self.words().facts(), WORDS);
+        paragraphs(&mut pen, words, &self.words().notes(), WORDS);
         self.margin_words(&mut pen, page, 1, tiles.len() + 1);
-        check_bars(&mut pen, page);
+        check_bars(&mut pen, page, self.words());
         self.finish(pen, page)
     }
 
@@ -190,7 +169,7 @@ impl Sheets<'_> {
         }
         let place = number((column, row)).unwrap_or_default();
         self.margin_words(&mut pen, page, place, tiles.len() + 1);
-        check_bars(&mut pen, page);
+        check_bars(&mut pen, page, self.words());
         self.finish(pen, page)
     }
 
@@ -200,7 +179,7 @@ impl Sheets<'_> {
         let (_, to) = tiling.window(tiling.columns - 1, tiling.rows - 1);
         let scale = (rect.width / (to.x - from.x)).min((rect.height - 20.0) / (from.y - to.y)).max(0.01);
         let canvas = Canvas { rect, view: View { centre_mm: middle(from, to), px_per_mm: scale } };
-        let outline: Vec<Pt> = self.plate.bag.outline.iter().map(|p| canvas.at(*p)).collect();
+        let outline: Vec<Pt> = self.words().bag.outline.iter().map(|p| canvas.at(*p)).collect();
         pen.area(outline, Some(Fill { role: Role::Ink, opacity: 0.08 }), Some(solid(Role::Ink, 1.2)));
         for (i, (column, row)) in tiles.iter().enumerate() {
             let (from, to) = tiling.window(*column, *row);
@@ -215,99 +194,42 @@ impl Sheets<'_> {
     }
 
     fn heading(&self, pen: &mut Pen, rect: Rect) -> Rect {
-        let rect = paragraphs(pen, rect, &[format!("{}, size {}", self.plate.frame.name, self.plate.frame.size_label())], TITLE);
-        let mut words = vec!["Pattern of a bag, true to size".to_owned(), self.part_words()];
-        words.extend(self.day.map(|d| d.to_string()));
-        let rect = paragraphs(pen, rect, &[words.join(" · ")], SUBLINE);
+        let rect = paragraphs(pen, rect, &[self.words().frame_and_size()], TITLE);
+        let rect = paragraphs(pen, rect, &[self.words().subline(self.day)], SUBLINE);
         Rect::new(rect.x, rect.y + 4.0, rect.width, rect.height - 4.0)
-    }
-
-    fn part_words(&self) -> String {
-        let whole = |mm: f64| format!("{}{THIN_SPACE}mm", fixed(mm, 0));
-        match self.plate.frame.luggage.settings().bag.part {
-            BagPart::Full => "whole triangle".to_owned(),
-            BagPart::Above(Cut::Level { above_bb_mm }) => {
-                format!("above a level line {} over the bottom bracket", whole(above_bb_mm))
-            }
-            BagPart::Above(Cut::AlongTopTube { below_mm }) => format!("down to a line {} below the top tube", whole(below_mm)),
-        }
     }
 
     fn caution(pen: &mut Pen, rect: Rect) -> Rect {
         paragraphs(pen, rect, &[PATTERN_CAUTION.to_owned()], STRONG)
     }
 
-    /// Numbers in sentences.
-    fn facts(&self) -> Vec<String> {
-        let bag = self.plate.bag;
-        let settings = self.plate.frame.luggage.settings().bag;
-        let mm = |value: f64| format!("{}{THIN_SPACE}mm", fixed(value, usize::from(value.fract().abs() >= 0.05)));
-        let mut edges: Vec<String> =
-            bag.edges.iter().map(|e| format!("{} {}", e.along.label(), self.plate.length_words(e.along))).collect();
-        if let Some(zip) = self.plate.zip_tube() {
-            edges.insert(0, format!("zip {}", self.plate.length_words(zip)));
-            edges.retain(|e| !e.starts_with(zip.label()));
-        }
-        vec![
-            format!(
-                "One side {}, volume {} at {} wide above and {} below.",
-                bag.area_dm2.text(System::Metric),
-                bag.litres.text(System::Metric),
-                mm(bag.width_mm.0),
-                mm(bag.width_mm.1)
-            ),
-            format!("Straight edges: {}.", edges.join(", ")),
-            format!("Strip between the two sides: {} around, seams to be added.", bag.around_mm.text(System::Metric)),
-            format!(
-                "Clear of the tubes by {}, corners of {} radius, seam allowance {}.",
-                mm(settings.clearance_mm),
-                mm(settings.corner_radius_mm),
-                mm(settings.seam_mm)
-            ),
-        ]
-    }
-
-    /// What to know before cutting.
-    fn notes(&self) -> Vec<String> {
-        let mut notes = vec![
-            format!("The finished edge may lie anywhere in the grey band, {}.", band_words(self.plate.room)),
-            self.plate.room.advice(),
-            "Cut two, the second turned over.".to_owned(),
-            WIDTH_NOTE.to_owned(),
-        ];
-        if !self.plate.room.assumed_diameters.is_empty() {
-            let names: Vec<&str> = self.plate.room.assumed_diameters.iter().map(|t| t.label()).collect();
-            notes.push(format!("Thickness assumed from the material: {}.", names.join(", ")));
-        }
-        notes
-    }
-
     /// What the lines mean.
     fn key(&self, pen: &mut Pen, rect: Rect) -> Rect {
         let dashed = Stroke { role: Role::SecondInk, width: 1.0, pattern: Pattern::Dashes, opacity: 1.0 };
-        let mut rows: Vec<(Stroke, &str)> = vec![(solid(Role::Ink, 2.0), "finished edge: cut card here")];
+        let bag = self.words().bag;
+        let mut rows: Vec<(Stroke, PatternKey)> = vec![(solid(Role::Ink, 2.0), PatternKey::FinishedEdge)];
         if self.plate.has_seam() {
-            rows.push((solid(Role::Ink, 0.8), "with seam allowance: cut cloth here"));
+            rows.push((solid(Role::Ink, 0.8), PatternKey::SeamAllowance));
         }
-        if self.plate.zip_tube().is_some() {
-            rows.push((solid(Role::Ink, 0.8), ZIP_WORDS));
+        if bag.zip().is_some() {
+            rows.push((solid(Role::Ink, 0.8), PatternKey::Zip));
         }
-        rows.push((dashed, "± band: the edge may lie anywhere between"));
-        if self.plate.bag.cut.is_some() {
+        rows.push((dashed, PatternKey::Band));
+        if bag.cut.is_some() {
             let stroke = Stroke { role: Role::Ink, width: 1.3, pattern: Pattern::Frame(2), opacity: 1.0 };
-            rows.push((stroke, "cut line, from tube to tube"));
+            rows.push((stroke, PatternKey::CutLine));
         }
         let mut y = rect.y;
-        for (stroke, text) in rows {
+        for (stroke, what) in rows {
             let middle = y + WORDS.size * 0.65;
             pen.line(vec![Pt { x: rect.x, y: middle }, Pt { x: rect.x + 44.0, y: middle }], stroke);
-            if text == ZIP_WORDS {
+            if what == PatternKey::Zip {
                 for x in (0..=44).step_by(11) {
                     let x = rect.x + f64::from(x);
                     pen.line(vec![Pt { x, y: middle - 3.0 }, Pt { x, y: middle + 3.0 }], stroke);
                 }
             }
-            pen.text(Pt { x: rect.x + 54.0, y: y + WORDS.size }, text, WORDS, Anchor::Start);
+            pen.text(Pt { x: rect.x + 54.0, y: y + WORDS.size }, what.label(), WORDS, Anchor::Start);
             y += WORDS.size * LINE_HEIGHT;
         }
         Rect::new(rect.x, y + 8.0, rect.width, rect.bottom() - y - 8.0)
@@ -317,7 +239,7 @@ impl Sheets<'_> {
     fn margin_words(&self, pen: &mut Pen, page: Page, number: usize, of: usize) {
         let y = MARGIN_MM * PX_PER_MM - 12.0;
         let left = Pt { x: MARGIN_MM * PX_PER_MM, y };
-        let mut words = vec![self.title()];
+        let mut words = vec![self.words().title()];
         words.extend(self.day.map(|d| d.to_string()));
         let width = page.width - 2.0 * left.x - 110.0;
         let text = super::measure::shorten(&words.join(" · "), SMALL.size, SMALL.weight, width);
@@ -342,9 +264,11 @@ fn joints(pen: &mut Pen, tiling: &Tiling) {
     }
 }
 
-/// 100 mm along the lower edge and along the left one, in the margins.
-fn check_bars(pen: &mut Pen, page: Page) {
-    let (margin, length) = (MARGIN_MM * PX_PER_MM, BAR_MM * PX_PER_MM);
+/// 100 mm or 4 in along the lower edge and along the left one, in the margins.
+fn check_bars(pen: &mut Pen, page: Page, words: &PatternWords) {
+    let long_mm = bar_mm(words.units);
+    let [whole, short] = words.check_bar(long_mm);
+    let (margin, length) = (MARGIN_MM * PX_PER_MM, long_mm * PX_PER_MM);
     let stroke = Stroke { role: Role::Ink, width: 1.2, pattern: Pattern::Solid, opacity: 1.0 };
     let tick = 6.0;
     let y = page.height - margin / 2.0;
@@ -353,8 +277,7 @@ fn check_bars(pen: &mut Pen, page: Page) {
         let x = margin + part * length;
         pen.line(vec![Pt { x, y: y - tick }, Pt { x, y: y + tick }], stroke);
     }
-    let text = format!("100{THIN_SPACE}mm: measure it before you cut");
-    pen.text(Pt { x: margin + length + 10.0, y: y + 4.0 }, text, SMALL, Anchor::Start);
+    pen.text(Pt { x: margin + length + 10.0, y: y + 4.0 }, whole, SMALL, Anchor::Start);
     let x = margin / 2.0;
     let bottom = page.height - margin;
     pen.line(vec![Pt { x, y: bottom }, Pt { x, y: bottom - length }], stroke);
@@ -362,8 +285,7 @@ fn check_bars(pen: &mut Pen, page: Page) {
         let y = bottom - part * length;
         pen.line(vec![Pt { x: x - tick, y }, Pt { x: x + tick, y }], stroke);
     }
-    let text = format!("100{THIN_SPACE}mm");
-    pen.text(Pt { x: x - tick, y: bottom + 13.0 }, text, SMALL, Anchor::Start);
+    pen.text(Pt { x: x - tick, y: bottom + 13.0 }, short, SMALL, Anchor::Start);
 }
 
 /// Paragraphs one below the other; gives back what is left.

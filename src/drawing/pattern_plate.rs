@@ -7,12 +7,10 @@ use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Pattern, Pt, Role, Stroke};
 use super::view::Canvas;
-use crate::frameset::Tube;
 use crate::geometry::Point;
 use crate::geometry::plane::contains;
-use crate::lineup::FrameFindings;
-use crate::luggage::{Along, Bag, Band, Room};
-use crate::units::{Measured, System, THIN_SPACE, expanded, fixed};
+use crate::luggage::{Along, Band};
+use crate::words::PatternWords;
 
 const NAME: Face = Face::semibold(13.0, Role::Ink);
 const WORDS: Face = Face::regular(12.0, Role::Ink);
@@ -25,9 +23,8 @@ const LEAST_NAMED_MM: f64 = 12.0;
 
 /// A bag's pattern.
 pub(super) struct Plate<'a> {
-    pub(super) frame: &'a FrameFindings,
-    pub(super) room: &'a Room,
-    pub(super) bag: &'a Bag,
+    /// Whose it is, and its words.
+    pub(super) words: PatternWords<'a>,
     pub(super) band: Band,
     /// What each page shows for itself, upper rear and lower front corner, mm: words are not parted by a joint.
     pub(super) pages: Vec<(Point<f64>, Point<f64>)>,
@@ -38,7 +35,7 @@ impl Plate<'_> {
     pub(super) fn bounds(&self) -> (Point<f64>, Point<f64>) {
         let far = f64::INFINITY;
         let mut bounds = (Point { x: far, y: far }, Point { x: -far, y: -far });
-        for p in self.band.seam.iter().chain(&self.band.outer).chain(&self.bag.outline) {
+        for p in self.band.seam.iter().chain(&self.band.outer).chain(&self.words.bag.outline) {
             bounds.0 = Point { x: bounds.0.x.min(p.x), y: bounds.0.y.min(p.y) };
             bounds.1 = Point { x: bounds.1.x.max(p.x), y: bounds.1.y.max(p.y) };
         }
@@ -53,7 +50,7 @@ impl Plate<'_> {
 
     /// Draws it.
     pub(super) fn draw(&self, pen: &mut Pen, canvas: Canvas) {
-        let (bag, band) = (self.bag, &self.band);
+        let (bag, band) = (self.words.bag, &self.band);
         let on_page = |points: &[Point<f64>]| points.iter().map(|p| canvas.at(*p)).collect::<Vec<Pt>>();
         // The band: grey between its dashed edges.
         for (edge, role) in [(&band.outer, Role::Panel), (&band.inner, Role::Panel), (&band.in_both, Role::Paper)] {
@@ -75,20 +72,14 @@ impl Plate<'_> {
     }
 
     pub(super) fn has_seam(&self) -> bool {
-        self.frame.luggage.settings().bag.seam_mm > 0.0
-    }
-
-    /// The tube that the zip is drawn along: the top tube, where the bag has a straight edge there.
-    pub(super) fn zip_tube(&self) -> Option<Along> {
-        let along = Along::Tube(Tube::TopTube);
-        self.bag.edges.iter().any(|e| e.along == along).then_some(along)
+        self.words.frame.luggage.settings().bag.seam_mm > 0.0
     }
 
     /// Teeth inside the edge under the top tube.
     fn zip(&self, pen: &mut Pen, canvas: Canvas) {
-        let Some(zip) = self.zip_tube() else { return };
+        let Some(zip) = self.words.bag.zip() else { return };
         let stroke = solid(Role::Ink, 0.8);
-        for (_, [a, b]) in self.bag.pieces.iter().filter(|(along, _)| *along == zip) {
+        for (_, [a, b]) in self.words.bag.pieces.iter().filter(|(along, _)| *along == zip) {
             let (d, length) = unit(*a, *b);
             let inside = Point { x: -d.y, y: d.x };
             let at = |s: f64, t: f64| canvas.at(Point { x: a.x + d.x * s + inside.x * t, y: a.y + d.y * s + inside.y * t });
@@ -105,7 +96,7 @@ impl Plate<'_> {
     fn names(&self, pen: &mut Pen, canvas: Canvas) {
         let mut taken: Vec<Rect> = Vec::new();
         let mut named: Vec<Along> = Vec::new();
-        let mut pieces: Vec<&(Along, [Point<f64>; 2])> = self.bag.pieces.iter().collect();
+        let mut pieces: Vec<&(Along, [Point<f64>; 2])> = self.words.bag.pieces.iter().collect();
         let length = |[a, b]: [Point<f64>; 2]| (b.x - a.x).hypot(b.y - a.y);
         pieces.sort_by(|a, b| length(b.1).total_cmp(&length(a.1)));
         for (along, piece) in pieces {
@@ -113,26 +104,13 @@ impl Plate<'_> {
                 continue;
             }
             named.push(*along);
-            let lines = self.edge_words(*along);
+            let lines = self.words.edge(*along);
             if let Some((at, anchor, rect)) = self.place(&lines, *piece, canvas, &taken) {
                 taken.push(rect);
                 write(pen, &lines, at, anchor);
             }
         }
         self.middle(pen, canvas, &mut taken);
-    }
-
-    /// `Top tube`, `zip 402 ± 9 mm`.
-    fn edge_words(&self, along: Along) -> [String; 2] {
-        let name = crate::units::capitalised(along.label());
-        let words = self.length_words(along);
-        [name, if self.zip_tube() == Some(along) { format!("zip edge {words}") } else { format!("straight {words}") }]
-    }
-
-    /// Length of an edge with its ±.
-    pub(super) fn length_words(&self, along: Along) -> String {
-        let edge = self.bag.edges.iter().find(|e| e.along == along);
-        edge.map_or(Measured::exact(0.0), |e| e.length_mm).text(System::Metric)
     }
 
     /// Where two lines of words stand beside a piece of the outline, inside it.
@@ -162,7 +140,7 @@ impl Plate<'_> {
                     .corners()
                     .into_iter()
                     .map(|c| canvas.mm(c))
-                    .all(|c| contains(&self.bag.outline, c) && distance(&self.bag.outline, c) > ZIP_MM + 2.0);
+                    .all(|c| contains(&self.words.bag.outline, c) && distance(&self.words.bag.outline, c) > ZIP_MM + 2.0);
                 (is_free && is_inside).then_some((at, rect))
             })
             .collect();
@@ -180,7 +158,7 @@ impl Plate<'_> {
 
     /// The frame's name, size and which way is forward, in the largest free place.
     fn middle(&self, pen: &mut Pen, canvas: Canvas, taken: &mut Vec<Rect>) {
-        let lines = [format!("{}, size {}", self.frame.name, self.frame.size_label()), "front of the bicycle".to_owned()];
+        let lines = [self.words.frame_and_size(), "front of the bicycle".to_owned()];
         let with_arrow = |at: Pt| {
             let words = covered(&lines, at, Anchor::Middle);
             Rect::new(words.x, words.y, words.width, words.height + 14.0)
@@ -195,11 +173,12 @@ impl Plate<'_> {
                 let rect = with_arrow(at);
                 let corners = rect.inset(-8.0).corners();
                 if taken.iter().any(|t| t.overlaps(rect.inset(-8.0)))
-                    || !corners.iter().all(|c| contains(&self.bag.outline, canvas.mm(*c)))
+                    || !corners.iter().all(|c| contains(&self.words.bag.outline, canvas.mm(*c)))
                 {
                     continue;
                 }
-                let depth = corners.iter().map(|c| distance(&self.bag.outline, canvas.mm(*c))).fold(f64::INFINITY, f64::min);
+                let depth =
+                    corners.iter().map(|c| distance(&self.words.bag.outline, canvas.mm(*c))).fold(f64::INFINITY, f64::min);
                 let clear = taken.iter().map(|t| gap(*t, rect)).fold(depth * canvas.view.px_per_mm, f64::min);
                 let worth = (self.is_on_one_page(rect, canvas), clear);
                 if best.is_none_or(|(most, _)| worth > most) {
@@ -252,10 +231,4 @@ fn gap(a: Rect, b: Rect) -> f64 {
     let across = (b.x - a.right()).max(a.x - b.right()).max(0.0);
     let up = (b.y - a.bottom()).max(a.y - b.bottom()).max(0.0);
     across.hypot(up)
-}
-
-/// The largest ± of the tubes' edges, mm, in words.
-pub(super) fn band_words(room: &Room) -> String {
-    let widest = room.edge_u_mm.iter().flatten().copied().fold(0.0, f64::max);
-    format!("up to {}{THIN_SPACE}mm either way", fixed(expanded(widest), 0))
 }

@@ -7,6 +7,7 @@ use super::scene::{Item, Weight};
 use super::{Paper, pattern_scenes};
 use crate::lineup::Findings;
 use crate::luggage::{BagPart, Cut};
+use crate::units::System;
 
 /// No joint of two pages parts the words that stand in the bag: each is read on one page.
 #[test]
@@ -17,7 +18,7 @@ fn words_in_the_bag_stand_on_one_page() {
         lineup.settings.room.bag.part = part;
         let findings = Findings::of(&lineup);
         for (frame, paper) in findings.frames.iter().flat_map(|f| [Paper::A4, Paper::A3, Paper::Letter].map(|p| (f, p))) {
-            let pages = pattern_scenes(frame, paper, None).unwrap();
+            let pages = pattern_scenes(frame, System::Metric, paper, None).unwrap();
             for words in ["Top tube", "Seat tube", "Down tube", "Cut line", "front of the bicycle"] {
                 // Every page draws all words; what lies beyond its edge is cut off.
                 let on = |margin_mm: f64| {

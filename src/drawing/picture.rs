@@ -11,46 +11,15 @@ use super::measure::{LINE_HEIGHT, wrap};
 use super::outline_scene::{fit_outline, outline_scene};
 use super::palette::Ground;
 use super::pen::{Face, Pen, solid};
-use super::picture_words::{foot_note, headline, subline};
 use super::plot_view::{PlotView, fit_plot};
 use super::price_and_climb_scene::price_and_climb_scene;
 use super::rect::Rect;
 use super::scene::{Anchor, Page, Pt, Role, Scene};
 use super::view::View;
-use super::{climb_scene, fit_scene, plot_scene, price_scene, room_scene, weight_scene};
-use crate::lineup::{Axes, Findings, Lineup};
+use super::{climb_scene, fit_scene, plot_axes, plot_scene, price_scene, room_scene, weight_scene};
+use crate::lineup::{Findings, Lineup, PictureView};
 use crate::parts::position::Rider;
-
-/// What a picture shows.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum PictureView {
-    /// The frames over one another.
-    Outline,
-    /// The steering plot.
-    Steering,
-    /// The position plot.
-    Position,
-    /// The weights.
-    Weight,
-    /// What weight and price come to: the answers, price against weight, the climb.
-    PriceAndClimb,
-    /// Price against weight.
-    Price,
-    /// What the weights do on a climb.
-    Climb,
-    /// What gears do.
-    Gears,
-    /// The rooms in the main triangles.
-    Room,
-    /// The parts of the build against the frames.
-    Parts,
-    /// The frames against the rider's needs.
-    Needs,
-    /// A frame with another fork or other tyres.
-    Fork,
-    /// The rider's hands and saddle.
-    Hands,
-}
+use crate::words::{picture_foot_note, picture_headline, picture_subline};
 
 /// Which part of a drawing a picture shows.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -85,58 +54,6 @@ const SUBLINE: Face = Face::regular(14.5, Role::SecondInk);
 const FOOT: Face = Face::regular(12.0, Role::SecondInk);
 
 impl PictureView {
-    /// All, in the order of menus.
-    pub const ALL: [Self; 13] = [
-        Self::Outline,
-        Self::Steering,
-        Self::Position,
-        Self::Weight,
-        Self::PriceAndClimb,
-        Self::Price,
-        Self::Climb,
-        Self::Gears,
-        Self::Room,
-        Self::Parts,
-        Self::Needs,
-        Self::Fork,
-        Self::Hands,
-    ];
-
-    /// Name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Outline => "Outline",
-            Self::Steering => "Steering",
-            Self::Position => "Position",
-            Self::Weight => "Weight",
-            Self::PriceAndClimb => "Price and climb",
-            Self::Price => "Price",
-            Self::Climb => "Climb",
-            Self::Gears => "Gears",
-            Self::Room => "Room",
-            Self::Parts => "Parts",
-            Self::Needs => "Needs",
-            Self::Fork => "Fork",
-            Self::Hands => "Hands",
-        }
-    }
-
-    /// Whether it shows the frames' shape, which depends on their tyres.
-    pub(super) const fn is_of_shape(self) -> bool {
-        matches!(self, Self::Outline | Self::Steering | Self::Position)
-    }
-
-    /// The axes of a plot; `None` for what is none.
-    #[must_use]
-    pub fn axes(self, lineup: &Lineup) -> Option<Axes> {
-        match self {
-            Self::Steering => Some(lineup.settings.steering),
-            Self::Position => Some(lineup.settings.position),
-            _ => None,
-        }
-    }
-
     /// Whether there is something to show: a part listed, a need, another fork, a stem. Geometry and weights always
     /// have, be it that nothing is stated.
     #[must_use]
@@ -168,9 +85,8 @@ impl PictureView {
     /// the title does.
     const fn sides(self) -> (f64, f64) {
         match self {
-            Self::Steering | Self::Position => (plot_scene::SIDE, 0.0),
+            Self::Steering | Self::Position | Self::Price => (plot_axes::SIDE, 0.0),
             Self::Weight => (weight_scene::SIDE, weight_scene::SIDE),
-            Self::Price => (price_scene::SIDE, 0.0),
             Self::PriceAndClimb | Self::Climb => (climb_scene::SIDE, climb_scene::SIDE),
             Self::Parts | Self::Needs | Self::Hands | Self::Gears => (fit_scene::SIDE, fit_scene::SIDE),
             Self::Room => (room_scene::MARGIN, room_scene::MARGIN),
@@ -195,9 +111,9 @@ pub fn picture_scene(findings: &Findings, lineup: &Lineup, picture: &Picture) ->
     let page = picture.page();
     let mut pen = Pen::default();
     let safe = Rect::new(page.width * 0.05, page.height * 0.05, page.width * 0.9, page.height * 0.9);
-    let title = headline(lineup, picture.view);
-    let left = head(&mut pen, safe, &title, &subline(findings, lineup, picture.view));
-    let left = foot(&mut pen, left, &foot_note(findings, lineup, picture.view));
+    let title = picture_headline(lineup, picture.view);
+    let left = head(&mut pen, safe, &title, &picture_subline(findings, lineup, picture.view));
+    let left = foot(&mut pen, left, &picture_foot_note(findings, lineup, picture.view));
     let canvas =
         if picture.view.has_legend() { legend::draw(&mut pen, left, &Legend::of(findings, lineup, picture.view)) } else { left };
     let (before, behind) = picture.view.sides();

@@ -6,7 +6,7 @@ use proptest::prelude::*;
 
 use super::sample::{lineup, lineup_with_gaps};
 use super::*;
-use crate::lineup::{Findings, Lineup};
+use crate::lineup::{Findings, Lineup, PictureView};
 use crate::words::CAUTION;
 
 fn scene(lineup: &Lineup, view: PictureView, width_px: u32, height_px: u32) -> Scene {

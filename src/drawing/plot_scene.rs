@@ -9,27 +9,20 @@ use std::fmt::Write;
 use super::measure::wrap;
 use super::order::from_back_to_front;
 use super::palette::frame_pattern;
-use super::pen::{Face, Pen, solid};
+use super::pen::{Face, Pen};
+use super::plot_axes::{BOTTOM, LEFT, RIGHT, TOP};
 use super::plot_marks::{MarkLook, PlotAxis, PlotDot, PlotJoin, PlotMarks, PlotValue};
 use super::plot_view::{PlotView, fit_plot};
 use super::rect::Rect;
-use super::scene::{Anchor, Page, Pattern, Pt, Role, Scene, Stroke};
+use super::scene::{Anchor, Page, Pt, Role, Scene, Stroke};
 use crate::frameset::Figure;
 use crate::geometry::AdjustedSize;
 use crate::lineup::{Axes, Findings};
 use crate::units::{System, listed};
 use crate::words::{difference_text, frame_and_size, in_sentence, value_and_assumed, value_text};
 
-const LEFT: f64 = 64.0;
-const RIGHT: f64 = 24.0;
-/// Where the upright axis's title begins.
-pub(super) const SIDE: f64 = 16.0;
-const TOP: f64 = 38.0;
-const BOTTOM: f64 = 52.0;
 const NOTE_LINE: f64 = 17.0;
 const NOTE: Face = Face::regular(12.0, Role::SecondInk);
-const TICK: Face = Face::regular(12.0, Role::SecondInk);
-const TITLE: Face = Face::semibold(13.0, Role::Ink);
 
 /// The plot on a page.
 #[must_use]
@@ -181,7 +174,7 @@ fn draw(pen: &mut Pen, marks: &PlotMarks, rect: Rect, view: PlotView) {
     if area.width < 40.0 || area.height < 40.0 {
         return;
     }
-    draw_axes(pen, marks, rect, area, view);
+    marks.draw_axes(pen, rect, area, view);
     for (i, line) in notes.into_iter().enumerate() {
         let y = area.bottom() + BOTTOM + NOTE_LINE * (i as f64 + 0.35);
         pen.text(Pt { x: area.x, y }, line, NOTE, Anchor::Start);
@@ -193,25 +186,4 @@ fn draw(pen: &mut Pen, marks: &PlotMarks, rect: Rect, view: PlotView) {
     if !marks.empty.is_empty() {
         pen.text(area.centre(), marks.empty, Face::regular(15.0, Role::SecondInk), Anchor::Middle);
     }
-}
-
-fn draw_axes(pen: &mut Pen, marks: &PlotMarks, rect: Rect, area: Rect, view: PlotView) {
-    let grid = Stroke { role: Role::Hairline, width: 0.8, pattern: Pattern::Solid, opacity: 0.9 };
-    for (value, _, label) in marks.across.ticks(view.left, view.right, area.width) {
-        let x = view.to_page(area, value, view.bottom).x;
-        pen.line(vec![Pt { x, y: area.y }, Pt { x, y: area.bottom() }], grid);
-        pen.text(Pt { x, y: area.bottom() + 17.0 }, label, TICK, Anchor::Middle);
-    }
-    for (value, _, label) in marks.up.ticks(view.bottom, view.top, area.height) {
-        let y = view.to_page(area, view.left, value).y;
-        pen.line(vec![Pt { x: area.x, y }, Pt { x: area.right(), y }], grid);
-        pen.text(Pt { x: area.x - 8.0, y: y + 4.0 }, label, TICK, Anchor::End);
-    }
-    let (left, bottom) = (area.x, area.bottom());
-    pen.line(
-        vec![Pt { x: left, y: area.y }, Pt { x: left, y: bottom }, Pt { x: area.right(), y: bottom }],
-        solid(Role::Ink, 1.2),
-    );
-    pen.text(Pt { x: rect.x + SIDE, y: area.y - 14.0 }, marks.up.title.clone(), TITLE, Anchor::Start);
-    pen.text(Pt { x: area.right(), y: bottom + 38.0 }, marks.across.title.clone(), TITLE, Anchor::End);
 }

@@ -6,11 +6,12 @@
 
 use super::measure::{text_width, wrap};
 use super::order::from_back_to_front;
-use super::pen::{Face, Pen, solid};
+use super::pen::{Face, Pen};
+use super::plot_axes::{BOTTOM, LEFT, RIGHT, SIDE, TOP};
 use super::plot_marks::{DOT, MarkLook, PlotAxis, PlotDot, PlotJoin, PlotMarks, PlotValue, RING};
 use super::plot_view::PlotView;
 use super::rect::Rect;
-use super::scene::{Anchor, Page, Pattern, Pt, Role, Scene, Stroke};
+use super::scene::{Anchor, Page, Pattern, Pt, Role, Scene, Stroke, Weight};
 use crate::frameset::Part;
 use crate::lineup::{Findings, Lineup};
 use crate::money::Money;
@@ -19,16 +20,8 @@ use crate::words::{
     cost_sentence, frame_and_size, missing_from_plot, per_gram_text, price_and_climb_answers, price_title, ring_sentence,
 };
 
-const LEFT: f64 = 64.0;
-const RIGHT: f64 = 24.0;
-/// Where the upright axis's title begins.
-pub(super) const SIDE: f64 = 20.0;
-const TOP: f64 = 36.0;
-const BOTTOM: f64 = 50.0;
 const NOTE_LINE: f64 = 16.0;
 const NOTE: Face = Face::regular(12.0, Role::SecondInk);
-const TICK: Face = Face::regular(12.0, Role::SecondInk);
-const TITLE: Face = Face::semibold(13.0, Role::Ink);
 
 /// The plot on a page.
 #[must_use]
@@ -173,13 +166,13 @@ pub(super) fn draw(pen: &mut Pen, marks: &PlotMarks, rect: Rect, view: PlotView)
         return;
     }
     if marks.empty.is_empty() {
-        draw_axes(pen, marks, rect, area, view);
+        marks.draw_axes(pen, rect, area, view);
         pen.clip(area);
         marks.draw(pen, area, view);
         pen.unclip();
         marks.targets(pen, area, view);
     } else {
-        let text = wrap(marks.empty, 14.0, TITLE.weight, inner, 2);
+        let text = wrap(marks.empty, 14.0, Weight::Regular, inner, 2);
         for (i, line) in text.into_iter().enumerate() {
             let at = Pt { x: rect.centre().x, y: area.centre().y + 20.0 * i as f64 };
             pen.text(at, line, Face::regular(14.0, Role::SecondInk), Anchor::Middle);
@@ -195,27 +188,6 @@ pub(super) fn draw(pen: &mut Pen, marks: &PlotMarks, rect: Rect, view: PlotView)
         let y = area.bottom() + BOTTOM + key_height + 4.0 + NOTE_LINE * i as f64;
         pen.text(Pt { x: rect.x + SIDE, y }, line, NOTE, Anchor::Start);
     }
-}
-
-fn draw_axes(pen: &mut Pen, marks: &PlotMarks, rect: Rect, area: Rect, view: PlotView) {
-    let grid = Stroke { role: Role::Hairline, width: 0.8, pattern: Pattern::Solid, opacity: 0.9 };
-    for (value, _, label) in marks.across.ticks(view.left, view.right, area.width) {
-        let x = view.to_page(area, value, view.bottom).x;
-        pen.line(vec![Pt { x, y: area.y }, Pt { x, y: area.bottom() }], grid);
-        pen.text(Pt { x, y: area.bottom() + 16.0 }, label, TICK, Anchor::Middle);
-    }
-    for (value, _, label) in marks.up.ticks(view.bottom, view.top, area.height) {
-        let y = view.to_page(area, view.left, value).y;
-        pen.line(vec![Pt { x: area.x, y }, Pt { x: area.right(), y }], grid);
-        pen.text(Pt { x: area.x - 8.0, y: y + 4.0 }, label, TICK, Anchor::End);
-    }
-    let (left, bottom) = (area.x, area.bottom());
-    pen.line(
-        vec![Pt { x: left, y: area.y }, Pt { x: left, y: bottom }, Pt { x: area.right(), y: bottom }],
-        solid(Role::Ink, 1.2),
-    );
-    pen.text(Pt { x: rect.x + SIDE, y: area.y - 14.0 }, marks.up.title.clone(), TITLE, Anchor::Start);
-    pen.text(Pt { x: area.right(), y: bottom + 34.0 }, marks.across.title.clone(), TITLE, Anchor::End);
 }
 
 /// The window that shows all points with their ± and a margin.

@@ -1,4 +1,4 @@
-//! Where the rooms of the shown frames stand on a page: over one another in one field, and side by side in a cell each,
+//! Where the frame-bag spaces of the shown frames stand on a page: overlaid in one field, and side by side in a cell each,
 //! all to one scale and standing at the same corner; and which cut line a point of the page means.
 //!
 //! Not here: what is drawn. Invariant: cells never overlap, and every opening lies with its tubes wholly in its cell.
@@ -11,7 +11,7 @@ use crate::geometry::Point;
 use crate::lineup::{Findings, FrameFindings, RoomCorner, RoomSettings};
 use crate::luggage::{BagPart, Cut, Room};
 
-/// Room around the openings that lie over one another, for their letters, mm.
+/// Room around the openings that are overlaid, for their letters, mm.
 const AROUND_MM: f64 = 54.0;
 /// Room around the tubes of a cell, mm.
 const AROUND_TUBES_MM: f64 = 6.0;
@@ -42,7 +42,7 @@ pub(super) struct Cell {
 /// The fields of a page.
 #[derive(Clone, Debug)]
 pub(super) struct RoomLayout {
-    /// All openings over one another; `None` where fewer than two frames are shown, or the page is too small for both.
+    /// All openings overlaid; `None` where fewer than two frames are shown, or the page is too small for both.
     pub(super) overlay: Option<Canvas>,
     /// Each shown frame for itself.
     pub(super) cells: Vec<Cell>,
@@ -70,7 +70,7 @@ impl RoomLayout {
         };
         let (field, beside) = parted(rect, shown.len());
         let first = cell_of(beside, columns(beside), shown.len(), 0);
-        // On a small page the frames side by side matter more than all over one another.
+        // On a small page the frames side by side matter more than the overlay.
         let has_overlay = shown.len() > 1 && first.width >= LEAST_CELL.0 && first.height >= LEAST_CELL.1;
         let (overlay, rest) = if has_overlay { (Some(field), beside) } else { (None, rect) };
         let rest = own.without_spare(rest, columns(rest), shown.len());
@@ -97,7 +97,7 @@ impl RoomLayout {
     }
 }
 
-/// The frame whose cut line stands for all where they lie over one another: the reference, or the first that has a room.
+/// The frame whose cut line stands for all where they are overlaid: the reference, or the first that has a room.
 pub(super) fn leading(findings: &Findings) -> Option<&FrameFindings> {
     let has_room = |f: &&FrameFindings| f.shown && f.luggage.room.is_ok();
     findings.reference_frame().filter(has_room).or_else(|| findings.frames.iter().find(has_room))

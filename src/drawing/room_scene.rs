@@ -1,4 +1,4 @@
-//! The rooms of the shown frames: all openings over one another, standing at the same corner, and each for itself between
+//! The frame-bag spaces of the shown frames: all openings overlaid, aligned at the same corner, and each by itself between
 //! its tubes with bag, cut line and bottles, its litres below as a bar with its ±.
 //!
 //! Not here: figures (they come from the findings), where things stand ([`RoomLayout`]). Invariants: drawings
@@ -17,10 +17,12 @@ use super::view::Canvas;
 use crate::frameset::Tube;
 use crate::geometry::Point;
 use crate::lineup::{Findings, FrameFindings, RoomFigure, RoomSettings};
-use crate::luggage::{Bag, Fit, Room};
-use crate::units::{Measured, System, THIN_SPACE, capitalised};
-use crate::words::frame_and_size;
-use crate::words::{room_difference_text, room_text, room_unit};
+use crate::luggage::{Bag, BottleFit, Room};
+use crate::units::{AnyKind, Measured, System, lower_first};
+use crate::words::{
+    bag_figure_label, bag_notes_text, bottle_count_text, bottle_fit_text, corner_label, frame_and_size, holder_label,
+    no_bag_text, no_opening_text, room_difference_text, room_text,
+};
 
 /// Free at each edge of the page, page units.
 pub(super) const MARGIN: f64 = 18.0;
@@ -47,7 +49,7 @@ pub fn room_scene(findings: &Findings, settings: &RoomSettings, units: System, p
     } else {
         pen.text(rect.centre(), "No frame is shown.", Face::regular(15.0, Role::SecondInk), Anchor::Middle);
     }
-    pen.finish(page, "Room", rooms.description())
+    pen.finish(page, "Bags", rooms.description())
 }
 
 /// The rooms with what was chosen about them.
@@ -67,21 +69,28 @@ impl Rooms<'_> {
                 .into_iter()
                 .filter_map(|f| Some((f, f.of(frame)?)))
                 .map(|(f, m)| {
-                    let against = self.difference(place, f).map_or_else(String::new, |(text, against, role)| {
-                        let within = if role == Role::Grey { ", within ±" } else { "" };
-                        format!(" ({text}{against}{within})")
-                    });
-                    format!("{} {}{against}", f.label().to_lowercase(), self.with_unit(f, &room_text(f, m, self.units)))
+                    let against = self.difference(place, f).map_or_else(String::new, |d| format!(" ({})", d.forms[0]));
+                    format!("{}{against}", self.figure_text(f, m))
                 })
                 .collect();
             let figures = if words.is_empty() { String::new() } else { format!("{}. ", words.join(", ")) };
-            sentences.push(format!("{}: {figures}{}", frame_and_size(frame), self.findings.room_sentences(place).join(" ")));
+            sentences.push(format!(
+                "{}: {figures}{}",
+                frame_and_size(frame),
+                bag_notes_text(self.units, &self.findings.bag_notes(place))
+            ));
         }
         if sentences.is_empty() { "No frame is shown.".to_owned() } else { sentences.join(" ") }
     }
 
     pub(super) fn with_unit(&self, figure: RoomFigure, text: &str) -> String {
-        format!("{text}{THIN_SPACE}{}", room_unit(figure, self.units))
+        self.units.with_unit(figure.quantity(), text)
+    }
+
+    /// `bag space 9.1 ± 0.4 dm²`.
+    fn figure_text(&self, figure: RoomFigure, measured: Measured<AnyKind>) -> String {
+        let text = self.with_unit(figure, &room_text(figure, measured, self.units));
+        format!("{} {text}", lower_first(bag_figure_label(figure)))
     }
 
     /// The figure that the picture is about: the bag's litres, or the room where no bag is drawn.
@@ -89,19 +98,25 @@ impl Rooms<'_> {
         if self.settings.with_bag { RoomFigure::Litres } else { RoomFigure::Area }
     }
 
-    /// `+0.9 ± 0.4 l`, ` against A`, and how it is written.
-    pub(super) fn difference(&self, place: usize, figure: RoomFigure) -> Option<(String, String, Role)> {
+    /// A difference from the reference; `None` for the reference itself and where either figure is unknown.
+    pub(super) fn difference(&self, place: usize, figure: RoomFigure) -> Option<DifferenceWords> {
         let difference = self.findings.room_difference(place, figure)?;
         let letter = self.findings.reference_frame().map_or("", |f| f.letter.as_str());
         let text = self.with_unit(figure, &room_difference_text(figure, difference, self.units));
-        Some((text, format!(" against {letter}"), if difference.is_clear() { Role::Ink } else { Role::Grey }))
+        let against = format!("{text} vs {letter}");
+        Some(if difference.is_clear() {
+            DifferenceWords { forms: vec![against, text], role: Role::Ink }
+        } else {
+            // Grey says it already; in words where they fit.
+            DifferenceWords { forms: vec![format!("{against}, no clear difference"), against, text], role: Role::Grey }
+        })
     }
 
-    /// All openings over one another.
+    /// All openings overlaid.
     fn overlay(&self, pen: &mut Pen, canvas: Canvas) {
-        let whole = format!("Over one another, {}", self.settings.stand_at.label());
+        let whole = format!("Overlaid, aligned at the {}", corner_label(self.settings.stand_at));
         let fits = text_width(&whole, WORDS.size, WORDS.weight) <= canvas.rect.width;
-        let words = if fits { whole } else { "Over one another".to_owned() };
+        let words = if fits { whole } else { "Overlaid".to_owned() };
         pen.text(Pt { x: canvas.rect.x, y: canvas.rect.y - 10.0 }, words, WORDS, Anchor::Start);
         pen.clip(canvas.rect);
         let order = from_back_to_front(self.findings);
@@ -113,7 +128,7 @@ impl Rooms<'_> {
             let is_reference = self.findings.reference == Some(place);
             let role = Role::FrameLine(place);
             let points = stands.all(&room.outline);
-            // Only the reference is filled: several fills over one another make a colour that is nobody's.
+            // Only the reference is filled: several overlaid fills make a colour that is no frame's.
             if is_reference {
                 pen.area(points.clone(), Some(Fill { role, opacity: 0.1 }), None);
             }
@@ -131,7 +146,7 @@ impl Rooms<'_> {
         {
             cut_line(pen, &Stands::of(room, self.settings, canvas), bag);
         }
-        // The corner where they stand together.
+        // The corner at which they are aligned.
         let origin = canvas.at(Point { x: 0.0, y: 0.0 });
         pen.circle(origin, 5.0, None, Some(solid(Role::Ink, 1.4)));
         grid::scale_bar(pen, canvas, self.units);
@@ -160,7 +175,7 @@ impl Rooms<'_> {
                 let (rect, end) = (cell.canvas.rect, cell.rect.bottom() - WORDS.size * DESCENT);
                 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "some lines")]
                 let most = ((end - rect.y - 16.0) / 17.0 + 1.0).floor().clamp(0.0, 40.0) as usize;
-                let sentence = format!("{}.", capitalised(&why.to_string()));
+                let sentence = no_opening_text(why);
                 let lines = wrap(&sentence, WORDS.size, WORDS.weight, rect.width.max(40.0), most);
                 for (i, line) in lines.into_iter().take(most).enumerate() {
                     pen.text(Pt { x: rect.x, y: rect.y + 16.0 + 17.0 * i as f64 }, line, WORDS, Anchor::Start);
@@ -191,7 +206,7 @@ impl Rooms<'_> {
         }
         if self.settings.with_bottles {
             for fit in &frame.luggage.bottles.fits {
-                bottle(pen, &stands, fit, &frame.letter);
+                bottle(pen, &stands, fit, &frame.letter, self.units);
             }
         }
         if let Some(bag) = frame.luggage.bag() {
@@ -206,8 +221,8 @@ impl Rooms<'_> {
         let top = cell.canvas.rect.bottom() + 6.0;
         let Some(measured) = figure.of(frame) else {
             let why = match &frame.luggage.bag {
-                Some(Err(why)) => format!("{}.", capitalised(&why.to_string())),
-                _ => "No bag.".to_owned(),
+                Some(Err(why)) => no_bag_text(self.units, *why),
+                _ => "No bag fits.".to_owned(),
             };
             for (i, line) in wrap(&why, WORDS.size, WORDS.weight, rect.width, 3).into_iter().enumerate() {
                 let y = top + 12.0 + 15.0 * i as f64;
@@ -231,15 +246,12 @@ impl Rooms<'_> {
             pen.line(vec![Pt { x: rect.x + x, y: y - 4.0 }, Pt { x: rect.x + x, y: y + 4.0 }], stroke);
         }
         let number = self.with_unit(figure, &room_text(figure, measured, self.units));
-        line(pen, rect, top + 25.0, &[format!("{} {number}", figure.label()), number], NUMBER);
+        line(pen, rect, top + 25.0, &[format!("{} {number}", bag_figure_label(figure)), number], NUMBER);
         let is_reference = self.findings.reference == Some(cell.place) && self.findings.frames.len() > 1;
         if is_reference {
             line(pen, rect, top + 41.0, &["reference".to_owned()], WORDS);
-        } else if let Some((text, against, role)) = self.difference(cell.place, figure) {
-            let short = format!("{text}{against}");
-            // Grey says it already; in words where there is room.
-            let whole = if role == Role::Grey { format!("{short}, within ±") } else { short.clone() };
-            line(pen, rect, top + 41.0, &[whole, short, text], Face { role, ..WORDS });
+        } else if let Some(DifferenceWords { forms, role }) = self.difference(cell.place, figure) {
+            line(pen, rect, top + 41.0, &forms, Face { role, ..WORDS });
         }
         // Where nothing is compared, the next line moves up.
         let has_line = is_reference || self.findings.frames.len() > 1;
@@ -250,15 +262,8 @@ impl Rooms<'_> {
     pub(super) fn last_line(&self, frame: &FrameFindings) -> Vec<String> {
         if self.settings.with_bottles {
             let fits = &frame.luggage.bottles.fits;
-            let fitting = fits.iter().filter(|f| f.fits()).count();
-            return match (fits.len(), fitting) {
-                (0, _) => Vec::new(),
-                (1, 1) => vec!["the bottle fits".to_owned()],
-                (1, _) => vec!["the bottle does not fit".to_owned()],
-                (2, 2) => vec!["both bottles fit".to_owned()],
-                (all, some) if all == some => vec![format!("all {all} bottles fit")],
-                (all, some) => vec![format!("{some} of {all} bottles fit")],
-            };
+            let count = bottle_count_text(fits.iter().filter(|f| f.fits()).count(), fits.len());
+            return if count.is_empty() { Vec::new() } else { vec![count] };
         }
         if self.settings.with_bag {
             return Vec::new();
@@ -266,7 +271,7 @@ impl Rooms<'_> {
         let words = |figure: RoomFigure| figure.of(frame).map(|m| room_text(figure, m, self.units));
         let Some(across) = words(RoomFigure::Circle) else { return Vec::new() };
         let circle = self.with_unit(RoomFigure::Circle, &across);
-        let mut forms = vec![format!("largest circle {circle} across"), format!("circle {circle}"), circle];
+        let mut forms = vec![format!("largest circle {circle}"), format!("circle {circle}"), circle];
         if let (Some(wide), Some(high)) = (words(RoomFigure::RectangleWidth), words(RoomFigure::RectangleHeight)) {
             let size = self.with_unit(RoomFigure::RectangleHeight, &format!("{wide} × {high}"));
             forms.insert(0, format!("{}, largest rectangle {size}", forms[0]));
@@ -278,10 +283,16 @@ impl Rooms<'_> {
     fn detail(&self, frame: &FrameFindings) -> String {
         let figures = [RoomFigure::Area, RoomFigure::Circle, RoomFigure::HeightAboveBb, RoomFigure::Litres];
         let words = figures.into_iter().filter_map(|f| Some((f, f.of(frame)?)));
-        let words =
-            words.map(|(f, m)| format!("{} {}", f.label().to_lowercase(), self.with_unit(f, &room_text(f, m, self.units))));
-        words.collect::<Vec<_>>().join(", ")
+        words.map(|(f, m)| self.figure_text(f, m)).collect::<Vec<_>>().join(", ")
     }
+}
+
+/// A difference in words.
+pub(super) struct DifferenceWords {
+    /// `+0.9 ± 0.4 l vs A, no clear difference` and shorter forms, the fullest first.
+    pub(super) forms: Vec<String>,
+    /// Grey where there is no clear difference.
+    pub(super) role: Role,
 }
 
 /// A frame as it stands in a canvas.
@@ -349,7 +360,7 @@ fn cut_line(pen: &mut Pen, stands: &Stands, bag: &Bag) {
 }
 
 /// A bottle that fits is drawn full; one that hits something is empty, broken and crossed out.
-fn bottle(pen: &mut Pen, stands: &Stands, fit: &Fit, letter: &str) {
+fn bottle(pen: &mut Pen, stands: &Stands, fit: &BottleFit, letter: &str, units: System) {
     let shape = stands.all(&fit.outline);
     if fit.fits() {
         pen.area(shape.clone(), Some(Fill { role: Role::Paper, opacity: 1.0 }), None);
@@ -368,7 +379,7 @@ fn bottle(pen: &mut Pen, stands: &Stands, fit: &Fit, letter: &str) {
     for boss in fit.bosses {
         pen.circle(stands.at(boss), 1.8, Some(Fill { role: Role::Ink, opacity: 1.0 }), None);
     }
-    pen.target(shape, format!("{letter} bottle {}", fit.holder.label()), fit.sentence());
+    pen.target(shape, format!("{letter} bottle {}", holder_label(fit.holder)), bottle_fit_text(units, fit));
 }
 
 /// Whose room it is.

@@ -25,7 +25,7 @@ fn says(scene: &Scene, words: &str) -> bool {
 #[test]
 fn a_full_bag_leaves_no_bottle_and_half_a_bag_does() {
     let mut lineup = lineup(2);
-    assert!(says(&scene(&lineup, PAGE), "0 of 2 bottles fit"));
+    assert!(says(&scene(&lineup, PAGE), "neither bottle fits"));
     lineup.settings.room.bag.part = BagPart::Above(Cut::AlongTopTube { below_mm: 60.0 });
     assert!(says(&scene(&lineup, PAGE), "both bottles fit"));
     lineup.settings.room.cages.seat_tube = None;
@@ -42,7 +42,7 @@ fn circle_and_rectangle_stand_where_nothing_else_does() {
     (lineup.settings.room.with_bag, lineup.settings.room.with_bottles) = (false, false);
     let bare = scene(&lineup, PAGE);
     assert_eq!(circles(&bare), 1);
-    assert!(says(&bare, "largest circle") && says(&bare, "largest rectangle") && says(&bare, "Room "), "{:?}", texts(&bare));
+    assert!(says(&bare, "largest circle") && says(&bare, "largest rectangle") && says(&bare, "Bag space "), "{:?}", texts(&bare));
 }
 
 #[test]
@@ -69,8 +69,8 @@ fn a_difference_within_its_plus_minus_is_grey() {
 fn a_frame_without_room_says_why() {
     let lineup = lineup_with_gaps();
     let scene = scene(&lineup, PAGE);
-    assert!(says(&scene, "The room cannot be"), "{:?}", texts(&scene));
-    assert!(scene.description.contains("The room cannot be drawn"));
+    assert!(says(&scene, "Frame-bag space cannot be"), "{:?}", texts(&scene));
+    assert!(scene.description.contains("Frame-bag space cannot be drawn"));
 }
 
 /// However small the page, nothing is written outside it.

@@ -2,11 +2,14 @@
 //!
 //! Invariant: findings are a pure function of the document; no pixels, no disk, no clock.
 
+mod bag_notes;
+mod caption_facts;
 mod check;
 mod document;
 mod findings;
 mod fit;
 mod frame_findings;
+mod picture_view;
 mod price_and_climb;
 mod riding_settings;
 mod room_findings;
@@ -15,11 +18,15 @@ mod sheet;
 
 #[cfg(test)]
 pub(crate) use check::test_frame as check_test_frame;
+
+pub use bag_notes::{BagNote, room_measure};
+pub use caption_facts::{CaptionFact, CaptionSubject};
 pub use check::{BudgetPart, FigureCheck, Narrowing, Remedy, TubeJunction, UncertaintyBudget, UncertaintySource, WithAndWithout};
 pub use document::{Axes, Entry, FrameKey, Lineup, OutlineSettings, Settings, StandAt, Tyres, letter, read_lineup, write_lineup};
 pub use findings::{Findings, weights_of};
 pub use fit::{FrameFit, Ghost, PositionFindings, by_unmet_needs, with_matched_sizes};
 pub use frame_findings::FrameFindings;
+pub use picture_view::PictureView;
 pub use price_and_climb::{Against, Lightest, NoClimb, NoGears, PriceAndClimb, lightest_of, weight_for_gears};
 pub use riding_settings::{RidingNumber, RidingSettings};
 pub use room_findings::{RoomFigure, RoomFindings};

@@ -9,7 +9,7 @@ use super::room_settings::RoomSettings;
 use crate::frameset::{Frameset, Tube};
 use crate::geometry::{Adjusted, Outline};
 use crate::luggage::{Along, Bag, Bottles, NoBag, NoOpening, Room, bag, bottles, room};
-use crate::units::{AnyKind, Measured, Quantity, capitalised};
+use crate::units::{AnyKind, Measured, Quantity};
 
 /// What follows about the room in one frame.
 #[derive(Clone, Debug, PartialEq)]
@@ -92,7 +92,7 @@ pub enum RoomFigure {
     Litres,
     /// Straight edge of the bag, mm.
     BagEdge(Along),
-    /// Once around the bag, mm.
+    /// Length of the gusset, once around the bag, mm.
     BagAround,
 }
 
@@ -122,53 +122,6 @@ impl RoomFigure {
         Self::BagEdge(Along::Cut),
         Self::BagAround,
     ];
-
-    /// Name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Area => "Room",
-            Self::Side(Tube::TopTube) => "Edge under the top tube",
-            Self::Side(Tube::SeatTube) => "Edge along the seat tube",
-            Self::Side(Tube::DownTube) => "Edge along the down tube",
-            Self::Side(_) => "Edge along the head tube",
-            Self::Angle(Tube::SeatTube, _) => "Corner at seat and top tube",
-            Self::Angle(Tube::TopTube, Tube::HeadTube) => "Corner at top and head tube",
-            Self::Angle(Tube::TopTube, _) => "Corner at top and down tube",
-            Self::Angle(Tube::HeadTube, _) => "Corner at head and down tube",
-            Self::Angle(..) => "Corner at down and seat tube",
-            Self::HeightAboveBb => "Bottom bracket to top tube",
-            Self::Circle => "Largest circle",
-            Self::Rectangle => "Largest upright rectangle",
-            Self::RectangleWidth => "its width",
-            Self::RectangleHeight => "its height",
-            Self::Litres => "Bag",
-            Self::BagEdge(Along::Tube(Tube::TopTube)) => "Zip under the top tube",
-            Self::BagEdge(Along::Tube(Tube::SeatTube)) => "Bag along the seat tube",
-            Self::BagEdge(Along::Tube(Tube::DownTube)) => "Bag along the down tube",
-            Self::BagEdge(Along::Tube(_)) => "Bag along the head tube",
-            Self::BagEdge(Along::Cut) => "Bag along the cut line",
-            Self::BagAround => "Once around the bag",
-        }
-    }
-
-    /// What it means, for tooltips.
-    #[must_use]
-    pub const fn meaning(self) -> &'static str {
-        match self {
-            Self::Area => "area of the main triangle inside the tubes' inner edges",
-            Self::Side(_) => "length of the tube's inner edge from corner to corner",
-            Self::Angle(..) => "inside angle between the tubes' inner edges",
-            Self::HeightAboveBb => "from the bottom bracket's centre straight up to the top tube's lower edge",
-            Self::Circle => "diameter of the largest circle between the tubes",
-            Self::Rectangle => "area of the largest rectangle with level and upright sides between the tubes",
-            Self::RectangleWidth => "level side of the largest upright rectangle",
-            Self::RectangleHeight => "upright side of the largest upright rectangle",
-            Self::Litres => "volume of the bag at the widths chosen; thighs and cranks decide the width",
-            Self::BagEdge(_) => "straight edge of the bag between its rounded corners: the longest zip that it takes",
-            Self::BagAround => "length of the strip between the bag's two sides",
-        }
-    }
 
     /// Its unit.
     #[must_use]
@@ -219,40 +172,5 @@ impl Findings {
         let own = figure.of(self.frames.get(frame)?)?;
         let other = figure.of(self.reference_frame()?)?;
         Some(own.minus(other))
-    }
-
-    /// What there is to say about a frame's room, bag and bottles, in sentences.
-    #[must_use]
-    pub fn room_sentences(&self, frame: usize) -> Vec<String> {
-        let Some(found) = self.frames.get(frame) else { return Vec::new() };
-        let luggage = &found.luggage;
-        let room = match &luggage.room {
-            Ok(room) => room,
-            Err(why) => return vec![format!("{}.", capitalised(&why.to_string()))],
-        };
-        let mut sentences = vec![room.advice()];
-        if !room.assumed_diameters.is_empty() {
-            let names: Vec<&str> = room.assumed_diameters.iter().map(|t| t.label()).collect();
-            sentences.push(format!("Thickness assumed from the material: {}.", names.join(", ")));
-        }
-        if room.shell_intrudes {
-            sentences.push("The bottom bracket shell reaches into the lowest corner; the bag keeps clear of it.".to_owned());
-        }
-        let settings = luggage.from.2;
-        if settings.with_bag {
-            match &luggage.bag {
-                Some(Err(why)) => sentences.push(format!("{}.", capitalised(&why.to_string()))),
-                Some(Ok(bag)) if bag.is_in_pieces => {
-                    sentences.push("The cut leaves more than one piece; the largest is taken.".to_owned());
-                }
-                _ => {}
-            }
-        }
-        if settings.with_bottles {
-            sentences.extend(luggage.bottles.fits.iter().map(crate::luggage::Fit::sentence));
-            let without = luggage.bottles.without_tube.iter();
-            sentences.extend(without.map(|place| format!("The bottle {place} is left out: its tube cannot be drawn.")));
-        }
-        sentences
     }
 }

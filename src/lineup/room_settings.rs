@@ -3,14 +3,13 @@
 use serde::{Deserialize, Serialize};
 
 use crate::frameset::Tube;
-use crate::luggage::{BagPart, BagSettings, CageSettings};
-use crate::units::{THIN_SPACE, fixed};
+use crate::luggage::{BagSettings, CageSettings};
 
 /// Settings of the room.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct RoomSettings {
-    /// The corner where the openings stand together.
+    /// The corner at which the openings are aligned.
     #[serde(rename = "align_at", alias = "stand_at")]
     pub stand_at: RoomCorner,
     /// Whether the bag is drawn, and in the way of bottles.
@@ -35,25 +34,6 @@ impl Default for RoomSettings {
     }
 }
 
-impl RoomSettings {
-    /// What bag the rooms are drawn with, in words; none where no bag is drawn.
-    #[must_use]
-    pub fn words(&self) -> Vec<String> {
-        let mut words = Vec::new();
-        if self.with_bag {
-            let bag = self.bag;
-            let mm = |value: f64| fixed(value, 0);
-            words.push(match bag.part {
-                BagPart::Full => "bag in the whole triangle".to_owned(),
-                BagPart::Above(_) => "bag above the cut line".to_owned(),
-            });
-            words.push(format!("{}{THIN_SPACE}mm clear of the tubes", mm(bag.clearance_mm)));
-            words.push(format!("{} to {}{THIN_SPACE}mm wide", mm(bag.width_bottom_mm), mm(bag.width_top_mm)));
-        }
-        words
-    }
-}
-
 /// A corner of the openings.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub enum RoomCorner {
@@ -69,16 +49,6 @@ pub enum RoomCorner {
 impl RoomCorner {
     /// All, in the order of menus.
     pub const ALL: [Self; 3] = [Self::BottomBracket, Self::SeatTubeTop, Self::HeadTube];
-
-    /// Name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::BottomBracket => "corner at the bottom bracket",
-            Self::SeatTubeTop => "corner under the seat",
-            Self::HeadTube => "corner at the head tube",
-        }
-    }
 
     /// The tubes that may make it, the better pair first.
     #[must_use]

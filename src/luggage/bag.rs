@@ -5,6 +5,7 @@
 
 use super::bag_settings::BagSettings;
 use super::bag_shape::{CHORD_RAD, Shape};
+use super::opening::NoOpening;
 use super::plane::{bounds, edges, meet, plain};
 use super::room::Room;
 use crate::frameset::Tube;
@@ -28,15 +29,6 @@ impl Along {
         Self::Tube(Tube::SeatTube),
         Self::Cut,
     ];
-
-    /// Name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Tube(tube) => tube.label(),
-            Self::Cut => "cut line",
-        }
-    }
 }
 
 /// A straight edge of the bag, between the roundings of its corners.
@@ -59,7 +51,7 @@ pub struct Bag {
     pub area_dm2: Measured<Area>,
     /// Volume, litres: area × the width at its centroid's height, which is exact for a width that changes evenly.
     pub litres: Measured<Volume>,
-    /// Once around, mm: the length of the strip between the two panels.
+    /// Once around, mm: the length of the gusset between the two panels.
     pub around_mm: Measured<Length>,
     /// Straight edges.
     pub edges: Vec<BagEdge>,
@@ -71,20 +63,38 @@ pub struct Bag {
     pub is_in_pieces: bool,
 }
 
-/// Why there is no bag, in a sentence for the user.
-#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+/// Why there is no bag.
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum NoBag {
-    /// Clearance and corners take everything.
-    #[error("no bag fits: {clearance} mm clearance and corners of {radius} mm radius leave nothing; make them smaller")]
+    /// Gap to the tubes and corners take everything.
     TooTight {
-        /// Clearance, mm.
+        /// Gap to the tubes, mm.
         clearance: f64,
         /// Corner radius, mm.
         radius: f64,
     },
     /// Nothing lies above the cut line.
-    #[error("no bag fits above the cut line; move the line down")]
     NothingAboveCut,
+}
+
+impl NoBag {
+    /// Stable code, for programs that read JSON.
+    #[must_use]
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::TooTight { .. } => "gap_and_corners_leave_no_bag",
+            Self::NothingAboveCut => "nothing_above_cut_line",
+        }
+    }
+}
+
+/// Why there is no pattern of a frame's bag.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NoPattern {
+    /// The frame has no opening that could be drawn.
+    NoOpening(NoOpening),
+    /// No bag fits the opening.
+    NoBag(NoBag),
 }
 
 /// The bag of a room.
@@ -110,6 +120,21 @@ pub fn bag(room: &Room, settings: &BagSettings) -> Result<Bag, NoBag> {
         is_in_pieces,
         outline,
     })
+}
+
+impl Bag {
+    /// The edge that a zip is drawn along: the top tube's, where the bag has a straight edge there.
+    #[must_use]
+    pub fn zip(&self) -> Option<Along> {
+        let along = Along::Tube(Tube::TopTube);
+        self.edge(along).map(|_| along)
+    }
+
+    /// The straight edge along a tube or the cut line.
+    #[must_use]
+    pub fn edge(&self, along: Along) -> Option<&BagEdge> {
+        self.edges.iter().find(|e| e.along == along)
+    }
 }
 
 /// Where a line crosses the opening, the rear end first.

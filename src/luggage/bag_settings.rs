@@ -36,7 +36,7 @@ pub enum BagPart {
     Above(Cut),
 }
 
-/// The line that parts an upper bag from the room for bottles.
+/// The line that separates an upper bag from the space for bottles.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Cut {
     /// Level, so many mm above the bottom bracket.
@@ -67,14 +67,11 @@ impl Default for BagSettings {
 }
 
 impl BagSettings {
-    /// What is said when clearance and corners take everything.
+    /// Why there is no bag where gap and corners take everything.
     pub(super) const fn too_tight(&self) -> NoBag {
         NoBag::TooTight { clearance: self.clearance_mm, radius: self.corner_radius_mm }
     }
 }
-
-/// Said beside every width.
-pub const WIDTH_NOTE: &str = "Thighs and cranks decide how wide a bag may be: pedal the bicycle and measure between your knees.";
 
 pub(super) fn checked<'de, D: Deserializer<'de>>(deserializer: D, low: f64, high: f64, what: &str) -> Result<f64, D::Error> {
     let value = f64::deserialize(deserializer)?;

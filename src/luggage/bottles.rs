@@ -1,7 +1,7 @@
 //! Bottles in their cages: on the seat tube, on the down tube and under it; which fit, and what the others hit.
 //!
 //! Everything is seen from the side. Bottles and cages are envelopes of trade practice, unverified: real ones differ by
-//! a centimetre, and bosses by more, so gaps are shown to the millimetre but carry no u; `CAUTION` says so.
+//! a centimetre, and bosses by more, so gaps carry no u; a caution stands beside them.
 
 use geo::{Area, BooleanOps, Distance, Euclidean, Intersects, Polygon};
 use serde::{Deserialize, Deserializer, Serialize};
@@ -26,9 +26,6 @@ const PITCH_MM: f64 = 12.7;
 /// Tips of the teeth above the pitch circle, mm: trade practice, unverified.
 const TOOTH_MM: f64 = 4.0;
 
-/// Said beside every fit.
-pub const CAUTION: &str = "Envelopes of trade practice, unverified, seen from the side: try the real bottle, cage and bag on the frame, with the wheel turned and loaded.";
-
 /// A bottle.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Bottle {
@@ -44,16 +41,6 @@ pub enum Bottle {
 impl Bottle {
     /// All, smallest first.
     pub const ALL: [Self; 3] = [Self::Small, Self::Middle, Self::Large];
-
-    /// Name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Small => "0.6 l",
-            Self::Middle => "0.75 l",
-            Self::Large => "1.0 l",
-        }
-    }
 
     /// Diameter and height of its envelope, mm: trade practice, unverified.
     #[must_use]
@@ -129,15 +116,8 @@ pub enum Holder {
 }
 
 impl Holder {
-    /// Name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::DownTube => "on the down tube",
-            Self::SeatTube => "on the seat tube",
-            Self::UnderDownTube => "under the down tube",
-        }
-    }
+    /// All, in the order of menus.
+    pub const ALL: [Self; 3] = [Self::DownTube, Self::SeatTube, Self::UnderDownTube];
 }
 
 /// What a bottle may hit.
@@ -157,24 +137,9 @@ pub enum Clash {
     ChainRing,
 }
 
-impl Clash {
-    /// Name on screen.
-    #[must_use]
-    pub fn label(self) -> String {
-        match self {
-            Self::Bag => "the bag".to_owned(),
-            Self::Tube(tube) => format!("the {}", tube.label()),
-            Self::Bottle(holder) => format!("the bottle {}", holder.label()),
-            Self::FrontTyre => "the front tyre".to_owned(),
-            Self::RearTyre => "the rear tyre".to_owned(),
-            Self::ChainRing => "the chain ring".to_owned(),
-        }
-    }
-}
-
 /// How a bottle stands to its surroundings.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Fit {
+pub struct BottleFit {
     /// Where it sits.
     pub holder: Holder,
     /// Which bottle.
@@ -189,25 +154,11 @@ pub struct Fit {
     pub nearest: Option<(Clash, f64)>,
 }
 
-impl Fit {
+impl BottleFit {
     /// Whether it fits.
     #[must_use]
     pub fn fits(&self) -> bool {
         self.hits.is_empty()
-    }
-
-    /// In a sentence.
-    #[must_use]
-    pub fn sentence(&self) -> String {
-        let what = format!("{} {}", self.bottle.label(), self.holder.label());
-        if self.fits() {
-            let Some((clash, gap)) = self.nearest else { return format!("{what} fits.") };
-            // Nothing that fits is 0 mm from anything.
-            let off = if gap < 0.5 { "less than 1".to_owned() } else { crate::units::fixed(gap, 0) };
-            return format!("{what} fits, {off} mm from {}.", clash.label());
-        }
-        let hits: Vec<String> = self.hits.iter().copied().map(Clash::label).collect();
-        format!("{what} hits {}.", hits.join(" and "))
     }
 }
 
@@ -215,9 +166,9 @@ impl Fit {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Bottles {
     /// One a cage.
-    pub fits: Vec<Fit>,
+    pub fits: Vec<BottleFit>,
     /// Cages whose tube is not drawn.
-    pub without_tube: Vec<&'static str>,
+    pub without_tube: Vec<Holder>,
 }
 
 /// How the bottles of a frame stand to tubes, bag, wheels and each other.
@@ -232,7 +183,7 @@ pub fn bottles(outline: &Outline, bag: Option<&Bag>, settings: &CageSettings) ->
         let Some(cage) = cage else { continue };
         match stand(outline, holder, cage) {
             Some(fit) => found.fits.push(fit),
-            None => found.without_tube.push(holder.label()),
+            None => found.without_tube.push(holder),
         }
     }
     let shapes: Vec<Polygon> = found.fits.iter().map(|f| polygon(&f.outline)).collect();
@@ -289,7 +240,7 @@ fn gap_to_circle(outline: &[Point<f64>], centre: Point<f64>, radius: f64) -> f64
 }
 
 /// A cage's bottle on its tube.
-fn stand(outline: &Outline, holder: Holder, cage: Cage) -> Option<Fit> {
+fn stand(outline: &Outline, holder: Holder, cage: Cage) -> Option<BottleFit> {
     let tube = outline.tubes.iter().find(|t| t.tube == own_tube(holder))?;
     let (from, to) = (*tube.axis.first()?, *tube.axis.get(1)?);
     let d = sub(to, from);
@@ -327,7 +278,7 @@ fn stand(outline: &Outline, holder: Holder, cage: Cage) -> Option<Fit> {
     if super::plane::signed_area(&shape) < 0.0 {
         shape.reverse();
     }
-    Some(Fit {
+    Some(BottleFit {
         holder,
         bottle: cage.bottle,
         outline: shape,

@@ -17,9 +17,9 @@ mod room;
 #[cfg(test)]
 mod tests;
 
-pub use bag::{Along, Bag, BagEdge, NoBag, bag};
-pub use bag_settings::{BagPart, BagSettings, Cut, WIDTH_NOTE};
+pub use bag::{Along, Bag, BagEdge, NoBag, NoPattern, bag};
+pub use bag_settings::{BagPart, BagSettings, Cut};
 pub use band::{Band, band};
-pub use bottles::{BOSSES_APART_MM, Bottle, Bottles, CAUTION as BOTTLE_CAUTION, Cage, CageSettings, Clash, Fit, Holder, bottles};
+pub use bottles::{BOSSES_APART_MM, Bottle, BottleFit, Bottles, Cage, CageSettings, Clash, Holder, bottles};
 pub use opening::{AROUND, NoOpening, Opening, Tubes, opening};
 pub use room::{ASSUMED_DIAMETER_U_MM, Corner, Help, Measurement, Room, RoomCircle, RoomRectangle, SHELL_RADIUS_MM, Side, room};

@@ -2,7 +2,7 @@
 //!
 //! Written over [`Scalar`], so that whatever is measured in it carries its exact gradient. The edges are the tubes' axes
 //! moved by half their diameters, bends mitred; where they meet is where the edges cross, not where the axes do.
-//! Invariant: an opening is a simple outline that runs counter-clockwise, or there is a sentence that says why not.
+//! Invariant: an opening is a simple outline that runs counter-clockwise, or there is a reason why not.
 
 use super::plane::{beside, meet, plain, signed_area, sub, turn};
 use crate::frameset::{Bend, Figure, Frameset, Size, Tube};
@@ -43,30 +43,27 @@ pub struct Opening<T> {
     pub edges: Vec<Tube>,
 }
 
-/// Why there is no opening, in a sentence for the user.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+/// Why there is no opening.
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum NoOpening {
-    /// Figures that the edges need are not determined.
-    #[error("the room cannot be drawn: {} not determined; print or measure {}", list(.0), one_of(.0))]
+    /// Figures that the edges need are unknown.
     Missing(Vec<Figure>),
-    /// The tube has no length, so nothing says where the top tube meets it.
-    #[error(
-        "the room cannot be drawn: nothing says where the top tube meets the seat tube; measure the seat tube from bottom \
-         bracket to top, or give standover and top tube"
-    )]
+    /// The seat tube has no length, so nothing says where the top tube meets it.
     NoSeatTubeJunction,
     /// Two tubes cross where they must not.
-    #[error("the room cannot be drawn: with these figures {} and {} cross; look at the figures in doubt", .0.label(), .1.label())]
     Crossing(Tube, Tube),
 }
 
-fn list(figures: &[Figure]) -> String {
-    let names: Vec<String> = figures.iter().map(|f| f.label().to_lowercase()).collect();
-    format!("{} {}", names.join(", "), if names.len() == 1 { "is" } else { "are" })
-}
-
-fn one_of(figures: &[Figure]) -> &'static str {
-    if figures.len() == 1 { "it" } else { "them" }
+impl NoOpening {
+    /// Stable code, for programs that read JSON.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::Missing(_) => "figures_unknown",
+            Self::NoSeatTubeJunction => "seat_tube_junction_unknown",
+            Self::Crossing(..) => "tubes_cross",
+        }
+    }
 }
 
 /// Refuses a size whose figures do not fix the tubes around the opening.

@@ -10,7 +10,7 @@ use super::plane::{constant, cross, dot, edges, left, length, plain, signed_area
 use super::rectangle::largest_rectangle;
 use crate::frameset::{Frameset, Size, Tube};
 use crate::geometry::{AdjustedSize, Assumption, Jet, Point, STATES, Scalar, State, u_of_step};
-use crate::units::{Angle, Area, Length, Measured, expanded};
+use crate::units::{Angle, Area, Length, Measured};
 
 /// What the room follows from: the state's quantities and the four tubes' radii, because a diameter that is assumed from
 /// the material moves an edge as much as an assumed junction does.
@@ -77,24 +77,6 @@ pub enum Measurement {
 }
 
 impl Measurement {
-    /// What to do, in words.
-    #[must_use]
-    pub fn instruction(self) -> String {
-        match self {
-            Self::Junction(Assumption::TopTubeBelowHeadTubeTop) => {
-                "measure along the head tube from its top to the middle of the top tube".to_owned()
-            }
-            Self::Junction(Assumption::TopTubeBelowSeatTubeTop) => {
-                "measure along the seat tube from its top to the middle of the top tube".to_owned()
-            }
-            Self::Junction(Assumption::DownTubeAboveHeadTubeBottom) => {
-                "measure along the head tube from its bottom to the middle of the down tube".to_owned()
-            }
-            Self::Junction(other) => format!("measure the {}", other.key().replace('_', " ")),
-            Self::Diameter(tube) => format!("measure how thick the {} is, seen from the side", tube.label()),
-        }
-    }
-
     /// Its name in JSON.
     #[must_use]
     pub fn key(self) -> &'static str {
@@ -187,7 +169,7 @@ const DM2: f64 = 1e-4;
 /// The room of a size.
 ///
 /// # Errors
-/// In a sentence, when the figures do not fix the tubes around it or make them cross.
+/// When the figures do not fix the tubes around it or make them cross.
 pub fn room(frameset: &Frameset, printed: &Size, size: &AdjustedSize) -> Result<Room, NoOpening> {
     check(size)?;
     let tubes = Tubes::of(frameset, printed);
@@ -345,21 +327,5 @@ impl Room {
     pub fn below_top_tube_mm(&self, point: Point<f64>) -> Option<f64> {
         let [a, b] = self.under_top_tube()?;
         Some(dot(sub(point, a), left(a, b)))
-    }
-
-    /// What to measure, in a sentence.
-    #[must_use]
-    pub fn advice(&self) -> String {
-        let now = crate::units::fixed(self.area_dm2.expanded(), 2);
-        match self.helps.first() {
-            Some(best) => {
-                let then = crate::units::fixed(expanded(best.area_u_dm2), 2);
-                format!(
-                    "To know the room better, {}: ±\u{2009}{now} would become ±\u{2009}{then}\u{2009}dm².",
-                    best.measure.instruction()
-                )
-            }
-            None => format!("No single measurement would make the ±\u{2009}{now}\u{2009}dm² much smaller."),
-        }
     }
 }

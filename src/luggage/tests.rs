@@ -83,7 +83,7 @@ fn areas_and_insets_as_shapely_finds_them() {
 }
 
 #[test]
-fn every_sample_has_a_room_or_a_sentence() {
+fn every_sample_has_a_room_or_a_reason() {
     for frameset in samples() {
         let adjusted = adjust(&frameset);
         for (printed, size) in frameset.sizes.iter().zip(&adjusted.sizes) {
@@ -102,7 +102,7 @@ fn every_sample_has_a_room_or_a_sentence() {
                     }
                     assert!(room.sides.iter().all(|s| s.length_mm.value > 0.0 && s.length_mm.u.is_finite()));
                 }
-                Err(why) => assert!(why.to_string().len() > 30),
+                Err(why) => assert!(!why.code().is_empty()),
             }
         }
     }
@@ -164,7 +164,6 @@ fn a_measured_junction_does_what_the_advice_says() {
     measured.sizes[0].junctions = Junctions { top_tube_below_seat_tube_top: Some(35.0), ..Junctions::default() };
     let after = room_of(&measured).unwrap();
     assert!((after.area_dm2.u - before.helps[0].area_u_dm2).abs() < 2e-3 * after.area_dm2.u, "{:?}", after.area_dm2);
-    assert!(before.advice().contains("along the seat tube"), "{}", before.advice());
 }
 
 /// Each measurement that would help, tried: the frame is adjusted anew with it, and none that is not named helps more.
@@ -229,10 +228,9 @@ fn degenerate_frames_get_a_clear_answer() {
     let no_seat_tube = made(&USUAL.replace("SeatTube: 520, ", ""), "");
     let why = room_of(&no_seat_tube).unwrap_err();
     assert_eq!(why, NoOpening::NoSeatTubeJunction);
-    assert!(why.to_string().contains("measure the seat tube"));
     let no_head = made(&USUAL.replace("HeadTube: 148, ", "").replace("HeadAngle: 71.5, ", ""), "");
-    let why = room_of(&no_head).unwrap_err().to_string();
-    assert!(why.contains("head tube") && why.contains("not determined"), "{why}");
+    let why = room_of(&no_head).unwrap_err();
+    assert!(matches!(&why, NoOpening::Missing(figures) if figures.contains(&crate::frameset::Figure::HeadTube)), "{why:?}");
     // A head tube of 60 mm has both tubes at the same place: they cross. (The fork is left to follow.)
     let free = USUAL.replace("ForkLengthAlong: 430, ", "");
     let crossing = made(&free.replace("HeadTube: 148", "HeadTube: 60"), "");
@@ -246,7 +244,7 @@ fn degenerate_frames_get_a_clear_answer() {
     let low = made(&USUAL.replace("SeatTube: 520", "SeatTube: 200"), "junctions: (top_tube_below_seat_tube_top: 190.0)");
     match room_of(&low) {
         Ok(room) => assert!(signed_area(&room.outline) > 0.0),
-        Err(why) => assert!(why.to_string().contains("cross")),
+        Err(why) => assert!(matches!(why, NoOpening::Crossing(..)), "{why:?}"),
     }
     let bent = room_of(&made(USUAL, "top_tube_bends: [(along: 0.5, off: -40.0)]")).unwrap();
     let straight = room_of(&made(USUAL, "")).unwrap();
@@ -400,7 +398,7 @@ fn measures_are_those_of_the_outline() {
             let shape = Shape::of(room, &settings);
             let what = format!("{name} {settings:?}");
             let Ok((core, _)) = shape.core(&room.outline) else { continue };
-            let (exact, _) = shape.cut_out(&room.outline).unwrap_or_else(|why| panic!("{what}: {why}"));
+            let (exact, _) = shape.cut_out(&room.outline).unwrap_or_else(|why| panic!("{what}: {why:?}"));
             // The library's own round corners.
             let rounded = core.buffer_with_style(BufferStyle::new(corner_radius_mm).line_join(LineJoin::Round(0.1)));
             let library = if corner_radius_mm > 0.0 { largest(rounded).unwrap().0 } else { core };
@@ -522,7 +520,7 @@ fn too_tight_bags_say_so() {
     };
     assert!(with(59.0).is_ok_and(|b| b.area_dm2.value > 0.0));
     let why = with(61.0).unwrap_err();
-    assert!(matches!(why, NoBag::TooTight { .. }) && why.to_string().contains("smaller"), "{why}");
+    assert_eq!(why, NoBag::TooTight { clearance: largest - 60.0, radius: 61.0 });
     let above = BagSettings { part: BagPart::Above(Cut::Level { above_bb_mm: 900.0 }), ..BagSettings::default() };
     assert_eq!(bag(&room, &above).unwrap_err(), NoBag::NothingAboveCut);
 }
@@ -536,7 +534,7 @@ fn bottles_fit_or_say_what_they_hit() {
     let settings = CageSettings::default();
     let alone = bottles(&outline, None, &settings);
     assert_eq!(alone.fits.len(), 2);
-    assert!(alone.fits.iter().all(Fit::fits), "{:?}", alone.fits.iter().map(Fit::sentence).collect::<Vec<_>>());
+    assert!(alone.fits.iter().all(BottleFit::fits), "{:?}", alone.fits);
     for fit in &alone.fits {
         // A bottle stands in the opening, off its tube by the cage, and its bosses 64 mm apart on the tube's surface.
         assert!(fit.outline.iter().all(|p| contains(&room.outline, *p)), "{fit:?}");
@@ -550,24 +548,22 @@ fn bottles_fit_or_say_what_they_hit() {
     assert!(with_bag.fits.iter().all(|f| f.hits.contains(&Clash::Bag)));
     let high = CageSettings { down_tube: Some(Cage { bottle: Bottle::Large, lower_boss_mm: 470.0 }), ..settings };
     let hit = &bottles(&outline, None, &high).fits[0];
-    assert!(hit.hits.iter().any(|c| matches!(c, Clash::Tube(_))), "{}", hit.sentence());
+    assert!(hit.hits.iter().any(|c| matches!(c, Clash::Tube(_))), "{:?}", hit.hits);
     let under = CageSettings { under_down_tube: Some(Cage { bottle: Bottle::Large, lower_boss_mm: 330.0 }), ..settings };
     let hit = &bottles(&outline, None, &under).fits[2];
-    assert!(hit.hits.contains(&Clash::FrontTyre), "{}", hit.sentence());
+    assert!(hit.hits.contains(&Clash::FrontTyre), "{:?}", hit.hits);
     // Near the bottom bracket the ring is in the way of one under the down tube, of none inside.
     let near = |teeth: u32| {
         let under = Some(Cage { bottle: Bottle::Small, lower_boss_mm: 130.0 });
         bottles(&outline, None, &CageSettings { under_down_tube: under, chain_ring_teeth: teeth, ..settings })
     };
     let gap = |found: &Bottles| found.fits[2].nearest.map(|(_, gap)| gap);
-    assert!(near(50).fits[2].nearest.is_some_and(|(clash, _)| clash == Clash::ChainRing), "{}", near(50).fits[2].sentence());
+    assert!(near(50).fits[2].nearest.is_some_and(|(clash, _)| clash == Clash::ChainRing), "{:?}", near(50).fits[2]);
     assert!(gap(&near(50)) <= gap(&near(30)), "a larger ring is never farther");
-    assert!(near(50).fits[..2].iter().all(Fit::fits));
-    let close = Fit { nearest: Some((Clash::Bag, 0.3)), ..alone.fits[0].clone() };
-    assert_eq!(close.sentence(), "0.75 l on the down tube fits, less than 1 mm from the bag.");
+    assert!(near(50).fits[..2].iter().all(BottleFit::fits));
     // Both pushed together into the lowest corner hit each other.
     let low = Some(Cage { bottle: Bottle::Large, lower_boss_mm: 100.0 });
     let both = bottles(&outline, None, &CageSettings { down_tube: low, seat_tube: low, ..settings });
-    assert!(both.fits[0].hits.contains(&Clash::Bottle(Holder::SeatTube)), "{}", both.fits[0].sentence());
-    assert!(both.fits[1].hits.contains(&Clash::Bottle(Holder::DownTube)), "{}", both.fits[1].sentence());
+    assert!(both.fits[0].hits.contains(&Clash::Bottle(Holder::SeatTube)), "{:?}", both.fits[0]);
+    assert!(both.fits[1].hits.contains(&Clash::Bottle(Holder::DownTube)), "{:?}", both.fits[1]);
 }

@@ -136,7 +136,7 @@ fn of_block(page: &WebPage, block: Block) -> Markup {
                         @if !own.is_empty() { p { bdi { (visible(own)) } } }
                         ul {
                             @for caption in &found {
-                                li.grey[!caption.is_real && !caption.is_edited] { bdi { (visible(&caption.text)) } }
+                                li.grey[!caption.is_clear && !caption.is_edited] { bdi { (visible(&caption.text)) } }
                             }
                         }
                     }
@@ -187,7 +187,7 @@ fn sortable(findings: &Findings, table: &FrameTable) -> Markup {
             h2 #compared { "Compared" }
             p.hint #sorting {
                 "Press a head to sort. "
-                @if table.rows.len() > 1 { "Below a figure: its difference from " (reference) ", grey where it is within its ±." }
+                @if table.rows.len() > 1 { "Below a figure: its difference from " (reference) ", grey where there is no clear difference." }
             }
             div.scroll tabindex="0" role="region" aria-label="Table of what is compared" {
                 table.sortable aria-labelledby="compared" aria-describedby="sorting" {

@@ -25,8 +25,9 @@ pub fn picture_png(findings: &Findings, lineup: &Lineup, picture: &Picture) -> R
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::drawing::{Ground, PictureView};
+    use crate::drawing::Ground;
     use crate::frameset::read_frameset;
+    use crate::lineup::PictureView;
 
     fn lineup() -> Lineup {
         let text = r#"Frameset(format: 1, maker: "Marrowby", model: "Drift", tyre: "47-622", sizes: [(label: "M", figures: {

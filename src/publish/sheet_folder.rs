@@ -1,4 +1,4 @@
-//! Everything that a sheet is published as, in one go: the picture in its own shape, one for a telephone, an overlay for
+//! Everything that a sheet is published as, in one go: the picture in its own shape, one for a phone, an overlay for
 //! film, a sheet of paper, the tables, and the line-up itself.
 //!
 //! Not here: the disk. Invariants: the same line-up and sheet give the same names and bytes; it can be stopped between any
@@ -16,7 +16,7 @@ use super::{
 use crate::drawing::{overlay_scene, sheet_scene};
 use crate::frameset::{Figure, WriteError};
 use crate::lineup::{Block, Findings, Lineup, Shape, Sheet, SheetGround, write_lineup};
-use crate::words::comparison_table;
+use crate::words::{comparison_table, left_out_text};
 
 /// How far it is, for whoever waits; and whether they still want it.
 #[derive(Debug, Default)]
@@ -70,7 +70,7 @@ pub struct Stopped;
 pub struct PublishedFiles {
     /// Names, with `/` between folder and file, and bytes, in order.
     pub files: Vec<(String, Vec<u8>)>,
-    /// What had no room, each with the file that it is missing from.
+    /// What does not fit, each with the file that it is missing from.
     pub left_out: Vec<String>,
     /// What could not be made, in sentences.
     pub problems: Vec<String>,
@@ -138,7 +138,7 @@ fn pieces<'a>(
             let drawing = sheet_scene(findings, lineup, &sheet);
             let mut made = PublishedFiles::default();
             made.add(name, sheet_png_carrying(&drawing.scene, &sheet, carried));
-            made.left_out.extend(drawing.left_out.iter().map(|why| format!("{name}: {why}")));
+            made.left_out.extend(drawing.left_out.iter().map(|l| format!("{name}: {}", left_out_text(l))));
             made
         })
     };
@@ -166,7 +166,7 @@ fn pieces<'a>(
         let drawing = sheet_scene(findings, lineup, &paper);
         let mut made = PublishedFiles::default();
         made.add("sheet.pdf", sheet_pdf_carrying(&drawing.scene, &paper, Some(carried)));
-        made.left_out.extend(drawing.left_out.iter().map(|why| format!("sheet.pdf: {why}")));
+        made.left_out.extend(drawing.left_out.iter().map(|l| format!("sheet.pdf: {}", left_out_text(l))));
         made
     }));
     pieces.push(one("page.html", Box::new(move || Ok(sheet_page(findings, lineup, sheet)?.into_bytes()))));

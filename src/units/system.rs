@@ -14,7 +14,7 @@ pub enum Quantity {
     Angle,
     /// Grams in files; pounds on request.
     Mass,
-    /// Square decimetres, always.
+    /// Square decimetres in files; square inches on request.
     Area,
     /// Litres, always.
     Volume,
@@ -57,8 +57,9 @@ impl System {
         match (self, quantity) {
             (Self::Imperial, Quantity::Length) => 1.0 / 25.4,
             (Self::Imperial, Quantity::Mass) => 1.0 / 453.59237,
-            (Self::Metric, Quantity::Length | Quantity::Mass)
-            | (_, Quantity::Angle | Quantity::Area | Quantity::Volume | Quantity::Time | Quantity::Ratio) => 1.0,
+            (Self::Imperial, Quantity::Area) => 10_000.0 / (25.4 * 25.4),
+            (Self::Metric, Quantity::Length | Quantity::Mass | Quantity::Area)
+            | (_, Quantity::Angle | Quantity::Volume | Quantity::Time | Quantity::Ratio) => 1.0,
         }
     }
 
@@ -67,14 +68,15 @@ impl System {
     pub fn unit(self, quantity: Quantity) -> &'static str {
         match (self, quantity) {
             (_, Quantity::Angle) => "°",
-            (_, Quantity::Area) => "dm²",
             (_, Quantity::Volume) => "l",
             (_, Quantity::Time) => "s",
             (_, Quantity::Ratio) => "%",
             (Self::Metric, Quantity::Length) => "mm",
             (Self::Metric, Quantity::Mass) => "g",
+            (Self::Metric, Quantity::Area) => "dm²",
             (Self::Imperial, Quantity::Length) => "in",
             (Self::Imperial, Quantity::Mass) => "lb",
+            (Self::Imperial, Quantity::Area) => "in²",
         }
     }
 
@@ -126,6 +128,8 @@ mod tests {
             "10.00\u{2009}±\u{2009}0.02"
         );
         assert!((System::Imperial.factor(Quantity::Mass) * 453.59237 - 1.0).abs() < 1e-15);
+        // A square of 254 mm, which is 6.4516 dm², has 100 square inches.
+        assert!((System::Imperial.factor(Quantity::Area) * 6.4516 - 100.0).abs() < 1e-12);
         assert_eq!(System::Metric.with_unit(Quantity::Length, "445"), "445\u{2009}mm");
         assert_eq!(System::Imperial.with_unit(Quantity::Angle, "71.5"), "71.5°");
     }

@@ -1,4 +1,4 @@
-//! Does what the Room view asks for: the pattern of a frame's bag as a file to print.
+//! Does what the Bags view asks for: the pattern of a frame's bag as a file to print.
 
 use std::path::PathBuf;
 
@@ -12,13 +12,15 @@ use super::work::{Done, Work};
 use crate::disk::{self, Replace};
 use crate::drawing::{Paper, pattern_scenes};
 use crate::publish;
+use crate::words::no_pattern_text;
 
 impl Window {
     /// Asks where to save a frame's pattern; says why where there is none.
     pub(super) fn choose_pattern(&mut self, frame: usize, ctx: &Context, desktop: Option<&Frame>) {
         let Some(found) = self.document.findings().frames.get(frame) else { return };
-        if let Err(why) = pattern_scenes(found, Paper::OneSheet, None) {
-            let words = format!("{}: {why}", found.name);
+        let units = self.document.lineup().settings.units;
+        if let Err(why) = pattern_scenes(found, units, Paper::OneSheet, None) {
+            let words = format!("{}: {}", found.name, no_pattern_text(units, &why));
             self.moment.notify(words);
             return;
         }
@@ -45,12 +47,13 @@ impl Window {
         }
         let paper = if is_pdf { self.session.paper } else { Paper::OneSheet };
         let day = disk::today();
-        match pattern_scenes(found, paper, day) {
+        let units = self.document.lineup().settings.units;
+        match pattern_scenes(found, units, paper, day) {
             Ok(pages) => self.work.push(Work::start(ctx, "Creating the pattern", true, move || {
                 Done::Picture(path, replace, publish::pattern_file(&pages, is_pdf, day).map_err(|e| e.to_string()))
             })),
             Err(why) => {
-                let words = format!("{}: {why}", found.name);
+                let words = format!("{}: {}", found.name, no_pattern_text(units, &why));
                 self.moment.notify(words);
             }
         }

@@ -223,14 +223,14 @@ impl Edit {
     }
 }
 
-/// What differs between two choices about the room.
+/// What differs between two choices about bags and bottles.
 fn room_words(before: &RoomSettings, after: &RoomSettings) -> String {
     if before.bag.part != after.bag.part {
         "cut line of the bag".to_owned()
     } else if before.bag != after.bag || before.with_bag != after.with_bag {
         "bag".to_owned()
     } else if before.stand_at != after.stand_at {
-        format!("aligned at the {}", after.stand_at.label())
+        format!("aligned at the {}", crate::words::corner_label(after.stand_at))
     } else {
         "bottles".to_owned()
     }

@@ -45,7 +45,7 @@ pub(crate) struct Published {
     pub(crate) sheet: String,
     /// How many files were written or found as they should be.
     pub(crate) files: usize,
-    /// What had no room, could not be made or was kept as it is, in sentences.
+    /// What does not fit, could not be made or was kept as it is, in sentences.
     pub(crate) said: Vec<String>,
     /// Whether every file was made and written.
     pub(crate) is_whole: bool,

@@ -1,10 +1,8 @@
-//! Captions: the findings in plain sentences with their ±. A sentence follows its figures until the user writes another;
-//! the user's own then stays, and says so when the figures that it stood for have changed.
+//! Captions: clear differences and what has none, in plain sentences. A sentence follows its figures until the user writes
+//! another; the user's own then stays, and says so when the figures that it stood for have changed.
 
-use super::room_table::room_text;
-use crate::frameset::{Figure, Part};
-use crate::lineup::{Findings, FrameFindings, Lineup, RoomFigure, Sheet};
-use crate::units::{AnyKind, Measured, System, THIN_SPACE, listed, lower_first};
+use crate::lineup::{CaptionFact, CaptionSubject, Findings, Lineup, Sheet};
+use crate::units::{System, listed};
 
 /// One sentence of a sheet.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -15,188 +13,123 @@ pub struct Caption {
     pub text: String,
     /// What the findings say.
     pub found: String,
-    /// Whether it tells a difference larger than its ±.
-    pub is_real: bool,
+    /// The figures behind that, whatever the units: `73.1 ± 1.8, 84.7 ± 1.7`.
+    pub figures: String,
+    /// Whether it tells of a clear difference.
+    pub is_clear: bool,
     /// Whether the user wrote it.
     pub is_edited: bool,
-    /// Whether the findings said something else when the user wrote it.
+    /// Whether the findings were others, or said otherwise in older files, when the user wrote it.
     pub is_outdated: bool,
 }
 
-/// What captions are about, in the order in which they are told.
-const SUBJECTS: [Subject; 9] = [
-    Subject::Figure(Figure::Trail, "steers slower", "steers quicker"),
-    Subject::Weight,
-    Subject::Figure(Figure::Stack, "is taller in front", "is lower in front"),
-    Subject::Figure(Figure::Reach, "reaches further", "reaches less far"),
-    Subject::Room,
-    Subject::Figure(Figure::Wheelbase, "is longer", "is shorter"),
-    Subject::Figure(Figure::Chainstay, "is longer behind", "is shorter behind"),
-    Subject::Figure(Figure::BbDrop, "hangs lower between its wheels", "stands higher above its axles"),
-    Subject::Figure(Figure::Standover, "is higher to stand over", "is lower to stand over"),
-];
-
-/// Captions about one frame, at most.
-const EACH: usize = 5;
-
-#[derive(Clone, Copy)]
-enum Subject {
-    /// A figure, what a frame does that has more of it, and less.
-    Figure(Figure, &'static str, &'static str),
-    /// The frameset's weight.
-    Weight,
-    /// The opening's area.
-    Room,
-}
-
-impl Subject {
-    /// At the head of a caption's key, and of a sentence.
-    const fn label(self) -> &'static str {
-        match self {
-            Self::Figure(figure, ..) => figure.label(),
-            Self::Weight => "Weight",
-            Self::Room => "Room in the triangle",
-        }
-    }
-
-    const fn verbs(self) -> (&'static str, &'static str) {
-        match self {
-            Self::Figure(_, more, less) => (more, less),
-            Self::Weight => ("is heavier", "is lighter"),
-            Self::Room => ("has more room in the triangle", "has less room in the triangle"),
-        }
-    }
-
-    fn difference(self, findings: &Findings, frame: usize) -> Option<Measured<AnyKind>> {
-        match self {
-            Self::Figure(figure, ..) => findings.difference(frame, figure),
-            Self::Weight => findings.weight_difference(frame, Part::Frameset).map(Measured::of_any_kind),
-            Self::Room => findings.room_difference(frame, RoomFigure::Area),
-        }
-    }
-
-    /// `58 ± 3 mm`.
-    fn value(self, frame: &FrameFindings, units: System) -> Option<String> {
-        match self {
-            Self::Figure(figure, ..) => {
-                let value = frame.value(figure).filter(|v| !v.is_missing)?;
-                Some(units.text(figure.quantity(), value.measured()))
-            }
-            Self::Weight => {
-                let weight = frame.weights.part(Part::Frameset)?;
-                Some(weight.mass.text(units))
-            }
-            Self::Room => {
-                RoomFigure::Area.of(frame).map(|area| format!("{}{THIN_SPACE}dm²", room_text(RoomFigure::Area, area, units)))
-            }
-        }
-    }
-
-    /// What the values are of, before them.
-    fn noun(self) -> String {
-        match self {
-            Self::Figure(figure, ..) => lower_first(figure.label()),
-            Self::Weight => "frameset".to_owned(),
-            Self::Room => "opening".to_owned(),
-        }
-    }
-}
-
-/// The captions of a sheet, with the user's edits. Frame by frame the real differences, then what is within its ±.
+/// The captions of a sheet, with the user's edits.
 #[must_use]
 pub fn captions(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Caption> {
-    found(findings, lineup.settings.units).into_iter().map(|(of, text, is_real)| edited(sheet, of, text, is_real)).collect()
+    let caption = |fact: CaptionFact| {
+        let (of, figures) = (fact.key(findings), fact.figures(findings));
+        let found = caption_text(findings, lineup.settings.units, &fact);
+        let is_clear = matches!(fact, CaptionFact::Difference { .. });
+        match sheet.captions.iter().find(|c| c.of == of) {
+            Some(edit) => Caption {
+                text: edit.text.trim().to_owned(),
+                is_outdated: if edit.figures.is_empty() { edit.instead_of != found } else { edit.figures != figures },
+                is_edited: true,
+                of,
+                found,
+                figures,
+                is_clear,
+            },
+            None => Caption { text: found.clone(), is_outdated: false, is_edited: false, of, found, figures, is_clear },
+        }
+    };
+    findings.caption_facts().into_iter().map(caption).collect()
 }
 
-fn edited(sheet: &Sheet, of: String, found: String, is_real: bool) -> Caption {
-    match sheet.captions.iter().find(|c| c.of == of) {
-        Some(edit) => Caption {
-            of,
-            text: edit.text.trim().to_owned(),
-            is_outdated: edit.instead_of != found,
-            is_edited: true,
-            found,
-            is_real,
-        },
-        None => Caption { of, text: found.clone(), is_outdated: false, is_edited: false, found, is_real },
+/// What a frame does that has more of something, or less.
+const fn claim(subject: CaptionSubject, is_more: bool) -> &'static str {
+    match (subject, is_more) {
+        (CaptionSubject::Trail, true) => "has more trail",
+        (CaptionSubject::Trail, false) => "has less trail",
+        (CaptionSubject::Weight, true) => "is heavier",
+        (CaptionSubject::Weight, false) => "is lighter",
+        (CaptionSubject::Stack, true) => "has more stack",
+        (CaptionSubject::Stack, false) => "has less stack",
+        (CaptionSubject::Reach, true) => "has more reach",
+        (CaptionSubject::Reach, false) => "has less reach",
+        (CaptionSubject::BagSpace, true) => "has more frame-bag space",
+        (CaptionSubject::BagSpace, false) => "has less frame-bag space",
+        (CaptionSubject::Wheelbase, true) => "has a longer wheelbase",
+        (CaptionSubject::Wheelbase, false) => "has a shorter wheelbase",
+        (CaptionSubject::Chainstay, true) => "has longer chainstays",
+        (CaptionSubject::Chainstay, false) => "has shorter chainstays",
+        (CaptionSubject::BbDrop, true) => "has more bottom bracket drop",
+        (CaptionSubject::BbDrop, false) => "has less bottom bracket drop",
+        (CaptionSubject::Standover, true) => "has a higher standover",
+        (CaptionSubject::Standover, false) => "has a lower standover",
     }
 }
 
-fn found(findings: &Findings, units: System) -> Vec<(String, String, bool)> {
-    let Some(reference) = findings.reference_frame() else { return Vec::new() };
-    let others: Vec<usize> =
-        (0..findings.frames.len()).filter(|i| findings.frames[*i].shown && findings.reference != Some(*i)).collect();
-    // Few frames leave room for more about each.
-    let each = if others.len() > 2 { EACH - 2 } else { EACH };
-    let real =
-        |place: usize| SUBJECTS.iter().filter(move |s| s.difference(findings, place).is_some_and(Measured::is_clear)).take(each);
-    let told = |place: usize, rank: usize| {
-        let frame = &findings.frames[place];
-        let subject = real(place).nth(rank)?;
-        let (own, other) = (subject.value(frame, units)?, subject.value(reference, units)?);
-        let (more, less) = subject.verbs();
-        let verb = if subject.difference(findings, place)?.value > 0.0 { more } else { less };
-        let text = format!("{} {verb}: {} {own} against {other}.", frame.letter, subject.noun());
-        Some((format!("{}: {}", subject.label(), frame.name), text, true))
-    };
-    // The weightiest of each frame first, so that a sheet with little room tells of every frame.
-    let mut sentences: Vec<(String, String, bool)> = others.iter().filter_map(|place| told(*place, 0)).collect();
-    sentences.extend(within(findings, reference, &others, Subject::Weight));
-    for rank in 1..each {
-        sentences.extend(others.iter().filter_map(|place| told(*place, rank)));
+/// The measure's name in the middle of a sentence.
+const fn noun(subject: CaptionSubject) -> &'static str {
+    match subject {
+        CaptionSubject::Trail => "trail",
+        CaptionSubject::Weight => "weight",
+        CaptionSubject::Stack => "stack",
+        CaptionSubject::Reach => "reach",
+        CaptionSubject::BagSpace => "frame-bag space",
+        CaptionSubject::Wheelbase => "wheelbase",
+        CaptionSubject::Chainstay => "chainstay length",
+        CaptionSubject::BbDrop => "bottom bracket drop",
+        CaptionSubject::Standover => "standover height",
     }
-    let rest = SUBJECTS.into_iter().filter(|s| !matches!(s, Subject::Weight));
-    sentences.extend(rest.filter_map(|subject| within(findings, reference, &others, subject)));
-    sentences
 }
 
-/// That frames differ in something by less than its ±; `None` where none do.
-fn within(findings: &Findings, reference: &FrameFindings, others: &[usize], subject: Subject) -> Option<(String, String, bool)> {
-    let is_within = |i: &&usize| subject.difference(findings, **i).is_some_and(|d| !d.is_clear());
-    let letters: Vec<&str> = others.iter().filter(is_within).map(|i| findings.frames[*i].letter.as_str()).collect();
-    if letters.is_empty() {
-        return None;
+/// A fact in a sentence: `B has less trail: 73.1 ± 1.8 vs 84.7 ± 1.7 mm.`
+fn caption_text(findings: &Findings, units: System, fact: &CaptionFact) -> String {
+    let letter = |frame: &usize| findings.frames.get(*frame).map_or("", |f| f.letter.as_str());
+    match fact {
+        CaptionFact::Difference { subject, frame, is_more, own, other } => {
+            let quantity = subject.quantity();
+            let (own, other) = (units.plus_minus(quantity, *own), units.text(quantity, *other));
+            format!("{} {}: {own} vs {other}.", letter(frame), claim(*subject, *is_more))
+        }
+        CaptionFact::NoClearDifference { subject, is_all: true, .. } => format!("No clear difference in {}.", noun(*subject)),
+        CaptionFact::NoClearDifference { subject, frames, .. } => {
+            format!("No clear difference in {} between {}.", noun(*subject), listed(frames.iter().map(letter)))
+        }
     }
-    let of = if letters.len() == others.len() {
-        String::new()
-    } else {
-        format!(" of {}", listed(std::iter::once(reference.letter.as_str()).chain(letters.iter().copied())))
-    };
-    let text = match subject {
-        Subject::Weight => format!("Weights{of} differ by less than their ±."),
-        _ => format!("{}{of} differs by less than its ±.", subject.label()),
-    };
-    Some((format!("{}: within ±", subject.label()), text, false))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lineup::read_lineup;
+    use crate::frameset::Figure;
+    use crate::lineup::{Block, read_lineup};
 
     fn library() -> Lineup {
         read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap()
     }
 
     #[test]
-    fn real_differences_are_told_with_their_plus_minus_and_others_are_not_told_as_real() {
+    fn clear_differences_are_told_with_their_plus_minus_and_others_are_not_told_as_clear() {
         let lineup = library();
         let findings = Findings::of(&lineup);
         let found = captions(&lineup, &findings, &Sheet::default());
         let trail = found.iter().find(|c| c.of == "Trail: Quern Halter").unwrap();
         let difference = findings.difference(1, Figure::Trail).unwrap();
-        assert!(trail.is_real && difference.is_clear());
-        let verb = if difference.value < 0.0 { "steers quicker" } else { "steers slower" };
-        assert!(trail.text.starts_with(&format!("B {verb}: trail ")), "{}", trail.text);
+        assert!(trail.is_clear && difference.is_clear());
+        let more = if difference.value < 0.0 { "less" } else { "more" };
+        assert!(trail.text.starts_with(&format!("B has {more} trail: ")), "{}", trail.text);
         assert_eq!(trail.text.matches('±').count(), 2, "{}", trail.text);
-        for caption in found.iter().filter(|c| !c.is_real) {
-            assert!(caption.text.contains("by less than"), "{}", caption.text);
+        for caption in found.iter().filter(|c| !c.is_clear) {
+            assert!(caption.text.starts_with("No clear difference in "), "{}", caption.text);
         }
         for (place, frame) in findings.frames.iter().enumerate() {
-            for subject in SUBJECTS {
+            for subject in CaptionSubject::ALL {
                 if subject.difference(&findings, place).is_some_and(|d| !d.is_clear()) {
-                    let key = format!("{}: {}", subject.label(), frame.name);
-                    assert!(found.iter().all(|c| c.of != key), "{key} is within its ±");
+                    let key = format!("{}: {}", subject.key(), frame.name);
+                    assert!(found.iter().all(|c| c.of != key), "{key}: no clear difference");
                 }
             }
         }
@@ -209,13 +142,21 @@ mod tests {
         let mut sheet = Sheet::default();
         let before = captions(&lineup, &findings, &sheet);
         let trail = before.iter().find(|c| c.of == "Trail: Quern Halter").unwrap();
-        sheet.edit_caption(&trail.of, "The Halter turns in sooner.".to_owned(), &trail.found);
+        sheet.edit_caption(&trail.of, "The Halter turns in sooner.".to_owned(), &trail.found, &trail.figures);
         let of = |lineup: &Lineup, sheet: &Sheet| {
             let all = captions(lineup, &Findings::of(lineup), sheet);
             all.into_iter().find(|c| c.of == "Trail: Quern Halter").unwrap()
         };
         let edited = of(&lineup, &sheet);
         assert_eq!((edited.text.as_str(), edited.is_edited, edited.is_outdated), ("The Halter turns in sooner.", true, false));
+        // Other units change no figure.
+        lineup.settings.units = System::Imperial;
+        assert!(!of(&lineup, &sheet).is_outdated);
+        lineup.settings.units = System::Metric;
+        // A file of version 0.1 has the sentence alone.
+        sheet.captions[0].figures.clear();
+        assert!(!of(&lineup, &sheet).is_outdated);
+        sheet.captions[0].figures.clone_from(&trail.figures);
         // Another size has other figures: the words stay, the finding has moved on.
         lineup.frames[0].size = "S".to_owned();
         let later = of(&lineup, &sheet);
@@ -223,5 +164,63 @@ mod tests {
         assert!(later.is_outdated && later.found != trail.found);
         // An unedited caption has moved with its figures.
         assert_ne!(captions(&lineup, &Findings::of(&lineup), &Sheet::default()), before);
+    }
+
+    #[test]
+    fn captions_name_the_measure_in_the_chosen_units() {
+        let mut lineup = library();
+        let said = |lineup: &Lineup| {
+            let sheet = Sheet { blocks: vec![Block::Captions], ..Sheet::default() };
+            let all = captions(lineup, &Findings::of(lineup), &sheet);
+            all.into_iter().map(|c| c.text).collect::<Vec<_>>().join("\n").replace('\u{2009}', " ")
+        };
+        insta::assert_snapshot!(said(&lineup), @"
+        B has less trail: 73.1 ± 1.8 vs 84.7 ± 1.7 mm.
+        D has less trail: 67.7 ± 1.5 vs 84.7 ± 1.7 mm.
+        E has less trail: 59.7 ± 1.5 vs 84.7 ± 1.7 mm.
+        No clear difference in weight between A and B.
+        B has less stack: 599.2 ± 0.5 vs 638.0 ± 0.5 mm.
+        D is lighter: 2365.0 ± 0.8 vs 3792 ± 63 g.
+        E is lighter: 2238 ± 92 vs 3792 ± 63 g.
+        B has less reach: 390.8 ± 0.5 vs 410.0 ± 0.6 mm.
+        D has less stack: 616.1 ± 0.5 vs 638.0 ± 0.5 mm.
+        E has less stack: 600.0 ± 0.5 vs 638.0 ± 0.5 mm.
+        No clear difference in frame-bag space between A and D.
+        No clear difference in bottom bracket drop between A and E.
+        No clear difference in standover height between A and D.
+        ");
+        lineup.settings.units = System::Imperial;
+        insta::assert_snapshot!(said(&lineup), @"
+        B has less trail: 2.88 ± 0.07 vs 3.34 ± 0.07 in.
+        D has less trail: 2.66 ± 0.06 vs 3.34 ± 0.07 in.
+        E has less trail: 2.35 ± 0.06 vs 3.34 ± 0.07 in.
+        No clear difference in weight between A and B.
+        B has less stack: 23.59 ± 0.02 vs 25.12 ± 0.02 in.
+        D is lighter: 5.214 ± 0.002 vs 8.36 ± 0.14 lb.
+        E is lighter: 4.9 ± 0.2 vs 8.36 ± 0.14 lb.
+        B has less reach: 15.39 ± 0.02 vs 16.14 ± 0.02 in.
+        D has less stack: 24.26 ± 0.02 vs 25.12 ± 0.02 in.
+        E has less stack: 23.62 ± 0.02 vs 25.12 ± 0.02 in.
+        No clear difference in frame-bag space between A and D.
+        No clear difference in bottom bracket drop between A and E.
+        No clear difference in standover height between A and D.
+        ");
+    }
+
+    #[test]
+    fn every_subject_has_a_claim_either_way_and_a_noun() {
+        let said =
+            |subject: CaptionSubject| format!("{}: B {}; B {}.", noun(subject), claim(subject, true), claim(subject, false));
+        insta::assert_snapshot!(CaptionSubject::ALL.map(said).join("\n"), @"
+        trail: B has more trail; B has less trail.
+        weight: B is heavier; B is lighter.
+        stack: B has more stack; B has less stack.
+        reach: B has more reach; B has less reach.
+        frame-bag space: B has more frame-bag space; B has less frame-bag space.
+        wheelbase: B has a longer wheelbase; B has a shorter wheelbase.
+        chainstay length: B has longer chainstays; B has shorter chainstays.
+        bottom bracket drop: B has more bottom bracket drop; B has less bottom bracket drop.
+        standover height: B has a higher standover; B has a lower standover.
+        ");
     }
 }

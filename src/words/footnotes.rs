@@ -1,33 +1,34 @@
-//! Footnotes that appear by themselves: what the figures of a sheet lean on, which figures were set aside or doubted, the
-//! factors that brought weights to a size, how prices were converted, where all of it was read, and the caution.
+//! Footnotes that appear by themselves: what is assumed, which figures are ignored or doubtful, how weights and prices were
+//! converted, where all of it was published, and the caution.
 
 use super::assumptions::{assumption_label, grade_label};
-use super::parts_cautions;
+use super::phrases::CAUTION;
 use super::prices::offer_text;
 use super::weights::weight_workings;
+use super::{bag_settings_texts, parts_cautions};
 use crate::frameset::{Figure, Frameset, Part};
 use crate::geometry::{Assumption, Grade};
 use crate::lineup::{Block, Findings, FrameFindings, Lineup, Sheet, Tyres};
 use crate::units::{System, listed, lower_first};
 
-/// What a footnote is about, the most important first: where a shape has no room for all, the last are left to the page.
+/// What a footnote is about, the most important first: where not all fit a shape, the last are left to the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum FootnoteKind {
-    /// What ± is, and whom to believe first.
+    /// What ± is, and what comes first.
     Caution,
-    /// Figures set aside by the user.
-    SetAside,
-    /// Figures that the others contradict.
-    Doubted,
+    /// Figures ignored by the user.
+    Ignored,
+    /// Doubtful figures.
+    Doubtful,
     /// What is not drawn.
     NotDrawn,
-    /// Assumptions leaned on.
+    /// Assumptions.
     Assumption,
     /// Factors and sums of weights.
     Factor,
-    /// Prices as they were brought together.
+    /// How prices were converted.
     Price,
-    /// Where it was read, and when.
+    /// Where it was published, and when.
     Source,
 }
 
@@ -40,10 +41,6 @@ pub struct Footnote {
     pub text: String,
 }
 
-/// What every sheet says.
-const CAUTION: &str = "± is two standard uncertainties of what was printed and assumed. All of this is arithmetic on published figures: \
-                       the maker’s limits and local rules come first, and a competent mechanic should check the built bicycle.";
-
 /// The footnotes of a sheet, the most important first.
 #[must_use]
 pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Footnote> {
@@ -55,16 +52,16 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
     }
     let shown: Vec<&FrameFindings> = findings.frames.iter().filter(|f| f.shown).collect();
     let of_each = |of: fn(&FrameFindings) -> Option<String>| shown.iter().filter_map(|f| of(f)).collect();
-    add(FootnoteKind::SetAside, of_each(set_aside));
-    add(FootnoteKind::Doubted, of_each(doubted));
+    add(FootnoteKind::Ignored, of_each(ignored));
+    add(FootnoteKind::Doubtful, of_each(doubtful));
     if sheet.has(Block::Overlay) {
         add(FootnoteKind::NotDrawn, of_each(not_drawn));
     }
-    let room = lineup.settings.room.words();
-    if sheet.has(Block::Room) && !room.is_empty() {
-        add(FootnoteKind::Assumption, vec![format!("Room: {}.", room.join(", "))]);
+    let bags = bag_settings_texts(lineup.settings.units, &lineup.settings.room);
+    if sheet.has(Block::Room) && !bags.is_empty() {
+        add(FootnoteKind::Assumption, vec![format!("Bags: {}.", bags.join(", "))]);
     }
-    add(FootnoteKind::Assumption, leanings(findings, &figures_told(lineup, sheet)));
+    add(FootnoteKind::Assumption, assumed_sentences(findings, &figures_told(lineup, sheet)));
     if sheet.has(Block::Overlay) || sheet.has(Block::Room) {
         let thick = |f: &&&FrameFindings| f.outline.as_ref().is_some_and(|o| o.tubes.iter().any(|t| t.is_assumed));
         let letters: Vec<&str> = shown.iter().filter(thick).map(|f| f.letter.as_str()).collect();
@@ -77,7 +74,7 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
         }
     }
     if let Tyres::SameOnAll(tyre) = lineup.settings.tyres {
-        let text = format!("All frames stand on {tyre} tyres; whether they fit is another matter.");
+        let text = format!("All frames are shown with {tyre} tyres, whether these fit or not.");
         add(FootnoteKind::Assumption, vec![text]);
     }
     if [Block::Weights, Block::Table, Block::Captions, Block::Price, Block::Worth].iter().any(|b| sheet.has(*b)) {
@@ -88,7 +85,7 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
     }
     let sources: Vec<String> = shown.iter().filter_map(|f| sources(f)).collect();
     if !sources.is_empty() {
-        add(FootnoteKind::Source, vec![format!("Read from: {}.", sources.join("; "))]);
+        add(FootnoteKind::Source, vec![format!("Sources: {}.", sources.join("; "))]);
     }
     notes
 }
@@ -110,12 +107,12 @@ fn figures_told(lineup: &Lineup, sheet: &Sheet) -> Vec<Figure> {
 
 /// `Figures of A and B are partly assumed: front tyre radius.`, one sentence an assumption.
 #[must_use]
-pub fn leanings(findings: &Findings, figures: &[Figure]) -> Vec<String> {
-    let leans = |frame: &FrameFindings, assumption| {
+pub fn assumed_sentences(findings: &Findings, figures: &[Figure]) -> Vec<String> {
+    let is_assumed = |frame: &FrameFindings, assumption| {
         figures.iter().filter_map(|f| frame.value(*f)).any(|v| !v.is_missing && v.assumed.contains(assumption))
     };
     let sentence = |assumption: &Assumption| {
-        let frames = findings.frames.iter().filter(|f| f.shown && leans(f, *assumption));
+        let frames = findings.frames.iter().filter(|f| f.shown && is_assumed(f, *assumption));
         let letters: Vec<&str> = frames.map(|f| f.letter.as_str()).collect();
         match letters.len() {
             0 => None,
@@ -127,7 +124,7 @@ pub fn leanings(findings: &Findings, figures: &[Figure]) -> Vec<String> {
     Assumption::ALL.iter().filter_map(sentence).collect()
 }
 
-fn set_aside(frame: &FrameFindings) -> Option<String> {
+fn ignored(frame: &FrameFindings) -> Option<String> {
     let size = frame.frameset.sizes.get(frame.size)?;
     let reasons: Vec<String> = size
         .set_aside
@@ -141,7 +138,7 @@ fn set_aside(frame: &FrameFindings) -> Option<String> {
     (!reasons.is_empty()).then(|| format!("Ignored figures of {}: {}.", frame.letter, listed(reasons.iter().map(String::as_str))))
 }
 
-fn doubted(frame: &FrameFindings) -> Option<String> {
+fn doubtful(frame: &FrameFindings) -> Option<String> {
     let suspects = &frame.chosen()?.suspects;
     let strongest = suspects.iter().find(|s| s.grade == Grade::Misprint).or(suspects.first())?;
     let name = lower_first(strongest.figure.label());
@@ -186,7 +183,7 @@ fn sources(frame: &FrameFindings) -> Option<String> {
             None => s.what.trim().to_owned(),
         })
         .collect();
-    (!each.is_empty()).then(|| format!("{} {}", frame.letter, each.join(" and ")))
+    (!each.is_empty()).then(|| format!("{} from {}", frame.letter, listed(each.iter().map(String::as_str))))
 }
 
 #[cfg(test)]
@@ -195,7 +192,7 @@ mod tests {
     use crate::lineup::read_lineup;
 
     #[test]
-    fn footnotes_name_what_was_assumed_set_aside_brought_and_read() {
+    fn footnotes_name_what_was_assumed_ignored_converted_and_published() {
         let mut lineup = read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         let kinds = |lineup: &Lineup| -> Vec<(FootnoteKind, String)> {
             footnotes(lineup, &Findings::of(lineup), &Sheet::default()).into_iter().map(|n| (n.kind, n.text)).collect()
@@ -206,7 +203,7 @@ mod tests {
         assert!(plain.is_sorted_by_key(|(kind, _)| *kind), "the most important first: {plain:?}");
         assert!(plain[0].1.contains("maker’s limits"));
         let of = |notes: &[(FootnoteKind, String)], kind| notes.iter().any(|(k, _)| *k == kind);
-        assert!(!of(&plain, FootnoteKind::SetAside));
+        assert!(!of(&plain, FootnoteKind::Ignored));
         assert!(plain.iter().any(|(k, t)| *k == FootnoteKind::Factor && t.contains("× 1.10")), "{plain:?}");
         assert!(plain.iter().any(|(k, t)| *k == FootnoteKind::Source && t.contains("maker's catalogue, page 14, 2026-10-02")));
         let size = lineup.frames[0].size_index();
@@ -214,9 +211,9 @@ mod tests {
         std::sync::Arc::make_mut(frameset).ignore_figure(size, Figure::Wheelbase, "a slip.");
         let sheet = Sheet { blocks: vec![Block::Room], ..Sheet::default() };
         let of_rooms = footnotes(&lineup, &Findings::of(&lineup), &sheet);
-        assert!(of_rooms.iter().any(|n| n.text.starts_with("Room: bag in the whole triangle, 5")), "{of_rooms:?}");
+        assert!(of_rooms.iter().any(|n| n.text.starts_with("Bags: full frame bag, 5")), "{of_rooms:?}");
         let after = kinds(&lineup);
         let text = "Ignored figures of A: wheelbase (a slip).";
-        assert!(after.iter().any(|(k, t)| *k == FootnoteKind::SetAside && t == text), "{after:?}");
+        assert!(after.iter().any(|(k, t)| *k == FootnoteKind::Ignored && t == text), "{after:?}");
     }
 }

@@ -4,16 +4,19 @@
 //! errors about files, which arise where a file is read. Invariant: nothing reads a fact back out of a sentence.
 
 mod assumptions;
+mod bags;
 mod captions;
 pub mod check;
 mod comparison_table;
 mod fit_table;
 mod footnotes;
 mod frame_table;
+mod left_out;
 mod lengths;
 mod lists;
 mod parts;
 mod phrases;
+mod picture_words;
 mod position;
 mod price_and_climb;
 mod price_and_climb_table;
@@ -29,14 +32,20 @@ mod weights;
 mod weights_tests;
 
 pub use assumptions::{assumption_label, grade_label, no_fit, partly_assumed};
+pub use bags::{
+    BOTTLE_CAUTION, PATTERN_CAUTION, PatternKey, PatternWords, WIDTH_NOTE, along_label, bag_figure_label, bag_figure_meaning,
+    bag_note_text, bag_notes_text, bag_part_label, bag_settings_texts, bottle_count_text, bottle_fit_text, bottle_label,
+    corner_label, cut_line_text, holder_label, no_bag_text, no_opening_text, no_pattern_text,
+};
 pub use captions::{Caption, captions};
 pub use comparison_table::{Cell, Column, Mark, NOT_PUBLISHED, Subject, Table, TableRow, UNKNOWN, comparison_table};
 pub use fit_table::{
     CHANGE_COLUMNS, ChangeCell, ChangeRow, FitCell, FitMark, FitRow, FitTable, change_rows, needs_table, parts_cautions,
     parts_table, position_cautions, position_table,
 };
-pub use footnotes::{Footnote, FootnoteKind, footnotes, leanings};
+pub use footnotes::{Footnote, FootnoteKind, assumed_sentences, footnotes};
 pub use frame_table::{FrameCell, FrameRow, FrameTable, frame_table};
+pub use left_out::{LeftOut, left_out_text};
 pub use lists::{FrameLine, needs_list, parts_list};
 pub use parts::{
     answer_text, caution_text, change_sentence, correction_text, extras_text, fit_name, fit_text, limit_text, met_name,
@@ -46,9 +55,12 @@ pub use phrases::{
     CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, more_do_not_fit, plus_minus_alone, published_value,
     value_and_assumed, value_text,
 };
+pub use picture_words::{
+    aligned_text, common_texts, picture_figures, picture_foot_note, picture_headline, picture_subline, tyre_text,
+};
 pub use position::{
-    matched_code, matched_text, repeated_code, repeated_name, repeated_text, saddle_code, saddle_text, spacers_text,
-    standover_code, standover_text, stem_text, toe_code, toe_text,
+    inside_leg_range_text, matched_code, matched_text, position_limits_text, repeated_code, repeated_name, repeated_text,
+    saddle_code, saddle_text, spacers_text, standover_code, standover_text, stem_text, toe_code, toe_text,
 };
 pub use price_and_climb::{
     PriceAndClimbAnswers, climb_sentence, cost_sentence, gear_sentences, is_in_tables, price_and_climb_answers,

@@ -1,6 +1,6 @@
 //! The rider's contact points in words: standover, toe overlap, saddle setback, and the stem that repeats a hand position.
 
-use super::lengths::{length, length_to_whole};
+use super::lengths::{length, length_to_whole, lengths};
 use crate::parts::Source;
 use crate::parts::position::{
     Clearance, LONGEST_STEM_MM, MOST_SPACERS_MM, MatchedSize, POST_SETBACK_MM, RefusedStem, Repeated, SHORTEST_STEM_MM,
@@ -235,6 +235,25 @@ pub const fn matched_code(matched: &MatchedSize) -> &'static str {
         (true, true) => "closest_size_head_tube_too_tall",
         (false, true) => "closest_size_no_clear_difference_head_tube_too_tall",
     }
+}
+
+/// The stems and spacers that count as usual, and who decides: `Stems of 35 to 130 mm …`.
+#[must_use]
+pub fn position_limits_text(units: System) -> String {
+    format!(
+        "Stems of {} and spacers up to {}: trade practice, unverified. Too many spacers can break a steerer. Keep to the limits \
+         of the makers of fork and stem.",
+        lengths(units, SHORTEST_STEM_MM, LONGEST_STEM_MM),
+        length(units, MOST_SPACERS_MM)
+    )
+}
+
+/// What is said of an inside leg outside this range, mm.
+#[must_use]
+pub fn inside_leg_range_text(units: System, least_mm: f64, most_mm: f64) -> String {
+    let range = lengths(units, least_mm, most_mm);
+    let example = length_to_whole(units, 820.0);
+    format!("Enter the inside leg, {range}, for example {example}, or leave it empty.")
 }
 
 #[cfg(test)]

@@ -17,7 +17,7 @@ pub fn room_table(findings: &Findings, units: System) -> Table {
 pub(super) fn row(findings: &Findings, columns: &[Column], figure: RoomFigure, units: System) -> TableRow {
     TableRow {
         subject: Subject::Room(figure),
-        label: figure.label(),
+        label: super::bag_figure_label(figure),
         unit: room_unit(figure, units),
         cells: columns.iter().map(|c| cell(findings, c, figure, units)).collect(),
     }
@@ -111,12 +111,12 @@ mod tests {
     }
 
     #[test]
-    fn inches_are_for_lengths_alone() {
+    fn inches_are_for_lengths_and_areas() {
         let findings = findings();
         let table = room_table(&findings, System::Imperial);
         let unit = |figure: RoomFigure| table.rows.iter().find(|r| r.subject == Subject::Room(figure)).unwrap().unit;
         assert_eq!(unit(RoomFigure::Circle), "in");
-        assert_eq!(unit(RoomFigure::Area), "dm²");
+        assert_eq!(unit(RoomFigure::Area), "in²");
         assert_eq!(unit(RoomFigure::Litres), "l");
         assert_eq!(unit(RoomFigure::Angle(Tube::DownTube, Tube::SeatTube)), "°");
     }

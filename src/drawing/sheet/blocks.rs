@@ -12,6 +12,7 @@ use crate::drawing::price_scene::price_scene;
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Page, Pt, Scene};
 use crate::lineup::{Axes, Block};
+use crate::words::LeftOut;
 
 /// Least size of a drawing before it is enlarged, page units.
 const LEAST_OUTLINE: Page = Page { width: 260.0, height: 150.0 };
@@ -53,7 +54,7 @@ pub(super) fn natural_height(with: &Sheeted, block: Block, width: f64) -> f64 {
 }
 
 /// Draws as many as have their least size; what has not is left out and named.
-pub(super) fn draw_fitting(pen: &mut Pen, with: &Sheeted, rect: Rect, mut blocks: Vec<Block>, left_out: &mut Vec<String>) {
+pub(super) fn draw_fitting(pen: &mut Pen, with: &Sheeted, rect: Rect, mut blocks: Vec<Block>, left_out: &mut Vec<LeftOut>) {
     while !blocks.is_empty() {
         let drawings = Drawings::new(with, blocks.clone());
         let cells = drawings.cells(rect);
@@ -66,7 +67,7 @@ pub(super) fn draw_fitting(pen: &mut Pen, with: &Sheeted, rect: Rect, mut blocks
             return;
         }
         if let Some(block) = blocks.pop() {
-            left_out.push(super::no_room(block));
+            left_out.push(LeftOut::Block(block));
         }
     }
 }

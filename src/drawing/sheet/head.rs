@@ -5,12 +5,10 @@ use super::{Sheeted, UNBOUNDED};
 use crate::drawing::measure::{CAP_HEIGHT, LINE_HEIGHT, shorten, text_width, wrap};
 use crate::drawing::palette::frame_pattern;
 use crate::drawing::pen::{BALLOON, Face, Pen, solid};
-use crate::drawing::picture_words::tyre;
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Anchor, Pt, Role, Stroke, Weight};
 use crate::lineup::{Block, FrameFindings};
-use crate::words::Footnote;
-use crate::words::frames_in_words;
+use crate::words::{Footnote, LeftOut, aligned_text, common_texts};
 
 /// Title, subtitle, author and date; gives back what is left.
 pub(super) fn head(pen: &mut Pen, with: &Sheeted, rect: Rect) -> Rect {
@@ -54,26 +52,15 @@ fn subtitle(with: &Sheeted) -> String {
     if !own.is_empty() {
         return own.to_owned();
     }
-    let shown: Vec<&FrameFindings> = with.findings.frames.iter().filter(|f| f.shown).collect();
-    let common = |of: fn(&FrameFindings) -> Option<String>| {
-        let first = of(shown.first()?)?;
-        shown.iter().all(|f| of(f).as_ref() == Some(&first)).then_some(first)
-    };
-    let mut words = Vec::new();
-    if let Some(size) = common(|f| Some(f.size_label().to_owned())) {
-        words.push(format!("size {size}"));
-    }
-    if let Some(tyre) = common(tyre) {
-        words.push(format!("tyres {tyre}"));
-    }
-    if with.sheet.has(Block::Overlay) && shown.len() > 1 {
-        words.push(format!("aligned at the {}", with.lineup.settings.outline.stand_at.label()));
+    let mut words = common_texts(with.findings, true);
+    if with.sheet.has(Block::Overlay) && with.findings.frames.iter().filter(|f| f.shown).count() > 1 {
+        words.push(aligned_text(with.lineup));
     }
     crate::units::capitalised(&words.join(", "))
 }
 
 /// The frames in rows: letter, line, name and size; gives back what is left below a rule.
-pub(super) fn legend(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<String>) -> Rect {
+pub(super) fn legend(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<LeftOut>) -> Rect {
     let least = with.least;
     let by = least / 13.0;
     let radius = BALLOON * by;
@@ -128,7 +115,7 @@ pub(super) fn legend(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut V
     }
     if rows.len() > most_rows {
         let lost: usize = rows[most_rows..].iter().map(Vec::len).sum();
-        left_out.push(format!("In the legend there is no room for {}.", frames_in_words(lost)));
+        left_out.push(LeftOut::LegendFrames(lost));
         rows.truncate(most_rows);
     }
     let pitch = 2.0 * radius + least * 0.35;
@@ -163,7 +150,7 @@ pub(super) fn legend(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut V
 }
 
 /// The footnotes at the foot, as many as there is room for, whole ones only; gives back what is left above.
-pub(super) fn foot(pen: &mut Pen, with: &Sheeted, rect: Rect, notes: &[Footnote], left_out: &mut Vec<String>) -> Rect {
+pub(super) fn foot(pen: &mut Pen, with: &Sheeted, rect: Rect, notes: &[Footnote], left_out: &mut Vec<LeftOut>) -> Rect {
     let face = Face::regular(with.least, Role::SecondInk);
     let most = with.format.foot_lines();
     let all: Vec<&str> = notes.iter().map(|n| n.text.as_str()).collect();
@@ -175,10 +162,7 @@ pub(super) fn foot(pen: &mut Pen, with: &Sheeted, rect: Rect, notes: &[Footnote]
         if lines(&more.join(" ")).len() <= most { taken = more } else { left += 1 }
     }
     if left > 0 {
-        left_out.push(format!(
-            "{left} of {} footnotes have no room in this shape; the page and the paper sheet hold all.",
-            all.len()
-        ));
+        left_out.push(LeftOut::Footnotes { lost: left, of: all.len() });
     }
     let lines = lines(&taken.join(" "));
     let pitch = face.size * 1.28;

@@ -7,23 +7,24 @@ use crate::drawing::measure::wrap;
 use crate::drawing::pen::{BALLOON, Face, Pen};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Pt, Role};
+use crate::lineup::Block;
 use crate::words::{FrameLine, needs_list, parts_list};
 
 /// A list.
 pub(super) struct List {
-    pub(super) title: &'static str,
+    pub(super) block: Block,
     lines: Vec<FrameLine>,
 }
 
 impl List {
     /// Which frame meets the needs; `None` where there are none.
     pub(super) fn needs(with: &Sheeted) -> Option<Self> {
-        needs_list(with.findings, &with.lineup.settings.needs).map(|lines| Self { title: "Needs", lines })
+        needs_list(with.findings, &with.lineup.settings.needs).map(|lines| Self { block: Block::Needs, lines })
     }
 
     /// Which frame takes the parts; `None` where there are none.
     pub(super) fn parts(with: &Sheeted) -> Option<Self> {
-        parts_list(with.findings).map(|lines| Self { title: "Parts", lines })
+        parts_list(with.findings).map(|lines| Self { block: Block::Parts, lines })
     }
 
     fn lead(with: &Sheeted) -> f64 {
@@ -47,7 +48,7 @@ impl List {
     pub(super) fn draw(&self, pen: &mut Pen, with: &Sheeted, rect: Rect) {
         let by = with.least / 13.0;
         let radius = BALLOON * by;
-        let mut y = rect.y + heading(pen, with, Pt { x: rect.x, y: rect.y }, self.title);
+        let mut y = rect.y + heading(pen, with, Pt { x: rect.x, y: rect.y }, self.block.label());
         for FrameLine { frame: place, letter, text } in &self.lines {
             balloon(pen, Pt { x: rect.x + radius, y: y + radius }, letter, *place, by);
             let lines = Self::wrapped(with, text, rect.width);

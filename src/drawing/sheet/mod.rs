@@ -3,7 +3,7 @@
 //!
 //! The rules: title and legend stand at the top, footnotes at the foot. Where the sheet is wider than high, what is
 //! written stands in a column at the right and the drawings share the rest; else drawings come first, what is written
-//! below. Nothing is made smaller than can be read ([`Format`]): what has no room is left out, and that is said.
+//! below. Nothing is made smaller than can be read ([`Format`]): what does not fit is left out, and that is said.
 //!
 //! Invariants: nothing of meaning outside the safe area; no text overlaps another; long names wrap or end in an ellipsis.
 
@@ -31,15 +31,15 @@ use super::pen::Pen;
 use super::rect::Rect;
 use super::scene::{Fill, Page, Role, Scene};
 use crate::lineup::{Block, Findings, Lineup, Sheet};
-use crate::words::{captions, footnotes, small_table};
+use crate::words::{LeftOut, captions, footnotes, small_table};
 
 /// A sheet, laid out.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SheetDrawing {
     /// What is painted. Its page is [`Format::page`], or as high as it needs to be.
     pub scene: Scene,
-    /// What had no room, in sentences.
-    pub left_out: Vec<String>,
+    /// What does not fit.
+    pub left_out: Vec<LeftOut>,
 }
 
 /// What all parts of a sheet are drawn with.
@@ -76,21 +76,16 @@ const KEPT_ON_PAPER: f64 = 0.33;
 #[must_use]
 pub fn sheet_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> SheetDrawing {
     let whole = laid_out(findings, lineup, sheet);
-    let is_lost = |block: &Block| whole.left_out.contains(&no_room(*block));
-    if !sheet.blocks.iter().any(is_lost) {
+    let lost: Vec<Block> =
+        whole.left_out.iter().filter_map(|l| if let LeftOut::Block(block) = l { Some(*block) } else { None }).collect();
+    if lost.is_empty() {
         return whole;
     }
-    // Without what has no room, so that no footnote tells of what is not there.
-    let blocks = sheet.blocks.iter().copied().filter(|b| !is_lost(b)).collect();
+    // Without what does not fit, so that no footnote tells of what is not there.
+    let blocks = sheet.blocks.iter().copied().filter(|b| !lost.contains(b)).collect();
     let rest = laid_out(findings, lineup, &Sheet { blocks, ..sheet.clone() });
-    let lost = whole.left_out.iter().filter(|s| sheet.blocks.iter().any(|b| **s == no_room(*b))).cloned();
-    let left_out = lost.chain(rest.left_out.iter().cloned()).collect();
+    let left_out = lost.into_iter().map(LeftOut::Block).chain(rest.left_out.iter().cloned()).collect();
     SheetDrawing { left_out, ..rest }
-}
-
-/// That a drawing is left out.
-fn no_room(block: Block) -> String {
-    format!("{} has no room in this shape.", block.label())
 }
 
 fn laid_out(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> SheetDrawing {
@@ -118,7 +113,7 @@ fn laid_out(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> SheetDrawing
     SheetDrawing { scene: pen.finish(page, sheet.headline(lineup), description), left_out }
 }
 
-/// The frames over one another with their legend and nothing else, for laying over film.
+/// The overlaid outlines with their legend and nothing else, for laying over film.
 #[must_use]
 pub fn overlay_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> Scene {
     let format = Format::of(sheet.shape);
@@ -132,7 +127,7 @@ pub fn overlay_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> Sce
 }
 
 /// Drawings and what is written; gives back where they end.
-fn body(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<String>) -> f64 {
+fn body(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<LeftOut>) -> f64 {
     let is_wanted = |b: &Block| with.sheet.has(*b);
     let mut drawings: Vec<Block> = with.sheet.blocks.iter().copied().filter(|b| b.is_drawing() && *b != Block::Weights).collect();
     drawings.dedup();
@@ -153,7 +148,7 @@ fn across(
     rect: Rect,
     drawings: Vec<Block>,
     written: &[Written],
-    left_out: &mut Vec<String>,
+    left_out: &mut Vec<LeftOut>,
 ) -> f64 {
     let gap = with.least * 1.6;
     let mut area = rect;
@@ -177,7 +172,7 @@ fn down(
     rect: Rect,
     mut drawings: Vec<Block>,
     mut written: Vec<Written>,
-    left_out: &mut Vec<String>,
+    left_out: &mut Vec<LeftOut>,
 ) -> f64 {
     let gap = with.least * 1.3;
     let is_column = rect.height > UNBOUNDED / 2.0;
@@ -196,7 +191,7 @@ fn down(
         written.retain(|w| {
             let fits = w.fits(with, half, free);
             if !fits {
-                w.leave_out(left_out);
+                left_out.push(w.left_out());
             }
             fits
         });
@@ -218,7 +213,7 @@ fn down(
         let least: f64 = drawings.iter().map(|b| blocks::least_size(with, *b, rect.width).height + gap).sum();
         if room + 0.5 < least && !blocks::is_shrinkable(&drawings) {
             if let Some(block) = drawings.pop() {
-                left_out.push(no_room(block));
+                left_out.push(LeftOut::Block(block));
             }
             continue;
         }

@@ -1,5 +1,5 @@
-//! The rooms of the main triangles on a sheet: one drawing a frame, all to one scale, each with its bag's litres, the
-//! difference and what else the Room view says of it. Names stand in the sheet's legend.
+//! The frame-bag spaces on a sheet: one drawing a frame, all to one scale, each with its bag's litres, the
+//! difference and what else the Bags view says of it. Names stand in the sheet's legend.
 //!
 //! Invariants: no drawing is smaller than [`LEAST`]; what stands above a drawing ends in its own cell.
 
@@ -8,11 +8,11 @@ use crate::drawing::measure::wrap;
 use crate::drawing::pen::{BALLOON, Face, Pen};
 use crate::drawing::rect::Rect;
 use crate::drawing::room_layout::{Extent, cell_of};
-use crate::drawing::room_scene::{Rooms, line};
+use crate::drawing::room_scene::{DifferenceWords, Rooms, line};
 use crate::drawing::scene::{Anchor, Page, Pt, Role, Scene};
 use crate::lineup::{Findings, Lineup, RoomSettings};
 use crate::luggage::BagPart;
-use crate::units::capitalised;
+use crate::words::{bag_figure_label, no_bag_text, no_opening_text};
 
 /// The least size of one drawing, page units.
 const LEAST: (f64, f64) = (96.0, 62.0);
@@ -49,10 +49,8 @@ fn words(rooms: &Rooms, place: usize) -> (Vec<String>, Vec<(Vec<String>, Role)>)
     let Some(measured) = figure.of(frame) else { return (Vec::new(), Vec::new()) };
     let number = rooms.with_unit(figure, &crate::words::room_text(figure, measured, rooms.units));
     let mut lines = Vec::new();
-    if let Some((text, against, role)) = rooms.difference(place, figure) {
-        let short = format!("{text}{against}");
-        let whole = if role == Role::Grey { format!("{short}, within ±") } else { short.clone() };
-        lines.push((vec![whole, short, text], role));
+    if let Some(DifferenceWords { forms, role }) = rooms.difference(place, figure) {
+        lines.push((forms, role));
     } else if rooms.findings.reference == Some(place) && shown(rooms.findings).len() > 1 {
         lines.push((vec!["reference".to_owned()], Role::SecondInk));
     }
@@ -60,7 +58,7 @@ fn words(rooms: &Rooms, place: usize) -> (Vec<String>, Vec<(Vec<String>, Role)>)
     if !last.is_empty() {
         lines.push((last, Role::SecondInk));
     }
-    (vec![format!("{} {number}", figure.label()), number], lines)
+    (vec![format!("{} {number}", bag_figure_label(figure)), number], lines)
 }
 
 /// Height of what is written above each drawing.
@@ -127,7 +125,7 @@ pub(super) fn rooms_scene(findings: &Findings, lineup: &Lineup, page: Page) -> S
     if shown.is_empty() {
         pen.text(Rect::of_page(page).centre(), "No frame is shown.", WORDS, Anchor::Middle);
     }
-    pen.finish(page, "Room", rooms.description())
+    pen.finish(page, "Bags", rooms.description())
 }
 
 /// A frame's cell.
@@ -142,8 +140,8 @@ fn one(pen: &mut Pen, rooms: &Rooms, place: usize, cell: Rect, extent: Extent, d
         line(pen, cell, cell.y + HEADING + LINE * n as f64 + 10.0, forms, Face { role: *role, ..WORDS });
     }
     let why = match (&frame.luggage.room, &frame.luggage.bag) {
-        (Err(why), _) => Some(why.to_string()),
-        (Ok(_), Some(Err(why))) if rooms.settings.with_bag => Some(why.to_string()),
+        (Err(why), _) => Some(no_opening_text(why)),
+        (Ok(_), Some(Err(why))) if rooms.settings.with_bag => Some(no_bag_text(rooms.units, *why)),
         _ => None,
     };
     if let Ok(room) = &frame.luggage.room {
@@ -153,7 +151,7 @@ fn one(pen: &mut Pen, rooms: &Rooms, place: usize, cell: Rect, extent: Extent, d
     }
     let Some(why) = why else { return };
     // Where there is no number, its place tells why.
-    for (n, text) in wrap(&format!("{}.", capitalised(&why)), WORDS.size, WORDS.weight, beside.width, 2).into_iter().enumerate() {
+    for (n, text) in wrap(&why, WORDS.size, WORDS.weight, beside.width, 2).into_iter().enumerate() {
         pen.text(Pt { x: beside.x, y: cell.y + 12.0 + LINE * n as f64 }, text, WORDS, Anchor::Start);
     }
 }

@@ -1,11 +1,11 @@
-//! The small table on a sheet: figures down, frames across, hairlines between, grey where a difference is within its ±.
+//! The small table on a sheet: figures down, frames across, hairlines between, grey where there is no clear difference.
 
 use super::Sheeted;
 use crate::drawing::measure::{CAP_HEIGHT, shorten, text_width};
 use crate::drawing::pen::{Face, Pen, solid};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Anchor, Pt, Role, Weight};
-use crate::words::{SmallRow, SmallTable};
+use crate::words::{LeftOut, SmallRow, SmallTable};
 
 /// The table, ready to be drawn.
 pub(super) struct TableBlock(pub(super) SmallTable);
@@ -47,20 +47,18 @@ impl TableBlock {
         ROW * least * (self.0.rows.len().min(LEAST_ROWS) + 1) as f64
     }
 
-    pub(super) fn draw(&self, pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<String>) {
+    pub(super) fn draw(&self, pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<LeftOut>) {
         let least = with.least;
         let pitch = ROW * least;
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count of rows on a page")]
         let fitting = ((rect.height / pitch + 0.02) as usize).saturating_sub(1).min(self.0.rows.len());
         if fitting < self.0.rows.len() {
-            let lost: Vec<String> = self.0.rows[fitting..].iter().map(|r| r.label.to_lowercase()).collect();
-            left_out
-                .push(format!("In the table there is no room for {}.", crate::units::listed(lost.iter().map(String::as_str))));
+            left_out.push(LeftOut::TableRows(self.0.rows[fitting..].iter().map(|r| r.label.clone()).collect()));
         }
         let columns = self.columns_that_fit(rect.width, least);
         let lost = self.0.columns.len() - columns;
         if lost > 0 {
-            left_out.push(format!("In the table there is no room for {lost} of {} columns.", self.0.columns.len()));
+            left_out.push(LeftOut::TableColumns { lost, of: self.0.columns.len() });
         }
         let labels = self.labels_width(least).min(rect.width * 0.4);
         // Columns share what the labels leave, so that the table is as wide as its column.

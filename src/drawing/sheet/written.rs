@@ -12,14 +12,14 @@ use crate::drawing::pen::{Face, Pen};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Pt, Role};
 use crate::lineup::Block;
-use crate::words::{captions, price_and_climb_answers, small_table};
+use crate::words::{LeftOut, captions, price_and_climb_answers, small_table};
 
 /// A written block.
 pub(super) enum Written {
     /// The small table.
     Table(TableBlock),
-    /// The sentences, each with whether it tells a real difference.
-    Sentences(Vec<(String, bool)>),
+    /// Sentences of a block, each with whether it tells a clear difference.
+    Sentences(Block, Vec<(String, bool)>),
     /// Needs or parts, frame by frame.
     List(List),
     /// The framesets' weights as bars.
@@ -42,15 +42,15 @@ impl Written {
                 let own = with.sheet.words.trim();
                 let own = (!own.is_empty()).then(|| (own.to_owned(), true));
                 let found = captions(with.lineup, with.findings, with.sheet).into_iter();
-                let found = found.filter(|c| !c.text.is_empty()).map(|c| (c.text, c.is_real || c.is_edited));
+                let found = found.filter(|c| !c.text.is_empty()).map(|c| (c.text, c.is_clear || c.is_edited));
                 let sentences: Vec<(String, bool)> = own.into_iter().chain(found).collect();
-                (!sentences.is_empty()).then_some(Self::Sentences(sentences))
+                (!sentences.is_empty()).then_some(Self::Sentences(block, sentences))
             }
             Block::Worth => {
                 let said = price_and_climb_answers(with.lineup, with.findings);
                 let all = std::iter::once(said.lightest).chain(said.cost).chain(said.climb).filter(|s| !s.is_empty());
                 let sentences: Vec<(String, bool)> = all.map(|s| (s, true)).collect();
-                (!sentences.is_empty()).then_some(Self::Sentences(sentences))
+                (!sentences.is_empty()).then_some(Self::Sentences(block, sentences))
             }
             Block::Needs => List::needs(with).map(Self::List),
             Block::Parts => List::parts(with).map(Self::List),
@@ -58,21 +58,27 @@ impl Written {
         }
     }
 
-    const fn label(&self) -> &'static str {
+    /// The block of the sheet that it is.
+    const fn block(&self) -> Block {
         match self {
-            Self::Table(_) => "The table",
-            Self::Sentences(_) => "The sentences",
-            Self::List(list) => list.title,
-            Self::Weights(_) => "The weights",
-            Self::Drawing(block) => block.label(),
+            Self::Table(_) => Block::Table,
+            Self::Sentences(block, _) => *block,
+            Self::List(list) => list.block,
+            Self::Weights(_) => Block::Weights,
+            Self::Drawing(block) => *block,
         }
+    }
+
+    /// That it does not fit.
+    pub(super) const fn left_out(&self) -> LeftOut {
+        LeftOut::Block(self.block())
     }
 
     /// Width that it likes.
     pub(super) fn wanted_width(&self, with: &Sheeted) -> f64 {
         match self {
             Self::Table(table) => table.width(with.least),
-            Self::Sentences(_) | Self::List(_) | Self::Weights(_) | Self::Drawing(_) => with.least * 21.0,
+            Self::Sentences(..) | Self::List(_) | Self::Weights(_) | Self::Drawing(_) => with.least * 21.0,
         }
     }
 
@@ -80,7 +86,7 @@ impl Written {
     pub(super) fn height(&self, with: &Sheeted, width: f64) -> f64 {
         match self {
             Self::Table(table) => table.height(with.least),
-            Self::Sentences(sentences) => sentences.iter().map(|s| sentence_height(with, &s.0, width)).sum(),
+            Self::Sentences(_, sentences) => sentences.iter().map(|s| sentence_height(with, &s.0, width)).sum(),
             Self::List(list) => list.height(with, width),
             Self::Weights(weights) => weights.height(with.least, width),
             Self::Drawing(block) => blocks::natural_height(with, *block, width),
@@ -91,7 +97,7 @@ impl Written {
     fn least_height(&self, with: &Sheeted, width: f64) -> f64 {
         match self {
             Self::Table(table) => table.least_height(with.least),
-            Self::Sentences(sentences) => sentences.iter().take(3).map(|s| sentence_height(with, &s.0, width)).sum(),
+            Self::Sentences(_, sentences) => sentences.iter().take(3).map(|s| sentence_height(with, &s.0, width)).sum(),
             Self::Drawing(block) if blocks::least_size(with, *block, width).width > width => f64::INFINITY,
             Self::Drawing(block) => blocks::least_size(with, *block, width).height,
             Self::List(_) | Self::Weights(_) => self.height(with, width),
@@ -103,18 +109,11 @@ impl Written {
         !matches!(self, Self::Drawing(_)) || self.least_height(with, width) <= height
     }
 
-    /// Says that it has no room.
-    pub(super) fn leave_out(&self, left_out: &mut Vec<String>) {
-        let is_many = !matches!(self, Self::Table(_) | Self::Drawing(_));
-        let have = if is_many { "have" } else { "has" };
-        left_out.push(format!("{} {have} no room in this shape.", self.label()));
-    }
-
     /// Draws as much as fits.
-    fn draw(&self, pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<String>) {
+    fn draw(&self, pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<LeftOut>) {
         match self {
             Self::Table(table) => table.draw(pen, with, rect, left_out),
-            Self::Sentences(sentences) => draw_sentences(pen, with, rect, sentences, left_out),
+            Self::Sentences(_, sentences) => draw_sentences(pen, with, rect, sentences, left_out),
             Self::List(list) => list.draw(pen, with, rect),
             Self::Weights(weights) => weights.draw(pen, with, rect),
             Self::Drawing(block) => Drawings::new(with, vec![*block]).draw(pen, rect),
@@ -129,9 +128,10 @@ pub(super) fn height(with: &Sheeted, written: &[Written], width: f64) -> f64 {
 
 /// Blocks in two columns, in their order, parted where the higher of both is lowest. Sentences alone share both.
 pub(super) fn halves(with: &Sheeted, mut written: Vec<Written>, width: f64) -> (Vec<Written>, Vec<Written>) {
-    if let [Written::Sentences(sentences)] = written.as_mut_slice() {
+    if let [Written::Sentences(block, sentences)] = written.as_mut_slice() {
+        let block = *block;
         let right = sentences.split_off(sentences.len().div_ceil(2));
-        return (written, if right.is_empty() { Vec::new() } else { vec![Written::Sentences(right)] });
+        return (written, if right.is_empty() { Vec::new() } else { vec![Written::Sentences(block, right)] });
     }
     let higher = |at: &usize| {
         let (left, right) = written.split_at(*at);
@@ -143,7 +143,7 @@ pub(super) fn halves(with: &Sheeted, mut written: Vec<Written>, width: f64) -> (
 }
 
 /// Blocks below one another; gives back where they end.
-pub(super) fn column(pen: &mut Pen, with: &Sheeted, rect: Rect, written: &[Written], left_out: &mut Vec<String>) -> f64 {
+pub(super) fn column(pen: &mut Pen, with: &Sheeted, rect: Rect, written: &[Written], left_out: &mut Vec<LeftOut>) -> f64 {
     let gap = with.least * 1.1;
     let mut y = rect.y;
     for (i, block) in written.iter().enumerate() {
@@ -154,7 +154,7 @@ pub(super) fn column(pen: &mut Pen, with: &Sheeted, rect: Rect, written: &[Writt
         // What comes behind is left room for only where both can be had.
         let height = wanted.min((left - behind).max(least)).min(left);
         if height + 0.5 < least {
-            block.leave_out(left_out);
+            left_out.push(block.left_out());
             continue;
         }
         with.backing(pen, Rect::new(rect.x, y, rect.width, height));
@@ -164,8 +164,8 @@ pub(super) fn column(pen: &mut Pen, with: &Sheeted, rect: Rect, written: &[Writt
     y
 }
 
-fn face(with: &Sheeted, is_real: bool) -> Face {
-    Face::regular(with.least * 1.04, if is_real { Role::Ink } else { Role::Grey })
+fn face(with: &Sheeted, is_clear: bool) -> Face {
+    Face::regular(with.least * 1.04, if is_clear { Role::Ink } else { Role::Grey })
 }
 
 fn sentence_lines(with: &Sheeted, text: &str, width: f64) -> Vec<String> {
@@ -179,20 +179,20 @@ fn sentence_height(with: &Sheeted, text: &str, width: f64) -> f64 {
 }
 
 /// Whole sentences as long as there is room.
-fn draw_sentences(pen: &mut Pen, with: &Sheeted, rect: Rect, sentences: &[(String, bool)], left_out: &mut Vec<String>) {
+fn draw_sentences(pen: &mut Pen, with: &Sheeted, rect: Rect, sentences: &[(String, bool)], left_out: &mut Vec<LeftOut>) {
     let mut y = rect.y;
     let mut lost = 0;
-    for (text, is_real) in sentences {
+    for (text, is_clear) in sentences {
         let height = sentence_height(with, text, rect.width);
         if y + height > rect.bottom() + with.least * 0.5 {
             lost += 1;
             continue;
         }
-        let face = face(with, *is_real);
+        let face = face(with, *is_clear);
         write(pen, &sentence_lines(with, text, rect.width), Pt { x: rect.x, y }, face, face.size * 1.25);
         y += height;
     }
     if lost > 0 {
-        left_out.push(format!("{lost} of {} sentences have no room in this shape.", sentences.len()));
+        left_out.push(LeftOut::Sentences { lost, of: sentences.len() });
     }
 }

@@ -4,6 +4,7 @@ use std::ops::RangeInclusive;
 
 use serde::{Deserialize, Deserializer, Serialize, de::Error as _};
 
+use super::caption_key::current_key;
 use super::moves::Moves;
 use crate::frameset::Figure;
 use crate::lineup::Lineup;
@@ -98,7 +99,7 @@ pub enum SheetGround {
 /// A part of a sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Block {
-    /// The frames over one another.
+    /// The overlaid outlines.
     #[serde(rename = "Outline", alias = "Overlay")]
     Overlay,
     /// The steering plot.
@@ -132,12 +133,16 @@ pub enum Block {
 #[serde(deny_unknown_fields)]
 pub struct EditedCaption {
     /// Which caption: the finding's subject and frame, `Trail: Quern Halter`.
+    #[serde(deserialize_with = "caption_key")]
     pub of: String,
     /// The user's words; empty leaves the caption out.
     pub text: String,
-    /// What the findings said when it was written, by which a change of figures is noticed.
+    /// What the findings said when it was written.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub instead_of: String,
+    /// The figures then, by which a change is noticed whatever the units and the wording; empty in older files.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub figures: String,
 }
 
 impl Default for Sheet {
@@ -288,11 +293,13 @@ impl Sheet {
         self.blocks.contains(&block)
     }
 
-    /// Puts a caption in the user's own words; the same words as the findings' take the edit back.
-    pub fn edit_caption(&mut self, of: &str, text: String, instead_of: &str) {
+    /// Puts a caption in the user's own words, in place of what the findings say with these figures; the same words as the
+    /// findings' undo the edit.
+    pub fn edit_caption(&mut self, of: &str, text: String, instead_of: &str, figures: &str) {
         self.captions.retain(|c| c.of != of);
         if text.trim() != instead_of {
-            self.captions.push(EditedCaption { of: of.to_owned(), text, instead_of: instead_of.to_owned() });
+            let (of, instead_of, figures) = (of.to_owned(), instead_of.to_owned(), figures.to_owned());
+            self.captions.push(EditedCaption { of, text, instead_of, figures });
         }
     }
 
@@ -355,6 +362,10 @@ pub fn find_sheet(lineup: &Lineup, name: &str) -> Result<Sheet, NoSheet> {
     })
 }
 
+fn caption_key<'de, D: Deserializer<'de>>(deserializer: D) -> Result<String, D::Error> {
+    String::deserialize(deserializer).map(|key| current_key(&key))
+}
+
 fn width<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<u32>, D::Error> {
     match Option::<u32>::deserialize(deserializer)? {
         Some(width) if !PIXELS_ACROSS.contains(&width) => Err(D::Error::custom(format!(
@@ -384,9 +395,9 @@ mod tests {
     #[test]
     fn a_caption_written_back_to_the_findings_words_is_no_edit() {
         let mut sheet = Sheet::default();
-        sheet.edit_caption("Trail: Quern Halter", "It turns in sooner.".to_owned(), "B steers quicker.");
+        sheet.edit_caption("Trail: Quern Halter", "It turns in sooner.".to_owned(), "B has less trail.", "73, 85");
         assert_eq!(sheet.captions.len(), 1);
-        sheet.edit_caption("Trail: Quern Halter", "B steers quicker.".to_owned(), "B steers quicker.");
+        sheet.edit_caption("Trail: Quern Halter", "B has less trail.".to_owned(), "B has less trail.", "73, 85");
         assert!(sheet.captions.is_empty());
     }
 }

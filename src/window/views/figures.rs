@@ -245,7 +245,7 @@ pub(super) fn meaning(subject: Subject) -> String {
     match subject {
         Subject::Figure(figure) => figure.meaning().to_owned(),
         Subject::Weight(part) => format!("Weight of the {} at the size compared.", part.label()),
-        Subject::Room(figure) => figure.meaning().to_owned(),
+        Subject::Room(figure) => crate::words::bag_figure_meaning(figure).to_owned(),
     }
 }
 

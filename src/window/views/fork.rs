@@ -1,7 +1,7 @@
 //! The Fork view: another fork or other tyres on one frame, drawn as a ghost over it while a slider moves, and what
 //! changes in figures.
 
-use egui::{ComboBox, DragValue, Grid, Id, RichText, Slider, Ui};
+use egui::{ComboBox, DragValue, Grid, Id, RichText, Slider, SliderClamping, Ui};
 
 use super::super::canvas::{Field, FirstButton, kept, tell};
 use super::super::commands::Command;
@@ -16,9 +16,11 @@ use super::super::viewport::Viewport;
 use super::side_panel::{heading_ui, note_ui, row_ui, side_panel_ui};
 use super::switch_ui;
 use super::{View, ViewId};
-use crate::drawing::{Page, PictureView, View as ScaleView, change_scene, fit_change};
+use crate::drawing::{Page, View as ScaleView, change_scene, fit_change};
 use crate::frameset::{Figure, TyreSize};
+use crate::lineup::PictureView;
 use crate::parts::{Caution, ForkTrial};
+use crate::units::{Quantity, System, fixed};
 use crate::words::{CHANGE_COLUMNS, caution_text, change_rows, correction_text, limit_text};
 
 /// The Fork view.
@@ -37,8 +39,8 @@ impl View for Fork {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         switch_ui(ui, false, Command::Fit, out);
         let another = &shown.lineup().settings.another;
-        let tooltip = "Draws the changed frame over the others in the Outline view too.";
-        if ui.selectable_label(another.is_drawn, "On the outline").on_hover_text(tooltip).clicked() {
+        let tooltip = "Also shows the changed frame in the Outline view.";
+        if ui.selectable_label(another.is_drawn, "Show in Outline").on_hover_text(tooltip).clicked() {
             put(out, ForkTrial { is_drawn: !another.is_drawn, ..another.clone() });
         }
     }
@@ -75,12 +77,12 @@ fn put(out: &mut Requests, another: ForkTrial) {
 
 fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let settings = &shown.lineup().settings;
-    let another = &settings.another;
+    let (another, units) = (&settings.another, settings.units);
     let frames = &shown.findings().frames;
     let Some(place) = another.frame.filter(|f| *f < frames.len()).or(shown.findings().reference) else { return };
     let Some(frame) = frames.get(place) else { return };
     heading_ui(ui, "Another fork or tyre");
-    row_ui(ui, "On", |ui| {
+    row_ui(ui, "Frame", |ui| {
         let text = format!("{} {}", frame.letter, frame.name);
         let combo = ComboBox::from_id_salt("changed frame").width(170.0).selected_text(text).truncate().show_ui(ui, |ui| {
             for (other, f) in frames.iter().enumerate() {
@@ -93,8 +95,8 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     });
     if settings.parts.fork.is_some() {
         let mut takes = another.takes_listed_fork;
-        let check = ui.checkbox(&mut takes, "the fork of the parts list");
-        if check.on_hover_text("Its length, offset and sag, as entered with the parts.").changed() {
+        let check = ui.checkbox(&mut takes, "Fork from the parts list");
+        if check.on_hover_text("Uses its length, offset and sag, as entered in the Parts view.").changed() {
             put(out, ForkTrial { takes_listed_fork: takes, ..another.clone() });
         }
     }
@@ -103,14 +105,14 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     // What is applied is what is shown, whether it is typed here or comes with the listed fork.
     let (length, offset, sag) = another.applied(settings.parts.fork.as_ref());
     ui.add_enabled_ui(!is_listed, |ui| {
-        slider_ui(ui, "Fork length along the axis", length, drawn(Figure::ForkLengthAlong), (300.0, 600.0), |v| {
+        slider_ui(ui, units, "Axle-to-crown along steering axis", length, drawn(Figure::ForkLengthAlong), (300.0, 600.0), |v| {
             put(out, ForkTrial { fork_length: v, ..another.clone() });
         });
-        slider_ui(ui, "Fork offset", offset, drawn(Figure::ForkOffset), (-60.0, 120.0), |v| {
+        slider_ui(ui, units, "Fork offset", offset, drawn(Figure::ForkOffset), (-60.0, 120.0), |v| {
             put(out, ForkTrial { fork_offset: v, ..another.clone() });
         });
         let sag = Some(sag).filter(|s| is_listed || *s > 0.0);
-        slider_ui(ui, "Sag", sag, 0.0, (0.0, 100.0), |v| put(out, ForkTrial { sag: v.unwrap_or(0.0), ..another.clone() }));
+        slider_ui(ui, units, "Sag", sag, 0.0, (0.0, 100.0), |v| put(out, ForkTrial { sag: v.unwrap_or(0.0), ..another.clone() }));
     });
     row_ui(ui, "Front tyre", |ui| {
         tyre_ui(ui, "Other front tyre", another.front_tyre, |t| put(out, ForkTrial { front_tyre: t, ..another.clone() }));
@@ -118,16 +120,17 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     row_ui(ui, "Rear tyre", |ui| {
         tyre_ui(ui, "Other rear tyre", another.rear_tyre, |t| put(out, ForkTrial { rear_tyre: t, ..another.clone() }));
     });
-    if ui.button("As drawn").on_hover_text("Takes the other fork and tyres off.").clicked() {
+    if ui.button("Reset").on_hover_text("Removes the other fork and tyres.").clicked() {
         let empty = ForkTrial { frame: another.frame, is_drawn: another.is_drawn, ..ForkTrial::default() };
         put(out, empty);
     }
     figures_ui(ui, shown, place);
 }
 
-/// A slider that is "as drawn" until it is moved; the button takes it back.
+/// A slider of a length, mm, in the chosen units. It is "as published" until it is moved; the button resets it.
 fn slider_ui(
     ui: &mut Ui,
+    units: System,
     label: &str,
     value: Option<f64>,
     drawn: f64,
@@ -135,23 +138,29 @@ fn slider_ui(
     mut entered: impl FnMut(Option<f64>),
 ) {
     let tones = Tones::of(ui);
-    // In whole millimetres from the start, so that showing the slider is no change; what the listed fork brings is shown as
-    // it is.
     let is_own = ui.is_enabled();
-    let before = value.unwrap_or(drawn).clamp(low, high);
-    let before = if is_own { before.round() } else { before };
+    let factor = units.factor(Quantity::Length);
+    // A millimetre, or a twentieth of an inch.
+    let step = match units {
+        System::Metric => 1.0,
+        System::Imperial => 0.05,
+    };
+    let (low, high) = (low * factor, high * factor);
+    // What nobody moved yet stands on a whole step; what was typed, or comes with the listed fork, stands as it is.
+    let own = value.map_or_else(|| if is_own { (drawn * factor / step).round() * step } else { drawn * factor }, |v| v * factor);
+    let before = own.clamp(low, high);
     let mut number = before;
     let state = match (value, is_own) {
-        (None, _) => "as drawn",
+        (None, _) => "as published",
         (Some(_), true) => "changed",
-        (Some(_), false) => "of the listed fork",
+        (Some(_), false) => "from the parts list",
     };
     ui.horizontal(|ui| {
         ui.label(RichText::new(label).color(tones.second()));
         ui.label(RichText::new(state).size(SMALL).color(tones.grey()));
         if value.is_some() && is_own {
-            let button = ui.small_button("×").on_hover_text("As drawn again.");
-            named(&button, format!("{label} as drawn"));
+            let button = ui.small_button("×").on_hover_text("Resets it to the published figure.");
+            named(&button, format!("Reset {label}"));
             if button.clicked() {
                 entered(None);
             }
@@ -159,20 +168,21 @@ fn slider_ui(
     });
     ui.horizontal(|ui| {
         ui.spacing_mut().slider_width = (ui.available_width() - 84.0).max(60.0);
-        let step = if is_own { 1.0 } else { 0.0 };
-        let slider = ui.add(Slider::new(&mut number, low..=high).step_by(step).show_value(false));
+        let slider = ui.add(Slider::new(&mut number, low..=high).clamping(SliderClamping::Edits).step_by(step).show_value(false));
         named(&slider, label);
-        let typed = ui.add(DragValue::new(&mut number).range(low..=high).speed(1.0).max_decimals(1).suffix("\u{2009}mm"));
-        named(&typed, format!("{label}, mm"));
-        if (slider.changed() || typed.changed()) && number != before {
-            entered(Some(number));
+        let (unit, decimals) = (units.unit(Quantity::Length), if units == System::Metric { 1 } else { 2 });
+        let field = DragValue::new(&mut number).range(low..=high).speed(step).max_decimals(decimals);
+        let typed = ui.add(field.suffix(format!("\u{2009}{unit}")));
+        named(&typed, format!("{label}, {unit}"));
+        if (slider.changed() || typed.changed()) && fixed(number, decimals) != fixed(before, decimals) {
+            entered(Some(units.from_field(Quantity::Length, number)));
         }
     });
 }
 
 fn tyre_ui(ui: &mut Ui, name: &str, tyre: Option<TyreSize>, mut entered: impl FnMut(Option<TyreSize>)) {
     let current = tyre.map(|t| t.to_string()).unwrap_or_default();
-    let entry = TypedField { id: Id::unique(name), name, current, hint: "as drawn", width: 90.0 };
+    let entry = TypedField { id: Id::unique(name), name, current, hint: "as published", width: 90.0 };
     let read = |text: &str| {
         if text.trim().is_empty() {
             return Ok(None);
@@ -180,7 +190,7 @@ fn tyre_ui(ui: &mut Ui, name: &str, tyre: Option<TyreSize>, mut entered: impl Fn
         crate::parts::standards::named_tyre(text).map(Some)
     };
     let (field, value) = entry.show(ui, read);
-    field.on_hover_text("As on its wall, such as 50-622 or 29 x 2.0; empty: as drawn. Whether it fits is for the Parts view.");
+    field.on_hover_text("As printed on the tyre, for example 50-622 or 29 x 2.0. Leave it empty for the published tyre. The Parts view checks whether it fits.");
     if let Some(value) = value {
         entered(value);
     }

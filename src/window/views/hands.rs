@@ -1,4 +1,4 @@
-//! The Hands view: stem, spacers, bar and saddle on the reference, and what repeats that position on every other frame.
+//! The Contact points view: stem, spacers, bar and saddle on the reference, and what repeats that position on every other frame.
 
 use egui::{ComboBox, Id, Ui};
 
@@ -10,22 +10,23 @@ use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::shown::Shown;
 use super::parts::table_ui;
-use super::side_panel::{heading_ui, note_ui, number_ui, row_ui, side_panel_ui};
+use super::side_panel::{heading_ui, length_ui, note_ui, number_ui, row_ui, side_panel_ui};
 use super::{View, ViewId};
-use crate::drawing::{FitPart, PictureView};
-use crate::lineup::with_matched_sizes;
+use crate::drawing::FitPart;
+use crate::lineup::{PictureView, with_matched_sizes};
 use crate::parts::position::{Cockpit, Handlebar, Rider, Saddle};
-use crate::words::{matched_text, repeated_text, shortest};
+use crate::units::{Quantity, System};
+use crate::words::{inside_leg_range_text, matched_text, position_limits_text, repeated_text};
 
 /// The Contact points view.
-pub(crate) struct Hands;
+pub(crate) struct ContactPoints;
 
-impl View for Hands {
+impl View for ContactPoints {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let sizes = with_matched_sizes(shown.lineup(), &shown.findings().fit);
-        let button = ui.add_enabled(!sizes.is_empty(), egui::Button::new("Take the nearest sizes"));
+        let button = ui.add_enabled(!sizes.is_empty(), egui::Button::new("Use the closest sizes"));
         let tooltip =
-            "Puts every other frame in the size whose reach at the reference's bar height is nearest; undo takes it back.";
+            "Sets every other frame to the size whose reach at the reference's bar height is closest. Undo restores the sizes.";
         if button.on_hover_text(tooltip).clicked() {
             out.edit(Edit::Fit(FitEdit::Sizes(sizes)));
         }
@@ -65,65 +66,69 @@ fn put(out: &mut Requests, rider: Rider) {
 }
 
 fn rider_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-    let rider = shown.lineup().settings.rider;
+    let (rider, units) = (shown.lineup().settings.rider, shown.lineup().settings.units);
     let letter = shown.findings().reference_frame().map_or("A", |f| f.letter.as_str());
-    heading_ui(ui, &format!("Hands on {letter}"));
+    heading_ui(ui, &format!("Handlebar on {letter}"));
     match rider.cockpit {
         None => {
-            note_ui(ui, "Nothing entered yet.");
-            if ui.button("Enter stem and bar").clicked() {
+            note_ui(ui, "Enter stem and handlebar to find the same hand position on the other frames.");
+            if ui.button("Enter stem and handlebar").clicked() {
                 put(out, Rider { cockpit: Some(Cockpit::default()), ..rider });
             }
         }
-        Some(cockpit) => cockpit_ui(ui, rider, cockpit, out),
+        Some(cockpit) => cockpit_ui(ui, units, rider, cockpit, out),
     }
     heading_ui(ui, "Saddle");
     match rider.saddle {
         None => {
-            if ui.button("Enter the saddle").clicked() {
+            if ui.button("Enter saddle").clicked() {
                 put(out, Rider { saddle: Some(Saddle { height: 740.0, setback: 210.0 }), ..rider });
             }
         }
         Some(saddle) => {
-            if let Some(height) = number_ui(ui, "Saddle height", saddle.height, 400.0..=950.0, "mm") {
+            if let Some(height) = length_ui(ui, units, "Saddle height", saddle.height, 400.0..=950.0) {
                 put(out, Rider { saddle: Some(Saddle { height, ..saddle }), ..rider });
             }
-            if let Some(setback) = number_ui(ui, "Clamp behind bottom bracket", saddle.setback, 0.0..=400.0, "mm") {
+            if let Some(setback) = length_ui(ui, units, "Saddle setback from bottom bracket", saddle.setback, 0.0..=400.0) {
                 put(out, Rider { saddle: Some(Saddle { setback, ..saddle }), ..rider });
             }
         }
     }
     heading_ui(ui, "Legs and feet");
-    leg_ui(ui, rider, out);
-    if let Some(crank) = number_ui(ui, "Crank", rider.crank, 100.0..=220.0, "mm") {
+    leg_ui(ui, units, rider, out);
+    if let Some(crank) = length_ui(ui, units, "Crank length", rider.crank, 100.0..=220.0) {
         put(out, Rider { crank, ..rider });
     }
-    if let Some(shoe_ahead) = number_ui(ui, "Shoe ahead of the pedal's axle", rider.shoe_ahead, 0.0..=220.0, "mm") {
+    if let Some(shoe_ahead) = length_ui(ui, units, "Shoe ahead of pedal axle", rider.shoe_ahead, 0.0..=220.0) {
         put(out, Rider { shoe_ahead, ..rider });
     }
-    if let Some(mudguard) = number_ui(ui, "Mudguard off the front tyre", rider.mudguard, 0.0..=60.0, "mm") {
+    if let Some(mudguard) = length_ui(ui, units, "Mudguard gap to front tyre", rider.mudguard, 0.0..=60.0) {
         put(out, Rider { mudguard, ..rider });
     }
     let mut feet_held = rider.feet_held;
-    if ui.checkbox(&mut feet_held, "feet held to the pedals").changed() {
+    if ui.checkbox(&mut feet_held, "clipped in").changed() {
         put(out, Rider { feet_held, ..rider });
     }
-    note_ui(ui, "Stem 35 to 130 mm and spacers up to 40 mm: trade practice, unverified. The makers of steerer and stem decide.");
+    note_ui(ui, &position_limits_text(units));
 }
 
+/// Accepted inside legs, mm.
+const INSIDE_LEG_MM: std::ops::RangeInclusive<f64> = 500.0..=1100.0;
+
 /// The inside leg, which may be left empty.
-fn leg_ui(ui: &mut Ui, rider: Rider, out: &mut Requests) {
-    let read = |text: &str| match text.trim().trim_end_matches("mm").trim() {
+fn leg_ui(ui: &mut Ui, units: System, rider: Rider, out: &mut Requests) {
+    let unit = units.unit(Quantity::Length);
+    let read = |text: &str| match text.trim().trim_end_matches(unit).trim() {
         "" => Ok(None),
-        number => match crate::units::typed_number(number) {
-            Some(leg) if (500.0..=1100.0).contains(&leg) => Ok(Some(leg)),
-            _ => Err("write the inside leg in mm, 500 to 1100, or leave it empty".to_owned()),
+        number => match crate::units::typed_number(number).map(|n| units.from_field(Quantity::Length, n)) {
+            Some(leg) if INSIDE_LEG_MM.contains(&leg) => Ok(Some(leg)),
+            _ => Err(inside_leg_range_text(units, *INSIDE_LEG_MM.start(), *INSIDE_LEG_MM.end())),
         },
     };
     let mut entered = None;
-    row_ui(ui, "Inside leg, mm", |ui| {
-        let current = rider.inside_leg.map(shortest).unwrap_or_default();
-        let entry = TypedField { id: Id::unique("inside leg"), name: "Inside leg", current, hint: "not stated", width: 100.0 };
+    row_ui(ui, &format!("Inside leg, {unit}"), |ui| {
+        let current = rider.inside_leg.map(|leg| units.in_field(Quantity::Length, leg)).unwrap_or_default();
+        let entry = TypedField { id: Id::unique("inside leg"), name: "Inside leg", current, hint: "not entered", width: 100.0 };
         entered = entry.show(ui, read).1;
     });
     if let Some(inside_leg) = entered {
@@ -131,25 +136,25 @@ fn leg_ui(ui: &mut Ui, rider: Rider, out: &mut Requests) {
     }
 }
 
-fn cockpit_ui(ui: &mut Ui, rider: Rider, cockpit: Cockpit, out: &mut Requests) {
+fn cockpit_ui(ui: &mut Ui, units: System, rider: Rider, cockpit: Cockpit, out: &mut Requests) {
     let mut changed = cockpit;
     let take = |value: Option<f64>, place: &mut f64| {
         if let Some(value) = value {
             *place = value;
         }
     };
-    take(number_ui(ui, "Stem", cockpit.stem_length, 20.0..=160.0, "mm"), &mut changed.stem_length);
+    take(length_ui(ui, units, "Stem length", cockpit.stem_length, 20.0..=160.0), &mut changed.stem_length);
     take(number_ui(ui, "Stem angle", cockpit.stem_angle, -45.0..=60.0, "°"), &mut changed.stem_angle);
-    take(number_ui(ui, "Spacers", cockpit.spacers, 0.0..=150.0, "mm"), &mut changed.spacers);
-    take(number_ui(ui, "Upper headset", cockpit.upper_headset, 0.0..=60.0, "mm"), &mut changed.upper_headset);
-    changed.bar = bar_ui(ui, "Bar", cockpit.bar);
+    take(length_ui(ui, units, "Spacers", cockpit.spacers, 0.0..=150.0), &mut changed.spacers);
+    take(length_ui(ui, units, "Upper headset stack height", cockpit.upper_headset, 0.0..=60.0), &mut changed.upper_headset);
+    changed.bar = bar_ui(ui, units, "Handlebar", cockpit.bar);
     let mut differs = rider.bar_elsewhere.is_some();
-    let check = ui.checkbox(&mut differs, "another bar on the other frames");
+    let check = ui.checkbox(&mut differs, "another handlebar on the other frames");
     let mut elsewhere = rider.bar_elsewhere;
     if check.changed() {
         elsewhere = differs.then(|| other_kind(changed.bar));
     } else if let Some(bar) = elsewhere {
-        elsewhere = Some(bar_ui(ui, "Other bar", bar));
+        elsewhere = Some(bar_ui(ui, units, "Other handlebar", bar));
     }
     if changed != cockpit || elsewhere != rider.bar_elsewhere {
         put(out, Rider { cockpit: Some(changed), bar_elsewhere: elsewhere, ..rider });
@@ -166,7 +171,7 @@ const fn other_kind(bar: Handlebar) -> Handlebar {
     }
 }
 
-fn bar_ui(ui: &mut Ui, name: &str, bar: Handlebar) -> Handlebar {
+fn bar_ui(ui: &mut Ui, units: System, name: &str, bar: Handlebar) -> Handlebar {
     let mut after = bar;
     row_ui(ui, name, |ui| {
         let combo = ComboBox::from_id_salt(name).width(110.0).selected_text(bar.label()).show_ui(ui, |ui| {
@@ -179,21 +184,23 @@ fn bar_ui(ui: &mut Ui, name: &str, bar: Handlebar) -> Handlebar {
         });
         named(&combo.response, name);
     });
-    let number = |ui: &mut Ui, label: &str, value: &mut f64, range, unit| {
-        if let Some(new) = number_ui(ui, &format!("{name}: {label}"), *value, range, unit) {
+    let length = |ui: &mut Ui, label: &str, value: &mut f64, range| {
+        if let Some(new) = length_ui(ui, units, &format!("{name} {label}"), *value, range) {
             *value = new;
         }
     };
     match &mut after {
         Handlebar::Flat { width, rise, sweep } => {
-            number(ui, "width", width, 350.0..=1000.0, "mm");
-            number(ui, "rise", rise, -60.0..=150.0, "mm");
-            number(ui, "sweep", sweep, 0.0..=90.0, "°");
+            length(ui, "width", width, 350.0..=1000.0);
+            length(ui, "rise", rise, -60.0..=150.0);
+            if let Some(new) = number_ui(ui, &format!("{name} sweep"), *sweep, 0.0..=90.0, "°") {
+                *sweep = new;
+            }
         }
         Handlebar::Drop { reach, drop, hoods } => {
-            number(ui, "reach", reach, 40.0..=130.0, "mm");
-            number(ui, "drop", drop, 80.0..=200.0, "mm");
-            number(ui, "hoods", hoods, 0.0..=80.0, "mm");
+            length(ui, "reach", reach, 40.0..=130.0);
+            length(ui, "drop", drop, 80.0..=200.0);
+            length(ui, "hoods", hoods, 0.0..=80.0);
         }
     }
     after

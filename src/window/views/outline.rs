@@ -1,4 +1,4 @@
-//! The Outline view: all frames over one another to scale, key figures below; a drag measures a distance and an angle.
+//! The Outline view: all frames overlaid, to scale, key figures below; a drag measures a distance and an angle.
 
 use egui::{Align2, Id, Key, PointerButton, Ui};
 
@@ -10,8 +10,9 @@ use super::super::shown::Shown;
 use super::super::theme::{BODY, Tones, semibold};
 use super::super::viewport::Viewport;
 use super::{View, ViewId, key_figures, switch_ui};
-use crate::drawing::{Page, PictureView, Scene, View as ScaleView, fit_outline, outline_scene};
+use crate::drawing::{Page, Scene, View as ScaleView, fit_outline, outline_scene};
 use crate::geometry::Point;
+use crate::lineup::PictureView;
 use crate::units::{Quantity, System, fixed};
 
 /// The Outline view.

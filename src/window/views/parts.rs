@@ -15,7 +15,8 @@ use super::super::shown::Shown;
 use super::super::theme::Tones;
 use super::side_panel::{heading_ui, note_ui, row_ui, side_panel_ui};
 use super::{View, ViewId};
-use crate::drawing::{FitPart, Page, PictureView, fit_height, fit_scene, fit_width};
+use crate::drawing::{FitPart, Page, fit_height, fit_scene, fit_width};
+use crate::lineup::PictureView;
 use crate::parts::{ForkMeasurement, ForkPart, NEED_EXAMPLES, Need, Part, PartKind};
 
 /// The Parts view.

@@ -13,9 +13,9 @@ use super::super::shown::Shown;
 use super::super::theme::{SMALL, Tones};
 use super::super::viewport::Viewport;
 use super::{View, ViewId, switch_ui};
-use crate::drawing::{Page, PictureView, PlotView, plot_marks};
+use crate::drawing::{Page, PlotView, plot_marks};
 use crate::frameset::Figure;
-use crate::lineup::Axes;
+use crate::lineup::{Axes, PictureView};
 
 /// A plot as a view.
 pub(crate) struct PlotPanel {

@@ -16,8 +16,8 @@ use super::plot::{look, seen};
 use super::price_and_climb_panel::panel_ui;
 use super::side_panel::side_panel_ui;
 use super::{View, ViewId, switch_ui};
-use crate::drawing::{FitPart, Page, PictureView, Pt, Rect, price_and_climb_around_plot, price_and_climb_height, price_marks};
-use crate::lineup::WeightSettings;
+use crate::drawing::{FitPart, Page, Pt, Rect, price_and_climb_around_plot, price_and_climb_height, price_marks};
+use crate::lineup::{PictureView, WeightSettings};
 use crate::weight::Method;
 use crate::words::{gears_table, method_label, price_and_climb_table};
 

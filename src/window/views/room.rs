@@ -1,5 +1,4 @@
-//! The Room view: what the main triangles hold, over one another and side by side, with bag and bottles; the cut line is
-//! dragged in the drawing, moved by arrow keys or typed; the pattern of each bag is saved from here.
+//! The Bags view: frame-bag spaces, overlaid and side by side, with bag and bottles; the cut line is dragged in the drawing, moved by arrow keys or typed; the pattern of each bag is saved from here.
 
 use egui::{ComboBox, CursorIcon, EventFilter, Id, Key, Panel, PointerButton, Ui};
 
@@ -10,29 +9,33 @@ use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
 use super::super::theme::Tones;
 use super::figures::figures_ui;
-use super::side_panel::{heading_ui, note_ui, number_ui, pick_ui, row_ui, side_panel_ui};
+use super::side_panel::{heading_ui, length_ui, note_ui, number_ui, pick_ui, row_ui, side_panel_ui};
 use super::{View, ViewId};
-use crate::drawing::{PATTERN_CAUTION, Paper, PictureView, cut_through, is_on_cut, room_scene};
-use crate::lineup::{RoomCorner, RoomSettings};
-use crate::luggage::{BOTTLE_CAUTION, BagPart, BagSettings, Bottle, Cage, Cut, Holder, WIDTH_NOTE};
-use crate::words::room_table;
+use crate::drawing::{Paper, cut_through, is_on_cut, room_scene};
+use crate::lineup::{PictureView, RoomCorner, RoomSettings};
+use crate::luggage::{BagPart, BagSettings, Bottle, Cage, Cut, Holder};
+use crate::units::System;
+use crate::words::{
+    BOTTLE_CAUTION, PATTERN_CAUTION, WIDTH_NOTE, bag_notes_text, bag_part_label, bottle_label, corner_label, cut_line_text,
+    holder_label, room_table,
+};
 
 /// The Bags view.
-pub(crate) struct Rooms;
+pub(crate) struct Bags;
 
 /// How far an arrow key moves the cut line, mm.
 const KEY_STEP_MM: f64 = 5.0;
 
-impl View for Rooms {
+impl View for Bags {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let room = shown.lineup().settings.room;
         if ui.button("Copy table").on_hover_text("Copies the table to the clipboard as tab-separated text.").clicked() {
             ui.ctx().copy_text(crate::publish::tabbed(&room_table(shown.findings(), shown.lineup().settings.units)));
         }
-        if ui.selectable_label(room.with_bottles, "Bottles").on_hover_text("Draws the bottles, or does not.").clicked() {
+        if ui.selectable_label(room.with_bottles, "Bottles").on_hover_text("Shows or hides the bottles.").clicked() {
             put(out, RoomSettings { with_bottles: !room.with_bottles, ..room });
         }
-        if ui.selectable_label(room.with_bag, "Bag").on_hover_text("Draws the bag, or does not.").clicked() {
+        if ui.selectable_label(room.with_bag, "Bag").on_hover_text("Shows or hides the bag.").clicked() {
             put(out, RoomSettings { with_bag: !room.with_bag, ..room });
         }
     }
@@ -113,7 +116,7 @@ fn cut_ui(ui: &Ui, field: &Field, shown: Shown<'_>, out: &mut Requests) {
     }
     if after != cut {
         put_bag(out, room, BagSettings { part: BagPart::Above(after), ..room.bag });
-        out.push(Request::Say(cut_words(after)));
+        out.push(Request::Say(cut_line_text(shown.lineup().settings.units, after)));
     }
 }
 
@@ -125,38 +128,27 @@ fn moved(cut: Cut, up_mm: f64) -> Cut {
     }
 }
 
-fn cut_words(cut: Cut) -> String {
-    let mm = |value: f64| crate::units::System::Metric.with_unit(crate::units::Quantity::Length, &crate::units::fixed(value, 0));
-    match cut {
-        Cut::Level { above_bb_mm } => format!("Cut line {} above the bottom bracket.", mm(above_bb_mm)),
-        Cut::AlongTopTube { below_mm } => format!("Cut line {} below the top tube.", mm(below_mm)),
-    }
-}
-
 fn settings_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-    let room = shown.lineup().settings.room;
-    bag_ui(ui, room, out);
+    let (room, units) = (shown.lineup().settings.room, shown.lineup().settings.units);
+    bag_ui(ui, room, units, out);
     heading_ui(ui, "Bottles");
-    bottles_ui(ui, room, out);
+    bottles_ui(ui, room, units, out);
     heading_ui(ui, "Pattern to print");
     pattern_ui(ui, shown, out);
     heading_ui(ui, "Drawing");
-    if let Some(stand_at) = pick_ui(ui, "Standing together", 190.0, room.stand_at, &RoomCorner::ALL, RoomCorner::label) {
+    if let Some(stand_at) = pick_ui(ui, "Align bags at", 150.0, room.stand_at, &RoomCorner::ALL, corner_label) {
         put(out, RoomSettings { stand_at, ..room });
     }
-    heading_ui(ui, "What to know");
+    heading_ui(ui, "Notes");
     for (place, frame) in shown.findings().frames.iter().enumerate().filter(|(_, f)| f.shown) {
-        let sentences = shown.findings().room_sentences(place);
-        note_ui(ui, &format!("{}: {}", frame.letter, sentences.join(" ")));
+        let notes = bag_notes_text(units, &shown.findings().bag_notes(place));
+        note_ui(ui, &format!("{}: {notes}", frame.letter));
     }
 }
 
 /// Kinds of bags, each with the cut that it begins with.
-const KINDS: [(&str, BagPart); 3] = [
-    ("whole triangle", BagPart::Full),
-    ("above a level line", BagPart::Above(Cut::Level { above_bb_mm: 300.0 })),
-    ("above a line along the top tube", BagPart::Above(Cut::AlongTopTube { below_mm: 120.0 })),
-];
+const KINDS: [BagPart; 3] =
+    [BagPart::Full, BagPart::Above(Cut::Level { above_bb_mm: 300.0 }), BagPart::Above(Cut::AlongTopTube { below_mm: 120.0 })];
 
 fn is_kind(part: BagPart, kind: BagPart) -> bool {
     matches!(
@@ -167,47 +159,47 @@ fn is_kind(part: BagPart, kind: BagPart) -> bool {
     )
 }
 
-fn bag_ui(ui: &mut Ui, room: RoomSettings, out: &mut Requests) {
+fn bag_ui(ui: &mut Ui, room: RoomSettings, units: System, out: &mut Requests) {
     let bag = room.bag;
     heading_ui(ui, "Bag");
-    for (label, kind) in KINDS {
+    for kind in KINDS {
         let is_own = is_kind(bag.part, kind);
-        if ui.radio(is_own, label).clicked() && !is_own {
+        if ui.radio(is_own, bag_part_label(kind)).clicked() && !is_own {
             put_bag(out, room, BagSettings { part: kind, ..bag });
         }
     }
     match bag.part {
         BagPart::Full => {}
         BagPart::Above(Cut::Level { above_bb_mm }) => {
-            if let Some(above_bb_mm) = number_ui(ui, "Cut line above bottom bracket", above_bb_mm, -200.0..=1000.0, "mm") {
+            if let Some(above_bb_mm) = length_ui(ui, units, "Cut line above bottom bracket", above_bb_mm, -200.0..=1000.0) {
                 put_bag(out, room, BagSettings { part: BagPart::Above(Cut::Level { above_bb_mm }), ..bag });
             }
         }
         BagPart::Above(Cut::AlongTopTube { below_mm }) => {
-            if let Some(below_mm) = number_ui(ui, "Cut line below top tube", below_mm, 0.0..=1000.0, "mm") {
+            if let Some(below_mm) = length_ui(ui, units, "Cut line below top tube", below_mm, 0.0..=1000.0) {
                 put_bag(out, room, BagSettings { part: BagPart::Above(Cut::AlongTopTube { below_mm }), ..bag });
             }
         }
     }
-    if let Some(clearance_mm) = number_ui(ui, "Clear of the tubes", bag.clearance_mm, 0.0..=60.0, "mm") {
+    if let Some(clearance_mm) = length_ui(ui, units, "Gap to tubes", bag.clearance_mm, 0.0..=60.0) {
         put_bag(out, room, BagSettings { clearance_mm, ..bag });
     }
-    if let Some(corner_radius_mm) = number_ui(ui, "Corner radius", bag.corner_radius_mm, 0.0..=80.0, "mm") {
+    if let Some(corner_radius_mm) = length_ui(ui, units, "Corner radius", bag.corner_radius_mm, 0.0..=80.0) {
         put_bag(out, room, BagSettings { corner_radius_mm, ..bag });
     }
-    if let Some(width_top_mm) = number_ui(ui, "Width at the top", bag.width_top_mm, 10.0..=250.0, "mm") {
+    if let Some(width_top_mm) = length_ui(ui, units, "Width at top", bag.width_top_mm, 10.0..=250.0) {
         put_bag(out, room, BagSettings { width_top_mm, ..bag });
     }
-    if let Some(width_bottom_mm) = number_ui(ui, "Width at the bottom", bag.width_bottom_mm, 10.0..=250.0, "mm") {
+    if let Some(width_bottom_mm) = length_ui(ui, units, "Width at bottom", bag.width_bottom_mm, 10.0..=250.0) {
         put_bag(out, room, BagSettings { width_bottom_mm, ..bag });
     }
-    if let Some(seam_mm) = number_ui(ui, "Seam allowance", bag.seam_mm, 0.0..=40.0, "mm") {
+    if let Some(seam_mm) = length_ui(ui, units, "Seam allowance", bag.seam_mm, 0.0..=40.0) {
         put_bag(out, room, BagSettings { seam_mm, ..bag });
     }
     note_ui(ui, WIDTH_NOTE);
 }
 
-fn bottles_ui(ui: &mut Ui, room: RoomSettings, out: &mut Requests) {
+fn bottles_ui(ui: &mut Ui, room: RoomSettings, units: System, out: &mut Requests) {
     let mut cages = room.cages;
     let places = [
         (Holder::DownTube, &mut cages.down_tube, 235.0),
@@ -215,10 +207,10 @@ fn bottles_ui(ui: &mut Ui, room: RoomSettings, out: &mut Requests) {
         (Holder::UnderDownTube, &mut cages.under_down_tube, 300.0),
     ];
     for (holder, cage, boss) in places {
-        cage_ui(ui, holder, cage, boss);
+        cage_ui(ui, units, holder, cage, boss);
     }
     if cages.under_down_tube.is_some()
-        && let Some(teeth) = number_ui(ui, "Largest chain ring", f64::from(cages.chain_ring_teeth), 16.0..=70.0, "teeth")
+        && let Some(teeth) = number_ui(ui, "Largest chainring", f64::from(cages.chain_ring_teeth), 16.0..=70.0, "teeth")
     {
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "16 to 70")]
         let teeth = teeth.round().clamp(16.0, 70.0) as u32;
@@ -231,17 +223,17 @@ fn bottles_ui(ui: &mut Ui, room: RoomSettings, out: &mut Requests) {
 }
 
 /// Which bottle is there, and where the lower boss is.
-fn cage_ui(ui: &mut Ui, holder: Holder, cage: &mut Option<Cage>, boss: f64) {
-    let name = format!("Bottle {}", holder.label());
+fn cage_ui(ui: &mut Ui, units: System, holder: Holder, cage: &mut Option<Cage>, boss: f64) {
+    let name = format!("Bottle {}", holder_label(holder));
     row_ui(ui, &name, |ui| {
-        let text = cage.map_or("none", |c| c.bottle.label());
+        let text = cage.map_or("none", |c| bottle_label(c.bottle));
         let combo = ComboBox::from_id_salt(&name).width(84.0).selected_text(text).show_ui(ui, |ui| {
             if ui.selectable_label(cage.is_none(), "none").clicked() {
                 *cage = None;
             }
             for bottle in Bottle::ALL {
                 let is_own = cage.is_some_and(|c| c.bottle == bottle);
-                if ui.selectable_label(is_own, bottle.label()).clicked() {
+                if ui.selectable_label(is_own, bottle_label(bottle)).clicked() {
                     *cage = Some(Cage { bottle, lower_boss_mm: cage.map_or(boss, |c| c.lower_boss_mm) });
                 }
             }
@@ -250,7 +242,7 @@ fn cage_ui(ui: &mut Ui, holder: Holder, cage: &mut Option<Cage>, boss: f64) {
     });
     if let Some(own) = cage
         && let Some(lower_boss_mm) =
-            number_ui(ui, &format!("Lower boss {}", holder.label()), own.lower_boss_mm, 0.0..=600.0, "mm")
+            length_ui(ui, units, &format!("Lower boss {}", holder_label(holder)), own.lower_boss_mm, 0.0..=600.0)
     {
         own.lower_boss_mm = lower_boss_mm;
     }
@@ -261,10 +253,10 @@ fn pattern_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         out.push(Request::Paper(paper));
     }
     for (place, frame) in shown.findings().frames.iter().enumerate().filter(|(_, f)| f.shown) {
-        let button = egui::Button::new(format!("Save the pattern of {}…", frame.letter));
+        let button = egui::Button::new(format!("Save pattern of {}…", frame.letter));
         let response = ui.add_enabled(frame.luggage.bag().is_some(), button);
-        let tooltip = format!("{}, size {}: PDF for printing, or SVG, exactly 1:1.", frame.name, frame.size_label());
-        if response.on_hover_text(tooltip).on_disabled_hover_text("There is no bag for this frame: see below.").clicked() {
+        let tooltip = format!("{}, size {}: full size, as PDF for printing or as SVG.", frame.name, frame.size_label());
+        if response.on_hover_text(tooltip).on_disabled_hover_text("No bag fits this frame. The notes below say why.").clicked() {
             out.push(Request::Pattern(place));
         }
     }

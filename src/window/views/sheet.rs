@@ -15,6 +15,7 @@ use super::{View, ViewId};
 use crate::drawing::{Ground, Scene, SheetDrawing, sheet_scene};
 use crate::lineup::{Shape, Sheet, SheetGround};
 use crate::publish::sheet_ground;
+use crate::words::left_out_text;
 
 /// The Publish view.
 pub(crate) struct Sheets;
@@ -91,7 +92,8 @@ fn left_out_ui(ui: &mut Ui, drawing: &SheetDrawing) {
     let tones = Tones::of(ui);
     let frame = egui::Frame::NONE.fill(tones.panel()).inner_margin(egui::Margin::symmetric(16, 6));
     Panel::bottom("left out").resizable(false).frame(frame).show(ui, |ui| {
-        note_ui(ui, &format!("Left out: {}", drawing.left_out.join(" ")));
+        let sentences: Vec<String> = drawing.left_out.iter().map(left_out_text).collect();
+        note_ui(ui, &format!("Left out: {}", sentences.join(" ")));
     });
 }
 

@@ -283,16 +283,22 @@ fn sentences_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
                 let button = ui.small_button("Reset").on_hover_text(&caption.found);
                 named(&button, format!("Reset: {}", caption.of));
                 if button.clicked() {
-                    panel.put("a sentence", None, |s| s.edit_caption(&caption.of, caption.found.clone(), &caption.found));
+                    panel.put("a sentence", None, |s| s.edit_caption(&caption.of, caption.found.clone(), &caption.found, ""));
                 }
             }
         });
         let name = format!("Sentence: {}", caption.of);
         if let Some((id, text)) = text_ui(ui, &name, &current, "left out", 2, TextKind::Words) {
-            panel.put("a sentence", Some(id), |s| s.edit_caption(&caption.of, text, &caption.found));
+            panel.put("a sentence", Some(id), |s| s.edit_caption(&caption.of, text, &caption.found, &caption.figures));
         }
         if caption.is_outdated {
-            note_ui(ui, &format!("The figures have changed since this was edited. The sentence is now: {}", caption.found));
+            note_ui(
+                ui,
+                &format!(
+                    "The figures or their wording have changed since you edited this. The sentence is now: {}",
+                    caption.found
+                ),
+            );
         }
     }
 }

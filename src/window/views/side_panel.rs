@@ -6,6 +6,7 @@ use egui::{Align, ComboBox, DragValue, Layout, Panel, RichText, ScrollArea, Ui};
 
 use super::super::named::named;
 use super::super::theme::{SMALL, Tones};
+use crate::units::{Quantity, System};
 
 /// The panel, as wide as a third of a small window.
 pub(super) fn side_panel_ui(ui: &mut Ui, id: &'static str, content: impl FnOnce(&mut Ui)) {
@@ -68,20 +69,49 @@ pub(super) fn pick_ui<T: Copy + PartialEq>(
 
 /// A number that is dragged or typed; gives the new one when it changed.
 pub(super) fn number_ui(ui: &mut Ui, label: &str, value: f64, range: RangeInclusive<f64>, unit: &str) -> Option<f64> {
+    let space = if unit == "°" { "" } else { "\u{2009}" };
+    drag_ui(ui, label, value, range, (0.5, 1), &format!("{space}{unit}"))
+}
+
+/// A length, mm, that is dragged or typed in the chosen units; gives the new one when it changed. In inches a step is a
+/// twentieth, and what is shown is rounded to a hundredth, which changes nothing until it is edited.
+pub(super) fn length_ui(ui: &mut Ui, units: System, label: &str, mm: f64, range_mm: RangeInclusive<f64>) -> Option<f64> {
+    let factor = units.factor(Quantity::Length);
+    let suffix = format!("\u{2009}{}", units.unit(Quantity::Length));
+    let (step, decimals) = match units {
+        System::Metric => (0.5, 1),
+        System::Imperial => (0.02, 2),
+    };
+    let range = range_mm.start() * factor..=range_mm.end() * factor;
+    let changed = drag_ui(ui, label, mm * factor, range, (step, decimals), &suffix)?;
+    let after = units.from_field(Quantity::Length, changed);
+    Some(after.clamp(*range_mm.start(), *range_mm.end()))
+}
+
+/// A field to drag or type in, in steps, with so many decimals at most.
+fn drag_ui(
+    ui: &mut Ui,
+    label: &str,
+    value: f64,
+    range: RangeInclusive<f64>,
+    (step, decimals): (f64, usize),
+    suffix: &str,
+) -> Option<f64> {
     let mut number = value;
     let mut changed = None;
     row_ui(ui, label, |ui| {
-        let thin = if unit == "°" { "" } else { "\u{2009}" };
         let drag = DragValue::new(&mut number)
             .range(range)
-            .speed(0.5)
-            .max_decimals(1)
-            .custom_formatter(|n, _| crate::units::fixed(n, 1))
+            .speed(step)
+            .max_decimals(decimals)
+            .custom_formatter(|n, _| crate::units::fixed(n, decimals))
             .custom_parser(crate::units::typed_number)
-            .suffix(format!("{thin}{unit}"));
+            .suffix(suffix);
         let field = ui.add(drag);
         named(&field, label);
-        if field.changed() && number.is_finite() {
+        // A field that is left as it was shown changes nothing, though the value has more decimals.
+        let shown = |n: f64| crate::units::fixed(n, decimals);
+        if field.changed() && number.is_finite() && shown(number) != shown(value) {
             changed = Some(number);
         }
     });

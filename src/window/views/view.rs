@@ -5,8 +5,7 @@ use egui::Ui;
 use super::super::requests::Requests;
 use super::super::shown::Shown;
 use super::super::view_id::ViewId;
-use crate::drawing::PictureView;
-use crate::lineup::Sheet;
+use crate::lineup::{PictureView, Sheet};
 
 /// A view: what stands behind one tab.
 pub(crate) trait View: Sync {

@@ -10,7 +10,8 @@ use super::super::theme::{BODY, SMALL, Tones};
 use super::side_panel::side_panel_ui;
 use super::weight_panel::panel_ui;
 use super::{View, ViewId};
-use crate::drawing::{PictureView, Role, weight_height, weight_scene};
+use crate::drawing::{Role, weight_height, weight_scene};
+use crate::lineup::PictureView;
 use crate::words::frameset_workings;
 
 /// The Weight view.

@@ -56,13 +56,13 @@ fn the_tables_are_told_in_sentences() {
 fn fork_and_tyres_are_changed_and_taken_back() {
     let mut harness = library();
     click(&mut harness, "Fork");
-    click(&mut harness, "the fork of the parts list");
+    click(&mut harness, "Fork from the parts list");
     assert!(!harness.state().lineup().settings.another.takes_listed_fork);
     assert_eq!(harness.state().lineup().settings.another.fork_length, None, "showing a slider changes nothing");
     driving::enter(&mut harness, "Other front tyre", "50-622");
     let another = harness.state().lineup().settings.another.clone();
     assert_eq!(another.front_tyre.map(|t| t.to_string()).as_deref(), Some("50-622"));
-    click(&mut harness, "As drawn");
+    click(&mut harness, "Reset");
     assert_eq!(harness.state().lineup().settings.another.front_tyre, None);
 }
 
@@ -75,14 +75,14 @@ fn the_sliders_show_the_listed_fork_that_is_applied() {
         found.and_then(|n| n.accesskit_node().numeric_value()).expect("a slider of that name with a number")
     };
     // √(472² − 47²) = 469.65, not the 480 mm and 46 mm as drawn.
-    assert!((number(&harness, "Fork length along the axis") - 469.65).abs() < 0.01);
+    assert!((number(&harness, "Axle-to-crown along steering axis") - 469.65).abs() < 0.01);
     assert_eq!(number(&harness, "Fork offset"), 47.0);
-    assert!(harness.query_all_by_label("of the listed fork").count() >= 2);
+    assert!(harness.query_all_by_label("from the parts list").count() >= 2);
     assert_eq!(harness.state().lineup().settings.another.fork_length, None, "showing it changes nothing");
-    click(&mut harness, "the fork of the parts list");
-    assert_eq!(number(&harness, "Fork length along the axis"), 480.0);
+    click(&mut harness, "Fork from the parts list");
+    assert_eq!(number(&harness, "Axle-to-crown along steering axis"), 480.0);
     // The table stands within its panel.
-    click(&mut harness, "the fork of the parts list");
+    click(&mut harness, "Fork from the parts list");
     let last = harness.query_all_by_label("difference").map(|n| n.rect().right()).fold(0.0, f32::max);
     assert!(last > 0.0 && last < 1280.0 - 8.0, "{last}");
 }
@@ -94,7 +94,7 @@ fn nearest_sizes_are_taken_by_one_click_and_never_silently() {
     let before = sizes(&harness);
     click(&mut harness, "Contact points");
     assert_eq!(sizes(&harness), before);
-    click(&mut harness, "Take the nearest sizes");
+    click(&mut harness, "Use the closest sizes");
     let after = sizes(&harness);
     assert_ne!(after, before);
     assert_eq!(after[0], before[0], "the reference keeps its size");
@@ -122,17 +122,17 @@ fn a_fork_is_entered_and_what_cannot_be_is_not_taken() {
 fn the_fork_grows_by_the_arrow_keys_and_comes_back_by_undo() {
     let mut harness = library();
     click(&mut harness, "Fork");
-    click(&mut harness, "the fork of the parts list");
+    click(&mut harness, "Fork from the parts list");
     let slider = |h: &driving::Driven| {
         let found = h
-            .query_all_by_label("Fork length along the axis")
+            .query_all_by_label("Axle-to-crown along steering axis")
             .find(|n| n.accesskit_node().role() == egui::accesskit::Role::Slider)
             .map(|n| n.accesskit_node().numeric_value());
         found.expect("a slider of that name").expect("with a number")
     };
     let before = slider(&harness);
     let node = harness
-        .query_all_by_label("Fork length along the axis")
+        .query_all_by_label("Axle-to-crown along steering axis")
         .find(|n| n.accesskit_node().role() == egui::accesskit::Role::Slider)
         .expect("a slider of that name");
     node.focus();

@@ -1,4 +1,4 @@
-//! The Room view: the bag's settings, the cut line dragged, moved by keys and typed, bottles, the pattern saved.
+//! The Bags view: the bag's settings, the cut line dragged, moved by keys and typed, bottles, the pattern saved.
 
 #![allow(
     clippy::unwrap_used,
@@ -19,7 +19,7 @@ use spandrel::drawing::{Page, Pt, cut_through, is_on_cut};
 use spandrel::lineup::{Findings, RoomCorner, RoomSettings};
 use spandrel::luggage::{BagPart, Bottle, Cut};
 
-/// The Room view on three frames, high enough for its whole panel.
+/// The Bags view on three frames, high enough for its whole panel.
 fn room() -> Driven {
     let files = ["marrowby-drift.frame.ron", "quern-halter.frame.ron", "hollinshaw-wether.frame.ron"].map(sample);
     let mut harness = window_of_size(&files, 1280.0, 1400.0);
@@ -32,11 +32,11 @@ fn settings(harness: &Driven) -> RoomSettings {
 }
 
 fn drawing(harness: &Driven) -> Rect {
-    harness.get_by_label("Drawing: Room").rect()
+    harness.get_by_label("Drawing: Bags").rect()
 }
 
 fn said(harness: &Driven) -> String {
-    let node = harness.get_by_label("Drawing: Room");
+    let node = harness.get_by_label("Drawing: Bags");
     node.accesskit_node().data().description().unwrap_or_default().to_owned()
 }
 
@@ -72,31 +72,31 @@ fn cut_line(harness: &Driven, up: f64) -> (Pos2, f64) {
 #[test]
 fn a_bag_is_chosen_and_every_number_has_a_name() {
     let mut harness = room();
-    click(&mut harness, "above a level line");
+    click(&mut harness, "Partial bag, horizontal cut line");
     assert!(level(&harness) > 0.0);
     enter(&mut harness, "Cut line above bottom bracket", "350");
     assert_eq!(level(&harness), 350.0);
-    enter(&mut harness, "Clear of the tubes", "8");
+    enter(&mut harness, "Gap to tubes", "8");
     enter(&mut harness, "Corner radius", "20");
-    enter(&mut harness, "Width at the top", "70");
-    enter(&mut harness, "Width at the bottom", "50");
+    enter(&mut harness, "Width at top", "70");
+    enter(&mut harness, "Width at bottom", "50");
     enter(&mut harness, "Seam allowance", "12");
     let bag = settings(&harness).bag;
     assert_eq!((bag.clearance_mm, bag.corner_radius_mm), (8.0, 20.0));
     assert_eq!((bag.width_top_mm, bag.width_bottom_mm, bag.seam_mm), (70.0, 50.0, 12.0));
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     assert_eq!(settings(&harness).bag.seam_mm, 10.0);
-    click(&mut harness, "above a line along the top tube");
+    click(&mut harness, "Partial bag, cut line along the top tube");
     enter(&mut harness, "Cut line below top tube", "140");
     assert_eq!(settings(&harness).bag.part, BagPart::Above(Cut::AlongTopTube { below_mm: 140.0 }));
-    click(&mut harness, "whole triangle");
+    click(&mut harness, "Full frame bag");
     assert_eq!(settings(&harness).bag.part, BagPart::Full);
 }
 
 #[test]
 fn the_cut_line_is_dragged_in_one_step_and_moved_by_keys() {
     let mut harness = room();
-    click(&mut harness, "above a level line");
+    click(&mut harness, "Partial bag, horizontal cut line");
     let before = level(&harness);
     let (from, expected) = cut_line(&harness, 30.0);
     assert!(expected > before + 10.0, "{before} {expected}");
@@ -130,18 +130,18 @@ fn the_cut_line_is_dragged_in_one_step_and_moved_by_keys() {
 fn what_does_not_fit_or_is_not_known_is_said() {
     let mut harness = room();
     let words = said(&harness);
-    for part in ["Marrowby Drift", "Quern Halter", "l on the down tube hits the bag", "measure along"] {
+    for part in ["Marrowby Drift", "Quern Halter", "bottle on the down tube hits the bag", "Measure along"] {
         assert!(words.contains(part), "{part} in: {words}");
     }
-    assert!(words.contains("Hollinshaw Wether, size middle: The room cannot be drawn: stack, reach"), "{words}");
+    assert!(words.contains("Hollinshaw Wether, size middle: Frame-bag space cannot be drawn: stack, reach"), "{words}");
     // No bag, no pattern; the other two have theirs.
     let is_off = |h: &Driven, name: &str| control(h, name).accesskit_node().is_disabled();
-    assert!(!is_off(&harness, "Save the pattern of A…") && !is_off(&harness, "Save the pattern of B…"));
-    assert!(is_off(&harness, "Save the pattern of C…"));
-    click(&mut harness, "above a level line");
+    assert!(!is_off(&harness, "Save pattern of A…") && !is_off(&harness, "Save pattern of B…"));
+    assert!(is_off(&harness, "Save pattern of C…"));
+    click(&mut harness, "Partial bag, horizontal cut line");
     enter(&mut harness, "Cut line above bottom bracket", "900");
-    assert!(said(&harness).contains("move the line down"), "{}", said(&harness));
-    assert!(is_off(&harness, "Save the pattern of A…"));
+    assert!(said(&harness).contains("Move the line down"), "{}", said(&harness));
+    assert!(is_off(&harness, "Save pattern of A…"));
 }
 
 #[test]
@@ -155,12 +155,12 @@ fn bottles_and_the_common_corner_are_chosen() {
     assert_eq!(settings(&harness).cages.seat_tube, None);
     enter(&mut harness, "Lower boss on the down tube", "250");
     assert_eq!(settings(&harness).cages.down_tube.map(|c| c.lower_boss_mm), Some(250.0));
-    click(&mut harness, "Standing together");
-    click(&mut harness, "corner at the head tube");
+    click(&mut harness, "Align bags at");
+    click(&mut harness, "head tube");
     assert_eq!(settings(&harness).stand_at, RoomCorner::HeadTube);
     click(&mut harness, "Bag");
     assert!(!settings(&harness).with_bag);
-    assert!(said(&harness).contains("l on the down tube fits"), "{}", said(&harness));
+    assert!(said(&harness).contains("bottle on the down tube fits"), "{}", said(&harness));
     assert!(harness.unnamed_widgets().is_empty(), "{:?}", harness.unnamed_widgets());
 }
 
@@ -172,7 +172,7 @@ fn the_pattern_is_saved_as_pdf_and_svg() {
     click(&mut harness, "A3");
     for (name, begins) in [("bag.pdf", "%PDF-1."), ("bag.svg", "<svg ")] {
         let path = folder.path().join(name);
-        click(&mut harness, "Save the pattern of B…");
+        click(&mut harness, "Save pattern of B…");
         harness.get_by_label("Path").focus();
         harness.run();
         harness.key_press_modifiers(Modifiers::COMMAND, Key::A);

@@ -1,0 +1,89 @@
+//! What a published picture shows: one of the views, or a part of one.
+
+use super::document::{Axes, Lineup};
+
+/// What a picture shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum PictureView {
+    /// Outlines of the frames, overlaid.
+    Outline,
+    /// The steering plot.
+    Steering,
+    /// The plot of stack and reach.
+    Position,
+    /// The weights.
+    Weight,
+    /// What weight and price come to: the answers, price against weight, the climb.
+    PriceAndClimb,
+    /// Price against weight.
+    Price,
+    /// What the weights do on a climb.
+    Climb,
+    /// What gears do.
+    Gears,
+    /// Frame-bag spaces with bags and bottles.
+    Room,
+    /// The parts of the build against the frames.
+    Parts,
+    /// The frames against the rider's needs.
+    Needs,
+    /// A frame with another fork or other tyres.
+    Fork,
+    /// The rider's contact points.
+    Hands,
+}
+
+impl PictureView {
+    /// All, in the order of menus.
+    pub const ALL: [Self; 13] = [
+        Self::Outline,
+        Self::Steering,
+        Self::Position,
+        Self::Weight,
+        Self::PriceAndClimb,
+        Self::Price,
+        Self::Climb,
+        Self::Gears,
+        Self::Room,
+        Self::Parts,
+        Self::Needs,
+        Self::Fork,
+        Self::Hands,
+    ];
+
+    /// Name of its file, without an ending.
+    #[must_use]
+    pub const fn file_stem(self) -> &'static str {
+        match self {
+            Self::Outline => "outline",
+            Self::Steering => "steering",
+            Self::Position => "stack-and-reach",
+            Self::Weight => "weight",
+            Self::PriceAndClimb => "price-and-climb",
+            Self::Price => "price",
+            Self::Climb => "climb",
+            Self::Gears => "gears",
+            Self::Room => "bags",
+            Self::Parts => "parts",
+            Self::Needs => "needs",
+            Self::Fork => "fork",
+            Self::Hands => "contact-points",
+        }
+    }
+
+    /// Whether it shows the frames' shape, which depends on their tyres.
+    #[must_use]
+    pub const fn is_of_shape(self) -> bool {
+        matches!(self, Self::Outline | Self::Steering | Self::Position)
+    }
+
+    /// The axes of a plot; `None` for what is none.
+    #[must_use]
+    pub fn axes(self, lineup: &Lineup) -> Option<Axes> {
+        match self {
+            Self::Steering => Some(lineup.settings.steering),
+            Self::Position => Some(lineup.settings.position),
+            _ => None,
+        }
+    }
+}
