@@ -1,4 +1,4 @@
-//! The Sheet view: a sheet made from one to begin with, changed, published and published again.
+//! The Publish view: a sheet made from one to begin with, changed, published and published again.
 
 #![allow(
     clippy::unwrap_used,
@@ -128,7 +128,7 @@ fn an_edited_sentence_stays_and_says_when_the_figures_changed() {
     // One common tyre makes other trails.
     enter(&mut harness, "Same tyre on all", "47-622");
     assert_eq!(only_sheet(&harness).captions[0].text, "B turns in sooner. ");
-    assert!(harness.query_all_by_label_contains("The figures have changed since this was edited").count() == 1);
+    assert!(harness.query_all_by_label_contains("The figures or their wording have changed since you edited this").count() == 1);
     press_far(&mut harness, "Reset: Trail: Quern Halter");
     assert!(only_sheet(&harness).captions.is_empty());
     type_over(&mut harness, name, " ");
