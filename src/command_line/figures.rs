@@ -17,8 +17,8 @@ use spandrel::lineup::{Findings, Lineup};
 use spandrel::parts::Statements;
 use spandrel::publish::{LineEnd, csv_line, markdown_text};
 use spandrel::units::{System, THIN_SPACE, visible};
-use spandrel::words::check::{suspect_text, unknown_text};
-use spandrel::words::no_fit;
+use spandrel::words::check::unknown_text;
+use spandrel::words::{doubt_text, no_fit};
 
 /// What `figures` takes.
 #[derive(Debug, Args)]
@@ -179,7 +179,7 @@ fn csv(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
                 value.figure.file_unit(),
                 value.origin.key(),
                 &assumed.join(" "),
-                size.suspect(value.figure).map_or("", |s| s.grade.key()),
+                size.doubt(value.figure).map_or("", |d| d.kind.key()),
             ];
             out.push_str(&csv_line(&fields, LineEnd::Lf));
         }
@@ -192,7 +192,7 @@ fn cell(size: &AdjustedSize, figure: Figure) -> String {
     if value.is_missing {
         return "–".to_owned();
     }
-    let doubt = if size.suspect(figure).is_some() { " (?)" } else { "" };
+    let doubt = if size.doubt(figure).is_some() { " (?)" } else { "" };
     format!("{}{doubt}", System::Metric.plus_minus(figure.quantity(), value.measured()))
 }
 
@@ -262,7 +262,7 @@ fn known(adjusted: &Adjusted) -> impl Iterator<Item = Figure> {
 fn remarks(frameset: &Frameset, adjusted: &Adjusted) -> Vec<String> {
     let mut sentences: Vec<String> = no_fit(adjusted).map(str::to_owned).into_iter().collect();
     for (published, size) in frameset.sizes.iter().zip(&adjusted.sizes) {
-        let texts = size.suspects.iter().map(|suspect| suspect_text(suspect, System::Metric));
+        let texts = size.doubts.iter().map(|doubt| doubt_text(doubt, System::Metric));
         let unknown = settled_by(frameset, published, size);
         let texts = texts.chain(unknown.iter().map(|missing| format!("{}.", unknown_text(missing))));
         sentences.extend(texts.map(|text| format!("{}: {text}", size.label)));

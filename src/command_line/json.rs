@@ -9,10 +9,10 @@ use serde::{Serialize, Serializer};
 use super::json_price_and_climb::{MoneyEntry, PriceAndClimbEntry, WeightsEntry};
 use super::numbers::rounded;
 use spandrel::frameset::{Figure, Frameset};
-use spandrel::geometry::{AdjustedSize, Assumption, Missing, Point, Suspect, Value, settled_by};
+use spandrel::geometry::{Adjusted, AdjustedSize, Assumption, Missing, Point, Slip, Value, settled_by};
 use spandrel::lineup::{Findings, Lineup, weights_of};
 use spandrel::units::System;
-use spandrel::words::check::suspect_text;
+use spandrel::words::slip_text;
 
 /// One frameset's answer.
 #[derive(Serialize)]
@@ -24,6 +24,8 @@ pub(super) struct Frame<'a> {
     settled: bool,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     notes: Vec<String>,
+    slips: Vec<SlipEntry<'a>>,
+    slip_free: f64,
     sizes: Vec<Size<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     differences: Option<Differences<'a>>,
@@ -68,7 +70,6 @@ struct Size<'a> {
     figures: Figures<'a>,
     points: Points<'a>,
     bag_space: super::room_json::Room,
-    suspects: Vec<SuspectEntry>,
     missing: Vec<&'static str>,
     settled_by: SettledBy,
     weights: WeightsEntry,
@@ -90,7 +91,6 @@ pub(super) fn frame<'a>(
         figures: Figures(size),
         points: Points(size),
         bag_space: super::room_json::Room::of(frameset, printed, size),
-        suspects: size.suspects.iter().map(SuspectEntry::of).collect(),
         missing: size.missing().map(Figure::key).collect(),
         settled_by: SettledBy(settled_by(frameset, printed, size)),
         weights: WeightsEntry::of(frameset, &weights_of(entry, &found.as_drawn, place, &lineup.settings.weight)),
@@ -106,6 +106,8 @@ pub(super) fn frame<'a>(
             .get(index)
             .map(|f| f.statements.slips().iter().map(ToString::to_string).collect())
             .unwrap_or_default(),
+        slips: found.as_drawn.slips.iter().map(|slip| SlipEntry::of(slip, &found.as_drawn)).collect(),
+        slip_free: rounded(found.as_drawn.slip_free),
         sizes: sizes.collect(),
         // A frame alone, and the reference itself, differ from nothing.
         differences: findings.reference.filter(|r| *r != index).map(|_| Differences { findings, index }),
@@ -152,31 +154,48 @@ impl FigureEntry {
     }
 }
 
+/// Something that is perhaps wrong with the table.
 #[derive(Serialize)]
-struct SuspectEntry {
-    figure: &'static str,
-    published: f64,
-    expected: f64,
-    u: f64,
-    w: f64,
-    grade: &'static str,
-    explained_as_well_by: Vec<&'static str>,
-    in_all_sizes: bool,
-    sentence: String,
+struct SlipEntry<'a> {
+    kind: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    assumption: Option<&'static str>,
+    probability: f64,
+    used: bool,
+    cells: Vec<SlipCellEntry<'a>>,
+    text: String,
 }
 
-impl SuspectEntry {
-    fn of(suspect: &Suspect) -> Self {
+#[derive(Serialize)]
+struct SlipCellEntry<'a> {
+    figure: &'static str,
+    size: &'a str,
+    published: f64,
+    expected: Expected,
+}
+
+#[derive(Serialize)]
+struct Expected {
+    value: f64,
+    u: f64,
+}
+
+impl<'a> SlipEntry<'a> {
+    fn of(slip: &Slip, adjusted: &'a Adjusted) -> Self {
+        let labels: Vec<&'a str> = adjusted.sizes.iter().map(|s| s.label.as_str()).collect();
+        let cells = slip.cells.iter().map(|cell| SlipCellEntry {
+            figure: cell.figure.key(),
+            size: labels.get(cell.size).copied().unwrap_or_default(),
+            published: rounded(cell.published),
+            expected: Expected { value: rounded(cell.expected.value), u: rounded(cell.expected.u) },
+        });
         Self {
-            figure: suspect.figure.key(),
-            published: rounded(suspect.printed),
-            expected: rounded(suspect.predicted),
-            u: rounded(suspect.u),
-            w: rounded(suspect.w),
-            grade: suspect.grade.key(),
-            explained_as_well_by: suspect.explained_as_well_by.iter().map(|f| f.key()).collect(),
-            in_all_sizes: suspect.is_shared,
-            sentence: suspect_text(suspect, System::Metric),
+            kind: slip.kind.key(),
+            assumption: slip.assumption.map(|(assumption, _)| assumption.key()),
+            probability: rounded(slip.chance),
+            used: slip.is_used,
+            cells: cells.collect(),
+            text: slip_text(slip, &labels, System::Metric),
         }
     }
 }

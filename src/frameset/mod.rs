@@ -3,6 +3,7 @@
 //! Invariant: no arithmetic, no disk, no screen. Every value that was read is finite and within its accepted range.
 
 mod checks;
+mod conventions;
 mod edit;
 mod figure;
 mod file;
@@ -20,6 +21,7 @@ mod value_error;
 mod values;
 
 pub use checks::{check_amount, check_date, check_grams};
+pub use conventions::{OwnMeasurement, Stated, check_measurement};
 pub use edit::Refused;
 pub use figure::{About, Figure};
 pub use file::{Position, ReadError, WriteError, read_document, read_frameset, refused_at, write_document, write_frameset};

@@ -1,10 +1,11 @@
 //! What a maker publishes about one frameset, as plain data. Millimetres, degrees, grams; money as decimal text with an
 //! ISO 4217 code. Nothing here is computed.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
 
+use super::conventions::{self, OwnMeasurement, Stated};
 use super::figure::Figure;
 use super::making::{SmallPart, Steerer, Wall};
 use super::tyre::TyreSize;
@@ -51,6 +52,9 @@ pub struct Frameset {
     /// Weights of small parts that come with the frameset, g.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "values::small_parts")]
     pub small_parts: BTreeMap<SmallPart, f64>,
+    /// Ways of measuring that the maker states.
+    #[serde(default, skip_serializing_if = "Vec::is_empty", deserialize_with = "conventions::stated")]
+    pub stated: Vec<Stated>,
     /// The sizes, smallest first.
     #[serde(deserialize_with = "values::sizes")]
     pub sizes: Vec<Size>,
@@ -98,6 +102,12 @@ pub struct Size {
         deserialize_with = "values::unique_map"
     )]
     pub set_aside: BTreeMap<Figure, String>,
+    /// Published figures that the user believes although the others disagree.
+    #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
+    pub use_anyway: BTreeSet<Figure>,
+    /// What the user measured, kept beside what is published.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "conventions::measurements")]
+    pub measured: BTreeMap<Figure, OwnMeasurement>,
     /// Where tubes meet, where the maker says so.
     #[serde(default, skip_serializing_if = "Junctions::is_empty")]
     pub junctions: Junctions,
@@ -480,6 +490,12 @@ impl Frameset {
     pub fn step(&self, size: &Size, figure: Figure) -> f64 {
         let general = if figure.is_angle() { self.printed_to.deg } else { self.printed_to.mm };
         size.printed_to.get(&figure).copied().unwrap_or(general)
+    }
+
+    /// Whether the maker states a way of measuring.
+    #[must_use]
+    pub fn states(&self, convention: Stated) -> bool {
+        self.stated.contains(&convention)
     }
 
     /// How the lower headset sits, by its SHIS code if it is one that is made.

@@ -252,7 +252,7 @@ where
 
 /// A map whose entries pass `check`; a key that is there already and a value that does not pass are refused where they
 /// stand, before the comma behind them is read.
-fn checked_map<'de, D, K, V>(
+pub(super) fn checked_map<'de, D, K, V>(
     deserializer: D,
     check: impl Fn(&K, &V) -> Result<(), ValueError>,
 ) -> Result<BTreeMap<K, V>, D::Error>

@@ -3,9 +3,12 @@
 
 use std::sync::Arc;
 
-use super::adjust::Solved;
+use super::adjust::between_sizes;
+use super::doubt::Doubt;
 use super::formulas::{self, Points, TopTubeShape};
 use super::jet::Jet;
+use super::least_squares::dot;
+use super::slips::{Slip, WeighedSet};
 use super::state::{Quantity, STATES, State};
 use crate::frameset::{Figure, LowerFit};
 use crate::units::{AnyKind, Measured};
@@ -132,6 +135,26 @@ impl Assumptions {
     }
 }
 
+/// A set of figures.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) struct FigureSet(u64);
+
+impl FigureSet {
+    pub(super) const fn contains(self, figure: Figure) -> bool {
+        self.0 & (1 << figure as u64) != 0
+    }
+
+    pub(super) fn iter(self) -> impl Iterator<Item = Figure> {
+        Figure::ALL.iter().copied().filter(move |f| self.contains(*f))
+    }
+}
+
+impl FromIterator<Figure> for FigureSet {
+    fn from_iter<I: IntoIterator<Item = Figure>>(figures: I) -> Self {
+        Self(figures.into_iter().fold(0, |set, f| set | 1 << f as u64))
+    }
+}
+
 /// A figure of one size.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Value {
@@ -161,56 +184,6 @@ impl Value {
     }
 }
 
-/// How serious a suspect is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Grade {
-    /// A gap up to 3 mm or 0.3°: perhaps another convention of measuring.
-    Convention,
-    /// More than that: a likely misprint.
-    Misprint,
-}
-
-impl Grade {
-    /// Its name in JSON.
-    #[must_use]
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Convention => "convention",
-            Self::Misprint => "misprint",
-        }
-    }
-}
-
-/// A printed figure that the others contradict.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Suspect {
-    /// Which.
-    pub figure: Figure,
-    /// As printed, mm or degrees.
-    pub printed: f64,
-    /// What all other figures and assumptions predict.
-    pub predicted: f64,
-    /// Standard uncertainty of printed − predicted.
-    pub u: f64,
-    /// (printed − predicted) / u.
-    pub w: f64,
-    /// How serious.
-    pub grade: Grade,
-    /// Other printed figures of this size that would explain the contradiction as well: leaving one of them out instead
-    /// takes away almost as much of it, so the data cannot tell them apart.
-    pub explained_as_well_by: Vec<Figure>,
-    /// Whether the figure is printed alike in all sizes and counts once for all of them.
-    pub is_shared: bool,
-}
-
-impl Suspect {
-    /// What the other figures predict; its u is that of printed − predicted.
-    #[must_use]
-    pub const fn expected(&self) -> Measured<AnyKind> {
-        Measured::new(self.predicted, self.u)
-    }
-}
-
 /// One size, adjusted.
 #[derive(Clone, Debug, PartialEq)]
 pub struct AdjustedSize {
@@ -222,8 +195,8 @@ pub struct AdjustedSize {
     pub covariance: [[f64; STATES]; STATES],
     /// The top tube's thickness and bend that the standover was computed with.
     pub top_tube: TopTubeShape,
-    /// Suspects, strongest first.
-    pub suspects: Vec<Suspect>,
+    /// Published figures that are perhaps wrong, the most doubtful first.
+    pub doubts: Vec<Doubt>,
     pub(super) values: [Value; Figure::COUNT],
 }
 
@@ -232,16 +205,43 @@ pub struct AdjustedSize {
 pub struct Adjusted {
     /// The sizes, in the file's order.
     pub sizes: Vec<AdjustedSize>,
-    /// How many printed figures could be tested against the others.
-    pub tested: usize,
-    /// w₀: |w| above this makes a suspect.
-    pub critical: f64,
+    /// What is perhaps wrong with the table, the likeliest first.
+    pub slips: Vec<Slip>,
+    /// The chance that nothing is wrong; 1 where nothing gave reason to look.
+    pub slip_free: f64,
+    /// Whether nothing that was found explains the table: then at least two published figures are wrong.
+    pub is_unexplained: bool,
     /// Whether the iteration settled. When it did not, values are the best found.
     pub converged: bool,
     /// How the lower headset was taken to sit.
     pub lower_fit: LowerFit,
-    /// Solution and covariance that the sizes were taken from, for budgets.
-    pub(super) solved: Arc<Solved>,
+    /// The sets that the sizes were averaged over, the likeliest first, for budgets and differences.
+    pub(super) sets: Arc<Vec<WeighedSet>>,
+}
+
+impl Adjusted {
+    /// Covariance of the states of two sizes with each other: rows for the quantities of `a`, columns for those of `b`.
+    /// Zero where there is no such size.
+    #[must_use]
+    pub fn between_sizes(&self, a: usize, b: usize) -> [[f64; STATES]; STATES] {
+        if a.max(b) >= self.sizes.len() {
+            return [[0.0; STATES]; STATES];
+        }
+        between_sizes(&self.sets, a, b)
+    }
+
+    /// How a figure of size `a` differs from that of size `b`, with the u of the difference: what both share, such as a
+    /// tyre, drops out. `None` where there is no such size.
+    #[must_use]
+    pub fn difference(&self, a: usize, b: usize, figure: Figure) -> Option<Measured<AnyKind>> {
+        let (of_a, of_b) = (self.sizes.get(a)?, self.sizes.get(b)?);
+        let at = |size: &AdjustedSize| formulas::figure(figure, &size.state.jets(), size.top_tube);
+        let (at_a, at_b) = (at(of_a), at(of_b));
+        let between = self.between_sizes(a, b);
+        let common: f64 = between.iter().zip(&at_a.gradient).map(|(row, g)| g * dot(row, &at_b.gradient)).sum();
+        let variance = of_a.variance(&at_a.gradient) + of_b.variance(&at_b.gradient) - 2.0 * common;
+        Some(Measured::new(at_a.value - at_b.value, variance.max(0.0).sqrt()))
+    }
 }
 
 impl AdjustedSize {
@@ -262,10 +262,10 @@ impl AdjustedSize {
         self.values.iter().filter(|v| v.is_missing).map(|v| v.figure)
     }
 
-    /// The suspect for a figure.
+    /// The doubt about a published figure.
     #[must_use]
-    pub fn suspect(&self, figure: Figure) -> Option<&Suspect> {
-        self.suspects.iter().find(|s| s.figure == figure)
+    pub fn doubt(&self, figure: Figure) -> Option<&Doubt> {
+        self.doubts.iter().find(|d| d.figure == figure)
     }
 
     /// The points of the side view, mm.

@@ -6,7 +6,7 @@
 use super::adjusted::Adjusted;
 use super::formulas::figure;
 use super::least_squares::Problem;
-use super::observations::{Cause, LOCAL, Observation, Observations, SHARED};
+use super::observations::{Cause, LOCAL, Observation, SHARED};
 use crate::frameset::{Figure, Frameset};
 
 /// A part of a figure's u².
@@ -24,8 +24,9 @@ pub struct Share {
 /// what [`adjust`](super::adjust()) made of `frameset`, whose solution is used again. Empty for a size that is not there.
 #[must_use]
 pub fn budget(frameset: &Frameset, adjusted: &Adjusted, index: usize, figure_of: Figure) -> Vec<Share> {
-    let observations = Observations::of(frameset);
-    let (at, covariance) = (&adjusted.solved.solution.at, &adjusted.solved.covariance);
+    let Some(likeliest) = adjusted.sets.first() else { return Vec::new() };
+    let observations = &likeliest.observations;
+    let (at, covariance) = (&likeliest.solved.solution.at, &likeliest.solved.covariance);
     if index >= frameset.sizes.len() || at.locals.len() != frameset.sizes.len() {
         return Vec::new();
     }
@@ -69,8 +70,14 @@ pub fn budget(frameset: &Frameset, adjusted: &Adjusted, index: usize, figure_of:
         push(&mut shares, observation, None, part * part);
     }
     let total: f64 = (0..LOCAL).map(|i| q[i] * local[i]).sum::<f64>() + (0..SHARED).map(|s| p[s] * shared[s]).sum::<f64>();
+    // What the likeliest set does not make is the doubt which set is right.
+    let whole = adjusted.sizes[index].value(figure_of).u.powi(2);
+    let scale = if adjusted.sets.len() == 1 { 1.0 } else { (total / whole.max(1e-300)).min(1.0) };
     for share in &mut shares {
-        share.share /= total.max(1e-300);
+        share.share *= scale / total.max(1e-300);
+    }
+    if scale < 1.0 {
+        shares.push(Share { cause: Cause::Slips, size: None, share: 1.0 - scale });
     }
     shares.sort_by(|a, b| b.share.total_cmp(&a.share));
     shares

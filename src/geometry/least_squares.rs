@@ -26,6 +26,10 @@ pub struct Row<const L: usize, const S: usize> {
 pub trait Problem<const L: usize, const S: usize> {
     /// How many blocks of local unknowns there are.
     fn blocks(&self) -> usize;
+    /// How many of the shared unknowns are in use, from the first; no row touches the rest, which stay as they are.
+    fn shared_in_use(&self) -> usize {
+        S
+    }
     /// Appends the rows of `block` at the given unknowns.
     fn rows(&self, block: usize, local: &[f64; L], shared: &[f64; S], into: &mut Vec<Row<L, S>>);
     /// Appends the rows that touch shared unknowns only.
@@ -70,6 +74,7 @@ struct Linearised<const L: usize, const S: usize> {
     blocks: Vec<Vec<Row<L, S>>>,
     shared: Vec<Row<L, S>>,
     chi_squared: f64,
+    in_use: usize,
 }
 
 /// Levenberg–Marquardt from `start`. Never NaN: a step to where the rows are not finite is refused and damped.
@@ -140,12 +145,12 @@ impl<const L: usize, const S: usize> Linearised<L, S> {
         let mut shared = Vec::with_capacity(S * 3);
         problem.shared_rows(&at.shared, &mut shared);
         let chi_squared = blocks.iter().flatten().chain(&shared).map(|r| r.residual * r.residual).sum();
-        Self { blocks, shared, chi_squared }
+        Self { blocks, shared, chi_squared, in_use: problem.shared_in_use().min(S) }
     }
 
     /// The triangular factor of the rows and of √damping · diagonal beneath them.
     fn factor(&self, damping: f64) -> Factor<L, S> {
-        let mut factor = Factor { blocks: Vec::with_capacity(self.blocks.len()), shared: Triangle::empty() };
+        let mut factor = Factor { blocks: Vec::with_capacity(self.blocks.len()), shared: Triangle::empty(self.in_use, 0) };
         let mut shared_diagonal = [0.0; S];
         for row in self.blocks.iter().flatten().chain(&self.shared) {
             for (sum, a) in shared_diagonal.iter_mut().zip(&row.shared) {
@@ -155,7 +160,7 @@ impl<const L: usize, const S: usize> Linearised<L, S> {
         factor.shared.add_damping(&shared_diagonal, damping);
         let mut several = Vec::new();
         for rows in &self.blocks {
-            let mut block = Triangle::<L, S>::empty();
+            let mut block = Triangle::<L, S>::empty(L, self.in_use);
             let mut diagonal = [0.0; L];
             for row in rows {
                 for (sum, a) in diagonal.iter_mut().zip(&row.local) {
@@ -245,11 +250,14 @@ struct Triangle<const N: usize, const T: usize> {
     r: [[f64; N]; N],
     beside: [[f64; T]; N],
     rhs: [f64; N],
+    /// How many unknowns are in use, and how many columns beside them.
+    in_use: usize,
+    beside_in_use: usize,
 }
 
 impl<const N: usize, const T: usize> Triangle<N, T> {
-    fn empty() -> Self {
-        Self { r: [[0.0; N]; N], beside: [[0.0; T]; N], rhs: [0.0; N] }
+    fn empty(in_use: usize, beside_in_use: usize) -> Self {
+        Self { r: [[0.0; N]; N], beside: [[0.0; T]; N], rhs: [0.0; N], in_use, beside_in_use }
     }
 
     /// Rows √(damping · diagonal) on the diagonal, before anything else.
@@ -270,7 +278,7 @@ impl<const N: usize, const T: usize> Triangle<N, T> {
     /// Rotates a row in and returns what is left of it beside the triangle (Givens 1958; leading zeros
     /// are skipped).
     fn rotate_in(&mut self, mut row: [f64; N], mut beside: [f64; T], mut residual: f64) -> ([f64; T], f64) {
-        for i in 0..N {
+        for i in 0..self.in_use {
             let a = row[i];
             if a == 0.0 {
                 continue;
@@ -278,16 +286,8 @@ impl<const N: usize, const T: usize> Triangle<N, T> {
             let pivot = self.r[i][i];
             let length = length(pivot, a);
             let (c, s) = (pivot / length, a / length);
-            for j in i..N {
-                let (x, y) = (self.r[i][j], row[j]);
-                self.r[i][j] = c * x + s * y;
-                row[j] = c * y - s * x;
-            }
-            for j in 0..T {
-                let (x, y) = (self.beside[i][j], beside[j]);
-                self.beside[i][j] = c * x + s * y;
-                beside[j] = c * y - s * x;
-            }
+            rotate(&mut self.r[i][i..self.in_use], &mut row[i..self.in_use], c, s);
+            rotate(&mut self.beside[i][..self.beside_in_use], &mut beside[..self.beside_in_use], c, s);
             let (x, y) = (self.rhs[i], residual);
             self.rhs[i] = c * x + s * y;
             residual = c * y - s * x;
@@ -297,10 +297,10 @@ impl<const N: usize, const T: usize> Triangle<N, T> {
 
     /// R x = rhs − T · beside, or `None` where R is singular.
     fn solve(&self, beside: &[f64; T]) -> Option<[f64; N]> {
-        let mut x = self.rhs;
-        for i in (0..N).rev() {
-            let known: f64 = (i + 1..N).map(|j| self.r[i][j] * x[j]).sum::<f64>() + dot(&self.beside[i], beside);
-            let value = (x[i] - known) / self.r[i][i];
+        let mut x = [0.0; N];
+        for i in (0..self.in_use).rev() {
+            let known: f64 = (i + 1..self.in_use).map(|j| self.r[i][j] * x[j]).sum::<f64>() + dot(&self.beside[i], beside);
+            let value = (self.rhs[i] - known) / self.r[i][i];
             if !value.is_finite() {
                 return None;
             }
@@ -312,19 +312,32 @@ impl<const N: usize, const T: usize> Triangle<N, T> {
     /// R⁻¹, or `None` where R is singular.
     fn inverse(&self) -> Option<[[f64; N]; N]> {
         let mut inverse = [[0.0; N]; N];
-        for i in (0..N).rev() {
+        for i in (0..self.in_use).rev() {
             let pivot = 1.0 / self.r[i][i];
             if !pivot.is_finite() {
                 return None;
             }
             let mut row = [0.0; N];
-            for k in i + 1..N {
+            for k in i + 1..self.in_use {
                 add_scaled(&mut row, &inverse[k], -self.r[i][k] * pivot);
             }
             row[i] = pivot;
             inverse[i] = row;
         }
         Some(inverse)
+    }
+
+    /// ln |det R|.
+    fn ln_det(&self) -> f64 {
+        (0..self.in_use).map(|i| self.r[i][i].abs().ln()).sum()
+    }
+}
+
+/// Turns two rows by the angle whose cosine and sine are `c` and `s`.
+#[inline]
+fn rotate(upper: &mut [f64], lower: &mut [f64], c: f64, s: f64) {
+    for (x, y) in upper.iter_mut().zip(lower) {
+        (*x, *y) = (c * *x + s * *y, c * *y - s * *x);
     }
 }
 
@@ -350,6 +363,12 @@ pub struct Covariance<const L: usize, const S: usize> {
     pub shared: [[f64; S]; S],
     /// One a block.
     pub blocks: Vec<BlockCovariance<L, S>>,
+    /// R⁻¹ of the shared unknowns, whose product with its transpose is `shared`.
+    pub shared_root: [[f64; S]; S],
+    /// ln det C.
+    pub ln_det: f64,
+    /// How many shared unknowns are in use.
+    pub in_use: usize,
 }
 
 /// The covariances of one block's local unknowns.
@@ -361,6 +380,8 @@ pub struct BlockCovariance<const L: usize, const S: usize> {
     pub cross: [[f64; S]; L],
     /// (R⁻¹T)ᵀ, which carries a change of this block's observations to the shared unknowns.
     pub carry: [[f64; L]; S],
+    /// R⁻¹ of the local unknowns, whose product with its transpose is their covariance were the shared ones known.
+    pub root: [[f64; L]; L],
 }
 
 /// One observation against what all others predict for it, without solving again: with its residual v (in units of σ)
@@ -407,9 +428,52 @@ impl<const L: usize, const S: usize> Covariance<L, S> {
     /// The covariance at a solution, or `None` where some unknown is reached by no row at all.
     pub fn of(problem: &impl Problem<L, S>, at: &Unknowns<L, S>) -> Option<Self> {
         let factor = Linearised::at(problem, at).factor(0.0);
-        let shared = times_transpose(&factor.shared.inverse()?);
+        let shared_root = factor.shared.inverse()?;
+        let shared = times_transpose(&shared_root, factor.shared.in_use);
         let blocks = factor.blocks.iter().map(|b| BlockCovariance::of(b, &shared)).collect::<Option<Vec<_>>>()?;
-        Some(Self { shared, blocks })
+        let ln_det = -2.0 * (factor.shared.ln_det() + factor.blocks.iter().map(Triangle::ln_det).sum::<f64>());
+        Some(Self { shared, blocks, shared_root, ln_det, in_use: factor.shared.in_use })
+    }
+
+    /// Covariance of the local unknowns of two blocks with each other; a block's own where they are the same.
+    #[must_use]
+    pub fn between(&self, a: usize, b: usize) -> [[f64; L]; L] {
+        if a == b {
+            return self.blocks[a].local;
+        }
+        let mut product = [[0.0; L]; L];
+        for (i, row) in product.iter_mut().enumerate() {
+            for (carry, cross) in self.blocks[b].carry.iter().zip(&self.blocks[a].cross[i]) {
+                add_scaled(row, carry, -cross);
+            }
+        }
+        product
+    }
+
+    /// The part of a row of `block` (of one that touches shared unknowns only where there is no such block) that lies in
+    /// the space of the unknowns, in an orthonormal basis of it: a C bᵀ of two rows is the product of their shared
+    /// parts, plus that of their local parts where they are of one block.
+    #[must_use]
+    pub fn projected(&self, block: usize, row: &Row<L, S>) -> ([f64; L], [f64; S]) {
+        let mut local = [0.0; L];
+        let mut rest = row.shared;
+        if let Some(own) = self.blocks.get(block) {
+            for (i, a) in row.local.iter().enumerate().filter(|(_, a)| **a != 0.0) {
+                for (l, r) in local[i..].iter_mut().zip(&own.root[i][i..]) {
+                    *l += r * a;
+                }
+                for (rest, carry) in rest[..self.in_use].iter_mut().zip(&own.carry) {
+                    *rest -= carry[i] * a;
+                }
+            }
+        }
+        let mut shared = [0.0; S];
+        for (i, a) in rest[..self.in_use].iter().enumerate().filter(|(_, a)| **a != 0.0) {
+            for (s, r) in shared[i..self.in_use].iter_mut().zip(&self.shared_root[i][i..]) {
+                *s += r * a;
+            }
+        }
+        (local, shared)
     }
 
     /// a C aᵀ of a row of `block`; of a row that touches shared unknowns only where there is no such block.
@@ -429,33 +493,33 @@ impl<const L: usize, const S: usize> BlockCovariance<L, S> {
         let mut carry = [[0.0; L]; S];
         for i in 0..L {
             for k in i..L {
-                for s in 0..S {
+                for s in 0..block.beside_in_use {
                     carry[s][i] += inverse[i][k] * block.beside[k][s];
                 }
             }
         }
         let mut cross = [[0.0; S]; L];
         for i in 0..L {
-            for t in 0..S {
+            for t in 0..block.beside_in_use {
                 add_scaled(&mut cross[i], &shared[t], -carry[t][i]);
             }
         }
-        let mut local = times_transpose(&inverse);
+        let mut local = times_transpose(&inverse, L);
         for i in 0..L {
-            for s in 0..S {
+            for s in 0..block.beside_in_use {
                 add_scaled(&mut local[i], &carry[s], -cross[i][s]);
             }
         }
-        Some(Self { local, cross, carry })
+        Some(Self { local, cross, carry, root: inverse })
     }
 }
 
-/// U Uᵀ of an upper triangular U: symmetric to the last bit.
-fn times_transpose<const N: usize>(upper: &[[f64; N]; N]) -> [[f64; N]; N] {
+/// U Uᵀ of an upper triangular U whose first `in_use` rows and columns count: symmetric to the last bit.
+fn times_transpose<const N: usize>(upper: &[[f64; N]; N], in_use: usize) -> [[f64; N]; N] {
     let mut product = [[0.0; N]; N];
-    for i in 0..N {
+    for i in 0..in_use {
         for j in 0..=i {
-            let sum: f64 = (i..N).map(|k| upper[i][k] * upper[j][k]).sum();
+            let sum: f64 = (i..in_use).map(|k| upper[i][k] * upper[j][k]).sum();
             product[i][j] = sum;
             product[j][i] = sum;
         }

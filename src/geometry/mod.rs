@@ -10,29 +10,33 @@ mod adjusted;
 mod between;
 mod budget;
 mod change;
+mod doubt;
 mod formulas;
 mod jet;
+mod layout;
 pub mod least_squares;
 mod missing;
 mod normal_distribution;
 mod observations;
 mod outline;
 pub mod plane;
+mod runs;
+pub mod slips;
 mod state;
 mod tubes;
 
-pub use adjust::{adjust, critical};
-pub use adjusted::{
-    Adjusted, AdjustedSize, Assumption, Assumptions, Grade, MISSING_DEG, MISSING_MM, Origin, Suspect, Value, missing_above,
-};
+pub use adjust::adjust;
+pub use adjusted::{Adjusted, AdjustedSize, Assumption, Assumptions, MISSING_DEG, MISSING_MM, Origin, Value, missing_above};
 pub use between::outline_between;
 pub use budget::{Share, budget};
 pub use change::{Change, Changed, changed, stand};
+pub use doubt::Doubt;
 pub use formulas::{Point, Points, TopTubeShape, closure, figure, points, trail};
 pub use jet::{Jet, Scalar};
 pub use missing::{Missing, settled_by};
 pub use normal_distribution::{probability_below, two_sided};
 pub use observations::{Cause, TYRE_RADIUS_U_MM, u_of_step};
 pub use outline::{Outline, TubeOutline, Wheel, outline, thicken};
+pub use slips::{OtherWay, Slip, SlipCell, SlipKind};
 pub use state::{Quantity, STATES, State};
 pub use tubes::diameter_mm;

@@ -1,25 +1,29 @@
-//! The observations of a frameset: every believed printed figure, the assumptions for what no figure reaches, the start
-//! values and the closure of the wheels, each with its standard uncertainty, laid out for the solver.
+//! The observations of a frameset: every believed printed figure, what the user measured, the assumptions for what no
+//! figure reaches, the start values and the closure of the wheels, each with its standard uncertainty.
 //!
 //! Local unknowns are the first fourteen quantities of the state; shared by all sizes are lower headset, both tyre
-//! radii, and fork length and offset where every size prints the same or none prints any. A slot that is not in use
-//! (the local fork length of a frameset that shares it) is held by a row of its own that touches nothing else.
+//! radii, and fork length and offset where every size prints the same or none prints any, where junctions usually are, and
+//! the rounding that equal figures have in common. A slot that is not in use (the local fork length of a frameset that
+//! shares it) is held by a row of its own that touches nothing else.
 
-use super::adjusted::Assumption;
-use super::formulas::{TopTubeShape, closure, figure};
-use super::jet::Jet;
-use super::least_squares::{Problem, Row, Unknowns};
-use super::state::{Quantity, STATES, State};
+use super::adjusted::{Assumption, FigureSet};
+use super::formulas::TopTubeShape;
+use super::runs::{COMMON_SHARE, Run, runs};
+use super::state::Quantity;
 use super::tubes::top_tube_shape;
-use crate::frameset::{Figure, Frameset, LowerFit, Size};
+use crate::frameset::{Figure, Frameset, LowerFit, Size, Stated};
 
 /// Local unknowns a size.
 pub(super) const LOCAL: usize = 14;
-/// Unknowns shared by all sizes.
-pub(super) const SHARED: usize = 5;
+/// Most unknowns shared by all sizes.
+pub(super) const SHARED: usize = 20;
+/// Shared unknowns that every frameset has: lower headset, tyre radii, fork length and offset.
+pub(super) const BASE_SHARED: usize = 5;
+/// Shared unknowns that are kept free for errors that all sizes have in common.
+const KEPT_FREE: usize = 3;
 /// Where the shared fork length and offset stand among the shared unknowns.
-const SHARED_FORK_LENGTH: usize = 3;
-const SHARED_FORK_OFFSET: usize = 4;
+pub(super) const SHARED_FORK_LENGTH: usize = 3;
+pub(super) const SHARED_FORK_OFFSET: usize = 4;
 
 /// u of a tyre's radius when its designation is stated, mm.
 pub const TYRE_RADIUS_U_MM: f64 = 2.0;
@@ -29,6 +33,13 @@ const CLOSURE_MM: f64 = 0.05;
 const SAME_TYRES_MM: f64 = 0.05;
 /// Offset taken for a fork length of unstated convention where none is printed, mm.
 const USUAL_OFFSET_MM: f64 = 45.0;
+/// u of a seat tube's setback, mm: stated to be straight through the bottom bracket, and not.
+const STRAIGHT_SETBACK_MM: f64 = 0.5;
+const SETBACK_MM: f64 = 4.0;
+/// u of where along the top tube a printed standover was taken, mm.
+const STANDOVER_MM: f64 = 5.0;
+/// How much junctions of one frameset's sizes differ, mm.
+const JUNCTION_OF_SIZE_MM: f64 = 3.0;
 
 /// A step of `step` printed is a uniform distribution: u = step / √12 (JCGM 100:2008, 4.3.7).
 #[must_use]
@@ -41,6 +52,8 @@ pub fn u_of_step(step: f64) -> f64 {
 pub enum Cause {
     /// The printing step of a figure.
     Printed(Figure),
+    /// What the user measured of a figure.
+    Measured(Figure),
     /// A junction that the file states, to the file's step.
     Junction(Assumption),
     /// An assumption.
@@ -51,28 +64,78 @@ pub enum Cause {
     Start(Quantity),
     /// That both wheels stand on the road.
     Closure,
+    /// Which of several published figures is wrong.
+    Slips,
+}
+
+/// What is computed from the unknowns to be compared with what was observed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Reads {
+    /// A figure of the state.
+    Figure(Figure),
+    /// A quantity of the state.
+    Quantity(Quantity),
+    /// A local unknown, in use or not.
+    Local(usize),
+    /// A shared unknown.
+    Shared(usize),
+    SameTyres,
+    Closure,
 }
 
 /// One observation.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Observation {
     pub(super) cause: Cause,
+    pub(super) reads: Reads,
     pub(super) value: f64,
     pub(super) sigma: f64,
     /// Printed alike in all sizes and counted once.
     pub(super) is_common: bool,
+    /// Shared unknowns that are added to what is computed, each times its factor.
+    pub(super) terms: [Option<(usize, f64)>; 2],
+}
+
+impl Observation {
+    pub(super) fn new(cause: Cause, reads: Reads, value: f64, sigma: f64) -> Self {
+        Self { cause, reads, value, sigma, is_common: false, terms: [None; 2] }
+    }
+
+    /// Adds a shared unknown to what is computed.
+    pub(super) fn add_term(&mut self, slot: usize, factor: f64) {
+        if let Some(free) = self.terms.iter_mut().find(|t| t.is_none()) {
+            *free = Some((slot, factor));
+        }
+    }
+
+    /// The printed figure that it is of.
+    pub(super) fn printed_figure(&self) -> Option<Figure> {
+        match self.cause {
+            Cause::Printed(figure) => Some(figure),
+            _ => None,
+        }
+    }
 }
 
 /// A frameset's observations.
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Observations {
     pub(super) sizes: Vec<Vec<Observation>>,
     pub(super) shared: Vec<Observation>,
     pub(super) top_tubes: Vec<TopTubeShape>,
-    shares_length: bool,
-    shares_offset: bool,
+    pub(super) shares_length: bool,
+    pub(super) shares_offset: bool,
+    /// How many shared unknowns are in use.
+    pub(super) in_use: usize,
 }
 
 const FORK_LENGTHS: [Figure; 3] = [Figure::ForkLengthAlong, Figure::ForkLengthStraight, Figure::ForkLength];
+
+const JUNCTIONS: [(Assumption, f64, f64); 3] = [
+    (Assumption::TopTubeBelowHeadTubeTop, 30.0, 8.0),
+    (Assumption::TopTubeBelowSeatTubeTop, 35.0, 15.0),
+    (Assumption::DownTubeAboveHeadTubeBottom, 40.0, 8.0),
+];
 
 impl Observations {
     pub(super) fn of(frameset: &Frameset) -> Self {
@@ -82,28 +145,46 @@ impl Observations {
         let shares_offset = all_alike(Figure::ForkOffset) || none(Figure::ForkOffset);
         let mut observations = Self {
             sizes: Vec::with_capacity(frameset.sizes.len()),
-            shared: Vec::with_capacity(16),
+            shared: Vec::with_capacity(24),
             top_tubes: frameset.sizes.iter().map(|s| top_tube_shape(frameset, s)).collect(),
             shares_length,
             shares_offset,
+            in_use: BASE_SHARED,
         };
-        observations.add_shared(frameset);
+        let common = observations.common_figures(frameset);
+        observations.add_shared(frameset, common);
+        let junctions = observations.add_common_junctions(frameset);
+        let runs = observations.add_runs(frameset, common);
         for (index, size) in frameset.sizes.iter().enumerate() {
-            let own = observations.of_size(frameset, size, index == 0);
+            let own = observations.of_size(frameset, size, index == 0, common, junctions, &runs);
             observations.sizes.push(own);
         }
         observations
     }
 
-    /// Whether the printed figure, alike in all sizes, is one measurement for all of them.
-    fn is_common(&self, frameset: &Frameset, figure: Figure) -> bool {
-        let of_shared_unknown = match figure {
+    /// A further shared unknown near `value` to ± `sigma`; `None` where all are in use.
+    pub(super) fn add_unknown(&mut self, cause: Cause, value: f64, sigma: f64) -> Option<usize> {
+        let slot = self.in_use;
+        if slot >= SHARED {
+            return None;
+        }
+        self.in_use += 1;
+        self.shared.push(Observation::new(cause, Reads::Shared(slot), value, sigma));
+        Some(slot)
+    }
+
+    /// The printed figures that, alike in all sizes, are one measurement for all of them.
+    fn common_figures(&self, frameset: &Frameset) -> FigureSet {
+        let of_shared_unknown = |figure| match figure {
             Figure::LowerHeadset => true,
             Figure::ForkOffset => self.shares_offset,
             f if FORK_LENGTHS.contains(&f) => self.shares_length,
             _ => false,
         };
-        of_shared_unknown && frameset.sizes.len() > 1 && all_print_the_same(frameset, figure)
+        if frameset.sizes.len() < 2 {
+            return FigureSet::default();
+        }
+        Figure::printable().filter(|f| of_shared_unknown(*f) && all_print_the_same(frameset, *f)).collect()
     }
 
     /// Whether a common figure touches shared unknowns only.
@@ -114,239 +195,141 @@ impl Observations {
         }
     }
 
-    fn add_shared(&mut self, frameset: &Frameset) {
-        let assumed =
-            |assumption, value, sigma| Observation { cause: Cause::Assumed(assumption), value, sigma, is_common: false };
+    fn add_shared(&mut self, frameset: &Frameset, common: FigureSet) {
+        let assumed = |assumption: Assumption, value, sigma| {
+            Observation::new(Cause::Assumed(assumption), Reads::Quantity(assumption.quantity()), value, sigma)
+        };
         let (rear, rear_u) = frameset.tyre.map_or((350.0, 12.0), |t| (t.radius_mm(), TYRE_RADIUS_U_MM));
         self.shared.push(assumed(Assumption::RearTyreRadius, rear, rear_u));
         self.shared.push(match frameset.front_tyre {
             Some(tyre) => assumed(Assumption::FrontTyreRadius, tyre.radius_mm(), TYRE_RADIUS_U_MM),
-            None => Observation { cause: Cause::SameTyres, value: 0.0, sigma: SAME_TYRES_MM, is_common: false },
+            None => Observation::new(Cause::SameTyres, Reads::SameTyres, 0.0, SAME_TYRES_MM),
         });
         if frameset.sizes.iter().all(|s| s.believed(Figure::LowerHeadset).is_none()) {
-            let (value, sigma) = match frameset.lower_fit() {
-                LowerFit::Outside => (12.0, 3.0),
-                LowerFit::Inside => (1.5, 1.5),
-                LowerFit::NotStated => (8.0, 6.0),
-            };
+            let (value, sigma) = lower_headset(frameset.lower_fit());
             self.shared.push(assumed(Assumption::LowerHeadset, value, sigma));
         }
         if let Some(first) = frameset.sizes.first() {
-            for figure in [Figure::LowerHeadset, Figure::ForkOffset].into_iter().chain(FORK_LENGTHS) {
-                if self.is_common(frameset, figure) && self.is_of_shared_only(figure) {
-                    self.shared.extend(printed(frameset, first, figure, true));
-                }
+            let of_shared: Vec<Figure> = common.iter().filter(|f| self.is_of_shared_only(*f)).collect();
+            for figure in of_shared {
+                self.shared.extend(printed(frameset, first, figure).map(|o| Observation { is_common: true, ..o }));
             }
         }
-        for quantity in [Quantity::LowerHeadset, Quantity::RearTyreRadius, Quantity::FrontTyreRadius] {
-            self.shared.push(start(quantity));
+        for (slot, quantity) in BASE_QUANTITIES.into_iter().enumerate() {
+            let (value, sigma) = quantity.start();
+            self.shared.push(Observation::new(Cause::Start(quantity), Reads::Shared(slot), value, sigma));
         }
-        self.shared.push(start(Quantity::ForkLength));
-        self.shared.push(start(Quantity::ForkOffset));
     }
 
-    fn of_size(&self, frameset: &Frameset, size: &Size, is_first: bool) -> Vec<Observation> {
+    /// Where assumed junctions of several sizes usually are, each a shared unknown.
+    fn add_common_junctions(&mut self, frameset: &Frameset) -> [Option<usize>; 3] {
+        JUNCTIONS.map(|(assumption, value, sigma)| {
+            let open = frameset.sizes.iter().filter(|s| stated_junction(s, assumption).is_none()).count();
+            if open < 2 { None } else { self.add_unknown(Cause::Assumed(assumption), value, sigma) }
+        })
+    }
+
+    /// The rounding that equal figures have in common, each run's a shared unknown.
+    fn add_runs(&mut self, frameset: &Frameset, common: FigureSet) -> Vec<(Run, usize)> {
+        let mut added = Vec::new();
+        for run in runs(frameset, common) {
+            if self.in_use + KEPT_FREE >= SHARED {
+                break;
+            }
+            let sigma = COMMON_SHARE.sqrt() * u_of_step(run.step);
+            if let Some(slot) = self.add_unknown(Cause::Printed(run.figure), 0.0, sigma) {
+                added.push((run, slot));
+            }
+        }
+        added
+    }
+
+    fn of_size(
+        &self,
+        frameset: &Frameset,
+        size: &Size,
+        is_first: bool,
+        common: FigureSet,
+        junctions: [Option<usize>; 3],
+        runs: &[(Run, usize)],
+    ) -> Vec<Observation> {
         let mut own = Vec::with_capacity(size.figures.len() + LOCAL + 6);
         for figure in size.figures.keys().copied() {
-            if self.is_common(frameset, figure) {
+            if common.contains(figure) {
                 if is_first && !self.is_of_shared_only(figure) {
-                    own.extend(printed(frameset, size, figure, true));
+                    own.extend(printed(frameset, size, figure).map(|o| Observation { is_common: true, ..o }));
                 }
-            } else {
-                own.extend(printed(frameset, size, figure, false));
+            } else if let Some(mut observation) = printed(frameset, size, figure) {
+                let step = frameset.step(size, figure);
+                let is_it = |r: &Run| r.figure == figure && r.value == observation.value && r.step == step;
+                if let Some((_, slot)) = runs.iter().find(|(r, _)| is_it(r)) {
+                    let u = u_of_step(step);
+                    observation.sigma = (observation.sigma * observation.sigma - COMMON_SHARE * u * u).sqrt();
+                    observation.add_term(*slot, 1.0);
+                }
+                own.push(observation);
             }
         }
-        let says = |f: Figure| size.believed(f).is_some();
-        let says_setback = says(Figure::SeatTubeSetback)
-            || (says(Figure::SeatTubeAngle) && (says(Figure::SeatAngle) || says(Figure::EffectiveTopTube)));
-        if !says_setback {
+        for (figure, measured) in &size.measured {
+            let sigma = measured.plus_minus / crate::units::COVERAGE_FACTOR;
+            own.push(Observation::new(Cause::Measured(*figure), reads_figure(*figure), measured.value, sigma));
+        }
+        if !says_setback(size) {
+            let sigma = if frameset.states(Stated::StraightSeatTube) { STRAIGHT_SETBACK_MM } else { SETBACK_MM };
             let cause = Cause::Assumed(Assumption::SeatTubeSetback);
-            own.push(Observation { cause, value: 0.0, sigma: 0.5, is_common: false });
+            own.push(Observation::new(cause, Reads::Quantity(Quantity::SeatTubeSetback), 0.0, sigma));
         }
         let step = u_of_step(frameset.printed_to.mm);
-        for (assumption, stated, value, sigma) in [
-            (Assumption::TopTubeBelowHeadTubeTop, size.junctions.top_tube_below_head_tube_top, 30.0, 8.0),
-            (Assumption::TopTubeBelowSeatTubeTop, size.junctions.top_tube_below_seat_tube_top, 35.0, 15.0),
-            (Assumption::DownTubeAboveHeadTubeBottom, size.junctions.down_tube_above_head_tube_bottom, 40.0, 8.0),
-        ] {
-            own.push(match stated {
-                Some(value) => Observation { cause: Cause::Junction(assumption), value, sigma: step, is_common: false },
-                None => Observation { cause: Cause::Assumed(assumption), value, sigma, is_common: false },
+        for ((assumption, value, sigma), slot) in JUNCTIONS.into_iter().zip(junctions) {
+            let reads = Reads::Quantity(assumption.quantity());
+            own.push(match (stated_junction(size, assumption), slot) {
+                (Some(stated), _) => Observation::new(Cause::Junction(assumption), reads, stated, step),
+                (None, Some(slot)) => {
+                    let mut of_size = Observation::new(Cause::Assumed(assumption), reads, 0.0, JUNCTION_OF_SIZE_MM);
+                    of_size.add_term(slot, -1.0);
+                    of_size
+                }
+                (None, None) => Observation::new(Cause::Assumed(assumption), reads, value, sigma.hypot(JUNCTION_OF_SIZE_MM)),
             });
         }
-        own.push(Observation { cause: Cause::Closure, value: 0.0, sigma: CLOSURE_MM, is_common: false });
-        own.extend(Quantity::ALL.into_iter().take(LOCAL).map(start));
+        own.push(Observation::new(Cause::Closure, Reads::Closure, 0.0, CLOSURE_MM));
+        for (slot, quantity) in Quantity::ALL.into_iter().take(LOCAL).enumerate() {
+            let (value, sigma) = quantity.start();
+            own.push(Observation::new(Cause::Start(quantity), Reads::Local(slot), value, sigma));
+        }
         own
     }
+}
 
-    /// Unknowns to begin from: the printed values where the quantity itself is printed, the start values elsewhere.
-    pub(super) fn begin(&self, frameset: &Frameset) -> Unknowns<LOCAL, SHARED> {
-        let mut shared = [8.0, 350.0, 350.0, 420.0, 48.0];
-        let direct = |observations: &[Observation], quantity: Quantity| {
-            observations.iter().find(|o| direct_quantity(o.cause) == Some(quantity)).map(|o| o.value)
-        };
-        for (slot, quantity) in [Quantity::LowerHeadset, Quantity::RearTyreRadius, Quantity::FrontTyreRadius]
-            .into_iter()
-            .chain([Quantity::ForkLength, Quantity::ForkOffset])
-            .enumerate()
-        {
-            if let Some(value) = direct(&self.shared, quantity) {
-                shared[slot] = value;
-            }
-        }
-        if frameset.front_tyre.is_none() {
-            shared[2] = shared[1];
-        }
-        let locals = self
-            .sizes
-            .iter()
-            .map(|own| {
-                let mut local = [0.0; LOCAL];
-                for (slot, quantity) in local.iter_mut().zip(Quantity::ALL) {
-                    *slot = direct(own, quantity).unwrap_or(quantity.start().0);
-                }
-                local
-            })
-            .collect();
-        Unknowns { locals, shared }
-    }
+/// The quantities of the shared unknowns that every frameset has.
+pub(super) const BASE_QUANTITIES: [Quantity; BASE_SHARED] =
+    [Quantity::LowerHeadset, Quantity::RearTyreRadius, Quantity::FrontTyreRadius, Quantity::ForkLength, Quantity::ForkOffset];
 
-    /// The state of one size.
-    pub(super) fn state(&self, local: &[f64; LOCAL], shared: &[f64; SHARED]) -> State<f64> {
-        let mut state = [0.0; STATES];
-        state[..LOCAL].copy_from_slice(local);
-        state[LOCAL..].copy_from_slice(&shared[..3]);
-        if self.shares_length {
-            state[Quantity::ForkLength.index()] = shared[SHARED_FORK_LENGTH];
-        }
-        if self.shares_offset {
-            state[Quantity::ForkOffset.index()] = shared[SHARED_FORK_OFFSET];
-        }
-        State(state)
-    }
-
-    /// Where a quantity of the state stands among the unknowns.
-    pub(super) fn slot(&self, quantity: usize) -> Slot {
-        if quantity >= LOCAL {
-            return Slot::Shared(quantity - LOCAL);
-        }
-        if quantity == Quantity::ForkLength.index() && self.shares_length {
-            return Slot::Shared(SHARED_FORK_LENGTH);
-        }
-        if quantity == Quantity::ForkOffset.index() && self.shares_offset {
-            return Slot::Shared(SHARED_FORK_OFFSET);
-        }
-        Slot::Local(quantity)
-    }
-
-    /// Splits a gradient by the state into the parts by local and shared unknowns, divided by σ.
-    pub(super) fn split(&self, gradient: &[f64; STATES], sigma: f64) -> ([f64; LOCAL], [f64; SHARED]) {
-        let (mut local, mut shared) = ([0.0; LOCAL], [0.0; SHARED]);
-        for (quantity, g) in gradient.iter().enumerate() {
-            if *g != 0.0 {
-                match self.slot(quantity) {
-                    Slot::Local(i) => local[i] += g / sigma,
-                    Slot::Shared(i) => shared[i] += g / sigma,
-                }
-            }
-        }
-        (local, shared)
-    }
-
-    /// One observation's row at a state.
-    pub(super) fn row(&self, observation: &Observation, jets: &State<Jet>, top: TopTubeShape) -> Row<LOCAL, SHARED> {
-        let computed = value_at(observation.cause, jets, top);
-        let (local, shared) = self.split(&computed.gradient, observation.sigma);
-        Row { residual: (observation.value - computed.value) / observation.sigma, local, shared }
+/// Assumed lower headset stack height and its u, mm.
+pub(super) const fn lower_headset(fit: LowerFit) -> (f64, f64) {
+    match fit {
+        LowerFit::Outside => (12.0, 3.0),
+        LowerFit::Inside => (1.5, 1.5),
+        LowerFit::NotStated => (8.0, 6.0),
     }
 }
 
-/// A place among the unknowns.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Slot {
-    Local(usize),
-    Shared(usize),
+/// u of an assumption in one size, where it stands alone: of a junction, all sizes' and its own.
+pub(super) fn whole_sigma(assumption: Assumption, sigma: f64) -> f64 {
+    JUNCTIONS.iter().find(|(a, ..)| *a == assumption).map_or(sigma, |(_, _, common)| common.hypot(JUNCTION_OF_SIZE_MM))
 }
 
-impl Problem<LOCAL, SHARED> for Observations {
-    fn blocks(&self) -> usize {
-        self.sizes.len()
-    }
-
-    fn rows(&self, block: usize, local: &[f64; LOCAL], shared: &[f64; SHARED], into: &mut Vec<Row<LOCAL, SHARED>>) {
-        let state = self.state(local, shared);
-        let jets = state.jets();
-        let top = self.top_tubes[block];
-        for observation in &self.sizes[block] {
-            into.push(match direct_quantity(observation.cause) {
-                // A start value always belongs to the size's own slot, in use or not, so that N stays regular.
-                Some(quantity) if matches!(observation.cause, Cause::Start(_)) => {
-                    let mut row = Row { residual: 0.0, local: [0.0; LOCAL], shared: [0.0; SHARED] };
-                    row.local[quantity.index()] = 1.0 / observation.sigma;
-                    row.residual = (observation.value - local[quantity.index()]) / observation.sigma;
-                    row
-                }
-                Some(quantity) => {
-                    let mut row = Row {
-                        residual: (observation.value - state.get(quantity)) / observation.sigma,
-                        local: [0.0; LOCAL],
-                        shared: [0.0; SHARED],
-                    };
-                    match self.slot(quantity.index()) {
-                        Slot::Local(i) => row.local[i] = 1.0 / observation.sigma,
-                        Slot::Shared(i) => row.shared[i] = 1.0 / observation.sigma,
-                    }
-                    row
-                }
-                None => self.row(observation, &jets, top),
-            });
-        }
-    }
-
-    fn shared_rows(&self, shared: &[f64; SHARED], into: &mut Vec<Row<LOCAL, SHARED>>) {
-        let mut state = State::start();
-        state.0[LOCAL..].copy_from_slice(&shared[..3]);
-        state.0[Quantity::ForkLength.index()] = shared[SHARED_FORK_LENGTH];
-        state.0[Quantity::ForkOffset.index()] = shared[SHARED_FORK_OFFSET];
-        let jets = state.jets();
-        for observation in &self.shared {
-            let computed = value_at(observation.cause, &jets, TopTubeShape::default());
-            let mut row = Row {
-                residual: (observation.value - computed.value) / observation.sigma,
-                local: [0.0; LOCAL],
-                shared: [0.0; SHARED],
-            };
-            for (quantity, slot) in [
-                (Quantity::LowerHeadset, 0),
-                (Quantity::RearTyreRadius, 1),
-                (Quantity::FrontTyreRadius, 2),
-                (Quantity::ForkLength, SHARED_FORK_LENGTH),
-                (Quantity::ForkOffset, SHARED_FORK_OFFSET),
-            ] {
-                row.shared[slot] = computed.gradient[quantity.index()] / observation.sigma;
-            }
-            into.push(row);
-        }
-    }
+fn says_setback(size: &Size) -> bool {
+    let says = |f: Figure| size.believed(f).is_some();
+    says(Figure::SeatTubeSetback) || (says(Figure::SeatTubeAngle) && (says(Figure::SeatAngle) || says(Figure::EffectiveTopTube)))
 }
 
-fn value_at(cause: Cause, jets: &State<Jet>, top: TopTubeShape) -> Jet {
-    match cause {
-        Cause::Printed(f) => figure(f, jets, top),
-        Cause::Junction(a) | Cause::Assumed(a) => jets.get(a.quantity()),
-        Cause::SameTyres => jets.get(Quantity::FrontTyreRadius) - jets.get(Quantity::RearTyreRadius),
-        Cause::Start(q) => jets.get(q),
-        Cause::Closure => closure(jets),
-    }
-}
-
-/// The quantity that an observation is directly of, where its row has a single one.
-fn direct_quantity(cause: Cause) -> Option<Quantity> {
-    match cause {
-        Cause::Junction(a) | Cause::Assumed(a) => Some(a.quantity()),
-        Cause::Start(q) => Some(q),
-        Cause::SameTyres | Cause::Closure => None,
-        Cause::Printed(f) => quantity_of(f),
+fn stated_junction(size: &Size, assumption: Assumption) -> Option<f64> {
+    match assumption {
+        Assumption::TopTubeBelowHeadTubeTop => size.junctions.top_tube_below_head_tube_top,
+        Assumption::TopTubeBelowSeatTubeTop => size.junctions.top_tube_below_seat_tube_top,
+        Assumption::DownTubeAboveHeadTubeBottom => size.junctions.down_tube_above_head_tube_bottom,
+        _ => None,
     }
 }
 
@@ -371,9 +354,9 @@ pub(super) fn quantity_of(figure: Figure) -> Option<Quantity> {
     }
 }
 
-fn start(quantity: Quantity) -> Observation {
-    let (value, sigma) = quantity.start();
-    Observation { cause: Cause::Start(quantity), value, sigma, is_common: false }
+/// What is computed for a figure: the quantity that it simply is, or its formula.
+pub(super) fn reads_figure(figure: Figure) -> Reads {
+    quantity_of(figure).map_or(Reads::Figure(figure), Reads::Quantity)
 }
 
 fn all_print_the_same(frameset: &Frameset, figure: Figure) -> bool {
@@ -382,13 +365,19 @@ fn all_print_the_same(frameset: &Frameset, figure: Figure) -> bool {
     values.all(|v| v == Some(first))
 }
 
-fn printed(frameset: &Frameset, size: &Size, figure: Figure, is_common: bool) -> Option<Observation> {
+fn printed(frameset: &Frameset, size: &Size, figure: Figure) -> Option<Observation> {
     let value = size.believed(figure)?;
     let mut sigma = u_of_step(frameset.step(size, figure));
-    if figure == Figure::ForkLength {
-        // The maker does not say how it was measured: δ between along and straight, uniform.
-        let offset = size.believed(Figure::ForkOffset).unwrap_or(USUAL_OFFSET_MM);
-        sigma = sigma.hypot(u_of_step(value.hypot(offset) - value));
+    let mut reads = reads_figure(figure);
+    match figure {
+        Figure::ForkLength if frameset.states(Stated::ForkAlong) => reads = Reads::Quantity(Quantity::ForkLength),
+        Figure::ForkLength => {
+            // The maker does not say how it was measured: one or the other, so the figure is halfway to ± half of δ.
+            let offset = size.believed(Figure::ForkOffset).unwrap_or(USUAL_OFFSET_MM);
+            sigma = sigma.hypot((value.hypot(offset) - value) / 2.0);
+        }
+        Figure::Standover if !frameset.states(Stated::StandoverMidway) => sigma = sigma.hypot(STANDOVER_MM),
+        _ => {}
     }
-    Some(Observation { cause: Cause::Printed(figure), value, sigma, is_common })
+    Some(Observation::new(Cause::Printed(figure), reads, value, sigma))
 }

@@ -6,7 +6,7 @@
 use super::findings::Findings;
 use super::frame_findings::FrameFindings;
 use crate::frameset::{Figure, Frameset, TyreSize};
-use crate::geometry::{Adjusted, Assumption, Cause, Missing, Quantity, Share, Suspect, adjust, budget, settled_by};
+use crate::geometry::{Adjusted, Assumption, Cause, Doubt, Missing, Quantity, Share, adjust, budget, settled_by};
 use crate::units::{AnyKind, Measured};
 
 /// Parts of a budget below this share of u² are taken together.
@@ -23,8 +23,8 @@ pub struct FigureCheck {
     pub figure: Figure,
     /// Where its ± comes from; `None` where it is unknown.
     pub budget: Option<UncertaintyBudget>,
-    /// The figure as a doubtful one.
-    pub suspect: Option<Suspect>,
+    /// What is doubted of the published figure.
+    pub doubt: Option<Doubt>,
     /// What would change without its published value; empty where none counts.
     pub without: Vec<WithAndWithout>,
     /// What would make it known, where it is unknown.
@@ -76,6 +76,10 @@ pub enum UncertaintySource {
     NoFigure(Quantity),
     /// Both wheels are taken to stand on level ground, to a tolerance.
     LevelGround,
+    /// The ± of what the user measured of a figure.
+    Measured(Figure),
+    /// Which of several published figures is wrong.
+    DoubtfulFigures,
 }
 
 impl UncertaintySource {
@@ -89,13 +93,18 @@ impl UncertaintySource {
             Cause::SameTyres => Self::SameTyres,
             Cause::Start(quantity) => Self::NoFigure(quantity),
             Cause::Closure => Self::LevelGround,
+            Cause::Measured(figure) => Self::Measured(figure),
+            Cause::Slips => Self::DoubtfulFigures,
         }
     }
 
     /// Whether it is assumed, rather than the rounding of something published.
     #[must_use]
     pub const fn is_assumed(self) -> bool {
-        !matches!(self, Self::Rounding(_) | Self::JunctionRounding(_) | Self::LevelGround)
+        !matches!(
+            self,
+            Self::Rounding(_) | Self::JunctionRounding(_) | Self::LevelGround | Self::Measured(_) | Self::DoubtfulFigures
+        )
     }
 
     /// Its name in JSON.
@@ -110,6 +119,8 @@ impl UncertaintySource {
             Self::SameTyres => "same_tyres",
             Self::NoFigure(_) => "no_figure",
             Self::LevelGround => "level_ground",
+            Self::Measured(_) => "measured",
+            Self::DoubtfulFigures => "doubtful_figures",
         }
     }
 }
@@ -204,7 +215,7 @@ impl Findings {
         Some(FigureCheck {
             figure,
             budget: uncertainty_budget(frame, figure),
-            suspect: size.suspect(figure).cloned(),
+            doubt: size.doubt(figure).cloned(),
             without: without(frame, figure),
             needs: frame.unknown().into_iter().find(|m| m.figure == figure),
         })
@@ -288,7 +299,9 @@ fn remedied(frameset: &Frameset, adjusted: &Adjusted, part: &Share) -> Option<(R
         | Cause::Junction(_)
         | Cause::SameTyres
         | Cause::Start(_)
-        | Cause::Closure => return None,
+        | Cause::Closure
+        | Cause::Measured(_)
+        | Cause::Slips => return None,
     };
     Some((remedy, better))
 }

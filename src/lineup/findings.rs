@@ -121,8 +121,8 @@ impl Findings {
     }
 
     /// How a frame's figure differs from the reference's; `None` for the reference itself and where either is missing.
-    /// Figures of two makers share no error, but one common tyre's radius is common to both. Two sizes of the very same
-    /// frameset share some, so theirs is stated a little too wide rather than too narrow.
+    /// Figures of two makers share no error, but one common tyre's radius is common to both. Two sizes of one frameset, as
+    /// published, share what is one for both: its assumptions, its fork, the rounding of equal figures.
     #[must_use]
     pub fn difference(&self, frame: usize, figure: Figure) -> Option<Measured<AnyKind>> {
         if self.reference == Some(frame) {
@@ -132,6 +132,9 @@ impl Findings {
         let (own, other) = (frame.value(figure)?, reference.value(figure)?);
         if own.is_missing || other.is_missing {
             return None;
+        }
+        if frame.by_tyre_radius.is_none() && reference.by_tyre_radius.is_none() && frame.is_of_same_frameset(reference) {
+            return frame.adjusted.difference(frame.size, reference.size, figure);
         }
         // Var(a − b) = Var a + Var b − 2 Cov(a, b); the common tyre's part of the covariance is ∂a/∂r · ∂b/∂r · u_r².
         let answers = |f: &FrameFindings| f.by_tyre_radius.as_ref().map_or(0.0, |by| by[figure as usize]);

@@ -12,8 +12,7 @@ use super::shown::Shown;
 use super::theme::{BODY, SMALL, Tones};
 use super::view_id::ViewId;
 use super::{paint, views};
-use crate::words::check::suspect_text;
-use crate::words::no_fit;
+use crate::words::{doubt_text, no_fit};
 
 /// Salt of the handles' ids.
 pub(crate) const HANDLE: &str = "card handle";
@@ -146,7 +145,7 @@ fn doubts_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones, out: &mu
     let Some(size) = shown.findings().frames.get(index).and_then(|f| f.chosen()) else { return };
     let letter = crate::lineup::letter(index);
     let mut words = Vec::new();
-    match size.suspects.len() {
+    match size.doubts.len() {
         0 => {}
         1 => words.push("1 doubtful figure".to_owned()),
         n => words.push(format!("{n} doubtful figures")),
@@ -179,8 +178,8 @@ fn doubts_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones, out: &mu
         if let Some(sentence) = unsettled {
             ui.label(sentence);
         }
-        for suspect in &size.suspects {
-            ui.label(suspect_text(suspect, shown.lineup().settings.units));
+        for doubt in &size.doubts {
+            ui.label(doubt_text(doubt, shown.lineup().settings.units));
         }
         if missing > 0 {
             ui.label(&sentence);

@@ -1,6 +1,6 @@
-//! Names of assumptions and grades of doubt, and what is said of figures that are partly assumed or doubtful.
+//! Names of assumptions, and what is said of figures that are partly assumed.
 
-use crate::geometry::{Adjusted, Assumption, Assumptions, Grade, Quantity};
+use crate::geometry::{Adjusted, Assumption, Assumptions, Quantity};
 
 /// Noun for what an assumption stands in for: `lower headset stack height`.
 #[must_use]
@@ -38,18 +38,15 @@ pub fn partly_assumed(assumptions: Assumptions) -> String {
     if labels.is_empty() { String::new() } else { format!("partly assumed ({})", labels.join(", ")) }
 }
 
-/// How doubtful a published figure is: `probably a misprint`, or `doubtful`.
-#[must_use]
-pub const fn grade_label(grade: Grade) -> &'static str {
-    match grade {
-        Grade::Convention => "doubtful",
-        Grade::Misprint => "probably a misprint",
-    }
-}
-
 /// What to say where no frame fits the published figures; `None` where one does.
 #[must_use]
 pub const fn no_fit(adjusted: &Adjusted) -> Option<&'static str> {
+    if adjusted.is_unexplained {
+        return Some(
+            "No single error explains the published figures: at least two are wrong. \
+             The doubtful ones shown are the likeliest, and every ± is wide.",
+        );
+    }
     if adjusted.converged {
         return None;
     }
@@ -66,7 +63,7 @@ mod tests {
     use crate::geometry::adjust;
 
     #[test]
-    fn assumptions_and_grades_in_words() {
+    fn assumptions_in_words() {
         let mut assumptions = Assumptions::default();
         assert_eq!(partly_assumed(assumptions), "");
         assumptions.insert(Assumption::SeatTubeSetback);
@@ -74,7 +71,6 @@ mod tests {
         insta::assert_snapshot!(partly_assumed(assumptions), @"partly assumed (lower headset stack height, seat tube setback)");
         let labels: std::collections::BTreeSet<&str> = Quantity::ALL.into_iter().map(quantity_label).collect();
         assert_eq!(labels.len(), Quantity::ALL.len());
-        assert_ne!(grade_label(Grade::Misprint), grade_label(Grade::Convention));
     }
 
     #[test]

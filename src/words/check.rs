@@ -1,12 +1,12 @@
 //! Check in words: where a figure's ± comes from and what would narrow it, doubtful figures, and what unknown ones need.
 
-use super::assumptions::{assumption_label, grade_label, quantity_label};
+use super::assumptions::{assumption_label, quantity_label};
 use super::phrases::{in_sentence, plus_minus_alone};
 use super::printed_table::shortest;
 use crate::frameset::{Figure, PrintedTo};
-use crate::geometry::{Grade, Missing, Suspect, missing_above, u_of_step};
+use crate::geometry::{Missing, missing_above, u_of_step};
 use crate::lineup::{BudgetPart, Narrowing, Remedy, TubeJunction, UncertaintyBudget, UncertaintySource};
-use crate::units::{Quantity, System, capitalised, decimals_for, fixed};
+use crate::units::{Quantity, System, capitalised, fixed};
 
 /// A line of a budget.
 #[derive(Clone, Debug, PartialEq)]
@@ -106,52 +106,8 @@ fn source_label(source: UncertaintySource) -> String {
         UncertaintySource::SameTyres => "assumption that both tyres are alike".to_owned(),
         UncertaintySource::NoFigure(quantity) => format!("missing {}", quantity_label(quantity)),
         UncertaintySource::LevelGround => "tolerance of both wheels on level ground".to_owned(),
-    }
-}
-
-/// A doubtful figure: what is published, what the other figures give, how doubtful it is, and which others could be the
-/// wrong ones.
-#[must_use]
-pub fn suspect_text(suspect: &Suspect, units: System) -> String {
-    let quantity = suspect.figure.quantity();
-    let verdict = match suspect.grade {
-        Grade::Misprint => grade_label(suspect.grade).to_owned(),
-        Grade::Convention => format!("{}: perhaps measured in another way", grade_label(suspect.grade)),
-    };
-    let mut text = format!(
-        "{} is published as {}; the other figures give {}. It is {verdict} (difference {} × its standard uncertainty).",
-        capitalised(&in_sentence(suspect.figure)),
-        units.with_unit(quantity, &published_text(suspect, units)),
-        units.text(quantity, suspect.expected()),
-        fixed(suspect.w.abs(), 1),
-    );
-    if let Some(others) = or_listed(&suspect.explained_as_well_by) {
-        text.push_str(&format!(" The wrong figure could also be {others}."));
-    }
-    text
-}
-
-/// A doubtful figure in one line: `Wheelbase: published 1069.0, others give 1057.3 ± 2.2 mm`.
-#[must_use]
-pub fn suspect_line(suspect: &Suspect, units: System) -> String {
-    let expected = units.text(suspect.figure.quantity(), suspect.expected());
-    format!("{}: published {}, the others give {expected}", suspect.figure.label(), published_text(suspect, units))
-}
-
-/// The published value with as many decimals as the expected one, without its unit.
-fn published_text(suspect: &Suspect, units: System) -> String {
-    let factor = units.factor(suspect.figure.quantity());
-    let decimals = decimals_for(suspect.expected().expanded() * factor).max(usize::from(suspect.figure.is_angle()));
-    fixed(suspect.printed * factor, decimals)
-}
-
-/// `a`, `a or b`, `a, b or c`; `None` for none.
-fn or_listed(figures: &[Figure]) -> Option<String> {
-    let names: Vec<String> = figures.iter().map(|f| in_sentence(*f)).collect();
-    match names.as_slice() {
-        [] => None,
-        [one] => Some(one.clone()),
-        [before @ .., last] => Some(format!("{} or {last}", before.join(", "))),
+        UncertaintySource::Measured(figure) => format!("± of the measured {}", in_sentence(figure)),
+        UncertaintySource::DoubtfulFigures => "doubt which published figure is wrong".to_owned(),
     }
 }
 

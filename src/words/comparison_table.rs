@@ -107,7 +107,7 @@ impl Mark {
         let value = size.value(figure);
         if value.is_missing {
             Self::Absent
-        } else if size.suspect(figure).is_some() {
+        } else if size.doubt(figure).is_some() {
             Self::Doubtful
         } else if value.origin == Origin::Assumed || !value.assumed.is_empty() {
             Self::PartlyAssumed

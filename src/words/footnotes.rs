@@ -1,13 +1,13 @@
 //! Footnotes that appear by themselves: what is assumed, which figures are ignored or doubtful, how weights and prices were
 //! converted, where all of it was published, and the caution.
 
-use super::assumptions::{assumption_label, grade_label};
+use super::assumptions::assumption_label;
 use super::phrases::CAUTION;
 use super::prices::offer_text;
 use super::weights::weight_workings;
 use super::{bag_settings_texts, parts_cautions};
 use crate::frameset::{Figure, Frameset, Part};
-use crate::geometry::{Assumption, Grade};
+use crate::geometry::Assumption;
 use crate::lineup::{Block, Findings, FrameFindings, Lineup, Sheet, Tyres};
 use crate::units::{System, listed, lower_first};
 
@@ -139,11 +139,14 @@ fn ignored(frame: &FrameFindings) -> Option<String> {
 }
 
 fn doubtful(frame: &FrameFindings) -> Option<String> {
-    let suspects = &frame.chosen()?.suspects;
-    let strongest = suspects.iter().find(|s| s.grade == Grade::Misprint).or(suspects.first())?;
+    let doubts = &frame.chosen()?.doubts;
+    let strongest = doubts.first()?;
     let name = lower_first(strongest.figure.label());
-    let more = if suspects.len() > 1 { " It could be another figure instead." } else { "" };
-    Some(format!("The published {name} of {} is {}.{more}", frame.letter, grade_label(strongest.grade)))
+    let how = if strongest.chance >= 0.5 { "probably a misprint" } else { "doubtful" };
+    let how = if strongest.is_in_all_sizes { "doubtful in all sizes" } else { how };
+    let used = if strongest.is_used { "" } else { " It is not used." };
+    let more = if strongest.others.is_empty() { "" } else { " It could be another figure instead." };
+    Some(format!("The published {name} of {} is {how}.{used}{more}", frame.letter))
 }
 
 fn not_drawn(frame: &FrameFindings) -> Option<String> {

@@ -8,6 +8,7 @@ mod bags;
 mod captions;
 pub mod check;
 mod comparison_table;
+mod doubts;
 mod fit_table;
 mod footnotes;
 mod frame_table;
@@ -31,7 +32,7 @@ mod weights;
 #[cfg(test)]
 mod weights_tests;
 
-pub use assumptions::{assumption_label, grade_label, no_fit, partly_assumed};
+pub use assumptions::{assumption_label, no_fit, partly_assumed};
 pub use bags::{
     BOTTLE_CAUTION, PATTERN_CAUTION, PatternKey, PatternWords, WIDTH_NOTE, along_label, bag_figure_label, bag_figure_meaning,
     bag_note_text, bag_notes_text, bag_part_label, bag_settings_texts, bottle_count_text, bottle_fit_text, bottle_label,
@@ -39,6 +40,7 @@ pub use bags::{
 };
 pub use captions::{Caption, captions};
 pub use comparison_table::{Cell, Column, Mark, NOT_PUBLISHED, Subject, Table, TableRow, UNKNOWN, comparison_table};
+pub use doubts::{doubt_line, doubt_text, in_hundred, slip_text};
 pub use fit_table::{
     CHANGE_COLUMNS, ChangeCell, ChangeRow, FitCell, FitMark, FitRow, FitTable, change_rows, needs_table, parts_cautions,
     parts_table, position_cautions, position_table,

@@ -8,8 +8,8 @@ use crate::geometry::{Adjusted, AdjustedSize};
 use crate::units::{System, capitalised, fixed};
 
 use super::assumptions::partly_assumed;
-use super::check::suspect_text;
 use super::comparison_table::{Mark, UNKNOWN};
+use super::doubts::doubt_text;
 use super::phrases::published_value;
 
 /// A frameset's table.
@@ -72,7 +72,6 @@ pub fn printed_table(frameset: &Frameset, adjusted: &Adjusted, units: System) ->
 fn cell(size: &AdjustedSize, figure: Figure, printed: Option<f64>, ignored: Option<String>, units: System) -> PrintedCell {
     let value = size.value(figure);
     let quantity = figure.quantity();
-    let suspect = size.suspect(figure);
     let mark = Mark::of(size, figure);
     let mut notes = Vec::new();
     if let Some(reason) = &ignored {
@@ -84,8 +83,8 @@ fn cell(size: &AdjustedSize, figure: Figure, printed: Option<f64>, ignored: Opti
         }
         _ => notes.push(format!("{}.", capitalised(mark.meaning()))),
     }
-    if let Some(suspect) = suspect {
-        notes.push(suspect_text(suspect, units));
+    if let Some(doubt) = size.doubt(figure) {
+        notes.push(doubt_text(doubt, units));
     }
     PrintedCell {
         printed: printed.map(|p| published_value(figure, p, units)).unwrap_or_default(),

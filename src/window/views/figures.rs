@@ -12,8 +12,9 @@ use super::{View, ViewId};
 use crate::drawing::Role;
 use crate::geometry::Origin;
 use crate::units::capitalised;
-use crate::words::check::suspect_text;
-use crate::words::{Cell, Mark, Subject, Table, TableRow, partly_assumed, published_value, weight_workings};
+use crate::words::{
+    Cell, Mark, Subject, Table, TableRow, doubt_text, partly_assumed, published_value, weight_workings,
+};
 
 const LINE: f32 = 23.0;
 const HEAD: f32 = 44.0;
@@ -269,8 +270,8 @@ fn cell_tooltip(ui: &mut Ui, row: &TableRow, column: usize, cell: &Cell, shown: 
             if !value.assumed.is_empty() {
                 ui.label(format!("{}.", capitalised(&partly_assumed(value.assumed))));
             }
-            if let Some(suspect) = frame.chosen().and_then(|s| s.suspect(figure)) {
-                ui.label(suspect_text(suspect, units));
+            if let Some(doubt) = frame.chosen().and_then(|s| s.doubt(figure)) {
+                ui.label(doubt_text(doubt, units));
             }
         }
         Subject::Room(_) => {}

@@ -15,12 +15,11 @@ use super::figures::paint_mark;
 use super::{View, ViewId};
 use crate::drawing::Role;
 use crate::frameset::{Figure, Frameset};
+use crate::geometry::Adjusted;
 use crate::lineup::{FigureCheck, FrameFindings, UncertaintyBudget};
-use crate::units::{capitalised, lower_first};
-use crate::words::check::{
-    budget_lines, budget_text, steps_text, suspect_line, suspect_text, unknown_needs, unknown_reason, unknown_text,
-};
-use crate::words::{Mark, PrintedCell, PrintedRow, UNKNOWN, no_fit, printed_table};
+use crate::units::{System, capitalised, lower_first};
+use crate::words::check::{budget_lines, budget_text, steps_text, unknown_needs, unknown_reason, unknown_text};
+use crate::words::{Mark, PrintedCell, PrintedRow, UNKNOWN, doubt_line, doubt_text, no_fit, printed_table, slip_text};
 
 const LINE: f32 = 22.0;
 
@@ -153,10 +152,10 @@ fn words_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Shows,
     if let Some(missing) = found.check.as_ref().and_then(|c| c.needs.as_ref()) {
         ui.label(format!("{}.", capitalised(&unknown_needs(missing))));
     }
-    if let Some(suspect) = found.check.as_ref().and_then(|c| c.suspect.as_ref()) {
+    if let Some(doubt) = found.check.as_ref().and_then(|c| c.doubt.as_ref()) {
         ui.add_space(10.0);
         ui.label(RichText::new("Doubtful figure").strong());
-        ui.label(suspect_text(suspect, units));
+        ui.label(doubt_text(doubt, units));
     }
     ignore_ui(ui, shown, frame, figure, out);
     without_ui(ui, shown, found, figure, tones);
@@ -255,7 +254,7 @@ fn without_ui(ui: &mut Ui, shown: Shown<'_>, found: &Shows, figure: Figure, tone
     ui.add_space(10.0);
     egui::CollapsingHeader::new(format!("With and without the published {}", lower_first(figure.label())))
         .id_salt("with and without")
-        .default_open(check.suspect.is_some())
+        .default_open(check.doubt.is_some())
         .show(ui, |ui| {
             egui::Grid::new("without").num_columns(3).spacing([22.0, 3.0]).show(ui, |ui| {
                 for head in ["", "with it", "without it"] {
@@ -287,20 +286,17 @@ fn overview_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Sho
     if let Some(sentence) = no_fit(&frame.as_drawn) {
         ui.label(sentence);
     }
-    if size.suspects.is_empty() {
-        let tested = match frame.as_drawn.tested {
-            1 => "1 figure of all sizes was tested".to_owned(),
-            n => format!("{n} figures of all sizes were tested"),
-        };
-        ui.label(format!("No published figure is doubtful; {tested}."));
+    if size.doubts.is_empty() {
+        ui.label("No published figure of this size is doubtful.");
     } else {
-        ui.label("Doubtful figures, the most doubtful first. One wrong figure can make others look wrong too.");
-        for suspect in &size.suspects {
-            if ui.link(suspect_line(suspect, units)).on_hover_text(suspect_text(suspect, units)).clicked() {
-                out.push(Request::Figure(suspect.figure));
+        ui.label("Doubtful figures, the most doubtful first:");
+        for doubt in &size.doubts {
+            if ui.link(doubt_line(doubt, units)).on_hover_text(doubt_text(doubt, units)).clicked() {
+                out.push(Request::Figure(doubt.figure));
             }
         }
     }
+    slips_ui(ui, &frame.as_drawn, units, tones);
     if !found.unknown.is_empty() {
         ui.add_space(8.0);
         ui.label(RichText::new("Unknown figures").strong());
@@ -310,4 +306,24 @@ fn overview_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Sho
     }
     ui.add_space(8.0);
     ui.label(RichText::new(steps_text(frame.frameset.printed_to, units)).size(SMALL).color(tones.second()));
+}
+
+/// What is perhaps wrong with the whole table, each with its chance as a bar.
+fn slips_ui(ui: &mut Ui, adjusted: &Adjusted, units: System, tones: Tones) {
+    if adjusted.slips.is_empty() {
+        return;
+    }
+    let labels: Vec<&str> = adjusted.sizes.iter().map(|s| s.label.as_str()).collect();
+    ui.add_space(8.0);
+    ui.label(RichText::new("What is perhaps wrong with the table").strong());
+    for slip in &adjusted.slips {
+        ui.horizontal(|ui| {
+            let (bar, _) = ui.allocate_exact_size(vec2(80.0, 10.0), Sense::hover());
+            ui.painter().rect_filled(bar, 0.0, tones.panel());
+            let right = bar.left() + bar.width() * slip.chance as f32;
+            let filled = egui::Rect::from_min_max(bar.min, pos2(right, bar.bottom()));
+            ui.painter().rect_filled(filled, 0.0, tones.second());
+            ui.label(slip_text(slip, &labels, units));
+        });
+    }
 }

@@ -1,0 +1,155 @@
+//! A set of hypotheses solved anew at its own state, with its evidence there: where a gross slip has ruined the state,
+//! linearisation lies.
+
+use super::hypothesis::{Effect, Hypothesis};
+use super::rows::{from_neighbours, ln_likelihood_ratio};
+use crate::frameset::{Figure, Frameset};
+use crate::geometry::adjust::Solved;
+use crate::geometry::formulas::figure;
+use crate::geometry::least_squares::{Options, Unknowns};
+use crate::geometry::observations::{Cause, LOCAL, Observation, Observations, SHARED, quantity_of, reads_figure};
+
+/// σ of an observation that says nothing.
+const NOTHING: f64 = 1e7;
+
+/// A set with its solution.
+#[derive(Clone, Debug)]
+pub(super) struct Resolved {
+    /// Places of its hypotheses in the list of all, ascending.
+    pub(super) set: Vec<usize>,
+    pub(super) observations: Observations,
+    pub(super) solved: Solved,
+    /// ln of its evidence times its prior chance, but for a constant that all sets have.
+    pub(super) ln_evidence: f64,
+}
+
+/// Where to begin.
+#[derive(Clone, Copy)]
+pub(super) enum Begin<'a> {
+    /// At another solution.
+    At(&'a Solved),
+    /// At the printed figures, the doubtful cells taken from their neighbours.
+    Printed,
+}
+
+/// The observation at a place counted through all.
+fn at<'a>(observations: &'a mut Observations, beginnings: &[usize], place: usize) -> Option<&'a mut Observation> {
+    let block = beginnings.iter().rposition(|b| *b <= place)?;
+    let inside = place - beginnings[block];
+    match observations.sizes.get_mut(block) {
+        Some(own) => own.get_mut(inside),
+        None => observations.shared.get_mut(inside),
+    }
+}
+
+/// Changes the observations as a hypothesis says.
+fn apply(observations: &mut Observations, beginnings: &[usize], hypothesis: &Hypothesis) {
+    match &hypothesis.effect {
+        Effect::Off { tau, by } => {
+            let error = if hypothesis.places.len() > 1 { observations.add_unknown(Cause::Slips, 0.0, *tau) } else { None };
+            for place in &hypothesis.places {
+                if let Some(observation) = at(observations, beginnings, *place) {
+                    observation.value -= by;
+                    match error {
+                        Some(slot) => observation.add_term(slot, 1.0),
+                        None => observation.sigma = observation.sigma.hypot(*tau),
+                    }
+                }
+            }
+        }
+        Effect::OfSize(_) => {
+            for place in &hypothesis.places {
+                if let Some(observation) = at(observations, beginnings, *place) {
+                    observation.sigma = NOTHING;
+                }
+            }
+        }
+        Effect::Values(values) => {
+            for (place, value) in hypothesis.places.iter().zip(values) {
+                if let Some(observation) = at(observations, beginnings, *place) {
+                    observation.value = *value;
+                }
+            }
+        }
+        Effect::Reads(other) => {
+            for place in &hypothesis.places {
+                if let Some(observation) = at(observations, beginnings, *place) {
+                    observation.reads = reads_figure(*other);
+                }
+            }
+        }
+    }
+}
+
+/// Solves the set anew.
+pub(super) fn resolve(
+    frameset: &Frameset,
+    plain: &Observations,
+    beginnings: &[usize],
+    all: &[Hypothesis],
+    set: &[usize],
+    begin: Begin<'_>,
+) -> Option<Resolved> {
+    let mut observations = plain.clone();
+    let members: Vec<&Hypothesis> = set.iter().filter_map(|i| all.get(*i)).collect();
+    for hypothesis in &members {
+        apply(&mut observations, beginnings, hypothesis);
+    }
+    let (start, damping) = match begin {
+        Begin::At(solved) => (solved.solution.at.clone(), 1e-9),
+        Begin::Printed => (from_print(frameset, &observations, &members), 1e-3),
+    };
+    let options = Options { damping, tolerance: 1e-3, max_evaluations: 60 };
+    let solved = Solved::of(&observations, start, options)?;
+    let ln_evidence = ln_evidence(frameset, &observations, &solved, &members);
+    ln_evidence.is_finite().then(|| Resolved { set: set.to_vec(), observations, solved, ln_evidence })
+}
+
+fn from_print(frameset: &Frameset, observations: &Observations, members: &[&Hypothesis]) -> Unknowns<LOCAL, SHARED> {
+    let mut start = observations.begin(frameset);
+    for (size, figure_of) in members.iter().flat_map(|h| h.cells()) {
+        if let (Some(quantity), Some(value)) = (quantity_of(*figure_of), from_neighbours(frameset, *size, *figure_of))
+            && let Some(slot) = start.locals.get_mut(*size).and_then(|l| l.get_mut(quantity.index()))
+        {
+            *slot = value;
+        }
+    }
+    start
+}
+
+/// −½ rᵀr + ½ ln det C − Σ ln σ + Σ ln(p/(1−p)), and what the rows say.
+fn ln_evidence(frameset: &Frameset, observations: &Observations, solved: &Solved, members: &[&Hypothesis]) -> f64 {
+    let every = observations.sizes.iter().flatten().chain(&observations.shared);
+    let ln_sigmas: f64 = every.map(|o| o.sigma.ln()).sum();
+    let mut ln = -0.5 * solved.solution.chi_squared + 0.5 * solved.covariance.ln_det - ln_sigmas;
+    let mut corrections: Vec<(usize, Figure, f64)> = Vec::new();
+    for hypothesis in members {
+        ln += hypothesis.ln_odds;
+        let value = |size: usize, figure_of: Figure| {
+            let at = &solved.solution.at;
+            let (local, top) = (at.locals.get(size)?, observations.top_tubes.get(size)?);
+            Some(figure(figure_of, &observations.state(local, &at.shared), *top))
+        };
+        match &hypothesis.effect {
+            Effect::OfSize(other) => {
+                // The cell says nothing of its own size; how well it agrees with the other one counts instead.
+                for (size, figure_of) in hypothesis.cells() {
+                    let printed = frameset.sizes.get(*size).and_then(|s| Some((s, s.believed(*figure_of)?)));
+                    let (Some((own, printed)), Some(there)) = (printed, value(*other, *figure_of)) else { continue };
+                    let sigma = crate::geometry::u_of_step(frameset.step(own, *figure_of));
+                    let off = (printed - there) / sigma;
+                    ln += NOTHING.ln() - sigma.ln() - 0.5 * off * off;
+                }
+                corrections.extend(hypothesis.cells().iter().filter_map(|(k, f)| Some((*k, *f, value(*k, *f)?))));
+            }
+            Effect::Values(values) => {
+                corrections.extend(hypothesis.cells().iter().zip(values).map(|((k, f), to)| (*k, *f, *to)));
+            }
+            Effect::Off { .. } => {
+                corrections.extend(hypothesis.cells().iter().filter_map(|(k, f)| Some((*k, *f, value(*k, *f)?))));
+            }
+            Effect::Reads(_) => {}
+        }
+    }
+    ln + ln_likelihood_ratio(frameset, &corrections)
+}
