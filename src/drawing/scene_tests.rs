@@ -161,7 +161,7 @@ fn targets_name_tube_and_figure() {
     let scene = outline(&lineup(1), OutlineSettings::default(), PAGE);
     let top_tube = scene.targets.iter().find(|t| t.name == "A top tube, centre line").unwrap();
     assert!(
-        top_tube.detail.contains('±') && top_tube.detail.contains("partly assumed (top tube junction"),
+        top_tube.detail.contains('±') && top_tube.detail.contains("partly assumed (seat tube setback, top tube junction"),
         "{}",
         top_tube.detail
     );

@@ -68,13 +68,15 @@ fn a_wheelbase_pins_the_head_angle_and_a_wrong_one_is_found() {
     let clean = made_up(1, 1.0, 0.5);
     let u = adjust(&clean).sizes[0].value(Figure::HeadAngle).u;
     assert!((0.04..0.06).contains(&u), "{u}");
-    let adjusted = adjust(&misprinted(&clean, 0, Figure::Wheelbase, 12.0));
-    let strongest = &adjusted.sizes[0].suspects[0];
-    assert_eq!((strongest.figure, strongest.grade), (Figure::Wheelbase, Grade::Misprint));
-    assert!((7.0..10.0).contains(&strongest.w), "{}", strongest.w);
-    for neighbour in [Figure::Chainstay, Figure::ForkOffset] {
-        assert!(strongest.explained_as_well_by.contains(&neighbour), "{neighbour:?} explains it as well");
-    }
+    // In a table of five sizes a wrong wheelbase is found and left out.
+    let clean = made_up(5, 1.0, 0.5);
+    let adjusted = adjust(&misprinted(&clean, 2, Figure::Wheelbase, 12.0));
+    let strongest = &adjusted.sizes[2].doubts[0];
+    assert_eq!((strongest.figure, strongest.kind), (Figure::Wheelbase, SlipKind::Slip));
+    assert!((strongest.published - strongest.expected.value - 12.0).abs() < 3.0 * strongest.expected.u, "{strongest:?}");
+    assert!(adjusted.sizes.iter().enumerate().all(|(k, s)| k == 2 || s.doubts.iter().all(|d| d.chance < 0.5)));
+    let (with, without) = (adjusted.sizes[2].value(Figure::HeadAngle), *adjust(&clean).sizes[2].value(Figure::HeadAngle));
+    assert!((with.value - without.value).abs() < 2.0 * with.u, "{with:?} {without:?}");
 }
 
 #[test]
@@ -82,7 +84,7 @@ fn a_clean_frameset_is_not_accused() {
     for count in [1, 3, 5] {
         let adjusted = adjust(&made_up(count, 1.0, 0.5));
         assert!(adjusted.converged);
-        assert!(adjusted.sizes.iter().all(|s| s.suspects.is_empty()));
+        assert!(adjusted.sizes.iter().all(|s| s.doubts.is_empty()));
     }
 }
 
@@ -92,12 +94,12 @@ fn five_sizes_find_what_one_size_swallows() {
     for figure in [Figure::HeadTube, Figure::ForkLengthAlong] {
         for by in [12.0, -12.0] {
             let together = adjust(&misprinted(&five, 2, figure, by));
-            assert!(together.sizes[2].suspect(figure).is_some(), "{figure:?} {by} among five");
+            assert!(together.sizes[2].doubt(figure).is_some(), "{figure:?} {by} among five");
         }
     }
-    // The lower headset is known better when sizes share it.
+    // The lower headset is known better when sizes share it, though their equal chainstays and drops count once.
     let u = |frameset: &Frameset| adjust(frameset).sizes[0].value(Figure::LowerHeadset).u;
-    assert!(u(&five) < 0.75 * u(&one), "{} {}", u(&five), u(&one));
+    assert!(u(&five) < 0.8 * u(&one), "{} {}", u(&five), u(&one));
 }
 
 #[test]

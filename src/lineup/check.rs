@@ -402,7 +402,7 @@ mod tests {
 
     #[test]
     fn a_junction_and_a_coarse_angle_have_remedies_of_their_own() {
-        let found = findings("tyre: \"50-622\",", "Wheelbase: 1080");
+        let found = findings("tyre: \"50-622\", stated: [StraightSeatTube],", "Wheelbase: 1080");
         let narrowing = |figure| found.check(0, figure).unwrap().budget.unwrap().narrowing;
         assert!(matches!(narrowing(Figure::TopTube), Narrowing::By(Remedy::Junction(_), _)), "{:?}", narrowing(Figure::TopTube));
         let Narrowing::By(remedy, u) = narrowing(Figure::SeatAngle) else { panic!("{:?}", narrowing(Figure::SeatAngle)) };

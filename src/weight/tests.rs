@@ -206,8 +206,11 @@ fn what_was_weighed_with_it_is_offered_and_not_taken_off_unasked() {
     let fork = at(&frameset, "M", &Weighing::default(), &WeightSettings::default()).fork.unwrap();
     assert_eq!(fork.mass.value, 1370.0);
     let offered: Vec<_> = fork.offered.iter().map(|l| (l.what.clone(), l.amount.grams())).collect();
-    // 300 − 140 (the head tube of M) − 80 mm for what stands on it.
-    assert_eq!(offered, [(What::Small(crate::frameset::SmallPart::Axle), -62.0), (What::Steerer, -80.0 * 1.07)]);
+    // 300 − the head tube of M (published as 140) − 80 mm for what stands on it, to a millimetre.
+    let head_tube = adjust(&frameset).sizes[2].value(crate::frameset::Figure::HeadTube).value;
+    assert!((head_tube - 140.0).abs() < 1.0, "{head_tube}");
+    let steerer = -(300.0 - head_tube - 80.0).round() * 1.07;
+    assert_eq!(offered, [(What::Small(crate::frameset::SmallPart::Axle), -62.0), (What::Steerer, steerer)]);
     let mut weighing = Weighing::default();
     weighing.fork.lines = fork.offered;
     let fork = at(&frameset, "M", &weighing, &WeightSettings::default()).fork.unwrap();

@@ -123,3 +123,43 @@ fn others_text(others: &[(Figure, f64)]) -> Option<String> {
         [before @ .., last] => Some(format!("{} or {last}", before.join(", "))),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::frameset::read_frameset;
+    use crate::geometry::{Adjusted, adjust};
+
+    fn quern() -> Adjusted {
+        adjust(&read_frameset(include_bytes!("../../sample-frames/quern-halter.frame.ron")).unwrap())
+    }
+
+    #[test]
+    fn a_doubtful_figure_says_what_the_others_give() {
+        let adjusted = quern();
+        let doubt = adjusted.sizes[3].doubt(Figure::Wheelbase).unwrap();
+        insta::assert_snapshot!(doubt_text(doubt, System::Metric), @"Wheelbase is published as 1071.0 mm; the other figures give 1059.9 ± 1.9 mm. It is probably a misprint (99 in 100). It is not used.");
+        insta::assert_snapshot!(doubt_line(doubt, System::Imperial), @"Wheelbase: published 42.17, the others give 41.73 ± 0.08 in (99 in 100)");
+        let perhaps = Doubt { chance: 0.35, is_used: true, others: vec![(Figure::Chainstay, 0.62)], ..doubt.clone() };
+        insta::assert_snapshot!(doubt_text(&perhaps, System::Metric), @"Wheelbase is published as 1071.0 mm; the other figures give 1059.9 ± 1.9 mm. It is perhaps a misprint (35 in 100). The wrong figure could also be chainstay (62 in 100). The ± covers this.");
+        let way = Some(OtherWay::ChainstayHorizontal);
+        let horizontal = Doubt { kind: SlipKind::Convention, other_way: way, chance: 0.8, is_used: true, ..doubt.clone() };
+        insta::assert_snapshot!(doubt_text(&horizontal, System::Metric), @"Wheelbase is published as 1071.0 mm; the other figures give 1059.9 ± 1.9 mm. Chainstays seem to be measured horizontally, not along the stay (80 in 100). The ± covers this.");
+    }
+
+    #[test]
+    fn what_is_wrong_with_a_table_stands_in_a_sentence() {
+        let adjusted = quern();
+        let labels: Vec<&str> = adjusted.sizes.iter().map(|s| s.label.as_str()).collect();
+        let first = &adjusted.slips[0];
+        insta::assert_snapshot!(slip_text(first, &labels, System::Metric), @"L: wheelbase 1071.0 is probably a misprint (99 in 100); the others give 1059.9 ± 1.9 mm. Not used.");
+        let all = Slip { kind: SlipKind::AllSizes, chance: 0.3, is_used: true, ..first.clone() };
+        insta::assert_snapshot!(slip_text(&all, &labels, System::Metric), @"Wheelbase seems to be wrong by the same amount in all sizes, +11.1 ± 1.9 mm (30 in 100).");
+        let assumption = Some((crate::geometry::Assumption::LowerHeadset, crate::units::Measured::new(16.0, 1.0)));
+        let assumed = Slip { kind: SlipKind::Assumption, assumption, chance: 0.999, cells: Vec::new(), ..first.clone() };
+        insta::assert_snapshot!(slip_text(&assumed, &labels, System::Metric), @"The assumed lower headset stack height does not fit: it seems to be 16 ± 2 mm (99 in 100).");
+        let way = Some(OtherWay::HeadTubeWithCups);
+        let cups = Slip { kind: SlipKind::Convention, other_way: way, chance: 0.8, ..first.clone() };
+        insta::assert_snapshot!(slip_text(&cups, &labels, System::Metric), @"Head tubes seem to be measured with the headset cups (80 in 100).");
+    }
+}

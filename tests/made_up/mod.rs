@@ -1,6 +1,9 @@
 //! Made-up framesets whose truth is known: states drawn at random within what frames look like, their figures computed
 //! by the library's formulas and printed to a step. Not a test by itself.
 
+#[allow(dead_code, reason = "not every test that shares these framesets asks for tables with something wrong")]
+pub(crate) mod tables;
+
 use spandrel::frameset::{Figure, Frameset, Size, read_frameset};
 use spandrel::geometry::{Quantity, State, TopTubeShape, closure, figure};
 

@@ -73,3 +73,61 @@ pub fn ln_odds(terms: &[Term], g: impl Fn(usize, usize) -> f64) -> Option<(f64, 
     }
     ln.is_finite().then_some((ln, magnitude))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SIGMA: f64 = 0.5;
+
+    /// Own, by hand: 400, 300, 704.0, 100.2 of x₁, x₂, x₁ + x₂, x₁ − x₂, σ 0.5. With AᵀA = 3 I, R = I − AAᵀ/3.
+    fn four() -> ([f64; 4], [[f64; 4]; 4]) {
+        let a = [[1.0, 0.0], [0.0, 1.0], [1.0, 1.0], [1.0, -1.0]];
+        let observed = [400.0, 300.0, 704.0, 100.2];
+        let mut r = [[0.0; 4]; 4];
+        for i in 0..4 {
+            for j in 0..4 {
+                let own: f64 = if i == j { 1.0 } else { 0.0 };
+                r[i][j] = own - (a[i][0] * a[j][0] + a[i][1] * a[j][1]) / 3.0;
+            }
+        }
+        (std::array::from_fn(|i| (0..4).map(|j| r[i][j] * observed[j]).sum::<f64>() / SIGMA), r)
+    }
+
+    fn odds(of: &[(usize, f64, Option<f64>)]) -> (f64, [f64; MOST]) {
+        let (v, r) = four();
+        let term = |(i, mean, tau): &(usize, f64, Option<f64>)| Term { b: v[*i] / SIGMA, mean: *mean, tau: *tau, ln_odds: 0.0 };
+        let terms: Vec<Term> = of.iter().map(term).collect();
+        ln_odds(&terms, |i, j| r[of[i].0][of[j].0] / (SIGMA * SIGMA)).unwrap()
+    }
+
+    /// Outside: the densities of both closing errors, x₁ + x₂ − l₃ and x₁ − x₂ − l₄, with the covariance V + τ² aaᵀ of
+    /// each hypothesis, computed from their own formula by a separate program.
+    #[test]
+    fn it_is_the_ratio_of_the_densities_of_what_does_not_close() {
+        let near = |found: f64, expected: f64| assert!((found - expected).abs() < 1e-9, "{found} {expected}");
+        near(odds(&[(2, 0.0, Some(5.0))]).0, 8.587_928_705_235_418);
+        near(odds(&[(2, 0.0, Some(5.0)), (0, 0.0, Some(3.0))]).0, 7.352_221_033_223_114);
+        near(odds(&[(2, 3.0, Some(1.0))]).0, 9.957_303_450_758_78);
+    }
+
+    /// A fixed error of one: the closing errors of 3.5 less. And Baarda's w is b/√G.
+    #[test]
+    fn a_fixed_error_and_the_test_of_one() {
+        let (v, r) = four();
+        let fixed = [Term { b: 3.5 * v[2] / SIGMA, mean: 1.0, tau: None, ln_odds: 0.0 }];
+        let (ln, magnitude) = ln_odds(&fixed, |_, _| r[2][2] * (3.5 / SIGMA) * (3.5 / SIGMA)).unwrap();
+        assert!((ln - 10.5).abs() < 1e-9 && magnitude[0] == 1.0, "{ln}");
+        let w = v[2] / r[2][2].sqrt();
+        assert!((w.abs() - 4.6188).abs() < 5e-5, "{w}");
+        // With a wide scale the magnitude is the gap to what the others give: 704 − 700.
+        assert!((odds(&[(2, 0.0, Some(1e6))]).1[0] - 4.0).abs() < 1e-6);
+    }
+
+    #[test]
+    fn more_than_it_holds_and_one_twice_is_none() {
+        let term = Term { b: 1.0, mean: 0.0, tau: Some(1e9), ln_odds: 0.0 };
+        assert!(ln_odds(&[term; 4], |_, _| 1.0).is_none());
+        assert!(ln_odds(&[term; 2], |_, _| 1.0).is_none(), "one hypothesis twice");
+    }
+}
