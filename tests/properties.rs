@@ -20,7 +20,7 @@ use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use spandrel::frameset::{Figure, Frameset, check_figure};
 use spandrel::geometry::{
-    Adjusted, Point, Quantity, STATES, SlipKind, State, adjust, budget, figure, outline, points, settled_by, u_of_step,
+    Adjusted, Point, Quantity, STATES, SlipKind, State, adjust, budget, figure, outline, points, settled_by,
 };
 
 /// Other figures that a maker may print beside the usual dozen.
@@ -297,7 +297,7 @@ proptest! {
         }
         let (values, us) = difference(&a, &b, |i| places[i]);
         prop_assert!(values < 1e-4 && us < 1e-6, "values differ by {} u, u by {}", values, us);
-        prop_assert_eq!(a.tested, b.tested);
+        prop_assert_eq!(a.slips.len(), b.slips.len());
     }
 }
 

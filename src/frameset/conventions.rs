@@ -7,6 +7,7 @@ use serde::de::{Deserializer, Error};
 use serde::{Deserialize, Serialize};
 
 use super::figure::Figure;
+use super::value_error::ValueError;
 use super::values::{check_figure, checked_map};
 
 /// A way of measuring that the maker states, so that it is neither assumed nor doubted.
@@ -59,13 +60,13 @@ pub(super) fn measurements<'de, D: Deserializer<'de>>(deserializer: D) -> Result
 /// Whether the user can have measured this of a figure.
 ///
 /// # Errors
-/// A sentence with the accepted range.
-pub fn check_measurement(figure: Figure, measured: OwnMeasurement) -> Result<(), String> {
+/// A value that the figure cannot have, a ± that is not above 0 or above 50.
+pub fn check_measurement(figure: Figure, measured: OwnMeasurement) -> Result<(), ValueError> {
     check_figure(figure, measured.value)?;
     if measured.plus_minus > 0.0 && measured.plus_minus <= 50.0 {
         return Ok(());
     }
-    Err(format!("plus_minus {} is not a valid ±: above 0 and at most 50, such as 2", measured.plus_minus))
+    Err(ValueError::PlusMinus(measured.plus_minus))
 }
 
 /// Stated ways of measuring, each once.

@@ -61,6 +61,9 @@ pub enum ValueError {
         /// The unit or slip that would explain it, and the factor that mends it.
         looks_like: Option<(&'static str, f64)>,
     },
+    /// A ± of a measured value that is not above 0, or above 50.
+    #[error("plus_minus {0} is not a valid ±: above 0 and at most 50, such as 2")]
+    PlusMinus(f64),
     /// A rounding step that is not above 0.
     #[error("a step of {0} cannot be: write the smallest difference that is printed, such as 1 or 0.5")]
     StepNotAboveZero(f64),

@@ -1,5 +1,5 @@
-//! What the adjustment found: for one frameset, every figure of every size with its u, what is assumed in it, suspects,
-//! and what is missing. Codes, no sentences.
+//! What the adjustment found: for one frameset, every figure of every size with its u, what is assumed in it, what is
+//! doubted, and what is missing. Codes, no sentences.
 
 use std::sync::Arc;
 

@@ -49,7 +49,7 @@ impl Change {
 /// A size after a change.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Changed {
-    /// The size as it now stands. Its figures are computed ones; its suspects are those of the frame as drawn.
+    /// The size as it now stands. Its figures are computed ones; its doubts are those of the frame as drawn.
     pub size: AdjustedSize,
     /// How far the nose came up, degrees.
     pub nose_up_deg: f64,

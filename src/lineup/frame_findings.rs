@@ -35,6 +35,11 @@ pub struct FrameFindings {
 }
 
 impl FrameFindings {
+    /// Whether this is the same frameset as another frame's, whichever sizes are chosen.
+    pub(super) fn is_of_same_frameset(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.frameset, &other.frameset) || (self.name == other.name && self.frameset == other.frameset)
+    }
+
     /// The chosen size, adjusted.
     #[must_use]
     pub fn chosen(&self) -> Option<&AdjustedSize> {

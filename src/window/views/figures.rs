@@ -12,9 +12,7 @@ use super::{View, ViewId};
 use crate::drawing::Role;
 use crate::geometry::Origin;
 use crate::units::capitalised;
-use crate::words::{
-    Cell, Mark, Subject, Table, TableRow, doubt_text, partly_assumed, published_value, weight_workings,
-};
+use crate::words::{Cell, Mark, Subject, Table, TableRow, doubt_text, partly_assumed, published_value, weight_workings};
 
 const LINE: f32 = 23.0;
 const HEAD: f32 = 44.0;
