@@ -292,7 +292,8 @@ proptest! {
             shuffled.sizes[*place] = ordered.sizes[i].clone();
         }
         let (a, b) = (adjust(&ordered), adjust(&shuffled));
-        if !(a.converged && b.converged) {
+        // Where something is looked for, even steps from size to size count, and so does their order.
+        if !(a.converged && b.converged) || a.slip_free < 1.0 || b.slip_free < 1.0 {
             return Ok(());
         }
         let (values, us) = difference(&a, &b, |i| places[i]);

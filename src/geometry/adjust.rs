@@ -6,14 +6,17 @@
 
 use std::sync::Arc;
 
-use super::adjusted::{Adjusted, AdjustedSize, Assumption, Assumptions, Origin, Value, missing_above, unknown_values};
+use super::adjusted::{Adjusted, AdjustedSize, Origin, Value, unknown_values};
+use super::assumption::{Assumption, Assumptions};
+use super::averaged::averaged;
 use super::doubt::doubts;
+use super::figure_set::missing_above;
 use super::formulas::figure;
-use super::layout::Slot;
-use super::least_squares::{BlockCovariance, Covariance, Options, Solution, Unknowns, dot, solve};
+use super::least_squares::{BlockCovariance, Covariance, Options, Solution, dot};
 use super::observations::{Cause, LOCAL, Observations, Reads, SHARED, quantity_of, whole_sigma};
-use super::slips::{Explained, WeighedSet, explain};
-use super::state::{Quantity, STATES, State};
+use super::slips::{Explained, explain};
+use super::solved::Solved;
+use super::state::{Quantity, STATES};
 use crate::frameset::{Figure, Frameset, Size};
 
 /// A figure is partly assumed where an assumption makes more than this share of its u².
@@ -42,69 +45,6 @@ pub fn adjust(frameset: &Frameset) -> Adjusted {
     let converged = sets.iter().all(|s| s.solved.solution.converged);
     let lower_fit = frameset.lower_fit();
     Adjusted { sizes, slips, slip_free, is_unexplained, converged, lower_fit, sets: Arc::new(sets) }
-}
-
-/// State and covariance of a size over all sets: x̄ = Σ π x, C̄ = Σ π (C + (x − x̄)(x − x̄)ᵀ).
-fn averaged(sets: &[WeighedSet], index: usize) -> (State<f64>, [[f64; STATES]; STATES]) {
-    let states: Vec<State<f64>> = sets.iter().map(|s| state_of(s, index)).collect();
-    let mean = mean_state(sets, &states);
-    let mut covariance = [[0.0; STATES]; STATES];
-    for (set, state) in sets.iter().zip(&states) {
-        let own = state_covariance(&set.observations, &set.solved.covariance, index, index);
-        let off: [f64; STATES] = std::array::from_fn(|i| state.0[i] - mean.0[i]);
-        for i in 0..STATES {
-            for j in 0..STATES {
-                covariance[i][j] += set.chance * (set.spread * own[i][j] + off[i] * off[j]);
-            }
-        }
-    }
-    (mean, covariance)
-}
-
-fn state_of(set: &WeighedSet, index: usize) -> State<f64> {
-    let at = &set.solved.solution.at;
-    set.observations.state(&at.locals[index], &at.shared)
-}
-
-fn mean_state(sets: &[WeighedSet], states: &[State<f64>]) -> State<f64> {
-    match states {
-        [only] => *only,
-        _ => State(std::array::from_fn(|i| sets.iter().zip(states).map(|(set, s)| set.chance * s.0[i]).sum())),
-    }
-}
-
-/// Covariance of the states of two sizes with each other, over all sets.
-pub(super) fn between_sizes(sets: &[WeighedSet], a: usize, b: usize) -> [[f64; STATES]; STATES] {
-    let of = |index: usize| sets.iter().map(|s| state_of(s, index)).collect::<Vec<_>>();
-    let (of_a, of_b) = (of(a), of(b));
-    let (mean_a, mean_b) = (mean_state(sets, &of_a), mean_state(sets, &of_b));
-    let mut covariance = [[0.0; STATES]; STATES];
-    for (k, set) in sets.iter().enumerate() {
-        let own = state_covariance(&set.observations, &set.solved.covariance, a, b);
-        for i in 0..STATES {
-            for j in 0..STATES {
-                let off = (of_a[k].0[i] - mean_a.0[i]) * (of_b[k].0[j] - mean_b.0[j]);
-                covariance[i][j] += set.chance * (set.spread * own[i][j] + off);
-            }
-        }
-    }
-    covariance
-}
-
-/// Solution of the adjustment with its covariance: what figures, tests and budgets are computed from.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) struct Solved {
-    pub(super) solution: Solution<LOCAL, SHARED>,
-    pub(super) covariance: Covariance<LOCAL, SHARED>,
-}
-
-impl Solved {
-    /// `None` where the covariance cannot be computed.
-    pub(super) fn of(observations: &Observations, start: Unknowns<LOCAL, SHARED>, options: Options) -> Option<Self> {
-        let solution = solve(observations, start, options);
-        let covariance = Covariance::of(observations, &solution.at)?;
-        Some(Self { solution, covariance })
-    }
 }
 
 fn solve_for(frameset: &Frameset, observations: &Observations) -> Solved {
@@ -137,30 +77,6 @@ fn diagonal<const N: usize>(values: [f64; N]) -> [[f64; N]; N] {
         matrix[i][i] = value;
     }
     matrix
-}
-
-/// Covariance of the states of two sizes with each other; a size's own where they are the same.
-pub(super) fn state_covariance(
-    observations: &Observations,
-    covariance: &Covariance<LOCAL, SHARED>,
-    a: usize,
-    b: usize,
-) -> [[f64; STATES]; STATES] {
-    let local = covariance.between(a, b);
-    let (of_a, of_b) = (&covariance.blocks[a], &covariance.blocks[b]);
-    let slots: [Slot; STATES] = std::array::from_fn(|q| observations.slot(q));
-    let mut c = [[0.0; STATES]; STATES];
-    for i in 0..STATES {
-        for j in 0..STATES {
-            c[i][j] = match (slots[i], slots[j]) {
-                (Slot::Local(i), Slot::Local(j)) => local[i][j],
-                (Slot::Local(i), Slot::Shared(j)) => of_a.cross[i][j],
-                (Slot::Shared(i), Slot::Local(j)) => of_b.cross[j][i],
-                (Slot::Shared(i), Slot::Shared(j)) => covariance.shared[i][j],
-            };
-        }
-    }
-    c
 }
 
 /// C g.

@@ -3,26 +3,16 @@
 
 use std::sync::Arc;
 
-use super::adjust::between_sizes;
+use super::assumption::Assumptions;
+use super::averaged::between_sizes;
 use super::doubt::Doubt;
 use super::formulas::{self, Points, TopTubeShape};
 use super::jet::Jet;
 use super::least_squares::dot;
 use super::slips::{Slip, WeighedSet};
-use super::state::{Quantity, STATES, State};
+use super::state::{STATES, State};
 use crate::frameset::{Figure, LowerFit};
 use crate::units::{AnyKind, Measured};
-
-/// A figure whose u comes out above this many mm is missing.
-pub const MISSING_MM: f64 = 15.0;
-/// An angle whose u comes out above this many degrees is missing.
-pub const MISSING_DEG: f64 = 3.0;
-
-/// The u above which `figure` counts as missing, mm or degrees.
-#[must_use]
-pub fn missing_above(figure: Figure) -> f64 {
-    if figure.is_angle() { MISSING_DEG } else { MISSING_MM }
-}
 
 /// Where a value comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -44,114 +34,6 @@ impl Origin {
             Self::Computed => "computed",
             Self::Assumed => "assumed",
         }
-    }
-}
-
-/// A weak assumption that stands in for what no figure says.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Assumption {
-    /// Rear tyre radius.
-    RearTyreRadius,
-    /// Front tyre radius: its own, or that it equals the rear one's.
-    FrontTyreRadius,
-    /// Lower headset.
-    LowerHeadset,
-    /// Seat tube setback.
-    SeatTubeSetback,
-    /// Top tube axis below the head tube's top.
-    TopTubeBelowHeadTubeTop,
-    /// Top tube axis below the seat tube's top.
-    TopTubeBelowSeatTubeTop,
-    /// Down tube axis above the head tube's bottom.
-    DownTubeAboveHeadTubeBottom,
-}
-
-impl Assumption {
-    /// All of them.
-    pub const ALL: [Self; 7] = [
-        Self::RearTyreRadius,
-        Self::FrontTyreRadius,
-        Self::LowerHeadset,
-        Self::SeatTubeSetback,
-        Self::TopTubeBelowHeadTubeTop,
-        Self::TopTubeBelowSeatTubeTop,
-        Self::DownTubeAboveHeadTubeBottom,
-    ];
-
-    /// Its name in JSON.
-    #[must_use]
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::RearTyreRadius => "rear_tyre_radius",
-            Self::FrontTyreRadius => "front_tyre_radius",
-            Self::LowerHeadset => "lower_headset",
-            Self::SeatTubeSetback => "seat_tube_setback",
-            Self::TopTubeBelowHeadTubeTop => "top_tube_below_head_tube_top",
-            Self::TopTubeBelowSeatTubeTop => "top_tube_below_seat_tube_top",
-            Self::DownTubeAboveHeadTubeBottom => "down_tube_above_head_tube_bottom",
-        }
-    }
-
-    /// The quantity it is about.
-    #[must_use]
-    pub const fn quantity(self) -> Quantity {
-        match self {
-            Self::RearTyreRadius => Quantity::RearTyreRadius,
-            Self::FrontTyreRadius => Quantity::FrontTyreRadius,
-            Self::LowerHeadset => Quantity::LowerHeadset,
-            Self::SeatTubeSetback => Quantity::SeatTubeSetback,
-            Self::TopTubeBelowHeadTubeTop => Quantity::TopTubeBelowHeadTubeTop,
-            Self::TopTubeBelowSeatTubeTop => Quantity::TopTubeBelowSeatTubeTop,
-            Self::DownTubeAboveHeadTubeBottom => Quantity::DownTubeAboveHeadTubeBottom,
-        }
-    }
-}
-
-/// A set of assumptions.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Assumptions(u8);
-
-impl Assumptions {
-    /// Adds one.
-    pub fn insert(&mut self, assumption: Assumption) {
-        self.0 |= 1 << assumption as u8;
-    }
-
-    /// Whether it is in the set.
-    #[must_use]
-    pub fn contains(self, assumption: Assumption) -> bool {
-        self.0 & (1 << assumption as u8) != 0
-    }
-
-    /// Whether the set is empty.
-    #[must_use]
-    pub fn is_empty(self) -> bool {
-        self.0 == 0
-    }
-
-    /// In the order of [`Assumption::ALL`].
-    pub fn iter(self) -> impl Iterator<Item = Assumption> {
-        Assumption::ALL.into_iter().filter(move |a| self.contains(*a))
-    }
-}
-
-/// A set of figures.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(super) struct FigureSet(u64);
-
-impl FigureSet {
-    pub(super) const fn contains(self, figure: Figure) -> bool {
-        self.0 & (1 << figure as u64) != 0
-    }
-
-    pub(super) fn iter(self) -> impl Iterator<Item = Figure> {
-        Figure::ALL.iter().copied().filter(move |f| self.contains(*f))
-    }
-}
-
-impl FromIterator<Figure> for FigureSet {
-    fn from_iter<I: IntoIterator<Item = Figure>>(figures: I) -> Self {
-        Self(figures.into_iter().fold(0, |set, f| set | 1 << f as u64))
     }
 }
 

@@ -7,7 +7,9 @@
 //! `φ = atan2(r_f − r_r, √(|Δ|² − (r_f − r_r)²)) − atan2(Δy, Δx)`. Head and seat tube angles fall by φ.
 
 use super::adjust::times;
-use super::adjusted::{AdjustedSize, Assumption, Assumptions, Origin, Value, missing_above};
+use super::adjusted::{AdjustedSize, Origin, Value};
+use super::assumption::{Assumption, Assumptions};
+use super::figure_set::missing_above;
 use super::formulas::{Point, figure, points};
 use super::jet::Scalar;
 use super::observations::quantity_of;

@@ -1,7 +1,8 @@
 //! What would settle a missing figure: the smallest sets of one or two unprinted figures.
 
 use super::adjust::times;
-use super::adjusted::{AdjustedSize, missing_above};
+use super::adjusted::AdjustedSize;
+use super::figure_set::missing_above;
 use super::formulas::figure;
 use super::least_squares::dot;
 use super::observations::u_of_step;

@@ -6,7 +6,8 @@
 //! the rounding that equal figures have in common. A slot that is not in use (the local fork length of a frameset that
 //! shares it) is held by a row of its own that touches nothing else.
 
-use super::adjusted::{Assumption, FigureSet};
+use super::assumption::Assumption;
+use super::figure_set::FigureSet;
 use super::formulas::TopTubeShape;
 use super::runs::{COMMON_SHARE, Run, runs};
 use super::state::Quantity;

@@ -1,7 +1,7 @@
 //! Figures that are printed alike in several sizes: their rounding is one, so that n equal figures are one measurement and
 //! their difference is known to be near zero.
 
-use super::adjusted::FigureSet;
+use super::figure_set::FigureSet;
 use crate::frameset::{Figure, Frameset};
 
 /// Share of u² of the rounding that sizes with the same printed value have in common.

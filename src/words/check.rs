@@ -153,7 +153,6 @@ pub fn steps_text(to: PrintedTo, units: System) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::frameset::read_frameset;
     use crate::lineup::Findings;
     use crate::lineup::check_test_frame::findings;
 

@@ -1,7 +1,8 @@
 //! Made-up framesets whose truth is known: states drawn at random within what frames look like, their figures computed
 //! by the library's formulas and printed to a step. Not a test by itself.
 
-#[allow(dead_code, reason = "not every test that shares these framesets asks for tables with something wrong")]
+#![allow(dead_code, reason = "no test that shares these framesets asks for all of them")]
+
 pub(crate) mod tables;
 
 use spandrel::frameset::{Figure, Frameset, Size, read_frameset};
@@ -53,10 +54,8 @@ impl Dice {
 #[derive(Clone, Copy, PartialEq)]
 pub(crate) enum Assumptions {
     /// Every assumption is exactly right.
-    #[allow(dead_code, reason = "one of the tests that share these framesets asks for rates only")]
     Right,
     /// Every assumption is off by what its u allows.
-    #[allow(dead_code, reason = "one of the tests that share these framesets prints and pastes only")]
     AsSure,
 }
 
@@ -64,7 +63,6 @@ pub(crate) enum Assumptions {
 #[derive(Debug)]
 pub(crate) struct MadeUp {
     pub(crate) frameset: Frameset,
-    #[allow(dead_code, reason = "one of the tests that share these framesets asks for rates only")]
     pub(crate) truth: Vec<State<f64>>,
 }
 
@@ -173,7 +171,6 @@ pub(crate) fn frameset(
 }
 
 /// What a size prints of a figure, to be changed.
-#[allow(dead_code, reason = "one of the tests that share these framesets prints and pastes only")]
 pub(crate) fn printed_value(size: &mut Size, figure: Figure) -> &mut f64 {
     size.figures.get_mut(&figure).unwrap()
 }

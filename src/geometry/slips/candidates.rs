@@ -2,7 +2,7 @@
 
 use super::hypothesis::{Effect, Hypothesis, OtherWay, PRIORS, Prior, SlipKind, Subject};
 use crate::frameset::{Figure, Frameset, LowerFit, Stated};
-use crate::geometry::Assumption;
+use crate::geometry::assumption::Assumption;
 use crate::geometry::observations::{Cause, Observation, Observations, lower_headset};
 
 /// Sizes further apart than this are not taken to have exchanged a value.
@@ -35,9 +35,7 @@ struct Cell {
 /// All hypotheses of a frameset.
 pub(super) fn hypotheses(frameset: &Frameset, observations: &Observations, beginnings: &[usize]) -> Vec<Hypothesis> {
     let shared_at = beginnings.last().copied().unwrap_or_default();
-    let is_open = |size: usize, figure: Figure| {
-        frameset.sizes.get(size).is_some_and(|s| !s.use_anyway.contains(&figure) && !s.measured.contains_key(&figure))
-    };
+    let is_open = |size: usize, figure: Figure| frameset.sizes.get(size).is_some_and(|s| !s.use_anyway.contains(&figure));
     let mut cells: Vec<Cell> = Vec::with_capacity(64);
     let mut commons: Vec<(Figure, usize)> = Vec::new();
     let all = observations.sizes.iter().enumerate().flat_map(|(k, own)| own.iter().map(move |o| (k, o)));
@@ -103,7 +101,7 @@ const OTHERWISE: [Figure; 5] =
 
 /// The hypotheses of other ways of measuring alone.
 pub(super) fn other_ways(frameset: &Frameset, observations: &Observations, beginnings: &[usize]) -> Vec<Hypothesis> {
-    let is_open = |f: Figure| frameset.sizes.iter().all(|s| !s.use_anyway.contains(&f) && !s.measured.contains_key(&f));
+    let is_open = |f: Figure| frameset.sizes.iter().all(|s| !s.use_anyway.contains(&f));
     let places = |figure: Figure| {
         let own = observations.sizes.iter().zip(beginnings);
         let places = own.flat_map(|(own, begins)| {

@@ -4,12 +4,11 @@ use super::hypothesis::{Hypothesis, OtherWay, SlipKind, Subject};
 use super::resolve::Resolved;
 use super::search::{Sets, search};
 use crate::frameset::{Figure, Frameset};
-use crate::geometry::Assumption;
-use crate::geometry::adjust::Solved;
-use crate::geometry::adjust::state_covariance;
+use crate::geometry::assumption::Assumption;
 use crate::geometry::formulas::figure;
 use crate::geometry::least_squares::dot;
 use crate::geometry::observations::{Observations, SHARED};
+use crate::geometry::solved::{Solved, state_covariance};
 use crate::units::{AnyKind, Measured};
 
 /// Hypotheses below this chance are not told.

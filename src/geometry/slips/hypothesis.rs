@@ -1,11 +1,11 @@
 //! The hypotheses of what is wrong with a table: their kinds, their prior chances and scales, and what each does to the
 //! observations.
 //!
-//! The chances and scales are ours, from common practice, without a source; they stand in [`PRIORS`] alone, and
+//! The chances and scales are ours, trade practice, unverified; they stand in [`PRIORS`] alone, and
 //! `docs/assumptions.md` shows them.
 
 use crate::frameset::Figure;
-use crate::geometry::Assumption;
+use crate::geometry::assumption::Assumption;
 
 /// What kind of error a hypothesis is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

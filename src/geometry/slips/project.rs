@@ -3,12 +3,12 @@
 
 use super::hypothesis::{Effect, Hypothesis};
 use crate::frameset::Figure;
-use crate::geometry::adjust::Solved;
+use crate::geometry::figure_set::{MISSING_MM, missing_above};
 use crate::geometry::formulas::figure;
 use crate::geometry::least_squares::{Problem, Row, dot};
 use crate::geometry::observations::{Cause, LOCAL, Observations, SHARED};
+use crate::geometry::solved::Solved;
 use crate::geometry::state::State;
-use crate::geometry::{MISSING_MM, missing_above};
 
 /// A fixed signature that moves the observations by less than this, in standard uncertainties that the others leave, is
 /// not worth telling.

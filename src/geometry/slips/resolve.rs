@@ -4,10 +4,10 @@
 use super::hypothesis::{Effect, Hypothesis};
 use super::rows::{from_neighbours, ln_likelihood_ratio};
 use crate::frameset::{Figure, Frameset};
-use crate::geometry::adjust::Solved;
 use crate::geometry::formulas::figure;
 use crate::geometry::least_squares::{Options, Unknowns};
 use crate::geometry::observations::{Cause, LOCAL, Observation, Observations, SHARED, quantity_of, reads_figure};
+use crate::geometry::solved::Solved;
 
 /// σ of an observation that says nothing.
 const NOTHING: f64 = 1e7;
@@ -136,7 +136,7 @@ fn ln_evidence(frameset: &Frameset, observations: &Observations, solved: &Solved
                 for (size, figure_of) in hypothesis.cells() {
                     let printed = frameset.sizes.get(*size).and_then(|s| Some((s, s.believed(*figure_of)?)));
                     let (Some((own, printed)), Some(there)) = (printed, value(*other, *figure_of)) else { continue };
-                    let sigma = crate::geometry::u_of_step(frameset.step(own, *figure_of));
+                    let sigma = crate::geometry::observations::u_of_step(frameset.step(own, *figure_of));
                     let off = (printed - there) / sigma;
                     ln += NOTHING.ln() - sigma.ln() - 0.5 * off * off;
                 }

@@ -8,8 +8,8 @@ const BEYOND_THE_ENDS: f64 = 1.5;
 /// Degrees of freedom of Student's t, which forgives a single uneven step.
 const FREEDOM: f64 = 3.0;
 
-/// How far a value usually lies from the line through its neighbours, mm or degrees: ours, from common practice, without a
-/// source. `None` for figures that say nothing.
+/// How far a value usually lies from the line through its neighbours, mm or degrees: ours, trade
+/// practice, unverified. `None` for figures that say nothing.
 const fn scale(figure: Figure) -> Option<f64> {
     match figure {
         Figure::Chainstay | Figure::ChainstayLevel => Some(1.5),

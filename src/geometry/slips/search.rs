@@ -8,8 +8,8 @@ use super::project::{Projection, Signature};
 use super::resolve::{Begin, Resolved, resolve};
 use super::rows::{ln_likelihood_ratio, unevenness};
 use crate::frameset::{Figure, Frameset};
-use crate::geometry::adjust::Solved;
 use crate::geometry::observations::Observations;
+use crate::geometry::solved::Solved;
 
 /// The search is made where some hypothesis alone reaches this |b/√G|.
 const LOOK_ABOVE: f64 = 3.0;
