@@ -14,6 +14,12 @@ use crate::geometry::state::State;
 /// not worth telling.
 const LEAST_FIXED: f64 = 2.0;
 
+/// Standard deviation of a magnitude that may be anything.
+const ANYTHING: f64 = 1e4;
+
+/// The parts of a row in the space of the unknowns.
+type Projected = ([f64; LOCAL], [f64; SHARED]);
+
 /// The rows of a solution with what they need: residual, σ, and the part in the space of the unknowns.
 pub(super) struct Projection<'a> {
     observations: &'a Observations,
@@ -22,7 +28,7 @@ pub(super) struct Projection<'a> {
     states: Vec<State<f64>>,
     solved: &'a Solved,
     /// The parts in the space of the unknowns, as they are asked for.
-    projected: Vec<Option<([f64; LOCAL], [f64; SHARED])>>,
+    projected: Vec<Option<Projected>>,
 }
 
 /// A row of figures on the way to its test.
@@ -197,9 +203,7 @@ impl<'a> Projection<'a> {
                 let block = self.block(place);
                 let value = self.observations.sizes.get(block)?.get(place - self.beginnings[block])?.value;
                 let off = (value - self.value_of(*other, figure_of)) / sigma;
-                // A magnitude that may be anything, whose evidence is that of the cell left out, times how well it agrees
-                // with the other size.
-                const ANYTHING: f64 = 1e4;
+                // The evidence is that of the cell left out, times how well it agrees with the other size.
                 let ln_odds = hypothesis.ln_odds + ANYTHING.ln() - sigma.ln() - 0.5 * off * off;
                 self.signature(index, per_unit, Some(ANYTHING), ln_odds)
             }
