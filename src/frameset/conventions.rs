@@ -1,14 +1,7 @@
 //! What a maker says of how its figures are measured, and what the user measured: both settle what is else assumed or
 //! doubted.
 
-use std::collections::BTreeMap;
-
-use serde::de::{Deserializer, Error};
 use serde::{Deserialize, Serialize};
-
-use super::figure::Figure;
-use super::value_error::ValueError;
-use super::values::{check_figure, checked_map};
 
 /// A way of measuring that the maker states, so that it is neither assumed nor doubted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -50,30 +43,4 @@ pub struct OwnMeasurement {
     pub value: f64,
     /// Its ±, two standard uncertainties, mm or degrees; above 0, at most 50.
     pub plus_minus: f64,
-}
-
-/// Measured values, each once, each one that the figure can have, with a ± above zero.
-pub(super) fn measurements<'de, D: Deserializer<'de>>(deserializer: D) -> Result<BTreeMap<Figure, OwnMeasurement>, D::Error> {
-    checked_map(deserializer, |figure: &Figure, measured: &OwnMeasurement| check_measurement(*figure, *measured))
-}
-
-/// Whether the user can have measured this of a figure.
-///
-/// # Errors
-/// A value that the figure cannot have, a ± that is not above 0 or above 50.
-pub fn check_measurement(figure: Figure, measured: OwnMeasurement) -> Result<(), ValueError> {
-    check_figure(figure, measured.value)?;
-    if measured.plus_minus > 0.0 && measured.plus_minus <= 50.0 {
-        return Ok(());
-    }
-    Err(ValueError::PlusMinus(measured.plus_minus))
-}
-
-/// Stated ways of measuring, each once.
-pub(super) fn stated<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Stated>, D::Error> {
-    let list = Vec::<Stated>::deserialize(deserializer)?;
-    match list.iter().enumerate().find(|(i, s)| list[..*i].contains(s)) {
-        Some((_, twice)) => Err(D::Error::custom(format!("{twice:?} is stated twice"))),
-        None => Ok(list),
-    }
 }

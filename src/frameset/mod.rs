@@ -21,7 +21,7 @@ mod value_error;
 mod values;
 
 pub use checks::{check_amount, check_date, check_grams};
-pub use conventions::{OwnMeasurement, Stated, check_measurement};
+pub use conventions::{OwnMeasurement, Stated};
 pub use edit::Refused;
 pub use figure::{About, Figure};
 pub use file::{Position, ReadError, WriteError, read_document, read_frameset, refused_at, write_document, write_frameset};
@@ -36,4 +36,4 @@ pub use retired_names::RETIRED_NAMES;
 pub use shis::{CROWN_RACES_MM, CupKind, HEAD_TUBES};
 pub use tyre::{TyreError, TyreSize};
 pub use value_error::ValueError;
-pub use values::{check_figure, checked_list, known_format};
+pub use values::{check_figure, check_measurement, checked_list, known_format};

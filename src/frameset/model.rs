@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
 
-use super::conventions::{self, OwnMeasurement, Stated};
+use super::conventions::{OwnMeasurement, Stated};
 use super::figure::Figure;
 use super::making::{SmallPart, Steerer, Wall};
 use super::tyre::TyreSize;
@@ -53,7 +53,7 @@ pub struct Frameset {
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "values::small_parts")]
     pub small_parts: BTreeMap<SmallPart, f64>,
     /// Ways of measuring that the maker states.
-    #[serde(default, skip_serializing_if = "Vec::is_empty", deserialize_with = "conventions::stated")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty", deserialize_with = "values::stated")]
     pub stated: Vec<Stated>,
     /// The sizes, smallest first.
     #[serde(deserialize_with = "values::sizes")]
@@ -106,7 +106,7 @@ pub struct Size {
     #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
     pub use_anyway: BTreeSet<Figure>,
     /// What the user measured, kept beside what is published.
-    #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "conventions::measurements")]
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "values::measurements")]
     pub measured: BTreeMap<Figure, OwnMeasurement>,
     /// Where tubes meet, where the maker says so.
     #[serde(default, skip_serializing_if = "Junctions::is_empty")]

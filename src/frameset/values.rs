@@ -8,6 +8,7 @@ use std::marker::PhantomData;
 use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Visitor};
 
 use super::checks::{check_amount, check_currency, check_date, check_grams, within};
+use super::conventions::{OwnMeasurement, Stated};
 use super::figure::Figure;
 use super::making::SmallPart;
 use super::model::{Bend, Frameset, Size, Tube};
@@ -84,6 +85,32 @@ fn other_unit(figure: Figure, value: f64) -> Option<(&'static str, f64)> {
         &[("metres", 1000.0), ("centimetres", 10.0), ("inches", 25.4), ("a missing decimal point", 0.1)]
     };
     slips.iter().copied().find(|(_, factor)| (about.low..=about.high).contains(&(value * factor)))
+}
+
+/// Measured values, each once, each one that the figure can have, with a ± above zero.
+pub(super) fn measurements<'de, D: Deserializer<'de>>(deserializer: D) -> Result<BTreeMap<Figure, OwnMeasurement>, D::Error> {
+    checked_map(deserializer, |figure: &Figure, measured: &OwnMeasurement| check_measurement(*figure, *measured))
+}
+
+/// Whether the user can have measured this of a figure.
+///
+/// # Errors
+/// A value that the figure cannot have, a ± that is not above 0 or above 50.
+pub fn check_measurement(figure: Figure, measured: OwnMeasurement) -> Result<(), ValueError> {
+    check_figure(figure, measured.value)?;
+    if measured.plus_minus > 0.0 && measured.plus_minus <= 50.0 {
+        return Ok(());
+    }
+    Err(ValueError::PlusMinus(measured.plus_minus))
+}
+
+/// Stated ways of measuring, each once.
+pub(super) fn stated<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Stated>, D::Error> {
+    let list = Vec::<Stated>::deserialize(deserializer)?;
+    match list.iter().enumerate().find(|(i, s)| list[..*i].contains(s)) {
+        Some((_, twice)) => Err(D::Error::custom(format!("{twice:?} is stated twice"))),
+        None => Ok(list),
+    }
 }
 
 /// Steps of single figures.
@@ -252,7 +279,7 @@ where
 
 /// A map whose entries pass `check`; a key that is there already and a value that does not pass are refused where they
 /// stand, before the comma behind them is read.
-pub(super) fn checked_map<'de, D, K, V>(
+fn checked_map<'de, D, K, V>(
     deserializer: D,
     check: impl Fn(&K, &V) -> Result<(), ValueError>,
 ) -> Result<BTreeMap<K, V>, D::Error>

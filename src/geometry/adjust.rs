@@ -99,7 +99,7 @@ fn fill_values(adjusted: &mut AdjustedSize, size: &Size, observations: &Observat
     for observation in observations.shared.iter().chain(&observations.sizes[index]) {
         match observation.cause {
             Cause::Assumed(a) if !matches!(observation.reads, Reads::Shared(_)) => {
-                assumed.push((a, whole_sigma(a, observation.sigma)))
+                assumed.push((a, whole_sigma(a, observation.sigma)));
             }
             Cause::SameTyres => same_tyres = Some(observation.sigma),
             _ => {}

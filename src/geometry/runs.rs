@@ -53,7 +53,7 @@ pub(super) fn runs(frameset: &Frameset, apart: FigureSet) -> Vec<Run> {
             runs.retain(|r| r.sizes > 1);
         }
     }
-    runs.sort_by(|a, b| b.sizes.cmp(&a.sizes));
+    runs.sort_by_key(|r| std::cmp::Reverse(r.sizes));
     runs
 }
 

@@ -70,7 +70,7 @@ pub(in crate::geometry) struct Explained {
 }
 
 pub(in crate::geometry) fn explain(frameset: &Frameset, observations: &Observations, solved: Solved) -> Explained {
-    let Sets { all, sets, is_searched } = search(frameset, observations, solved);
+    let Sets { all, weighed: sets, is_searched } = search(frameset, observations, solved);
     if !is_searched {
         let sets = sets.into_iter().map(|(chance, set)| weigh(chance, set, false)).collect();
         return Explained { sets, slips: Vec::new(), slip_free: 1.0, is_unexplained: false };

@@ -121,7 +121,7 @@ impl<'a> Projection<'a> {
                     return true;
                 }
                 if let Some(figure) = observation.printed_figure().filter(|_| sizes > 1 && block < sizes) {
-                    let sum = rows[figure as usize].get_or_insert_with(|| RowSum { b: 0.0, g: 0.0, shared: [0.0; SHARED] });
+                    let sum = rows[figure as usize].get_or_insert(RowSum { b: 0.0, g: 0.0, shared: [0.0; SHARED] });
                     let a = 1.0 / observation.sigma;
                     sum.b += a * row.residual;
                     sum.g += a * a * (1.0 - seen);

@@ -38,7 +38,7 @@ const BUILT_ON: f64 = 8.0;
 /// What the search found: the sets that count, the empty one first if it does, with their chances.
 pub(super) struct Sets {
     pub(super) all: Vec<Hypothesis>,
-    pub(super) sets: Vec<(f64, Resolved)>,
+    pub(super) weighed: Vec<(f64, Resolved)>,
     /// Whether there was anything to look for.
     pub(super) is_searched: bool,
 }
@@ -66,12 +66,12 @@ pub(super) fn search(frameset: &Frameset, plain: &Observations, solved: Solved) 
             signature.and_then(|s| ln_odds(&[s.term()], |_, _| s.g)).is_some_and(|(ln, _)| ln > LOOK_FROM_CHANCE.ln())
         });
     if !is_doubtful {
-        return Sets { sets: vec![(1.0, whole(solved))], all: Vec::new(), is_searched: false };
+        return Sets { weighed: vec![(1.0, whole(solved))], all: Vec::new(), is_searched: false };
     }
     let search = Search { frameset, plain, all: hypotheses(frameset, plain, &beginnings), beginnings };
     let here = search.signatures(plain, &solved, &[]);
     let Some(empty) = resolve(frameset, plain, &search.beginnings, &search.all, &[], Begin::At(&solved)) else {
-        return Sets { sets: vec![(1.0, whole(solved))], all: search.all, is_searched: false };
+        return Sets { weighed: vec![(1.0, whole(solved))], all: search.all, is_searched: false };
     };
     let mut resolved = vec![empty];
     let mut found = search.beam(&here, &[], resolved[0].ln_evidence);
@@ -89,7 +89,7 @@ pub(super) fn search(frameset: &Frameset, plain: &Observations, solved: Solved) 
         found.extend(search.beam(&signatures, &built_on.set, built_on.ln_evidence));
     }
     search.resolve_all(found, base, &mut resolved);
-    Sets { sets: weighted(resolved), all: search.all, is_searched: true }
+    Sets { weighed: weighted(resolved), all: search.all, is_searched: true }
 }
 
 impl Search<'_> {

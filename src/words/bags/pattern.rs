@@ -203,12 +203,12 @@ mod tests {
         insta::assert_snapshot!(words_of(BagPart::Full, System::Metric), @"
         Bag pattern: Quern Halter, size M
         Bag pattern, full size · full frame bag · 2026-10-02
-        One side has 10.9 ± 0.9 dm². The bag holds 5.9 ± 0.5 l when it is 59.7 mm wide at the top and 45.8 mm at the bottom.
-        Straight edges: zip 457.2 ± 1.8 mm, down tube 540 ± 7 mm, head tube 38 ± 21 mm, seat tube 345 ± 28 mm.
-        Gusset between the two sides: 1474 ± 36 mm long, without seams.
+        One side has 10.9 ± 1.0 dm². The bag holds 5.9 ± 0.5 l when it is 59.7 mm wide at the top and 45.8 mm at the bottom.
+        Straight edges: zip 457 ± 3 mm, down tube 540 ± 11 mm, head tube 38 ± 23 mm, seat tube 345 ± 29 mm.
+        Gusset between the two sides: 1475 ± 40 mm long, without seams.
         Gap to tubes 5 mm, corner radius 15 mm, seam allowance 10 mm.
-        The true finished edge may lie anywhere in the grey band, up to 29 mm either way.
-        Measure along the seat tube, from its top to the middle of the top tube. The bag space is then known to ± 0.6 dm² instead of ± 0.9 dm².
+        The true finished edge may lie anywhere in the grey band, up to 30 mm either way.
+        Measure along the seat tube, from its top to the middle of the top tube. The bag space is then known to ± 0.6 dm² instead of ± 1.0 dm².
         Cut two sides, the second one turned over.
         Thighs and cranks limit the width. Pedal the bicycle and measure between your knees.
         Print 5 pages on A4 at 100 %, not fitted to the page. Measure the bars on each page. Cut along the thin lines, or overlap the pages by 10 mm so that their circles meet.
@@ -218,12 +218,12 @@ mod tests {
         insta::assert_snapshot!(words_of(BagPart::Above(Cut::Level { above_bb_mm: 300.0 }), System::Imperial), @"
         Bag pattern: Quern Halter, size M
         Bag pattern, full size · partial frame bag, cut line 11.81 in above the bottom bracket · 2026-10-02
-        One side has 108 ± 13 in². The bag holds 3.9 ± 0.5 l when it is 2.35 in wide at the top and 2.09 in at the bottom.
-        Straight edges: zip 18.00 ± 0.07 in, down tube 8.4 ± 0.6 in, head tube 1.5 ± 0.8 in, seat tube 3.6 ± 1.1 in, cut line 11.4 ± 0.5 in.
-        Gusset between the two sides: 46.5 ± 1.4 in long, without seams.
+        One side has 108 ± 14 in². The bag holds 3.9 ± 0.5 l when it is 2.35 in wide at the top and 2.09 in at the bottom.
+        Straight edges: zip 18.00 ± 0.12 in, down tube 8.4 ± 0.6 in, head tube 1.5 ± 0.9 in, seat tube 3.6 ± 1.1 in, cut line 11.4 ± 0.5 in.
+        Gusset between the two sides: 46.6 ± 1.5 in long, without seams.
         Gap to tubes 0.2 in, corner radius 0.59 in, seam allowance 0.39 in.
-        The true finished edge may lie anywhere in the grey band, up to 1.1 in either way.
-        Measure along the seat tube, from its top to the middle of the top tube. The bag space is then known to ± 9 in² instead of ± 15 in².
+        The true finished edge may lie anywhere in the grey band, up to 1.2 in either way.
+        Measure along the seat tube, from its top to the middle of the top tube. The bag space is then known to ± 10 in² instead of ± 15 in².
         Cut two sides, the second one turned over.
         Thighs and cranks limit the width. Pedal the bicycle and measure between your knees.
         Print 5 pages on A4 at 100 %, not fitted to the page. Measure the bars on each page. Cut along the thin lines, or overlap the pages by 0.39 in so that their circles meet.
