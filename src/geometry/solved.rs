@@ -13,11 +13,15 @@ pub(super) struct Solved {
 }
 
 impl Solved {
-    /// `None` where the covariance cannot be computed.
+    /// `None` where the covariance cannot be computed, or is not finite.
     pub(super) fn of(observations: &Observations, start: Unknowns<LOCAL, SHARED>, options: Options) -> Option<Self> {
         let solution = solve(observations, start, options);
         let covariance = Covariance::of(observations, &solution.at)?;
-        Some(Self { solution, covariance })
+        let at = &solution.at;
+        let states = at.locals.iter().flatten().chain(&at.shared);
+        let blocks = covariance.blocks.iter().flat_map(|b| b.local.iter().flatten().chain(b.cross.iter().flatten()));
+        let is_finite = states.chain(blocks).chain(covariance.shared.iter().flatten()).all(|v| v.is_finite());
+        is_finite.then_some(Self { solution, covariance })
     }
 }
 

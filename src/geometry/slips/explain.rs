@@ -18,6 +18,9 @@ pub(in crate::geometry) const NOT_USED_FROM: f64 = 0.95;
 /// A sum of squares this unlikely, as a standard normal value, is explained by nothing that was found.
 const UNEXPLAINED: f64 = 5.0;
 
+/// The most that a covariance is multiplied by.
+const WIDEST: f64 = 1e6;
+
 /// A published cell that a hypothesis is about.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SlipCell {
@@ -112,7 +115,7 @@ fn spread(observations: &Observations, solved: &Solved) -> f64 {
     // Wilson & Hilferty's cube root of χ² is nearly normal.
     let width = 2.0 / (9.0 * freedom.max(1.0));
     let normal = (per_freedom.cbrt() - (1.0 - width)) / width.sqrt();
-    if normal > UNEXPLAINED { per_freedom.max(1.0) } else { 1.0 }
+    if normal > UNEXPLAINED { per_freedom.clamp(1.0, WIDEST) } else { 1.0 }
 }
 
 /// Every hypothesis over all sets; those about the same taken together.
