@@ -5,15 +5,27 @@
 
 mod bag;
 mod bag_measures;
+#[cfg(test)]
+mod bag_measures_tests;
 mod bag_settings;
 mod bag_shape;
+#[cfg(test)]
+mod bag_shape_tests;
 mod band;
+#[cfg(test)]
+mod bottle_tests;
 mod bottles;
 mod circle;
+#[cfg(test)]
+mod largest_tests;
 mod opening;
 mod plane;
+#[cfg(test)]
+mod plane_tests;
 mod rectangle;
 mod room;
+#[cfg(test)]
+mod room_tests;
 #[cfg(test)]
 mod tests;
 

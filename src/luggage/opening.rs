@@ -181,3 +181,84 @@ fn turns_once(outline: &[Point<f64>]) -> bool {
         .sum();
     (total - std::f64::consts::TAU).abs() < 1e-6 && (0..n).all(|i| turn(outline, i).is_finite())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::tests::shape;
+    use super::*;
+
+    /// A segment of a side and the part of it.
+    type Place = (usize, f64);
+
+    /// Where side `a` ends and side `b` begins, and the point.
+    fn meeting(a: &[(f64, f64)], b: &[(f64, f64)]) -> Option<(Place, Place, (f64, f64))> {
+        corner(&shape(a), &shape(b)).map(|c| (c.end, c.start, (c.at.x, c.at.y)))
+    }
+
+    #[test]
+    fn sides_go_on_straight_beyond_their_outer_ends() {
+        let level = [(0.0, 0.0), (10.0, 0.0)];
+        assert_eq!(meeting(&level, &[(12.0, -5.0), (12.0, 5.0)]), Some(((0, 1.2), (0, 0.5), (12.0, 0.0))));
+        assert_eq!(meeting(&level, &[(-5.0, 5.0), (-5.0, 15.0)]), Some(((0, -0.5), (0, -0.5), (-5.0, 0.0))));
+        assert_eq!(meeting(&level, &[(5.0, 10.0), (5.0, 2.0)]), Some(((0, 0.5), (0, 1.25), (5.0, 0.0))));
+        assert_eq!(meeting(&level, &[(0.0, 4.0), (10.0, 4.0)]), None, "parallels have no corner");
+        assert_eq!(meeting(&level[..1], &level), None);
+    }
+
+    #[test]
+    fn bent_sides_do_not_go_on_beyond_their_bends() {
+        // The second segment would meet the other side before its own beginning.
+        let up = [(0.0, 0.0), (10.0, 0.0), (20.0, 10.0)];
+        assert_eq!(meeting(&up, &[(5.0, -8.0), (5.0, 8.0)]), Some(((0, 0.5), (0, 0.5), (5.0, 0.0))));
+        // The first segment would meet it beyond its own end.
+        let level = [(0.0, 0.0), (10.0, 0.0)];
+        let down = [(5.0, 5.0), (5.0, 2.0), (9.0, 1.0)];
+        assert_eq!(meeting(&level, &down), Some(((0, 1.3), (1, 2.0), (13.0, 0.0))));
+        // Before its first point the other side goes on, before its bend it does not.
+        assert_eq!(meeting(&level, &[(5.0, 5.0), (5.0, 10.0), (0.0, 10.0)]), Some(((0, 0.5), (0, -1.0), (5.0, 0.0))));
+        assert_eq!(meeting(&level, &[(0.0, 5.0), (10.0, 5.0), (10.0, 9.0)]), None);
+    }
+
+    #[test]
+    fn of_several_crossings_the_one_at_the_corner_counts() {
+        let there_and_back = [(0.0, 0.0), (10.0, 0.0), (10.0, 4.0), (0.0, 4.0)];
+        assert_eq!(meeting(&there_and_back, &[(5.0, -6.0), (5.0, 10.0)]), Some(((2, 0.5), (0, 0.625), (5.0, 4.0))));
+        let up_and_down = [(4.0, -5.0), (4.0, 5.0), (7.0, 5.0), (7.0, -5.0)];
+        assert_eq!(meeting(&[(0.0, 0.0), (10.0, 0.0)], &up_and_down), Some(((0, 0.4), (0, 0.5), (4.0, 0.0))));
+    }
+
+    /// Sides that are the edges of an outline, named in the order around an opening.
+    fn closed(points: &[(f64, f64)]) -> Result<Opening<f64>, NoOpening> {
+        let edge = |i: usize| shape(&[points[i], points[(i + 1) % points.len()]]);
+        close(&AROUND.into_iter().enumerate().map(|(i, tube)| (tube, edge(i))).collect::<Vec<_>>())
+    }
+
+    #[test]
+    fn only_a_simple_outline_that_runs_counter_clockwise_is_an_opening() {
+        let square = closed(&[(0.0, 0.0), (10.0, 0.0), (10.0, 8.0), (0.0, 8.0)]).unwrap();
+        assert_eq!((square.edges.as_slice(), square.outline.len()), (&AROUND[..], 4));
+        let crossing = Err(NoOpening::Crossing(Tube::SeatTube, Tube::DownTube));
+        assert_eq!(closed(&[(0.0, 0.0), (0.0, 8.0), (10.0, 8.0), (10.0, 0.0)]), crossing, "clockwise");
+        // A figure of eight whose larger half runs counter-clockwise: 15 more than the other.
+        assert_eq!(closed(&[(0.0, 0.0), (10.0, 0.0), (0.0, 6.0), (5.0, -1.0)]), crossing);
+    }
+
+    /// A side that lies beyond the crossing of its neighbours does not show.
+    #[test]
+    fn neighbours_that_meet_first_cross() {
+        let sides = [
+            (Tube::DownTube, shape(&[(0.0, 0.0), (10.0, 0.0)])),
+            (Tube::HeadTube, shape(&[(20.0, 1.0), (20.0, 2.0)])),
+            (Tube::TopTube, shape(&[(10.0, 5.0), (0.0, 10.0)])),
+            (Tube::SeatTube, shape(&[(0.0, 10.0), (0.0, 0.0)])),
+        ];
+        // Down tube and top tube meet at x = 20: a head tube there has no length; nearer it shows, further away it does not.
+        let with = |x: f64| {
+            let mut sides = sides.to_vec();
+            sides[1].1 = shape(&[(x, 1.0), (x, 2.0)]);
+            close(&sides).map(|o| o.outline.len())
+        };
+        assert_eq!(with(19.0), Ok(4));
+        assert_eq!(with(21.0), Err(NoOpening::Crossing(Tube::DownTube, Tube::TopTube)));
+    }
+}

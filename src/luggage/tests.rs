@@ -9,7 +9,7 @@ use super::*;
 use crate::frameset::{Frameset, Junctions, Tube, read_frameset};
 use crate::geometry::{Adjusted, Point, Quantity, adjust, outline};
 
-fn shape(points: &[(f64, f64)]) -> Vec<Point<f64>> {
+pub(super) fn shape(points: &[(f64, f64)]) -> Vec<Point<f64>> {
     points.iter().map(|(x, y)| Point { x: *x, y: *y }).collect()
 }
 
@@ -24,7 +24,7 @@ fn samples() -> Vec<Frameset> {
         .collect()
 }
 
-fn rooms() -> Vec<(String, Room)> {
+pub(super) fn rooms() -> Vec<(String, Room)> {
     let mut rooms = Vec::new();
     for frameset in samples() {
         let adjusted = adjust(&frameset);
@@ -39,7 +39,7 @@ fn rooms() -> Vec<(String, Room)> {
 }
 
 /// One size whose figures are all printed; `more` is put into the size, `junctions` all stated or none.
-fn made(figures: &str, more: &str) -> Frameset {
+pub(super) fn made(figures: &str, more: &str) -> Frameset {
     let text = format!(
         "Frameset(format: 1, maker: \"Marrowby\", model: \"Drift\", printed_to: (mm: 1.0, deg: 0.1), tyre: \"47-622\",
          tube_diameters: {{TopTube: 28.6, DownTube: 34.9, SeatTube: 28.6, HeadTube: 40.0}},
@@ -48,10 +48,10 @@ fn made(figures: &str, more: &str) -> Frameset {
     read_frameset(text.as_bytes()).unwrap_or_else(|e| panic!("{e}"))
 }
 
-const USUAL: &str = "Stack: 610, Reach: 398, HeadAngle: 71.5, SeatAngle: 73.0, HeadTube: 148, SeatTube: 520, ForkLengthAlong: 430, \
+pub(super) const USUAL: &str = "Stack: 610, Reach: 398, HeadAngle: 71.5, SeatAngle: 73.0, HeadTube: 148, SeatTube: 520, ForkLengthAlong: 430, \
                      ForkOffset: 49, Chainstay: 445, BbDrop: 67";
 
-fn room_of(frameset: &Frameset) -> Result<Room, NoOpening> {
+pub(super) fn room_of(frameset: &Frameset) -> Result<Room, NoOpening> {
     let Adjusted { sizes, .. } = adjust(frameset);
     room(frameset, &frameset.sizes[0], &sizes[0])
 }
@@ -265,7 +265,7 @@ fn turning_changes_no_area_and_no_circle() {
     }
 }
 
-fn plain_bag() -> BagSettings {
+pub(super) fn plain_bag() -> BagSettings {
     BagSettings { clearance_mm: 0.0, corner_radius_mm: 0.0, ..BagSettings::default() }
 }
 

@@ -8,6 +8,8 @@
 
 mod density;
 mod ledger;
+#[cfg(test)]
+mod ledger_tests;
 mod lengths;
 mod notes;
 mod published;
@@ -18,6 +20,10 @@ mod to_size;
 mod tube_mass;
 mod tube_set;
 mod typed;
+#[cfg(test)]
+mod typed_tests;
+#[cfg(test)]
+mod ways_tests;
 
 pub use density::{Assumed, density_kg_m3, fixed_parts, fork_g, small_part_g, steerer_g_per_mm};
 pub use ledger::{PartWeight, Row, RowOf, WeighedFrame, WeightOrigin, Weights, weights};

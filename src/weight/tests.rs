@@ -8,7 +8,7 @@ use crate::geometry::adjust;
 use crate::units::Measured;
 
 /// Double-butted steel in even steps of +19 mm stack, +10 mm reach and +30 mm seat tube.
-fn steel(weights: &str, more: &str) -> Frameset {
+pub(super) fn steel(weights: &str, more: &str) -> Frameset {
     let sizes: Vec<String> = ["XS", "S", "M", "L", "XL"]
         .into_iter()
         .zip(0u8..)
@@ -33,10 +33,10 @@ fn steel(weights: &str, more: &str) -> Frameset {
     read_frameset(text.as_bytes()).unwrap()
 }
 
-const TYPICAL: &str = "tube_diameters: {TopTube: 28.6, DownTube: 31.8, SeatTube: 28.6},
+pub(super) const TYPICAL: &str = "tube_diameters: {TopTube: 28.6, DownTube: 31.8, SeatTube: 28.6},
     tube_walls: {TopTube: (wall: 0.8, middle: 0.5), DownTube: (wall: 0.8, middle: 0.5), SeatTube: (wall: 0.8, middle: 0.5)},";
 
-fn at(frameset: &Frameset, size: &str, weighing: &Weighing, settings: &WeightSettings) -> Weights {
+pub(super) fn at(frameset: &Frameset, size: &str, weighing: &Weighing, settings: &WeightSettings) -> Weights {
     let adjusted = adjust(frameset);
     let size = frameset.size_index(size).unwrap();
     weights(&WeighedFrame { frameset, adjusted: &adjusted, size, weighing }, settings)
@@ -47,7 +47,7 @@ fn ways(frameset: &Frameset, size: &str) -> Ways {
     at(frameset, size, &Weighing::default(), &settings).frame.unwrap().ways.unwrap()
 }
 
-const FRAME_M: &str = "(part: Frame, size: \"M\", grams: 2600, from: Weighed(to: 5))";
+pub(super) const FRAME_M: &str = "(part: Frame, size: \"M\", grams: 2600, from: Weighed(to: 5))";
 const BOTH: &str = "(part: Frame, size: \"M\", grams: 2600, from: Weighed(to: 5)), (part: Fork, grams: 1370, from: Claimed)";
 
 fn stated(factor: f64) -> WeightSettings {

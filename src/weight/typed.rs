@@ -136,10 +136,10 @@ pub fn read_grams(text: &str, part: Part, units: System) -> Result<f64, TypedErr
         return Err(TypedError::Asks { sentence, value: grams * 1000.0 });
     }
     if !WEIGHTS.contains(&grams) {
-        let number = grams * units.factor(Quantity::Mass);
-        if !has_unit && units == System::Imperial && (200.0..=*WEIGHTS.end()).contains(&number) {
+        // Bare pounds: with a unit it is no plain number, and plain grams of that many would have been taken.
+        if let Some(number) = typed_number(text).filter(|number| (200.0..=*WEIGHTS.end()).contains(number)) {
             let meant = said(units, Quantity::Mass, number);
-            let sentence = format!("Do you mean {number} grams, {meant}?", number = trimmed(number));
+            let sentence = format!("Do you mean {} grams, {meant}?", trimmed(number));
             return Err(TypedError::Asks { sentence, value: number });
         }
         let low = bare(units, Quantity::Mass, *WEIGHTS.start());
