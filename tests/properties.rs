@@ -366,3 +366,12 @@ proptest! {
         prop_assert!(shares.iter().all(|s| s.share.is_finite()));
     }
 }
+
+/// Figures published to a nanometre that contradict one another by metres: all evidence is −1e19 and less, where a chance
+/// added to it changes nothing.
+#[test]
+fn a_table_against_all_chance_is_answered() {
+    let frameset = anything(&mut Dice::new(18183138686175979724));
+    let adjusted = adjust(&frameset);
+    assert!(adjusted.sizes.iter().all(|size| size.value(Figure::Stack).value > 1.0));
+}

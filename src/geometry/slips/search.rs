@@ -214,7 +214,7 @@ impl Search<'_> {
         let base_set = resolved[base].set.clone();
         let best = found.iter().map(|f| f.ln).chain(resolved.iter().map(|r| r.ln_evidence)).fold(f64::NEG_INFINITY, f64::max);
         // Of several lengths: what is within reach of the best, the best first.
-        let within: Vec<Found> = found.into_iter().filter(|f| f.ln > best + LEAST_CHANCE.ln()).take(MOST_RESOLVED).collect();
+        let within: Vec<Found> = found.into_iter().filter(|f| f.ln - best > LEAST_CHANCE.ln()).take(MOST_RESOLVED).collect();
         for Found { set, .. } in within {
             let begin = if base_set.iter().all(|b| set.contains(b)) { Begin::At(&near) } else { Begin::Printed };
             self.add(&set, begin, resolved);
@@ -231,7 +231,8 @@ impl Signature {
 /// The sets whose chance counts, with their chances, the most likely first.
 fn weighted(mut resolved: Vec<Resolved>) -> Vec<(f64, Resolved)> {
     let best = resolved.iter().map(|r| r.ln_evidence).fold(f64::NEG_INFINITY, f64::max);
-    resolved.retain(|r| r.ln_evidence > best + (0.3 * LEAST_CHANCE).ln());
+    // As a difference: beside an evidence of −1e20 a chance is no number any more.
+    resolved.retain(|r| r.ln_evidence - best > (0.3 * LEAST_CHANCE).ln());
     let total: f64 = resolved.iter().map(|r| (r.ln_evidence - best).exp()).sum();
     let mut sets: Vec<(f64, Resolved)> = resolved.into_iter().map(|r| ((r.ln_evidence - best).exp() / total, r)).collect();
     sets.sort_by(|a, b| b.0.total_cmp(&a.0));
