@@ -142,6 +142,7 @@ fn answer(path: &Path, form: Form) -> Result<Answer, NoAnswer> {
         });
         return Ok(Answer { frames: frames.collect::<Result<_, _>>()?, notes });
     }
+    let units = lineup.settings.units;
     // A comparison's own findings follow its frames' figures.
     let price_and_climb = is_lineup.then(|| {
         let findings = Findings::of(&lineup);
@@ -155,8 +156,8 @@ fn answer(path: &Path, form: Form) -> Result<Answer, NoAnswer> {
         let (frameset, adjusted) = (&entry.frameset, adjust(&entry.frameset));
         match form {
             Form::Csv => csv(&file, frameset, &adjusted),
-            Form::Markdown => markdown(frameset, &adjusted),
-            Form::Text | Form::Json => text(&file, frameset, &adjusted),
+            Form::Markdown => markdown(frameset, &adjusted, units),
+            Form::Text | Form::Json => text(&file, frameset, &adjusted, units),
         }
     });
     Ok(Answer { frames: answers.chain(price_and_climb).collect(), notes })
@@ -187,16 +188,16 @@ fn csv(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
     out
 }
 
-fn cell(size: &AdjustedSize, figure: Figure) -> String {
+fn cell(size: &AdjustedSize, figure: Figure, units: System) -> String {
     let value = size.value(figure);
     if value.is_missing {
         return "–".to_owned();
     }
     let doubt = if size.doubt(figure).is_some() { " (?)" } else { "" };
-    format!("{}{doubt}", System::Metric.plus_minus(figure.quantity(), value.measured()))
+    format!("{}{doubt}", units.plus_minus(figure.quantity(), value.measured()))
 }
 
-fn markdown(frameset: &Frameset, adjusted: &Adjusted) -> String {
+fn markdown(frameset: &Frameset, adjusted: &Adjusted, units: System) -> String {
     let mut out = format!("### {}\n\n| figure | unit |", markdown_text(&frameset.name()));
     for size in &adjusted.sizes {
         out.push_str(&format!(" {} |", markdown_text(&size.label)));
@@ -205,33 +206,33 @@ fn markdown(frameset: &Frameset, adjusted: &Adjusted) -> String {
     out.push_str(&"---:|".repeat(adjusted.sizes.len()));
     out.push('\n');
     for figure in known(adjusted) {
-        let unit = if figure.is_angle() { "°" } else { "mm" };
+        let unit = units.unit(figure.quantity());
         out.push_str(&format!("| {} | {unit} |", figure.label()));
         for size in &adjusted.sizes {
-            out.push_str(&format!(" {} |", cell(size, figure)));
+            out.push_str(&format!(" {} |", cell(size, figure, units)));
         }
         out.push('\n');
     }
-    for sentence in remarks(frameset, adjusted) {
+    for sentence in remarks(frameset, adjusted, units) {
         out.push_str(&format!("\n{}\n", markdown_text(&sentence)));
     }
     out
 }
 
-fn text(file: &str, frameset: &Frameset, adjusted: &Adjusted) -> String {
+fn text(file: &str, frameset: &Frameset, adjusted: &Adjusted, units: System) -> String {
     let mut rows: Vec<Vec<String>> = vec![vec![String::new(), String::new()]];
     if let Some(header) = rows.first_mut() {
         header.extend(adjusted.sizes.iter().map(|s| visible(&s.label).into_owned()));
     }
     for figure in known(adjusted) {
-        let unit = if figure.is_angle() { "°" } else { "mm" };
+        let unit = units.unit(figure.quantity());
         let mut row = vec![figure.label().to_owned(), unit.to_owned()];
-        row.extend(adjusted.sizes.iter().map(|s| cell(s, figure).replace(THIN_SPACE, " ")));
+        row.extend(adjusted.sizes.iter().map(|s| cell(s, figure, units).replace(THIN_SPACE, " ")));
         rows.push(row);
     }
     let mut out = format!("{} ({})\n", visible(&frameset.name()), visible(file));
     out.push_str(&in_columns(&rows, 2));
-    for sentence in remarks(frameset, adjusted) {
+    for sentence in remarks(frameset, adjusted, units) {
         out.push_str(&visible(&sentence));
         out.push('\n');
     }
@@ -259,10 +260,10 @@ fn known(adjusted: &Adjusted) -> impl Iterator<Item = Figure> {
 }
 
 /// What there is to say below the figures: that no frame fits, doubtful figures, and unknown ones with what they need.
-fn remarks(frameset: &Frameset, adjusted: &Adjusted) -> Vec<String> {
+fn remarks(frameset: &Frameset, adjusted: &Adjusted, units: System) -> Vec<String> {
     let mut sentences: Vec<String> = no_fit(adjusted).map(str::to_owned).into_iter().collect();
     for (published, size) in frameset.sizes.iter().zip(&adjusted.sizes) {
-        let texts = size.doubts.iter().map(|doubt| doubt_text(doubt, System::Metric));
+        let texts = size.doubts.iter().map(|doubt| doubt_text(doubt, units));
         let unknown = settled_by(frameset, published, size);
         let texts = texts.chain(unknown.iter().map(|missing| format!("{}.", unknown_text(missing))));
         sentences.extend(texts.map(|text| format!("{}: {text}", size.label)));

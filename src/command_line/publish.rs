@@ -124,10 +124,10 @@ fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::Published
         made.add(&format!("{name}.png"), publish::picture_png(&findings, lineup, &picture).map_err(publish::SheetError::from));
     }
     let table = comparison_table(&findings, lineup.settings.units);
-    made.add("figures.csv", Ok(publish::csv(&table).into_bytes()));
+    made.add("figures.csv", Ok(publish::csv(&table, lineup.settings.units).into_bytes()));
     made.add("figures.md", Ok(publish::markdown(&table).into_bytes()));
     let room = room_table(&findings, lineup.settings.units);
-    made.add("bags.csv", Ok(publish::csv(&room).into_bytes()));
+    made.add("bags.csv", Ok(publish::csv(&room, lineup.settings.units).into_bytes()));
     made.add("bags.md", Ok(publish::markdown(&room).into_bytes()));
     let prices = price_and_climb_table(lineup, &findings);
     let gears = gears_table(lineup, &findings, findings.reference.unwrap_or_default());

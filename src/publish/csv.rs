@@ -1,16 +1,16 @@
 //! A comparison as comma-separated values (RFC 4180), for spreadsheets: one figure a line, numbers as numbers in the
-//! file's units (mm, degrees, grams), the ± as 2u in a column of its own.
+//! chosen units (mm and grams, or inches and pounds; degrees), the ± as 2u in a column of its own.
 //!
 //! Invariant: no cell is a formula: text that a spreadsheet would run begins with an apostrophe.
 
 use ::csv::{QuoteStyle, Terminator, WriterBuilder};
 
-use crate::units::{expanded, visible};
+use crate::units::{System, expanded, visible};
 use crate::words::{Table, TableRow};
 
-/// Writes the table.
+/// Writes the table in those units.
 #[must_use]
-pub fn csv(table: &Table) -> String {
+pub fn csv(table: &Table, units: System) -> String {
     let mut head = vec!["figure".to_owned(), "unit".to_owned()];
     for column in &table.columns {
         head.push(column.title.clone());
@@ -19,15 +19,17 @@ pub fn csv(table: &Table) -> String {
     }
     let mut text = csv_line(&head, LineEnd::CrLf);
     for row in &table.rows {
-        text.push_str(&csv_line(&cells(row), LineEnd::CrLf));
+        text.push_str(&csv_line(&cells(row, units), LineEnd::CrLf));
     }
     text
 }
 
-fn cells(row: &TableRow) -> Vec<String> {
-    let mut cells = vec![row.label.to_owned(), row.subject.file_unit().to_owned()];
+fn cells(row: &TableRow, units: System) -> Vec<String> {
+    let quantity = row.subject.quantity();
+    let factor = units.factor(quantity);
+    let mut cells = vec![row.label.to_owned(), units.plain_unit(quantity).to_owned()];
     for cell in &row.cells {
-        let number = |value: Option<f64>| value.map(|v| format!("{:.4}", v + 0.0)).unwrap_or_default();
+        let number = |value: Option<f64>| value.map(|v| format!("{:.4}", v * factor + 0.0)).unwrap_or_default();
         cells.push(number(cell.value));
         cells.push(number(cell.u.map(expanded)));
         cells.push(cell.mark.meaning().to_owned());

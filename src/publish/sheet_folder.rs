@@ -170,7 +170,7 @@ fn pieces<'a>(
         made
     }));
     pieces.push(one("page.html", Box::new(move || Ok(sheet_page(findings, lineup, sheet)?.into_bytes()))));
-    pieces.push(one("figures.csv", Box::new(move || Ok(csv(&table()).into_bytes()))));
+    pieces.push(one("figures.csv", Box::new(move || Ok(csv(&table(), lineup.settings.units).into_bytes()))));
     pieces.push(one("figures.md", Box::new(move || Ok(markdown(&table()).into_bytes()))));
     pieces.push(one(CARRIED_NAME, Box::new(move || Ok(file.clone()?.into_bytes()))));
     pieces

@@ -80,6 +80,17 @@ impl System {
         }
     }
 
+    /// The unit's name in tables for spreadsheets, in ASCII letters.
+    #[must_use]
+    pub const fn plain_unit(self, quantity: Quantity) -> &'static str {
+        match (self, quantity) {
+            (Self::Imperial, Quantity::Length) => "in",
+            (Self::Imperial, Quantity::Mass) => "lb",
+            (Self::Imperial, Quantity::Area) => "in2",
+            _ => quantity.file_unit(),
+        }
+    }
+
     /// `value ± U` in these units, without the unit's name. `measured` is in the file's unit.
     #[must_use]
     pub fn plus_minus<K>(self, quantity: Quantity, measured: Measured<K>) -> String {
@@ -132,5 +143,7 @@ mod tests {
         assert!((System::Imperial.factor(Quantity::Area) * 6.4516 - 100.0).abs() < 1e-12);
         assert_eq!(System::Metric.with_unit(Quantity::Length, "445"), "445\u{2009}mm");
         assert_eq!(System::Imperial.with_unit(Quantity::Angle, "71.5"), "71.5°");
+        let plain = |system: System| [Quantity::Length, Quantity::Mass, Quantity::Area].map(|q| system.plain_unit(q));
+        assert_eq!((plain(System::Metric), plain(System::Imperial)), (["mm", "g", "dm2"], ["in", "lb", "in2"]));
     }
 }

@@ -57,13 +57,13 @@ pub enum Subject {
 }
 
 impl Subject {
-    /// The unit of its numbers in files.
+    /// What its numbers measure.
     #[must_use]
-    pub const fn file_unit(self) -> &'static str {
+    pub const fn quantity(self) -> Quantity {
         match self {
-            Self::Figure(figure) => figure.file_unit(),
-            Self::Weight(_) => "g",
-            Self::Room(figure) => figure.file_unit(),
+            Self::Figure(figure) => figure.quantity(),
+            Self::Weight(_) => Quantity::Mass,
+            Self::Room(figure) => figure.quantity(),
         }
     }
 }
@@ -143,16 +143,16 @@ impl Mark {
 #[must_use]
 pub fn comparison_table(findings: &Findings, units: System) -> Table {
     let columns = columns(findings);
-    let row = |subject, label, quantity: Quantity| TableRow {
+    let row = |subject: Subject, label| TableRow {
         subject,
         label,
-        unit: units.unit(quantity),
-        cells: columns.iter().map(|c| cell(findings, c, subject, quantity, units)).collect(),
+        unit: units.unit(subject.quantity()),
+        cells: columns.iter().map(|c| cell(findings, c, subject, units)).collect(),
     };
-    let mut rows: Vec<TableRow> = Figure::ALL.iter().map(|f| row(Subject::Figure(*f), f.label(), f.quantity())).collect();
+    let mut rows: Vec<TableRow> = Figure::ALL.iter().map(|f| row(Subject::Figure(*f), f.label())).collect();
     rows.push(super::room_table::row(findings, &columns, RoomFigure::Area, units));
     for (part, label) in [(Part::Frame, "Weight, frame"), (Part::Fork, "Weight, fork"), (Part::Frameset, "Weight, frameset")] {
-        rows.push(row(Subject::Weight(part), label, Quantity::Mass));
+        rows.push(row(Subject::Weight(part), label));
     }
     Table { columns, rows }
 }
@@ -179,7 +179,8 @@ pub(super) fn columns(findings: &Findings) -> Vec<Column> {
     columns
 }
 
-fn cell(findings: &Findings, column: &Column, subject: Subject, quantity: Quantity, units: System) -> Cell {
+fn cell(findings: &Findings, column: &Column, subject: Subject, units: System) -> Cell {
+    let quantity = subject.quantity();
     let frame = &findings.frames[column.frame];
     match (subject, column.is_difference) {
         (Subject::Figure(figure), false) => figure_cell(frame, figure, units),
