@@ -36,14 +36,14 @@ pub struct FrameCell {
     pub number: Option<f64>,
 }
 
-/// The table of a sheet's figures, room, weight and price.
+/// The table of a sheet's figures, bag space, weight and price.
 #[must_use]
 pub fn frame_table(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> FrameTable {
     let units = lineup.settings.units;
     let full = comparison_table(findings, units);
     let chosen = chosen_rows(&full, sheet);
     let currency = currency(findings, &full.columns);
-    let mut heads: Vec<(String, String)> = chosen.iter().map(|r| (row_label(r), row_unit(r).to_owned())).collect();
+    let mut heads: Vec<(String, String)> = chosen.iter().map(|r| (row_label(r).to_owned(), row_unit(r).to_owned())).collect();
     heads.extend(currency.map(|code| ("Price".to_owned(), code.to_owned())));
     let column = |frame: usize, is_difference: bool| {
         full.columns.iter().position(|c| c.frame == frame && c.is_difference == is_difference)

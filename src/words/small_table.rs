@@ -2,9 +2,9 @@
 //! difference. The full table is `table.rs`; this one says the same of fewer figures in fewer columns.
 
 use super::{Column, Mark, Subject, Table, TableRow, comparison_table};
-use crate::frameset::Part;
+use crate::frameset::{Figure, Part};
 use crate::lineup::{Findings, Lineup, RoomFigure, Sheet};
-use crate::units::{Mass, Measured, System, THIN_SPACE};
+use crate::units::{Mass, Measured, Quantity, System};
 
 /// A cell.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -35,7 +35,7 @@ pub struct SmallTable {
     pub rows: Vec<SmallRow>,
 }
 
-/// The small table of a sheet: its figures, then room, weight and price where any frame has one.
+/// The small table of a sheet: its figures, then bag space, weight and price where any frame has one.
 #[must_use]
 pub fn small_table(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> SmallTable {
     let full = comparison_table(findings, lineup.settings.units);
@@ -56,7 +56,7 @@ pub fn small_table(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Small
     let mut rows: Vec<SmallRow> = chosen_rows(&full, sheet)
         .into_iter()
         .map(|row| SmallRow {
-            label: row_label(row),
+            label: row_label(row).to_owned(),
             unit: row_unit(row).to_owned(),
             cells: chosen.iter().map(|i| small_cell(units, row, *i, full.columns[*i].is_difference)).collect(),
         })
@@ -68,7 +68,7 @@ pub fn small_table(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Small
     SmallTable { columns: chosen.iter().map(head).collect(), rows }
 }
 
-/// The rows of a sheet's tables: its figures, then room and weight where any frame has one.
+/// The rows of a sheet's tables: its figures, then bag space and weight where any frame has one.
 pub(super) fn chosen_rows<'t>(full: &'t Table, sheet: &Sheet) -> Vec<&'t TableRow> {
     let more = [Subject::Room(RoomFigure::Area), Subject::Weight(Part::Frameset)];
     let subjects = sheet.figures.iter().map(|f| Subject::Figure(*f)).chain(more);
@@ -77,17 +77,22 @@ pub(super) fn chosen_rows<'t>(full: &'t Table, sheet: &Sheet) -> Vec<&'t TableRo
 }
 
 /// A row's name in few letters.
-pub(super) fn row_label(row: &TableRow) -> String {
+pub(super) const fn row_label(row: &TableRow) -> &'static str {
     match row.subject {
-        Subject::Figure(_) => row.label.split(" (").next().unwrap_or(row.label).to_owned(),
-        Subject::Room(_) => "Room".to_owned(),
-        Subject::Weight(_) => "Weight".to_owned(),
+        Subject::Figure(Figure::SeatAngle) => "Seat angle",
+        Subject::Weight(_) => "Weight",
+        Subject::Figure(_) | Subject::Room(_) => row.label,
     }
 }
 
 /// Its unit; empty for angles, whose sign stands in the cells.
-pub(super) fn row_unit(row: &TableRow) -> &'static str {
-    if row.unit == "°" { "" } else { row.unit }
+pub(super) const fn row_unit(row: &TableRow) -> &'static str {
+    if is_angle(row) { "" } else { row.unit }
+}
+
+/// Whether its cells carry the degree sign.
+const fn is_angle(row: &TableRow) -> bool {
+    matches!(row.subject.quantity(), Quantity::Angle)
 }
 
 /// A cell of a row as it stands in a sheet's tables.
@@ -101,8 +106,8 @@ pub(super) fn small_cell(units: System, row: &TableRow, column: usize, is_differ
         }
         _ => cell.text.clone(),
     };
-    let degrees = if row.unit == "°" && cell.value.is_some() { "°" } else { "" };
-    SmallCell { text: format!("{text}{degrees}"), is_grey: cell.mark.is_grey() }
+    let text = if is_angle(row) && cell.value.is_some() { units.with_unit(Quantity::Angle, &text) } else { text };
+    SmallCell { text, is_grey: cell.mark.is_grey() }
 }
 
 /// The common currency's code, where any frame of the columns has a price on the common footing.
@@ -119,9 +124,8 @@ pub(super) fn price_cell(findings: &Findings, column: &Column) -> SmallCell {
         worth.offer.set.as_ref().ok().map(|c| c.money)
     };
     let Some(money) = money else { return SmallCell::none() };
-    let text = money.text().replace(&format!("{THIN_SPACE}{}", money.currency.code()), "");
     let sign = if column.is_difference && money.amount.is_sign_positive() && !money.amount.is_zero() { "+" } else { "" };
-    SmallCell { text: format!("{sign}{text}"), is_grey: false }
+    SmallCell { text: format!("{sign}{}", money.digits()), is_grey: false }
 }
 
 impl SmallCell {
@@ -155,5 +159,11 @@ mod tests {
         let texts: Vec<&str> = price.cells.iter().map(|c| c.text.as_str()).collect();
         assert_eq!((price.unit.as_str(), texts), ("EUR", vec!["719.00", "585.00", "−134.00"]));
         assert!(table.rows.iter().all(|r| r.cells.len() == 3));
+        let labels: Vec<&str> = table.rows.iter().map(|r| r.label.as_str()).collect();
+        assert!(labels.contains(&"Bag space") && labels.contains(&"Weight"), "{labels:?}");
+        // Angles carry their sign in the cells, other figures their unit beside the label.
+        for row in &table.rows {
+            assert_eq!(row.unit.is_empty(), row.cells.iter().any(|c| c.text.ends_with('°')), "{}", row.label);
+        }
     }
 }
