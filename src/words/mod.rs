@@ -58,7 +58,8 @@ pub use phrases::{
     value_and_assumed, value_text,
 };
 pub use picture_words::{
-    aligned_text, common_texts, picture_figures, picture_foot_note, picture_headline, picture_subline, tyre_text,
+    aligned_text, changes_into_text, common_texts, fork_longer_text, picture_figures, picture_foot_note, picture_headline,
+    picture_subline, tyre_text,
 };
 pub use position::{
     inside_leg_range_text, matched_code, matched_text, position_limits_text, repeated_code, repeated_name, repeated_text,

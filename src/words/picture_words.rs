@@ -1,10 +1,13 @@
 //! What a picture says around its view: title, the line below it, the foot note; and what a sheet says frames have in common.
 
 use super::bags::{BOTTLE_CAUTION, WIDTH_NOTE, bag_settings_texts};
-use super::{CAUTION, assumed_sentences, caution_text, in_sentence, limit_text, price_and_climb_answers};
+use super::{
+    CAUTION, assumed_sentences, caution_text, frame_and_size, in_sentence, limit_text, price_and_climb_answers, value_text,
+};
 use crate::frameset::{Figure, Part};
+use crate::geometry::AdjustedSize;
 use crate::lineup::{Findings, FrameFindings, Lineup, PictureView};
-use crate::units::capitalised;
+use crate::units::{Quantity, System, capitalised, fixed};
 use crate::weight::{Method, WeightOrigin};
 
 /// The figures that a picture of that view is about.
@@ -61,6 +64,28 @@ pub fn common_texts(findings: &Findings, has_tyres: bool) -> Vec<String> {
     let size = common(findings, |f| Some(f.size_label().to_owned())).map(|size| format!("size {size}"));
     let tyres = common(findings, tyre_text).filter(|_| has_tyres).map(|tyre| format!("tyres {tyre}"));
     size.into_iter().chain(tyres).collect()
+}
+
+/// What an animation of a fork that gets longer says (mm; shorter below zero): by how much, what the frame then measures in
+/// that size, and the caution in a line of its own.
+#[must_use]
+pub fn fork_longer_text(units: System, longer_mm: f64, size: Option<&AdjustedSize>) -> String {
+    const TOLD: [Figure; 3] = [Figure::HeadAngle, Figure::Trail, Figure::BbDrop];
+    let decimals = match units {
+        System::Metric => 0,
+        System::Imperial => 2,
+    };
+    let by = units.with_unit(Quantity::Length, &fixed(longer_mm.abs() * units.factor(Quantity::Length), decimals));
+    let figures = size.into_iter().flat_map(|s| TOLD.map(|f| s.value(f))).filter(|v| !v.is_missing);
+    let figures: Vec<String> = figures.map(|v| format!("{} {}", in_sentence(v.figure), value_text(units, v))).collect();
+    let how = if longer_mm.is_sign_negative() { "shorter" } else { "longer" };
+    format!("Fork {by} {how}: {}.\nThe maker’s limit for the fork comes first.", figures.join(", "))
+}
+
+/// What an animation says while one frame's outline changes into another's.
+#[must_use]
+pub fn changes_into_text(from: &FrameFindings, to: &FrameFindings) -> String {
+    format!("{} changes into {}", frame_and_size(from), frame_and_size(to))
 }
 
 /// Where outlines are aligned, in the middle of a sentence.
@@ -140,4 +165,21 @@ fn is_any_converted(findings: &Findings) -> bool {
     let shown = findings.frames.iter().filter(|f| f.shown);
     let mut origins = shown.flat_map(|f| [Part::Frame, Part::Fork, Part::Frameset].map(|p| f.weights.origin(p)));
     origins.any(|origin| origin == Some(WeightOrigin::Estimated))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lineup::read_lineup;
+
+    #[test]
+    fn a_longer_fork_is_told_in_the_chosen_units() {
+        let lineup = read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
+        let findings = Findings::of(&lineup);
+        let said = |units, longer| fork_longer_text(units, longer, findings.frames[0].chosen()).replace('\u{2009}', " ");
+        let metric = said(System::Metric, 40.0);
+        assert!(metric.starts_with("Fork 40 mm longer: head angle 70.") && metric.contains(" mm"), "{metric}");
+        let inches = said(System::Imperial, -25.4);
+        assert!(inches.starts_with("Fork 1.00 in shorter: ") && !inches.contains("mm"), "{inches}");
+    }
 }

@@ -19,9 +19,8 @@ use crate::drawing::standing::Standing;
 use crate::drawing::view::{Canvas, Margins, View, fitted};
 use crate::frameset::Figure;
 use crate::geometry::{Adjusted, AdjustedSize, Change, Outline, Point, changed, outline, outline_between};
-use crate::lineup::{Block, Findings, Lineup, Movement, Moves, Sheet, Tyres};
-use crate::units::{Quantity, System, fixed};
-use crate::words::{frame_and_size, in_sentence, value_text};
+use crate::lineup::{Block, Findings, FrameFindings, Lineup, Movement, Moves, Sheet, Tyres};
+use crate::words::{self, frame_and_size};
 
 /// A sheet's moving pictures, ready to be drawn one by one.
 #[derive(Clone, Debug)]
@@ -37,9 +36,6 @@ pub struct Moving<'a> {
     view: View,
     cell: Rect,
 }
-
-/// What a fork's change is told in.
-const TOLD: [Figure; 3] = [Figure::HeadAngle, Figure::Trail, Figure::BbDrop];
 
 /// Eased from 0 to 1: 3t² − 2t³, which starts and ends at rest.
 fn eased(t: f64) -> f64 {
@@ -186,9 +182,13 @@ impl<'a> Moving<'a> {
         let longest = match self.moves.what {
             Movement::Fork(_) => self.fork_words(self.with_fork(1.0).as_ref().map(|(_, s)| s), 0.0),
             Movement::Appear | Movement::Change => {
-                let mut names: Vec<String> = self.places.iter().map(|i| frame_and_size(&self.findings.frames[*i])).collect();
-                names.sort_by_key(String::len);
-                names.into_iter().rev().take(2).collect::<Vec<_>>().join(" changes into ")
+                let mut frames: Vec<&FrameFindings> = self.places.iter().map(|i| &self.findings.frames[*i]).collect();
+                frames.sort_by_key(|frame| std::cmp::Reverse(frame_and_size(frame).len()));
+                match frames[..] {
+                    [first, second, ..] => words::changes_into_text(first, second),
+                    [only] => frame_and_size(only),
+                    [] => String::new(),
+                }
             }
         };
         lines_of(&longest, Format::of(self.sheet.shape).least, width).len() as f64
@@ -271,7 +271,7 @@ impl<'a> Moving<'a> {
         match share {
             0.0 => frame_and_size(frame(from)),
             1.0 => frame_and_size(frame(to)),
-            _ => format!("{} changes into {}", frame_and_size(frame(from)), frame_and_size(frame(to))),
+            _ => words::changes_into_text(frame(from), frame(to)),
         }
     }
 
@@ -310,19 +310,6 @@ impl<'a> Moving<'a> {
 
     fn fork_words(&self, size: Option<&AdjustedSize>, share: f64) -> String {
         let Movement::Fork(longer) = self.moves.what else { return String::new() };
-        let units = self.lineup.settings.units;
-        let by = (f64::from(longer) * share).abs() * units.factor(Quantity::Length);
-        let decimals = if units == System::Metric { 0 } else { 2 };
-        let by = units.with_unit(Quantity::Length, &fixed(by, decimals));
-        let figures: Vec<String> = size
-            .into_iter()
-            .flat_map(|s| TOLD.iter().map(|f| s.value(*f)).filter(|v| !v.is_missing))
-            .map(|v| format!("{} {}", in_sentence(v.figure), value_text(units, v)))
-            .collect();
-        format!(
-            "Fork {by} {}: {}.\nThe maker’s limit for the fork comes first.",
-            if longer < 0 { "shorter" } else { "longer" },
-            figures.join(", ")
-        )
+        words::fork_longer_text(self.lineup.settings.units, f64::from(longer) * share, size)
     }
 }

@@ -13,6 +13,7 @@ use super::super::theme::{SMALL, Tones};
 use super::side_panel::{heading_ui, note_ui, pick_ui, row_ui};
 use crate::frameset::{Figure, TextKind};
 use crate::lineup::{Block, FORK_LONGER_MM, Movement, Moves, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetGround};
+use crate::units::{Quantity, System, fixed, typed_number};
 use crate::words::captions;
 
 /// The panel.
@@ -23,7 +24,7 @@ pub(super) fn sheet_panel_ui(ui: &mut Ui, shown: Shown<'_>, place: SheetPlace, s
     shape_ui(ui, &mut panel);
     parts_ui(ui, &mut panel);
     sentences_ui(ui, shown, &mut panel);
-    moves_ui(ui, &mut panel);
+    moves_ui(ui, shown.lineup().settings.units, &mut panel);
 }
 
 /// The sheet being changed: each change is pushed as an edit; one to begin with becomes the line-up's own by it.
@@ -303,7 +304,32 @@ fn sentences_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
     }
 }
 
-fn moves_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
+/// By how much the fork gets longer, mm. In inches it is typed to a hundredth, and kept to the millimetre.
+fn fork_longer_ui(ui: &mut Ui, units: System, now: i32) -> Option<i32> {
+    let name = format!("Fork longer by, {}", units.unit(Quantity::Length));
+    let (low, high) = (*FORK_LONGER_MM.start(), *FORK_LONGER_MM.end());
+    if units == System::Metric {
+        let entered = whole_ui(ui, &name, i64::from(now), (i64::from(low), i64::from(high)));
+        return entered.and_then(|mm| i32::try_from(mm).ok());
+    }
+    let factor = units.factor(Quantity::Length);
+    let shown = |mm: i32| fixed(f64::from(mm) * factor, 2);
+    let read = |text: &str| {
+        let mm = typed_number(text).map(|number| (number / factor).round());
+        let mm = mm.filter(|mm| (f64::from(low)..=f64::from(high)).contains(mm));
+        #[expect(clippy::cast_possible_truncation, reason = "a whole number within the range")]
+        mm.map(|mm| mm as i32).ok_or_else(|| format!("Enter a number from {} to {}.", shown(low), shown(high)))
+    };
+    let mut entered = None;
+    row_ui(ui, &name, |ui| {
+        entered = TypedField { id: Id::unique(("sheet", &name)), name: &name, current: shown(now), hint: "", width: 60.0 }
+            .show(ui, read)
+            .1;
+    });
+    entered
+}
+
+fn moves_ui(ui: &mut Ui, units: System, panel: &mut Changing<'_>) {
     heading_ui(ui, "Animation");
     let mut is_moving = panel.sheet.moves.is_some();
     let check = ui.checkbox(&mut is_moving, "Publish an animation");
@@ -316,8 +342,7 @@ fn moves_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
         panel.put("animation type", None, |s| s.moves = Some(Moves { what, ..moves }));
     }
     if let Movement::Fork(longer) = moves.what {
-        let range = (i64::from(*FORK_LONGER_MM.start()), i64::from(*FORK_LONGER_MM.end()));
-        if let Some(longer) = whole_ui(ui, "Fork longer by, mm", i64::from(longer), range).and_then(|l| i32::try_from(l).ok()) {
+        if let Some(longer) = fork_longer_ui(ui, units, longer) {
             panel.put("animation type", None, |s| s.moves = Some(Moves { what: Movement::Fork(longer), ..moves }));
         }
     }
