@@ -245,7 +245,7 @@ const LABELS_OF_OTHERS: &[(&str, &str, &str)] = &[
     ("window/lineup_panel.rs", "Line-up", "the heading of a panel"),
     ("window/apply_frames.rs", "New frame", "the model of a frame before it has a name"),
     ("window/questions.rs", "Save", "the answer to a question"),
-    ("window/views/sheet.rs", "Zoom to fit", "how large a sheet is shown, beside Actual size"),
+    ("window/views/publish.rs", "Zoom to fit", "how large a sheet is shown, beside Actual size"),
 ];
 
 /// The texts between double quotes in some code, as they are written.

@@ -5,7 +5,7 @@ use egui::{Align2, Panel, Rect, Sense, Ui, pos2};
 
 use super::super::shown::Shown;
 use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
-use super::figures::meaning;
+use super::all_figures::meaning;
 use crate::drawing::Role;
 use crate::frameset::{Figure, Part};
 use crate::words::{Cell, Subject, Table};

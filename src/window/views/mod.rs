@@ -1,23 +1,23 @@
 //! The views behind the tabs. Adding one is a file here, a line in [`view`] and one in
 //! [`ViewId`]; its tab, menu entry and key follow.
 
-pub(crate) mod figures;
+pub(crate) mod all_figures;
+mod bags;
+mod check;
+mod contact_points;
 mod fork;
-mod hands;
+mod frameset_facts;
+mod frameset_table;
 mod key_figures;
-mod maker_facts;
-mod maker_table;
 pub(crate) mod outline;
 mod parts;
 mod plot;
 mod price_and_climb;
 mod price_and_climb_panel;
-mod room;
-mod sheet;
-mod sheet_panel;
+mod publish;
+mod publish_panel;
 mod side_panel;
 mod switch;
-mod trust;
 mod view;
 mod weight;
 mod weight_ledger;
@@ -40,16 +40,16 @@ pub(crate) fn view(id: ViewId) -> &'static dyn View {
         ViewId::Outline => &outline::Outline,
         ViewId::Steering => &plot::STEERING,
         ViewId::StackAndReach => &plot::POSITION,
-        ViewId::AllFigures => &figures::Figures,
-        ViewId::Bags => &room::Bags,
+        ViewId::AllFigures => &all_figures::Figures,
+        ViewId::Bags => &bags::Bags,
         ViewId::Parts => &parts::Parts,
         ViewId::Fork => &fork::Fork,
-        ViewId::ContactPoints => &hands::ContactPoints,
+        ViewId::ContactPoints => &contact_points::ContactPoints,
         ViewId::Weight => &weight::Weights,
         ViewId::PriceAndClimb => &price_and_climb::PriceAndClimb,
-        ViewId::Frameset => &maker_table::MakerTable,
-        ViewId::Check => &trust::Trust,
-        ViewId::Publish => &sheet::Sheets,
+        ViewId::Frameset => &frameset_table::MakerTable,
+        ViewId::Check => &check::Trust,
+        ViewId::Publish => &publish::Sheets,
     }
 }
 

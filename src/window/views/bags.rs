@@ -8,7 +8,7 @@ use super::super::named::named;
 use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
 use super::super::theme::Tones;
-use super::figures::figures_ui;
+use super::all_figures::figures_ui;
 use super::side_panel::{heading_ui, length_ui, note_ui, number_ui, pick_ui, row_ui, side_panel_ui};
 use super::{View, ViewId};
 use crate::drawing::{Paper, cut_through, is_on_cut, room_scene};

@@ -9,7 +9,7 @@ use super::super::requests::{Request, Requests};
 use super::super::sheet_edits::sheet_in_front;
 use super::super::shown::Shown;
 use super::super::theme::Tones;
-use super::sheet_panel::sheet_panel_ui;
+use super::publish_panel::sheet_panel_ui;
 use super::side_panel::{note_ui, side_panel_ui};
 use super::{View, ViewId};
 use crate::drawing::{Ground, Scene, SheetDrawing, sheet_scene};

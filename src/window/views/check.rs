@@ -11,7 +11,7 @@ use super::super::entry::TypedField;
 use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
 use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
-use super::figures::paint_mark;
+use super::all_figures::paint_mark;
 use super::{View, ViewId};
 use crate::drawing::Role;
 use crate::frameset::{Figure, Frameset};

@@ -9,7 +9,7 @@ use super::super::entry::TypedField;
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::theme::{SMALL, Tones};
-use super::maker_table::{Field, Sheet};
+use super::frameset_table::{Field, Sheet};
 use crate::frameset::{
     Bar, Frameset, Known, Material, Part, Price, PrintedTo, Refused, Source, Standard, Tax, TextKind, Tubing, TyreError,
     TyreSize, ValueError, Weight, check_amount, check_date, check_grams,
