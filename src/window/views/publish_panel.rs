@@ -341,10 +341,10 @@ fn moves_ui(ui: &mut Ui, units: System, panel: &mut Changing<'_>) {
     if let Some(what) = pick_ui(ui, "Animation type", 190.0, kind(moves.what), &Movement::ALL, Movement::label) {
         panel.put("animation type", None, |s| s.moves = Some(Moves { what, ..moves }));
     }
-    if let Movement::Fork(longer) = moves.what {
-        if let Some(longer) = fork_longer_ui(ui, units, longer) {
-            panel.put("animation type", None, |s| s.moves = Some(Moves { what: Movement::Fork(longer), ..moves }));
-        }
+    if let Movement::Fork(longer) = moves.what
+        && let Some(longer) = fork_longer_ui(ui, units, longer)
+    {
+        panel.put("animation type", None, |s| s.moves = Some(Moves { what: Movement::Fork(longer), ..moves }));
     }
     let range = (i64::from(*SECONDS.start()), i64::from(*SECONDS.end()));
     if let Some(seconds) = whole_ui(ui, "Seconds", i64::from(moves.seconds), range).and_then(|s| u32::try_from(s).ok()) {
