@@ -116,6 +116,13 @@ const ALT: Modifiers = Modifiers::ALT;
 const CTRL_SHIFT: Modifiers = Modifiers { alt: false, ctrl: false, shift: true, mac_cmd: false, command: true };
 const DIGITS: [Key; 9] = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8, Key::Num9];
 
+/// Keys of a view: Ctrl with the digits, then Alt with the digits from 1 on.
+fn view_keys(view: ViewId) -> Option<KeyboardShortcut> {
+    let place = view.place();
+    let (modifiers, key) = DIGITS.get(place).map_or_else(|| (ALT, DIGITS.get(place - DIGITS.len())), |key| (CTRL, Some(key)));
+    key.and_then(|key| keys(modifiers, *key))
+}
+
 #[expect(clippy::unnecessary_wraps, reason = "the table's column is optional")]
 const fn keys(modifiers: Modifiers, key: Key) -> Option<KeyboardShortcut> {
     Some(KeyboardShortcut::new(modifiers, key))
@@ -156,8 +163,9 @@ fn build() -> Vec<About> {
     let mut rows = file_rows();
     rows.extend(lineup_rows());
     for view in ViewId::ALL {
-        let shortcut = DIGITS.get(view.place()).and_then(|key| keys(CTRL, *key));
-        let shown = row(Command::Show(view), Menu::View, view.label(), shortcut, view.tooltip()).always();
+        let shown = row(Command::Show(view), Menu::View, view.label(), view_keys(view), view.tooltip());
+        // With Alt, a digit may also be a letter that is being typed.
+        let shown = if view.place() < DIGITS.len() { shown.always() } else { shown };
         rows.push(if view.begins_group() { shown.group() } else { shown });
     }
     rows.extend(view_rows());

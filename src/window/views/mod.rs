@@ -63,10 +63,10 @@ pub(crate) fn views_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     egui::Frame::NONE.inner_margin(egui::Margin { left: 16, right: 12, top: 4, bottom: 0 }).show(ui, |ui| {
         let wanted = Id::unique(("width of tools", front));
         let width = ui.data(|d| d.get_temp::<f32>(wanted)).unwrap_or(0.0);
-        let tabs = tabs_width(ui);
-        let is_narrow = tabs > ui.available_width();
+        let gaps = TabGaps::within(ui);
+        let is_narrow = tabs_width(ui, gaps) > ui.available_width();
         let mut row = |ui: &mut Ui| {
-            tabs_ui(ui, front, tones, out);
+            tabs_ui(ui, front, gaps, tones, out);
             let fits = !is_narrow && ui.available_width() >= width + 16.0;
             if let (Some(view), true) = (tools, fits) {
                 tools_ui(ui, view, wanted, shown, out);
@@ -90,24 +90,43 @@ pub(crate) fn views_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     }
 }
 
-/// Space between two tabs, points.
-const BETWEEN_TABS: f32 = 18.0;
-/// Further space between two groups of tabs, points.
-const BETWEEN_GROUPS: f32 = 14.0;
-
-/// Width of all tabs in one row.
-fn tabs_width(ui: &Ui) -> f32 {
-    let width =
-        |label: &str| ui.painter().layout_no_wrap(label.to_owned(), regular(BODY + 1.0), egui::Color32::PLACEHOLDER).size().x;
-    let gaps = ViewId::ALL.iter().filter(|v| v.begins_group()).count() as f32;
-    ViewId::ALL.iter().map(|v| width(v.label()) + BETWEEN_TABS).sum::<f32>() + gaps * BETWEEN_GROUPS
+/// Spaces between tabs, points.
+#[derive(Clone, Copy)]
+struct TabGaps {
+    /// Between two tabs.
+    tabs: f32,
+    /// Further space between two groups of tabs; none where tabs stand close.
+    groups: f32,
 }
 
-fn tabs_ui(ui: &mut Ui, front: ViewId, tones: Tones, out: &mut Requests) {
-    ui.spacing_mut().item_spacing.x = BETWEEN_TABS;
+impl TabGaps {
+    const WIDE: Self = Self { tabs: 18.0, groups: 14.0 };
+    const CLOSE: Self = Self { tabs: 9.0, groups: 0.0 };
+
+    /// The widest spaces with which all tabs stand in one row; the closest where none do.
+    fn within(ui: &Ui) -> Self {
+        let (wide, close) = (tabs_width(ui, Self::WIDE), tabs_width(ui, Self::CLOSE));
+        let share = ((ui.available_width() - close) / (wide - close)).clamp(0.0, 1.0);
+        let between = |close: f32, wide: f32| close + share * (wide - close);
+        Self { tabs: between(Self::CLOSE.tabs, Self::WIDE.tabs), groups: between(Self::CLOSE.groups, Self::WIDE.groups) }
+    }
+}
+
+/// Width of all tabs in one row.
+fn tabs_width(ui: &Ui, gaps: TabGaps) -> f32 {
+    let width =
+        |label: &str| ui.painter().layout_no_wrap(label.to_owned(), regular(BODY + 1.0), egui::Color32::PLACEHOLDER).size().x;
+    let labels: f32 = ViewId::ALL.iter().map(|v| width(v.label())).sum();
+    let groups = ViewId::ALL.iter().filter(|v| v.begins_group()).count() as f32;
+    // Half a point for each tab, by which the row may round its place.
+    labels + (gaps.tabs + 0.5) * (ViewId::ALL.len() - 1) as f32 + gaps.groups * groups
+}
+
+fn tabs_ui(ui: &mut Ui, front: ViewId, gaps: TabGaps, tones: Tones, out: &mut Requests) {
+    ui.spacing_mut().item_spacing.x = gaps.tabs;
     for view in ViewId::ALL {
         if view.begins_group() {
-            ui.add_space(BETWEEN_GROUPS);
+            ui.add_space(gaps.groups);
         }
         if tab_ui(ui, view, view == front, tones) {
             out.command(Command::Show(view));
