@@ -132,10 +132,11 @@ impl Weights {
         if weight.published.is_none() {
             return self.origin(Part::Frame).max(self.origin(Part::Fork));
         }
-        Some(match (weight.is_estimate, weight.ways.is_some()) {
-            (false, _) => WeightOrigin::Weighed,
-            (true, false) => WeightOrigin::Claimed,
-            (true, true) => WeightOrigin::Estimated,
+        let is_claimed = weight.published.is_some_and(|p| p.is_claimed);
+        Some(match (weight.ways.is_some(), is_claimed) {
+            (true, _) => WeightOrigin::Estimated,
+            (false, true) => WeightOrigin::Claimed,
+            (false, false) => WeightOrigin::Weighed,
         })
     }
 }

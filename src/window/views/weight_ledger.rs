@@ -25,8 +25,8 @@ use crate::words::{
 };
 
 /// Widths of the columns of numbers, points; labels take the rest.
-const GRAMS: f32 = 64.0;
-const PLUS_MINUS: f32 = 52.0;
+const GRAMS: f32 = 78.0;
+const PLUS_MINUS: f32 = 66.0;
 const REMOVE: f32 = 26.0;
 
 /// A number's cell of so much width.
@@ -242,7 +242,7 @@ impl Ledger<'_> {
         let (units, unit) = (self.units, self.units.unit(Quantity::Mass));
         let name = format!("{}: published, {unit}", self.name());
         let current = units.in_field(Quantity::Mass, published.mass.value);
-        let entry = TypedField { id: self.id("grams", 0), name: &name, current, hint: "", width: 52.0 };
+        let entry = TypedField { id: self.id("grams", 0), name: &name, current, hint: "", width: GRAMS - 12.0 };
         if let Some(grams) = cell_ui(ui, GRAMS, |ui| entry.show_asking(ui, |t| read_grams(t, self.part, units)).1) {
             let sheet = Sheet { frame: self.place, letter: &self.frame.letter, frameset: &self.frame.frameset, units };
             let Ok(edit) = sheet.changed("published weight", None, |f| {
@@ -255,7 +255,7 @@ impl Ledger<'_> {
         }
         let name = format!("{}: ± of published, {unit}", self.name());
         let current = self.mass(self.own.plus_minus.unwrap_or(published.mass.expanded()));
-        let entry = TypedField { id: self.id("plus minus", 0), name: &name, current, hint: "", width: 40.0 };
+        let entry = TypedField { id: self.id("plus minus", 0), name: &name, current, hint: "", width: PLUS_MINUS - 12.0 };
         let (field, entered) = cell_ui(ui, PLUS_MINUS, |ui| entry.show(ui, |t| optional(t, |t| read_plus_minus(t, units))));
         field.on_hover_text("Leave empty to use the scale’s resolution, or the ± of claimed weights.");
         if let Some(plus_minus) = entered {
@@ -318,7 +318,7 @@ impl Ledger<'_> {
             Amount::Grams(grams) => {
                 let name = format!("{part} line {number}: {mass_unit}");
                 let current = self.signed(grams);
-                let entry = TypedField { id: self.id("line", index), name: &name, current, hint: "", width: 52.0 };
+                let entry = TypedField { id: self.id("line", index), name: &name, current, hint: "", width: GRAMS - 12.0 };
                 let read = |t: &str| read_line_grams(t, units).map_err(|e| said(&e));
                 let (field, entered) = cell_ui(ui, GRAMS, |ui| entry.show(ui, read));
                 field.on_hover_text("A negative weight is subtracted.");
