@@ -17,11 +17,11 @@ use super::view::Canvas;
 use crate::frameset::Tube;
 use crate::geometry::Point;
 use crate::lineup::{Findings, FrameFindings, RoomFigure, RoomSettings};
-use crate::luggage::{Bag, BottleFit, Room};
+use crate::luggage::{Bag, BottleFit, Clash, Room};
 use crate::units::{AnyKind, Measured, System, lower_first};
 use crate::words::{
-    bag_figure_label, bag_notes_text, bottle_count_text, bottle_fit_text, corner_label, frame_and_size, holder_label,
-    no_bag_text, no_opening_text, room_difference_text, room_text,
+    NO_BOTTLE_BESIDE_BAG, bag_figure_label, bag_notes_text, bottle_count_text, bottle_fit_text, corner_label, frame_and_size,
+    holder_label, no_bag_text, no_opening_text, room_difference_text, room_text,
 };
 
 /// Free at each edge of the page, page units.
@@ -262,6 +262,11 @@ impl Rooms<'_> {
     pub(super) fn last_line(&self, frame: &FrameFindings) -> Vec<String> {
         if self.settings.with_bottles {
             let fits = &frame.luggage.bottles.fits;
+            // What a bag leaves no place for is said of the bag, not of each bottle.
+            let hits_bag = |fit: &BottleFit| fit.hits.contains(&Clash::Bag);
+            if !fits.is_empty() && fits.iter().all(hits_bag) {
+                return NO_BOTTLE_BESIDE_BAG.map(ToOwned::to_owned).to_vec();
+            }
             let count = bottle_count_text(fits.iter().filter(|f| f.fits()).count(), fits.len());
             return if count.is_empty() { Vec::new() } else { vec![count] };
         }

@@ -25,7 +25,7 @@ fn says(scene: &Scene, words: &str) -> bool {
 #[test]
 fn a_full_bag_leaves_no_bottle_and_half_a_bag_does() {
     let mut lineup = lineup(2);
-    assert!(says(&scene(&lineup, PAGE), "neither bottle fits"));
+    assert!(says(&scene(&lineup, PAGE), "no space for bottles beside this bag"));
     lineup.settings.room.bag.part = BagPart::Above(Cut::AlongTopTube { below_mm: 60.0 });
     assert!(says(&scene(&lineup, PAGE), "both bottles fit"));
     lineup.settings.room.cages.seat_tube = None;

@@ -34,9 +34,9 @@ mod weights_tests;
 
 pub use assumptions::{assumption_label, no_fit, partly_assumed};
 pub use bags::{
-    BOTTLE_CAUTION, PATTERN_CAUTION, PatternKey, PatternWords, WIDTH_NOTE, along_label, bag_figure_label, bag_figure_meaning,
-    bag_note_text, bag_notes_text, bag_part_label, bag_settings_texts, bottle_count_text, bottle_fit_text, bottle_label,
-    corner_label, cut_line_text, holder_label, no_bag_text, no_opening_text, no_pattern_text,
+    BOTTLE_CAUTION, NO_BOTTLE_BESIDE_BAG, PATTERN_CAUTION, PatternKey, PatternWords, WIDTH_NOTE, along_label, bag_figure_label,
+    bag_figure_meaning, bag_note_text, bag_notes_text, bag_part_label, bag_settings_texts, bottle_count_text, bottle_fit_text,
+    bottle_label, corner_label, cut_line_text, holder_label, no_bag_text, no_opening_text, no_pattern_text,
 };
 pub use captions::{Caption, captions};
 pub use comparison_table::{Cell, Column, Mark, NOT_PUBLISHED, Subject, Table, TableRow, UNKNOWN, comparison_table};

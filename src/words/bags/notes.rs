@@ -108,6 +108,9 @@ pub fn bottle_fit_text(units: System, fit: &BottleFit) -> String {
     format!("{bottle} hits {}.", listed(hits.iter().map(String::as_str)))
 }
 
+/// Said where the bag takes the place of every bottle, the fullest form first.
+pub const NO_BOTTLE_BESIDE_BAG: [&str; 2] = ["no space for bottles beside this bag", "no space for bottles"];
+
 /// How many of a frame's bottles fit: `both bottles fit`; empty for none.
 #[must_use]
 pub fn bottle_count_text(fitting: usize, all: usize) -> String {
