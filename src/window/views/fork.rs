@@ -104,15 +104,16 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let is_listed = another.takes_listed_fork && settings.parts.fork.is_some();
     // What is applied is what is shown, whether it is typed here or comes with the listed fork.
     let (length, offset, sag) = another.applied(settings.parts.fork.as_ref());
-    ui.add_enabled_ui(!is_listed, |ui| {
-        slider_ui(ui, units, "Axle-to-crown along steering axis", length, drawn(Figure::ForkLengthAlong), (300.0, 600.0), |v| {
-            put(out, ForkTrial { fork_length: v, ..another.clone() });
-        });
-        slider_ui(ui, units, "Fork offset", offset, drawn(Figure::ForkOffset), (-60.0, 120.0), |v| {
-            put(out, ForkTrial { fork_offset: v, ..another.clone() });
-        });
-        let sag = Some(sag).filter(|s| is_listed || *s > 0.0);
-        slider_ui(ui, units, "Sag", sag, 0.0, (0.0, 100.0), |v| put(out, ForkTrial { sag: v.unwrap_or(0.0), ..another.clone() }));
+    let axle_to_crown = (length, drawn(Figure::ForkLengthAlong));
+    slider_ui(ui, units, !is_listed, "Axle-to-crown along steering axis", axle_to_crown, (300.0, 600.0), |v| {
+        put(out, ForkTrial { fork_length: v, ..another.clone() });
+    });
+    slider_ui(ui, units, !is_listed, "Fork offset", (offset, drawn(Figure::ForkOffset)), (-60.0, 120.0), |v| {
+        put(out, ForkTrial { fork_offset: v, ..another.clone() });
+    });
+    let sag = Some(sag).filter(|s| is_listed || *s > 0.0);
+    slider_ui(ui, units, !is_listed, "Sag", (sag, 0.0), (0.0, 100.0), |v| {
+        put(out, ForkTrial { sag: v.unwrap_or(0.0), ..another.clone() });
     });
     row_ui(ui, "Front tyre", |ui| {
         tyre_ui(ui, "Other front tyre", another.front_tyre, |t| put(out, ForkTrial { front_tyre: t, ..another.clone() }));
@@ -128,17 +129,17 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
 }
 
 /// A slider of a length, mm, in the chosen units. It is "as published" until it is moved; the button resets it.
+/// Where it is not the user's own, it shows what the parts list brings and cannot be moved.
 fn slider_ui(
     ui: &mut Ui,
     units: System,
+    is_own: bool,
     label: &str,
-    value: Option<f64>,
-    drawn: f64,
+    (value, drawn): (Option<f64>, f64),
     (low, high): (f64, f64),
     mut entered: impl FnMut(Option<f64>),
 ) {
     let tones = Tones::of(ui);
-    let is_own = ui.is_enabled();
     let factor = units.factor(Quantity::Length);
     // A millimetre, or a twentieth of an inch.
     let step = match units {
@@ -168,11 +169,12 @@ fn slider_ui(
     });
     ui.horizontal(|ui| {
         ui.spacing_mut().slider_width = (ui.available_width() - 84.0).max(60.0);
-        let slider = ui.add(Slider::new(&mut number, low..=high).clamping(SliderClamping::Edits).step_by(step).show_value(false));
+        let slider = Slider::new(&mut number, low..=high).clamping(SliderClamping::Edits).step_by(step).show_value(false);
+        let slider = ui.add_enabled(is_own, slider);
         named(&slider, label);
         let (unit, decimals) = (units.unit(Quantity::Length), if units == System::Metric { 1 } else { 2 });
         let field = DragValue::new(&mut number).range(low..=high).speed(step).max_decimals(decimals);
-        let typed = ui.add(field.suffix(format!("\u{2009}{unit}")));
+        let typed = ui.add_enabled(is_own, field.suffix(format!("\u{2009}{unit}")));
         named(&typed, format!("{label}, {unit}"));
         if (slider.changed() || typed.changed()) && fixed(number, decimals) != fixed(before, decimals) {
             entered(Some(units.from_field(Quantity::Length, number)));
