@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use egui::{Align2, Id, RichText, ScrollArea, Sense, Ui, pos2, vec2};
+use egui::{Align2, Id, Rect, RichText, ScrollArea, Sense, Ui, pos2, vec2};
 
 use super::super::canvas::{kept, tell};
 use super::super::edits::Edit;
@@ -84,7 +84,7 @@ fn shows(shown: Shown<'_>, frame: &FrameFindings, figure: Figure) -> Shows {
 
 fn list_ui(ui: &mut Ui, rows: &[PrintedRow], frame: &FrameFindings, chosen: Figure, tones: Tones, out: &mut Requests) {
     let width = ui.available_width();
-    let rights = [width * 0.68, width * 0.97];
+    let rights = [width * 0.74, width * 0.98];
     let (head, _) = ui.allocate_exact_size(vec2(width, LINE), Sense::hover());
     for (right, words) in rights.iter().zip(["published", "best estimate"]) {
         ui.painter().text(
@@ -117,10 +117,16 @@ fn line_ui(ui: &mut Ui, figure: Figure, cell: &PrintedCell, rights: [f32; 2], is
     let font = if cell.mark == Mark::Doubtful { semibold(BODY) } else { regular(BODY) };
     let y = rect.center().y;
     paint_mark(ui.painter(), pos2(rect.left() + 14.0, y), cell.mark, colour, tones);
-    ui.painter().text(pos2(rect.left() + 26.0, y), Align2::LEFT_CENTER, figure.label(), font, colour);
     let unit = if figure.is_angle() && !cell.printed.is_empty() { "°" } else { "" };
     let printed = format!("{}{unit}", cell.printed);
     let place = ui.painter().text(pos2(rect.left() + rights[0], y), Align2::RIGHT_CENTER, printed, regular(BODY), tones.ink());
+    let name = Rect::from_min_max(
+        pos2(rect.left() + 26.0, rect.top()),
+        pos2(place.left().min(rect.left() + rights[0]) - 8.0, rect.bottom()),
+    );
+    let label = egui::WidgetText::from(RichText::new(figure.label()).font(font).color(colour));
+    let label = label.into_galley(ui, Some(egui::TextWrapMode::Truncate), name.width(), egui::TextStyle::Body);
+    ui.painter().galley(pos2(name.left(), y - label.size().y / 2.0), label, colour);
     if cell.ignored.is_some() {
         ui.painter().hline(place.x_range(), y, (1.2, tones.ink()));
     }

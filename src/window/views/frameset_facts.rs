@@ -8,7 +8,7 @@ use egui::{Align, ComboBox, Id, Layout, RichText, Ui, vec2};
 use super::super::entry::TypedField;
 use super::super::named::named;
 use super::super::requests::Requests;
-use super::super::theme::{SMALL, Tones};
+use super::super::theme::{SMALL, Tones, regular};
 use super::frameset_table::{Field, Sheet};
 use crate::frameset::{
     Bar, Frameset, Known, Material, Part, Price, PrintedTo, Refused, Source, Standard, Tax, TextKind, Tubing, TyreError,
@@ -33,7 +33,7 @@ pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>,
             Ok(())
         });
         let current = frameset.year.map(|y| y.to_string()).unwrap_or_default();
-        text(ui, sheet, "Year", &current, 44.0, out, |f, t| {
+        text(ui, sheet, "Year", &current, 52.0, out, |f, t| {
             f.year = year(t)?;
             Ok(())
         });
@@ -123,6 +123,11 @@ fn bare_field(
 ) {
     let Fact { salt, label, current, width, kind } = fact;
     let id = Id::unique(("fact", sheet.frame, salt));
+    // A label and its field stand on one line.
+    let words = ui.painter().layout_no_wrap(label.to_owned(), regular(SMALL), egui::Color32::PLACEHOLDER).size().x;
+    if words + width + 3.0 * ui.spacing().item_spacing.x > ui.available_size_before_wrap().x {
+        ui.end_row();
+    }
     let read = |text: &str| {
         kind.check(&format!("\u{201c}{label}\u{201d}"), text)?;
         sheet.changed(&label.to_lowercase(), Some(id), |f| change(f, text))
@@ -251,12 +256,17 @@ fn bar_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
 fn lists_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>, tones: Tones, out: &mut Requests) {
     let frameset = sheet.frameset;
     let counts = [
-        ("weights", frameset.weights.len()),
-        ("prices", frameset.prices.len()),
-        ("standards", frameset.standards.len()),
-        ("sources", frameset.sources.len()),
+        ("weight", frameset.weights.len()),
+        ("price", frameset.prices.len()),
+        ("standard", frameset.standards.len()),
+        ("source", frameset.sources.len()),
     ];
-    let words: Vec<String> = counts.iter().map(|(name, count)| format!("{name} {count}")).collect();
+    let counted = |(name, count): &(&str, usize)| match count {
+        0 => format!("no {name}s"),
+        1 => format!("1 {name}"),
+        _ => format!("{count} {name}s"),
+    };
+    let words: Vec<String> = counts.iter().map(counted).collect();
     let title = format!("Also published: {}", words.join(", "));
     egui::CollapsingHeader::new(title).id_salt("also published").show(ui, |ui| {
         weights_ui(ui, sheet, out);

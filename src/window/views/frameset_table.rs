@@ -122,7 +122,7 @@ fn sizes_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PrintedTable, tones: Tones, o
     ui.horizontal(|ui| {
         ui.allocate_ui(vec2(NAMES, 22.0), |ui| {
             ui.set_min_width(NAMES);
-            ui.label(RichText::new("published; below it, best estimate").size(SMALL).color(tones.second()));
+            ui.label(RichText::new("published (best estimate below)").size(SMALL).color(tones.second()));
         });
         for (index, label) in table.sizes.iter().enumerate() {
             let id = Id::unique(("size label", sheet.frame, index));
