@@ -76,6 +76,8 @@ const EMPTY: Face = Face::regular(14.0, Role::SecondInk);
 const NOTE: Face = Face::regular(11.0, Role::SecondInk);
 /// A cell, a head or a name takes as many lines as its words need: what is cut off may be the condition.
 const MOST_LINES: usize = usize::MAX;
+/// A frame's name above its column takes no more; the line-up has it in full.
+const FRAME_LINES: usize = 3;
 const TOP: f64 = 16.0;
 /// Notes are no wider, to be read without scrolling where the table is wide, page units.
 const NOTE_WIDTH: f64 = 520.0;
@@ -103,8 +105,9 @@ impl Layout {
         let widest = table.rows.iter().map(|r| text_width(&r.label, NAME.size, NAME.weight)).fold(0.0, f64::max) + 2.0 * PAD;
         let names = widest.min(inner * 0.26).clamp(80.0, 260.0);
         let column = ((inner - names) / columns).min(260.0);
+        let head_lines = if table.columns.len() == table.frames.len() { FRAME_LINES } else { MOST_LINES };
         let heads: Vec<Vec<String>> =
-            table.columns.iter().map(|c| wrap(c, HEAD.size, HEAD.weight, column - 2.0 * PAD, MOST_LINES)).collect();
+            table.columns.iter().map(|c| wrap(c, HEAD.size, HEAD.weight, column - 2.0 * PAD, head_lines)).collect();
         let head_height = heads.iter().map(Vec::len).max().unwrap_or(1) as f64 * LINE + 2.0 * PAD;
         let rows = table
             .rows
@@ -152,7 +155,7 @@ pub fn fit_width(part: FitPart, lineup: &Lineup, findings: &Findings) -> f64 {
     let column = match part {
         FitPart::Parts => 132.0,
         FitPart::Needs => 92.0,
-        FitPart::Position => 108.0,
+        FitPart::Position => 132.0,
         FitPart::PriceAndClimb => 132.0,
         FitPart::Gears => 120.0,
     };
