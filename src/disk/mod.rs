@@ -88,8 +88,8 @@ impl FileProblem {
             io::ErrorKind::StorageFull => "the disk is full".to_owned(),
             io::ErrorKind::ReadOnlyFilesystem => "the folder is on a read-only disk".to_owned(),
             io::ErrorKind::IsADirectory => "it is a folder".to_owned(),
-            io::ErrorKind::QuotaExceeded => "you may use no more of the disk".to_owned(),
-            io::ErrorKind::NotADirectory => "a part of its path is no folder".to_owned(),
+            io::ErrorKind::QuotaExceeded => "your disk quota is used up".to_owned(),
+            io::ErrorKind::NotADirectory => "a part of its path is not a folder".to_owned(),
             _ => by_the_system(error),
         };
         Self::new(path, None, format!("{doing}: {why}"))

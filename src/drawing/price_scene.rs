@@ -1,5 +1,5 @@
 //! Price against weight: each shown frameset a point with the ± of its weight as a bar, a ring where nothing shown is both
-//! lighter and cheaper, and the price of each gram saved on the line from the reference.
+//! lighter and cheaper, and the price per gram saved on the line from the reference.
 //!
 //! Invariants: framesets are compared with framesets only; what is not priced or not weighed stands in words under the
 //! plot, never at a made-up place; no price of a gram without a clear difference of weight.
@@ -218,8 +218,8 @@ fn each_gram(findings: &Findings, place: usize) -> Option<&(Money, Money)> {
 /// Key of the broken lines.
 const fn saved_key(units: System) -> &'static str {
     match units {
-        System::Metric => "broken line: price of each gram saved",
-        System::Imperial => "broken line: price of each ounce saved",
+        System::Metric => "dashed line: price per gram saved",
+        System::Imperial => "dashed line: price per ounce saved",
     }
 }
 

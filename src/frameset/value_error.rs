@@ -65,13 +65,13 @@ pub enum ValueError {
     #[error("plus_minus {0} is not a valid ±: above 0 and at most 50, such as 2")]
     PlusMinus(f64),
     /// A rounding step that is not above 0.
-    #[error("a step of {0} cannot be: write the smallest difference that is printed, such as 1 or 0.5")]
+    #[error("a step of {0} is not valid: write the smallest published difference, such as 1 or 0.5")]
     StepNotAboveZero(f64),
     /// A rounding step above 50.
-    #[error("a step of {0} is too coarse to mean anything: at most 50")]
+    #[error("a step of {0} is too large: write at most 50, such as 1")]
     StepTooCoarse(f64),
     /// A rounding step of a figure that is never published.
-    #[error("{} is never printed, so it has no step", .0.about().name)]
+    #[error("{} is never published, so it has no step", .0.about().name)]
     StepOfComputed(Figure),
     /// A rounding step of one figure.
     #[error("step of {}: {why}", figure.about().name)]

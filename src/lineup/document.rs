@@ -302,7 +302,7 @@ fn sheets<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Sheet>, D::E
     crate::frameset::checked_list(deserializer, "a list of sheets in brackets, `[(name: …), …]`", |before, sheet: &Sheet| {
         let name = sheet.name.trim().to_lowercase();
         if name.is_empty() {
-            return Err(("name", "a sheet needs a name to be found by".to_owned()));
+            return Err(("name", "a sheet needs a name, such as Film".to_owned()));
         }
         if before.iter().any(|b: &Sheet| b.name.trim().to_lowercase() == name) {
             return Err(("name", format!("there are two sheets “{}”: give each a name of its own", sheet.name.trim())));
@@ -322,9 +322,9 @@ pub fn read_lineup(bytes: &[u8]) -> Result<Lineup, ReadError> {
         return Ok(lineup);
     }
     let sentence = match frames {
-        0 => format!("reference {reference} is the place of no frame: there are none, so write 0"),
-        1 => format!("reference {reference} is the place of no frame: there is one, at 0"),
-        _ => format!("reference {reference} is the place of no frame: there are {frames}, at 0 to {}", frames - 1),
+        0 => format!("reference {reference} is not a valid place: there are no frames, so write 0"),
+        1 => format!("reference {reference} is not a valid place: there is one frame, at 0"),
+        _ => format!("reference {reference} is not a valid place: there are {frames} frames, at 0 to {}", frames - 1),
     };
     Err(refused_at(bytes, "reference", sentence))
 }

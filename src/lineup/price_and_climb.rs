@@ -1,4 +1,4 @@
-//! Price and climb: the price of each frameset beside its weight, the price of each gram saved, what the difference does
+//! Price and climb: the price of each frameset beside its weight, the price per gram saved, what the difference does
 //! on a climb, and what gears do.
 //!
 //! Invariant: framesets are compared with framesets only; where two weights show no clear difference, neither a time nor a

@@ -197,7 +197,7 @@ fn fork_lengths(text: &str) -> Result<(f64, f64), NotUnderstood> {
     match super::reading::numbers(text)[..] {
         [least, most] if (250.0..=650.0).contains(&least) && least <= most && most <= 650.0 => Ok((least, most)),
         _ => super::standards::refused(format!(
-            "`{text}` is no pair of fork lengths: write least to most in mm, such as 460 to 490"
+            "`{text}` is not a valid range of fork lengths: write least to most in mm, such as 460 to 490"
         )),
     }
 }
@@ -205,7 +205,9 @@ fn fork_lengths(text: &str) -> Result<(f64, f64), NotUnderstood> {
 fn post_insertion(text: &str) -> Result<f64, NotUnderstood> {
     match super::reading::numbers(text).first() {
         Some(mm) if (20.0..=300.0).contains(mm) => Ok(*mm),
-        _ => super::standards::refused(format!("`{text}` is no insertion: write millimetres from 20 to 300, such as 100")),
+        _ => {
+            super::standards::refused(format!("`{text}` is not a valid insertion: write millimetres from 20 to 300, such as 100"))
+        }
     }
 }
 
@@ -235,7 +237,7 @@ mod tests {
         assert!(slips[0].ends_with("did you mean EC34/28.6?"), "{}", slips[0]);
         assert!(slips[1].ends_with("did you mean 180?"), "{}", slips[1]);
         assert!(
-            slips[2].starts_with("Published, but not understood: bosses on the fork. `many` counts no bosses"),
+            slips[2].starts_with("Published, but not understood: bosses on the fork. `many` is not a valid number of bosses"),
             "{}",
             slips[2]
         );

@@ -38,7 +38,7 @@ fn is_entering(ctx: &egui::Context) -> bool {
 
 /// Tells that what a field held when the keyboard left it was not taken.
 pub(crate) fn note_refused(ui: &Ui, name: &str, text: &str, sentence: &str) {
-    let words = format!("{name}: “{}” was not taken: {sentence}", beginning(text));
+    let words = format!("{name}: “{}” was not accepted: {sentence}", beginning(text));
     ui.data_mut(|d| d.insert_temp(Id::unique("refused text"), words));
 }
 

@@ -74,7 +74,7 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
         }
     }
     if let Tyres::SameOnAll(tyre) = lineup.settings.tyres {
-        let text = format!("All frames are shown with {tyre} tyres, whether these fit or not.");
+        let text = format!("All frames are shown with {tyre} tyres. Check that they fit each frame.");
         add(FootnoteKind::Assumption, vec![text]);
     }
     if [Block::Weights, Block::Table, Block::Captions, Block::Price, Block::Worth].iter().any(|b| sheet.has(*b)) {

@@ -1,5 +1,5 @@
 //! Price and climb in sentences: which frameset is lightest and how sure that is, what other ways to the size would say,
-//! the price of each gram saved, the climb, and the gears.
+//! the price per gram saved, the climb, and the gears.
 //!
 //! Invariant: where there is no clear difference, the sentence says so, and draws nothing from it.
 
@@ -251,7 +251,7 @@ impl Words<'_> {
         }
         let unit = saved_unit(self.units);
         let Some(against) = &found.against else {
-            return Some(format!("{name}: the price of each {unit} saved is unknown (needs both weights)."));
+            return Some(format!("{name}: the price per {unit} saved is unknown (needs both weights)."));
         };
         let price = against.price?;
         let amount = absolute(price).text();

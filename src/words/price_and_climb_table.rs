@@ -76,7 +76,7 @@ pub fn price_and_climb_table(lineup: &Lineup, findings: &Findings) -> FitTable {
         };
         against(i, &cell, found)
     }));
-    rows.push(row(format!("Price of each {} saved", saved_unit(units)), &|i, _, found| {
+    rows.push(row(format!("Price per {} saved", saved_unit(units)), &|i, _, found| {
         let detail = cost_sentence(lineup, findings, i).unwrap_or_default();
         match found.against.as_ref().and_then(|a| a.per_gram.as_ref()) {
             Some(each) => plain(per_gram_text(units, each), detail),
@@ -162,7 +162,7 @@ pub fn gears_table(lineup: &Lineup, findings: &Findings, frame: usize) -> FitTab
     let cadence = cadence_text(settings.cadence_rpm);
     let rows = vec![
         teeth("Chainrings", &|b| &b.chainrings),
-        teeth("Cogs", &|b| &b.cogs),
+        teeth("Sprockets", &|b| &b.cogs),
         row("Range".to_owned(), &|g| format!("{}{THIN_SPACE}%", fixed(g.range_percent, 0))),
         row("Different gears".to_owned(), &|g| g.different.to_string()),
         row("Lowest development".to_owned(), &|g| development(g.lowest_m, g)),

@@ -137,7 +137,7 @@ fn the_tables_follow_the_units() {
     Price, frameset, with tax | 585.00 EUR | 459.00 EUR
     Weight, frameset | 3792 ± 63 g | 2238 ± 92 g
     Weight difference from A | reference | −1554 ± 111 g
-    Price of each gram saved | reference | lighter and cheaper
+    Price per gram saved | reference | lighter and cheaper
     Another is lighter and cheaper | yes | no
     Share of loaded total | 3.80 ± 0.06 % | 2.28 ± 0.09 %
     Loaded total, difference from A | reference | −1.56 ± 0.11 %
@@ -148,7 +148,7 @@ fn the_tables_follow_the_units() {
     Development, two rings | 1.90 ± 0.02 to 9.25 ± 0.10 m | 1.754 ± 0.013 to 8.52 ± 0.07 m
     Gears on A | one ring | two rings
     Chainrings | 34 | 44, 28
-    Cogs | 11, 13, 15, 17, 20, 23, 27, 32, 38, 44, 50 | 11, 12, 14, 16, 18, 20, 23, 26, 30, 34
+    Sprockets | 11, 13, 15, 17, 20, 23, 27, 32, 38, 44, 50 | 11, 12, 14, 16, 18, 20, 23, 26, 30, 34
     Range | 455 % | 486 %
     Different gears | 11 | 20
     Lowest development | 1.572 ± 0.017 m | 1.90 ± 0.02 m
@@ -164,7 +164,7 @@ fn the_tables_follow_the_units() {
     Price, frameset, with tax | 585.00 EUR | 459.00 EUR
     Weight, frameset | 8.36 ± 0.14 lb | 4.9 ± 0.2 lb
     Weight difference from A | reference | −3.4 ± 0.2 lb
-    Price of each ounce saved | reference | lighter and cheaper
+    Price per ounce saved | reference | lighter and cheaper
     Another is lighter and cheaper | yes | no
     Share of loaded total | 3.80 ± 0.06 % | 2.28 ± 0.09 %
     Loaded total, difference from A | reference | −1.56 ± 0.11 %
@@ -175,7 +175,7 @@ fn the_tables_follow_the_units() {
     Development, two rings | 6.25 ± 0.07 to 30.3 ± 0.3 ft | 5.75 ± 0.04 to 28.0 ± 0.2 ft
     Gears on A | one ring | two rings
     Chainrings | 34 | 44, 28
-    Cogs | 11, 13, 15, 17, 20, 23, 27, 32, 38, 44, 50 | 11, 12, 14, 16, 18, 20, 23, 26, 30, 34
+    Sprockets | 11, 13, 15, 17, 20, 23, 27, 32, 38, 44, 50 | 11, 12, 14, 16, 18, 20, 23, 26, 30, 34
     Range | 455 % | 486 %
     Different gears | 11 | 20
     Lowest development | 5.16 ± 0.05 ft | 6.25 ± 0.07 ft
@@ -301,7 +301,7 @@ fn what_is_missing_is_said() {
     let findings = Findings::of(&lineup);
     assert!(findings.price_and_climb[1].against.is_none() && findings.price_and_climb[1].share_percent.is_none());
     let sentence = |place| cost_sentence(&lineup, &findings, place).unwrap();
-    assert_eq!(sentence(1), "B: the price of each gram saved is unknown (needs both weights).");
+    assert_eq!(sentence(1), "B: the price per gram saved is unknown (needs both weights).");
     assert_eq!(sentence(2), "C has no price to compare: the price is not published.");
     let climb = climb_sentence(&lineup, &findings, 1).unwrap();
     assert_eq!(climb, "B: the time of the climb is unknown (needs the frameset’s weight).");

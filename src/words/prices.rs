@@ -67,10 +67,10 @@ pub fn not_priced_text(why: &NotPriced) -> String {
         NotPriced::PartNotPublished(part) => format!("the price of the {} is {NOT_PUBLISHED}", part.label()),
         NotPriced::TaxUnknown(money) => format!("{} is published without saying whether tax is included", money.text()),
         NotPriced::TaxRateMissing { money, tax } => {
-            format!("{} is a price {}: enter your tax rate", money.text(), tax_label(*tax))
+            format!("{} is {}. Enter your tax rate", money.text(), tax_label(*tax))
         }
         NotPriced::RateMissing { money, to } => {
-            format!("{}: enter an exchange rate from {} to {}", money.text(), money.currency.code(), to.code())
+            format!("{} needs an exchange rate from {} to {}", money.text(), money.currency.code(), to.code())
         }
         NotPriced::Part(part, why) => format!("{} {}", part.label(), not_priced_text(why)),
         NotPriced::TooMuch => "the sum of frame and fork is too large".to_owned(),

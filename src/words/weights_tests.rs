@@ -175,9 +175,9 @@ fn every_step_of_a_price_and_every_reason_has_its_words() {
     price_not_published: the price is not published
     part_price_not_published: the price of the fork is not published
     tax_unknown: 100.00 GBP is published without saying whether tax is included
-    tax_rate_missing: 100.00 GBP is a price without tax: enter your tax rate
-    exchange_rate_missing: 100.00 GBP: enter an exchange rate from GBP to EUR
-    exchange_rate_missing: frame 100.00 GBP: enter an exchange rate from GBP to EUR
+    tax_rate_missing: 100.00 GBP is without tax. Enter your tax rate
+    exchange_rate_missing: 100.00 GBP needs an exchange rate from GBP to EUR
+    exchange_rate_missing: frame 100.00 GBP needs an exchange rate from GBP to EUR
     sum_too_large: the sum of frame and fork is too large
     price_not_valid: “XQX” is not a currency code of ISO 4217: write three letters such as EUR, GBP or USD
     ");

@@ -36,7 +36,7 @@ pub fn block_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet, block: B
         }
         Block::Steering => plot(settings.steering),
         Block::Position => plot(settings.position),
-        Block::Room => ("Room in the main triangles".to_owned(), rooms::description(findings, lineup)),
+        Block::Room => ("Bag space in the main triangles".to_owned(), rooms::description(findings, lineup)),
         Block::Price => ("Price against weight".to_owned(), price_scene::description(lineup, findings)),
         Block::Weights => ("Weights of the framesets".to_owned(), weight_scene::description(findings, settings.units)),
         Block::Worth | Block::Table | Block::Captions | Block::Needs | Block::Parts => return None,

@@ -64,7 +64,7 @@ pub enum CellError {
     #[error("“{0}” names no tyre of ISO 5775 such as 47-622: kept as a note")]
     NotATyre(String),
     /// A tyre of which the rim or the width is open.
-    #[error("“{0}” leaves the rim or the width open: kept as a note; state the tyre as 47-622")]
+    #[error("“{0}” leaves the rim or the width open: kept as a note; enter the tyre as 47-622")]
     AmbiguousTyre(String),
     /// A tyre that is not made.
     #[error("{0}")]

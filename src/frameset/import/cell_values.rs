@@ -252,7 +252,7 @@ impl RowReader<'_> {
         let (sentence, proposal) = if values == 1 {
             (
                 format!(
-                    "“{}” prints {first} once and nothing for the other sizes. Is it one value for all of them?",
+                    "“{}” gives {first} once and nothing for the other sizes. Is it one value for all of them?",
                     self.raw.label
                 ),
                 0,

@@ -95,7 +95,7 @@ fn decide_scale(
         let answer = answers.chosen.get(&Subject::LengthUnit).copied();
         reading.questions.push(Question {
             subject: Subject::LengthUnit,
-            sentence: "The unit of length is not stated, and more than one is possible. Which is used?".to_owned(),
+            sentence: "The unit of length is not published, and more than one is possible. Which is used?".to_owned(),
             choices: distinct.iter().map(|(s, _)| s.unit.label().to_owned()).collect(),
             proposal: None,
             answer,
@@ -122,7 +122,7 @@ fn tell_scale(bones: &Skeleton, cells: &[BothWays], candidates: &[Candidate], sc
     reading.length_unit = bones.unit.or(unsaid.then_some(scale.unit));
     if unsaid && scale.unit != Unit::Millimetre {
         reading.remarks.push(format!(
-            "The unit of length is not stated. Lengths are read as {}. As mm they would be out of range.",
+            "The unit of length is not published. Lengths are read as {}. As mm they would be out of range.",
             scale.unit.label()
         ));
     }

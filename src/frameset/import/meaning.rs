@@ -201,7 +201,7 @@ fn by_label(
     } else if candidate.left_over.is_empty() {
         format!("“{}” is like {} (likeness {:.2}, below {SURE}). Is it that?", row.label, first.label(), candidate.likeness)
     } else {
-        format!("“{}” says more than {}: “{}”. Is it that figure all the same?", row.label, first.label(), candidate.left_over)
+        format!("“{}” says more than {}: “{}”. Is it still that figure?", row.label, first.label(), candidate.left_over)
     };
     let mut choices: Vec<String> = candidate.choices.iter().map(|f| format!("{}: {}", f.label(), f.meaning())).collect();
     choices.push(NOTE.to_owned());
@@ -229,18 +229,18 @@ fn bottom_bracket(row: &RawRow, candidate: &mut Candidate, values: &Values, answ
     let first = values.metric.iter().copied().find(|v| *v != 0.0).unwrap_or(0.0);
     let (sentence, proposal) = match candidate.figure {
         Some(Figure::BbDrop) if negative => {
-            (format!("“{}” is printed as {first}. Is the bottom bracket below the rear axle, or above it?", row.label), Some(0))
+            (format!("“{}” is published as {first}. Is the bottom bracket below the rear axle, or above it?", row.label), Some(0))
         }
         Some(Figure::BbHeight) if negative => (
             format!(
-                "“{}” is printed as {first}, so it is measured from the axles. Is the bottom bracket below them, or above?",
+                "“{}” is published as {first}, so it is measured from the axles. Is the bottom bracket below them, or above?",
                 row.label
             ),
             Some(0),
         ),
         Some(Figure::BbHeight) if small => (
             format!(
-                "“{}” is printed as {first}: too low for a height above ground. Is the bottom bracket so far below the rear axle, or above it?",
+                "“{}” is published as {first}: too low for a height above ground. Is the bottom bracket so far below the rear axle, or above it?",
                 row.label
             ),
             None,

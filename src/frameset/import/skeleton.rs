@@ -313,9 +313,7 @@ impl Builder<'_> {
                 .position(|r| matches!(&r.found, Some(Found { meaning: Meaning::Figures { or_size: true, .. }, .. })))
         {
             let row = self.out.rows.remove(i);
-            self.out
-                .remarks
-                .push(format!("“{}” is taken for the sizes’ labels; it may be the seat tube’s length as well", row.label));
+            self.out.remarks.push(format!("“{}” is read as the size labels. It could also be the seat tube lengths.", row.label));
             labels = Some(row);
         }
         let same = |a: &RawRow, b: &RawRow| a.cells == b.cells;

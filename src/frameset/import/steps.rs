@@ -80,7 +80,7 @@ pub(super) fn printed_to(rows: &[Row], answers: &Answers, reading: &mut Reading)
     let found = PrintedTo { mm: most(false).unwrap_or(default.mm), deg: most(true).unwrap_or(default.deg) };
     if most(true) == Some(1.0) && answers.printed_to.is_none() {
         reading.remarks.push(
-            "Angles have no decimals, so their rounding is taken as 1°. Correct it if the maker publishes decimals.".to_owned(),
+            "Angles have no decimals, so rounding to 1° is assumed. Correct it if the maker publishes decimals.".to_owned(),
         );
     }
     reading.printed_to = answers.printed_to.unwrap_or(found);

@@ -20,7 +20,7 @@ pub(super) fn read_tyres(bones: &Skeleton, rows: &mut [Row], answers: &Answers, 
             Some((Meaning::Wheel, _)) => {
                 if several(raw.cells.iter()) {
                     reading.remarks.push(format!(
-                        "“{}” differs between sizes: a frameset has one tyre for all its sizes, so take each wheel size as a frameset of its own",
+                        "“{}” differs between sizes: a frameset has one tyre for all its sizes, so import each wheel size as a separate frameset",
                         raw.label
                     ));
                 }
@@ -34,7 +34,7 @@ pub(super) fn read_tyres(bones: &Skeleton, rows: &mut [Row], answers: &Answers, 
                 .remarks
                 .push("Tyres differ between sizes. They are kept as a note, because a frameset has one.".to_owned());
             reading.remarks.push(format!(
-                "“{}” differs between sizes: a frameset has one tyre for all its sizes, so take each tyre as a frameset of its own",
+                "“{}” differs between sizes: a frameset has one tyre for all its sizes, so import each tyre size as a separate frameset",
                 raw.label
             ));
             continue;

@@ -238,7 +238,7 @@ fn figure(text: &str) -> Result<Option<Asks>, NotUnderstood> {
     let unit = if figure.is_angle() { "°" } else { " mm" };
     let example = format!("{name} at {limit} {}{unit}", plain(f64::midpoint(about.low, about.high).round()));
     words.all_understood(&format!("\"{name}\""), &example)?;
-    let Some((value, written)) = value else { return refused(format!("`{rest}` is no number: write \"{example}\"")) };
+    let Some((value, written)) = value else { return refused(format!("`{rest}` is not a valid number: write \"{example}\"")) };
     let is_other = if figure.is_angle() { written == Unit::Millimetres } else { written == Unit::Degrees };
     if is_other {
         return refused(format!("{} is not measured so: write \"{example}\"", about.label));

@@ -172,7 +172,7 @@ mod tests {
             else {
                 panic!("{:?}", outcome.reasons)
             };
-            assert!(slip.why.contains("`492 to 465` is no pair of fork lengths"), "{slip}");
+            assert!(slip.why.contains("`492 to 465` is not a valid range of fork lengths"), "{slip}");
             assert_eq!(stands.code(), "fork_length_differs");
         }
     }

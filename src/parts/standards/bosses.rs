@@ -25,7 +25,7 @@ impl Bosses {
             }
         }
         if places.is_empty() && !says(&text, "none") && !says(&text, "no") {
-            return refused(format!("`{text}` counts no bosses: write such as 3+3, 2 on down tube, or none"));
+            return refused(format!("`{text}` is not a valid number of bosses: write for example 3+3, 2 on down tube, or none"));
         }
         Ok(Self { places })
     }
@@ -77,7 +77,7 @@ impl Eyelets {
         let known =
             ["front", "rear", "rack", "racks", "mudguard", "mudguards", "eyelets", "for", "a", "and", "at", "both", "ends"];
         if let Some(word) = unknown_word(&text, &known) {
-            return refused(format!("`{word}` in `{text}` is no eyelet: write rack, mudguards, front or rear, or none"));
+            return refused(format!("`{word}` in `{text}` is not a valid eyelet: write rack, mudguards, front or rear, or none"));
         }
         let mut is_anything = false;
         for clause in text.split([',', ';']).flat_map(|c| c.split(" and ")) {
@@ -97,7 +97,7 @@ impl Eyelets {
         if is_anything {
             Ok(eyelets)
         } else {
-            refused(format!("`{text}` names no eyelets: write rack, mudguards, front or rear, or none"))
+            refused(format!("`{text}` is not a valid list of eyelets: write rack, mudguards, front or rear, or none"))
         }
     }
 
@@ -126,7 +126,7 @@ impl PostRouting {
         let text = folded(text);
         let known = ["inside", "internal", "outside", "external", "and", "or", "routing", "cable", "none"];
         if let Some(word) = unknown_word(&text, &known) {
-            return refused(format!("`{word}` in `{text}` is no routing: write inside, outside or none"));
+            return refused(format!("`{word}` in `{text}` is not a valid cable routing: write inside, outside or none"));
         }
         let routing = Self {
             is_inside: says(&text, "inside") || says(&text, "internal"),
@@ -135,7 +135,7 @@ impl PostRouting {
         if routing.is_inside || routing.is_outside || says(&text, "none") {
             return Ok(routing);
         }
-        refused(format!("`{text}` is no routing: write inside, outside or none"))
+        refused(format!("`{text}` is not a valid cable routing: write inside, outside or none"))
     }
 }
 

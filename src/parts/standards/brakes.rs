@@ -117,7 +117,7 @@ impl Mount {
 pub fn rotor(text: &str) -> Result<f64, NotUnderstood> {
     match numbers(text).first() {
         Some(n) => rotor_mm(*n),
-        None => refused(format!("`{}` holds no rotor diameter: write millimetres, such as 160", text.trim())),
+        None => refused(format!("`{}` is not a valid rotor diameter: write millimetres, such as 160", text.trim())),
     }
 }
 

@@ -44,7 +44,7 @@ impl Dropouts {
             Tension::None
         } else {
             return refused(format!(
-                "`{text}` are no dropouts that are known here: write vertical, sliding, horizontal, track or eccentric"
+                "`{text}` is not a valid dropout type: write vertical, sliding, horizontal, track or eccentric"
             ));
         };
         if says(&text, "no") || says(&text, "without") {

@@ -207,7 +207,10 @@ pub fn ends_of(text: &str) -> Result<(f64, f64), NotUnderstood> {
     if known(End::Upper, pair.0) && known(End::Lower, pair.1) {
         return Ok(pair);
     }
-    refused(format!("`{}` is no steerer: write steerer | crown race, such as 28.6 | 40, or tapered or straight", text.trim()))
+    refused(format!(
+        "`{}` is not a valid steerer: write steerer | crown race, such as 28.6 | 40, or tapered or straight",
+        text.trim()
+    ))
 }
 
 #[cfg(test)]

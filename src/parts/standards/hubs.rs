@@ -105,7 +105,7 @@ impl Hub {
             });
             let near = || nearest_value(found.iter().copied().reduce(f64::max)?, HUBS.iter().map(|r| r.spacing_mm));
             let hint = meant.or_else(near).unwrap_or(135.0);
-            return refused(format!("`{}` holds no hub spacing between 70 and 210 mm: did you mean {}?", text, plain(hint)));
+            return refused(format!("`{}` is not a valid hub spacing, 70 to 210 mm: did you mean {}?", text, plain(hint)));
         };
         let diameter = found.iter().copied().find(|n| (5.0..=25.0).contains(n));
         let axle = if says(&own, "through") || says(&own, "thru") {

@@ -55,7 +55,7 @@ impl SeatPost {
             let known = || POST_DIAMETERS.iter().map(|r| r.mm);
             let first = found.first().copied().unwrap_or(27.2);
             let near = same_digits(first, known()).or_else(|| nearest_value(first, known())).unwrap_or(27.2);
-            return refused(format!("`{text}` holds no seat post between 20 and 40 mm: did you mean {}?", plain(near)));
+            return refused(format!("`{text}` is not a valid seat post diameter, 20 to 40 mm: did you mean {}?", plain(near)));
         };
         let drop_mm = text.split("drops").nth(1).and_then(|rest| numbers(rest).first().copied());
         let length_mm = found.iter().copied().find(|n| (150.0..=650.0).contains(n) && Some(*n) != drop_mm);

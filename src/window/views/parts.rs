@@ -82,7 +82,7 @@ fn lists_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let hint = NEED_EXAMPLES.get(shown.lineup().settings.needs.len() % NEED_EXAMPLES.len()).copied().unwrap_or_default();
     let entry = TypedField { id: Id::unique("new need"), name: "New need", current: String::new(), hint, width };
     let (field, entered) = entry.show(ui, read_need);
-    field.on_hover_text(format!("A must, such as: {}.", NEED_EXAMPLES.join("; ")));
+    field.on_hover_text(format!("What the frame must have, for example: {}.", NEED_EXAMPLES.join("; ")));
     if let Some(Some(need)) = entered {
         out.edit(Edit::Fit(FitEdit::AddNeed(need)));
     }
@@ -100,19 +100,25 @@ fn lists_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         }
     });
     named(&menu.response, "Add a part");
-    note_ui(ui, "A new part begins with an example: type your own over it. Hover a table's cell for the reason and its source.");
+    note_ui(
+        ui,
+        "A new part starts with an example. Replace it with your own. Hover over a cell of the table for the reason and its source.",
+    );
     fork_ui(ui, shown, out);
 }
 
 /// Puts a field's text into a fork.
 type Write = fn(&mut ForkPart, &str) -> Result<(), NotANumber>;
 
-/// The fork of the build: what is not known stays empty and is then "not stated".
+/// The fork of the build: what is not known stays empty and is then "not published".
 fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     heading_ui(ui, "Fork of the build");
     let put = |out: &mut Requests, fork| out.edit(Edit::Fit(FitEdit::ListedFork(fork)));
     let Some(fork) = &shown.lineup().settings.parts.fork else {
-        note_ui(ui, "Each frame's own fork. Add one from the cellar to check the front parts against it.");
+        note_ui(
+            ui,
+            "Front parts are checked against each frame's own fork. Add a fork that you own to check against it instead.",
+        );
         if ui.button("Add a fork").clicked() {
             put(out, Some(ForkPart::rigid(420.0, 45.0)));
         }
@@ -120,11 +126,11 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     };
     let number = crate::units::fixed;
     let fields: [(&str, String, &str, Write); 11] = [
-        ("Fork: name", fork.name.clone(), "fork from the cellar", |f, t| {
+        ("Fork: name", fork.name.clone(), "spare fork", |f, t| {
             t.trim().clone_into(&mut f.name);
             Ok(())
         }),
-        ("Fork: crown race to axle, mm", number(fork.length, 1), "420", |f, t| read_number(t).map(|n| f.length = n)),
+        ("Fork: axle-to-crown, mm", number(fork.length, 1), "420", |f, t| read_number(t).map(|n| f.length = n)),
         ("Fork: offset, mm", number(fork.offset, 1), "45", |f, t| read_number(t).map(|n| f.offset = n)),
         ("Fork: travel, mm", number(fork.travel, 0), "0", |f, t| read_number(t).map(|n| f.travel = n)),
         ("Fork: sag, % of travel", number(fork.sag_percent, 0), "20", |f, t| read_number(t).map(|n| f.sag_percent = n)),
@@ -169,7 +175,7 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let mut is_along = fork.measured == ForkMeasurement::Along;
     if ui
         .checkbox(&mut is_along, "measured along the steering axis")
-        .on_hover_text("Else straight from crown race to axle.")
+        .on_hover_text("Otherwise directly from crown race seat to axle.")
         .changed()
     {
         let measured = if is_along { ForkMeasurement::Along } else { ForkMeasurement::Straight };
@@ -220,7 +226,7 @@ fn part_ui(ui: &mut Ui, place: usize, part: &Part, out: &mut Requests) {
 }
 
 fn remove_ui(ui: &mut Ui, name: &str) -> bool {
-    let button = ui.button("×").on_hover_text("Takes it off the list.");
+    let button = ui.button("×").on_hover_text("Removes it from the list.");
     named(&button, name);
     button.clicked()
 }

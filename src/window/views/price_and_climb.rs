@@ -1,4 +1,4 @@
-//! The Price and climb view: which frameset is lightest and how sure that is, the price of each gram saved, the climb
+//! The Price and climb view: which frameset is lightest and how sure that is, the price per gram saved, the climb
 //! and the gears; money, rider, climb and gears are typed at the right.
 
 use egui::{Id, ScrollArea, Ui, vec2};

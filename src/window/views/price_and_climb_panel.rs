@@ -265,7 +265,7 @@ fn gears_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         if let Some(chainrings) = teeth_ui(ui, number, "chainrings", &build.chainrings) {
             put(out, Gearing { chainrings, ..build.clone() });
         }
-        if let Some(cogs) = teeth_ui(ui, number, "cogs", &build.cogs) {
+        if let Some(cogs) = teeth_ui(ui, number, "sprockets", &build.cogs) {
             put(out, Gearing { cogs, ..build.clone() });
         }
     }

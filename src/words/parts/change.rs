@@ -12,7 +12,7 @@ pub fn put_on_text(units: System, put_on: &PutOn) -> String {
     let tenth = |mm: f64| length_to_tenth(units, mm);
     let mut words = Vec::new();
     match put_on.listed_fork.as_deref() {
-        Some("") => words.push("the fork of the parts list".to_owned()),
+        Some("") => words.push("the fork from the parts list".to_owned()),
         Some(name) => words.push(name.to_owned()),
         None if put_on.fork_length.is_some() || put_on.fork_offset.is_some() => words.push("another fork".to_owned()),
         None => {}

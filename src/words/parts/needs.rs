@@ -84,9 +84,9 @@ fn fact_text(units: System, fact: &NeedFact) -> String {
         NeedFact::SoldForGearHub => "The maker sells the frame for a gear hub.".to_owned(),
         NeedFact::ChainNotTensioned => "Vertical dropouts need a chain tensioner for a gear hub.".to_owned(),
         NeedFact::GearHubNotPublished => "The frame can tension a chain; a gear hub is not mentioned by the maker.".to_owned(),
-        NeedFact::OpensForBelt => "The frame opens for a belt.".to_owned(),
+        NeedFact::OpensForBelt => "The frame has an opening for a belt.".to_owned(),
         NeedFact::BeltNotTensioned => "Vertical dropouts do not tension a belt.".to_owned(),
-        NeedFact::BeltOpeningUnknown => "Whether the frame opens for a belt is not published.".to_owned(),
+        NeedFact::BeltOpeningUnknown => "Whether the frame has an opening for a belt is not published.".to_owned(),
         NeedFact::DropperRouting(routing) => dropper_routing(*routing).to_owned(),
         NeedFact::BarUnknown => "The maker does not publish which bar the frame is designed for.".to_owned(),
         NeedFact::DesignedFor(bar) => match bar {

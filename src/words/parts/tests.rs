@@ -320,9 +320,9 @@ fn needs_in_english() {
     sold_for_gear_hub: The maker sells the frame for a gear hub.
     chain_not_tensioned: Vertical dropouts need a chain tensioner for a gear hub.
     gear_hub_not_published: The frame can tension a chain; a gear hub is not mentioned by the maker.
-    opens_for_belt: The frame opens for a belt.
+    opens_for_belt: The frame has an opening for a belt.
     belt_not_tensioned: Vertical dropouts do not tension a belt.
-    belt_opening_unknown: Whether the frame opens for a belt is not published.
+    belt_opening_unknown: Whether the frame has an opening for a belt is not published.
     dropper_routing: The dropper cable runs inside.
     dropper_routing: The frame has no routing for a dropper cable.
     bar_unknown: The maker does not publish which bar the frame is designed for.
@@ -388,7 +388,7 @@ fn a_change_is_told_with_its_units() {
     ");
     assert_eq!(
         put_on_text(System::Metric, &PutOn { listed_fork: Some(String::new()), ..PutOn::default() }),
-        "the fork of the parts list"
+        "the fork from the parts list"
     );
     assert_eq!(put_on_text(System::Metric, &PutOn::default()), "");
 }

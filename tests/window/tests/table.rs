@@ -192,7 +192,7 @@ fn a_text_that_is_too_long_is_said_at_its_field_and_changes_nothing() {
         assert!(says(&harness, limit), "{name}");
         press(&mut harness, Modifiers::NONE, Key::Tab);
         let status = harness.state().status().to_owned();
-        assert!(status.contains("xxx…” was not taken") && status.contains(limit) && status.len() < 200, "{status}");
+        assert!(status.contains("xxx…” was not accepted") && status.contains(limit) && status.len() < 200, "{status}");
     }
     harness.get_by_label_contains("Also published").click();
     harness.run();

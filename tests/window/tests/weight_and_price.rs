@@ -95,7 +95,7 @@ fn rider_and_climb_are_typed_and_slips_change_nothing() {
         ("Drive efficiency", "97"),
         ("Cadence, rpm", "700"),
         ("Build 1: chainrings", "340"),
-        ("Build 1: cogs", "11-x"),
+        ("Build 1: sprockets", "11-x"),
         ("Build 1: name", " "),
     ] {
         enter(&mut harness, field, text);
@@ -144,7 +144,7 @@ fn gears_stand_side_by_side() {
     let mut harness = library();
     click(&mut harness, "Price and climb");
     enter(&mut harness, "Build 1: chainrings", "38");
-    enter(&mut harness, "Build 1: cogs", "10-12-14-17-20-24-28-34-42-52");
+    enter(&mut harness, "Build 1: sprockets", "10-12-14-17-20-24-28-34-42-52");
     assert_eq!(settings(&harness).riding.builds[0].cogs.last(), Some(&52));
     let said = told(&harness);
     assert!(said.contains("Range: one ring 520 %; two rings 486 %"), "{said}");
@@ -176,7 +176,7 @@ fn money_is_typed_with_its_rates_and_their_days() {
     }
     // Without the rate the price is asked for, not guessed.
     click(&mut harness, "Remove exchange rate 1");
-    assert!(told(&harness).contains("enter an exchange rate from GBP to EUR"), "{}", told(&harness));
+    assert!(told(&harness).contains("needs an exchange rate from GBP to EUR"), "{}", told(&harness));
     enter(&mut harness, "New exchange rate", "1 GBP = 1,15 EUR, 2026-10-30");
     assert_eq!(settings(&harness).money.rates[0].text(), "1 GBP = 1.15 EUR, 2026-10-30");
     click(&mut harness, "Prices shown");
@@ -189,7 +189,7 @@ fn money_is_typed_with_its_rates_and_their_days() {
     press(&mut harness, Modifiers::NONE, Key::Delete);
     press(&mut harness, Modifiers::NONE, Key::Enter);
     assert_eq!(settings(&harness).money.tax_percent, None);
-    assert!(told(&harness).contains("enter your tax rate"), "{}", told(&harness));
+    assert!(told(&harness).contains("Enter your tax rate"), "{}", told(&harness));
     for _ in 0..4 {
         undo(&mut harness);
     }
@@ -299,7 +299,7 @@ fn a_ledger_is_kept_line_by_line_and_saved() {
 fn an_unknown_currency_is_not_taken_for_a_price() {
     let mut harness = library();
     click(&mut harness, "Frameset");
-    let published = "Also published: weights 2, prices 1, standards 17, sources 2";
+    let published = "Also published: 2 weights, 1 price, 17 standards, 2 sources";
     click(&mut harness, published);
     let currency = |h: &Driven| h.state().lineup().frames[0].frameset.prices[0].currency.clone();
     enter(&mut harness, "currency", "QQQ");
@@ -336,7 +336,7 @@ fn what_is_not_valid_is_said_at_its_field_and_stays_to_be_mended() {
         ("Exchange rate 1", "1 EUR = 0.87", "“1 EUR = 0.87” is not an exchange rate"),
         ("New exchange rate", "1 EUR = 1 EUR, 2026-10-12", "an exchange rate needs two different currencies"),
         ("Build 1: chainrings", "340", "340 teeth are outside 9 to 60"),
-        ("Build 2: cogs", "11-x", "is not a number of teeth"),
+        ("Build 2: sprockets", "11-x", "is not a number of teeth"),
     ] {
         refusal(&mut harness, field, text, sentence);
     }
