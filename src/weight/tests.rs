@@ -96,6 +96,18 @@ fn a_frameset_weight_is_never_split() {
 }
 
 #[test]
+fn a_weighing_stays_a_weighing_where_its_size_is_not_published() {
+    let origin = |from: &str, size: &str| {
+        let frameset = steel(&format!("(part: Frame, {size} grams: 2600, from: {from})"), "");
+        at(&frameset, "L", &Weighing::default(), &stated(1.10)).origin(Part::Frame).unwrap()
+    };
+    assert_eq!(origin("Weighed(to: 5)", ""), WeightOrigin::Weighed);
+    assert_eq!(origin("Claimed", ""), WeightOrigin::Claimed);
+    assert_eq!(origin("Weighed(to: 5)", "size: \"L\","), WeightOrigin::Weighed);
+    assert_eq!(origin("Weighed(to: 5)", "size: \"M\","), WeightOrigin::Estimated);
+}
+
+#[test]
 fn a_step_of_double_butted_steel_is_a_third_of_the_usual_guess() {
     // A trial of the same tubes, steps and fixed parts gave 2.3 to 3.2 % a step.
     for fixed in [350.0, 500.0, 650.0] {
