@@ -108,9 +108,9 @@ fn a_fork_is_entered_and_what_cannot_be_is_not_taken() {
     let mut harness = driving::window_of_size(&[sample("village-library.lineup.ron")], 1280.0, 1900.0);
     click(&mut harness, "Parts");
     let fork = |h: &driving::Driven| h.state().lineup().settings.parts.fork.clone();
-    enter(&mut harness, "Fork: crown race to axle, mm", "42");
+    enter(&mut harness, "Fork: axle-to-crown, mm", "42");
     assert_eq!(fork(&harness).map(|f| f.length), Some(472.0));
-    enter(&mut harness, "Fork: crown race to axle, mm", "470,5");
+    enter(&mut harness, "Fork: axle-to-crown, mm", "470,5");
     assert_eq!(fork(&harness).map(|f| f.length), Some(470.5));
     click(&mut harness, "Remove the fork");
     assert_eq!(fork(&harness), None);
