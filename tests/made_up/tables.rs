@@ -144,7 +144,9 @@ pub(crate) fn table(seed: u64, count: usize, printed: &[Figure], wrong: Wrong) -
             row(Figure::HeadTube)
         }
         Wrong::Row(f, by) => {
-            cells.iter_mut().for_each(|s| *s.figures.get_mut(&f).unwrap() += by);
+            for size in cells.iter_mut() {
+                *size.figures.get_mut(&f).unwrap() += by;
+            }
             row(f)
         }
     };

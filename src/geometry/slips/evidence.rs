@@ -80,7 +80,7 @@ mod tests {
 
     const SIGMA: f64 = 0.5;
 
-    /// Own, by hand: 400, 300, 704.0, 100.2 of x₁, x₂, x₁ + x₂, x₁ − x₂, σ 0.5. With AᵀA = 3 I, R = I − AAᵀ/3.
+    /// Own, by hand: 400, 300, 704.0, 100.2 of x₁, x₂, x₁ + x₂, x₁ − x₂, σ 0.5. With `AᵀA = 3 I`, `R = I − AAᵀ/3`.
     fn four() -> ([f64; 4], [[f64; 4]; 4]) {
         let a = [[1.0, 0.0], [0.0, 1.0], [1.0, 1.0], [1.0, -1.0]];
         let observed = [400.0, 300.0, 704.0, 100.2];

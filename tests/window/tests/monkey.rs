@@ -16,7 +16,6 @@
 
 mod driving;
 #[path = "../../made_up/mod.rs"]
-#[allow(dead_code, reason = "only its dice are used here")]
 mod made_up;
 
 use std::fs;
