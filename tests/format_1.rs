@@ -42,8 +42,19 @@ fn has_word(text: &str, name: &str) -> bool {
 fn old_files_hold_the_documents_that_new_ones_hold() {
     let old = |name: &str| text(&format!("tests/format-1/{name}"));
     assert!(old("every-field.frame.ron").contains("format: 1,"));
-    assert_eq!(frame(&old("every-field.frame.ron")), frame(&example("docs/frame-files.md")));
-    assert_eq!(lineup(&old("every-field.lineup.ron")), lineup(&example("docs/lineup-files.md")));
+    // Without what only format 2 has.
+    let mut new = frame(&example("docs/frame-files.md"));
+    new.stated.clear();
+    for size in &mut new.sizes {
+        size.use_anyway.clear();
+        size.measured.clear();
+    }
+    assert_eq!(frame(&old("every-field.frame.ron")), new);
+    let mut new = lineup(&example("docs/lineup-files.md"));
+    for caption in new.sheets.iter_mut().flat_map(|sheet| &mut sheet.captions) {
+        caption.figures = String::new();
+    }
+    assert_eq!(lineup(&old("every-field.lineup.ron")), new);
     assert_eq!(frame(&old("marrowby-drift.frame.ron")), frame(&text("sample-frames/marrowby-drift.frame.ron")));
     assert_eq!(lineup(&old("village-library.lineup.ron")), lineup(&text("sample-frames/village-library.lineup.ron")));
 }

@@ -230,7 +230,7 @@ fn a_text_of_a_sheet_that_is_too_long_is_said_at_its_field() {
         let words = format!("201 characters: at most {longest} are accepted");
         assert!(harness.query_all_by_label_contains(&words).count() >= 1, "{name}");
         press(&mut harness, Modifiers::NONE, Key::Tab);
-        assert!(harness.state().status().contains("was not taken"), "{}", harness.state().status());
+        assert!(harness.state().status().contains("was not accepted"), "{}", harness.state().status());
     }
     assert_eq!(*lineup(&harness), before);
     type_over(&mut harness, "Title", &"x".repeat(200));

@@ -49,7 +49,7 @@ fn what_cannot_be_is_said_at_the_field_and_changes_nothing() {
     press(&mut harness, Modifiers::NONE, Key::Tab);
     assert_eq!(figure(&harness, 1, Figure::Stack), Some(619.0));
     let status = harness.state().status().to_owned();
-    assert!(status.contains("0.61") && status.contains("not taken"), "what was typed is not dropped silently: {status}");
+    assert!(status.contains("0.61") && status.contains("not accepted"), "what was typed is not dropped silently: {status}");
 }
 
 #[test]
