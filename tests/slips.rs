@@ -279,7 +279,13 @@ fn several_gross_slips_are_wide_or_found() {
         let rates = judge(&made_up, &adjusted);
         covered += rates.covered.iter().sum::<f64>();
         all += rates.sizes * JUDGED.len() as f64;
-        assert!(adjusted.sizes.iter().flat_map(spandrel::geometry::AdjustedSize::values).all(|v| v.value.is_finite() && v.u.is_finite()));
+        assert!(
+            adjusted
+                .sizes
+                .iter()
+                .flat_map(spandrel::geometry::AdjustedSize::values)
+                .all(|v| v.value.is_finite() && v.u.is_finite())
+        );
     }
     assert!(covered / all >= allowed(0.90, tables()), "{}", covered / all);
 }
