@@ -355,7 +355,7 @@ fn text_is_aligned_and_says_what_is_doubtful() {
     let answer = text(&output.stdout);
     let doubt = answer
         .lines()
-        .find(|l| l.starts_with("L: Wheelbase is published as 1071.0\u{2009}mm; the other figures give 1059.9"))
+        .find(|l| l.starts_with("L: Wheelbase is published as 1071\u{2009}mm; the other figures give 1059.9"))
         .unwrap();
     assert!(doubt.contains("It is probably a misprint") && doubt.ends_with("It is not used."), "{doubt}");
     assert!(answer.contains("Stack: unknown (needs stack") && answer.contains("Reach: unknown (needs reach"), "{answer}");

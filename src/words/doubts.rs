@@ -3,7 +3,7 @@
 use super::phrases::in_sentence;
 use crate::frameset::Figure;
 use crate::geometry::{Doubt, OtherWay, Slip, SlipKind};
-use crate::units::{System, capitalised, decimals_for, fixed};
+use crate::units::{System, as_typed, capitalised, decimals_for, fixed};
 
 use super::assumptions::assumption_label;
 
@@ -102,13 +102,16 @@ pub fn slip_text(slip: &Slip, labels: &[&str], units: System) -> String {
     }
 }
 
-/// The published value with as many decimals as the expected one, without its unit.
+/// The published value without its unit: as published, or in inches with as many decimals as the expected one.
 fn published_text(doubt: &Doubt, units: System) -> String {
     published(doubt.published, doubt.figure, doubt.expected.expanded(), units)
 }
 
 fn published(value: f64, figure: Figure, expanded: f64, units: System) -> String {
     let factor = units.factor(figure.quantity());
+    if factor == 1.0 {
+        return as_typed(value);
+    }
     let decimals = decimals_for(expanded * factor).max(usize::from(figure.is_angle()));
     fixed(value * factor, decimals)
 }
@@ -138,13 +141,13 @@ mod tests {
     fn a_doubtful_figure_says_what_the_others_give() {
         let adjusted = quern();
         let doubt = adjusted.sizes[3].doubt(Figure::Wheelbase).unwrap();
-        insta::assert_snapshot!(doubt_text(doubt, System::Metric), @"Wheelbase is published as 1071.0 mm; the other figures give 1059.9 ± 1.9 mm. It is probably a misprint (99 in 100). It is not used.");
+        insta::assert_snapshot!(doubt_text(doubt, System::Metric), @"Wheelbase is published as 1071 mm; the other figures give 1059.9 ± 1.9 mm. It is probably a misprint (99 in 100). It is not used.");
         insta::assert_snapshot!(doubt_line(doubt, System::Imperial), @"Wheelbase: published 42.17, the others give 41.73 ± 0.08 in (99 in 100)");
         let perhaps = Doubt { chance: 0.35, is_used: true, others: vec![(Figure::Chainstay, 0.62)], ..doubt.clone() };
-        insta::assert_snapshot!(doubt_text(&perhaps, System::Metric), @"Wheelbase is published as 1071.0 mm; the other figures give 1059.9 ± 1.9 mm. It is perhaps a misprint (35 in 100). The wrong figure could also be chainstay (62 in 100). The ± covers this.");
+        insta::assert_snapshot!(doubt_text(&perhaps, System::Metric), @"Wheelbase is published as 1071 mm; the other figures give 1059.9 ± 1.9 mm. It is perhaps a misprint (35 in 100). The wrong figure could also be chainstay (62 in 100). The ± covers this.");
         let way = Some(OtherWay::ChainstayHorizontal);
         let horizontal = Doubt { kind: SlipKind::Convention, other_way: way, chance: 0.8, is_used: true, ..doubt.clone() };
-        insta::assert_snapshot!(doubt_text(&horizontal, System::Metric), @"Wheelbase is published as 1071.0 mm; the other figures give 1059.9 ± 1.9 mm. Chainstays seem to be measured horizontally, not along the stay (80 in 100). The ± covers this.");
+        insta::assert_snapshot!(doubt_text(&horizontal, System::Metric), @"Wheelbase is published as 1071 mm; the other figures give 1059.9 ± 1.9 mm. Chainstays seem to be measured horizontally, not along the stay (80 in 100). The ± covers this.");
     }
 
     #[test]
@@ -152,7 +155,7 @@ mod tests {
         let adjusted = quern();
         let labels: Vec<&str> = adjusted.sizes.iter().map(|s| s.label.as_str()).collect();
         let first = &adjusted.slips[0];
-        insta::assert_snapshot!(slip_text(first, &labels, System::Metric), @"L: wheelbase 1071.0 is probably a misprint (99 in 100); the others give 1059.9 ± 1.9 mm. Not used.");
+        insta::assert_snapshot!(slip_text(first, &labels, System::Metric), @"L: wheelbase 1071 is probably a misprint (99 in 100); the others give 1059.9 ± 1.9 mm. Not used.");
         let all = Slip { kind: SlipKind::AllSizes, chance: 0.3, is_used: true, ..first.clone() };
         insta::assert_snapshot!(slip_text(&all, &labels, System::Metric), @"Wheelbase seems to be wrong by the same amount in all sizes, +11.1 ± 1.9 mm (30 in 100).");
         let assumption = Some((crate::geometry::Assumption::LowerHeadset, crate::units::Measured::new(16.0, 1.0)));

@@ -323,13 +323,14 @@ fn slips_ui(ui: &mut Ui, adjusted: &Adjusted, units: System, tones: Tones) {
     ui.add_space(8.0);
     ui.label(RichText::new("What is perhaps wrong with the table").strong());
     for slip in &adjusted.slips {
-        ui.horizontal(|ui| {
-            let (bar, _) = ui.allocate_exact_size(vec2(80.0, 10.0), Sense::hover());
+        ui.horizontal_top(|ui| {
+            let (bar, _) = ui.allocate_exact_size(vec2(80.0, 18.0), Sense::hover());
+            let bar = bar.shrink2(vec2(0.0, 4.0));
             ui.painter().rect_filled(bar, 0.0, tones.panel());
             let right = bar.left() + bar.width() * slip.chance as f32;
             let filled = egui::Rect::from_min_max(bar.min, pos2(right, bar.bottom()));
             ui.painter().rect_filled(filled, 0.0, tones.second());
-            ui.label(slip_text(slip, &labels, units));
+            ui.add(egui::Label::new(slip_text(slip, &labels, units)).wrap());
         });
     }
 }
