@@ -120,16 +120,16 @@ fn spread(observations: &Observations, solved: &Solved) -> f64 {
 
 /// Every hypothesis over all sets; those about the same taken together.
 fn slips(frameset: &Frameset, all: &[Hypothesis], sets: &[(f64, Resolved)]) -> Vec<Slip> {
-    let mut slips: Vec<(Slip, f64)> = Vec::new();
+    let mut slips: Vec<Slip> = Vec::new();
     let mut seen: Vec<(&Subject, Option<OtherWay>)> = Vec::new();
     for hypothesis in sets.iter().flat_map(|(_, r)| r.set.iter().filter_map(|i| all.get(*i))) {
         if seen.contains(&(&hypothesis.subject, hypothesis.other_way)) {
             continue;
         }
         seen.push((&hypothesis.subject, hypothesis.other_way));
-        slips.push((slip(frameset, all, sets, hypothesis), 0.0));
+        slips.push(slip(frameset, all, sets, hypothesis));
     }
-    let mut slips: Vec<Slip> = slips.into_iter().map(|(s, _)| s).filter(|s| s.chance >= TOLD_FROM).collect();
+    slips.retain(|s| s.chance >= TOLD_FROM);
     slips.sort_by(|a, b| b.chance.total_cmp(&a.chance));
     slips
 }

@@ -6,7 +6,7 @@ use crate::frameset::Figure;
 use crate::geometry::figure_set::{MISSING_MM, missing_above};
 use crate::geometry::formulas::figure;
 use crate::geometry::least_squares::{Problem, Row, dot};
-use crate::geometry::observations::{Cause, LOCAL, Observations, SHARED};
+use crate::geometry::observations::{Cause, LOCAL, Observation, Observations, SHARED};
 use crate::geometry::solved::Solved;
 use crate::geometry::state::State;
 
@@ -144,10 +144,15 @@ impl<'a> Projection<'a> {
         self.beginnings.iter().rposition(|b| *b <= place).unwrap_or_default()
     }
 
-    fn sigma(&self, place: usize) -> f64 {
+    /// The observation at a place counted through all.
+    fn observation(&self, place: usize) -> Option<&'a Observation> {
         let block = self.block(place);
         let own = self.observations.sizes.get(block).unwrap_or(&self.observations.shared);
-        own.get(place - self.beginnings[block]).map_or(1.0, |o| o.sigma)
+        own.get(place - self.beginnings.get(block)?)
+    }
+
+    fn sigma(&self, place: usize) -> f64 {
+        self.observation(place).map_or(1.0, |o| o.sigma)
     }
 
     fn value_of(&self, size: usize, f: Figure) -> f64 {
@@ -199,45 +204,35 @@ impl<'a> Projection<'a> {
             Effect::OfSize(other) => {
                 let place = *hypothesis.places.first()?;
                 let (_, figure_of) = *hypothesis.cells().first()?;
-                let sigma = self.sigma(place);
-                let block = self.block(place);
-                let value = self.observations.sizes.get(block)?.get(place - self.beginnings[block])?.value;
-                let off = (value - self.value_of(*other, figure_of)) / sigma;
+                let own = self.observation(place)?;
+                let off = (own.value - self.value_of(*other, figure_of)) / own.sigma;
                 // The evidence is that of the cell left out, times how well it agrees with the other size.
-                let ln_odds = hypothesis.ln_odds + ANYTHING.ln() - sigma.ln() - 0.5 * off * off;
+                let ln_odds = hypothesis.ln_odds + ANYTHING.ln() - own.sigma.ln() - 0.5 * off * off;
                 self.signature(index, per_unit, Some(ANYTHING), ln_odds)
             }
             Effect::Values(values) => {
                 let entries = hypothesis.places.iter().zip(values).filter_map(|(place, to)| {
-                    let block = self.block(*place);
-                    let own = self.observations.sizes.get(block)?.get(place - self.beginnings[block])?;
+                    let own = self.observation(*place)?;
                     Some((*place, (own.value - to) / own.sigma))
                 });
                 self.signature(index, entries.collect(), None, hypothesis.ln_odds)
             }
             Effect::Reads(other) => {
                 let entries = hypothesis.places.iter().filter_map(|place| {
-                    let block = self.block(*place);
-                    let own = self.observations.sizes.get(block)?.get(place - self.beginnings[block])?;
-                    let as_named = self.value_of(block, own.printed_figure()?);
-                    Some((*place, (self.value_of(block, *other) - as_named) / own.sigma))
+                    let (size, own) = (self.block(*place), self.observation(*place)?);
+                    let as_named = self.value_of(size, own.printed_figure()?);
+                    Some((*place, (self.value_of(size, *other) - as_named) / own.sigma))
                 });
                 self.signature(index, entries.collect(), None, hypothesis.ln_odds)
             }
         };
         let is_told = match signature.tau {
             Some(_) => {
-                let figure_of = self.figure_at(*hypothesis.places.first()?);
-                signature.g > 0.0 && 1.0 / signature.g.sqrt() <= figure_of.map_or(15.0, missing_above)
+                let figure_of = self.observation(*hypothesis.places.first()?)?.printed_figure();
+                signature.g > 0.0 && 1.0 / signature.g.sqrt() <= figure_of.map_or(MISSING_MM, missing_above)
             }
             None => signature.g >= LEAST_FIXED * LEAST_FIXED,
         };
         (is_told && signature.b.is_finite() && signature.g.is_finite()).then_some(signature)
-    }
-
-    fn figure_at(&self, place: usize) -> Option<Figure> {
-        let block = self.block(place);
-        let own = self.observations.sizes.get(block).unwrap_or(&self.observations.shared);
-        own.get(place - self.beginnings[block])?.printed_figure()
     }
 }
