@@ -407,22 +407,7 @@ fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
             if let Some(tax) = pick(ui, "tax", 300 + index, price.tax, &taxes) {
                 push(sheet, "tax", out, |f| f.prices[index].tax = tax);
             }
-            field(
-                ui,
-                sheet,
-                Fact {
-                    salt: ("price date", index),
-                    label: "date",
-                    current: price.on.as_deref().unwrap_or_default(),
-                    width: 84.0,
-                    kind: TextKind::Words,
-                },
-                out,
-                &|f, t| {
-                    f.prices[index].on = dated(t)?;
-                    Ok(())
-                },
-            );
+            date_field(ui, sheet, ("price date", index), price.on.as_deref(), out, &|f| &mut f.prices[index].on);
             if remove_ui(ui, &format!("Remove price {}", index + 1)) {
                 push(sheet, "removing a price", out, |f| drop(f.prices.remove(index)));
             }
@@ -439,6 +424,22 @@ fn read_price(text: &str) -> Result<(String, String), FactError> {
     check_amount(&amount.to_string())?;
     let currency = read_currency(currency)?;
     Ok((amount.to_string(), currency.code().to_owned()))
+}
+
+/// The date of a price or of a source.
+fn date_field(
+    ui: &mut Ui,
+    sheet: Sheet<'_>,
+    salt: (&'static str, usize),
+    current: Option<&str>,
+    out: &mut Requests,
+    date: &dyn Fn(&mut Frameset) -> &mut Option<String>,
+) {
+    let fact = Fact { salt, label: "date", current: current.unwrap_or_default(), width: 84.0, kind: TextKind::Words };
+    field(ui, sheet, fact, out, &|f, t| {
+        *date(f) = dated(t)?;
+        Ok(())
+    });
 }
 
 fn dated(text: &str) -> Result<Option<String>, ValueError> {
@@ -520,22 +521,7 @@ fn sources_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
                     Ok(())
                 },
             );
-            field(
-                ui,
-                sheet,
-                Fact {
-                    salt: ("source date", index),
-                    label: "date",
-                    current: source.on.as_deref().unwrap_or_default(),
-                    width: 84.0,
-                    kind: TextKind::Words,
-                },
-                out,
-                &|f, t| {
-                    f.sources[index].on = dated(t)?;
-                    Ok(())
-                },
-            );
+            date_field(ui, sheet, ("source date", index), source.on.as_deref(), out, &|f| &mut f.sources[index].on);
             if remove_ui(ui, &format!("Remove source {}", index + 1)) {
                 push(sheet, "removing a source", out, |f| drop(f.sources.remove(index)));
             }
