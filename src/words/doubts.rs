@@ -43,7 +43,12 @@ fn verdict(doubt: &Doubt) -> String {
         (SlipKind::Swapped, _) => "exchanged with another value",
         (SlipKind::Slip | SlipKind::Gross | SlipKind::Assumption, _) => "a misprint",
     };
-    if doubt.chance >= 0.5 { format!("It is probably {how}") } else { format!("It is perhaps {how}") }
+    format!("It is {} {how}", likely(doubt.chance))
+}
+
+/// How likely an error is: `probably` from even odds on.
+fn likely(chance: f64) -> &'static str {
+    if chance >= 0.5 { "probably" } else { "perhaps" }
 }
 
 /// How a figure seems to be measured.
@@ -91,7 +96,7 @@ pub fn slip_text(slip: &Slip, labels: &[&str], units: System) -> String {
         }
         _ => {
             let quantity = first.figure.quantity();
-            let likely = if slip.chance >= 0.5 { "probably" } else { "perhaps" };
+            let likely = likely(slip.chance);
             let used = if slip.is_used { "" } else { " Not used." };
             format!(
                 "{size}: {name} {} is {likely} a misprint ({chance}); the others give {}.{used}",
