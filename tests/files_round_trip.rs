@@ -20,8 +20,8 @@ use proptest::prelude::*;
 use proptest::sample::select;
 use proptest::test_runner::RngSeed;
 use spandrel::frameset::{
-    Bar, Bend, Figure, Fork, Frameset, Junctions, Known, Material, Part, Price, PrintedTo, Size, SmallPart, Source, Standard,
-    Steerer, Tax, Tube, Tubing, TyreSize, Wall, Weight, read_frameset, write_frameset,
+    Bar, Bend, Figure, Fork, FrameIndex, Frameset, Junctions, Known, Material, Part, Price, PrintedTo, Size, SmallPart, Source,
+    Standard, Steerer, Tax, Tube, Tubing, TyreSize, Wall, Weight, read_frameset, write_frameset,
 };
 use spandrel::lineup::{
     Axes, Block, EditedCaption, Entry, Lineup, Movement, Moves, Settings, Shape, Sheet, SheetGround, StandAt, Tyres, read_lineup,
@@ -278,7 +278,7 @@ fn any_lineup() -> impl Strategy<Value = Lineup> {
             sheets,
             title,
             frames,
-            reference: if frames_count == 0 { 0 } else { reference % frames_count },
+            reference: FrameIndex(if frames_count == 0 { 0 } else { reference % frames_count }),
             settings,
             notes,
             ..Lineup::default()

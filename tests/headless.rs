@@ -18,6 +18,7 @@ use std::process::{Command, Output, Stdio};
 
 use serde_json::Value;
 use spandrel::frameset::Figure;
+use spandrel::frameset::FrameIndex;
 
 fn sample(name: &str) -> PathBuf {
     Path::new("sample-frames").join(format!("{name}.frame.ron"))
@@ -530,6 +531,7 @@ fn a_line_up_states_its_differences_as_the_window_does() {
     let findings = spandrel::lineup::Findings::of(&lineup);
     let mut real = BTreeSet::new();
     for (index, frame) in answer["frames"].as_array().unwrap().iter().enumerate() {
+        let index = FrameIndex(index);
         if Some(index) == findings.reference {
             assert!(frame.get("differences").is_none(), "the reference differs from nothing");
             continue;

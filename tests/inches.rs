@@ -17,6 +17,7 @@ use std::path::Path;
 use std::process::Command;
 
 use spandrel::drawing::{Moving, Scene, overlay_scene, sheet_scene};
+use spandrel::frameset::FrameIndex;
 use spandrel::geometry::settled_by;
 use spandrel::lineup::{Block, Findings, Lineup, Movement, Moves, Shape, Sheet, read_lineup, write_lineup};
 use spandrel::luggage::{BagPart, Cut};
@@ -320,7 +321,7 @@ fn no_detail_that_the_window_shows_is_metric() {
         }
         for figure in spandrel::frameset::Figure::ALL {
             reader.read("check", &words::check::unknown_reason(*figure, units));
-            if let Some(budget) = findings.check(place, *figure).and_then(|check| check.budget) {
+            if let Some(budget) = findings.check(FrameIndex(place), *figure).and_then(|check| check.budget) {
                 reader.read("check", &words::check::budget_text(&budget, units));
             }
         }
@@ -343,7 +344,7 @@ fn no_detail_that_the_window_shows_is_metric() {
         if let Some(correction) = &fit.correction {
             reader.read("fork", &words::correction_text(units, correction));
         }
-        for row in words::change_rows(units, &findings, place) {
+        for row in words::change_rows(units, &findings, FrameIndex(place)) {
             for cell in &row.cells {
                 reader.read("fork", &cell.text_with_unit(units, row.quantity));
             }

@@ -18,7 +18,7 @@ mod made_up;
 use made_up::{Assumptions, Dice, TOP_TUBE, USUAL, frameset, printed_value};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
-use spandrel::frameset::{Figure, Frameset, check_figure};
+use spandrel::frameset::{Figure, Frameset, SizeIndex, check_figure};
 use spandrel::geometry::{
     Adjusted, Point, Quantity, STATES, SlipKind, State, adjust, budget, figure, outline, points, settled_by,
 };
@@ -239,7 +239,7 @@ proptest! {
         let size = dice.below(count);
         for f in Figure::ALL.iter().filter(|_| dice.chance(30)) {
             let all = adjust(&made_up.frameset);
-            let shares = budget(&made_up.frameset, &all, size, *f);
+            let shares = budget(&made_up.frameset, &all, SizeIndex(size), *f);
             let sum: f64 = shares.iter().map(|s| s.share).sum();
             let adjusted = &all.sizes[size];
             let largest = (0..STATES).map(|q| adjusted.covariance[q][q]).fold(0.0, f64::max);
@@ -356,13 +356,13 @@ proptest! {
             for missing in settled_by(&frameset, &frameset.sizes[index], size) {
                 prop_assert!(missing.sets.len() <= 6);
             }
-            let drawn = outline(&frameset, &adjusted, index, None).unwrap();
+            let drawn = outline(&frameset, &adjusted, SizeIndex(index), None).unwrap();
             for tube in &drawn.tubes {
                 prop_assert!(tube.outline.iter().all(|p| p.x.is_finite() && p.y.is_finite()), "{:?}", tube);
             }
         }
         let index = dice.below(frameset.sizes.len());
-        let shares = budget(&frameset, &adjusted, index, dice.one_of(Figure::ALL));
+        let shares = budget(&frameset, &adjusted, SizeIndex(index), dice.one_of(Figure::ALL));
         prop_assert!(shares.iter().all(|s| s.share.is_finite()));
     }
 }

@@ -26,7 +26,7 @@ mod made_up;
 use made_up::tables::{MadeUpTable, Where, Wrong, table};
 use made_up::{Dice, USUAL, printed_value};
 use rayon::prelude::*;
-use spandrel::frameset::{Figure, OwnMeasurement};
+use spandrel::frameset::{Figure, OwnMeasurement, SizeIndex};
 use spandrel::geometry::{Adjusted, Slip, SlipKind, adjust, figure};
 
 /// How many tables a row; 6 unless the environment says otherwise.
@@ -94,7 +94,7 @@ impl Rates {
 
 fn is_it(slip: &Slip, at: &Where) -> bool {
     let is_row = matches!(slip.kind, SlipKind::AllSizes | SlipKind::Convention);
-    let is_there = |size: usize| slip.cells.iter().any(|c| c.size == size);
+    let is_there = |size: usize| slip.cells.iter().any(|c| c.size == SizeIndex(size));
     slip.cells.first().is_some_and(|c| at.figures.contains(&c.figure)) && at.size.map_or(is_row, |k| !is_row && is_there(k))
 }
 
@@ -111,7 +111,7 @@ fn judge(made_up: &MadeUpTable, adjusted: &Adjusted) -> Rates {
     rates.nobody = f64::from(u8::from(accused.is_empty()));
     let wrong_size = made_up.wrong.as_ref().and_then(|w| w.size);
     let is_row = made_up.wrong.as_ref().is_some_and(|w| w.size.is_none());
-    let sizes: std::collections::BTreeSet<usize> = accused.iter().flat_map(|s| s.cells.iter().map(|c| c.size)).collect();
+    let sizes: std::collections::BTreeSet<usize> = accused.iter().flat_map(|s| s.cells.iter().map(|c| c.size.0)).collect();
     rates.accused_clean = if is_row { 0.0 } else { sizes.iter().filter(|k| Some(**k) != wrong_size).count() as f64 };
     if let Some(at) = &made_up.wrong {
         let place = adjusted.slips.iter().position(|s| is_it(s, at));
@@ -218,7 +218,7 @@ fn a_gross_slip_leaves_nothing_behind() {
         let found = adjust(&wrong.frameset);
         let size = wrong.wrong.as_ref().and_then(|w| w.size).unwrap();
         let mut without = wrong.frameset.clone();
-        without.ignore_figure(size, Figure::Wheelbase, "tried");
+        without.ignore_figure(SizeIndex(size), Figure::Wheelbase, "tried");
         let without = adjust(&without);
         assert!(!found.slips[0].is_used, "{:?}", found.slips);
         for (a, b) in found.sizes[size].values().iter().zip(without.sizes[size].values()).filter(|(_, b)| !b.is_missing) {
@@ -241,9 +241,9 @@ fn equal_figures_are_one_measurement() {
             height += f64::from(u8::from(off <= value.measured().expanded()));
             sizes += 1.0;
         }
-        let headset = adjusted.difference(4, 0, Figure::LowerHeadset).unwrap();
+        let headset = adjusted.difference(SizeIndex(4), SizeIndex(0), Figure::LowerHeadset).unwrap();
         assert!(headset.value.abs() < 1e-9 && headset.u < 1e-6, "{headset:?}");
-        let trail = adjusted.difference(4, 0, Figure::Trail).unwrap();
+        let trail = adjusted.difference(SizeIndex(4), SizeIndex(0), Figure::Trail).unwrap();
         let alone = adjusted.sizes[4].value(Figure::Trail).u.hypot(adjusted.sizes[0].value(Figure::Trail).u);
         assert!(trail.u < 0.7 * alone, "{} of {alone}", trail.u);
     }

@@ -11,6 +11,7 @@ use super::columns::in_columns;
 use super::numbers::rounded;
 use super::{fit_json, json, price_and_climb_text};
 use spandrel::disk::{FileProblem, Loaded, load_argument};
+use spandrel::frameset::FrameIndex;
 use spandrel::frameset::{Figure, Frameset};
 use spandrel::geometry::{Adjusted, AdjustedSize, adjust, settled_by};
 use spandrel::lineup::{Findings, Lineup};
@@ -132,11 +133,12 @@ fn answer(path: &Path, form: Form) -> Result<Answer, NoAnswer> {
     if matches!(form, Form::Json) {
         // What depends on a line-up's settings is found for all its frames together, and only where it is written.
         let findings = Findings::of(&lineup);
-        let fit = |index: usize| {
-            let found = findings.fit.get(index).filter(|_| is_lineup)?;
+        let fit = |index: FrameIndex| {
+            let found = index.of(&findings.fit).filter(|_| is_lineup)?;
             Some(fit_json::Fit::of(&lineup, index, found))
         };
-        let frames = (0..findings.frames.len()).filter_map(|index| json::frame(&file, &lineup, &findings, index, fit(index)));
+        let frames =
+            FrameIndex::all(findings.frames.len()).filter_map(|index| json::frame(&file, &lineup, &findings, index, fit(index)));
         let frames = frames.map(|frame| {
             serde_json::to_string(&frame).map(|t| escaped(&t)).map_err(|why| NoAnswer::Json { file: file.clone(), why })
         });

@@ -5,6 +5,7 @@ use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
 use super::numbers::rounded;
+use spandrel::frameset::FrameIndex;
 use spandrel::lineup::{FrameFit, Lineup};
 use spandrel::parts::position::{Clearance, Works};
 use spandrel::parts::standards::Wheel;
@@ -26,11 +27,11 @@ pub(super) struct Fit<'a> {
 }
 
 impl<'a> Fit<'a> {
-    pub(super) fn of(lineup: &'a Lineup, index: usize, fit: &'a FrameFit) -> Self {
+    pub(super) fn of(lineup: &'a Lineup, index: FrameIndex, fit: &'a FrameFit) -> Self {
         let units = lineup.settings.units;
         let needs = lineup.settings.needs.iter().zip(&fit.answers);
         Self {
-            chosen_size: lineup.frames.get(index).map_or("", |e| e.size.as_str()),
+            chosen_size: index.of(&lineup.frames).map_or("", |e| e.size.as_str()),
             parts: fit.verdicts.iter().map(|v| PartEntry::of(lineup, v)).collect(),
             needs: needs
                 .map(|(n, a)| NeedEntry {
@@ -286,13 +287,14 @@ impl<'a> ContactPoints<'a> {
 
 #[cfg(test)]
 mod tests {
+    use spandrel::frameset::FrameIndex;
     use spandrel::lineup::Findings;
 
     #[test]
     fn a_line_up_answers_for_parts_needs_changes_and_position() {
         let lineup = spandrel::lineup::read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         let findings = Findings::of(&lineup);
-        for (index, fit) in findings.fit.iter().enumerate() {
+        for (index, fit) in FrameIndex::numbered(&findings.fit) {
             let json = serde_json::to_value(super::Fit::of(&lineup, index, fit)).unwrap();
             assert_eq!(json["needs"].as_array().unwrap().len(), lineup.settings.needs.len());
             for part in json["parts"].as_array().unwrap() {
@@ -304,7 +306,7 @@ mod tests {
             let is_reference = findings.reference == Some(index);
             assert_eq!(json["contact_points"]["hands"].is_array(), is_reference);
         }
-        let drift = serde_json::to_value(super::Fit::of(&lineup, 0, &findings.fit[0])).unwrap();
+        let drift = serde_json::to_value(super::Fit::of(&lineup, FrameIndex(0), &findings.fit[0])).unwrap();
         let angle = &drift["fork_trial"]["figures"]["head_angle"];
         let value = |key: &str| angle[key]["value"].as_f64().unwrap();
         assert!((value("changed") - value("as_published") - value("difference")).abs() < 2e-4);
@@ -314,7 +316,7 @@ mod tests {
     fn every_sentence_has_its_code() {
         let lineup = spandrel::lineup::read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         let findings = Findings::of(&lineup);
-        for (index, fit) in findings.fit.iter().enumerate() {
+        for (index, fit) in FrameIndex::numbered(&findings.fit) {
             let json = serde_json::to_value(super::Fit::of(&lineup, index, fit)).unwrap();
             for part in json["parts"].as_array().unwrap() {
                 assert!(!part["reason_codes"].as_array().unwrap().is_empty(), "{part}");

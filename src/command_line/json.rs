@@ -9,6 +9,7 @@ use serde::{Serialize, Serializer};
 use super::json_price_and_climb::{MoneyEntry, PriceAndClimbEntry, WeightsEntry};
 use super::numbers::rounded;
 use spandrel::frameset::{Figure, Frameset};
+use spandrel::frameset::{FrameIndex, SizeIndex};
 use spandrel::geometry::{Adjusted, AdjustedSize, Assumption, Missing, Point, Slip, Value, settled_by};
 use spandrel::lineup::{Findings, Lineup, weights_of};
 use spandrel::units::System;
@@ -43,7 +44,7 @@ fn is_true(value: &bool) -> bool {
 /// How the figures of the size compared differ from the reference's.
 struct Differences<'a> {
     findings: &'a Findings,
-    index: usize,
+    index: FrameIndex,
 }
 
 #[derive(Serialize)]
@@ -81,12 +82,12 @@ pub(super) fn frame<'a>(
     file: &'a str,
     lineup: &Lineup,
     findings: &'a Findings,
-    index: usize,
+    index: FrameIndex,
     fit: Option<super::fit_json::Fit<'a>>,
 ) -> Option<Frame<'a>> {
-    let (entry, found) = (lineup.frames.get(index)?, findings.frames.get(index)?);
+    let (entry, found) = (index.of(&lineup.frames)?, index.of(&findings.frames)?);
     let frameset: &'a Frameset = &found.frameset;
-    let sizes = found.as_drawn.sizes.iter().zip(&frameset.sizes).enumerate().map(|(place, (size, printed))| Size {
+    let sizes = SizeIndex::numbered(found.as_drawn.sizes.iter().zip(&frameset.sizes)).map(|(place, (size, printed))| Size {
         label: &size.label,
         figures: Figures(size),
         points: Points(size),
@@ -95,7 +96,7 @@ pub(super) fn frame<'a>(
         settled_by: SettledBy(settled_by(frameset, printed, size)),
         weights: WeightsEntry::of(frameset, &weights_of(entry, &found.as_drawn, place, &lineup.settings.weight)),
     });
-    let worth = findings.price_and_climb.get(index);
+    let worth = index.of(&findings.price_and_climb);
     Some(Frame {
         file,
         maker: &frameset.maker,
@@ -103,7 +104,7 @@ pub(super) fn frame<'a>(
         settled: found.as_drawn.converged,
         notes: findings
             .fit
-            .get(index)
+            .get(index.0)
             .map(|f| f.statements.slips().iter().map(ToString::to_string).collect())
             .unwrap_or_default(),
         slips: found.as_drawn.slips.iter().map(|slip| SlipEntry::of(slip, &found.as_drawn)).collect(),
@@ -185,7 +186,7 @@ impl<'a> SlipEntry<'a> {
         let labels: Vec<&'a str> = adjusted.sizes.iter().map(|s| s.label.as_str()).collect();
         let cells = slip.cells.iter().map(|cell| SlipCellEntry {
             figure: cell.figure.key(),
-            size: labels.get(cell.size).copied().unwrap_or_default(),
+            size: labels.get(cell.size.0).copied().unwrap_or_default(),
             published: rounded(cell.published),
             expected: Expected { value: rounded(cell.expected.value), u: rounded(cell.expected.u) },
         });

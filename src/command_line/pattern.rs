@@ -8,6 +8,7 @@ use clap::{Args, ValueEnum};
 use super::output::{self, OutputError};
 use spandrel::disk::{FileProblem, Loaded, load_argument, today};
 use spandrel::drawing::{Paper, pattern_scenes};
+use spandrel::frameset::FrameIndex;
 use spandrel::frameset::{TextKind, ValueError};
 use spandrel::lineup::{Findings, Lineup, letter};
 use spandrel::luggage::{BagPart, Cut};
@@ -196,7 +197,7 @@ fn write_pattern(arguments: &PatternArguments, out: &mut dyn Write, is_terminal:
     };
     let (mut lineup, place) = match load_argument(&arguments.file)? {
         Loaded::Frameset(frameset) => match &arguments.frame {
-            None => (Lineup::from(*frameset), 0),
+            None => (Lineup::from(*frameset), FrameIndex::default()),
             Some(_) => return Err(PatternError::NotALineup(arguments.file.clone())),
         },
         Loaded::Lineup(lineup) => {
@@ -206,7 +207,7 @@ fn write_pattern(arguments: &PatternArguments, out: &mut dyn Write, is_terminal:
     };
     choose(&mut lineup, place, arguments).map_err(of_file)?;
     // Only the frame asked for is computed.
-    let entry = lineup.frames.swap_remove(place);
+    let entry = lineup.frames.swap_remove(place.0);
     lineup.frames = vec![entry];
     let findings = Findings::of(&lineup);
     let frame = findings.frames.first().ok_or_else(|| of_file(ChoiceError::Empty))?;
@@ -222,19 +223,19 @@ fn write_pattern(arguments: &PatternArguments, out: &mut dyn Write, is_terminal:
 }
 
 /// Place of the frame asked for in a line-up.
-fn wanted(lineup: &Lineup, arguments: &PatternArguments) -> Result<usize, ChoiceError> {
+fn wanted(lineup: &Lineup, arguments: &PatternArguments) -> Result<FrameIndex, ChoiceError> {
     let Some(reference) = lineup.reference_index() else { return Err(ChoiceError::Empty) };
     let Some(asked) = &arguments.frame else { return Ok(reference) };
-    let found = (0..lineup.frames.len()).find(|i| letter(*i).eq_ignore_ascii_case(asked));
+    let found = FrameIndex::all(lineup.frames.len()).find(|i| letter(*i).eq_ignore_ascii_case(asked));
     found.ok_or_else(|| {
-        let letters: Vec<String> = (0..lineup.frames.len()).map(letter).collect();
+        let letters: Vec<String> = FrameIndex::all(lineup.frames.len()).map(letter).collect();
         ChoiceError::NoFrame { asked: asked.clone(), letters }
     })
 }
 
 /// Puts what was asked for into the line-up.
-fn choose(lineup: &mut Lineup, place: usize, arguments: &PatternArguments) -> Result<(), ChoiceError> {
-    if let (Some(label), Some(entry)) = (&arguments.size, lineup.frames.get_mut(place)) {
+fn choose(lineup: &mut Lineup, place: FrameIndex, arguments: &PatternArguments) -> Result<(), ChoiceError> {
+    if let (Some(label), Some(entry)) = (&arguments.size, place.of_mut(&mut lineup.frames)) {
         if entry.frameset.size_index(label).is_none() {
             let labels = entry.frameset.sizes.iter().map(|s| s.label.clone()).collect();
             return Err(ChoiceError::NoSize { asked: label.clone(), name: entry.frameset.name(), labels });

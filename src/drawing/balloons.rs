@@ -6,11 +6,12 @@
 use super::pen::{BALLOON, Pen};
 use super::rect::Rect;
 use super::scene::{Pattern, Pt, Role, Stroke};
+use crate::frameset::FrameIndex;
 
 /// A letter and the point that it belongs to.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Balloon {
-    pub(super) place: usize,
+    pub(super) place: FrameIndex,
     pub(super) letter: String,
     /// The point on the page.
     pub(super) at: Pt,
@@ -100,7 +101,11 @@ mod tests {
     use super::*;
 
     fn balloons(points: &[(f64, f64)]) -> Vec<Balloon> {
-        let of = |(place, (x, y)): (usize, &(f64, f64))| Balloon { place, letter: "A".to_owned(), at: Pt { x: *x, y: *y } };
+        let of = |(place, (x, y)): (usize, &(f64, f64))| Balloon {
+            place: FrameIndex(place),
+            letter: "A".to_owned(),
+            at: Pt { x: *x, y: *y },
+        };
         points.iter().enumerate().map(of).collect()
     }
 

@@ -7,6 +7,7 @@ use super::measure::{CAP_HEIGHT, shorten, text_width, wrap};
 use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
+use crate::frameset::FrameIndex;
 use crate::lineup::{Findings, Lineup};
 use crate::words::{climb_sentence, duration_text, frame_and_size, more_do_not_fit};
 
@@ -59,14 +60,14 @@ fn head(lineup: &Lineup, findings: &Findings, width: f64) -> Vec<String> {
 /// The findings in sentences, for those who do not see the picture.
 pub(super) fn description(lineup: &Lineup, findings: &Findings) -> String {
     let reference = findings.reference.into_iter();
-    let others = (0..findings.frames.len()).filter(|i| findings.frames[*i].shown && findings.reference != Some(*i));
+    let others = FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown && findings.reference != Some(*i));
     let sentences: Vec<String> = reference.chain(others).filter_map(|i| climb_sentence(lineup, findings, i)).collect();
     if sentences.is_empty() { "No frame is shown.".to_owned() } else { sentences.join(" ") }
 }
 
 /// Draws it into a rectangle.
 pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Rect) {
-    let shown: Vec<usize> = (0..findings.frames.len()).filter(|i| findings.frames[*i].shown).collect();
+    let shown: Vec<FrameIndex> = FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown).collect();
     if shown.is_empty() {
         pen.text(rect.centre(), "No frame is shown.", Face::regular(14.0, Role::SecondInk), Anchor::Middle);
         return;
@@ -127,7 +128,7 @@ struct Block<'a> {
 }
 
 impl<'a> Block<'a> {
-    fn new(lineup: &'a Lineup, findings: &'a Findings, rect: Rect, shown: &[usize]) -> Self {
+    fn new(lineup: &'a Lineup, findings: &'a Findings, rect: Rect, shown: &[FrameIndex]) -> Self {
         let (left, right) = (rect.x + SIDE, rect.right() - SIDE);
         let room = right - left - LETTER;
         let all: f64 = COLUMNS.iter().map(|c| c.0).sum();
@@ -135,8 +136,8 @@ impl<'a> Block<'a> {
         let columns = if has_share { all } else { all - COLUMNS[SHARE].0 };
         let bar_width = (room - columns).clamp(0.0, 520.0);
         let bar = (bar_width >= LEAST_BAR).then(|| {
-            let reach = |i: &usize| {
-                let time = findings.price_and_climb.get(*i)?.against.as_ref()?.climb?;
+            let reach = |i: &FrameIndex| {
+                let time = i.of(&findings.price_and_climb)?.against.as_ref()?.climb?;
                 Some((time.low(), time.high()))
             };
             let all = shown.iter().filter_map(reach).fold((0.0_f64, 0.0_f64), |(a, b), (low, high)| (a.min(low), b.max(high)));
@@ -162,7 +163,7 @@ impl<'a> Block<'a> {
     }
 
     /// Whether every row's sentence stands whole on one line.
-    fn has_room_for_sentences(&self, shown: &[usize]) -> bool {
+    fn has_room_for_sentences(&self, shown: &[FrameIndex]) -> bool {
         let others = shown.iter().filter(|place| self.findings.reference != Some(**place));
         let mut sentences = others.filter_map(|place| climb_sentence(self.lineup, self.findings, *place));
         sentences.all(|s| text_width(&s, ROW_SENTENCE.size, ROW_SENTENCE.weight) <= self.sentence_width())
@@ -193,8 +194,8 @@ impl<'a> Block<'a> {
         pen.line(vec![Pt { x: self.left, y }, Pt { x: self.ends[3], y }], solid(Role::Hairline, 1.0));
     }
 
-    fn row(&self, pen: &mut Pen, place: usize, y: f64, height: f64) {
-        let (Some(frame), Some(found)) = (self.findings.frames.get(place), self.findings.price_and_climb.get(place)) else {
+    fn row(&self, pen: &mut Pen, place: FrameIndex, y: f64, height: f64) {
+        let (Some(frame), Some(found)) = (place.of(&self.findings.frames), place.of(&self.findings.price_and_climb)) else {
             return;
         };
         let has_sentence = height >= ROW_WITH_SENTENCE;
@@ -240,13 +241,13 @@ impl<'a> Block<'a> {
         pen.target(area.corners(), frame_and_size(frame), detail);
     }
 
-    fn bar(&self, pen: &mut Pen, place: usize, middle: f64, height: f64) {
+    fn bar(&self, pen: &mut Pen, place: FrameIndex, middle: f64, height: f64) {
         let Some((_, zero, scale)) = self.bar else { return };
         pen.line(
             vec![Pt { x: zero, y: middle - height / 2.0 }, Pt { x: zero, y: middle + height / 2.0 }],
             solid(Role::SecondInk, 1.0),
         );
-        let time = self.findings.price_and_climb.get(place).and_then(|w| w.against.as_ref()).and_then(|a| a.climb);
+        let time = place.of(&self.findings.price_and_climb).and_then(|w| w.against.as_ref()).and_then(|a| a.climb);
         let Some(time) = time else { return };
         let at = |seconds: f64| zero + seconds * scale;
         let half = (height * 0.3).min(7.0);

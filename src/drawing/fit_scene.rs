@@ -244,7 +244,7 @@ fn draw(pen: &mut Pen, table: &FitTable, layout: &Layout, findings: &Findings, p
         let letter = table.frames.get(place).filter(|_| table.columns.len() != table.frames.len() || table.corner == "Frame");
         for (i, line) in row.name.iter().enumerate() {
             let role = match letter {
-                Some(frame) if i == 0 && findings.frames.get(*frame).is_some() && table.corner == "Frame" => {
+                Some(frame) if i == 0 && frame.of(&findings.frames).is_some() && table.corner == "Frame" => {
                     Role::FrameLetter(*frame)
                 }
                 _ => NAME.role,

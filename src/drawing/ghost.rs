@@ -9,7 +9,7 @@ use super::rect::Rect;
 use super::scene::{Anchor, Page, Pattern, Pt, Role, Scene, Stroke};
 use super::standing::Standing;
 use super::view::{Canvas, Margins, View, fitted};
-use crate::frameset::Tube;
+use crate::frameset::{FrameIndex, Tube};
 use crate::geometry::{Outline, Point};
 use crate::lineup::{Findings, FrameFindings, FrameFit, OutlineSettings};
 use crate::units::System;
@@ -17,13 +17,13 @@ use crate::words::{CHANGE_COLUMNS, change_rows, change_sentence, frame_and_size,
 
 /// The ghosts that belong on the outline of all frames.
 pub(super) fn draw_all(pen: &mut Pen, canvas: Canvas, findings: &Findings, settings: OutlineSettings, units: System) {
-    for (place, frame) in findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
-        if let Some(ghost) = findings.fit.get(place).and_then(|f| f.ghost.as_ref()).filter(|g| g.is_on_outline) {
+    for (place, frame) in FrameIndex::numbered(&findings.frames).filter(|(_, f)| f.shown) {
+        if let Some(ghost) = place.of(&findings.fit).and_then(|f| f.ghost.as_ref()).filter(|g| g.is_on_outline) {
             draw(pen, canvas, &ghost.outline, settings, place);
             let name = format!("{}: with the other fork or tyres", frame_and_size(frame));
             let stands = Standing::of_outline(&ghost.outline, settings.stand_at);
             if let Some(head) = stands.head() {
-                let detail = findings.fit.get(place).and_then(|f| f.change.as_ref()).map(|c| change_sentence(units, c));
+                let detail = place.of(&findings.fit).and_then(|f| f.change.as_ref()).map(|c| change_sentence(units, c));
                 pen.spot(canvas.at(head), 9.0, name, detail.unwrap_or_default());
             }
         }
@@ -31,7 +31,7 @@ pub(super) fn draw_all(pen: &mut Pen, canvas: Canvas, findings: &Findings, setti
 }
 
 /// One ghost in the tone of its frame.
-fn draw(pen: &mut Pen, canvas: Canvas, outline: &Outline, settings: OutlineSettings, place: usize) {
+fn draw(pen: &mut Pen, canvas: Canvas, outline: &Outline, settings: OutlineSettings, place: FrameIndex) {
     let stands = Standing::of_outline(outline, settings.stand_at);
     let line = Stroke { role: Role::FrameLine(place), width: 1.0, pattern: Pattern::Dashes, opacity: 0.9 };
     let faint = Stroke { opacity: 0.6, ..line };
@@ -50,9 +50,9 @@ fn draw(pen: &mut Pen, canvas: Canvas, outline: &Outline, settings: OutlineSetti
 }
 
 /// The frame that the other fork or tyres go on, changed or not.
-fn tried(findings: &Findings) -> Option<(usize, &FrameFindings, &FrameFit)> {
-    let (place, fit) = findings.fit.iter().enumerate().find(|(_, f)| f.is_tried)?;
-    Some((place, findings.frames.get(place)?, fit))
+fn tried(findings: &Findings) -> Option<(FrameIndex, &FrameFindings, &FrameFit)> {
+    let (place, fit) = FrameIndex::numbered(&findings.fit).find(|(_, f)| f.is_tried)?;
+    Some((place, place.of(&findings.frames)?, fit))
 }
 
 /// Whether a change is to be drawn.
@@ -125,7 +125,7 @@ pub fn change_scene(findings: &Findings, settings: &OutlineSettings, units: Syst
 }
 
 /// What the whole and the broken lines are: the frame as drawn, and what is put on it.
-fn key(pen: &mut Pen, at: Pt, place: usize, what: &str, width: f64) {
+fn key(pen: &mut Pen, at: Pt, place: FrameIndex, what: &str, width: f64) {
     const SAMPLE: f64 = 30.0;
     let words = Face::regular(13.0, Role::SecondInk);
     let whole = solid(Role::FrameLine(place), 2.0);

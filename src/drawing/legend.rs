@@ -6,7 +6,7 @@ use super::palette::frame_pattern;
 use super::pen::{BALLOON, Face, Pen};
 use super::rect::Rect;
 use super::scene::{Anchor, Pt, Role, Stroke, Weight};
-use crate::frameset::Figure;
+use crate::frameset::{Figure, FrameIndex};
 use crate::lineup::{Findings, Lineup, PictureView};
 use crate::units::System;
 use crate::words::{UNKNOWN, difference_text, in_sentence, picture_figures, tyre_text, value_text};
@@ -27,7 +27,7 @@ pub(super) struct Legend {
 
 #[derive(Debug)]
 struct LegendEntry {
-    place: usize,
+    place: FrameIndex,
     is_reference: bool,
     letter: String,
     name: String,
@@ -58,7 +58,7 @@ impl Legend {
     pub(super) fn of(findings: &Findings, lineup: &Lineup, view: PictureView) -> Self {
         let figures = picture_figures(lineup, view);
         let units = lineup.settings.units;
-        let shown = findings.frames.iter().enumerate().filter(|(_, f)| f.shown);
+        let shown = FrameIndex::numbered(&findings.frames).filter(|(_, f)| f.shown);
         let entries = shown.map(|(place, frame)| {
             let is_reference = findings.reference == Some(place);
             let mut size = vec![format!("size {}", frame.size_label())];
@@ -80,7 +80,7 @@ impl Legend {
 }
 
 /// The figures' lines; differences under a line that says what they are from.
-fn figure_lines(findings: &Findings, place: usize, figures: &[Figure], units: System) -> Vec<(String, Role)> {
+fn figure_lines(findings: &Findings, place: FrameIndex, figures: &[Figure], units: System) -> Vec<(String, Role)> {
     let has_difference = figures.iter().any(|f| findings.difference(place, *f).is_some());
     let reference = findings.reference_frame().filter(|_| has_difference);
     let heading = reference.map(|r| (format!("difference from {}:", r.letter), Role::SecondInk));
@@ -88,13 +88,13 @@ fn figure_lines(findings: &Findings, place: usize, figures: &[Figure], units: Sy
 }
 
 /// The reference's value, another's difference from it, or another's value where there is no difference to state.
-fn figure_line(findings: &Findings, place: usize, figure: Figure, units: System) -> (String, Role) {
+fn figure_line(findings: &Findings, place: FrameIndex, figure: Figure, units: System) -> (String, Role) {
     let name = in_sentence(figure);
     if let Some(difference) = findings.difference(place, figure) {
         let (grade, role) = if difference.is_clear() { ("", Role::Ink) } else { (", no clear difference", Role::Grey) };
         return (format!("{name} {}{grade}", difference_text(units, figure, difference)), role);
     }
-    let value = findings.frames.get(place).and_then(|f| f.value(figure));
+    let value = place.of(&findings.frames).and_then(|f| f.value(figure));
     let text = value.map_or_else(|| UNKNOWN.to_owned(), |v| value_text(units, v));
     (format!("{name} {text}"), Role::SecondInk)
 }

@@ -20,7 +20,7 @@ use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
 use super::standing::Standing;
 use super::tube_lines::{Cover, seen};
 use super::view::{Canvas, Margins, View, fitted};
-use crate::frameset::{Figure, Tube};
+use crate::frameset::{Figure, FrameIndex, Tube};
 use crate::geometry::{Point, TubeOutline, Wheel};
 use crate::lineup::{Findings, FrameFindings, OutlineSettings};
 use crate::units::System;
@@ -106,7 +106,7 @@ fn draw_with(
         grid::draw(pen, canvas, units);
     }
     let order = from_back_to_front(findings);
-    let standing: Vec<(usize, Standing)> =
+    let standing: Vec<(FrameIndex, Standing)> =
         order.iter().filter_map(|i| Some((*i, Standing::of(&findings.frames[*i], settings.stand_at)?))).collect();
     ground(pen, canvas, findings, &standing);
     if settings.wheels {
@@ -130,7 +130,7 @@ fn draw_with(
         said.extend(dimensions::draw(pen, canvas, stands, &findings.frames[*place], units));
     }
     // In the line-up's order, so that the letters do not change places with the reference.
-    let mut by_place: Vec<&(usize, Standing)> = standing.iter().collect();
+    let mut by_place: Vec<&(FrameIndex, Standing)> = standing.iter().collect();
     by_place.sort_by_key(|(i, _)| *i);
     let tags: Vec<Balloon> = by_place
         .iter()
@@ -145,7 +145,7 @@ fn draw_with(
 }
 
 /// The road under the reference, or under the frame drawn last.
-fn ground(pen: &mut Pen, canvas: Canvas, findings: &Findings, standing: &[(usize, Standing)]) {
+fn ground(pen: &mut Pen, canvas: Canvas, findings: &Findings, standing: &[(FrameIndex, Standing)]) {
     let with_road = || standing.iter().rev().filter_map(|(i, s)| Some((*i, s, s.outline.road_y?)));
     let found = with_road().find(|(i, ..)| findings.reference == Some(*i)).or_else(|| with_road().next());
     if let Some((_, stands, _)) = found {
@@ -162,7 +162,7 @@ pub(super) fn road(pen: &mut Pen, canvas: Canvas, stands: &Standing) {
     }
 }
 
-fn draw_wheel(pen: &mut Pen, canvas: Canvas, stands: &Standing, wheel: Wheel, place: usize, is_reference: bool) {
+fn draw_wheel(pen: &mut Pen, canvas: Canvas, stands: &Standing, wheel: Wheel, place: FrameIndex, is_reference: bool) {
     let centre = canvas.at(stands.on_drawing(wheel.axle));
     let pattern = if is_reference { Pattern::Solid } else { Pattern::Wheel(place) };
     let tyre = Stroke { role: Role::FrameLine(place), width: 0.9, pattern, opacity: 0.7 };
@@ -189,7 +189,7 @@ const fn layer(tube: Tube) -> u8 {
 const AXLE_MM: f64 = 9.0;
 
 /// One frame with its wheels, as the reference is drawn.
-pub(super) fn draw_frame_alone(pen: &mut Pen, canvas: Canvas, stands: &Standing, place: usize, with_wheels: bool) {
+pub(super) fn draw_frame_alone(pen: &mut Pen, canvas: Canvas, stands: &Standing, place: FrameIndex, with_wheels: bool) {
     draw_frame_among(pen, canvas, stands, place, (true, 1), with_wheels);
 }
 
@@ -198,7 +198,7 @@ pub(super) fn draw_frame_among(
     pen: &mut Pen,
     canvas: Canvas,
     stands: &Standing,
-    place: usize,
+    place: FrameIndex,
     (is_reference, frames): (bool, usize),
     with_wheels: bool,
 ) {
@@ -210,7 +210,7 @@ pub(super) fn draw_frame_among(
     draw_frame(pen, canvas, stands, place, is_reference, frames);
 }
 
-fn draw_frame(pen: &mut Pen, canvas: Canvas, stands: &Standing, place: usize, is_reference: bool, frames: usize) {
+fn draw_frame(pen: &mut Pen, canvas: Canvas, stands: &Standing, place: FrameIndex, is_reference: bool, frames: usize) {
     let outline = stands.outline;
     let pattern = frame_pattern(place, is_reference);
     let role = Role::FrameLine(place);
@@ -294,7 +294,7 @@ fn cups(pen: &mut Pen, canvas: Canvas, stands: &Standing, stroke: Stroke) {
 /// What is not drawn, in words, at the top left; a frame of which nothing is drawn with its letter.
 fn notes(pen: &mut Pen, rect: Rect, findings: &Findings, settings: OutlineSettings, said: &[String]) {
     let mut lines = Notes { rect, y: rect.y + 22.0 };
-    for (place, frame) in findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
+    for (place, frame) in FrameIndex::numbered(&findings.frames).filter(|(_, f)| f.shown) {
         let undrawn = frame.outline.as_ref().map_or(&[][..], |o| &o.undrawn);
         if Standing::of(frame, settings.stand_at).and_then(|s| s.head()).is_none() {
             pen.balloon(Pt { x: rect.x + 20.0 + BALLOON, y: lines.y - 4.0 }, &frame.letter, place);

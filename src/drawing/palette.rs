@@ -8,6 +8,7 @@
 use std::sync::LazyLock;
 
 use super::scene::{Pattern, Role, Stroke};
+use crate::frameset::FrameIndex;
 
 /// The ground that a scene is painted on.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -196,8 +197,8 @@ impl Palette {
             Role::Ink => self.ink,
             Role::SecondInk => self.second_ink,
             Role::Grey => self.grey,
-            Role::FrameLine(place) => self.lines[place % FRAME_COLOURS],
-            Role::FrameLetter(place) => self.letters[place % FRAME_COLOURS],
+            Role::FrameLine(place) => self.lines[place.0 % FRAME_COLOURS],
+            Role::FrameLetter(place) => self.letters[place.0 % FRAME_COLOURS],
         }
     }
 }
@@ -213,7 +214,7 @@ fn fitted(colour: Rgb, grounds: &[Rgb], far_end: Rgb, contrast: f64) -> Rgb {
 /// The pattern that the frame at `place` is drawn with: solid for the reference, its own for every other. So a new
 /// reference changes the patterns of two frames only.
 #[must_use]
-pub const fn frame_pattern(place: usize, is_reference: bool) -> Pattern {
+pub const fn frame_pattern(place: FrameIndex, is_reference: bool) -> Pattern {
     if is_reference { Pattern::Solid } else { Pattern::Frame(place) }
 }
 
@@ -222,9 +223,9 @@ pub const fn frame_pattern(place: usize, is_reference: bool) -> Pattern {
 pub fn dashes(stroke: Stroke) -> Vec<f64> {
     let (lengths, widths): (&[f64], f64) = match stroke.pattern {
         Pattern::Solid => (&[], 1.0),
-        Pattern::Frame(place) => (FRAME_DASHES[place % FRAME_DASHES.len()], 1.0),
+        Pattern::Frame(place) => (FRAME_DASHES[place.0 % FRAME_DASHES.len()], 1.0),
         // On the thin lines of wheels short dashes run together.
-        Pattern::Wheel(place) => (FRAME_DASHES[place % FRAME_DASHES.len()], 2.0),
+        Pattern::Wheel(place) => (FRAME_DASHES[place.0 % FRAME_DASHES.len()], 2.0),
         Pattern::Dashes => (&[5.0, 4.0], 1.0),
     };
     lengths.iter().map(|length| length * widths * stroke.width).collect()
@@ -274,8 +275,14 @@ mod tests {
                     assert!(palette.colour(text).contrast(under) >= TEXT_CONTRAST, "{ground:?} {text:?}");
                 }
                 for place in 0..FRAME_COLOURS {
-                    assert!(palette.colour(Role::FrameLine(place)).contrast(under) >= LINE_CONTRAST, "{ground:?} {place}");
-                    assert!(palette.colour(Role::FrameLetter(place)).contrast(under) >= TEXT_CONTRAST, "{ground:?} {place}");
+                    assert!(
+                        palette.colour(Role::FrameLine(FrameIndex(place))).contrast(under) >= LINE_CONTRAST,
+                        "{ground:?} {place}"
+                    );
+                    assert!(
+                        palette.colour(Role::FrameLetter(FrameIndex(place))).contrast(under) >= TEXT_CONTRAST,
+                        "{ground:?} {place}"
+                    );
                 }
             }
         }
@@ -284,10 +291,10 @@ mod tests {
     #[test]
     fn a_colour_that_can_be_seen_is_left_alone() {
         let palette = Palette::of(Ground::Paper);
-        assert_eq!(palette.colour(Role::FrameLine(0)).hex(), "#0072B2");
-        assert_eq!(palette.colour(Role::FrameLine(1)).hex(), "#D55E00");
+        assert_eq!(palette.colour(Role::FrameLine(FrameIndex(0))).hex(), "#0072B2");
+        assert_eq!(palette.colour(Role::FrameLine(FrameIndex(1))).hex(), "#D55E00");
         assert_eq!(palette.colour(Role::SecondInk).hex(), "#5F636A");
-        assert_eq!(Palette::of(Ground::Dark).colour(Role::FrameLine(5)).hex(), "#56B4E9");
+        assert_eq!(Palette::of(Ground::Dark).colour(Role::FrameLine(FrameIndex(5))).hex(), "#56B4E9");
     }
 
     #[test]
@@ -296,14 +303,18 @@ mod tests {
         for ground in [Ground::Paper, Ground::Dark, Ground::White] {
             let palette = Palette::of(ground);
             let look = |place| (palette.colour(Role::FrameLine(place)).hex(), format!("{:?}", of(frame_pattern(place, false))));
-            let looks: std::collections::BTreeSet<_> = (0..77).map(look).collect();
+            let looks: std::collections::BTreeSet<_> = FrameIndex::all(77).map(look).collect();
             assert_eq!(looks.len(), 77);
         }
-        assert_eq!(frame_pattern(3, true), Pattern::Solid);
+        assert_eq!(frame_pattern(FrameIndex(3), true), Pattern::Solid);
         for place in 0..FRAME_DASHES.len() {
-            let twice: Vec<f64> = of(Pattern::Frame(place)).iter().map(|d| 2.0 * d).collect();
-            assert_eq!(of(Pattern::Wheel(place)), twice, "{place}");
+            let twice: Vec<f64> = of(Pattern::Frame(FrameIndex(place))).iter().map(|d| 2.0 * d).collect();
+            assert_eq!(of(Pattern::Wheel(FrameIndex(place))), twice, "{place}");
         }
-        assert!((0..20).all(|i| of(Pattern::Frame(i)).len().is_multiple_of(2) && !of(Pattern::Frame(i)).is_empty()));
+        assert!(
+            (0..20)
+                .all(|i| of(Pattern::Frame(FrameIndex(i))).len().is_multiple_of(2)
+                    && !of(Pattern::Frame(FrameIndex(i))).is_empty())
+        );
     }
 }

@@ -11,6 +11,7 @@ use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
 use super::view::{Canvas, View};
+use crate::frameset::FrameIndex;
 use crate::geometry::Point;
 use crate::lineup::FrameFindings;
 use crate::luggage::{NoOpening, NoPattern, band};
@@ -216,7 +217,7 @@ impl Sheets<'_> {
         }
         rows.push((dashed, PatternKey::Band));
         if bag.cut.is_some() {
-            let stroke = Stroke { role: Role::Ink, width: 1.3, pattern: Pattern::Frame(2), opacity: 1.0 };
+            let stroke = Stroke { role: Role::Ink, width: 1.3, pattern: Pattern::Frame(FrameIndex(2)), opacity: 1.0 };
             rows.push((stroke, PatternKey::CutLine));
         }
         let mut y = rect.y;

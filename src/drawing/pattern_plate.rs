@@ -7,6 +7,7 @@ use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Pattern, Pt, Role, Stroke};
 use super::view::Canvas;
+use crate::frameset::FrameIndex;
 use crate::geometry::Point;
 use crate::geometry::plane::contains;
 use crate::luggage::{Along, Band};
@@ -63,7 +64,7 @@ impl Plate<'_> {
             pen.area(on_page(&band.seam), None, Some(solid(Role::Ink, 0.8)));
         }
         if let Some(line) = bag.cut {
-            let stroke = Stroke { role: Role::Ink, width: 1.3, pattern: Pattern::Frame(2), opacity: 1.0 };
+            let stroke = Stroke { role: Role::Ink, width: 1.3, pattern: Pattern::Frame(FrameIndex(2)), opacity: 1.0 };
             pen.line(on_page(&line), stroke);
         }
         pen.area(on_page(&bag.outline), None, Some(solid(Role::Ink, 2.0)));

@@ -8,6 +8,7 @@ use std::borrow::Cow;
 use super::reach::{near, near_target};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Item, Page, Pattern, Pt, Role, Scene, Stroke, Target, Weight};
+use crate::frameset::FrameIndex;
 use crate::units::visible;
 
 /// A text's look: size, role, weight.
@@ -81,7 +82,7 @@ impl Pen {
     }
 
     /// A letter in a circle. The circle is [`BALLOON`] page units in radius.
-    pub(super) fn balloon(&mut self, centre: Pt, letter: &str, place: usize) {
+    pub(super) fn balloon(&mut self, centre: Pt, letter: &str, place: FrameIndex) {
         let stroke = solid(Role::FrameLine(place), 1.6);
         self.circle(centre, BALLOON, Some(Fill { role: Role::Paper, opacity: 1.0 }), Some(stroke));
         let size = if letter.len() > 1 { 10.0 } else { 13.0 };

@@ -11,6 +11,7 @@ use super::plot_view::PlotView;
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Item, Pattern, Pt, Role, Stroke, Weight};
 use super::ticks::ticks;
+use crate::frameset::FrameIndex;
 use crate::units::fixed;
 
 /// How many sizes a plot may show before only the chosen ones are named.
@@ -83,7 +84,7 @@ impl PlotAxis {
 #[derive(Clone, Debug)]
 pub struct PlotDot {
     /// Place of its frame.
-    pub place: usize,
+    pub place: FrameIndex,
     /// Letter of its frame.
     pub letter: String,
     /// Its name beside it: the size. Empty for none.

@@ -15,7 +15,7 @@ use super::plot_marks::{MarkLook, PlotAxis, PlotDot, PlotJoin, PlotMarks, PlotVa
 use super::plot_view::{PlotView, fit_plot};
 use super::rect::Rect;
 use super::scene::{Anchor, Page, Pt, Role, Scene, Stroke};
-use crate::frameset::Figure;
+use crate::frameset::{Figure, FrameIndex, SizeIndex};
 use crate::geometry::AdjustedSize;
 use crate::lineup::{Axes, Findings};
 use crate::units::{System, listed};
@@ -45,7 +45,7 @@ pub fn plot_marks(findings: &Findings, axes: Axes, units: System) -> PlotMarks {
         PlotAxis { title, factor: units.factor(figure.quantity()), spacing }
     };
     let dots: Vec<PlotDot> = order.iter().flat_map(|place| dots(findings, axes, units, *place)).collect();
-    let join = |place: &usize| {
+    let join = |place: &FrameIndex| {
         let own = dots.iter().filter(|d| d.place == *place);
         let pattern = frame_pattern(*place, findings.reference == Some(*place));
         PlotJoin {
@@ -80,10 +80,10 @@ const LOOK: MarkLook = MarkLook {
 };
 
 /// The sizes of a frame that have both figures, in their order.
-fn dots(findings: &Findings, axes: Axes, units: System, place: usize) -> Vec<PlotDot> {
+fn dots(findings: &Findings, axes: Axes, units: System, place: FrameIndex) -> Vec<PlotDot> {
     let frame = &findings.frames[place];
     let against = against_reference(findings, place, axes, units);
-    let dot = |(i, size): (usize, &AdjustedSize)| {
+    let dot = |(i, size): (SizeIndex, &AdjustedSize)| {
         let (across, up) = (size.value(axes.across), size.value(axes.up));
         if across.is_missing || up.is_missing {
             return None;
@@ -106,7 +106,7 @@ fn dots(findings: &Findings, axes: Axes, units: System, place: usize) -> Vec<Plo
             detail,
         })
     };
-    frame.adjusted.sizes.iter().enumerate().filter_map(dot).collect()
+    SizeIndex::numbered(&frame.adjusted.sizes).filter_map(dot).collect()
 }
 
 /// What is unknown, in sentences.
@@ -139,7 +139,7 @@ fn note_lines(marks: &PlotMarks, rect: Rect) -> Vec<String> {
 /// The findings in sentences, for those who do not see the picture.
 pub(super) fn description(findings: &Findings, axes: Axes, units: System) -> String {
     let mut text = String::new();
-    for (place, frame) in findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
+    for (place, frame) in FrameIndex::numbered(&findings.frames).filter(|(_, f)| f.shown) {
         let figures: Vec<String> = [axes.across, axes.up]
             .iter()
             .filter_map(|f| frame.value(*f))
@@ -153,7 +153,7 @@ pub(super) fn description(findings: &Findings, axes: Axes, units: System) -> Str
 }
 
 /// `difference from A: trail +11 ± 2 mm, chainstay −5 ± 6 mm (no clear difference)`; empty for the reference.
-fn against_reference(findings: &Findings, place: usize, axes: Axes, units: System) -> String {
+fn against_reference(findings: &Findings, place: FrameIndex, axes: Axes, units: System) -> String {
     let Some(reference) = findings.reference_frame() else { return String::new() };
     let words: Vec<String> = [axes.across, axes.up]
         .iter()

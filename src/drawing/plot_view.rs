@@ -2,7 +2,7 @@
 
 use super::rect::Rect;
 use super::scene::Pt;
-use crate::frameset::Figure;
+use crate::frameset::{Figure, SizeIndex};
 use crate::lineup::{Axes, Findings};
 
 /// The window of a plot, mm or degrees as the axes' figures are in files.
@@ -132,7 +132,7 @@ fn range(findings: &Findings, figure: Figure, other: Figure) -> (f64, f64) {
     let mut low = f64::INFINITY;
     let mut high = f64::NEG_INFINITY;
     for frame in findings.frames.iter().filter(|f| f.shown) {
-        for (place, size) in frame.adjusted.sizes.iter().enumerate() {
+        for (place, size) in SizeIndex::numbered(&frame.adjusted.sizes) {
             let value = size.value(figure);
             if value.is_missing || size.value(other).is_missing {
                 continue;

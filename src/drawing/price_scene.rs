@@ -12,7 +12,7 @@ use super::plot_marks::{DOT, MarkLook, PlotAxis, PlotDot, PlotJoin, PlotMarks, P
 use super::plot_view::PlotView;
 use super::rect::Rect;
 use super::scene::{Anchor, Page, Pattern, Pt, Role, Scene, Stroke, Weight};
-use crate::frameset::Part;
+use crate::frameset::{FrameIndex, Part};
 use crate::lineup::{Findings, Lineup};
 use crate::money::Money;
 use crate::units::{Mass, Measured, Quantity, System};
@@ -72,7 +72,7 @@ pub fn price_marks(lineup: &Lineup, findings: &Findings) -> PlotMarks {
 
 /// A frameset's point with its words.
 fn mark(lineup: &Lineup, findings: &Findings, dot: &Dot) -> Option<PlotDot> {
-    let frame = findings.frames.get(dot.place)?;
+    let frame = dot.place.of(&findings.frames)?;
     let units = lineup.settings.units;
     let mut detail = format!("{}, {}.", dot.mass.text(units), dot.money.text());
     if dot.is_unbeaten {
@@ -102,7 +102,7 @@ fn gram_lines(units: System, findings: &Findings, dots: &[Dot]) -> Vec<PlotJoin>
     let stroke = Stroke { role: Role::SecondInk, width: 0.9, pattern: Pattern::Dashes, opacity: 0.8 };
     let line = |dot: &Dot| {
         let each = each_gram(findings, dot.place)?;
-        let letter = findings.frames.get(dot.place).map_or("", |f| f.letter.as_str());
+        let letter = dot.place.of(&findings.frames).map_or("", |f| f.letter.as_str());
         let points = vec![(reference.mass.value, reference.price), (dot.mass.value, dot.price)];
         Some(PlotJoin { points, stroke, label: Some(format!("{letter}: {}", per_gram_text(units, each))) })
     };
@@ -114,9 +114,9 @@ pub(super) fn description(lineup: &Lineup, findings: &Findings) -> String {
     let words = price_and_climb_answers(lineup, findings);
     let mut sentences = vec![words.lightest];
     sentences.extend(words.ways);
-    for (place, frame) in findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
+    for (place, frame) in FrameIndex::numbered(&findings.frames).filter(|(_, f)| f.shown) {
         sentences.extend(cost_sentence(lineup, findings, place));
-        if findings.price_and_climb.get(place).and_then(|w| w.is_unbeaten) == Some(true) {
+        if place.of(&findings.price_and_climb).and_then(|w| w.is_unbeaten) == Some(true) {
             sentences.push(ring_sentence(&frame.letter));
         }
     }
@@ -125,7 +125,7 @@ pub(super) fn description(lineup: &Lineup, findings: &Findings) -> String {
 
 /// A frameset in the plane.
 struct Dot {
-    place: usize,
+    place: FrameIndex,
     mass: Measured<Mass>,
     price: f64,
     money: Money,
@@ -138,9 +138,9 @@ fn on_axis(money: &Money) -> f64 {
 }
 
 fn dots(findings: &Findings) -> Vec<Dot> {
-    let dot = |place: usize| {
-        let worth = findings.price_and_climb.get(place)?;
-        let weight = findings.frames.get(place)?.weights.part(Part::Frameset)?;
+    let dot = |place: FrameIndex| {
+        let worth = place.of(&findings.price_and_climb)?;
+        let weight = place.of(&findings.frames)?.weights.part(Part::Frameset)?;
         let money = worth.offer.set.as_ref().ok()?.money;
         let is_unbeaten = worth.is_unbeaten == Some(true);
         Some(Dot { place, mass: weight.mass, price: on_axis(&money), money, is_unbeaten })
@@ -210,8 +210,8 @@ fn window(dots: &[Dot]) -> PlotView {
 }
 
 /// The price of each gram that a frame saves, where it has one: dearer and lighter beyond the ±.
-fn each_gram(findings: &Findings, place: usize) -> Option<&(Money, Money)> {
-    let each = findings.price_and_climb.get(place)?.against.as_ref()?.per_gram.as_ref()?;
+fn each_gram(findings: &Findings, place: FrameIndex) -> Option<&(Money, Money)> {
+    let each = place.of(&findings.price_and_climb)?.against.as_ref()?.per_gram.as_ref()?;
     (each.0.amount.is_sign_positive() && !each.0.amount.is_zero()).then_some(each)
 }
 
@@ -263,9 +263,11 @@ mod tests {
         let lineup = read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         let findings = Findings::of(&lineup);
         let scene = price_scene(&lineup, &findings, PAGE);
-        let shown = |i: &usize| findings.frames[*i].shown;
-        let unbeaten =
-            (0..findings.frames.len()).filter(shown).filter(|i| findings.price_and_climb[*i].is_unbeaten == Some(true)).count();
+        let shown = |i: &FrameIndex| findings.frames[*i].shown;
+        let unbeaten = FrameIndex::all(findings.frames.len())
+            .filter(shown)
+            .filter(|i| findings.price_and_climb[*i].is_unbeaten == Some(true))
+            .count();
         assert!(unbeaten > 0 && rings(&scene) == unbeaten, "{unbeaten} {}", rings(&scene));
         let grams = findings.price_and_climb.iter().zip(&findings.frames).filter(|(_, f)| f.shown);
         let priced =

@@ -203,9 +203,10 @@ mod tests {
 
     use super::*;
     use crate::drawing::{Pattern, Role, broken};
+    use crate::frameset::FrameIndex;
 
     const FIELD: Rect = Rect { x: 0.0, y: 0.0, width: 1000.0, height: 600.0 };
-    const DASHED: Stroke = Stroke { role: Role::Ink, width: 2.0, pattern: Pattern::Frame(2), opacity: 1.0 };
+    const DASHED: Stroke = Stroke { role: Role::Ink, width: 2.0, pattern: Pattern::Frame(FrameIndex(2)), opacity: 1.0 };
     const FILL: Fill = Fill { role: Role::Ink, opacity: 1.0 };
 
     fn p(x: f64, y: f64) -> Pt {

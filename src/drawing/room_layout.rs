@@ -6,7 +6,7 @@
 use super::rect::Rect;
 use super::scene::{Page, Pt};
 use super::view::{Canvas, View};
-use crate::frameset::Tube;
+use crate::frameset::{FrameIndex, Tube};
 use crate::geometry::Point;
 use crate::lineup::{Findings, FrameFindings, RoomCorner, RoomSettings};
 use crate::luggage::{BagPart, Cut, Room};
@@ -32,7 +32,7 @@ const NEAR: f64 = 9.0;
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Cell {
     /// Place in the line-up.
-    pub(super) place: usize,
+    pub(super) place: FrameIndex,
     /// All of it.
     pub(super) rect: Rect,
     /// Its drawing, between heading and numbers.
@@ -52,7 +52,7 @@ pub(super) struct RoomLayout {
 impl RoomLayout {
     /// The layout of a rectangle.
     pub(super) fn of(findings: &Findings, corner: RoomCorner, rect: Rect) -> Self {
-        let shown: Vec<usize> = (0..findings.frames.len()).filter(|i| findings.frames[*i].shown).collect();
+        let shown: Vec<FrameIndex> = FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown).collect();
         let common = Extent::of(findings, corner, false, AROUND_MM);
         let own = Extent::with_tubes(findings, corner);
         // The number of columns that makes the drawings largest and leaves room for their words.
@@ -74,7 +74,7 @@ impl RoomLayout {
         let has_overlay = shown.len() > 1 && first.width >= LEAST_CELL.0 && first.height >= LEAST_CELL.1;
         let (overlay, rest) = if has_overlay { (Some(field), beside) } else { (None, rect) };
         let rest = own.without_spare(rest, columns(rest), shown.len());
-        let cell = |(i, place): (usize, &usize)| {
+        let cell = |(i, place): (usize, &FrameIndex)| {
             let rect = cell_of(rest, columns(rest), shown.len(), i);
             Cell { place: *place, rect, canvas: own.canvas(drawing_of(rect)) }
         };
@@ -90,7 +90,7 @@ impl RoomLayout {
     /// The canvas under a point, and the frame that is meant there: the cell's own, or in the common field the reference.
     fn at<'a>(&self, findings: &'a Findings, at: Pt) -> Option<(Canvas, &'a FrameFindings)> {
         if let Some(cell) = self.cells.iter().find(|c| c.canvas.rect.contains(at)) {
-            return Some((cell.canvas, findings.frames.get(cell.place)?));
+            return Some((cell.canvas, cell.place.of(&findings.frames)?));
         }
         let canvas = self.overlay.filter(|c| c.rect.contains(at))?;
         Some((canvas, leading(findings)?))

@@ -14,7 +14,7 @@ use super::rect::Rect;
 use super::room_layout::{Cell, HEADING, RoomLayout, TUBES, leading, shift};
 use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
 use super::view::Canvas;
-use crate::frameset::Tube;
+use crate::frameset::{FrameIndex, Tube};
 use crate::geometry::Point;
 use crate::lineup::{Findings, FrameFindings, RoomFigure, RoomSettings};
 use crate::luggage::{Bag, BottleFit, Clash, Room};
@@ -63,7 +63,7 @@ impl Rooms<'_> {
     /// The findings in sentences, for those who do not see the picture.
     pub(super) fn description(&self) -> String {
         let mut sentences = Vec::new();
-        for (place, frame) in self.findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
+        for (place, frame) in FrameIndex::numbered(&self.findings.frames).filter(|(_, f)| f.shown) {
             let figures = [RoomFigure::Area, RoomFigure::Litres];
             let words: Vec<String> = figures
                 .into_iter()
@@ -99,7 +99,7 @@ impl Rooms<'_> {
     }
 
     /// A difference from the reference; `None` for the reference itself and where either figure is unknown.
-    pub(super) fn difference(&self, place: usize, figure: RoomFigure) -> Option<DifferenceWords> {
+    pub(super) fn difference(&self, place: FrameIndex, figure: RoomFigure) -> Option<DifferenceWords> {
         let difference = self.findings.room_difference(place, figure)?;
         let letter = self.findings.reference_frame().map_or("", |f| f.letter.as_str());
         let text = self.with_unit(figure, &room_difference_text(figure, difference, self.units));
@@ -185,8 +185,8 @@ impl Rooms<'_> {
     }
 
     /// A frame's room between its tubes.
-    pub(super) fn drawing(&self, pen: &mut Pen, canvas: Canvas, place: usize, room: &Room) {
-        let Some(frame) = self.findings.frames.get(place) else { return };
+    pub(super) fn drawing(&self, pen: &mut Pen, canvas: Canvas, place: FrameIndex, room: &Room) {
+        let Some(frame) = place.of(&self.findings.frames) else { return };
         let stands = Stands::of(room, self.settings, canvas);
         let role = Role::FrameLine(place);
         tubes(pen, &stands, frame, role);

@@ -3,6 +3,7 @@
 use super::sample::{lineup, lineup_with_gaps};
 use super::scene::{Item, Page, Scene};
 use super::{Role, room_scene};
+use crate::frameset::FrameIndex;
 use crate::lineup::{Findings, Lineup, RoomFigure};
 use crate::luggage::{BagPart, Cut};
 use crate::words::room_difference_text;
@@ -55,7 +56,7 @@ fn a_difference_within_its_plus_minus_is_grey() {
     let scene = scene(&lineup, PAGE);
     let mut seen = [false; 2];
     for place in 0..findings.frames.len() {
-        let Some(difference) = findings.room_difference(place, RoomFigure::Litres) else { continue };
+        let Some(difference) = findings.room_difference(FrameIndex(place), RoomFigure::Litres) else { continue };
         let words = room_difference_text(RoomFigure::Litres, difference, lineup.settings.units);
         let found = texts(&scene).into_iter().find(|(text, _)| text.starts_with(&words));
         let expected = if difference.is_clear() { Role::Ink } else { Role::Grey };

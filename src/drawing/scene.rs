@@ -1,5 +1,7 @@
 //! The scene's items. Page units are CSS pixels (1/96 inch), origin top left, y down.
 
+use crate::frameset::FrameIndex;
+
 /// A point on the page.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Pt {
@@ -60,9 +62,9 @@ pub enum Role {
     /// Differences within their ±.
     Grey,
     /// Lines of the frame at this place: 3:1 against the ground.
-    FrameLine(usize),
+    FrameLine(FrameIndex),
     /// Letters of the frame at this place: 4.5:1 against the ground.
-    FrameLetter(usize),
+    FrameLetter(FrameIndex),
 }
 
 /// How a line is broken.
@@ -71,9 +73,9 @@ pub enum Pattern {
     /// Unbroken.
     Solid,
     /// The pattern of the frame at this place (solid for none but the reference).
-    Frame(usize),
+    Frame(FrameIndex),
     /// The same for the wheels' thin lines: its dashes are twice as long.
-    Wheel(usize),
+    Wheel(FrameIndex),
     /// Short dashes, for construction lines.
     Dashes,
 }

@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use super::measure::text_width;
 use super::sample::{lineup, lineup_with_gaps};
 use super::*;
-use crate::frameset::{Figure, Part};
+use crate::frameset::{Figure, FrameIndex, Part};
 use crate::geometry::Point;
 use crate::lineup::{Axes, Findings, Lineup, OutlineSettings, StandAt};
 use crate::units::System;
@@ -59,7 +59,8 @@ fn each_shown_frame_has_its_letter_once_and_no_two_letters_overlap() {
         if count > 2 {
             lineup.frames[1].shown = false;
         }
-        let expected: Vec<String> = (0..count).filter(|i| lineup.frames[*i].shown).map(crate::lineup::letter).collect();
+        let expected: Vec<String> =
+            FrameIndex::all(count).filter(|i| lineup.frames[*i].shown).map(crate::lineup::letter).collect();
         for scene in [outline(&lineup, OutlineSettings::default(), PAGE), plot(&lineup, STEERING)] {
             let found = balloons(&scene);
             let mut letters: Vec<String> = found.iter().map(|(letter, _)| letter.clone()).collect();
@@ -76,18 +77,20 @@ fn each_shown_frame_has_its_letter_once_and_no_two_letters_overlap() {
 #[test]
 fn the_reference_is_solid_and_painted_last() {
     let mut lineup = lineup(3);
-    lineup.reference = 1;
+    lineup.reference = FrameIndex(1);
     let scene = outline(&lineup, OutlineSettings { wheels: false, ..OutlineSettings::default() }, PAGE);
     let of = |wanted: usize| {
         scene.items.iter().enumerate().filter_map(move |(i, item)| match item {
-            Item::Line { stroke, .. } if stroke.role == Role::FrameLine(wanted) && stroke.width > 1.3 && stroke.width < 2.5 => {
+            Item::Line { stroke, .. }
+                if stroke.role == Role::FrameLine(FrameIndex(wanted)) && stroke.width > 1.3 && stroke.width < 2.5 =>
+            {
                 Some((i, stroke.pattern))
             }
             _ => None,
         })
     };
     assert!(of(1).count() > 6 && of(1).all(|(_, p)| p == Pattern::Solid));
-    assert!(of(0).count() > 6 && of(0).all(|(_, p)| p == Pattern::Frame(0)));
+    assert!(of(0).count() > 6 && of(0).all(|(_, p)| p == Pattern::Frame(FrameIndex(0))));
     let last_of_others = of(0).chain(of(2)).map(|(i, _)| i).max().unwrap();
     assert!(of(1).all(|(i, _)| i > last_of_others));
 }
@@ -118,7 +121,7 @@ fn dimensions_carry_their_plus_minus() {
 #[test]
 fn a_dimension_that_nothing_determines_is_said() {
     let mut lineup = lineup_with_gaps();
-    lineup.reference = 2;
+    lineup.reference = FrameIndex(2);
     let said = texts(&outline(&lineup, with_dimensions(), PAGE));
     assert!(said.contains("C: trail, front centre and wheelbase unknown"), "{said}");
     assert!(said.contains("stack 605.0") && said.matches("wheelbase").count() == 1, "{said}");

@@ -9,7 +9,7 @@ use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
 use super::ticks::ticks;
-use crate::frameset::Part;
+use crate::frameset::{FrameIndex, Part};
 use crate::lineup::{Findings, FrameFindings};
 use crate::units::{Quantity, System};
 use crate::weight::WeightOrigin;
@@ -56,7 +56,7 @@ pub fn weight_height(findings: &Findings) -> f64 {
 /// The findings in sentences, for those who do not see the picture.
 pub(super) fn description(findings: &Findings, units: System) -> String {
     let mut sentences = Vec::new();
-    for (place, frame) in findings.frames.iter().enumerate().filter(|(_, f)| f.shown) {
+    for (place, frame) in FrameIndex::numbered(&findings.frames).filter(|(_, f)| f.shown) {
         let parts = PARTS.map(|part| {
             let difference = weight_difference(units, findings, place, part);
             let against = difference.map_or_else(String::new, |d| format!(", difference from the reference {}", d.text));
@@ -69,7 +69,7 @@ pub(super) fn description(findings: &Findings, units: System) -> String {
 
 /// Draws the weights into a rectangle.
 pub(super) fn draw(pen: &mut Pen, findings: &Findings, units: System, rect: Rect) {
-    let shown: Vec<usize> = (0..findings.frames.len()).filter(|i| findings.frames[*i].shown).collect();
+    let shown: Vec<FrameIndex> = FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown).collect();
     if shown.is_empty() {
         pen.text(rect.centre(), "No frame is shown.", Face::regular(15.0, Role::SecondInk), Anchor::Middle);
         return;
@@ -100,7 +100,7 @@ struct Sheet<'a> {
 }
 
 impl<'a> Sheet<'a> {
-    fn new(findings: &'a Findings, units: System, rect: Rect, row: f64, drawn: &[usize]) -> Self {
+    fn new(findings: &'a Findings, units: System, rect: Rect, row: f64, drawn: &[FrameIndex]) -> Self {
         let weights = drawn.iter().flat_map(|i| PARTS.map(|p| findings.frames[*i].weights.part(p).map(|w| w.mass.high())));
         let most = weights.flatten().fold(0.0, f64::max);
         let zero = rect.x + SIDE + LETTER;
@@ -118,7 +118,7 @@ impl<'a> Sheet<'a> {
         if self.most > 0.0 { self.zero + grams / self.most * self.length } else { self.zero }
     }
 
-    fn draw(&self, pen: &mut Pen, drawn: &[usize], left_out: usize) {
+    fn draw(&self, pen: &mut Pen, drawn: &[FrameIndex], left_out: usize) {
         let top = self.rect.y + TOP;
         let bottom = top + (HEADING + self.row * drawn.len() as f64) * PARTS.len() as f64;
         self.axis(pen, top, bottom);
@@ -168,7 +168,7 @@ impl<'a> Sheet<'a> {
         pen.line(vec![Pt { x: left, y: base + 6.0 }, Pt { x: right, y: base + 6.0 }], rule);
     }
 
-    fn weight(&self, pen: &mut Pen, place: usize, part: Part, y: f64) {
+    fn weight(&self, pen: &mut Pen, place: FrameIndex, part: Part, y: f64) {
         let frame = &self.findings.frames[place];
         let middle = y + self.row / 2.0;
         let has_two_lines = self.sum_width == 0.0 && self.row >= 32.0;
@@ -227,7 +227,7 @@ impl<'a> Sheet<'a> {
         }
     }
 
-    fn letter(&self, pen: &mut Pen, frame: &FrameFindings, place: usize, middle: f64) {
+    fn letter(&self, pen: &mut Pen, frame: &FrameFindings, place: FrameIndex, middle: f64) {
         let centre = Pt { x: self.rect.x + SIDE + 11.0, y: middle };
         if self.row >= 25.0 {
             pen.balloon(centre, &frame.letter, place);
@@ -239,7 +239,7 @@ impl<'a> Sheet<'a> {
     }
 
     /// What the bars' looks mean, and what is known of their ±.
-    fn key(&self, pen: &mut Pen, drawn: &[usize], bottom: f64, left_out: usize) {
+    fn key(&self, pen: &mut Pen, drawn: &[FrameIndex], bottom: f64, left_out: usize) {
         let kinds = drawn.iter().flat_map(|i| PARTS.map(|p| (i, p)));
         let mut occurring: Vec<WeightOrigin> = kinds.filter_map(|(i, p)| self.findings.frames[*i].weights.origin(p)).collect();
         occurring.sort_unstable();
@@ -251,7 +251,7 @@ impl<'a> Sheet<'a> {
             if x + width > self.rect.right() - SIDE {
                 break;
             }
-            draw_bar(pen, Rect::new(x, y - 10.0, 22.0, 11.0), 6, *origin);
+            draw_bar(pen, Rect::new(x, y - 10.0, 22.0, 11.0), FrameIndex(6), *origin);
             pen.text(Pt { x: x + 30.0, y }, origin_label(*origin), SUM, Anchor::Start);
             x += width + 24.0;
         }
@@ -281,7 +281,7 @@ pub(super) fn draw_range(pen: &mut Pen, y: f64, [least, most]: [f64; 2]) {
 }
 
 /// Weighed: full. Claimed: pale with an edge. Estimated: hatched with a broken edge.
-pub(super) fn draw_bar(pen: &mut Pen, bar: Rect, place: usize, origin: WeightOrigin) {
+pub(super) fn draw_bar(pen: &mut Pen, bar: Rect, place: FrameIndex, origin: WeightOrigin) {
     let role = Role::FrameLine(place);
     let opacity = match origin {
         WeightOrigin::Weighed => 0.8,

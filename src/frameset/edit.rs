@@ -5,6 +5,7 @@
 use super::figure::Figure;
 use super::limits::TextKind;
 use super::model::{Frameset, PrintedTo, Size};
+use super::places::SizeIndex;
 use super::value_error::ValueError;
 use super::values::{check_figure, check_step};
 
@@ -70,8 +71,8 @@ impl Frameset {
     ///
     /// # Errors
     /// A value that cannot be in the figure's unit, a drop that is not shorter than the chainstay, no such size.
-    pub fn set_figure(&mut self, index: usize, figure: Figure, value: Option<f64>) -> Result<(), Refused> {
-        let size = self.sizes.get_mut(index).ok_or(Refused::NoSuchSize)?;
+    pub fn set_figure(&mut self, index: SizeIndex, figure: Figure, value: Option<f64>) -> Result<(), Refused> {
+        let size = index.of_mut(&mut self.sizes).ok_or(Refused::NoSuchSize)?;
         let Some(value) = value else {
             size.figures.remove(&figure);
             size.printed_to.remove(&figure);
@@ -93,15 +94,15 @@ impl Frameset {
 
     /// Ignores the published `figure` of the size at `index`: it stays in the file with the reason, out of the arithmetic.
     /// Changes nothing where the figure is not published.
-    pub fn ignore_figure(&mut self, index: usize, figure: Figure, reason: &str) {
-        if let Some(size) = self.sizes.get_mut(index).filter(|s| s.figures.contains_key(&figure)) {
+    pub fn ignore_figure(&mut self, index: SizeIndex, figure: Figure, reason: &str) {
+        if let Some(size) = index.of_mut(&mut self.sizes).filter(|s| s.figures.contains_key(&figure)) {
             size.set_aside.insert(figure, reason.to_owned());
         }
     }
 
     /// Uses an ignored `figure` of the size at `index` again.
-    pub fn use_figure_again(&mut self, index: usize, figure: Figure) {
-        if let Some(size) = self.sizes.get_mut(index) {
+    pub fn use_figure_again(&mut self, index: SizeIndex, figure: Figure) {
+        if let Some(size) = index.of_mut(&mut self.sizes) {
             size.set_aside.remove(&figure);
         }
     }
@@ -110,11 +111,11 @@ impl Frameset {
     ///
     /// # Errors
     /// A step that is not above zero or too coarse.
-    pub fn set_step(&mut self, index: usize, figure: Figure, step: Option<f64>) -> Result<(), Refused> {
+    pub fn set_step(&mut self, index: SizeIndex, figure: Figure, step: Option<f64>) -> Result<(), Refused> {
         if let Some(step) = step {
             check_step(step)?;
         }
-        if let Some(size) = self.sizes.get_mut(index) {
+        if let Some(size) = index.of_mut(&mut self.sizes) {
             match step {
                 Some(step) => size.printed_to.insert(figure, step),
                 None => size.printed_to.remove(&figure),
@@ -135,37 +136,37 @@ impl Frameset {
     }
 
     /// Adds an empty size behind the one at `index` and returns its place.
-    pub fn add_size(&mut self, index: usize) -> usize {
+    pub fn add_size(&mut self, index: SizeIndex) -> SizeIndex {
         self.insert_size(index, Size::blank(""))
     }
 
     /// Adds a copy of the size at `index` behind it and returns its place.
-    pub fn copy_size(&mut self, index: usize) -> usize {
-        let copy = self.sizes.get(index).cloned().unwrap_or_else(|| Size::blank(""));
+    pub fn copy_size(&mut self, index: SizeIndex) -> SizeIndex {
+        let copy = index.of(&self.sizes).cloned().unwrap_or_else(|| Size::blank(""));
         self.insert_size(index, copy)
     }
 
-    fn insert_size(&mut self, index: usize, mut size: Size) -> usize {
+    fn insert_size(&mut self, index: SizeIndex, mut size: Size) -> SizeIndex {
         let (base, behind) = if size.label.is_empty() { ("new", "") } else { (size.label.as_str(), " copy") };
         let is_free = |label: &str| self.size_index(label).is_none();
         let first = TextKind::Name.with_behind(base, behind);
         let numbered = (2..).map(|n| TextKind::Name.with_behind(base, &format!("{behind} {n}")));
         size.label = std::iter::once(first.clone()).chain(numbered).find(|l| is_free(l)).unwrap_or(first);
-        let at = (index + 1).min(self.sizes.len());
+        let at = (index.0 + 1).min(self.sizes.len());
         self.sizes.insert(at, size);
-        at
+        SizeIndex(at)
     }
 
     /// Takes a size out, and the weights that were published for it.
     ///
     /// # Errors
     /// The last size stays: a frameset needs at least one.
-    pub fn remove_size(&mut self, index: usize) -> Result<(), Refused> {
+    pub fn remove_size(&mut self, index: SizeIndex) -> Result<(), Refused> {
         if self.sizes.len() <= 1 {
             return Err(Refused::LastSize);
         }
-        if index < self.sizes.len() {
-            let gone = self.sizes.remove(index);
+        if index.0 < self.sizes.len() {
+            let gone = self.sizes.remove(index.0);
             self.weights.retain(|w| w.size.as_deref() != Some(gone.label.as_str()));
         }
         Ok(())
@@ -197,7 +198,7 @@ impl Frameset {
     ///
     /// # Errors
     /// An empty label, or one that another size has.
-    pub fn rename_size(&mut self, index: usize, label: &str) -> Result<(), Refused> {
+    pub fn rename_size(&mut self, index: SizeIndex, label: &str) -> Result<(), Refused> {
         let label = label.trim();
         if label.is_empty() {
             return Err(Refused::NoLabel);
@@ -206,7 +207,7 @@ impl Frameset {
         if self.size_index(label).is_some_and(|other| other != index) {
             return Err(Refused::LabelTaken(label.to_owned()));
         }
-        if let Some(size) = self.sizes.get_mut(index) {
+        if let Some(size) = index.of_mut(&mut self.sizes) {
             let before = std::mem::replace(&mut size.label, label.to_owned());
             for weight in self.weights.iter_mut().filter(|w| w.size.as_deref() == Some(before.as_str())) {
                 weight.size = Some(label.to_owned());
@@ -243,9 +244,9 @@ mod tests {
     fn what_was_changed_can_be_written_and_read_again() {
         let mut frameset = Frameset::blank();
         frameset.maker = "Quern".to_owned();
-        frameset.set_figure(0, Figure::Stack, Some(585.0)).unwrap();
-        frameset.set_step(0, Figure::Stack, Some(0.5)).unwrap();
-        let copy = frameset.copy_size(0);
+        frameset.set_figure(SizeIndex(0), Figure::Stack, Some(585.0)).unwrap();
+        frameset.set_step(SizeIndex(0), Figure::Stack, Some(0.5)).unwrap();
+        let copy = frameset.copy_size(SizeIndex(0));
         frameset.rename_size(copy, "L").unwrap();
         frameset.add_size(copy);
         assert_eq!(frameset.sizes.iter().map(|s| s.label.as_str()).collect::<Vec<_>>(), ["M", "L", "new"]);
@@ -256,27 +257,27 @@ mod tests {
     #[test]
     fn a_refused_change_changes_nothing() {
         let mut frameset = Frameset::blank();
-        frameset.set_figure(0, Figure::Chainstay, Some(440.0)).unwrap();
+        frameset.set_figure(SizeIndex(0), Figure::Chainstay, Some(440.0)).unwrap();
         let before = frameset.clone();
         for (figure, value) in
             [(Figure::Stack, 0.61), (Figure::Stack, f64::NAN), (Figure::Trail, 900.0), (Figure::WheelFlop, 20.0)]
         {
-            assert!(frameset.set_figure(0, figure, Some(value)).is_err(), "{figure:?} {value}");
+            assert!(frameset.set_figure(SizeIndex(0), figure, Some(value)).is_err(), "{figure:?} {value}");
         }
-        assert!(frameset.set_step(0, Figure::Chainstay, Some(0.0)).is_err());
-        assert!(frameset.remove_size(0).is_err());
-        assert!(frameset.rename_size(0, " ").is_err());
+        assert!(frameset.set_step(SizeIndex(0), Figure::Chainstay, Some(0.0)).is_err());
+        assert!(frameset.remove_size(SizeIndex(0)).is_err());
+        assert!(frameset.rename_size(SizeIndex(0), " ").is_err());
         assert_eq!(frameset, before);
     }
 
     #[test]
     fn a_corrected_figure_is_believed_again() {
         let mut frameset = Frameset::blank();
-        frameset.set_figure(0, Figure::Stack, Some(585.0)).unwrap();
+        frameset.set_figure(SizeIndex(0), Figure::Stack, Some(585.0)).unwrap();
         frameset.sizes[0].set_aside.insert(Figure::Stack, "contradicts the rest".to_owned());
-        frameset.set_figure(0, Figure::Stack, Some(595.0)).unwrap();
+        frameset.set_figure(SizeIndex(0), Figure::Stack, Some(595.0)).unwrap();
         assert_eq!(frameset.sizes[0].believed(Figure::Stack), Some(595.0));
-        frameset.set_figure(0, Figure::Stack, None).unwrap();
+        frameset.set_figure(SizeIndex(0), Figure::Stack, None).unwrap();
         assert!(frameset.sizes[0].figures.is_empty());
     }
 }

@@ -13,6 +13,7 @@ mod limits;
 mod making;
 mod model;
 mod nearest;
+mod places;
 mod retired_names;
 mod shis;
 mod text_lengths;
@@ -32,6 +33,7 @@ pub use model::{
     Tubing, Weight,
 };
 pub use nearest::nearest;
+pub use places::{FrameIndex, OnePerFrame, OnePerSize, SizeIndex};
 pub use retired_names::RETIRED_NAMES;
 pub use shis::{CROWN_RACES_MM, CupKind, HEAD_TUBES};
 pub use tyre::{TyreError, TyreSize};

@@ -8,6 +8,8 @@ use serde::{Deserialize, Serialize};
 use super::conventions::{OwnMeasurement, Stated};
 use super::figure::Figure;
 use super::making::{SmallPart, Steerer, Wall};
+use super::places::OnePerSize;
+use super::places::SizeIndex;
 use super::tyre::TyreSize;
 use super::values;
 
@@ -118,6 +120,8 @@ pub struct Size {
     #[serde(default, skip_serializing_if = "Vec::is_empty", deserialize_with = "values::bends")]
     pub seat_tube_bends: Vec<Bend>,
 }
+
+impl OnePerSize for Size {}
 
 /// Printing steps of lengths and angles.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -481,8 +485,8 @@ impl Frameset {
 
     /// Place of the size with that label.
     #[must_use]
-    pub fn size_index(&self, label: &str) -> Option<usize> {
-        self.sizes.iter().position(|s| s.label == label)
+    pub fn size_index(&self, label: &str) -> Option<SizeIndex> {
+        self.sizes.iter().position(|s| s.label == label).map(SizeIndex)
     }
 
     /// The step to which `figure` was printed in `size`, mm or degrees.

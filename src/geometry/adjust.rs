@@ -17,7 +17,7 @@ use super::observations::{Cause, LOCAL, Observations, Reads, SHARED, quantity_of
 use super::slips::{Explained, explain};
 use super::solved::Solved;
 use super::state::{Quantity, STATES};
-use crate::frameset::{Figure, Frameset, Size};
+use crate::frameset::{Figure, Frameset, Size, SizeIndex};
 
 /// A figure is partly assumed where an assumption makes more than this share of its u².
 const ASSUMED_ABOVE: f64 = 0.1;
@@ -29,13 +29,13 @@ pub fn adjust(frameset: &Frameset) -> Adjusted {
     let solved = solve_for(frameset, &observations);
     let Explained { sets, slips, slip_free, is_unexplained } = explain(frameset, &observations, solved);
     let mut sizes = Vec::with_capacity(frameset.sizes.len());
-    for (index, size) in frameset.sizes.iter().enumerate() {
+    for (index, size) in SizeIndex::numbered(&frameset.sizes) {
         let (state, covariance) = averaged(&sets, index);
         let mut adjusted = AdjustedSize {
             label: size.label.clone(),
             state,
             covariance,
-            top_tube: observations.top_tubes[index],
+            top_tube: observations.top_tubes[index.0],
             doubts: doubts(&slips, index),
             values: unknown_values(),
         };
@@ -92,11 +92,11 @@ pub(super) fn times(c: &[[f64; STATES]; STATES], gradient: &[f64; STATES]) -> [f
     product
 }
 
-fn fill_values(adjusted: &mut AdjustedSize, size: &Size, observations: &Observations, index: usize) {
+fn fill_values(adjusted: &mut AdjustedSize, size: &Size, observations: &Observations, index: SizeIndex) {
     let jets = adjusted.state.jets();
     let mut assumed: Vec<(Assumption, f64)> = Vec::with_capacity(Assumption::ALL.len());
     let mut same_tyres = None;
-    for observation in observations.shared.iter().chain(&observations.sizes[index]) {
+    for observation in observations.shared.iter().chain(&observations.sizes[index.0]) {
         match observation.cause {
             Cause::Assumed(a) if !matches!(observation.reads, Reads::Shared(_)) => {
                 assumed.push((a, whole_sigma(a, observation.sigma)));

@@ -11,7 +11,7 @@ use super::jet::Jet;
 use super::least_squares::dot;
 use super::slips::{Slip, WeighedSet};
 use super::state::{STATES, State};
-use crate::frameset::{Figure, LowerFit};
+use crate::frameset::{Figure, LowerFit, OnePerSize, SizeIndex};
 use crate::units::{AnyKind, Measured};
 
 /// Where a value comes from.
@@ -82,6 +82,8 @@ pub struct AdjustedSize {
     pub(super) values: [Value; Figure::COUNT],
 }
 
+impl OnePerSize for AdjustedSize {}
+
 /// A frameset, all sizes adjusted together.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Adjusted {
@@ -105,8 +107,8 @@ impl Adjusted {
     /// Covariance of the states of two sizes with each other: rows for the quantities of `a`, columns for those of `b`.
     /// Zero where there is no such size.
     #[must_use]
-    pub fn between_sizes(&self, a: usize, b: usize) -> [[f64; STATES]; STATES] {
-        if a.max(b) >= self.sizes.len() {
+    pub fn between_sizes(&self, a: SizeIndex, b: SizeIndex) -> [[f64; STATES]; STATES] {
+        if a.max(b).of(&self.sizes).is_none() {
             return [[0.0; STATES]; STATES];
         }
         between_sizes(&self.sets, a, b)
@@ -115,8 +117,8 @@ impl Adjusted {
     /// How a figure of size `a` differs from that of size `b`, with the u of the difference: what both share, such as a
     /// tyre, drops out. `None` where there is no such size.
     #[must_use]
-    pub fn difference(&self, a: usize, b: usize, figure: Figure) -> Option<Measured<AnyKind>> {
-        let (of_a, of_b) = (self.sizes.get(a)?, self.sizes.get(b)?);
+    pub fn difference(&self, a: SizeIndex, b: SizeIndex, figure: Figure) -> Option<Measured<AnyKind>> {
+        let (of_a, of_b) = (a.of(&self.sizes)?, b.of(&self.sizes)?);
         let at = |size: &AdjustedSize| formulas::figure(figure, &size.state.jets(), size.top_tube);
         let (at_a, at_b) = (at(of_a), at(of_b));
         let between = self.between_sizes(a, b);

@@ -3,9 +3,10 @@
 use super::slips::WeighedSet;
 use super::solved::state_covariance;
 use super::state::{STATES, State};
+use crate::frameset::SizeIndex;
 
 /// State and covariance of a size over all sets: x̄ = Σ π x, C̄ = Σ π (C + (x − x̄)(x − x̄)ᵀ).
-pub(super) fn averaged(sets: &[WeighedSet], index: usize) -> (State<f64>, [[f64; STATES]; STATES]) {
+pub(super) fn averaged(sets: &[WeighedSet], index: SizeIndex) -> (State<f64>, [[f64; STATES]; STATES]) {
     let states: Vec<State<f64>> = sets.iter().map(|s| state_of(s, index)).collect();
     let mean = mean_state(sets, &states);
     let mut covariance = [[0.0; STATES]; STATES];
@@ -21,9 +22,9 @@ pub(super) fn averaged(sets: &[WeighedSet], index: usize) -> (State<f64>, [[f64;
     (mean, covariance)
 }
 
-fn state_of(set: &WeighedSet, index: usize) -> State<f64> {
+fn state_of(set: &WeighedSet, index: SizeIndex) -> State<f64> {
     let at = &set.solved.solution.at;
-    set.observations.state(&at.locals[index], &at.shared)
+    set.observations.state(&at.locals[index.0], &at.shared)
 }
 
 fn mean_state(sets: &[WeighedSet], states: &[State<f64>]) -> State<f64> {
@@ -34,8 +35,8 @@ fn mean_state(sets: &[WeighedSet], states: &[State<f64>]) -> State<f64> {
 }
 
 /// Covariance of the states of two sizes with each other, over all sets.
-pub(super) fn between_sizes(sets: &[WeighedSet], a: usize, b: usize) -> [[f64; STATES]; STATES] {
-    let of = |index: usize| sets.iter().map(|s| state_of(s, index)).collect::<Vec<_>>();
+pub(super) fn between_sizes(sets: &[WeighedSet], a: SizeIndex, b: SizeIndex) -> [[f64; STATES]; STATES] {
+    let of = |index: SizeIndex| sets.iter().map(|s| state_of(s, index)).collect::<Vec<_>>();
     let (of_a, of_b) = (of(a), of(b));
     let (mean_a, mean_b) = (mean_state(sets, &of_a), mean_state(sets, &of_b));
     let mut covariance = [[0.0; STATES]; STATES];

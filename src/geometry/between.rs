@@ -116,12 +116,13 @@ fn at(side: &[Point<f64>], shares: &[f64], share: f64) -> Point<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::frameset::SizeIndex;
     use crate::frameset::read_frameset;
     use crate::geometry::{adjust, outline};
 
     fn of(text: &str) -> Outline {
         let frameset = read_frameset(text.as_bytes()).unwrap();
-        outline(&frameset, &adjust(&frameset), 1, None).unwrap()
+        outline(&frameset, &adjust(&frameset), SizeIndex(1), None).unwrap()
     }
 
     fn two() -> (Outline, Outline) {

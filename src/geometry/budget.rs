@@ -7,7 +7,7 @@ use super::adjusted::Adjusted;
 use super::formulas::figure;
 use super::least_squares::Problem;
 use super::observations::{Cause, LOCAL, Observation, SHARED};
-use crate::frameset::{Figure, Frameset};
+use crate::frameset::{Figure, Frameset, SizeIndex};
 
 /// A part of a figure's u².
 #[derive(Clone, Debug, PartialEq)]
@@ -23,17 +23,17 @@ pub struct Share {
 /// The budget of `figure_of` in the size at `index`: all shares, the largest first; they add up to one. `adjusted` is
 /// what [`adjust`](super::adjust()) made of `frameset`, whose solution is used again. Empty for a size that is not there.
 #[must_use]
-pub fn budget(frameset: &Frameset, adjusted: &Adjusted, index: usize, figure_of: Figure) -> Vec<Share> {
+pub fn budget(frameset: &Frameset, adjusted: &Adjusted, index: SizeIndex, figure_of: Figure) -> Vec<Share> {
     let Some(likeliest) = adjusted.sets.first() else { return Vec::new() };
     let observations = &likeliest.observations;
     let (at, covariance) = (&likeliest.solved.solution.at, &likeliest.solved.covariance);
-    if index >= frameset.sizes.len() || at.locals.len() != frameset.sizes.len() {
+    if index.of(&frameset.sizes).is_none() || at.locals.len() != frameset.sizes.len() {
         return Vec::new();
     }
-    let state = observations.state(&at.locals[index], &at.shared);
-    let gradient = figure(figure_of, &state.jets(), observations.top_tubes[index]).gradient;
+    let state = observations.state(&at.locals[index.0], &at.shared);
+    let gradient = figure(figure_of, &state.jets(), observations.top_tubes[index.0]).gradient;
     let (local, shared) = observations.split(&gradient, 1.0);
-    let block = &covariance.blocks[index];
+    let block = &covariance.blocks[index.0];
     // p = cov(g, shared unknowns), q = cov(g, own local unknowns).
     let mut p = [0.0; SHARED];
     let mut q = [0.0; LOCAL];
@@ -52,7 +52,7 @@ pub fn budget(frameset: &Frameset, adjusted: &Adjusted, index: usize, figure_of:
         observations.rows(k, &at.locals[k], &at.shared, &mut rows);
         for (observation, row) in own.iter().zip(&rows) {
             let through_shared = |a: &[f64; SHARED]| (0..SHARED).map(|s| p[s] * a[s]).sum::<f64>();
-            let part = if k == index {
+            let part = if k == index.0 {
                 (0..LOCAL).map(|i| q[i] * row.local[i]).sum::<f64>() + through_shared(&row.shared)
             } else {
                 let carried: [f64; SHARED] = std::array::from_fn(|s| {

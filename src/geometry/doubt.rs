@@ -1,7 +1,7 @@
 //! What is doubted of a single published figure, from what the search for errors found for the whole table.
 
 use super::slips::{OtherWay, Slip, SlipKind};
-use crate::frameset::Figure;
+use crate::frameset::{Figure, SizeIndex};
 use crate::units::{AnyKind, Measured};
 
 /// A figure is doubted from this chance on that it is wrong.
@@ -33,7 +33,7 @@ pub struct Doubt {
 }
 
 /// The doubts about the published figures of the size at `index`, the strongest first, each figure once.
-pub(super) fn doubts(slips: &[Slip], index: usize) -> Vec<Doubt> {
+pub(super) fn doubts(slips: &[Slip], index: SizeIndex) -> Vec<Doubt> {
     let mut doubts: Vec<Doubt> = Vec::new();
     for slip in slips.iter().filter(|s| s.chance >= DOUBTED_FROM) {
         let is_in_all_sizes = matches!(slip.kind, SlipKind::AllSizes | SlipKind::Convention);
@@ -58,7 +58,7 @@ pub(super) fn doubts(slips: &[Slip], index: usize) -> Vec<Doubt> {
 }
 
 /// What else could be wrong instead: other figures of the same size, and of all sizes.
-fn others(slips: &[Slip], of: &Slip, index: usize) -> Vec<(Figure, f64)> {
+fn others(slips: &[Slip], of: &Slip, index: SizeIndex) -> Vec<(Figure, f64)> {
     let mut others: Vec<(Figure, f64)> = Vec::new();
     let own: Vec<Figure> = of.cells.iter().map(|c| c.figure).collect();
     for slip in slips.iter().filter(|s| s.chance >= NAMED_FROM && *s != of) {

@@ -6,7 +6,7 @@
 use super::adjusted::{Adjusted, AdjustedSize};
 use super::formulas::{Point, Points};
 use super::tubes::diameter_mm;
-use crate::frameset::{Bend, Figure, Frameset, Tube, TyreSize};
+use crate::frameset::{Bend, Figure, Frameset, SizeIndex, Tube, TyreSize};
 
 /// Radius of the bottom bracket shell's outside, mm: trade practice, unverified (a threaded shell is about 40 mm across).
 const SHELL_RADIUS_MM: f64 = 20.0;
@@ -68,9 +68,9 @@ pub struct Outline {
 /// The outline of the size at `index`; the first one beyond the last. `tyre` stands in for the frameset's own where all
 /// frames stand on the same one.
 #[must_use]
-pub fn outline(frameset: &Frameset, adjusted: &Adjusted, index: usize, tyre: Option<TyreSize>) -> Option<Outline> {
-    let size = adjusted.sizes.get(index).or(adjusted.sizes.first())?;
-    let printed = frameset.sizes.get(index).or(frameset.sizes.first())?;
+pub fn outline(frameset: &Frameset, adjusted: &Adjusted, index: SizeIndex, tyre: Option<TyreSize>) -> Option<Outline> {
+    let size = index.of(&adjusted.sizes).or(adjusted.sizes.first())?;
+    let printed = index.of(&frameset.sizes).or(frameset.sizes.first())?;
     let known = |figures: &[Figure]| figures.iter().all(|f| !size.value(*f).is_missing);
     let p = size.points();
     let has_head = known(&[Figure::Stack, Figure::Reach, Figure::HeadAngle, Figure::HeadTube]);

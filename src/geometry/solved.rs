@@ -4,6 +4,7 @@ use super::layout::Slot;
 use super::least_squares::{Covariance, Options, Solution, Unknowns, solve};
 use super::observations::{LOCAL, Observations, SHARED};
 use super::state::STATES;
+use crate::frameset::SizeIndex;
 
 /// Solution of the adjustment with its covariance: what figures, tests and budgets are computed from.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,11 +30,11 @@ impl Solved {
 pub(super) fn state_covariance(
     observations: &Observations,
     covariance: &Covariance<LOCAL, SHARED>,
-    a: usize,
-    b: usize,
+    a: SizeIndex,
+    b: SizeIndex,
 ) -> [[f64; STATES]; STATES] {
-    let local = covariance.between(a, b);
-    let (of_a, of_b) = (&covariance.blocks[a], &covariance.blocks[b]);
+    let local = covariance.between(a.0, b.0);
+    let (of_a, of_b) = (&covariance.blocks[a.0], &covariance.blocks[b.0]);
     let slots: [Slot; STATES] = std::array::from_fn(|q| observations.slot(q));
     let mut c = [[0.0; STATES]; STATES];
     for i in 0..STATES {

@@ -3,7 +3,7 @@
 //! Facts only; `words` turns them into sentences.
 
 use super::findings::Findings;
-use crate::frameset::Tube;
+use crate::frameset::{FrameIndex, Tube};
 use crate::luggage::{BottleFit, Holder, Measurement, NoBag, NoOpening};
 use crate::units::{Area, Measured};
 
@@ -59,8 +59,8 @@ impl BagNote {
 impl Findings {
     /// Notes on a frame's frame-bag space, bag and bottles, in the order in which they are told.
     #[must_use]
-    pub fn bag_notes(&self, frame: usize) -> Vec<BagNote> {
-        let Some(found) = self.frames.get(frame) else { return Vec::new() };
+    pub fn bag_notes(&self, frame: FrameIndex) -> Vec<BagNote> {
+        let Some(found) = frame.of(&self.frames) else { return Vec::new() };
         let luggage = &found.luggage;
         let room = match &luggage.room {
             Ok(room) => room,

@@ -6,7 +6,7 @@ use super::findings::Findings;
 use super::frame_findings::FrameFindings;
 use super::room_findings::RoomFigure;
 use super::sheet::{BAG_SPACE, NO_CLEAR_DIFFERENCE};
-use crate::frameset::{Figure, Part};
+use crate::frameset::{Figure, FrameIndex, Part};
 use crate::units::{AnyKind, Measured, Quantity, System};
 
 /// What a caption is about.
@@ -95,7 +95,7 @@ impl CaptionSubject {
 
     /// How a frame differs from the reference in it.
     #[must_use]
-    pub fn difference(self, findings: &Findings, frame: usize) -> Option<Measured<AnyKind>> {
+    pub fn difference(self, findings: &Findings, frame: FrameIndex) -> Option<Measured<AnyKind>> {
         match (self, self.figure()) {
             (_, Some(figure)) => findings.difference(frame, figure),
             (Self::Weight, None) => findings.weight_difference(frame, Part::Frameset).map(Measured::of_any_kind),
@@ -112,7 +112,7 @@ pub enum CaptionFact {
         /// In what.
         subject: CaptionSubject,
         /// The frame's place.
-        frame: usize,
+        frame: FrameIndex,
         /// Whether the frame has more of it.
         is_more: bool,
         /// The frame's value.
@@ -125,7 +125,7 @@ pub enum CaptionFact {
         /// In what.
         subject: CaptionSubject,
         /// Their places, the reference's first.
-        frames: Vec<usize>,
+        frames: Vec<FrameIndex>,
         /// Whether these are all shown frames.
         is_all: bool,
     },
@@ -137,7 +137,7 @@ impl CaptionFact {
     pub fn key(&self, findings: &Findings) -> String {
         match self {
             Self::Difference { subject, frame, .. } => {
-                format!("{}: {}", subject.key(), findings.frames.get(*frame).map_or("", |f| f.name.as_str()))
+                format!("{}: {}", subject.key(), frame.of(&findings.frames).map_or("", |f| f.name.as_str()))
             }
             Self::NoClearDifference { subject, .. } => format!("{}: {NO_CLEAR_DIFFERENCE}", subject.key()),
         }
@@ -152,7 +152,7 @@ impl CaptionFact {
                 format!("{}, {}", number(*own), number(*other))
             }
             Self::NoClearDifference { frames, .. } => {
-                let names = frames.iter().filter_map(|f| findings.frames.get(*f)).map(|f| f.name.as_str());
+                let names = frames.iter().filter_map(|f| f.of(&findings.frames)).map(|f| f.name.as_str());
                 names.collect::<Vec<_>>().join(", ")
             }
         }
@@ -169,16 +169,17 @@ impl Findings {
     pub fn caption_facts(&self) -> Vec<CaptionFact> {
         let Some(reference) = self.reference else { return Vec::new() };
         let Some(reference_frame) = self.reference_frame() else { return Vec::new() };
-        let others: Vec<usize> = (0..self.frames.len()).filter(|i| self.frames[*i].shown && *i != reference).collect();
+        let others: Vec<FrameIndex> =
+            FrameIndex::all(self.frames.len()).filter(|i| self.frames[*i].shown && *i != reference).collect();
         // Few frames leave space for more about each.
         let each = if others.len() > 2 { EACH - 2 } else { EACH };
-        let clear = |frame: usize| {
+        let clear = |frame: FrameIndex| {
             let is_clear = move |s: &CaptionSubject| s.difference(self, frame).is_some_and(Measured::is_clear);
             CaptionSubject::ALL.into_iter().filter(is_clear).take(each)
         };
-        let told = |frame: usize, rank: usize| {
+        let told = |frame: FrameIndex, rank: usize| {
             let subject = clear(frame).nth(rank)?;
-            let (own, other) = (subject.value(self.frames.get(frame)?)?, subject.value(reference_frame)?);
+            let (own, other) = (subject.value(frame.of(&self.frames)?)?, subject.value(reference_frame)?);
             let is_more = subject.difference(self, frame)?.value > 0.0;
             Some(CaptionFact::Difference { subject, frame, is_more, own, other })
         };
@@ -194,9 +195,9 @@ impl Findings {
     }
 
     /// That frames have no clear difference in something; `None` where none are like that.
-    fn no_clear_difference(&self, reference: usize, others: &[usize], subject: CaptionSubject) -> Option<CaptionFact> {
-        let is_unclear = |frame: &&usize| subject.difference(self, **frame).is_some_and(|d| !d.is_clear());
-        let alike: Vec<usize> = others.iter().filter(is_unclear).copied().collect();
+    fn no_clear_difference(&self, reference: FrameIndex, others: &[FrameIndex], subject: CaptionSubject) -> Option<CaptionFact> {
+        let is_unclear = |frame: &&FrameIndex| subject.difference(self, **frame).is_some_and(|d| !d.is_clear());
+        let alike: Vec<FrameIndex> = others.iter().filter(is_unclear).copied().collect();
         let is_all = alike.len() == others.len();
         let frames = std::iter::once(reference).chain(alike.iter().copied()).collect();
         (!alike.is_empty()).then_some(CaptionFact::NoClearDifference { subject, frames, is_all })

@@ -5,7 +5,7 @@
 
 use super::findings::Findings;
 use super::frame_findings::FrameFindings;
-use crate::frameset::{Figure, Frameset, TyreSize};
+use crate::frameset::{Figure, FrameIndex, Frameset, TyreSize};
 use crate::geometry::{Adjusted, Assumption, Cause, Doubt, Missing, Quantity, Share, adjust, budget, settled_by};
 use crate::units::{AnyKind, Measured};
 
@@ -209,9 +209,9 @@ impl Findings {
     /// What Check tells of a figure of a frame's chosen size. Adjusts the frameset once or twice more, so it is asked for
     /// when it is shown. `None` where there is no such frame.
     #[must_use]
-    pub fn check(&self, frame: usize, figure: Figure) -> Option<FigureCheck> {
-        let frame = self.frames.get(frame)?;
-        let size = frame.as_drawn.sizes.get(frame.size)?;
+    pub fn check(&self, frame: FrameIndex, figure: Figure) -> Option<FigureCheck> {
+        let frame = frame.of(&self.frames)?;
+        let size = frame.size.of(&frame.as_drawn.sizes)?;
         Some(FigureCheck {
             figure,
             budget: uncertainty_budget(frame, figure),
@@ -227,7 +227,7 @@ impl FrameFindings {
     /// known.
     #[must_use]
     pub fn unknown(&self) -> Vec<Missing> {
-        match (self.frameset.sizes.get(self.size), self.as_drawn.sizes.get(self.size)) {
+        match (self.size.of(&self.frameset.sizes), self.size.of(&self.as_drawn.sizes)) {
             (Some(published), Some(size)) => settled_by(&self.frameset, published, size),
             _ => Vec::new(),
         }
@@ -235,7 +235,7 @@ impl FrameFindings {
 }
 
 fn uncertainty_budget(frame: &FrameFindings, figure: Figure) -> Option<UncertaintyBudget> {
-    let value = *frame.as_drawn.sizes.get(frame.size)?.value(figure);
+    let value = *frame.size.of(&frame.as_drawn.sizes)?.value(figure);
     if value.is_missing {
         return None;
     }
@@ -260,7 +260,7 @@ fn narrowing(frame: &FrameFindings, figure: Figure, u: f64, largest: &Share) -> 
         let is_tyre = matches!(largest.cause, Cause::Assumed(Assumption::RearTyreRadius | Assumption::FrontTyreRadius));
         return if is_tyre { Narrowing::MeasuredWheel } else { Narrowing::Nothing };
     };
-    match adjust(&better).sizes.get(frame.size) {
+    match adjust(&better).sizes.get(frame.size.0) {
         Some(size) if size.value(figure).u < WORTH_IT * u => Narrowing::By(remedy, size.value(figure).u),
         _ => Narrowing::Little,
     }
@@ -339,13 +339,13 @@ fn nearest_tyre(adjusted: &Adjusted) -> Option<TyreSize> {
 /// What every known figure of a frame's chosen size would be without a published one: those that change by more than a
 /// tenth of their u, or become unknown. Empty when the figure is not published, or ignored.
 fn without(frame: &FrameFindings, figure: Figure) -> Vec<WithAndWithout> {
-    if frame.frameset.sizes.get(frame.size).is_none_or(|s| s.believed(figure).is_none()) {
+    if frame.size.of(&frame.frameset.sizes).is_none_or(|s| s.believed(figure).is_none()) {
         return Vec::new();
     }
     let mut trial = Frameset::clone(&frame.frameset);
     trial.ignore_figure(frame.size, figure, "tried");
     let trial = adjust(&trial);
-    let (Some(before), Some(after)) = (frame.as_drawn.sizes.get(frame.size), trial.sizes.get(frame.size)) else {
+    let (Some(before), Some(after)) = (frame.size.of(&frame.as_drawn.sizes), frame.size.of(&trial.sizes)) else {
         return Vec::new();
     };
     let changes = before.values().iter().zip(after.values()).filter(|(b, a)| {
@@ -387,7 +387,7 @@ mod tests {
     #[test]
     fn a_remedy_leaves_the_u_that_the_frameset_then_has() {
         let unknown = findings("", "Wheelbase: 1080");
-        let budget = unknown.check(0, Figure::Trail).unwrap().budget.unwrap();
+        let budget = unknown.check(FrameIndex(0), Figure::Trail).unwrap().budget.unwrap();
         assert_eq!(budget.parts[0].source, UncertaintySource::UnknownTyre);
         assert!(budget.parts[0].share > 0.8);
         assert!((budget.parts.iter().map(|p| p.share).sum::<f64>() + budget.rest - 1.0).abs() < 1e-3);
@@ -396,14 +396,14 @@ mod tests {
         let published = stated.frames[0].value(Figure::Trail).unwrap().u;
         assert!((u / published - 1.0).abs() < 0.02, "{u} and {published}");
         // With the tyre known, its radius is measured on the wheel.
-        let budget = stated.check(0, Figure::BbHeight).unwrap().budget.unwrap();
+        let budget = stated.check(FrameIndex(0), Figure::BbHeight).unwrap().budget.unwrap();
         assert_eq!((budget.parts[0].source, budget.narrowing), (UncertaintySource::TyreRadius, Narrowing::MeasuredWheel));
     }
 
     #[test]
     fn a_junction_and_a_coarse_angle_have_remedies_of_their_own() {
         let found = findings("tyre: \"50-622\", stated: [StraightSeatTube],", "Wheelbase: 1080");
-        let narrowing = |figure| found.check(0, figure).unwrap().budget.unwrap().narrowing;
+        let narrowing = |figure| found.check(FrameIndex(0), figure).unwrap().budget.unwrap().narrowing;
         assert!(matches!(narrowing(Figure::TopTube), Narrowing::By(Remedy::Junction(_), _)), "{:?}", narrowing(Figure::TopTube));
         let Narrowing::By(remedy, u) = narrowing(Figure::SeatAngle) else { panic!("{:?}", narrowing(Figure::SeatAngle)) };
         assert_eq!((remedy, remedy.code()), (Remedy::FinerStep(Figure::SeatAngle, 0.01), "finer_step"));
@@ -413,12 +413,12 @@ mod tests {
     #[test]
     fn without_a_figure_others_are_less_certain_or_unknown() {
         let found = findings("", "Wheelbase: 1080");
-        let check = found.check(0, Figure::Wheelbase).unwrap();
+        let check = found.check(FrameIndex(0), Figure::Wheelbase).unwrap();
         assert!(check.without.iter().any(|c| c.figure == Figure::HeadAngle && c.without.is_some_and(|w| w.u > c.with.u)));
-        assert!(found.check(0, Figure::Trail).unwrap().without.is_empty(), "trail is not published");
-        let check = found.check(0, Figure::Chainstay).unwrap();
+        assert!(found.check(FrameIndex(0), Figure::Trail).unwrap().without.is_empty(), "trail is not published");
+        let check = found.check(FrameIndex(0), Figure::Chainstay).unwrap();
         assert!(check.budget.is_some() && check.needs.is_none());
-        assert!(found.check(1, Figure::Trail).is_none());
+        assert!(found.check(FrameIndex(1), Figure::Trail).is_none());
     }
 
     #[test]
@@ -426,7 +426,7 @@ mod tests {
         let text = "Frameset(format: 1, maker: \"Marrowby\", model: \"Drift\", sizes: [(label: \"M\", figures: {Stack: 613, Reach: 390})])";
         let mut lineup = Lineup::default();
         lineup.add(read_frameset(text.as_bytes()).unwrap(), None);
-        let check = Findings::of(&lineup).check(0, Figure::Chainstay).unwrap();
+        let check = Findings::of(&lineup).check(FrameIndex(0), Figure::Chainstay).unwrap();
         assert!(check.budget.is_none() && check.without.is_empty());
         assert_eq!(check.needs.unwrap().sets[0], [Figure::Chainstay]);
     }

@@ -7,7 +7,10 @@ use serde::{Deserialize, Deserializer, Serialize};
 use super::riding_settings::RidingSettings;
 use super::room_settings::RoomSettings;
 use super::sheet::Sheet;
-use crate::frameset::{Figure, FileKind, Frameset, ReadError, TyreSize, WriteError, read_document, refused_at, write_document};
+use crate::frameset::{
+    Figure, FileKind, FrameIndex, Frameset, OnePerFrame, ReadError, SizeIndex, TyreSize, WriteError, read_document, refused_at,
+    write_document,
+};
 use crate::money::MoneySettings;
 use crate::parts::position::Rider;
 use crate::parts::{ForkTrial, Need, PartsList};
@@ -29,7 +32,7 @@ pub struct Lineup {
     pub frames: Vec<Entry>,
     /// Place of the frame that the others are compared with.
     #[serde(default)]
-    pub reference: usize,
+    pub reference: FrameIndex,
     /// Everything that changes a figure or a picture.
     #[serde(default)]
     pub settings: Settings,
@@ -67,6 +70,8 @@ pub struct Entry {
     #[serde(default, rename = "weight_choices", alias = "weighing", skip_serializing_if = "Weighing::is_default")]
     pub weighing: Weighing,
 }
+
+impl OnePerFrame for Entry {}
 
 fn yes() -> bool {
     true
@@ -220,7 +225,7 @@ impl Default for Lineup {
             format: Self::FORMAT,
             title: String::new(),
             frames: Vec::new(),
-            reference: 0,
+            reference: FrameIndex::default(),
             settings: Settings::default(),
             notes: String::new(),
             sheets: Vec::new(),
@@ -243,8 +248,8 @@ impl Lineup {
 
     /// Place of the reference, or `None` in an empty line-up.
     #[must_use]
-    pub fn reference_index(&self) -> Option<usize> {
-        if self.frames.is_empty() { None } else { Some(self.reference.min(self.frames.len() - 1)) }
+    pub fn reference_index(&self) -> Option<FrameIndex> {
+        if self.frames.is_empty() { None } else { Some(self.reference.min(FrameIndex(self.frames.len() - 1))) }
     }
 
     /// Adds a frameset in its middle size, shown.
@@ -264,16 +269,16 @@ impl Lineup {
 impl Entry {
     /// Place of the chosen size; the first where the label is not among the frameset's.
     #[must_use]
-    pub fn size_index(&self) -> usize {
-        self.frameset.size_index(&self.size).unwrap_or(0)
+    pub fn size_index(&self) -> SizeIndex {
+        self.frameset.size_index(&self.size).unwrap_or_default()
     }
 }
 
 /// Letter of the frame at `index`: A … Z, then AA, AB ….
 #[must_use]
-pub fn letter(index: usize) -> String {
-    let last = char::from(b'A' + u8::try_from(index % 26).unwrap_or(0));
-    if index < 26 { last.to_string() } else { format!("{}{last}", letter(index / 26 - 1)) }
+pub fn letter(index: FrameIndex) -> String {
+    let last = char::from(b'A' + u8::try_from(index.0 % 26).unwrap_or(0));
+    if index.0 < 26 { last.to_string() } else { format!("{}{last}", letter(FrameIndex(index.0 / 26 - 1))) }
 }
 
 fn format<'de, D: Deserializer<'de>>(deserializer: D) -> Result<u32, D::Error> {
@@ -317,7 +322,7 @@ fn sheets<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Sheet>, D::E
 /// As for frame files, with the position in the line-up's own text.
 pub fn read_lineup(bytes: &[u8]) -> Result<Lineup, ReadError> {
     let lineup: Lineup = read_document(bytes, FileKind::Lineup)?;
-    let (reference, frames) = (lineup.reference, lineup.frames.len());
+    let (reference, frames) = (lineup.reference.0, lineup.frames.len());
     if reference < frames.max(1) {
         return Ok(lineup);
     }

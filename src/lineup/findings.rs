@@ -7,7 +7,7 @@ use super::fit::{FrameFit, fit};
 use super::frame_findings::FrameFindings;
 use super::price_and_climb::{Lightest, PriceAndClimb, lightest, price_and_climb};
 use super::room_findings::{RoomFindings, RoomSource};
-use crate::frameset::{Figure, Frameset, Part, TyreSize};
+use crate::frameset::{Figure, FrameIndex, Frameset, Part, SizeIndex, TyreSize};
 use crate::geometry::{Adjusted, Change, TYRE_RADIUS_U_MM, adjust, changed, outline};
 use crate::units::{AnyKind, Mass, Measured, visible};
 use crate::weight::{WeightSettings, Weights, weights};
@@ -18,7 +18,7 @@ pub struct Findings {
     /// One a frame, in the line-up's order.
     pub frames: Vec<FrameFindings>,
     /// Place of the reference; `None` in an empty line-up.
-    pub reference: Option<usize>,
+    pub reference: Option<FrameIndex>,
     /// What fits, what is needed, what another fork does and where the rider comes: one a frame.
     pub fit: Vec<FrameFit>,
     /// Price and climb of each frame, in the same order.
@@ -29,18 +29,18 @@ pub struct Findings {
 
 /// The weights of an entry's frameset at a size. Tubes are as long on one tyre as on another.
 #[must_use]
-pub fn weights_of(entry: &Entry, as_drawn: &Adjusted, size: usize, settings: &WeightSettings) -> Weights {
+pub fn weights_of(entry: &Entry, as_drawn: &Adjusted, size: SizeIndex, settings: &WeightSettings) -> Weights {
     let entry = crate::weight::WeighedFrame { frameset: &entry.frameset, adjusted: as_drawn, size, weighing: &entry.weighing };
     weights(&entry, settings)
 }
 
 /// All sizes on one tyre, and how the chosen one's figures answer to its radius.
-fn on_tyre(as_drawn: &Adjusted, size: usize, tyre: TyreSize) -> (Arc<Adjusted>, Option<Box<[f64; Figure::COUNT]>>) {
+fn on_tyre(as_drawn: &Adjusted, size: SizeIndex, tyre: TyreSize) -> (Arc<Adjusted>, Option<Box<[f64; Figure::COUNT]>>) {
     let radius = Some(Measured::new(tyre.radius_mm(), TYRE_RADIUS_U_MM));
     let change = Change { front_radius: radius, rear_radius: radius, is_one_tyre: true, ..Change::default() };
     let mut adjusted = as_drawn.clone();
     let mut by_tyre_radius = None;
-    for (index, drawn) in adjusted.sizes.iter_mut().enumerate() {
+    for (index, drawn) in SizeIndex::numbered(&mut adjusted.sizes) {
         let after = changed(drawn, &change);
         *drawn = after.size;
         if index == size {
@@ -68,10 +68,7 @@ impl Findings {
             Tyres::AsDrawn => None,
             Tyres::SameOnAll(tyre) => Some(tyre),
         };
-        let frames: Vec<FrameFindings> = lineup
-            .frames
-            .iter()
-            .enumerate()
+        let frames: Vec<FrameFindings> = FrameIndex::numbered(&lineup.frames)
             .map(|(index, entry)| {
                 let as_drawn = known(&entry.frameset).unwrap_or_else(|| Arc::new(adjust(&entry.frameset)));
                 let size = entry.size_index();
@@ -88,7 +85,7 @@ impl Findings {
                     tyres: lineup.settings.tyres,
                     settings: lineup.settings.room,
                 };
-                let luggage = RoomFindings::renewed(&source, before.and_then(|b| b.frames.get(index)));
+                let luggage = RoomFindings::renewed(&source, before.and_then(|b| index.of(&b.frames)));
                 FrameFindings {
                     letter: letter(index),
                     name: visible(&entry.frameset.name()).into_owned(),
@@ -117,18 +114,18 @@ impl Findings {
     /// The reference's findings.
     #[must_use]
     pub fn reference_frame(&self) -> Option<&FrameFindings> {
-        self.reference.and_then(|r| self.frames.get(r))
+        self.reference.and_then(|r| r.of(&self.frames))
     }
 
     /// How a frame's figure differs from the reference's; `None` for the reference itself and where either is missing.
     /// Figures of two makers share no error, but one common tyre's radius is common to both. Two sizes of one frameset, as
     /// published, share what is one for both: its assumptions, its fork, the rounding of equal figures.
     #[must_use]
-    pub fn difference(&self, frame: usize, figure: Figure) -> Option<Measured<AnyKind>> {
+    pub fn difference(&self, frame: FrameIndex, figure: Figure) -> Option<Measured<AnyKind>> {
         if self.reference == Some(frame) {
             return None;
         }
-        let (frame, reference) = (self.frames.get(frame)?, self.reference_frame()?);
+        let (frame, reference) = (frame.of(&self.frames)?, self.reference_frame()?);
         let (own, other) = (frame.value(figure)?, reference.value(figure)?);
         if own.is_missing || other.is_missing {
             return None;
@@ -148,11 +145,11 @@ impl Findings {
     /// How a part's weight differs from the reference's, grams; `None` for the reference itself and where either is not
     /// stated. Its u holds what is stated only: see [`PartWeight::is_estimate`](super::PartWeight::is_estimate).
     #[must_use]
-    pub fn weight_difference(&self, frame: usize, part: Part) -> Option<Measured<Mass>> {
+    pub fn weight_difference(&self, frame: FrameIndex, part: Part) -> Option<Measured<Mass>> {
         if self.reference == Some(frame) {
             return None;
         }
-        let own = self.frames.get(frame)?.weights.part(part)?;
+        let own = frame.of(&self.frames)?.weights.part(part)?;
         let other = self.reference_frame()?.weights.part(part)?;
         Some(own.mass.minus(other.mass))
     }
@@ -173,7 +170,7 @@ mod tests {
         lineup.settings.tyres = Tyres::SameOnAll(TyreSize::new(57, 622).unwrap());
         let findings = Findings::of(&lineup);
         let (a, b) = (findings.frames[0].value(Figure::BbHeight).unwrap(), findings.frames[1].value(Figure::BbHeight).unwrap());
-        let difference = findings.difference(1, Figure::BbHeight).unwrap();
+        let difference = findings.difference(FrameIndex(1), Figure::BbHeight).unwrap();
         // Each height is uncertain by the tyre, the difference only by the two drops.
         assert!(a.u > 1.9 && b.u > 1.9 && difference.u < 0.6, "{} {} {}", a.u, b.u, difference.u);
         assert!(!findings.frames[0].value(Figure::BbHeight).unwrap().assumed.is_empty());
@@ -182,7 +179,7 @@ mod tests {
             lineup.settings.tyres = Tyres::AsDrawn;
             lineup
         });
-        assert!(drawn.difference(1, Figure::BbHeight).unwrap().u > 2.5);
+        assert!(drawn.difference(FrameIndex(1), Figure::BbHeight).unwrap().u > 2.5);
     }
 
     #[test]

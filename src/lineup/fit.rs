@@ -2,6 +2,7 @@
 
 use super::document::Lineup;
 use super::frame_findings::FrameFindings;
+use crate::frameset::{FrameIndex, OnePerFrame, SizeIndex};
 use crate::geometry::{Adjusted, Outline, outline};
 use crate::parts::position::{
     Clearance, Hand, MatchedSize, Repeated, ToeGap, hands, matched_size, repeat, seat_layback, standover, toe_gap,
@@ -31,6 +32,8 @@ pub struct FrameFit {
     /// The changed frame to draw over the one as drawn; only for the frame that the change is drawn on.
     pub ghost: Option<Ghost>,
 }
+
+impl OnePerFrame for FrameFit {}
 
 /// A changed frame, to be drawn over the one as drawn.
 #[derive(Clone, Debug, PartialEq)]
@@ -83,9 +86,9 @@ impl FrameFit {
 }
 
 /// Everything for every frame; `frames` are the line-up's findings so far.
-pub(super) fn fit(lineup: &Lineup, frames: &[FrameFindings], reference: Option<usize>) -> Vec<FrameFit> {
+pub(super) fn fit(lineup: &Lineup, frames: &[FrameFindings], reference: Option<FrameIndex>) -> Vec<FrameFit> {
     let settings = &lineup.settings;
-    let reference_frame = reference.and_then(|r| frames.get(r));
+    let reference_frame = reference.and_then(|r| r.of(frames));
     let bar_height = reference_frame.and_then(FrameFindings::chosen).map(|size| match &settings.rider.cockpit {
         Some(cockpit) => {
             let (_, y) = cockpit.bar.offset(Hand::Main);
@@ -93,13 +96,11 @@ pub(super) fn fit(lineup: &Lineup, frames: &[FrameFindings], reference: Option<u
         }
         None => size.value(crate::frameset::Figure::Stack).value,
     });
-    frames
-        .iter()
-        .enumerate()
+    FrameIndex::numbered(frames)
         .map(|(index, frame)| {
             let statements = Statements::of(&frame.frameset);
             let size = frame.chosen();
-            let as_drawn = frame.as_drawn.sizes.get(frame.size);
+            let as_drawn = frame.size.of(&frame.as_drawn.sizes);
             let candidate = Candidate {
                 frameset: &frame.frameset,
                 statements: &statements,
@@ -111,7 +112,7 @@ pub(super) fn fit(lineup: &Lineup, frames: &[FrameFindings], reference: Option<u
             let listed = settings.parts.fork.as_ref();
             let is_reference = reference == Some(index);
             let change = as_drawn.and_then(|s| change_findings(&frame.frameset, &statements, s, &settings.another, listed));
-            let is_tried = settings.another.frame.filter(|f| *f < frames.len()).or(reference) == Some(index);
+            let is_tried = settings.another.frame.filter(|f| f.of(frames).is_some()).or(reference) == Some(index);
             FrameFit {
                 verdicts,
                 answers,
@@ -132,10 +133,10 @@ fn ghost(lineup: &Lineup, frame: &FrameFindings, change: &ChangeFindings) -> Opt
     let another = &lineup.settings.another;
     frameset.front_tyre = another.front_tyre.or(frameset.front_tyre).or(frameset.tyre);
     frameset.tyre = another.rear_tyre.or(frameset.tyre);
-    frameset.sizes = vec![frameset.sizes.get(frame.size)?.clone()];
+    frameset.sizes = vec![frame.size.of(&frameset.sizes)?.clone()];
     let mut adjusted = Adjusted::clone(&frame.as_drawn);
     adjusted.sizes = vec![change.changed.size.clone()];
-    let outline = outline(&frameset, &adjusted, 0, None)?;
+    let outline = outline(&frameset, &adjusted, SizeIndex(0), None)?;
     Some(Ghost { outline, is_on_outline: another.is_drawn })
 }
 
@@ -173,17 +174,17 @@ fn position(
 
 /// Frames by unmet needs, then by open ones, then in the line-up's order.
 #[must_use]
-pub fn by_unmet_needs(fits: &[FrameFit]) -> Vec<usize> {
-    let mut order: Vec<usize> = (0..fits.len()).collect();
-    order.sort_by_key(|i| fits.get(*i).map_or((0, 0), |f| (f.unmet(), f.open())));
+pub fn by_unmet_needs(fits: &[FrameFit]) -> Vec<FrameIndex> {
+    let mut order: Vec<FrameIndex> = FrameIndex::all(fits.len()).collect();
+    order.sort_by_key(|i| i.of(fits).map_or((0, 0), |f| (f.unmet(), f.open())));
     order
 }
 
 /// The line-up's sizes with every frame in the size that matches the reference's, where one is known.
 #[must_use]
-pub fn with_matched_sizes(lineup: &Lineup, fits: &[FrameFit]) -> Vec<(usize, String)> {
-    let matched = fits.iter().enumerate().filter_map(|(i, f)| f.position.matched.as_ref().map(|m| (i, m.label.clone())));
-    matched.filter(|(i, label)| lineup.frames.get(*i).is_some_and(|e| e.size != *label)).collect()
+pub fn with_matched_sizes(lineup: &Lineup, fits: &[FrameFit]) -> Vec<(FrameIndex, String)> {
+    let matched = FrameIndex::numbered(fits).filter_map(|(i, f)| f.position.matched.as_ref().map(|m| (i, m.label.clone())));
+    matched.filter(|(i, label)| i.of(&lineup.frames).is_some_and(|e| e.size != *label)).collect()
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::room_findings::RoomFindings;
-use crate::frameset::{Figure, Frameset};
+use crate::frameset::{Figure, Frameset, OnePerFrame, SizeIndex};
 use crate::geometry::{Adjusted, AdjustedSize, Outline, Value};
 use crate::weight::Weights;
 
@@ -25,7 +25,7 @@ pub struct FrameFindings {
     /// On one common tyre: how each figure of the chosen size answers to its radius, per mm.
     pub by_tyre_radius: Option<Box<[f64; Figure::COUNT]>>,
     /// Place of the chosen size.
-    pub size: usize,
+    pub size: SizeIndex,
     /// The chosen size's outline.
     pub outline: Option<Outline>,
     /// Its weights.
@@ -33,6 +33,8 @@ pub struct FrameFindings {
     /// Room, bag and bottles of the chosen size.
     pub luggage: RoomFindings,
 }
+
+impl OnePerFrame for FrameFindings {}
 
 impl FrameFindings {
     /// Whether this is the same frameset as another frame's, whichever sizes are chosen.
@@ -43,7 +45,7 @@ impl FrameFindings {
     /// The chosen size, adjusted.
     #[must_use]
     pub fn chosen(&self) -> Option<&AdjustedSize> {
-        self.adjusted.sizes.get(self.size)
+        self.size.of(&self.adjusted.sizes)
     }
 
     /// A figure of the chosen size.

@@ -9,7 +9,7 @@ use rust_decimal::Decimal;
 use super::document::Lineup;
 use super::frame_findings::FrameFindings;
 use super::riding_settings::RidingSettings;
-use crate::frameset::{Figure, Part, Standard};
+use crate::frameset::{Figure, FrameIndex, OnePerFrame, Part, Standard};
 use crate::geometry::probability_below;
 use crate::money::{Candidate, Money, Offer, offer, per_gram, unbeaten};
 use crate::riding::{ClimbError, GearError, GearsFound, climb_seconds, gears};
@@ -37,6 +37,8 @@ pub struct PriceAndClimb {
     /// The front derailleur's mount as printed.
     pub front_derailleur: Option<String>,
 }
+
+impl OnePerFrame for PriceAndClimb {}
 
 /// Reason why a climb has no time.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -98,9 +100,9 @@ pub struct Against {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Lightest {
     /// Its place.
-    pub frame: usize,
+    pub frame: FrameIndex,
     /// The next lightest one's place, where there is one.
-    pub next: Option<usize>,
+    pub next: Option<FrameIndex>,
     /// How much heavier the next one is.
     pub difference: Measured<Mass>,
     /// How probable it is that it really is lighter than the next one, 0.5 to 1, for normal errors.
@@ -118,19 +120,19 @@ pub(super) fn price_and_climb(lineup: &Lineup, frames: &[FrameFindings]) -> Vec<
     let reference = lineup.reference_index();
     let offers: Vec<Offer> = frames.iter().map(|f| offer(&f.frameset.prices, &lineup.settings.money)).collect();
     let candidates: Vec<Option<Candidate>> = frames.iter().zip(&offers).map(|(f, o)| candidate(f, o)).collect();
-    let in_plot = |i: usize| frames.get(i).is_some_and(|f| f.shown) || reference == Some(i);
-    let shown: Vec<Option<Candidate>> = candidates.iter().enumerate().map(|(i, c)| c.filter(|_| in_plot(i))).collect();
+    let in_plot = |i: FrameIndex| i.of(frames).is_some_and(|f| f.shown) || reference == Some(i);
+    let shown: Vec<Option<Candidate>> = FrameIndex::numbered(&candidates).map(|(i, c)| c.filter(|_| in_plot(i))).collect();
     let marks = unbeaten(&shown);
     let climbs: Vec<Result<Measured<Time>, NoClimb>> = frames.iter().map(|f| climb(f, settings)).collect();
     let mut all = Vec::with_capacity(frames.len());
-    for (index, (frame, offer)) in frames.iter().zip(offers).enumerate() {
+    for (index, (frame, offer)) in FrameIndex::numbered(frames.iter().zip(offers)) {
         let other = reference.filter(|r| *r != index);
         let against = other.and_then(|r| {
-            let (own, base) = (frameset(frame)?, frameset(frames.get(r)?)?);
+            let (own, base) = (frameset(frame)?, frameset(r.of(frames)?)?);
             let mass = own.mass.minus(base.mass);
-            let pair = candidates[index].as_ref().zip(candidates[r].as_ref());
+            let pair = candidates[index.0].as_ref().zip(candidates[r.0].as_ref());
             let base_kg = settings.whole_kg(base.mass.value);
-            let climb = match (&climbs[index], &climbs[r]) {
+            let climb = match (&climbs[index.0], &climbs[r.0]) {
                 (Ok(own), Ok(base)) if mass.is_clear() => {
                     Some(Measured::new(own.value - base.value, mass.u / 1000.0 * slope(settings, base_kg)))
                 }
@@ -153,9 +155,9 @@ pub(super) fn price_and_climb(lineup: &Lineup, frames: &[FrameFindings]) -> Vec<
                 // The whole grows with the frameset.
                 Measured::new(share, w.mass.u / 10.0 / whole * (1.0 - share / 100.0))
             }),
-            climb: climbs[index],
+            climb: climbs[index.0],
             against,
-            is_unbeaten: marks[index],
+            is_unbeaten: marks[index.0],
             gears: settings.builds.iter().map(|b| gears_on(frame, b, settings)).collect(),
             front_derailleur: frame.frameset.standards.get(&Standard::FrontDerailleur).cloned(),
         });
@@ -201,14 +203,14 @@ pub fn weight_for_gears(frame: &FrameFindings) -> f64 {
 const USUAL_FRAMESET_G: f64 = 3500.0;
 
 /// The lightest of the shown framesets (and the reference).
-pub(super) fn lightest(frames: &[FrameFindings], reference: Option<usize>) -> Option<Lightest> {
-    let stated = frames.iter().enumerate().filter(|(i, f)| f.shown || reference == Some(*i));
+pub(super) fn lightest(frames: &[FrameFindings], reference: Option<FrameIndex>) -> Option<Lightest> {
+    let stated = FrameIndex::numbered(frames).filter(|(i, f)| f.shown || reference == Some(*i));
     lightest_of(stated.filter_map(|(i, f)| frameset(f).map(|w| (i, w.mass))).collect())
 }
 
 /// The lightest of framesets, each with its place and its mass.
 #[must_use]
-pub fn lightest_of(mut stated: Vec<(usize, Measured<Mass>)>) -> Option<Lightest> {
+pub fn lightest_of(mut stated: Vec<(FrameIndex, Measured<Mass>)>) -> Option<Lightest> {
     stated.sort_by(|a, b| a.1.value.total_cmp(&b.1.value));
     let (frame, first) = *stated.first()?;
     let Some((next, second)) = stated.get(1) else {

@@ -6,7 +6,7 @@ use super::document::Tyres;
 use super::findings::Findings;
 use super::frame_findings::FrameFindings;
 use super::room_settings::RoomSettings;
-use crate::frameset::{Frameset, Tube};
+use crate::frameset::{FrameIndex, Frameset, SizeIndex, Tube};
 use crate::geometry::{Adjusted, Outline};
 use crate::luggage::{Along, Bag, Bottles, NoBag, NoOpening, Room, bag, bottles, room};
 use crate::units::{AnyKind, Measured, Quantity};
@@ -21,14 +21,14 @@ pub struct RoomFindings {
     /// The bottles.
     pub bottles: Arc<Bottles>,
     /// What it was computed from, so that what did not change is not computed again.
-    from: (usize, Tyres, RoomSettings),
+    from: (SizeIndex, Tyres, RoomSettings),
 }
 
 /// What a frame's room is computed from.
 pub(super) struct RoomSource<'a> {
     pub(super) frameset: &'a Arc<Frameset>,
     pub(super) adjusted: &'a Adjusted,
-    pub(super) size: usize,
+    pub(super) size: SizeIndex,
     pub(super) outline: Option<&'a Outline>,
     pub(super) tyres: Tyres,
     pub(super) settings: RoomSettings,
@@ -50,7 +50,7 @@ impl RoomFindings {
     }
 
     fn room(from: &RoomSource) -> Result<Arc<Room>, NoOpening> {
-        match (from.frameset.sizes.get(from.size), from.adjusted.sizes.get(from.size)) {
+        match (from.size.of(&from.frameset.sizes), from.size.of(&from.adjusted.sizes)) {
             (Some(printed), Some(size)) => room(from.frameset, printed, size).map(Arc::new),
             _ => Err(NoOpening::NoSeatTubeJunction),
         }
@@ -165,11 +165,11 @@ impl Findings {
     /// How a figure of a frame's room differs from the reference's; `None` for the reference itself and where either
     /// has none. Two makers share no error; two sizes of one frameset share some, so theirs is stated a little too wide.
     #[must_use]
-    pub fn room_difference(&self, frame: usize, figure: RoomFigure) -> Option<Measured<AnyKind>> {
+    pub fn room_difference(&self, frame: FrameIndex, figure: RoomFigure) -> Option<Measured<AnyKind>> {
         if self.reference == Some(frame) {
             return None;
         }
-        let own = figure.of(self.frames.get(frame)?)?;
+        let own = figure.of(frame.of(&self.frames)?)?;
         let other = figure.of(self.reference_frame()?)?;
         Some(own.minus(other))
     }

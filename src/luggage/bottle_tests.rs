@@ -4,7 +4,7 @@ use super::bag::{Bag, bag};
 use super::plane::signed_area;
 use super::tests::{USUAL, made, room_of};
 use super::*;
-use crate::frameset::Tube;
+use crate::frameset::{SizeIndex, Tube};
 use crate::geometry::{Outline, Point, TubeOutline, Wheel, adjust, outline};
 
 /// Corners of an upright rectangle, counter-clockwise.
@@ -20,7 +20,7 @@ fn tube(tube: Tube, axis: [(f64, f64); 2], outline: Vec<Point<f64>>) -> TubeOutl
 /// A side view of these tubes and nothing else.
 fn of_tubes(tubes: Vec<TubeOutline>) -> Outline {
     let frameset = made(USUAL, "");
-    let whole = outline(&frameset, &adjust(&frameset), 0, None).unwrap();
+    let whole = outline(&frameset, &adjust(&frameset), SizeIndex(0), None).unwrap();
     Outline { tubes, front_wheel: None, rear_wheel: None, ..whole }
 }
 

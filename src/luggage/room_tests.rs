@@ -6,7 +6,7 @@ use super::bag_shape::polygon;
 use super::plane::{contains, distance_to_segment, edges, length, sub};
 use super::tests::{USUAL, made, room_of, rooms};
 use super::*;
-use crate::frameset::Tube;
+use crate::frameset::{SizeIndex, Tube};
 use crate::geometry::{Outline, Point, adjust, outline};
 
 const BENT: &str =
@@ -23,7 +23,7 @@ fn off_axis(side_view: &Outline, tube: Tube, p: Point<f64>) -> f64 {
 fn edges_lie_half_a_diameter_off_their_axes() {
     for more in ["", BENT] {
         let frameset = made(USUAL, more);
-        let side_view = outline(&frameset, &adjust(&frameset), 0, None).unwrap();
+        let side_view = outline(&frameset, &adjust(&frameset), SizeIndex(0), None).unwrap();
         let room = room_of(&frameset).unwrap();
         assert_eq!(room.outline.len(), if more.is_empty() { 4 } else { 7 });
         for ([a, b], tube) in edges(&room.outline).zip(&room.edges) {

@@ -6,7 +6,7 @@ use geo::{Area, BooleanOps, Buffer, Centroid};
 use super::bag_shape::{Shape, largest, polygon};
 use super::plane::{bounds, contains, edges, length, signed_area, sub};
 use super::*;
-use crate::frameset::{Frameset, Junctions, Tube, read_frameset};
+use crate::frameset::{Frameset, Junctions, SizeIndex, Tube, read_frameset};
 use crate::geometry::{Adjusted, Point, Quantity, adjust, outline};
 
 pub(super) fn shape(points: &[(f64, f64)]) -> Vec<Point<f64>> {
@@ -529,7 +529,7 @@ fn too_tight_bags_say_so() {
 fn bottles_fit_or_say_what_they_hit() {
     let frameset = made(USUAL, "");
     let adjusted = adjust(&frameset);
-    let outline = outline(&frameset, &adjusted, 0, None).unwrap();
+    let outline = outline(&frameset, &adjusted, SizeIndex(0), None).unwrap();
     let room = room_of(&frameset).unwrap();
     let settings = CageSettings::default();
     let alone = bottles(&outline, None, &settings);

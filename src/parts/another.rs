@@ -9,7 +9,7 @@ use super::list::ForkPart;
 use super::ranges::{bounded, bounded_option};
 use super::stated::Statements;
 use super::verdict::Caution;
-use crate::frameset::{Figure, Frameset, TyreSize};
+use crate::frameset::{Figure, FrameIndex, Frameset, TyreSize};
 use crate::geometry::{AdjustedSize, Change, Changed, TYRE_RADIUS_U_MM, Value, changed, u_of_step};
 use crate::units::{AnyKind, Length, Measured};
 
@@ -19,7 +19,7 @@ use crate::units::{AnyKind, Length, Measured};
 pub struct ForkTrial {
     /// Place of the frame whose change is drawn; the reference where absent.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub frame: Option<usize>,
+    pub frame: Option<FrameIndex>,
     /// Whether the changed frame is drawn over the outline.
     #[serde(rename = "drawn", alias = "is_drawn")]
     pub is_drawn: bool,

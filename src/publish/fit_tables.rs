@@ -38,6 +38,7 @@ pub fn fit_markdown(table: &FitTable) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::frameset::FrameIndex;
     use crate::words::{FitCell, FitMark, FitRow};
 
     #[test]
@@ -45,7 +46,7 @@ mod tests {
         let cell = FitCell { text: "fits with a | b".to_owned(), detail: "=1, \"so\"".to_owned(), mark: FitMark::With };
         let table = FitTable {
             corner: "Part".to_owned(),
-            frames: vec![0],
+            frames: vec![FrameIndex(0)],
             columns: vec!["A Quern, L".to_owned()],
             rows: vec![FitRow { label: "Crank".to_owned(), cells: vec![cell] }],
         };

@@ -10,6 +10,7 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::carried::CARRIED_NAME;
 use crate::drawing::{FRAME_COLOURS, Ground, Palette, Role, Weight, fonts};
+use crate::frameset::FrameIndex;
 use crate::lineup::{Block, Findings, Lineup, Sheet};
 use crate::units::visible;
 use crate::words::{
@@ -91,7 +92,7 @@ pub fn html(page: &WebPage) -> String {
 /// Who is compared.
 fn frames(page: &WebPage) -> Markup {
     let findings = page.findings;
-    let shown = || findings.frames.iter().enumerate().filter(|(_, f)| f.shown);
+    let shown = || FrameIndex::numbered(&findings.frames).filter(|(_, f)| f.shown);
     html! {
         @if shown().next().is_none() { p { "No frame is shown." } }
         ul.frames {
@@ -114,8 +115,8 @@ fn name(name: &str) -> String {
 }
 
 /// A frame's letter in its ring and colour.
-fn letter(place: usize, letter: &str) -> Markup {
-    html! { span class=(format!("letter f{}", place % FRAME_COLOURS)) { (letter) } }
+fn letter(place: FrameIndex, letter: &str) -> Markup {
+    html! { span class=(format!("letter f{}", place.0 % FRAME_COLOURS)) { (letter) } }
 }
 
 fn of_block(page: &WebPage, block: Block) -> Markup {
@@ -203,9 +204,9 @@ fn sortable(findings: &Findings, table: &FrameTable) -> Markup {
                     }
                     tbody {
                         @for row in &table.rows {
-                            @if let Some(frame) = findings.frames.get(row.frame) {
+                            @if let Some(frame) = row.frame.of(&findings.frames) {
                                 tr {
-                                    th scope="row" data-number=(row.frame) {
+                                    th scope="row" data-number=(row.frame.0) {
                                         (letter(row.frame, &frame.letter)) " "
                                         bdi { (name(&frame.name)) } " "
                                         span.second { bdi { (visible(frame.size_label())) } }
@@ -286,7 +287,7 @@ fn colours(ground: Ground) -> String {
         of(Role::Grey)
     );
     for place in 0..FRAME_COLOURS {
-        let (line, text) = (of(Role::FrameLine(place)), of(Role::FrameLetter(place)));
+        let (line, text) = (of(Role::FrameLine(FrameIndex(place))), of(Role::FrameLetter(FrameIndex(place))));
         css.push_str(&format!(".f{place} {{ border-color: {line}; color: {text}; }}\n"));
     }
     css

@@ -247,6 +247,7 @@ mod tests {
 
     use super::*;
     use crate::drawing::Page;
+    use crate::frameset::FrameIndex;
 
     const MM: f64 = 96.0 / 25.4;
 
@@ -256,7 +257,14 @@ mod tests {
 
     fn text(text: &str, weight: Weight) -> Item {
         let at = Pt { x: 50.0, y: 54.0 };
-        Item::Text { at, text: text.to_owned(), size: 13.0, anchor: Anchor::Middle, role: Role::FrameLetter(2), weight }
+        Item::Text {
+            at,
+            text: text.to_owned(),
+            size: 13.0,
+            anchor: Anchor::Middle,
+            role: Role::FrameLetter(FrameIndex(2)),
+            weight,
+        }
     }
 
     fn every_kind() -> Vec<Item> {
@@ -265,13 +273,13 @@ mod tests {
             Item::Clip { at: Pt { x: 0.0, y: 0.0 }, size: Page { width: 150.0, height: 100.0 } },
             Item::Line {
                 points: vec![Pt { x: -0.001, y: 10.0 }, Pt { x: 1.0 / 3.0, y: f64::NAN }],
-                stroke: stroke(Role::FrameLine(1), Pattern::Frame(1), 0.5),
+                stroke: stroke(Role::FrameLine(FrameIndex(1)), Pattern::Frame(FrameIndex(1)), 0.5),
             },
             Item::Clip { at: Pt { x: 0.0, y: 0.0 }, size: Page { width: 90.0, height: 90.0 } },
             Item::Area {
                 points: vec![Pt { x: 0.0, y: 0.0 }, Pt { x: 10.0, y: 0.0 }, Pt { x: 10.0, y: 10.0 }],
-                fill: Some(Fill { role: Role::FrameLine(0), opacity: 0.1 }),
-                stroke: Some(stroke(Role::FrameLine(0), Pattern::Solid, 1.0)),
+                fill: Some(Fill { role: Role::FrameLine(FrameIndex(0)), opacity: 0.1 }),
+                stroke: Some(stroke(Role::FrameLine(FrameIndex(0)), Pattern::Solid, 1.0)),
             },
             Item::Unclip,
             Item::Unclip,

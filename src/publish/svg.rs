@@ -266,6 +266,7 @@ mod tests {
 
     use super::*;
     use crate::drawing::Page;
+    use crate::frameset::FrameIndex;
 
     /// The text without the fonts' bytes, for reading.
     fn without_fonts(svg: &str) -> String {
@@ -290,12 +291,12 @@ mod tests {
             Item::Clip { at: Pt { x: 0.0, y: 0.0 }, size: Page { width: 150.0, height: 100.0 } },
             Item::Line {
                 points: vec![Pt { x: -0.001, y: 10.0 }, Pt { x: 1.0 / 3.0, y: f64::NAN }],
-                stroke: stroke(Role::FrameLine(1), Pattern::Frame(1), 0.5),
+                stroke: stroke(Role::FrameLine(FrameIndex(1)), Pattern::Frame(FrameIndex(1)), 0.5),
             },
             Item::Area {
                 points: vec![Pt { x: 0.0, y: 0.0 }, Pt { x: 10.0, y: 0.0 }, Pt { x: 10.0, y: 10.0 }],
-                fill: Some(Fill { role: Role::FrameLine(0), opacity: 0.1 }),
-                stroke: Some(stroke(Role::FrameLine(0), Pattern::Solid, 1.0)),
+                fill: Some(Fill { role: Role::FrameLine(FrameIndex(0)), opacity: 0.1 }),
+                stroke: Some(stroke(Role::FrameLine(FrameIndex(0)), Pattern::Solid, 1.0)),
             },
             Item::Unclip,
             Item::Circle {
@@ -309,7 +310,7 @@ mod tests {
                 text: "<A> & \"B\" \u{1} −2 ± 1".to_owned(),
                 size: 13.0,
                 anchor: Anchor::Middle,
-                role: Role::FrameLetter(2),
+                role: Role::FrameLetter(FrameIndex(2)),
                 weight: Weight::Semibold,
             },
         ])

@@ -8,7 +8,7 @@ use super::settings::{Line, Method, PartWeighing, Weighing, WeightSettings, What
 use super::to_size::{Estimate, SizeStep, Ways, between_weighed, by_stated_factor, by_tube_lengths, disagreement};
 use super::tube_set::tube_set;
 use super::typed::{is_usual, usual_grams};
-use crate::frameset::{Figure, Frameset, Part};
+use crate::frameset::{Figure, Frameset, Part, SizeIndex};
 use crate::geometry::Adjusted;
 use crate::units::{COVERAGE_FACTOR, Mass, Measured};
 
@@ -24,7 +24,7 @@ pub struct WeighedFrame<'a> {
     /// All its sizes.
     pub adjusted: &'a Adjusted,
     /// Place of the size compared.
-    pub size: usize,
+    pub size: SizeIndex,
     /// The choices.
     pub weighing: &'a Weighing,
 }
@@ -64,7 +64,7 @@ pub struct PartWeight {
     /// Frame, fork or frameset.
     pub part: Part,
     /// Place of the size compared.
-    pub size: usize,
+    pub size: SizeIndex,
     /// Mass at the size compared.
     pub mass: Measured<Mass>,
     /// Whether it is anything but weighed in this very size.
@@ -209,7 +209,7 @@ fn total(entry: &WeighedFrame, part: Part, settings: &WeightSettings) -> Option<
         u2 += u * u;
         rows.push(Row { of: RowOf::Line { index, what: line.what.clone() }, mass: Measured::new(added, u) });
     }
-    let head_tube = entry.adjusted.sizes.get(entry.size).map(|s| s.value(Figure::HeadTube));
+    let head_tube = entry.size.of(&entry.adjusted.sizes).map(|s| s.value(Figure::HeadTube));
     let head_tube = head_tube.filter(|v| !v.is_missing).map(|v| v.value);
     Some(PartWeight {
         part,
@@ -246,12 +246,12 @@ fn counting<'a>(
     }
 }
 
-fn ways(entry: &WeighedFrame, part: Part, published: &Published, from: usize, settings: &WeightSettings) -> Ways {
+fn ways(entry: &WeighedFrame, part: Part, published: &Published, from: SizeIndex, settings: &WeightSettings) -> Ways {
     let choice = entry.weighing.part(part);
     let factor = choice.factor.or(settings.factor);
     let half_range = |factor: f64| settings.factor_plus_minus.unwrap_or_else(|| ((factor - 1.0).abs() / 2.0).max(0.02));
     let factor_u = |factor: f64| half_range(factor) / COVERAGE_FACTOR;
-    let steps = i32::try_from(entry.size).unwrap_or(0) - i32::try_from(from).unwrap_or(0);
+    let steps = i32::try_from(entry.size.0).unwrap_or(0) - i32::try_from(from.0).unwrap_or(0);
     let others = entry.frameset.weights.iter().enumerate().filter(|(_, w)| w.part == part);
     let mut weighed: Vec<Published> =
         others.filter_map(|(i, _)| Published::of(entry.frameset, i, settings.claimed_percent)).collect();
@@ -285,7 +285,7 @@ fn fork_in(entry: &WeighedFrame, settings: &WeightSettings) -> Assumed {
 fn by_tubes(
     entry: &WeighedFrame,
     published: &Published,
-    from: usize,
+    from: SizeIndex,
     settings: &WeightSettings,
     fork: Assumed,
 ) -> Result<Estimate, NoWay> {
@@ -301,9 +301,9 @@ fn by_tubes(
 }
 
 /// A fork is longer in another size by its steerer, and that by the head tube.
-fn by_steerer(entry: &WeighedFrame, published: &Published, from: usize) -> Result<Estimate, NoWay> {
-    let head_tube = |size: usize| {
-        let value = entry.adjusted.sizes.get(size).map(|s| s.value(Figure::HeadTube)).filter(|v| !v.is_missing);
+fn by_steerer(entry: &WeighedFrame, published: &Published, from: SizeIndex) -> Result<Estimate, NoWay> {
+    let head_tube = |size: SizeIndex| {
+        let value = size.of(&entry.adjusted.sizes).map(|s| s.value(Figure::HeadTube)).filter(|v| !v.is_missing);
         value.ok_or(NoWay::HeadTubeUnknown { size })
     };
     let (before, after) = (head_tube(from)?, head_tube(entry.size)?);

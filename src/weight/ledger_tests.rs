@@ -3,7 +3,7 @@
 use super::density::{fork_g, small_part_g};
 use super::tests::{FRAME_M, TYPICAL, at, steel};
 use super::*;
-use crate::frameset::{Material, Part, SmallPart, Tube};
+use crate::frameset::{Material, Part, SizeIndex, SmallPart, Tube};
 use crate::units::Measured;
 
 const CLAIMED_FRAME_M: &str = "(part: Frame, size: \"M\", grams: 2600, from: Claimed)";
@@ -53,7 +53,7 @@ fn disagreement_is_noted_where_the_factor_was_typed_or_chosen() {
         weighing.part_mut(part).factor = own;
         let found = at(&steel(weights, TYPICAL), "L", &weighing, &settings);
         let found = found.part(part).unwrap();
-        let is_clear = disagreement(found.ways.as_ref().unwrap(), 2, 3).is_some();
+        let is_clear = disagreement(found.ways.as_ref().unwrap(), SizeIndex(2), SizeIndex(3)).is_some();
         (is_clear, found.notes.iter().any(|n| matches!(n, WeightNote::WaysDisagree(_))))
     };
     let with = |factor: f64, method| WeightSettings {

@@ -1,7 +1,7 @@
 //! Lengths of a frame's tubes in one size, from its outline, and the ± that the printed figures leave in their weight.
 
 use super::tube_set::TubeSet;
-use crate::frameset::{Frameset, Tube};
+use crate::frameset::{Frameset, SizeIndex, Tube};
 use crate::geometry::{Adjusted, Jet, Point, Points, Quantity, Scalar, outline, points};
 
 /// One tube's length, junction to junction along its centre line with all bends.
@@ -19,7 +19,7 @@ pub struct TubeLength {
 ///
 /// # Errors
 /// The tubes whose ends nothing determines.
-pub fn tube_lengths(frameset: &Frameset, adjusted: &Adjusted, index: usize) -> Result<Vec<TubeLength>, Vec<Tube>> {
+pub fn tube_lengths(frameset: &Frameset, adjusted: &Adjusted, index: SizeIndex) -> Result<Vec<TubeLength>, Vec<Tube>> {
     let Some(outline) = outline(frameset, adjusted, index, None) else { return Err(Vec::new()) };
     let undrawn: Vec<Tube> = outline.undrawn.iter().copied().filter(|t| !matches!(t, Tube::ForkBlade | Tube::SeatPost)).collect();
     if !undrawn.is_empty() {
@@ -46,8 +46,8 @@ pub(super) fn tube_grams(set: &TubeSet, lengths: &[TubeLength]) -> Vec<f64> {
 
 /// Standard uncertainty of that weight from the size's own figures, g. Where tubes meet is taken to be off alike in all
 /// sizes of a frameset, so the junctions' assumptions are left out: what is compared is one size with another.
-pub(super) fn tube_grams_u(set: &TubeSet, adjusted: &Adjusted, index: usize, lengths: &[TubeLength]) -> f64 {
-    let Some(size) = adjusted.sizes.get(index) else { return 0.0 };
+pub(super) fn tube_grams_u(set: &TubeSet, adjusted: &Adjusted, index: SizeIndex, lengths: &[TubeLength]) -> f64 {
+    let Some(size) = index.of(&adjusted.sizes) else { return 0.0 };
     let points = points(&size.state.jets());
     let mut total = Jet::of(0.0);
     for tube in &set.tubes {

@@ -1,7 +1,7 @@
 //! Notes on a weight, as facts: why a way to another size is not possible, and what to check in what was found.
 
 use super::settings::Method;
-use crate::frameset::{Part, Tube};
+use crate::frameset::{Part, SizeIndex, Tube};
 use crate::units::{Mass, Measured, Ratio};
 
 /// Reason why a way to another size is not possible. Sizes are places in the frameset.
@@ -12,7 +12,7 @@ pub enum NoWay {
     /// The published figures leave the length of tubes open; no tube is named where nothing can be drawn.
     TubesUnknown {
         /// The size.
-        size: usize,
+        size: SizeIndex,
         /// Tubes of unknown length.
         tubes: Vec<Tube>,
     },
@@ -26,7 +26,7 @@ pub enum NoWay {
     /// The head tube's length, which the steerer follows, is unknown.
     HeadTubeUnknown {
         /// The size.
-        size: usize,
+        size: SizeIndex,
     },
     /// Weights are published for fewer than two sizes.
     FewerThanTwoSizes,
@@ -80,9 +80,9 @@ pub enum WeightNote {
     /// The size lies beyond the weighed sizes.
     BeyondWeighed {
         /// The size.
-        size: usize,
+        size: SizeIndex,
         /// The smallest and the largest weighed size.
-        weighed: [usize; 2],
+        weighed: [SizeIndex; 2],
     },
     /// The typed factor and the tubes' lengths differ clearly.
     WaysDisagree(Disagreement),
@@ -107,9 +107,9 @@ impl WeightNote {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Disagreement {
     /// The weighed size.
-    pub from: usize,
+    pub from: SizeIndex,
     /// The size compared.
-    pub to: usize,
+    pub to: SizeIndex,
     /// Change of weight by the factor.
     pub by_factor: Measured<Ratio>,
     /// Change of weight by the tubes' lengths.

@@ -2,7 +2,7 @@
 
 use super::density::{Assumed, small_part_g, steerer_g_per_mm};
 use super::settings::{Amount, Line, PartWeighing, What};
-use crate::frameset::{Frameset, Known, Part, Weight};
+use crate::frameset::{Frameset, Known, Part, SizeIndex, Weight};
 use crate::geometry::u_of_step;
 use crate::units::{Mass, Measured};
 
@@ -14,7 +14,7 @@ pub struct Published {
     /// As published. Its u is the scale's step / √12, or half of the ± that claimed weights are given.
     pub mass: Measured<Mass>,
     /// Place of the size it was weighed in; `None` where nobody says, or where the label is none of the frameset's.
-    pub size: Option<usize>,
+    pub size: Option<SizeIndex>,
     /// Whether it is claimed and not weighed.
     pub is_claimed: bool,
 }
@@ -39,13 +39,13 @@ impl Published {
 pub fn best_published(
     frameset: &Frameset,
     part: Part,
-    size: usize,
+    size: SizeIndex,
     choice: &PartWeighing,
     claimed_percent: f64,
 ) -> Option<Published> {
     let chosen = choice.begins_from.filter(|i| frameset.weights.get(*i).is_some_and(|w| w.part == part));
     let nearness = |weight: &Weight| match weight.size.as_deref().map(|label| frameset.size_index(label)) {
-        Some(Some(place)) => (0, place.abs_diff(size)),
+        Some(Some(place)) => (0, place.0.abs_diff(size.0)),
         Some(None) | None => (1, 0),
     };
     let best = || {

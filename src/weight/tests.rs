@@ -3,7 +3,7 @@
 use proptest::prelude::*;
 
 use super::*;
-use crate::frameset::{Frameset, Known, Part, Weight, read_frameset};
+use crate::frameset::{Frameset, Known, Part, SizeIndex, Weight, read_frameset};
 use crate::geometry::adjust;
 use crate::units::Measured;
 
@@ -123,14 +123,14 @@ fn a_step_of_double_butted_steel_is_a_third_of_the_usual_guess() {
 #[test]
 fn the_guess_and_the_lengths_are_set_against_each_other() {
     let ways = ways(&steel(FRAME_M, TYPICAL), "L");
-    let found = disagreement(&ways, 2, 3).unwrap();
-    assert_eq!((found.from, found.to), (2, 3));
+    let found = disagreement(&ways, SizeIndex(2), SizeIndex(3)).unwrap();
+    assert_eq!((found.from, found.to), (SizeIndex(2), SizeIndex(3)));
     assert!((found.by_factor.value - 10.0).abs() < 1e-9 && (2.0..3.0).contains(&found.by_lengths.value), "{found:?}");
     let apart = 2600.0 * (found.by_factor.value - found.by_lengths.value) / 100.0;
     assert!((found.apart.value - apart).abs() < 1e-6, "{found:?}");
     let settings = WeightSettings { factor: Some(1.03), ..WeightSettings::default() };
     let close = at(&steel(FRAME_M, TYPICAL), "L", &Weighing::default(), &settings).frame.unwrap();
-    assert_eq!(disagreement(&close.ways.unwrap(), 2, 3), None);
+    assert_eq!(disagreement(&close.ways.unwrap(), SizeIndex(2), SizeIndex(3)), None);
 }
 
 #[test]
@@ -140,13 +140,13 @@ fn between_weighed_sizes_is_the_straight_line_and_says_when_it_goes_beyond() {
     let between = ways(&frameset, "M").between.unwrap();
     assert!((between.mass.value - 2500.0).abs() < 1e-9);
     assert!(between.note.is_none());
-    let of = |size: usize, grams: f64| (size, Measured::new(grams, 5.0 / 12f64.sqrt()));
-    assert_eq!(between.step, SizeStep::Line { low: of(1, 2400.0), high: of(3, 2600.0) });
+    let of = |size: SizeIndex, grams: f64| (size, Measured::new(grams, 5.0 / 12f64.sqrt()));
+    assert_eq!(between.step, SizeStep::Line { low: of(SizeIndex(1), 2400.0), high: of(SizeIndex(3), 2600.0) });
     // Half of each end's u: 5 / √12 · √(¼ + ¼).
     assert!((between.mass.u - 5.0 / 12f64.sqrt() * 0.5f64.sqrt()).abs() < 1e-9);
     let beyond = ways(&frameset, "XL").between.unwrap();
     assert!((beyond.mass.value - 2700.0).abs() < 1e-9);
-    assert_eq!(beyond.note, Some(WeightNote::BeyondWeighed { size: 4, weighed: [1, 3] }));
+    assert_eq!(beyond.note, Some(WeightNote::BeyondWeighed { size: SizeIndex(4), weighed: [SizeIndex(1), SizeIndex(3)] }));
     assert!(beyond.mass.u > between.mass.u * 2.0);
     assert_eq!(ways(&steel(FRAME_M, ""), "L").between, Err(NoWay::FewerThanTwoSizes));
 }
@@ -160,8 +160,13 @@ fn a_way_that_cannot_be_gone_is_said_and_another_counts() {
     let settings = WeightSettings { factor: Some(1.10), ..WeightSettings::default() };
     let frame = at(&frameset, "L", &Weighing::default(), &settings).frame.unwrap();
     assert_eq!(frame.counted, Some(Method::Stated));
-    let [WeightNote::OtherWay { chosen: Method::TubeLengths, why: NoWay::TubesUnknown { size: 0, .. }, counts: Method::Stated }] =
-        frame.notes.as_slice()
+    let [
+        WeightNote::OtherWay {
+            chosen: Method::TubeLengths,
+            why: NoWay::TubesUnknown { size: SizeIndex(0), .. },
+            counts: Method::Stated,
+        },
+    ] = frame.notes.as_slice()
     else {
         unreachable!("{:?}", frame.notes)
     };
@@ -237,8 +242,8 @@ fn a_fork_scales_by_its_steerer_alone() {
     let found = at(&frameset, "L", &Weighing::default(), &stated(1.10)).fork.unwrap();
     // The adjusted head tubes differ by the 20 mm printed and what the wheels' level line leaves of their rounding.
     let adjusted = adjust(&frameset);
-    let head_tube = |size: usize| adjusted.sizes[size].value(crate::frameset::Figure::HeadTube).value;
-    let longer = head_tube(3) - head_tube(2);
+    let head_tube = |size: SizeIndex| adjusted.sizes[size].value(crate::frameset::Figure::HeadTube).value;
+    let longer = head_tube(SizeIndex(3)) - head_tube(SizeIndex(2));
     assert!((longer - 20.0).abs() < 0.5, "{longer}");
     assert!((found.mass.value - (1370.0 + longer * 1.07)).abs() < 1e-9, "{}", found.mass.value);
 }
@@ -271,7 +276,7 @@ fn choices_come_back_as_they_were_written() {
 }
 
 fn published(grams: f64) -> Published {
-    Published { index: 0, mass: Measured::new(grams, 2.0), size: Some(0), is_claimed: false }
+    Published { index: 0, mass: Measured::new(grams, 2.0), size: Some(SizeIndex(0)), is_claimed: false }
 }
 
 proptest! {
@@ -291,9 +296,9 @@ proptest! {
         let set = tube_set(&frameset);
         let parts = Assumed { value: 500.0, plus_minus: 150.0 };
         let lengths = |size| tube_lengths(&frameset, &adjusted, size);
-        let (a, b) = (lengths(from), lengths(to));
-        let there = by_tube_lengths(&published(grams), (from, &a), (to, &b), &set, &adjusted, parts).unwrap();
-        let back = by_tube_lengths(&published(there.mass.value), (to, &b), (from, &a), &set, &adjusted, parts).unwrap();
+        let (a, b) = (lengths(SizeIndex(from)), lengths(SizeIndex(to)));
+        let there = by_tube_lengths(&published(grams), (SizeIndex(from), &a), (SizeIndex(to), &b), &set, &adjusted, parts).unwrap();
+        let back = by_tube_lengths(&published(there.mass.value), (SizeIndex(to), &b), (SizeIndex(from), &a), &set, &adjusted, parts).unwrap();
         prop_assert!((back.mass.value - grams).abs() < 1e-9);
         prop_assert!(from == to || (there.mass.value > grams) == (to > from));
     }
@@ -304,12 +309,12 @@ proptest! {
         let adjusted = adjust(&frameset);
         let set = tube_set(&frameset);
         let parts = Assumed { value: 500.0, plus_minus: 150.0 };
-        let before = tube_lengths(&frameset, &adjusted, 2);
+        let before = tube_lengths(&frameset, &adjusted, SizeIndex(2));
         let mut longer = before.clone();
         if let Ok(lengths) = &mut longer {
             lengths[which].mm += by;
         }
-        let grams = |after| by_tube_lengths(&published(2600.0), (2, &before), (3, after), &set, &adjusted, parts).unwrap().mass.value;
+        let grams = |after| by_tube_lengths(&published(2600.0), (SizeIndex(2), &before), (SizeIndex(3), after), &set, &adjusted, parts).unwrap().mass.value;
         prop_assert!(grams(&longer) > grams(&before));
     }
 }
@@ -321,11 +326,11 @@ fn a_weight_of_every_origin_begins_from_the_nearest_weighed_size() {
         (part: Frame, size: \"M\", grams: 2600, from: Weighed(to: 5)), (part: Frame, grams: 2550, from: Claimed)";
     let frameset = steel(many, "");
     let best = |size, choice: &PartWeighing| best_published(&frameset, Part::Frame, size, choice, 5.0).unwrap().index;
-    assert_eq!(best(3, &PartWeighing::default()), 2);
-    assert_eq!(best(0, &PartWeighing::default()), 0);
-    assert_eq!(best(3, &PartWeighing { begins_from: Some(1), ..PartWeighing::default() }), 1);
+    assert_eq!(best(SizeIndex(3), &PartWeighing::default()), 2);
+    assert_eq!(best(SizeIndex(0), &PartWeighing::default()), 0);
+    assert_eq!(best(SizeIndex(3), &PartWeighing { begins_from: Some(1), ..PartWeighing::default() }), 1);
     // A place that holds another part's weight, or none, is no choice.
-    assert_eq!(best(3, &PartWeighing { begins_from: Some(9), ..PartWeighing::default() }), 2);
+    assert_eq!(best(SizeIndex(3), &PartWeighing { begins_from: Some(9), ..PartWeighing::default() }), 2);
     let odd = Weight {
         part: Part::Frame,
         size: Some("XXL".to_owned()),
@@ -336,5 +341,5 @@ fn a_weight_of_every_origin_begins_from_the_nearest_weighed_size() {
     };
     let mut other = frameset.clone();
     other.weights = vec![odd];
-    assert_eq!(best_published(&other, Part::Frame, 2, &PartWeighing::default(), 5.0).unwrap().size, None);
+    assert_eq!(best_published(&other, Part::Frame, SizeIndex(2), &PartWeighing::default(), 5.0).unwrap().size, None);
 }

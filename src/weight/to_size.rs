@@ -15,7 +15,7 @@ use super::notes::{Disagreement, NoWay, WeightNote};
 use super::published::Published;
 use super::settings::{Method, Per};
 use super::tube_set::TubeSet;
-use crate::frameset::Tube;
+use crate::frameset::{SizeIndex, Tube};
 use crate::geometry::Adjusted;
 use crate::units::{COVERAGE_FACTOR, Mass, Measured, Ratio};
 
@@ -59,9 +59,9 @@ pub enum SizeStep {
     /// The straight line through two weighed sizes: the place of each in the frameset, and its weight.
     Line {
         /// The smaller size.
-        low: (usize, Measured<Mass>),
+        low: (SizeIndex, Measured<Mass>),
         /// The larger size.
-        high: (usize, Measured<Mass>),
+        high: (SizeIndex, Measured<Mass>),
     },
 }
 
@@ -115,13 +115,13 @@ pub fn by_stated_factor(published: &Published, steps: i32, factor: f64, factor_u
 /// Tubes of unknown length in either size, and fixed parts that would outweigh all.
 pub fn by_tube_lengths(
     published: &Published,
-    from: (usize, &Result<Vec<TubeLength>, Vec<Tube>>),
-    to: (usize, &Result<Vec<TubeLength>, Vec<Tube>>),
+    from: (SizeIndex, &Result<Vec<TubeLength>, Vec<Tube>>),
+    to: (SizeIndex, &Result<Vec<TubeLength>, Vec<Tube>>),
     set: &TubeSet,
     adjusted: &Adjusted,
     fixed_parts: Assumed,
 ) -> Result<Estimate, NoWay> {
-    let known = |lengths: &Result<Vec<TubeLength>, Vec<Tube>>, size: usize| {
+    let known = |lengths: &Result<Vec<TubeLength>, Vec<Tube>>, size: SizeIndex| {
         lengths.clone().map_err(|tubes| NoWay::TubesUnknown { size, tubes })
     };
     let (before, after) = (known(from.1, from.0)?, known(to.1, to.0)?);
@@ -167,8 +167,8 @@ pub fn by_tube_lengths(
 ///
 /// # Errors
 /// Fewer than two published sizes.
-pub fn between_weighed(weighed: &[Published], to: usize, published: &Published) -> Result<Estimate, NoWay> {
-    let mut known: Vec<(usize, &Published)> = Vec::new();
+pub fn between_weighed(weighed: &[Published], to: SizeIndex, published: &Published) -> Result<Estimate, NoWay> {
+    let mut known: Vec<(SizeIndex, &Published)> = Vec::new();
     for weight in weighed {
         let Some(size) = weight.size else { continue };
         match known.iter_mut().find(|(s, _)| *s == size) {
@@ -184,7 +184,7 @@ pub fn between_weighed(weighed: &[Published], to: usize, published: &Published) 
     // The pair around the size; beyond the ends the last pair on that side.
     let upper = known.iter().position(|(size, _)| *size >= to).unwrap_or(known.len() - 1).max(1);
     let ((a, low), (b, high)) = (known[upper - 1], known[upper]);
-    let t = (to as f64 - a as f64) / (b as f64 - a as f64);
+    let t = (to.0 as f64 - a.0 as f64) / (b.0 as f64 - a.0 as f64);
     let grams = low.mass.value + (high.mass.value - low.mass.value) * t;
     let u = ((1.0 - t) * low.mass.u).hypot(t * high.mass.u);
     let is_beyond = !(0.0..=1.0).contains(&t);
@@ -206,7 +206,7 @@ fn percent_of(published: &Published, grams: f64, way_u: f64) -> Measured<Ratio> 
 
 /// Where the typed factor and the tubes' lengths differ by more than their ranges, how. `from` and `to` are sizes.
 #[must_use]
-pub fn disagreement(ways: &Ways, from: usize, to: usize) -> Option<Disagreement> {
+pub fn disagreement(ways: &Ways, from: SizeIndex, to: SizeIndex) -> Option<Disagreement> {
     let (Ok(stated), Ok(lengths)) = (&ways.stated, &ways.tube_lengths) else { return None };
     let way = |e: &Estimate| Measured::new(e.mass.value, e.way_u);
     stated.percent.minus(lengths.percent).is_clear().then(|| Disagreement {

@@ -4,7 +4,7 @@ use super::density::Assumed;
 use super::lengths::{tube_grams, tube_grams_u};
 use super::tests::{FRAME_M, TYPICAL, at, steel};
 use super::*;
-use crate::frameset::{Figure, Frameset, Material, Part, Tube};
+use crate::frameset::{Figure, Frameset, Material, Part, SizeIndex, Tube};
 use crate::geometry::{Adjusted, Quantity, STATES, adjust};
 use crate::units::Measured;
 
@@ -13,7 +13,7 @@ fn assert_close(found: f64, expected: f64, within: f64) {
     assert!((found - expected).abs() <= within, "{found} is not {expected}");
 }
 
-fn published(grams: f64, u: f64, size: usize, is_claimed: bool) -> Published {
+fn published(grams: f64, u: f64, size: SizeIndex, is_claimed: bool) -> Published {
     Published { index: 0, mass: Measured::new(grams, u), size: Some(size), is_claimed }
 }
 
@@ -31,12 +31,13 @@ fn a_factor_counts_once_a_step_or_once_in_all() {
         (0, Per::Step, 0, 1.0),
         (0, Per::All, 0, 1.0),
     ] {
-        let found = by_stated_factor(&published(2000.0, 7.0, 0, false), steps, 1.1, 0.02, per);
+        let found = by_stated_factor(&published(2000.0, 7.0, SizeIndex(0), false), steps, 1.1, 0.02, per);
         assert_eq!(found.step, SizeStep::Factor { factor: 1.1, times });
         assert_close(found.mass.value, 2000.0 * total, 1e-9);
         assert_close(found.percent.value, 100.0 * (total - 1.0), 1e-9);
         // The factor's part of the u by differences.
-        let by = |factor: f64| by_stated_factor(&published(2000.0, 7.0, 0, false), steps, factor, 0.02, per).mass.value;
+        let by =
+            |factor: f64| by_stated_factor(&published(2000.0, 7.0, SizeIndex(0), false), steps, factor, 0.02, per).mass.value;
         let slope = (by(1.1 + 1e-6) - by(1.1 - 1e-6)) / 2e-6;
         assert_close(found.way_u, slope.abs() * 0.02, 1e-4);
         assert_close(found.percent.u, found.way_u / 20.0, 1e-9);
@@ -81,9 +82,9 @@ fn tube_lengths_bring_the_rest_of_the_weight_along() {
     let set = two_tubes();
     let (before, after) = ([550.0, 440.0], [590.0, 455.0]);
     let found = by_tube_lengths(
-        &published(2000.0, 9.0, 2, false),
-        (2, &Ok(lengths(before[0], before[1]))),
-        (2, &Ok(lengths(after[0], after[1]))),
+        &published(2000.0, 9.0, SizeIndex(2), false),
+        (SizeIndex(2), &Ok(lengths(before[0], before[1]))),
+        (SizeIndex(2), &Ok(lengths(after[0], after[1]))),
         &set,
         &adjusted,
         FIXED,
@@ -115,9 +116,9 @@ fn tube_lengths_bring_the_rest_of_the_weight_along() {
     assert_close(found.mass.u, way_u.hypot(own), 1e-6 * way_u);
     // Another size has its own figures: their u comes in for both, the published size's scaled by the ratio.
     let other = by_tube_lengths(
-        &published(2000.0, 9.0, 1, false),
-        (1, &Ok(lengths(before[0], before[1]))),
-        (3, &Ok(lengths(after[0], after[1]))),
+        &published(2000.0, 9.0, SizeIndex(1), false),
+        (SizeIndex(1), &Ok(lengths(before[0], before[1]))),
+        (SizeIndex(3), &Ok(lengths(after[0], after[1]))),
         &set,
         &adjusted,
         FIXED,
@@ -126,7 +127,7 @@ fn tube_lengths_bring_the_rest_of_the_weight_along() {
     let u = |size, mm: [f64; 2]| tube_grams_u(&set, &adjusted, size, &lengths(mm[0], mm[1]));
     let scale = 1500.0 / (EACH[0] * before[0] + 2.0 * EACH[1] * before[1]);
     let ratio = (grams - 500.0) / 1500.0;
-    let figures = (scale * u(3, after)).hypot(scale * ratio * u(1, before));
+    let figures = (scale * u(SizeIndex(3), after)).hypot(scale * ratio * u(SizeIndex(1), before));
     assert!(figures > 0.1 * way_u, "{figures} {way_u}");
     assert_close(other.way_u, way_u.hypot(figures), 1e-6 * way_u);
     assert_close(other.mass.value, grams, 1e-9);
@@ -138,11 +139,18 @@ fn what_cannot_be_scaled_says_why_or_has_a_note() {
     let unknown = Err(vec![Tube::SeatTube]);
     let known = Ok(lengths(550.0, 440.0));
     let with = |grams: f64, before: &Lengths, after: &Lengths, fixed| {
-        by_tube_lengths(&published(grams, 2.0, 1, false), (1, before), (3, after), &two_tubes(), &adjusted, fixed)
+        by_tube_lengths(
+            &published(grams, 2.0, SizeIndex(1), false),
+            (SizeIndex(1), before),
+            (SizeIndex(3), after),
+            &two_tubes(),
+            &adjusted,
+            fixed,
+        )
     };
     let tubes = vec![Tube::SeatTube];
-    assert_eq!(with(2000.0, &unknown, &known, FIXED), Err(NoWay::TubesUnknown { size: 1, tubes: tubes.clone() }));
-    assert_eq!(with(2000.0, &known, &unknown, FIXED), Err(NoWay::TubesUnknown { size: 3, tubes }));
+    assert_eq!(with(2000.0, &unknown, &known, FIXED), Err(NoWay::TubesUnknown { size: SizeIndex(1), tubes: tubes.clone() }));
+    assert_eq!(with(2000.0, &known, &unknown, FIXED), Err(NoWay::TubesUnknown { size: SizeIndex(3), tubes }));
     assert_eq!(with(500.0, &known, &known, FIXED), Err(NoWay::FixedPartsTooHeavy { fixed: Measured::new(500.0, 75.0) }));
     assert_eq!(with(2000.0, &Ok(Vec::new()), &known, FIXED), Err(NoWay::NoTubeLength));
     // The tubes assumed weigh s: a frame whose own weigh from half to twice as much is taken, others have a note.
@@ -162,13 +170,14 @@ fn figures_move_the_tubes_as_differences_do() {
     let frameset = steel(FRAME_M, TYPICAL);
     let adjusted = adjust(&frameset);
     let set = tube_set(&frameset);
-    let own = tube_lengths(&frameset, &adjusted, 2).unwrap();
-    let grams = |adjusted: &Adjusted| tube_grams(&set, &tube_lengths(&frameset, adjusted, 2).unwrap()).iter().sum::<f64>();
+    let own = tube_lengths(&frameset, &adjusted, SizeIndex(2)).unwrap();
+    let grams =
+        |adjusted: &Adjusted| tube_grams(&set, &tube_lengths(&frameset, adjusted, SizeIndex(2)).unwrap()).iter().sum::<f64>();
     for quantity in Quantity::ALL {
         let mut alone = adjusted.clone();
         alone.sizes[2].covariance = [[0.0; STATES]; STATES];
         alone.sizes[2].covariance[quantity.index()][quantity.index()] = 1.0;
-        let found = tube_grams_u(&set, &alone, 2, &own);
+        let found = tube_grams_u(&set, &alone, SizeIndex(2), &own);
         if matches!(
             quantity,
             Quantity::TopTubeBelowHeadTubeTop | Quantity::TopTubeBelowSeatTubeTop | Quantity::DownTubeAboveHeadTubeBottom
@@ -185,23 +194,27 @@ fn figures_move_the_tubes_as_differences_do() {
         assert_close(found, slope.abs(), 1e-4 * (1.0 + slope.abs()));
         // Bends lengthen a tube in proportion; where no straight line is known it counts as straight.
         let bent: Vec<TubeLength> = own.iter().map(|l| TubeLength { straight_mm: l.mm / 1.25, ..*l }).collect();
-        assert_close(tube_grams_u(&set, &alone, 2, &bent), 1.25 * found, 1e-9 * (1.0 + found));
+        assert_close(tube_grams_u(&set, &alone, SizeIndex(2), &bent), 1.25 * found, 1e-9 * (1.0 + found));
         // Each tube by its own bends.
         let top = TubeSet { tubes: set.tubes.iter().copied().filter(|t| t.tube == Tube::TopTube).collect(), ..set.clone() };
         let factor = |tube| if tube == Tube::TopTube { 1.5 } else { 1.0 };
         let one: Vec<TubeLength> = own.iter().map(|l| TubeLength { straight_mm: l.mm / factor(l.tube), ..*l }).collect();
-        assert_close(tube_grams_u(&top, &alone, 2, &one), 1.5 * tube_grams_u(&top, &alone, 2, &own), 1e-9 * (1.0 + found));
+        assert_close(
+            tube_grams_u(&top, &alone, SizeIndex(2), &one),
+            1.5 * tube_grams_u(&top, &alone, SizeIndex(2), &own),
+            1e-9 * (1.0 + found),
+        );
         let nowhere: Vec<TubeLength> = own.iter().map(|l| TubeLength { straight_mm: 0.0, ..*l }).collect();
-        assert_close(tube_grams_u(&set, &alone, 2, &nowhere), found, 1e-9 * (1.0 + found));
+        assert_close(tube_grams_u(&set, &alone, SizeIndex(2), &nowhere), found, 1e-9 * (1.0 + found));
     }
-    assert_close(tube_grams_u(&set, &adjusted, 99, &own), 0.0, 0.0);
+    assert_close(tube_grams_u(&set, &adjusted, SizeIndex(99), &own), 0.0, 0.0);
 }
 
 #[test]
 fn lengths_run_from_junction_to_junction() {
     let frameset = steel(FRAME_M, "");
     let adjusted = adjust(&frameset);
-    let straight = tube_lengths(&frameset, &adjusted, 2).unwrap();
+    let straight = tube_lengths(&frameset, &adjusted, SizeIndex(2)).unwrap();
     let size = &adjusted.sizes[2];
     let of = |lengths: &[TubeLength], tube| *lengths.iter().find(|l| l.tube == tube).unwrap();
     for (tube, figure) in
@@ -214,7 +227,7 @@ fn lengths_run_from_junction_to_junction() {
     // A bend of 60 mm in the middle: two sides of half the tube and 60 mm.
     let mut bent = frameset.clone();
     bent.sizes[2].top_tube_bends = vec![crate::frameset::Bend { along: 0.5, off: -60.0 }];
-    let bent = of(&tube_lengths(&bent, &adjusted, 2).unwrap(), Tube::TopTube);
+    let bent = of(&tube_lengths(&bent, &adjusted, SizeIndex(2)).unwrap(), Tube::TopTube);
     assert_close(bent.straight_mm, of(&straight, Tube::TopTube).mm, 1e-9);
     assert_close(bent.mm, 2.0 * (bent.straight_mm / 2.0).hypot(60.0), 1e-9);
 }
@@ -230,7 +243,7 @@ fn tubes_of_unknown_length_are_named() {
     };
     let lengths = |figures: &str| {
         let frameset = read(figures);
-        tube_lengths(&frameset, &adjust(&frameset), 0)
+        tube_lengths(&frameset, &adjust(&frameset), SizeIndex(0))
     };
     let frame = "Stack: 610, Reach: 390, HeadAngle: 71, SeatAngle: 73, HeadTube: 140, Chainstay: 445, BbDrop: 65";
     let known = lengths(&format!("{frame}, SeatTube: 500")).unwrap();
@@ -245,7 +258,11 @@ fn tubes_of_unknown_length_are_named() {
 #[test]
 fn the_nearest_two_weighed_sizes_span_the_line() {
     // By size: 2400, –, 2600, –, 2700.
-    let three = [published(2600.0, 3.0, 2, false), published(2400.0, 4.0, 0, false), published(2700.0, 6.0, 4, false)];
+    let three = [
+        published(2600.0, 3.0, SizeIndex(2), false),
+        published(2400.0, 4.0, SizeIndex(0), false),
+        published(2700.0, 6.0, SizeIndex(4), false),
+    ];
     for (to, grams, u) in [
         (0, 2400.0, 4.0),
         (1, 2500.0, 2.0f64.hypot(1.5)),
@@ -254,35 +271,38 @@ fn the_nearest_two_weighed_sizes_span_the_line() {
         (4, 2700.0, 6.0),
         (6, 2800.0, 3.0f64.hypot(12.0)),
     ] {
-        let found = between_weighed(&three, to, &three[1]).unwrap();
+        let found = between_weighed(&three, SizeIndex(to), &three[1]).unwrap();
         assert_close(found.mass.value, grams, 1e-9);
         assert_close(found.mass.u, u, 1e-9);
         assert_close(found.way_u, u, 1e-9);
         assert_close(found.percent.value, (grams - 2400.0) / 24.0, 1e-9);
         assert_close(found.percent.u, u / 24.0, 1e-9);
-        let beyond = (to == 6).then_some(WeightNote::BeyondWeighed { size: 6, weighed: [0, 4] });
+        let beyond = (to == 6).then_some(WeightNote::BeyondWeighed { size: SizeIndex(6), weighed: [SizeIndex(0), SizeIndex(4)] });
         assert_eq!(found.note, beyond);
     }
     // Below the smallest the first pair goes on.
-    let upper = [published(2600.0, 3.0, 2, false), published(2700.0, 3.0, 3, false)];
-    let below = between_weighed(&upper, 0, &upper[0]).unwrap();
+    let upper = [published(2600.0, 3.0, SizeIndex(2), false), published(2700.0, 3.0, SizeIndex(3), false)];
+    let below = between_weighed(&upper, SizeIndex(0), &upper[0]).unwrap();
     assert_close(below.mass.value, 2400.0, 1e-9);
-    assert_eq!(below.note, Some(WeightNote::BeyondWeighed { size: 0, weighed: [2, 3] }));
+    assert_eq!(below.note, Some(WeightNote::BeyondWeighed { size: SizeIndex(0), weighed: [SizeIndex(2), SizeIndex(3)] }));
 }
 
 #[test]
 fn of_two_weights_of_a_size_the_weighed_one_counts() {
-    let (claimed, weighed, later) =
-        (published(2300.0, 60.0, 0, true), published(2400.0, 4.0, 0, false), published(2450.0, 4.0, 0, false));
-    let other = published(2600.0, 4.0, 2, false);
-    let at_first = |list: &[Published]| between_weighed(list, 0, &other).unwrap().mass.value;
+    let (claimed, weighed, later) = (
+        published(2300.0, 60.0, SizeIndex(0), true),
+        published(2400.0, 4.0, SizeIndex(0), false),
+        published(2450.0, 4.0, SizeIndex(0), false),
+    );
+    let other = published(2600.0, 4.0, SizeIndex(2), false);
+    let at_first = |list: &[Published]| between_weighed(list, SizeIndex(0), &other).unwrap().mass.value;
     assert_close(at_first(&[claimed, weighed, other]), 2400.0, 1e-9);
     assert_close(at_first(&[weighed, claimed, other]), 2400.0, 1e-9);
     assert_close(at_first(&[weighed, later, other]), 2400.0, 1e-9);
-    assert_close(at_first(&[claimed, published(2350.0, 60.0, 0, true), other]), 2300.0, 1e-9);
+    assert_close(at_first(&[claimed, published(2350.0, 60.0, SizeIndex(0), true), other]), 2300.0, 1e-9);
     let nowhere = Published { size: None, ..weighed };
     for too_few in [&[][..], &[other], &[claimed, weighed], &[nowhere, other]] {
-        assert_eq!(between_weighed(too_few, 0, &other), Err(NoWay::FewerThanTwoSizes));
+        assert_eq!(between_weighed(too_few, SizeIndex(0), &other), Err(NoWay::FewerThanTwoSizes));
     }
 }
 
@@ -291,7 +311,7 @@ fn of_two_weights_of_a_size_the_weighed_one_counts() {
 fn a_longer_steerer_weighs_its_millimetres() {
     let frameset = steel("(part: Fork, size: \"M\", grams: 1370, from: Weighed(to: 5))", "fork: (material: Steel),");
     let adjusted = adjust(&frameset);
-    let [m, l] = [2, 3].map(|size: usize| adjusted.sizes[size].value(Figure::HeadTube));
+    let [m, l] = [SizeIndex(2), SizeIndex(3)].map(|size| adjusted.sizes[size].value(Figure::HeadTube));
     let found = at(&frameset, "L", &Weighing::default(), &WeightSettings::default()).fork.unwrap();
     let found = found.estimate().unwrap();
     let SizeStep::Steerer { mm, change } = found.step else { panic!("{:?}", found.step) };
@@ -313,7 +333,7 @@ fn a_longer_steerer_weighs_its_millimetres() {
         }
     }
     let none = at(&unknown, "L", &Weighing::default(), &WeightSettings::default()).fork.unwrap();
-    assert_eq!(none.ways.unwrap().tube_lengths, Err(NoWay::HeadTubeUnknown { size: 2 }));
+    assert_eq!(none.ways.unwrap().tube_lengths, Err(NoWay::HeadTubeUnknown { size: SizeIndex(2) }));
 }
 
 /// What a frameset's fork weighs does not grow with its tubes: F is the frame's fixed parts and the fork.

@@ -21,6 +21,7 @@ use super::theme::{self, Tones};
 use super::view_id::ViewId;
 use super::work::Work;
 use super::{commands, lineup_panel, menu, notices, questions, views};
+use crate::frameset::FrameIndex;
 use crate::lineup::Lineup;
 use crate::units::visible;
 use crate::words::{Table, comparison_table};
@@ -141,7 +142,7 @@ impl Window {
 
     /// Place of the selected frame.
     #[must_use]
-    pub fn selected(&self) -> usize {
+    pub fn selected(&self) -> FrameIndex {
         self.moment.selected
     }
 

@@ -14,6 +14,7 @@ use super::session::Session;
 use super::sheet_edits::Asked;
 use super::shown::Shown;
 use super::theme;
+use crate::frameset::FrameIndex;
 use crate::lineup::letter;
 use crate::words::frames_in_words;
 
@@ -79,7 +80,7 @@ impl Window {
     }
 
     fn keep_selection(&mut self) {
-        self.moment.selected = self.moment.selected.min(self.document.lineup().frames.len().saturating_sub(1));
+        self.moment.selected = self.moment.selected.min(FrameIndex(self.document.lineup().frames.len().saturating_sub(1)));
     }
 
     fn command(&mut self, command: Command, ctx: &Context, desktop: Option<&Frame>) {
@@ -160,26 +161,30 @@ impl Window {
     fn command_on_frame(&mut self, command: Command) {
         let lineup = self.document.lineup();
         let selected = self.moment.selected;
-        let Some(entry) = lineup.frames.get(selected) else {
+        let Some(entry) = selected.of(&lineup.frames) else {
             "Add a frame first.".clone_into(&mut self.moment.status);
             return;
         };
-        let last = lineup.frames.len() - 1;
+        let last = FrameIndex(lineup.frames.len() - 1);
         let resized = |step: isize| {
             let label =
-                entry.size_index().checked_add_signed(step).and_then(|i| entry.frameset.sizes.get(i)).map(|s| s.label.clone());
+                entry.size_index().0.checked_add_signed(step).and_then(|i| entry.frameset.sizes.get(i)).map(|s| s.label.clone());
             label.map(|label| Edit::Size { frame: selected, label })
         };
         let edit = match command {
             Command::SelectNext | Command::SelectPrevious => {
-                let next = if command == Command::SelectNext { (selected + 1).min(last) } else { selected.saturating_sub(1) };
+                let next = if command == Command::SelectNext {
+                    selected.after().min(last)
+                } else {
+                    selected.before().unwrap_or_default()
+                };
                 self.moment.status =
-                    lineup.frames.get(next).map(|e| format!("{} {}", letter(next), e.frameset.name())).unwrap_or_default();
+                    next.of(&lineup.frames).map(|e| format!("{} {}", letter(next), e.frameset.name())).unwrap_or_default();
                 self.moment.selected = next;
                 None
             }
-            Command::MoveUp => selected.checked_sub(1).map(|to| Edit::Move { from: selected, to }),
-            Command::MoveDown => (selected < last).then_some(Edit::Move { from: selected, to: selected + 1 }),
+            Command::MoveUp => selected.before().map(|to| Edit::Move { from: selected, to }),
+            Command::MoveDown => (selected < last).then_some(Edit::Move { from: selected, to: selected.after() }),
             Command::LargerSize => resized(1),
             Command::SmallerSize => resized(-1),
             Command::MakeReference => Some(Edit::Reference(selected)),
@@ -229,7 +234,7 @@ impl Window {
     pub(super) fn replace(&mut self, document: Document) {
         self.moment.status = format!("{}: {}.", document.name(), frames_in_words(document.lineup().frames.len()));
         self.document = document.in_place_of(&self.document);
-        self.moment.selected = 0;
+        self.moment.selected = FrameIndex(0);
         self.moment.measure = None;
         self.moment.viewports.clear();
         self.moment.sheet = Asked::default();

@@ -14,7 +14,7 @@ use super::import_review::ImportReview;
 use super::question::{Purpose, Question};
 use super::requests::Request;
 use super::view_id::ViewId;
-use crate::frameset::Frameset;
+use crate::frameset::{FrameIndex, Frameset};
 use crate::lineup::FrameKey;
 
 impl Window {
@@ -34,7 +34,7 @@ impl Window {
     }
 
     fn add_frame(&mut self, frameset: Frameset, came_from: Option<String>) {
-        let place = self.document.lineup().frames.len();
+        let place = FrameIndex(self.document.lineup().frames.len());
         self.edit(Edit::Add(vec![(frameset, came_from)]));
         self.document.end_gesture();
         self.moment.selected = place;
@@ -78,7 +78,7 @@ impl Window {
     /// The file that the frame came from, or one by its name.
     pub(super) fn frame_file_suggestion(&self, key: FrameKey) -> String {
         let Some(place) = self.document.place_of(key) else { return String::new() };
-        let Some(entry) = self.document.lineup().frames.get(place) else { return String::new() };
+        let Some(entry) = place.of(&self.document.lineup().frames) else { return String::new() };
         match self.document.frame_file(place) {
             Some(file) => file.path.display().to_string(),
             None => format!("{}.frame.ron", file_name(&entry.frameset.name().to_lowercase())),

@@ -11,13 +11,14 @@ use super::question::Purpose;
 use super::work::{Done, Work};
 use crate::disk::{self, Replace};
 use crate::drawing::{Paper, pattern_scenes};
+use crate::frameset::FrameIndex;
 use crate::publish;
 use crate::words::no_pattern_text;
 
 impl Window {
     /// Asks where to save a frame's pattern; says why where there is none.
-    pub(super) fn choose_pattern(&mut self, frame: usize, ctx: &Context, desktop: Option<&Frame>) {
-        let Some(found) = self.document.findings().frames.get(frame) else { return };
+    pub(super) fn choose_pattern(&mut self, frame: FrameIndex, ctx: &Context, desktop: Option<&Frame>) {
+        let Some(found) = frame.of(&self.document.findings().frames) else { return };
         let units = self.document.lineup().settings.units;
         if let Err(why) = pattern_scenes(found, units, Paper::OneSheet, None) {
             let words = format!("{}: {}", found.name, no_pattern_text(units, &why));
@@ -30,15 +31,15 @@ impl Window {
     }
 
     /// A file name that says whose pattern it is.
-    pub(super) fn pattern_name(&self, frame: usize) -> String {
-        let found = self.document.findings().frames.get(frame);
+    pub(super) fn pattern_name(&self, frame: FrameIndex) -> String {
+        let found = frame.of(&self.document.findings().frames);
         let name = found.map(|f| format!("{}-{}-bag", f.name, f.size_label()).to_lowercase()).unwrap_or_default();
         format!("{}.pdf", file_name(&name))
     }
 
     /// Saves it: pages in a PDF, or all on one sheet in an SVG.
-    pub(super) fn save_pattern(&mut self, frame: usize, path: PathBuf, replace: Replace, ctx: &Context) {
-        let Some(found) = self.document.findings().frames.get(frame) else { return };
+    pub(super) fn save_pattern(&mut self, frame: FrameIndex, path: PathBuf, replace: Replace, ctx: &Context) {
+        let Some(found) = frame.of(&self.document.findings().frames) else { return };
         let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase()).unwrap_or_default();
         let is_pdf = ending == "pdf";
         if !is_pdf && ending != "svg" {

@@ -12,6 +12,7 @@ use super::moment::Reading;
 use super::question::Then;
 use super::reader::ReadPurpose;
 use crate::disk::FileIdentity;
+use crate::frameset::FrameIndex;
 
 /// How often the window looks for a file that lets it wait.
 const SLOW: Duration = Duration::from_millis(30);
@@ -65,12 +66,12 @@ impl Window {
         self.edit(Edit::Add(frames));
         self.document.end_gesture();
         for (place, file) in (first..).zip(files) {
-            self.document.tie(place, file);
+            self.document.tie(FrameIndex(place), file);
         }
         if reading.is_start {
             self.document.mark_start();
         } else {
-            self.moment.selected = first;
+            self.moment.selected = FrameIndex(first);
         }
     }
 

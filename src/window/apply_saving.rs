@@ -12,7 +12,7 @@ use super::moment::Reading;
 use super::question::{Purpose, Question, Saving};
 use super::reader::ReadPurpose;
 use crate::disk::{self, Expected, FileIdentity, FileProblem, Loaded, Obstacle, Opened, Saved};
-use crate::frameset::write_frameset;
+use crate::frameset::{FrameIndex, write_frameset};
 use crate::lineup::{letter, write_lineup};
 
 impl Window {
@@ -89,7 +89,7 @@ impl Window {
         match saving {
             Saving::Lineup => "the line-up".to_owned(),
             Saving::Frame(key) => {
-                match self.document.place_of(key).and_then(|p| Some((p, self.document.lineup().frames.get(p)?))) {
+                match self.document.place_of(key).and_then(|p| Some((p, p.of(&self.document.lineup().frames)?))) {
                     Some((place, entry)) => format!("{} {}", letter(place), entry.frameset.name()),
                     None => "the frame".to_owned(),
                 }
@@ -134,7 +134,7 @@ impl Window {
 
     fn save_frame(&mut self, saving: Saving, path: &Path, expected: Expected) {
         let Saving::Frame(key) = saving else { return };
-        let Some((place, entry)) = self.document.place_of(key).and_then(|p| Some((p, self.document.lineup().frames.get(p)?)))
+        let Some((place, entry)) = self.document.place_of(key).and_then(|p| Some((p, p.of(&self.document.lineup().frames)?)))
         else {
             self.moment.notify(format!("{}: not saved, the frame is no longer in the line-up", path.display()));
             return;
@@ -163,7 +163,8 @@ impl Window {
             (Ok(Opened { loaded: Loaded::Lineup(lineup), identity }), Saving::Lineup) => {
                 self.document.reread(*lineup, identity, "reading the line-up again".to_owned());
                 self.moment.status = format!("Read {} again.", path.display());
-                self.moment.selected = self.moment.selected.min(self.document.lineup().frames.len().saturating_sub(1));
+                self.moment.selected =
+                    self.moment.selected.min(FrameIndex(self.document.lineup().frames.len().saturating_sub(1)));
             }
             (Ok(Opened { loaded: Loaded::Frameset(frameset), identity }), Saving::Frame(key)) => {
                 let Some(frame) = self.document.place_of(key) else { return };

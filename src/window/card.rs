@@ -12,14 +12,15 @@ use super::shown::Shown;
 use super::theme::{BODY, SMALL, Tones};
 use super::view_id::ViewId;
 use super::{paint, views};
+use crate::frameset::FrameIndex;
 use crate::words::{doubt_text, no_fit};
 
 /// Salt of the handles' ids.
 pub(crate) const HANDLE: &str = "card handle";
 
 /// Shows the card at `index` and says where it lies.
-pub(crate) fn card_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones, out: &mut Requests) -> Rect {
-    let (Some(entry), Some(found)) = (shown.lineup().frames.get(index), shown.findings().frames.get(index)) else {
+pub(crate) fn card_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: Tones, out: &mut Requests) -> Rect {
+    let (Some(entry), Some(found)) = (index.of(&shown.lineup().frames), index.of(&shown.findings().frames)) else {
         return Rect::NOTHING;
     };
     let is_selected = shown.moment.selected == index;
@@ -80,7 +81,7 @@ pub(crate) fn card_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones,
     rect
 }
 
-fn name_ui(ui: &mut Ui, index: usize, name: &str, letter: &str, tones: Tones, out: &mut Requests) {
+fn name_ui(ui: &mut Ui, index: FrameIndex, name: &str, letter: &str, tones: Tones, out: &mut Requests) {
     ui.allocate_ui_with_layout(vec2(ui.available_width(), 20.0), Layout::right_to_left(Align::Center), |ui| {
         let away = ui.add(egui::Button::new(RichText::new("×").color(tones.second())).frame_when_inactive(false).small());
         named(&away, format!("Remove {letter}"));
@@ -95,7 +96,7 @@ fn name_ui(ui: &mut Ui, index: usize, name: &str, letter: &str, tones: Tones, ou
 }
 
 /// Six dots to drag a card by.
-fn handle_ui(ui: &mut Ui, index: usize, letter: &str, tones: Tones) {
+fn handle_ui(ui: &mut Ui, index: FrameIndex, letter: &str, tones: Tones) {
     let (rect, _) = ui.allocate_exact_size(vec2(14.0, 20.0), Sense::hover());
     let response = ui.interact(rect, egui::Id::unique((HANDLE, index)), Sense::drag());
     let keys = "Drag to move. Alt with the up or down arrow also works.";
@@ -109,7 +110,7 @@ fn handle_ui(ui: &mut Ui, index: usize, letter: &str, tones: Tones) {
     }
 }
 
-fn size_ui(ui: &mut Ui, index: usize, entry: &crate::lineup::Entry, letter: &str, out: &mut Requests) {
+fn size_ui(ui: &mut Ui, index: FrameIndex, entry: &crate::lineup::Entry, letter: &str, out: &mut Requests) {
     let combo = ComboBox::from_id_salt(("size", index)).width(58.0).selected_text(short(&entry.size)).show_ui(ui, |ui| {
         for size in &entry.frameset.sizes {
             if ui.selectable_label(size.label == entry.size, &size.label).clicked() {
@@ -127,11 +128,11 @@ fn short(label: &str) -> String {
 }
 
 /// The file of a frame, where another frame's file has the same name.
-fn file_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones) {
+fn file_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: Tones) {
     let document = shown.document;
     let Some(file) = document.frame_file(index) else { return };
     let frames = document.lineup().frames.len();
-    let others = (0..frames).filter(|other| *other != index).filter_map(|other| document.frame_file(other));
+    let others = FrameIndex::all(frames).filter(|other| *other != index).filter_map(|other| document.frame_file(other));
     if let Some(name) = telling_name(&file.path, others.map(|other| other.path.as_path())) {
         ui.horizontal(|ui| {
             ui.add_space(34.0);
@@ -141,8 +142,8 @@ fn file_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones) {
     }
 }
 
-fn doubts_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
-    let Some(size) = shown.findings().frames.get(index).and_then(|f| f.chosen()) else { return };
+fn doubts_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
+    let Some(size) = index.of(&shown.findings().frames).and_then(|f| f.chosen()) else { return };
     let letter = crate::lineup::letter(index);
     let mut words = Vec::new();
     match size.doubts.len() {
@@ -154,7 +155,7 @@ fn doubts_ui(ui: &mut Ui, index: usize, shown: Shown<'_>, tones: Tones, out: &mu
     if missing > 0 {
         words.push(format!("{missing} unknown"));
     }
-    let unsettled = shown.findings().frames.get(index).and_then(|f| no_fit(&f.as_drawn));
+    let unsettled = index.of(&shown.findings().frames).and_then(|f| no_fit(&f.as_drawn));
     if unsettled.is_some() {
         words.insert(0, "no frame fits".to_owned());
     }

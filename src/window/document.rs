@@ -12,6 +12,7 @@ use std::sync::Arc;
 
 use super::edits::{Edit, MergeKey};
 use crate::disk::{FileIdentity, Unsaved};
+use crate::frameset::FrameIndex;
 use crate::lineup::{Entry, Findings, FrameKey, Lineup};
 
 /// How many steps undo goes back.
@@ -112,7 +113,7 @@ impl Document {
         document.lose_saved();
         for (place, identity) in frames.into_iter().enumerate() {
             if let Some(identity) = identity {
-                document.tie(place, identity);
+                document.tie(FrameIndex(place), identity);
             }
         }
         document
@@ -154,23 +155,23 @@ impl Document {
     }
 
     /// The file that the frame at this place was read from or saved to, as it then was.
-    pub(crate) fn frame_file(&self, place: usize) -> Option<&FileIdentity> {
-        self.lineup.frames.get(place).and_then(|entry| self.frame_files.get(&entry.key))
+    pub(crate) fn frame_file(&self, place: FrameIndex) -> Option<&FileIdentity> {
+        place.of(&self.lineup.frames).and_then(|entry| self.frame_files.get(&entry.key))
     }
 
     /// The key of the frame at this place.
-    pub(crate) fn key_at(&self, place: usize) -> Option<FrameKey> {
-        self.lineup.frames.get(place).map(|entry| entry.key)
+    pub(crate) fn key_at(&self, place: FrameIndex) -> Option<FrameKey> {
+        place.of(&self.lineup.frames).map(|entry| entry.key)
     }
 
     /// Where the frame of this key now stands; `None` where it was removed.
-    pub(crate) fn place_of(&self, key: FrameKey) -> Option<usize> {
-        self.lineup.frames.iter().position(|entry| entry.key == key)
+    pub(crate) fn place_of(&self, key: FrameKey) -> Option<FrameIndex> {
+        self.lineup.frames.iter().position(|entry| entry.key == key).map(FrameIndex)
     }
 
     /// Remembers which file the frame at this place was read from or saved to. That is no change of the line-up: it stays
     /// through undo and redo.
-    pub(crate) fn tie(&mut self, place: usize, identity: FileIdentity) {
+    pub(crate) fn tie(&mut self, place: FrameIndex, identity: FileIdentity) {
         if let Some(key) = self.key_at(place) {
             self.frame_files.insert(key, identity);
             self.changes += 1;
@@ -179,7 +180,7 @@ impl Document {
 
     /// The line-up with its files, as it is kept for recovery; `None` where closing would lose nothing.
     pub(crate) fn unsaved(&self) -> Option<Unsaved> {
-        let frames = (0..self.lineup.frames.len()).map(|place| self.frame_file(place).cloned()).collect();
+        let frames = FrameIndex::all(self.lineup.frames.len()).map(|place| self.frame_file(place).cloned()).collect();
         self.is_unsaved.then(|| Unsaved { lineup: Arc::clone(&self.lineup), file: self.file.clone(), frames })
     }
 
@@ -354,7 +355,7 @@ mod tests {
         document.edit(Edit::Add([("Drift", ""), ("Lee", ""), ("Lee", "second")].map(|(m, n)| frame(m, n)).to_vec()));
         let file = |name: &str| FileIdentity::of(Path::new(name), name.as_bytes());
         for (place, name) in ["/one/a.frame.ron", "/two/a.frame.ron", "/three/a.frame.ron"].into_iter().enumerate() {
-            document.tie(place, file(name));
+            document.tie(FrameIndex(place), file(name));
         }
         // Another program put the second Lee first, changed the Drift and added a frame.
         let mut other = Document::default();
@@ -365,7 +366,7 @@ mod tests {
         let again = Lineup { frames: read, ..other.lineup().clone() };
         document.reread(again, file("/x.lineup.ron"), "reading the line-up again".to_owned());
         let paths = |document: &Document| -> Vec<Option<String>> {
-            let files = (0..document.lineup().frames.len()).map(|place| document.frame_file(place));
+            let files = FrameIndex::all(document.lineup().frames.len()).map(|place| document.frame_file(place));
             files.map(|file| file.map(|f| f.path.to_string_lossy().into_owned())).collect()
         };
         let expected = [Some("/three/a.frame.ron"), Some("/one/a.frame.ron"), None, Some("/two/a.frame.ron")];
@@ -401,7 +402,7 @@ mod tests {
     fn an_edit_that_changes_nothing_leaves_no_step() {
         let mut document = Document::default();
         document.edit(Edit::Wheels(true));
-        document.edit(Edit::Remove(3));
+        document.edit(Edit::Remove(FrameIndex(3)));
         assert!(document.undo_label().is_none());
     }
 }

@@ -7,7 +7,7 @@ use std::sync::Arc;
 use super::fit_edits::FitEdit;
 use super::sheet_edits::SheetEdit;
 use super::weight_and_price_edits::WeightAndPriceEdit;
-use crate::frameset::{Figure, Frameset};
+use crate::frameset::{Figure, FrameIndex, Frameset};
 use crate::lineup::{Axes, Entry, Lineup, RoomSettings, StandAt, Tyres, letter};
 use crate::units::System;
 
@@ -28,7 +28,7 @@ pub enum Edit {
     /// A changed frameset in the place of the frame's own.
     Frameset {
         /// The frame's place.
-        frame: usize,
+        frame: FrameIndex,
         /// As it now is.
         frameset: Arc<Frameset>,
         /// What was done, for undo.
@@ -37,30 +37,30 @@ pub enum Edit {
         field: Option<u64>,
     },
     /// Away with the frame at this place.
-    Remove(usize),
+    Remove(FrameIndex),
     /// The frame at `from` goes to the place `to`.
     Move {
         /// Place of the frame before the move.
-        from: usize,
+        from: FrameIndex,
         /// Its place afterwards.
-        to: usize,
+        to: FrameIndex,
     },
     /// The size compared.
     Size {
         /// The frame's place.
-        frame: usize,
+        frame: FrameIndex,
         /// The size's label.
         label: String,
     },
     /// Drawn or not.
     Shown {
         /// The frame's place.
-        frame: usize,
+        frame: FrameIndex,
         /// Whether it is drawn.
         shown: bool,
     },
     /// The frame that the others are compared with.
-    Reference(usize),
+    Reference(FrameIndex),
     /// Where the frames stand together.
     StandAt(StandAt),
     /// Wheels on the outline.
@@ -81,7 +81,7 @@ pub enum Edit {
     /// The same for one frame; `None` for the line-up's.
     OwnFactor {
         /// The frame's place.
-        frame: usize,
+        frame: FrameIndex,
         /// Its own factor.
         factor: Option<f64>,
     },
@@ -110,7 +110,7 @@ pub enum Edit {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum MergeKey {
     Factor,
-    OwnFactor(usize),
+    OwnFactor(FrameIndex),
     Field(u64),
     ForkTrial,
     Rider,
@@ -127,7 +127,7 @@ impl Edit {
                 more => format!("adding {} frames", more.len()),
             },
             Self::Frameset { what, .. } => what.clone(),
-            Self::Remove(frame) => match lineup.frames.get(*frame) {
+            Self::Remove(frame) => match frame.of(&lineup.frames) {
                 Some(entry) => format!("removing {}", entry.frameset.name()),
                 None => "removing".to_owned(),
             },
@@ -178,7 +178,7 @@ impl Edit {
                 }
             }
             Self::Frameset { frame, frameset, .. } => {
-                if let Some(entry) = lineup.frames.get_mut(frame) {
+                if let Some(entry) = frame.of_mut(&mut lineup.frames) {
                     follow_size(entry, &frameset);
                     entry.frameset = frameset;
                 }
@@ -186,17 +186,17 @@ impl Edit {
             Self::Remove(frame) => remove(lineup, frame),
             Self::Move { from, to } => shift(lineup, from, to),
             Self::Size { frame, label } => {
-                if let Some(entry) = lineup.frames.get_mut(frame) {
+                if let Some(entry) = frame.of_mut(&mut lineup.frames) {
                     entry.size = label;
                 }
             }
             Self::Shown { frame, shown } => {
-                if let Some(entry) = lineup.frames.get_mut(frame) {
+                if let Some(entry) = frame.of_mut(&mut lineup.frames) {
                     entry.shown = shown;
                 }
             }
             Self::Reference(frame) => {
-                if frame < lineup.frames.len() {
+                if frame.of(&lineup.frames).is_some() {
                     lineup.reference = frame;
                 }
             }
@@ -208,7 +208,7 @@ impl Edit {
             Self::Axes { plot: Plot::Position, axes } => settings.position = axes,
             Self::Factor(factor) => settings.weight.factor = factor,
             Self::OwnFactor { frame, factor } => {
-                if let Some(entry) = lineup.frames.get_mut(frame) {
+                if let Some(entry) = frame.of_mut(&mut lineup.frames) {
                     entry.weighing.frame.factor = factor;
                 }
             }
@@ -244,39 +244,39 @@ fn lower(figure: Figure) -> String {
 fn follow_size(entry: &mut Entry, frameset: &Frameset) {
     let place = entry.size_index();
     if frameset.size_index(&entry.size).is_none()
-        && let Some(size) = frameset.sizes.get(place).or(frameset.sizes.last())
+        && let Some(size) = place.of(&frameset.sizes).or(frameset.sizes.last())
     {
         entry.size.clone_from(&size.label);
     }
 }
 
 /// The reference stays the same frame; without it, the first frame becomes the reference.
-fn remove(lineup: &mut Lineup, frame: usize) {
-    if frame >= lineup.frames.len() {
+fn remove(lineup: &mut Lineup, frame: FrameIndex) {
+    if frame.of(&lineup.frames).is_none() {
         return;
     }
-    let reference = lineup.reference_index().unwrap_or(0);
-    lineup.frames.remove(frame);
+    let reference = lineup.reference_index().unwrap_or_default();
+    lineup.frames.remove(frame.0);
     lineup.reference = match frame.cmp(&reference) {
-        std::cmp::Ordering::Less => reference - 1,
-        std::cmp::Ordering::Equal => 0,
+        std::cmp::Ordering::Less => reference.before().unwrap_or_default(),
+        std::cmp::Ordering::Equal => FrameIndex::default(),
         std::cmp::Ordering::Greater => reference,
     };
 }
 
 /// The reference stays the same frame.
-fn shift(lineup: &mut Lineup, from: usize, to: usize) {
-    let (Some(reference), true) = (lineup.reference_index(), from < lineup.frames.len() && to < lineup.frames.len()) else {
+fn shift(lineup: &mut Lineup, from: FrameIndex, to: FrameIndex) {
+    let (Some(reference), true) = (lineup.reference_index(), from.max(to).of(&lineup.frames).is_some()) else {
         return;
     };
-    let entry = lineup.frames.remove(from);
-    lineup.frames.insert(to, entry);
+    let entry = lineup.frames.remove(from.0);
+    lineup.frames.insert(to.0, entry);
     lineup.reference = if reference == from {
         to
     } else if from < reference && reference <= to {
-        reference - 1
+        reference.before().unwrap_or_default()
     } else if to <= reference && reference < from {
-        reference + 1
+        reference.after()
     } else {
         reference
     };
@@ -303,14 +303,14 @@ mod tests {
 
     #[test]
     fn the_reference_follows_its_frame() {
-        for from in 0..4 {
-            for to in 0..4 {
+        for from in FrameIndex::all(4) {
+            for to in FrameIndex::all(4) {
                 for chosen in 0..4 {
                     let mut lineup = lineup(&["Ash", "Birch", "Cedar", "Dogwood"]);
-                    Edit::Reference(chosen).apply(&mut lineup);
+                    Edit::Reference(FrameIndex(chosen)).apply(&mut lineup);
                     let before = reference(&lineup).to_owned();
                     Edit::Move { from, to }.apply(&mut lineup);
-                    assert_eq!(reference(&lineup), before, "{chosen}: {from} to {to}");
+                    assert_eq!(reference(&lineup), before, "{chosen}: {from:?} to {to:?}");
                     assert_eq!(lineup.frames.len(), 4);
                 }
             }
@@ -320,13 +320,13 @@ mod tests {
     #[test]
     fn removing_keeps_the_reference_or_takes_the_first() {
         let mut lineup = lineup(&["Ash", "Birch", "Cedar"]);
-        Edit::Reference(1).apply(&mut lineup);
-        Edit::Remove(0).apply(&mut lineup);
+        Edit::Reference(FrameIndex(1)).apply(&mut lineup);
+        Edit::Remove(FrameIndex(0)).apply(&mut lineup);
         assert_eq!(reference(&lineup), "Birch");
-        Edit::Remove(0).apply(&mut lineup);
+        Edit::Remove(FrameIndex(0)).apply(&mut lineup);
         assert_eq!(reference(&lineup), "Cedar");
-        Edit::Remove(0).apply(&mut lineup);
+        Edit::Remove(FrameIndex(0)).apply(&mut lineup);
         assert_eq!(lineup.reference_index(), None);
-        Edit::Remove(0).apply(&mut lineup);
+        Edit::Remove(FrameIndex(0)).apply(&mut lineup);
     }
 }

@@ -1,6 +1,7 @@
 //! Changes of what is fitted: parts, needs, another fork, the rider. Part of [`Edit`](super::edits::Edit); places beyond
 //! the last entry change nothing.
 
+use crate::frameset::FrameIndex;
 use crate::lineup::Lineup;
 use crate::parts::position::Rider;
 use crate::parts::{ForkPart, ForkTrial, Need, Part};
@@ -27,7 +28,7 @@ pub enum FitEdit {
     /// The rider's hands, saddle and legs.
     Rider(Rider),
     /// Frames in these sizes, by their labels.
-    Sizes(Vec<(usize, String)>),
+    Sizes(Vec<(FrameIndex, String)>),
 }
 
 impl FitEdit {
@@ -79,7 +80,7 @@ impl FitEdit {
             Self::Rider(rider) => settings.rider = rider,
             Self::Sizes(sizes) => {
                 for (frame, label) in sizes {
-                    if let Some(entry) = lineup.frames.get_mut(frame) {
+                    if let Some(entry) = frame.of_mut(&mut lineup.frames) {
                         entry.size = label;
                     }
                 }
@@ -100,7 +101,7 @@ mod tests {
         FitEdit::Part(3, part.clone()).apply(&mut lineup);
         FitEdit::RemovePart(0).apply(&mut lineup);
         FitEdit::RemoveNeed(0).apply(&mut lineup);
-        FitEdit::Sizes(vec![(4, "M".to_owned())]).apply(&mut lineup);
+        FitEdit::Sizes(vec![(FrameIndex(4), "M".to_owned())]).apply(&mut lineup);
         assert_eq!(lineup, Lineup::default());
         FitEdit::AddPart(part).apply(&mut lineup);
         assert_eq!(lineup.settings.parts.parts.len(), 1);

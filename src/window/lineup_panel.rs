@@ -9,6 +9,7 @@ use super::edits::Edit;
 use super::requests::{Request, Requests};
 use super::shown::Shown;
 use super::theme::{SMALL, Tones};
+use crate::frameset::FrameIndex;
 
 /// Shows the panel.
 pub(crate) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
@@ -45,7 +46,8 @@ fn head_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
 
 fn cards_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
     ui.spacing_mut().item_spacing.y = 6.0;
-    let rects: Vec<Rect> = (0..shown.lineup().frames.len()).map(|index| card_ui(ui, index, shown, tones, out)).collect();
+    let rects: Vec<Rect> =
+        FrameIndex::all(shown.lineup().frames.len()).map(|index| card_ui(ui, index, shown, tones, out)).collect();
     drag_ui(ui, &rects, tones, out);
     show_selected(ui, &rects, shown);
     ui.add_space(2.0);
@@ -66,7 +68,7 @@ fn show_selected(ui: &Ui, rects: &[Rect], shown: Shown<'_>) {
     let id = Id::unique("card in view");
     if ui.data(|d| d.get_temp(id)) != Some(now) {
         ui.data_mut(|d| d.insert_temp(id, now));
-        if let Some(rect) = rects.get(now.0) {
+        if let Some(rect) = rects.get(now.0.0) {
             ui.scroll_to_rect(*rect, None);
         }
     }
@@ -86,8 +88,8 @@ fn drag_ui(ui: &Ui, rects: &[Rect], tones: Tones, out: &mut Requests) {
     let to = if gap > from { gap - 1 } else { gap };
     if ctx.drag_stopped_id() == Some(egui::Id::unique((HANDLE, from))) {
         if to != from {
-            out.push(Request::Select(from));
-            out.edit(Edit::Move { from, to });
+            out.push(Request::Select(FrameIndex(from)));
+            out.edit(Edit::Move { from: FrameIndex(from), to: FrameIndex(to) });
         }
         return;
     }
@@ -102,6 +104,6 @@ fn drag_ui(ui: &Ui, rects: &[Rect], tones: Tones, out: &mut Requests) {
 }
 
 /// Senses a click anywhere on a card that none of its controls takes.
-pub(crate) fn background(ui: &Ui, rect: Rect, index: usize) -> egui::Response {
+pub(crate) fn background(ui: &Ui, rect: Rect, index: FrameIndex) -> egui::Response {
     ui.interact(rect, egui::Id::unique(("card", index)), Sense::click())
 }

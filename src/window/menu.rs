@@ -108,14 +108,14 @@ fn is_on(command: Command, shown: Shown<'_>) -> Option<bool> {
 pub(crate) fn is_enabled(command: Command, shown: Shown<'_>) -> bool {
     let lineup = shown.lineup();
     let selected = shown.moment.selected;
-    let entry = lineup.frames.get(selected);
+    let entry = selected.of(&lineup.frames);
     match command {
         Command::Undo => shown.document.undo_label().is_some(),
         Command::Redo => shown.document.redo_label().is_some(),
-        Command::SelectPrevious | Command::MoveUp => selected > 0 && entry.is_some(),
-        Command::SelectNext | Command::MoveDown => selected + 1 < lineup.frames.len(),
-        Command::SmallerSize => entry.is_some_and(|e| e.size_index() > 0),
-        Command::LargerSize => entry.is_some_and(|e| e.size_index() + 1 < e.frameset.sizes.len()),
+        Command::SelectPrevious | Command::MoveUp => selected.before().is_some() && entry.is_some(),
+        Command::SelectNext | Command::MoveDown => selected.after().of(&lineup.frames).is_some(),
+        Command::SmallerSize => entry.is_some_and(|e| e.size_index().before().is_some()),
+        Command::LargerSize => entry.is_some_and(|e| e.size_index().after().of(&e.frameset.sizes).is_some()),
         Command::MakeReference => entry.is_some() && lineup.reference_index() != Some(selected),
         Command::ShowOrHide | Command::Remove | Command::CopyFigures | Command::SavePicture | Command::CopyPicture => {
             entry.is_some()

@@ -13,7 +13,7 @@ use super::view_id::ViewId;
 use super::viewport::Viewport;
 use crate::disk::FileIdentity;
 use crate::drawing::Page;
-use crate::frameset::{Figure, Frameset};
+use crate::frameset::{Figure, FrameIndex, Frameset};
 use crate::lineup::Lineup;
 use crate::units::visible;
 
@@ -50,7 +50,7 @@ pub(crate) struct Moment {
     /// The view in front.
     pub(crate) view: ViewId,
     /// Place of the selected frame.
-    pub(crate) selected: usize,
+    pub(crate) selected: FrameIndex,
     /// The figure that Check explains.
     pub(crate) figure: Figure,
     /// How a view's drawing is moved, and on what page it was seen so; a view that is absent is fitted.
@@ -85,7 +85,7 @@ impl Default for Moment {
     fn default() -> Self {
         Self {
             view: ViewId::default(),
-            selected: 0,
+            selected: FrameIndex(0),
             figure: Figure::Trail,
             viewports: BTreeMap::new(),
             sheet: Asked::default(),

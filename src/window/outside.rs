@@ -9,6 +9,7 @@ use std::thread;
 use super::app::Window;
 use super::question::{Question, Saving};
 use crate::disk::{self, ContentHash, FileIdentity, Obstacle};
+use crate::frameset::FrameIndex;
 
 /// A file of the line-up as it was found on disk.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -56,7 +57,7 @@ impl Window {
     /// The line-up's file and each frame's, with what they held when they were last read or saved here.
     fn known_files(&self) -> Vec<(Saving, FileIdentity)> {
         let lineup = self.document.file().map(|file| (Saving::Lineup, file.clone()));
-        let frames = (0..self.document.lineup().frames.len()).filter_map(|place| {
+        let frames = FrameIndex::all(self.document.lineup().frames.len()).filter_map(|place| {
             let key = self.document.key_at(place)?;
             Some((Saving::Frame(key), self.document.frame_file(place)?.clone()))
         });

@@ -6,6 +6,7 @@ use egui::{Align2, Color32, Mesh, Painter, Pos2, Rect, Shape, epaint::PathShape,
 
 use super::theme::{Tones, regular, semibold};
 use crate::drawing::{self, Anchor, Fill, Item, Pattern, Pt, Role, Scene, Stroke, Weight, broken, dashes, frame_pattern, near};
+use crate::frameset::FrameIndex;
 
 /// Paints `scene` with its top left corner at `origin`. Whatever reaches far beyond the page is cut near it first.
 pub(crate) fn scene(painter: &Painter, origin: Pos2, scene: &Scene, tones: Tones) {
@@ -180,14 +181,14 @@ fn words(painter: &Painter, place: Pos2, text: &str, font: egui::FontId, anchor:
 }
 
 /// A frame's letter in its circle.
-pub(crate) fn tag(painter: &Painter, centre: Pos2, radius: f32, letter: &str, index: usize, tones: Tones) {
+pub(crate) fn tag(painter: &Painter, centre: Pos2, radius: f32, letter: &str, index: FrameIndex, tones: Tones) {
     painter.circle(centre, radius, tones.paper(), (1.6, tones.colour(Role::FrameLine(index))));
     let size = if letter.len() > 1 { radius * 0.95 } else { radius * 1.2 };
     painter.text(centre, Align2::CENTER_CENTER, letter, regular(size), tones.colour(Role::FrameLetter(index)));
 }
 
 /// A sample of a frame's line.
-pub(crate) fn sample(painter: &Painter, from: Pos2, length: f32, index: usize, is_reference: bool, tones: Tones) {
+pub(crate) fn sample(painter: &Painter, from: Pos2, length: f32, index: FrameIndex, is_reference: bool, tones: Tones) {
     let pattern = frame_pattern(index, is_reference);
     let stroke = Stroke { role: Role::FrameLine(index), width: 2.0, pattern, opacity: 1.0 };
     let points = [Pt { x: 0.0, y: 0.0 }, Pt { x: f64::from(length), y: 0.0 }];
@@ -218,7 +219,7 @@ mod tests {
 
     #[test]
     fn a_line_of_any_length_is_painted_in_pieces_that_can_be_counted() {
-        let stroke = Stroke { role: Role::Ink, width: 1.6, pattern: Pattern::Frame(3), opacity: 1.0 };
+        let stroke = Stroke { role: Role::Ink, width: 1.6, pattern: Pattern::Frame(FrameIndex(3)), opacity: 1.0 };
         for far in [1e3, 1e5, 3e7, 1e12, 1e300] {
             let points = vec![Pt { x: -far, y: 300.0 }, Pt { x: far, y: 301.0 }];
             let (count, covered) = painted(Item::Line { points: points.clone(), stroke });

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use super::import_review::ImportReview;
 use crate::disk::{FileIdentity, Obstacle, Occupant};
-use crate::frameset::Frameset;
+use crate::frameset::{FrameIndex, Frameset};
 use crate::lineup::{FrameKey, Lineup};
 
 /// What goes on while the window is to close.
@@ -56,7 +56,7 @@ pub(crate) enum Purpose {
     /// Saving a picture.
     SavePicture,
     /// Saving the bag's pattern for the frame at this place.
-    SavePattern(usize),
+    SavePattern(FrameIndex),
     /// Saving the sheet in front.
     SaveSheet,
     /// Publishing the sheet in front: a folder.

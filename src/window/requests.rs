@@ -10,7 +10,7 @@ use super::sheet_edits::SheetPlace;
 use super::view_id::ViewId;
 use super::viewport::Viewport;
 use crate::drawing::{Page, Paper};
-use crate::frameset::Figure;
+use crate::frameset::{Figure, FrameIndex};
 
 /// A request of a panel.
 #[derive(Debug)]
@@ -20,7 +20,7 @@ pub(crate) enum Request {
     /// A change of the line-up.
     Edit(Edit),
     /// Select the frame at this place.
-    Select(usize),
+    Select(FrameIndex),
     /// Explain this figure.
     Figure(Figure),
     /// Another part of a view's drawing, and the page that it was seen on; `None` fits it.
@@ -44,7 +44,7 @@ pub(crate) enum Request {
     /// Patterns are printed on this.
     Paper(Paper),
     /// Save the bag's pattern for the frame at this place.
-    Pattern(usize),
+    Pattern(FrameIndex),
     /// This sheet in front.
     Sheet(SheetPlace),
     /// The whole sheet in the room that there is, or true pixels.

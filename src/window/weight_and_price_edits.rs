@@ -1,7 +1,7 @@
 //! Changes of what is weighed, priced and ridden: part of [`Edit`](super::edits::Edit). Places beyond the last entry
 //! change nothing.
 
-use crate::frameset::Part;
+use crate::frameset::{FrameIndex, Part};
 use crate::lineup::{Lineup, RidingSettings, WeightSettings, letter};
 use crate::money::MoneySettings;
 use crate::weight::PartWeighing;
@@ -19,7 +19,7 @@ pub enum WeightAndPriceEdit {
     /// The choices about one weight of one frame.
     Weighing {
         /// The frame's place.
-        frame: usize,
+        frame: FrameIndex,
         /// Which of its weights.
         part: Part,
         /// As they now are.
@@ -57,7 +57,7 @@ impl WeightAndPriceEdit {
         match self {
             Self::Weights { settings, .. } => lineup.settings.weight = settings,
             Self::Weighing { frame, part, weighing, .. } => {
-                if let Some(entry) = lineup.frames.get_mut(frame) {
+                if let Some(entry) = frame.of_mut(&mut lineup.frames) {
                     *entry.weighing.part_mut(part) = weighing;
                 }
             }
@@ -75,7 +75,7 @@ mod tests {
     fn places_beyond_the_last_change_nothing_and_labels_say_what() {
         let mut lineup = Lineup::default();
         let weighing = PartWeighing { plus_minus: Some(40.0), ..PartWeighing::default() };
-        let edit = WeightAndPriceEdit::Weighing { frame: 2, part: Part::Fork, weighing, what: "±" };
+        let edit = WeightAndPriceEdit::Weighing { frame: FrameIndex(2), part: Part::Fork, weighing, what: "±" };
         assert_eq!(edit.label(), "± of the fork of C");
         edit.apply(&mut lineup);
         assert_eq!(lineup, Lineup::default());

@@ -1,6 +1,7 @@
 //! Captions: clear differences and what has none, in plain sentences. A sentence follows its figures until the user writes
 //! another; the user's own then stays, and says so when the figures that it stood for have changed.
 
+use crate::frameset::FrameIndex;
 use crate::lineup::{CaptionFact, CaptionSubject, Findings, Lineup, Sheet};
 use crate::units::{System, listed};
 
@@ -87,7 +88,7 @@ const fn noun(subject: CaptionSubject) -> &'static str {
 
 /// A fact in a sentence: `B has less trail: 73.1 ± 1.8 vs 84.7 ± 1.7 mm.`
 fn caption_text(findings: &Findings, units: System, fact: &CaptionFact) -> String {
-    let letter = |frame: &usize| findings.frames.get(*frame).map_or("", |f| f.letter.as_str());
+    let letter = |frame: &FrameIndex| frame.of(&findings.frames).map_or("", |f| f.letter.as_str());
     match fact {
         CaptionFact::Difference { subject, frame, is_more, own, other } => {
             let quantity = subject.quantity();
@@ -117,7 +118,7 @@ mod tests {
         let findings = Findings::of(&lineup);
         let found = captions(&lineup, &findings, &Sheet::default());
         let trail = found.iter().find(|c| c.of == "Trail: Quern Halter").unwrap();
-        let difference = findings.difference(1, Figure::Trail).unwrap();
+        let difference = findings.difference(FrameIndex(1), Figure::Trail).unwrap();
         assert!(trail.is_clear && difference.is_clear());
         let more = if difference.value < 0.0 { "less" } else { "more" };
         assert!(trail.text.starts_with(&format!("B has {more} trail: ")), "{}", trail.text);
@@ -125,7 +126,7 @@ mod tests {
         for caption in found.iter().filter(|c| !c.is_clear) {
             assert!(caption.text.starts_with("No clear difference in "), "{}", caption.text);
         }
-        for (place, frame) in findings.frames.iter().enumerate() {
+        for (place, frame) in FrameIndex::numbered(&findings.frames) {
             for subject in CaptionSubject::ALL {
                 if subject.difference(&findings, place).is_some_and(|d| !d.is_clear()) {
                     let key = format!("{}: {}", subject.key(), frame.name);

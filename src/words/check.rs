@@ -153,11 +153,12 @@ pub fn steps_text(to: PrintedTo, units: System) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::frameset::FrameIndex;
     use crate::lineup::Findings;
     use crate::lineup::check_test_frame::findings;
 
     fn budget(findings: &Findings, figure: Figure) -> UncertaintyBudget {
-        findings.check(0, figure).unwrap().budget.unwrap()
+        findings.check(FrameIndex(0), figure).unwrap().budget.unwrap()
     }
 
     #[test]

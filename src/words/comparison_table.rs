@@ -2,7 +2,7 @@
 //!
 //! The window, the exports and the clipboard all show this one table, so wording and grey are the same everywhere.
 
-use crate::frameset::{Figure, Part};
+use crate::frameset::{Figure, FrameIndex, Part};
 use crate::geometry::{AdjustedSize, Origin};
 use crate::lineup::{Findings, FrameFindings, RoomFigure};
 use crate::units::{Measured, Quantity, System};
@@ -25,7 +25,7 @@ pub struct Table {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Column {
     /// Place of its frame in the line-up.
-    pub frame: usize,
+    pub frame: FrameIndex,
     /// "A Marrowby Drift L", or "B − A".
     pub title: String,
     /// Whether it holds differences from the reference.
@@ -159,8 +159,8 @@ pub fn comparison_table(findings: &Findings, units: System) -> Table {
 
 /// The columns: each shown frame (and the reference), each but the reference followed by its difference.
 pub(super) fn columns(findings: &Findings) -> Vec<Column> {
-    let shown: Vec<usize> =
-        (0..findings.frames.len()).filter(|i| findings.frames[*i].shown || findings.reference == Some(*i)).collect();
+    let shown: Vec<FrameIndex> =
+        FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown || findings.reference == Some(*i)).collect();
     let mut columns = Vec::new();
     for index in &shown {
         let frame = &findings.frames[*index];

@@ -78,7 +78,7 @@ pub fn slip_text(slip: &Slip, labels: &[&str], units: System) -> String {
     }
     let Some(first) = slip.cells.first() else { return String::new() };
     let name = in_sentence(first.figure);
-    let size = labels.get(first.size).copied().unwrap_or_default();
+    let size = labels.get(first.size.0).copied().unwrap_or_default();
     match (slip.kind, slip.other_way) {
         (SlipKind::Convention, Some(way)) => format!("{} ({chance}).", capitalised(other_way_text(way))),
         (SlipKind::AllSizes | SlipKind::Convention, _) => {
@@ -90,7 +90,7 @@ pub fn slip_text(slip: &Slip, labels: &[&str], units: System) -> String {
                 .cells
                 .iter()
                 .take(2)
-                .map(|c| format!("{} of {}", in_sentence(c.figure), labels.get(c.size).copied().unwrap_or_default()))
+                .map(|c| format!("{} of {}", in_sentence(c.figure), labels.get(c.size.0).copied().unwrap_or_default()))
                 .collect();
             format!("{} seem to be exchanged ({chance}).", capitalised(&cells.join(" and ")))
         }

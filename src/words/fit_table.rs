@@ -5,6 +5,7 @@ use super::parts::{answer_text, caution_text, fit_text, met_name, verdict_in_ful
 use super::position::{
     matched_text, repeated_name, repeated_text, saddle_text, spacers_text, standover_text, stem_text, toe_text,
 };
+use crate::frameset::FrameIndex;
 use crate::lineup::{Findings, FrameFindings, FrameFit, Lineup, by_unmet_needs};
 use crate::parts::position::{Clearance, Repeated, Works};
 use crate::parts::{About, Caution, Fit, Met, Verdict};
@@ -88,7 +89,7 @@ pub struct FitTable {
     /// What the rows are.
     pub corner: String,
     /// Places of the frames in the line-up, or nothing where columns are not frames.
-    pub frames: Vec<usize>,
+    pub frames: Vec<FrameIndex>,
     /// Across.
     pub columns: Vec<String>,
     /// Down.
@@ -99,14 +100,14 @@ fn title(frame: &FrameFindings) -> String {
     format!("{} {} {}", frame.letter, frame.name, frame.size_label()).trim_end().to_owned()
 }
 
-fn shown(findings: &Findings) -> Vec<usize> {
-    (0..findings.frames.len()).filter(|i| findings.frames[*i].shown || findings.reference == Some(*i)).collect()
+fn shown(findings: &Findings) -> Vec<FrameIndex> {
+    FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown || findings.reference == Some(*i)).collect()
 }
 
 /// Parts down, all frames of the line-up across.
 #[must_use]
 pub fn parts_table(lineup: &Lineup, findings: &Findings) -> FitTable {
-    let frames: Vec<usize> = (0..findings.frames.len()).collect();
+    let frames: Vec<FrameIndex> = FrameIndex::all(findings.frames.len()).collect();
     let columns = frames.iter().map(|i| title(&findings.frames[*i])).collect();
     let abouts: Vec<(About, String)> =
         findings.fit.first().map_or_else(Vec::new, |f| f.verdicts.iter().map(|v| (v.about, row_label(lineup, v))).collect());
@@ -117,7 +118,7 @@ pub fn parts_table(lineup: &Lineup, findings: &Findings) -> FitTable {
             label: label.clone(),
             cells: frames
                 .iter()
-                .filter_map(|i| findings.fit.get(*i)?.verdicts.get(place))
+                .filter_map(|i| i.of(&findings.fit)?.verdicts.get(place))
                 .map(|v| verdict_cell(lineup.settings.units, v))
                 .collect(),
         })
@@ -158,7 +159,7 @@ pub fn needs_table(lineup: &Lineup, findings: &Findings) -> FitTable {
     let count = |n: usize| FitCell { text: n.to_string(), detail: String::new(), mark: FitMark::Plain };
     let rows = frames
         .iter()
-        .filter_map(|i| Some((findings.frames.get(*i)?, findings.fit.get(*i)?)))
+        .filter_map(|i| Some((i.of(&findings.frames)?, i.of(&findings.fit)?)))
         .map(|(frame, fit)| {
             let mut cells = vec![count(fit.unmet()), count(fit.open())];
             cells.extend(fit.answers.iter().map(|a| FitCell {
@@ -197,8 +198,8 @@ pub const CHANGE_COLUMNS: [&str; 3] = ["as published", "changed", "difference"];
 
 /// Figures before and after a change, for one frame. Empty where nothing is changed.
 #[must_use]
-pub fn change_rows(units: System, findings: &Findings, frame: usize) -> Vec<ChangeRow> {
-    let Some(change) = findings.fit.get(frame).and_then(|f| f.change.as_ref()) else { return Vec::new() };
+pub fn change_rows(units: System, findings: &Findings, frame: FrameIndex) -> Vec<ChangeRow> {
+    let Some(change) = frame.of(&findings.fit).and_then(|f| f.change.as_ref()) else { return Vec::new() };
     let row = |figure: &crate::parts::ChangedFigure| {
         let quantity = figure.figure.quantity();
         let amount = |value: Option<Measured<AnyKind>>| ChangeCell {
@@ -247,7 +248,7 @@ pub fn position_table(units: System, findings: &Findings) -> FitTable {
     let columns = frames.iter().map(|i| title(&findings.frames[*i])).collect();
     let row = |label: &str, cell: &dyn Fn(&FrameFit) -> FitCell| FitRow {
         label: label.to_owned(),
-        cells: frames.iter().filter_map(|i| findings.fit.get(*i)).map(cell).collect(),
+        cells: frames.iter().filter_map(|i| i.of(&findings.fit)).map(cell).collect(),
     };
     let amount = |length: Measured<Length>| length.text(units);
     let judged = |is_enough: Option<bool>| match is_enough {
@@ -294,8 +295,8 @@ pub fn position_table(units: System, findings: &Findings) -> FitTable {
     FitTable { corner: "Contact points".to_owned(), frames, columns, rows }
 }
 
-fn closest_size(units: System, findings: &Findings, frame: usize) -> FitCell {
-    match findings.fit.get(frame).and_then(|f| f.position.matched.as_ref()) {
+fn closest_size(units: System, findings: &Findings, frame: FrameIndex) -> FitCell {
+    match frame.of(&findings.fit).and_then(|f| f.position.matched.as_ref()) {
         Some(m) => FitCell {
             text: m.label.clone(),
             detail: matched_text(units, m),

@@ -125,7 +125,7 @@ pub fn assumed_sentences(findings: &Findings, figures: &[Figure]) -> Vec<String>
 }
 
 fn ignored(frame: &FrameFindings) -> Option<String> {
-    let size = frame.frameset.sizes.get(frame.size)?;
+    let size = frame.size.of(&frame.frameset.sizes)?;
     let reasons: Vec<String> = size
         .set_aside
         .iter()

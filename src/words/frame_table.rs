@@ -5,6 +5,7 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::comparison_table;
 use super::small_table::{SmallCell, chosen_rows, currency, price_cell, row_label, row_unit, small_cell};
+use crate::frameset::FrameIndex;
 use crate::lineup::{Findings, Lineup, Sheet};
 
 /// The table.
@@ -20,7 +21,7 @@ pub struct FrameTable {
 #[derive(Clone, Debug, PartialEq)]
 pub struct FrameRow {
     /// The frame's place.
-    pub frame: usize,
+    pub frame: FrameIndex,
     /// One a head.
     pub cells: Vec<FrameCell>,
 }
@@ -45,10 +46,10 @@ pub fn frame_table(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Frame
     let currency = currency(findings, &full.columns);
     let mut heads: Vec<(String, String)> = chosen.iter().map(|r| (row_label(r).to_owned(), row_unit(r).to_owned())).collect();
     heads.extend(currency.map(|code| ("Price".to_owned(), code.to_owned())));
-    let column = |frame: usize, is_difference: bool| {
+    let column = |frame: FrameIndex, is_difference: bool| {
         full.columns.iter().position(|c| c.frame == frame && c.is_difference == is_difference)
     };
-    let row = |frame: usize| {
+    let row = |frame: FrameIndex| {
         let (own, difference) = (column(frame, false)?, column(frame, true));
         let figure = |row: &&crate::words::TableRow| FrameCell {
             own: small_cell(units, row, own, false),
@@ -59,11 +60,11 @@ pub fn frame_table(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Frame
         cells.extend(currency.map(|_| FrameCell {
             own: price_cell(findings, &full.columns[own]),
             difference: difference.map(|d| price_cell(findings, &full.columns[d])),
-            number: findings.price_and_climb.get(frame).and_then(|w| w.offer.set.as_ref().ok()?.money.amount.to_f64()),
+            number: frame.of(&findings.price_and_climb).and_then(|w| w.offer.set.as_ref().ok()?.money.amount.to_f64()),
         }));
         Some(FrameRow { frame, cells })
     };
-    let rows = (0..findings.frames.len()).filter(|i| findings.frames[*i].shown).filter_map(row).collect();
+    let rows = FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown).filter_map(row).collect();
     FrameTable { heads, rows }
 }
 

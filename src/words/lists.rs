@@ -1,6 +1,7 @@
 //! Needs and parts, one line of words a frame: what it meets or takes, and what it does not.
 
 use super::parts::verdict_title;
+use crate::frameset::FrameIndex;
 use crate::lineup::Findings;
 use crate::parts::{Answer, Fit, Met, Need};
 use crate::units::listed;
@@ -9,7 +10,7 @@ use crate::units::listed;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct FrameLine {
     /// The frame's place.
-    pub frame: usize,
+    pub frame: FrameIndex,
     /// Its letter.
     pub letter: String,
     /// What is said of it.
@@ -48,7 +49,7 @@ pub fn needs_list(findings: &Findings, needs: &[Need]) -> Option<Vec<FrameLine>>
 /// Which frame takes the parts; `None` where there are none.
 #[must_use]
 pub fn parts_list(findings: &Findings) -> Option<Vec<FrameLine>> {
-    let line = |place: usize| {
+    let line = |place: FrameIndex| {
         let fit = &findings.fit[place];
         let of = |wanted: Fit| {
             let mut titles: Vec<&str> = fit.verdicts.iter().filter(|v| v.outcome.fit == wanted).map(verdict_title).collect();
@@ -72,7 +73,7 @@ pub fn parts_list(findings: &Findings) -> Option<Vec<FrameLine>> {
     has_parts.then(|| lines(findings, &line))
 }
 
-fn lines(findings: &Findings, line: &dyn Fn(usize) -> String) -> Vec<FrameLine> {
-    let shown = findings.frames.iter().enumerate().filter(|(i, f)| f.shown && *i < findings.fit.len());
+fn lines(findings: &Findings, line: &dyn Fn(FrameIndex) -> String) -> Vec<FrameLine> {
+    let shown = FrameIndex::numbered(&findings.frames).filter(|(i, f)| f.shown && i.of(&findings.fit).is_some());
     shown.map(|(frame, f)| FrameLine { frame, letter: f.letter.clone(), text: line(frame) }).collect()
 }

@@ -259,6 +259,7 @@ pub fn inside_leg_range_text(units: System, least_mm: f64, most_mm: f64) -> Stri
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::frameset::SizeIndex;
     use crate::parts::Caution;
     use crate::parts::position::TOE_LIMITS;
 
@@ -368,7 +369,7 @@ mod tests {
     #[test]
     fn closest_sizes_in_english() {
         let matched = |is_clear, is_too_tall, next: f64| MatchedSize {
-            size: 1,
+            size: SizeIndex(1),
             label: "M".to_owned(),
             difference: Measured::new(-3.0, 0.6),
             next: Some(("L".to_owned(), next)),

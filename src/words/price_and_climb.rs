@@ -6,7 +6,7 @@
 use super::prices::{missing_price_text, price_each, saved_unit};
 use super::riding::{cadence_text, climb_described, development_text, duration_text, load_text, no_climb_text, power_text};
 use super::weights::by_method;
-use crate::frameset::{Part, Standard};
+use crate::frameset::{FrameIndex, Part, Standard};
 use crate::lineup::{Findings, FrameFindings, Lightest, Lineup, PriceAndClimb, lightest_of, weight_for_gears, weights_of};
 use crate::money::Money;
 use crate::parts::standards::{Attachment, FrontDerailleur};
@@ -44,13 +44,13 @@ pub fn price_and_climb_answers(lineup: &Lineup, findings: &Findings) -> PriceAnd
 
 /// Price of a frame beside the reference, in a sentence; `None` for the reference itself.
 #[must_use]
-pub fn cost_sentence(lineup: &Lineup, findings: &Findings, place: usize) -> Option<String> {
+pub fn cost_sentence(lineup: &Lineup, findings: &Findings, place: FrameIndex) -> Option<String> {
     Words { lineup, findings, units: lineup.settings.units }.cost(place)
 }
 
 /// Climb of a frame beside the reference, in a sentence; for the reference the climb's whole time.
 #[must_use]
-pub fn climb_sentence(lineup: &Lineup, findings: &Findings, place: usize) -> Option<String> {
+pub fn climb_sentence(lineup: &Lineup, findings: &Findings, place: FrameIndex) -> Option<String> {
     let words = Words { lineup, findings, units: lineup.settings.units };
     if findings.reference == Some(place) { words.whole_climb() } else { words.climb(place) }
 }
@@ -61,10 +61,10 @@ pub fn gear_sentences(lineup: &Lineup, findings: &Findings) -> Vec<String> {
     let (settings, units) = (&lineup.settings.riding, lineup.settings.units);
     let mut sentences = Vec::new();
     let Some(place) = findings.reference else { return sentences };
-    let Some(found) = findings.price_and_climb.get(place) else { return sentences };
+    let Some(found) = place.of(&findings.price_and_climb) else { return sentences };
     let gears: Vec<_> =
         settings.builds.iter().zip(&found.gears).filter_map(|(build, gears)| Some((build, gears.as_ref().ok()?))).collect();
-    if let (Some(frame), false) = (findings.frames.get(place), gears.is_empty()) {
+    if let (Some(frame), false) = (place.of(&findings.frames), gears.is_empty()) {
         let total = load_text(units, settings.whole_kg(weight_for_gears(frame)));
         let name = name_of(frame);
         sentences.push(format!("Gears are worked out with the rear wheel of {name} and a loaded total of {total}."));
@@ -82,7 +82,7 @@ pub fn gear_sentences(lineup: &Lineup, findings: &Findings) -> Vec<String> {
     }
     if let Some(build) = settings.builds.iter().find(|b| b.chainrings.len() > 1) {
         let (mut without, mut unknown) = (Vec::new(), Vec::new());
-        for (_, frame) in findings.frames.iter().enumerate().filter(|(i, f)| is_in_tables(findings, *i, f)) {
+        for (_, frame) in FrameIndex::numbered(&findings.frames).filter(|(i, f)| is_in_tables(findings, *i, f)) {
             match frame.frameset.standards.get(&Standard::FrontDerailleur).map(|t| FrontDerailleur::read(t)) {
                 None | Some(Err(_)) => unknown.push(frame.letter.as_str()),
                 Some(Ok(mount)) if mount.attachment == Attachment::None => without.push(frame.letter.as_str()),
@@ -118,20 +118,20 @@ struct Words<'a> {
 }
 
 impl Words<'_> {
-    fn name(&self, place: usize) -> String {
-        self.findings.frames.get(place).map_or_else(String::new, name_of)
+    fn name(&self, place: FrameIndex) -> String {
+        place.of(&self.findings.frames).map_or_else(String::new, name_of)
     }
 
-    fn letter(&self, place: usize) -> &str {
-        self.findings.frames.get(place).map_or("", |f| f.letter.as_str())
+    fn letter(&self, place: FrameIndex) -> &str {
+        place.of(&self.findings.frames).map_or("", |f| f.letter.as_str())
     }
 
-    fn weight(&self, place: usize) -> Option<&PartWeight> {
-        self.findings.frames.get(place)?.weights.part(Part::Frameset)
+    fn weight(&self, place: FrameIndex) -> Option<&PartWeight> {
+        place.of(&self.findings.frames)?.weights.part(Part::Frameset)
     }
 
-    fn found(&self, place: usize) -> Option<&PriceAndClimb> {
-        self.findings.price_and_climb.get(place)
+    fn found(&self, place: FrameIndex) -> Option<&PriceAndClimb> {
+        place.of(&self.findings.price_and_climb)
     }
 
     /// A way to another size that counts for the whole line-up: `by your factor, 1.10 per size`.
@@ -217,7 +217,7 @@ impl Words<'_> {
     fn lightest_by(&self, method: Method) -> Option<Lightest> {
         let mut settings = self.lineup.settings.weight;
         settings.method = method;
-        let frames = self.lineup.frames.iter().zip(&self.findings.frames).enumerate();
+        let frames = FrameIndex::numbered(self.lineup.frames.iter().zip(&self.findings.frames));
         let weighed = frames.filter(|(i, (_, f))| is_in_tables(self.findings, *i, f)).filter_map(|(i, (entry, found))| {
             let mut entry = entry.clone();
             for part in [Part::Frame, Part::Fork, Part::Frameset] {
@@ -231,7 +231,7 @@ impl Words<'_> {
 
     /// The frames that cost and climb are told of: the lightest, the next too where it is too close to call; never the
     /// reference.
-    fn told_of(&self) -> Vec<usize> {
+    fn told_of(&self) -> Vec<FrameIndex> {
         let Some(found) = self.findings.lightest else { return Vec::new() };
         let mut told = vec![found.frame];
         if found.probability < CERTAIN || self.findings.reference == Some(found.frame) {
@@ -241,7 +241,7 @@ impl Words<'_> {
         told
     }
 
-    fn cost(&self, place: usize) -> Option<String> {
+    fn cost(&self, place: FrameIndex) -> Option<String> {
         let reference = self.findings.reference.filter(|r| *r != place)?;
         let (name, base) = (self.letter(place), self.letter(reference));
         let found = self.found(place)?;
@@ -300,7 +300,7 @@ impl Words<'_> {
         })
     }
 
-    fn climb(&self, place: usize) -> Option<String> {
+    fn climb(&self, place: FrameIndex) -> Option<String> {
         let reference = self.findings.reference.filter(|r| *r != place)?;
         let (name, base) = (self.letter(place), self.letter(reference));
         let found = self.found(place)?;
@@ -338,6 +338,6 @@ fn certain(probability: f64) -> String {
 
 /// Whether a frame stands in plots and tables: shown, or the reference.
 #[must_use]
-pub fn is_in_tables(findings: &Findings, place: usize, frame: &FrameFindings) -> bool {
+pub fn is_in_tables(findings: &Findings, place: FrameIndex, frame: &FrameFindings) -> bool {
     frame.shown || findings.reference == Some(place)
 }

@@ -10,7 +10,7 @@ use super::riding::{
     power_text, speed_text,
 };
 use super::weights::{weight_text, weight_workings};
-use crate::frameset::Part;
+use crate::frameset::{FrameIndex, Part};
 use crate::lineup::{Against, Findings, FrameFindings, Lineup, NoGears, PriceAndClimb};
 use crate::money::NotPriced;
 use crate::riding::GearsFound;
@@ -34,21 +34,21 @@ fn sentence(reason: &str) -> String {
 /// Prices, weights, shares and times down, the shown frames (and the reference) across.
 #[must_use]
 pub fn price_and_climb_table(lineup: &Lineup, findings: &Findings) -> FitTable {
-    let frames: Vec<usize> =
-        findings.frames.iter().enumerate().filter(|(i, f)| is_in_tables(findings, *i, f)).map(|(i, _)| i).collect();
-    let columns = frames.iter().filter_map(|i| findings.frames.get(*i)).map(name_of).collect();
-    let row = |label: String, cell: &dyn Fn(usize, &FrameFindings, &PriceAndClimb) -> FitCell| FitRow {
+    let frames: Vec<FrameIndex> =
+        FrameIndex::numbered(&findings.frames).filter(|(i, f)| is_in_tables(findings, *i, f)).map(|(i, _)| i).collect();
+    let columns = frames.iter().filter_map(|i| i.of(&findings.frames)).map(name_of).collect();
+    let row = |label: String, cell: &dyn Fn(FrameIndex, &FrameFindings, &PriceAndClimb) -> FitCell| FitRow {
         label,
         cells: frames
             .iter()
-            .filter_map(|i| Some((*i, findings.frames.get(*i)?, findings.price_and_climb.get(*i)?)))
+            .filter_map(|i| Some((*i, i.of(&findings.frames)?, i.of(&findings.price_and_climb)?)))
             .map(|(i, frame, found)| cell(i, frame, found))
             .collect(),
     };
     let base = findings.reference_frame().map_or("the reference", |f| f.letter.as_str());
     let tax = tax_label(lineup.settings.money.tax);
     let units = lineup.settings.units;
-    let against = |i: usize, then: &dyn Fn(&Against) -> FitCell, found: &PriceAndClimb| match &found.against {
+    let against = |i: FrameIndex, then: &dyn Fn(&Against) -> FitCell, found: &PriceAndClimb| match &found.against {
         Some(against) => then(against),
         None if findings.reference == Some(i) => plain("reference", ""),
         None => open("unknown", "It needs both weights."),
@@ -137,11 +137,11 @@ fn developments(units: System, found: &GearsFound) -> FitCell {
 
 /// What gears do: figures down, builds across, on the wheels and with the weight of one frame.
 #[must_use]
-pub fn gears_table(lineup: &Lineup, findings: &Findings, frame: usize) -> FitTable {
+pub fn gears_table(lineup: &Lineup, findings: &Findings, frame: FrameIndex) -> FitTable {
     let (settings, units) = (&lineup.settings.riding, lineup.settings.units);
     let columns = settings.builds.iter().map(|b| b.name.clone()).collect();
     let found: Vec<Option<&Result<GearsFound, NoGears>>> =
-        (0..settings.builds.len()).map(|i| findings.price_and_climb.get(frame).and_then(|w| w.gears.get(i))).collect();
+        (0..settings.builds.len()).map(|i| frame.of(&findings.price_and_climb).and_then(|w| w.gears.get(i))).collect();
     let row = |label: String, cell: &dyn Fn(&GearsFound) -> String| FitRow {
         label,
         cells: found
@@ -171,6 +171,6 @@ pub fn gears_table(lineup: &Lineup, findings: &Findings, frame: usize) -> FitTab
         row(format!("Highest gear at {cadence}"), &|g| speed(g.highest_km_h, g)),
         row(format!("Steepest grade at {}", power_text(settings.climb.power_w)), &|g| g.steepest.text(units)),
     ];
-    let letter = findings.frames.get(frame).map_or("", |f| f.letter.as_str());
+    let letter = frame.of(&findings.frames).map_or("", |f| f.letter.as_str());
     FitTable { corner: format!("Gears on {letter}"), frames: Vec::new(), columns, rows }
 }

@@ -3,8 +3,8 @@
 use proptest::prelude::*;
 
 use super::*;
-use crate::frameset::Part;
 use crate::frameset::read_frameset;
+use crate::frameset::{FrameIndex, Part};
 use crate::lineup::{Findings, Lineup, read_lineup};
 use crate::money::NotPriced;
 use crate::units::THIN_SPACE;
@@ -102,7 +102,7 @@ fn each_turn_of_price_and_weight_has_its_sentence() {
     for grams in [3500.0, 4500.0, 4001.0] {
         for price in prices {
             let lineup = framesets(&[(4000.0, Some("600")), (grams, Some(price))]);
-            sentences.extend(cost_sentence(&lineup, &Findings::of(&lineup), 1));
+            sentences.extend(cost_sentence(&lineup, &Findings::of(&lineup), FrameIndex(1)));
         }
     }
     insta::assert_snapshot!(sentences.join("\n").replace(THIN_SPACE, " "), @r"
@@ -127,7 +127,7 @@ fn the_tables_follow_the_units() {
             frame.shown = [0, 4].contains(&place);
         }
         let findings = Findings::of(&lineup);
-        let tables = [price_and_climb_table(&lineup, &findings), gears_table(&lineup, &findings, 0)];
+        let tables = [price_and_climb_table(&lineup, &findings), gears_table(&lineup, &findings, FrameIndex(0))];
         tables.map(|t| t.as_text()).join("\n").replace(THIN_SPACE, " ").replace('\t', " | ")
     };
     insta::assert_snapshot!(table(crate::units::System::Metric), @r"
@@ -292,7 +292,7 @@ fn a_frame_is_never_compared_with_a_frameset() {
     assert!(own.against.is_none() && own.is_unbeaten.is_none() && own.share_percent.is_none() && own.climb.is_err());
     assert_eq!(own.offer.set, Err(NotPriced::PartNotPublished(Part::Fork)));
     let found = findings.lightest.unwrap();
-    assert_eq!((found.frame, found.next), (0, None), "the only frameset");
+    assert_eq!((found.frame, found.next), (FrameIndex(0), None), "the only frameset");
 }
 
 #[test]
@@ -301,9 +301,9 @@ fn what_is_missing_is_said() {
     let findings = Findings::of(&lineup);
     assert!(findings.price_and_climb[1].against.is_none() && findings.price_and_climb[1].share_percent.is_none());
     let sentence = |place| cost_sentence(&lineup, &findings, place).unwrap();
-    assert_eq!(sentence(1), "B: the price per gram saved is unknown (needs both weights).");
-    assert_eq!(sentence(2), "C has no price to compare: the price is not published.");
-    let climb = climb_sentence(&lineup, &findings, 1).unwrap();
+    assert_eq!(sentence(FrameIndex(1)), "B: the price per gram saved is unknown (needs both weights).");
+    assert_eq!(sentence(FrameIndex(2)), "C has no price to compare: the price is not published.");
+    let climb = climb_sentence(&lineup, &findings, FrameIndex(1)).unwrap();
     assert_eq!(climb, "B: the time of the climb is unknown (needs the frameset’s weight).");
     let none = framesets(&[(0.0, None)]);
     assert!(words(&none).lightest == "No weight of a shown frameset is published.");
@@ -316,8 +316,8 @@ proptest! {
     #[test]
     fn a_heavier_frameset_never_climbs_faster(light in 1500.0..5000.0f64, more in 0.0..3000.0f64) {
         let findings = Findings::of(&framesets(&[(light, None), (light + more, None)]));
-        let seconds = |place: usize| findings.price_and_climb[place].climb.as_ref().unwrap().value;
-        prop_assert!(seconds(1) >= seconds(0));
+        let seconds = |place: FrameIndex| findings.price_and_climb[place].climb.as_ref().unwrap().value;
+        prop_assert!(seconds(FrameIndex(1)) >= seconds(FrameIndex(0)));
         let against = findings.price_and_climb[1].against.as_ref().unwrap();
         prop_assert_eq!(against.climb.is_some(), against.mass.is_clear());
         if let Some(time) = against.climb {

@@ -1,6 +1,7 @@
 //! The table of the room: its figures down, frames across, each frame but the reference with its difference and its ±.
 
 use super::comparison_table::{Cell, Column, Mark, Subject, Table, TableRow};
+use crate::frameset::FrameIndex;
 use crate::lineup::{Findings, RoomFigure};
 use crate::units::{AnyKind, Measured, System};
 
@@ -60,7 +61,7 @@ pub(super) fn cell(findings: &Findings, column: &Column, figure: RoomFigure, uni
     })
 }
 
-fn leans(findings: &Findings, frame: usize) -> bool {
+fn leans(findings: &Findings, frame: FrameIndex) -> bool {
     findings.frames[frame].luggage.room.as_ref().is_ok_and(|r| !r.helps.is_empty())
 }
 

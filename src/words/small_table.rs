@@ -2,7 +2,7 @@
 //! difference. The full table is `table.rs`; this one says the same of fewer figures in fewer columns.
 
 use super::{Column, Mark, Subject, Table, TableRow, comparison_table};
-use crate::frameset::{Figure, Part};
+use crate::frameset::{Figure, FrameIndex, Part};
 use crate::lineup::{Findings, Lineup, RoomFigure, Sheet};
 use crate::units::{Mass, Measured, Quantity, System};
 
@@ -30,7 +30,7 @@ pub struct SmallRow {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SmallTable {
     /// Heads of the columns, `A` or `B − A`, each with its frame's place.
-    pub columns: Vec<(String, usize)>,
+    pub columns: Vec<(String, FrameIndex)>,
     /// The rows, the most important first.
     pub rows: Vec<SmallRow>,
 }
@@ -49,7 +49,7 @@ pub fn small_table(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Small
     chosen.sort_by_key(|i| (full.columns[*i].is_difference, findings.reference != Some(full.columns[*i].frame), *i));
     let head = |i: &usize| {
         let column = &full.columns[*i];
-        let letter = || findings.frames.get(column.frame).map(|f| f.letter.clone()).unwrap_or_default();
+        let letter = || column.frame.of(&findings.frames).map(|f| f.letter.clone()).unwrap_or_default();
         (if column.is_difference { column.title.clone() } else { letter() }, column.frame)
     };
     let units = lineup.settings.units;
@@ -112,12 +112,12 @@ pub(super) fn small_cell(units: System, row: &TableRow, column: usize, is_differ
 
 /// The common currency's code, where any frame of the columns has a price on the common footing.
 pub(super) fn currency(findings: &Findings, columns: &[Column]) -> Option<&'static str> {
-    columns.iter().find_map(|c| Some(findings.price_and_climb.get(c.frame)?.offer.set.as_ref().ok()?.money.currency.code()))
+    columns.iter().find_map(|c| Some(c.frame.of(&findings.price_and_climb)?.offer.set.as_ref().ok()?.money.currency.code()))
 }
 
 /// A column's price. A price has no ±.
 pub(super) fn price_cell(findings: &Findings, column: &Column) -> SmallCell {
-    let Some(worth) = findings.price_and_climb.get(column.frame) else { return SmallCell::none() };
+    let Some(worth) = column.frame.of(&findings.price_and_climb) else { return SmallCell::none() };
     let money = if column.is_difference {
         worth.against.as_ref().and_then(|a| a.price)
     } else {
@@ -150,7 +150,7 @@ mod tests {
             frame.shown = [0, 1, 3].contains(&place);
         }
         assert_eq!(heads(&lineup), ["A", "B − A", "D − A"]);
-        lineup.reference = 1;
+        lineup.reference = FrameIndex(1);
         assert_eq!(heads(&lineup), ["B", "A − B", "D − B"]);
         lineup.frames[3].shown = false;
         assert_eq!(heads(&lineup), ["B", "A", "A − B"]);

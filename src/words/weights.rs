@@ -2,7 +2,7 @@
 
 use super::comparison_table::NOT_PUBLISHED;
 use super::lengths::length_to_whole;
-use crate::frameset::{Frameset, Part};
+use crate::frameset::{FrameIndex, Frameset, Part, SizeIndex};
 use crate::lineup::{Findings, FrameFindings};
 use crate::units::{MINUS, Mass, Measured, Quantity, System, THIN_SPACE, capitalised, fixed, listed};
 use crate::weight::{
@@ -72,8 +72,8 @@ fn signed(number: String) -> String {
     if is_zero || number.starts_with(MINUS) { number } else { format!("+{number}") }
 }
 
-fn size_label(frameset: &Frameset, size: usize) -> &str {
-    frameset.sizes.get(size).map_or("", |s| s.label.as_str())
+fn size_label(frameset: &Frameset, size: SizeIndex) -> &str {
+    size.of(&frameset.sizes).map_or("", |s| s.label.as_str())
 }
 
 /// A published weight: `2600 g (M, weighed)`.
@@ -106,7 +106,7 @@ pub struct WeightDifference {
 
 /// How a frame's weight differs from the reference's; `None` for the reference itself and where either is not published.
 #[must_use]
-pub fn weight_difference(units: System, findings: &Findings, place: usize, part: Part) -> Option<WeightDifference> {
+pub fn weight_difference(units: System, findings: &Findings, place: FrameIndex, part: Part) -> Option<WeightDifference> {
     let difference = findings.weight_difference(place, part)?;
     let reference = findings.reference_frame()?.weights.part(part)?;
     let percent = signed(fixed(difference.value / reference.mass.value * 100.0, 1));
@@ -174,7 +174,7 @@ pub fn frameset_workings(units: System, frame: &FrameFindings) -> String {
 /// A step to another size: `× 1.10²`, `+82 ± 12 g from tube lengths`; `None` where there is none.
 fn step_text(units: System, frameset: &Frameset, step: &SizeStep) -> Option<String> {
     let of =
-        |(size, mass): (usize, Measured<Mass>)| format!("{} ({})", mass_alone(units, mass.value), size_label(frameset, size));
+        |(size, mass): (SizeIndex, Measured<Mass>)| format!("{} ({})", mass_alone(units, mass.value), size_label(frameset, size));
     Some(match *step {
         SizeStep::Factor { times: 0, .. } => return None,
         SizeStep::Factor { factor, times } => {

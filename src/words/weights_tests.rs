@@ -1,7 +1,7 @@
 //! Checks of weights and prices in words: every note, every reason, every step.
 
 use super::*;
-use crate::frameset::{Part, SmallPart, Tax, Tube, read_frameset};
+use crate::frameset::{FrameIndex, Part, SizeIndex, SmallPart, Tax, Tube, read_frameset};
 use crate::lineup::{Findings, Lineup, Weighing};
 use crate::money::{ChargeStep, Money, MoneyError, NotPriced, Rate};
 use crate::units::{Measured, System, THIN_SPACE};
@@ -29,7 +29,7 @@ fn found(method: Method, weighing: &Weighing) -> (crate::frameset::Frameset, Wei
     let frameset = read_frameset(STEEL.as_bytes()).unwrap();
     let adjusted = crate::geometry::adjust(&frameset);
     let settings = WeightSettings { factor: Some(1.10), method, ..WeightSettings::default() };
-    let found = weights(&WeighedFrame { frameset: &frameset, adjusted: &adjusted, size: 1, weighing }, &settings);
+    let found = weights(&WeighedFrame { frameset: &frameset, adjusted: &adjusted, size: SizeIndex(1), weighing }, &settings);
     (frameset, found)
 }
 
@@ -74,12 +74,12 @@ fn every_note_and_reason_has_its_sentences() {
     let frameset = read_frameset(STEEL.as_bytes()).unwrap();
     let reasons = [
         NoWay::NoFactor,
-        NoWay::TubesUnknown { size: 0, tubes: Vec::new() },
-        NoWay::TubesUnknown { size: 0, tubes: vec![Tube::TopTube] },
-        NoWay::TubesUnknown { size: 1, tubes: vec![Tube::TopTube, Tube::DownTube] },
+        NoWay::TubesUnknown { size: SizeIndex(0), tubes: Vec::new() },
+        NoWay::TubesUnknown { size: SizeIndex(0), tubes: vec![Tube::TopTube] },
+        NoWay::TubesUnknown { size: SizeIndex(1), tubes: vec![Tube::TopTube, Tube::DownTube] },
         NoWay::FixedPartsTooHeavy { fixed: Measured::new(500.0, 75.0) },
         NoWay::NoTubeLength,
-        NoWay::HeadTubeUnknown { size: 1 },
+        NoWay::HeadTubeUnknown { size: SizeIndex(1) },
         NoWay::FewerThanTwoSizes,
     ];
     let ratio = |value| Measured::new(value, 0.5);
@@ -88,10 +88,10 @@ fn every_note_and_reason_has_its_sentences() {
         WeightNote::OtherWay { chosen: Method::Stated, why: NoWay::NoFactor, counts: Method::TubeLengths },
         WeightNote::SizeNotPublished,
         WeightNote::TubesDoNotFit { fixed: Measured::new(500.0, 75.0), times: 2.34 },
-        WeightNote::BeyondWeighed { size: 2, weighed: [0, 1] },
+        WeightNote::BeyondWeighed { size: SizeIndex(2), weighed: [SizeIndex(0), SizeIndex(1)] },
         WeightNote::WaysDisagree(Disagreement {
-            from: 0,
-            to: 1,
+            from: SizeIndex(0),
+            to: SizeIndex(1),
             by_factor: ratio(10.0),
             by_lengths: ratio(-2.5),
             apart: Measured::new(325.0, 20.0),
@@ -204,9 +204,9 @@ fn differences_have_their_per_cent_and_say_whether_they_are_clear() {
     let findings = Findings::of(&lineup);
     let difference = |place| weight_difference(System::Metric, &findings, place, Part::Frameset);
     let text = |place| difference(place).map(|d| (plain(&d.text), d.is_clear));
-    assert_eq!(text(1), Some(("−500 ± 4 g (−12.5 %)".to_owned(), true)));
-    assert_eq!(text(2), Some(("+2 ± 4 g (+0.1 %)".to_owned(), false)));
-    assert_eq!((text(0), text(3)), (None, None));
+    assert_eq!(text(FrameIndex(1)), Some(("−500 ± 4 g (−12.5 %)".to_owned(), true)));
+    assert_eq!(text(FrameIndex(2)), Some(("+2 ± 4 g (+0.1 %)".to_owned(), false)));
+    assert_eq!((text(FrameIndex(0)), text(FrameIndex(3))), (None, None));
     assert_eq!(weight_text(System::Metric, &findings.frames[3], Part::Frameset), "not published");
     assert_eq!(frameset_workings(System::Metric, &findings.frames[3]), "not published");
 }

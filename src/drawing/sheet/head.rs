@@ -7,6 +7,7 @@ use crate::drawing::palette::frame_pattern;
 use crate::drawing::pen::{BALLOON, Face, Pen, solid};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Anchor, Pt, Role, Stroke, Weight};
+use crate::frameset::FrameIndex;
 use crate::lineup::{Block, FrameFindings};
 use crate::words::{Footnote, LeftOut, aligned_text, common_texts};
 
@@ -69,7 +70,7 @@ pub(super) fn legend(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut V
     let sample = least * 2.2;
     let gap = least * 1.2;
     let lead = 2.0 * radius + sample + least;
-    let shown: Vec<(usize, &FrameFindings)> = with.findings.frames.iter().enumerate().filter(|(_, f)| f.shown).collect();
+    let shown: Vec<(FrameIndex, &FrameFindings)> = FrameIndex::numbered(&with.findings.frames).filter(|(_, f)| f.shown).collect();
     let is_tall = !with.format.is_wide();
     // Few frames share the row; more than three stand in columns of a third each, on other shapes more than fit below one
     // another in halves.
@@ -87,7 +88,7 @@ pub(super) fn legend(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut V
     } else {
         ((rect.width - gap * 2.0) / 3.0).max(rect.width / shown.len().max(1) as f64 - gap)
     };
-    let entries: Vec<(usize, &FrameFindings, String, String, f64)> = shown
+    let entries: Vec<(FrameIndex, &FrameFindings, String, String, f64)> = shown
         .iter()
         .map(|(place, frame)| {
             let reference = if with.findings.reference == Some(*place) && shown.len() > 1 { ", reference" } else { "" };

@@ -17,7 +17,7 @@ use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Page, Pt, Role, Scene, Weight};
 use crate::drawing::standing::Standing;
 use crate::drawing::view::{Canvas, Margins, View, fitted};
-use crate::frameset::Figure;
+use crate::frameset::{Figure, FrameIndex};
 use crate::geometry::{Adjusted, AdjustedSize, Change, Outline, Point, changed, outline, outline_between};
 use crate::lineup::{Block, Findings, FrameFindings, Lineup, Movement, Moves, Sheet, Tyres};
 use crate::words::{self, frame_and_size};
@@ -30,7 +30,7 @@ pub struct Moving<'a> {
     sheet: &'a Sheet,
     moves: Moves,
     /// Places of the frames that take part, in the order of their parts.
-    places: Vec<usize>,
+    places: Vec<FrameIndex>,
     /// The drawing's page before it is enlarged, what it shows, and where it lies on the sheet.
     page: Page,
     view: View,
@@ -55,10 +55,10 @@ impl<'a> Moving<'a> {
     /// A sentence that says what is missing.
     pub fn of(findings: &Findings, lineup: &'a Lineup, sheet: &'a Sheet) -> Result<Self, String> {
         let moves = sheet.moves.unwrap_or_default();
-        let has_outline = |i: &usize| findings.frames[*i].outline.as_ref().is_some_and(|o| !o.tubes.is_empty());
+        let has_outline = |i: &FrameIndex| findings.frames[*i].outline.as_ref().is_some_and(|o| !o.tubes.is_empty());
         let reference = findings.reference;
-        let others = (0..findings.frames.len()).filter(|i| findings.frames[*i].shown && Some(*i) != reference);
-        let mut places: Vec<usize> = reference.into_iter().chain(others).filter(has_outline).collect();
+        let others = FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown && Some(*i) != reference);
+        let mut places: Vec<FrameIndex> = reference.into_iter().chain(others).filter(has_outline).collect();
         if moves.what != Movement::Appear && places.first().copied() != reference {
             return Err("nothing can move: too few figures of the reference are published to draw it".to_owned());
         }
@@ -71,7 +71,7 @@ impl<'a> Moving<'a> {
             _ => {}
         }
         let mut findings = findings.clone();
-        for (place, frame) in findings.frames.iter_mut().enumerate() {
+        for (place, frame) in FrameIndex::numbered(&mut findings.frames) {
             frame.shown = places.contains(&place);
         }
         let format = Format::of(sheet.shape);
@@ -199,7 +199,7 @@ impl<'a> Moving<'a> {
     }
 
     /// A frame in its own look with a share of its opacity.
-    fn draw_faded(&self, pen: &mut Pen, canvas: Canvas, outline: &Outline, place: usize, share: f64) {
+    fn draw_faded(&self, pen: &mut Pen, canvas: Canvas, outline: &Outline, place: FrameIndex, share: f64) {
         let look = (self.findings.reference == Some(place), self.places.len());
         let mut own = Pen::default();
         draw_frame_among(&mut own, canvas, &self.standing(outline), place, look, self.lineup.settings.outline.wheels);
@@ -208,9 +208,9 @@ impl<'a> Moving<'a> {
         }
     }
 
-    fn balloon(&self, canvas: Canvas, outline: &Outline, place: usize) -> Option<Balloon> {
+    fn balloon(&self, canvas: Canvas, outline: &Outline, place: FrameIndex) -> Option<Balloon> {
         let at = canvas.at(self.standing(outline).head()?);
-        Some(Balloon { place, letter: self.findings.frames.get(place)?.letter.clone(), at })
+        Some(Balloon { place, letter: place.of(&self.findings.frames)?.letter.clone(), at })
     }
 
     /// Frames appear, each in its part of four fifths of the time; the first of several is there from the start, so that
@@ -247,7 +247,7 @@ impl<'a> Moving<'a> {
         let part = (at as usize).min(parts - 1);
         let share = eased((at - part as f64 - 0.15) / 0.7);
         let (from, to) = (self.places[part], self.places[part + 1]);
-        let frame = |i: usize| &self.findings.frames[i];
+        let frame = |i: FrameIndex| &self.findings.frames[i];
         let (Some(a), Some(b)) = (frame(from).outline.as_ref(), frame(to).outline.as_ref()) else { return String::new() };
         let between = outline_between(a, b, share);
         road(pen, canvas, &self.standing(&between));
@@ -293,14 +293,14 @@ impl<'a> Moving<'a> {
     /// The reference with that share of the fork's change: its outline and its figures.
     fn with_fork(&self, share: f64) -> Option<(Outline, AdjustedSize)> {
         let Movement::Fork(longer) = self.moves.what else { return None };
-        let frame = self.findings.frames.get(*self.places.first()?)?;
+        let frame = self.places.first()?.of(&self.findings.frames)?;
         let size = frame.chosen()?;
         let length = size.value(Figure::ForkLengthAlong);
         let new = length.measured().as_length().moved(f64::from(longer) * share);
         let after =
             if share == 0.0 { size.clone() } else { changed(size, &Change { fork_length: Some(new), ..Change::default() }).size };
         let mut adjusted = Adjusted::clone(&frame.adjusted);
-        adjusted.sizes.get_mut(frame.size)?.clone_from(&after);
+        frame.size.of_mut(&mut adjusted.sizes)?.clone_from(&after);
         let tyre = match self.lineup.settings.tyres {
             Tyres::AsDrawn => None,
             Tyres::SameOnAll(tyre) => Some(tyre),

@@ -3,6 +3,7 @@
 
 use crate::drawing::pen::Pen;
 use crate::drawing::scene::{Fill, Item, Pattern, Pt, Role, Scene, Stroke};
+use crate::frameset::FrameIndex;
 
 /// Where and how a scene is put.
 #[derive(Clone, Copy)]
@@ -63,7 +64,7 @@ fn halo(item: &Item) -> Option<Item> {
 }
 
 /// A frame's letter in its circle, `by` times as large as on the screen.
-pub(super) fn balloon(pen: &mut Pen, centre: Pt, letter: &str, place: usize, by: f64) {
+pub(super) fn balloon(pen: &mut Pen, centre: Pt, letter: &str, place: FrameIndex, by: f64) {
     let stroke = crate::drawing::pen::solid(Role::FrameLine(place), 1.6 * by.sqrt());
     let radius = crate::drawing::pen::BALLOON * by;
     pen.circle(centre, radius, Some(Fill { role: Role::Paper, opacity: 1.0 }), Some(stroke));

@@ -10,6 +10,7 @@ use crate::drawing::rect::Rect;
 use crate::drawing::room_layout::{Extent, cell_of};
 use crate::drawing::room_scene::{DifferenceWords, Rooms, line};
 use crate::drawing::scene::{Anchor, Page, Pt, Role, Scene};
+use crate::frameset::FrameIndex;
 use crate::lineup::{Findings, Lineup, RoomSettings};
 use crate::luggage::BagPart;
 use crate::words::{bag_figure_label, no_bag_text, no_opening_text};
@@ -33,8 +34,8 @@ fn settings(lineup: &Lineup) -> RoomSettings {
     RoomSettings { with_bottles: room.with_bottles && !is_full, ..room }
 }
 
-fn shown(findings: &Findings) -> Vec<usize> {
-    (0..findings.frames.len()).filter(|i| findings.frames[*i].shown).collect()
+fn shown(findings: &Findings) -> Vec<FrameIndex> {
+    FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown).collect()
 }
 
 /// The rooms in words.
@@ -43,7 +44,7 @@ pub(super) fn description(findings: &Findings, lineup: &Lineup) -> String {
 }
 
 /// What is written above a frame's drawing: the number in its forms, then lines, each in its forms with its role.
-fn words(rooms: &Rooms, place: usize) -> (Vec<String>, Vec<(Vec<String>, Role)>) {
+fn words(rooms: &Rooms, place: FrameIndex) -> (Vec<String>, Vec<(Vec<String>, Role)>) {
     let frame = &rooms.findings.frames[place];
     let figure = rooms.figure();
     let Some(measured) = figure.of(frame) else { return (Vec::new(), Vec::new()) };
@@ -129,7 +130,7 @@ pub(super) fn rooms_scene(findings: &Findings, lineup: &Lineup, page: Page) -> S
 }
 
 /// A frame's cell.
-fn one(pen: &mut Pen, rooms: &Rooms, place: usize, cell: Rect, extent: Extent, drawing: Rect) {
+fn one(pen: &mut Pen, rooms: &Rooms, place: FrameIndex, cell: Rect, extent: Extent, drawing: Rect) {
     let frame = &rooms.findings.frames[place];
     pen.balloon(Pt { x: cell.x + BALLOON + 1.0, y: cell.y + BALLOON + 1.0 }, &frame.letter, place);
     let (number, lines) = words(rooms, place);

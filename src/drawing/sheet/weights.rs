@@ -9,7 +9,7 @@ use crate::drawing::pen::{BALLOON, Face, Pen};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Anchor, Pt, Role, Weight};
 use crate::drawing::weight_scene::{draw_bar, draw_range};
-use crate::frameset::Part;
+use crate::frameset::{FrameIndex, Part};
 use crate::lineup::Findings;
 use crate::units::{Mass, Measured, System, listed};
 use crate::weight::WeightOrigin;
@@ -17,7 +17,7 @@ use crate::words::{NOT_PUBLISHED, origin_label, weight_text};
 
 /// A frame's bar.
 struct Bar {
-    place: usize,
+    place: FrameIndex,
     letter: String,
     /// `None` where not published.
     mass: Option<Measured<Mass>>,
@@ -33,7 +33,7 @@ const ROW: f64 = 2.15;
 impl WeightBlock {
     /// The bars of the shown frames; `None` where no frameset's weight is published.
     pub(super) fn of(findings: &Findings, units: System) -> Option<Self> {
-        let shown = findings.frames.iter().enumerate().filter(|(_, f)| f.shown);
+        let shown = FrameIndex::numbered(&findings.frames).filter(|(_, f)| f.shown);
         let bars: Vec<Bar> = shown
             .map(|(place, frame)| Bar {
                 place,

@@ -1,7 +1,7 @@
 //! The hypotheses that a table gives rise to.
 
 use super::hypothesis::{Effect, Hypothesis, OtherWay, PRIORS, Prior, SlipKind, Subject};
-use crate::frameset::{Figure, Frameset, LowerFit, Stated};
+use crate::frameset::{Figure, Frameset, LowerFit, SizeIndex, Stated};
 use crate::geometry::assumption::Assumption;
 use crate::geometry::observations::{Cause, Observation, Observations, lower_headset};
 
@@ -25,7 +25,7 @@ pub(super) fn beginnings(observations: &Observations) -> Vec<usize> {
 /// A printed figure of one size.
 #[derive(Clone, Copy)]
 struct Cell {
-    size: usize,
+    size: SizeIndex,
     figure: Figure,
     place: usize,
     value: f64,
@@ -35,10 +35,10 @@ struct Cell {
 /// All hypotheses of a frameset.
 pub(super) fn hypotheses(frameset: &Frameset, observations: &Observations, beginnings: &[usize]) -> Vec<Hypothesis> {
     let shared_at = beginnings.last().copied().unwrap_or_default();
-    let is_open = |size: usize, figure: Figure| frameset.sizes.get(size).is_some_and(|s| !s.use_anyway.contains(&figure));
+    let is_open = |size: SizeIndex, figure: Figure| size.of(&frameset.sizes).is_some_and(|s| !s.use_anyway.contains(&figure));
     let mut cells: Vec<Cell> = Vec::with_capacity(64);
     let mut commons: Vec<(Figure, usize)> = Vec::new();
-    let all = observations.sizes.iter().enumerate().flat_map(|(k, own)| own.iter().map(move |o| (k, o)));
+    let all = SizeIndex::numbered(&observations.sizes).flat_map(|(k, own)| own.iter().map(move |o| (k, o)));
     let shared = observations.shared.iter().enumerate().map(|(j, o)| (shared_at + j, o));
     for (place, (size, observation)) in all.enumerate() {
         let Some(figure) = observation.printed_figure() else { continue };
@@ -62,7 +62,7 @@ pub(super) fn hypotheses(frameset: &Frameset, observations: &Observations, begin
         found.swapped_pairs(&row);
     }
     for (figure, place) in commons {
-        if (0..frameset.sizes.len()).all(|size| is_open(size, figure)) {
+        if SizeIndex::all(frameset.sizes.len()).all(|size| is_open(size, figure)) {
             let prior = PRIORS.all_sizes;
             found.off(SlipKind::AllSizes, Subject::Row(figure), vec![place], prior, prior.scale(figure));
         }
@@ -134,7 +134,7 @@ impl Found {
         if cell.is_in_run {
             return;
         }
-        let neighbours = cells.iter().filter(|c| c.figure == cell.figure && c.size.abs_diff(cell.size) == 1);
+        let neighbours = cells.iter().filter(|c| c.figure == cell.figure && c.size.0.abs_diff(cell.size.0) == 1);
         for neighbour in neighbours.filter(|n| n.value == cell.value) {
             self.push(SlipKind::Neighbour, subject(), vec![cell.place], PRIORS.neighbour, Effect::OfSize(neighbour.size));
         }
@@ -152,7 +152,7 @@ impl Found {
     /// Two sizes' values of one figure exchanged.
     fn swapped_pairs(&mut self, row: &[Cell]) {
         for (i, a) in row.iter().enumerate() {
-            for b in row[i + 1..].iter().filter(|b| b.size - a.size <= MOST_APART && b.value != a.value) {
+            for b in row[i + 1..].iter().filter(|b| b.size.0 - a.size.0 <= MOST_APART && b.value != a.value) {
                 let subject = Subject::Cells(vec![(a.size, a.figure), (b.size, b.figure)]);
                 let effect = Effect::Values(vec![b.value, a.value]);
                 self.push(SlipKind::Swapped, subject, vec![a.place, b.place], PRIORS.swapped, effect);
@@ -161,10 +161,10 @@ impl Found {
     }
 
     /// Head and seat angle exchanged, in one size or in all.
-    fn swapped_angles(&mut self, cells: &[Cell], sizes: usize, is_open: &impl Fn(usize, Figure) -> bool) {
-        let angle = |size: usize, figure: Figure| cells.iter().find(|c| c.size == size && c.figure == figure);
+    fn swapped_angles(&mut self, cells: &[Cell], sizes: usize, is_open: &impl Fn(SizeIndex, Figure) -> bool) {
+        let angle = |size: SizeIndex, figure: Figure| cells.iter().find(|c| c.size == size && c.figure == figure);
         let mut everywhere = (Vec::new(), Vec::new(), Vec::new());
-        for size in 0..sizes {
+        for size in SizeIndex::all(sizes) {
             let seat = angle(size, Figure::SeatAngle).or(angle(size, Figure::SeatTubeAngle));
             let (Some(head), Some(seat)) = (angle(size, Figure::HeadAngle), seat) else { continue };
             if !is_open(size, head.figure) || !is_open(size, seat.figure) {

@@ -3,7 +3,7 @@
 use super::hypothesis::{Hypothesis, OtherWay, SlipKind, Subject};
 use super::resolve::Resolved;
 use super::search::{Sets, search};
-use crate::frameset::{Figure, Frameset};
+use crate::frameset::{Figure, Frameset, SizeIndex};
 use crate::geometry::assumption::Assumption;
 use crate::geometry::formulas::figure;
 use crate::geometry::least_squares::dot;
@@ -27,7 +27,7 @@ pub struct SlipCell {
     /// Which figure.
     pub figure: Figure,
     /// Place of the size.
-    pub size: usize,
+    pub size: SizeIndex,
     /// As published, mm or degrees.
     pub published: f64,
     /// What all others give for it.
@@ -149,8 +149,8 @@ fn slip(frameset: &Frameset, all: &[Hypothesis], sets: &[(f64, Resolved)], of: &
     };
     let mut cells = Vec::new();
     let mut assumption = None;
-    let mut cell = |size: usize, figure_of: Figure| {
-        let published = frameset.sizes.get(size).and_then(|s| s.believed(figure_of));
+    let mut cell = |size: SizeIndex, figure_of: Figure| {
+        let published = size.of(&frameset.sizes).and_then(|s| s.believed(figure_of));
         cells.extend(published.map(|published| {
             let expected = mean(&|r: &Resolved| figure_in(r, size, figure_of));
             SlipCell { figure: figure_of, size, published, expected }
@@ -158,13 +158,13 @@ fn slip(frameset: &Frameset, all: &[Hypothesis], sets: &[(f64, Resolved)], of: &
     };
     match &of.subject {
         Subject::Cells(list) => list.iter().for_each(|(size, figure_of)| cell(*size, *figure_of)),
-        Subject::Row(figure_of) => (0..frameset.sizes.len()).for_each(|size| cell(size, *figure_of)),
+        Subject::Row(figure_of) => SizeIndex::all(frameset.sizes.len()).for_each(|size| cell(size, *figure_of)),
         Subject::Assumption(of) => {
             let expected = mean(&|r: &Resolved| {
                 let i = of.quantity().index();
                 let at = &r.solved.solution.at;
                 let state = r.observations.state(at.locals.first()?, &at.shared);
-                let c = state_covariance(&r.observations, &r.solved.covariance, 0, 0);
+                let c = state_covariance(&r.observations, &r.solved.covariance, SizeIndex(0), SizeIndex(0));
                 Some((state.0[i], c[i][i]))
             });
             assumption = Some((*of, expected));
@@ -175,14 +175,14 @@ fn slip(frameset: &Frameset, all: &[Hypothesis], sets: &[(f64, Resolved)], of: &
 }
 
 /// A figure of a size in a set, with its variance.
-fn figure_in(resolved: &Resolved, size: usize, figure_of: Figure) -> Option<(f64, f64)> {
+fn figure_in(resolved: &Resolved, size: SizeIndex, figure_of: Figure) -> Option<(f64, f64)> {
     let at = &resolved.solved.solution.at;
-    let state = resolved.observations.state(at.locals.get(size)?, &at.shared);
-    let jet = figure(figure_of, &state.jets(), *resolved.observations.top_tubes.get(size)?);
+    let state = resolved.observations.state(at.locals.get(size.0)?, &at.shared);
+    let jet = figure(figure_of, &state.jets(), *resolved.observations.top_tubes.get(size.0)?);
     let row = {
         let (local, shared) = resolved.observations.split(&jet.gradient, 1.0);
         crate::geometry::least_squares::Row { residual: 0.0, local, shared }
     };
-    let (local, shared): (_, [f64; SHARED]) = resolved.solved.covariance.projected(size, &row);
+    let (local, shared): (_, [f64; SHARED]) = resolved.solved.covariance.projected(size.0, &row);
     Some((jet.value, dot(&local, &local) + dot(&shared, &shared)))
 }

@@ -4,7 +4,7 @@
 //! The chances and scales are ours, trade practice, unverified; they stand in [`PRIORS`] alone, and
 //! `docs/assumptions.md` shows them.
 
-use crate::frameset::Figure;
+use crate::frameset::{Figure, SizeIndex};
 use crate::geometry::assumption::Assumption;
 
 /// What kind of error a hypothesis is.
@@ -133,7 +133,7 @@ impl Prior {
 #[derive(Clone, Debug, PartialEq)]
 pub(super) enum Subject {
     /// Figures of single sizes, by the place of the size.
-    Cells(Vec<(usize, Figure)>),
+    Cells(Vec<(SizeIndex, Figure)>),
     /// A figure in all sizes.
     Row(Figure),
     /// An assumption.
@@ -160,7 +160,7 @@ pub(super) enum Effect {
         by: f64,
     },
     /// The observation is of the same figure of another size, so it says nothing of its own.
-    OfSize(usize),
+    OfSize(SizeIndex),
     /// They are to have these values instead.
     Values(Vec<f64>),
     /// They are of another figure.
@@ -182,7 +182,7 @@ pub(super) struct Hypothesis {
 
 impl Hypothesis {
     /// The cells that it corrects one by one.
-    pub(super) fn cells(&self) -> &[(usize, Figure)] {
+    pub(super) fn cells(&self) -> &[(SizeIndex, Figure)] {
         match &self.subject {
             Subject::Cells(cells) => cells,
             _ => &[],

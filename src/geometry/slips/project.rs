@@ -2,7 +2,7 @@
 //! unknowns cannot follow. With R = I − A C Aᵀ and v the whitened residuals, G = aᵢᵀ R aⱼ and b = aᵢᵀ R v.
 
 use super::hypothesis::{Effect, Hypothesis};
-use crate::frameset::Figure;
+use crate::frameset::{Figure, SizeIndex};
 use crate::geometry::figure_set::{MISSING_MM, missing_above};
 use crate::geometry::formulas::figure;
 use crate::geometry::least_squares::{Problem, Row, dot};
@@ -155,8 +155,8 @@ impl<'a> Projection<'a> {
         self.observation(place).map_or(1.0, |o| o.sigma)
     }
 
-    fn value_of(&self, size: usize, f: Figure) -> f64 {
-        match (self.states.get(size), self.observations.top_tubes.get(size)) {
+    fn value_of(&self, size: SizeIndex, f: Figure) -> f64 {
+        match (self.states.get(size.0), self.observations.top_tubes.get(size.0)) {
             (Some(state), Some(top)) => figure(f, state, *top),
             _ => 0.0,
         }
@@ -219,7 +219,7 @@ impl<'a> Projection<'a> {
             }
             Effect::Reads(other) => {
                 let entries = hypothesis.places.iter().filter_map(|place| {
-                    let (size, own) = (self.block(*place), self.observation(*place)?);
+                    let (size, own) = (SizeIndex(self.block(*place)), self.observation(*place)?);
                     let as_named = self.value_of(size, own.printed_figure()?);
                     Some((*place, (self.value_of(size, *other) - as_named) / own.sigma))
                 });

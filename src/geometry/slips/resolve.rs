@@ -3,7 +3,7 @@
 
 use super::hypothesis::{Effect, Hypothesis};
 use super::rows::{from_neighbours, ln_likelihood_ratio};
-use crate::frameset::{Figure, Frameset};
+use crate::frameset::{Figure, Frameset, SizeIndex};
 use crate::geometry::formulas::figure;
 use crate::geometry::least_squares::{Options, Unknowns};
 use crate::geometry::observations::{Cause, LOCAL, Observation, Observations, SHARED, quantity_of, reads_figure};
@@ -109,7 +109,7 @@ fn from_print(frameset: &Frameset, observations: &Observations, members: &[&Hypo
     let mut start = observations.begin(frameset);
     for (size, figure_of) in members.iter().flat_map(|h| h.cells()) {
         if let (Some(quantity), Some(value)) = (quantity_of(*figure_of), from_neighbours(frameset, *size, *figure_of))
-            && let Some(slot) = start.locals.get_mut(*size).and_then(|l| l.get_mut(quantity.index()))
+            && let Some(slot) = start.locals.get_mut(size.0).and_then(|l| l.get_mut(quantity.index()))
         {
             *slot = value;
         }
@@ -122,19 +122,19 @@ fn ln_evidence(frameset: &Frameset, observations: &Observations, solved: &Solved
     let every = observations.sizes.iter().flatten().chain(&observations.shared);
     let ln_sigmas: f64 = every.map(|o| o.sigma.ln()).sum();
     let mut ln = -0.5 * solved.solution.chi_squared + 0.5 * solved.covariance.ln_det - ln_sigmas;
-    let mut corrections: Vec<(usize, Figure, f64)> = Vec::new();
+    let mut corrections: Vec<(SizeIndex, Figure, f64)> = Vec::new();
     for hypothesis in members {
         ln += hypothesis.ln_odds;
-        let value = |size: usize, figure_of: Figure| {
+        let value = |size: SizeIndex, figure_of: Figure| {
             let at = &solved.solution.at;
-            let (local, top) = (at.locals.get(size)?, observations.top_tubes.get(size)?);
+            let (local, top) = (at.locals.get(size.0)?, observations.top_tubes.get(size.0)?);
             Some(figure(figure_of, &observations.state(local, &at.shared), *top))
         };
         match &hypothesis.effect {
             Effect::OfSize(other) => {
                 // The cell says nothing of its own size; how well it agrees with the other one counts instead.
                 for (size, figure_of) in hypothesis.cells() {
-                    let printed = frameset.sizes.get(*size).and_then(|s| Some((s, s.believed(*figure_of)?)));
+                    let printed = size.of(&frameset.sizes).and_then(|s| Some((s, s.believed(*figure_of)?)));
                     let (Some((own, printed)), Some(there)) = (printed, value(*other, *figure_of)) else { continue };
                     let sigma = crate::geometry::observations::u_of_step(frameset.step(own, *figure_of));
                     let off = (printed - there) / sigma;

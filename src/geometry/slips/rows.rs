@@ -1,7 +1,7 @@
 //! Rows are regular: sizes of one frameset step evenly or stay. A corrected row that is more even than the printed one
 //! speaks for the correction, an uneven one against it.
 
-use crate::frameset::{Figure, Frameset};
+use crate::frameset::{Figure, Frameset, SizeIndex};
 
 /// Beyond the ends of a row, the line through the two nearest sizes says less, by this factor.
 const BEYOND_THE_ENDS: f64 = 1.5;
@@ -26,15 +26,15 @@ const fn scale(figure: Figure) -> Option<f64> {
 }
 
 /// The likelihood of the rows with some cells corrected over that of the printed rows, as a logarithm.
-pub(super) fn ln_likelihood_ratio(frameset: &Frameset, corrections: &[(usize, Figure, f64)]) -> f64 {
+pub(super) fn ln_likelihood_ratio(frameset: &Frameset, corrections: &[(SizeIndex, Figure, f64)]) -> f64 {
     let mut total = 0.0;
     for (i, (_, figure, _)) in corrections.iter().enumerate() {
         if corrections[..i].iter().any(|(_, f, _)| f == figure) {
             continue;
         }
         let Some(scale) = scale(*figure) else { continue };
-        let printed: Vec<(usize, f64)> =
-            frameset.sizes.iter().enumerate().filter_map(|(k, s)| Some((k, s.believed(*figure)?))).collect();
+        let printed: Vec<(SizeIndex, f64)> =
+            SizeIndex::numbered(&frameset.sizes).filter_map(|(k, s)| Some((k, s.believed(*figure)?))).collect();
         let corrected: Vec<f64> = printed
             .iter()
             .map(|(k, v)| corrections.iter().find(|(size, f, _)| size == k && f == figure).map_or(*v, |(.., to)| *to))
@@ -67,15 +67,12 @@ fn ln_likelihood(row: &[f64], scale: f64) -> f64 {
 }
 
 /// What its row says of a cell: the line through its two nearest neighbours.
-pub(super) fn from_neighbours(frameset: &Frameset, size: usize, figure: Figure) -> Option<f64> {
-    let mut others: Vec<(f64, f64)> = frameset
-        .sizes
-        .iter()
-        .enumerate()
+pub(super) fn from_neighbours(frameset: &Frameset, size: SizeIndex, figure: Figure) -> Option<f64> {
+    let mut others: Vec<(f64, f64)> = SizeIndex::numbered(&frameset.sizes)
         .filter(|(k, _)| *k != size)
-        .filter_map(|(k, s)| Some((k as f64, s.believed(figure)?)))
+        .filter_map(|(k, s)| Some((k.0 as f64, s.believed(figure)?)))
         .collect();
-    let at = size as f64;
+    let at = size.0 as f64;
     others.sort_by(|a, b| (a.0 - at).abs().total_cmp(&(b.0 - at).abs()));
     match others.as_slice() {
         [] => None,
@@ -85,7 +82,7 @@ pub(super) fn from_neighbours(frameset: &Frameset, size: usize, figure: Figure) 
 }
 
 /// How uneven a cell lies in its row, in scales; 0 where its row says nothing.
-pub(super) fn unevenness(frameset: &Frameset, size: usize, figure: Figure) -> f64 {
+pub(super) fn unevenness(frameset: &Frameset, size: SizeIndex, figure: Figure) -> f64 {
     let (Some(scale), Some(line)) = (scale(figure), from_neighbours(frameset, size, figure)) else { return 0.0 };
-    frameset.sizes.get(size).and_then(|s| s.believed(figure)).map_or(0.0, |v| (v - line).abs() / scale)
+    size.of(&frameset.sizes).and_then(|s| s.believed(figure)).map_or(0.0, |v| (v - line).abs() / scale)
 }

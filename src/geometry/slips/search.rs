@@ -7,7 +7,7 @@ use super::hypothesis::{Effect, Hypothesis, SlipKind};
 use super::project::{Projection, Signature};
 use super::resolve::{Begin, Resolved, resolve};
 use super::rows::{ln_likelihood_ratio, unevenness};
-use crate::frameset::{Figure, Frameset};
+use crate::frameset::{Figure, Frameset, SizeIndex};
 use crate::geometry::observations::Observations;
 use crate::geometry::solved::Solved;
 
@@ -150,12 +150,12 @@ impl Search<'_> {
     }
 
     /// What the cells of a set are to be, by its magnitudes.
-    fn corrections(&self, set: &[usize], signatures: &[Signature], magnitudes: &[f64; MOST]) -> Vec<(usize, Figure, f64)> {
+    fn corrections(&self, set: &[usize], signatures: &[Signature], magnitudes: &[f64; MOST]) -> Vec<(SizeIndex, Figure, f64)> {
         let mut corrections = Vec::new();
         for (i, magnitude) in set.iter().zip(magnitudes) {
             let hypothesis = &self.all[signatures[*i].hypothesis];
             for (place, (size, figure)) in hypothesis.cells().iter().enumerate() {
-                let printed = self.frameset.sizes.get(*size).and_then(|s| s.believed(*figure));
+                let printed = size.of(&self.frameset.sizes).and_then(|s| s.believed(*figure));
                 let to = match &hypothesis.effect {
                     Effect::Values(values) => values.get(place).copied(),
                     _ => printed.map(|p| p - magnitude),

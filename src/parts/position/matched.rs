@@ -3,7 +3,7 @@
 //! Reach falls as one goes up the steering axis, so two frames are compared where the bar will be: going up by y moves
 //! the axis back by y / tan θ.
 
-use crate::frameset::Figure;
+use crate::frameset::{Figure, SizeIndex};
 use crate::geometry::{Adjusted, AdjustedSize, Quantity as Q};
 use crate::units::{Length, Measured};
 
@@ -11,7 +11,7 @@ use crate::units::{Length, Measured};
 #[derive(Clone, Debug, PartialEq)]
 pub struct MatchedSize {
     /// Its place among the frameset's sizes.
-    pub size: usize,
+    pub size: SizeIndex,
     /// Its label.
     pub label: String,
     /// Reach at that height less the reference's.
@@ -43,18 +43,15 @@ fn reach_at(size: &AdjustedSize, height_mm: f64) -> Option<Measured<Length>> {
 #[must_use]
 pub fn matched_size(reference: &AdjustedSize, frame: &Adjusted, height_mm: f64) -> Option<MatchedSize> {
     let wanted = reach_at(reference, height_mm)?;
-    let mut sizes: Vec<(usize, Measured<Length>)> = frame
-        .sizes
-        .iter()
-        .enumerate()
+    let mut sizes: Vec<(SizeIndex, Measured<Length>)> = SizeIndex::numbered(&frame.sizes)
         .filter_map(|(i, s)| reach_at(s, height_mm).map(|reach| (i, reach.minus(wanted))))
         .collect();
     sizes.sort_by(|a, b| a.1.value.abs().total_cmp(&b.1.value.abs()).then(a.0.cmp(&b.0)));
     let (size, difference) = *sizes.first()?;
-    let label = frame.sizes.get(size)?.label.clone();
-    let next = sizes.get(1).and_then(|(i, d)| frame.sizes.get(*i).map(|s| (s.label.clone(), d.value)));
+    let label = size.of(&frame.sizes)?.label.clone();
+    let next = sizes.get(1).and_then(|(i, d)| i.of(&frame.sizes).map(|s| (s.label.clone(), d.value)));
     let is_clear = next.as_ref().is_none_or(|(_, d)| difference.abs().is_clearly_below(d.abs()));
-    let is_too_tall = frame.sizes.get(size).is_some_and(|s| s.value(Figure::Stack).value > height_mm);
+    let is_too_tall = size.of(&frame.sizes).is_some_and(|s| s.value(Figure::Stack).value > height_mm);
     Some(MatchedSize { size, label, difference, next, is_clear, is_too_tall, height_mm })
 }
 
@@ -68,7 +65,7 @@ mod tests {
     fn a_frame_matches_itself() {
         let frameset = read_frameset(include_bytes!("../../../sample-frames/marrowby-drift.frame.ron")).unwrap();
         let adjusted = adjust(&frameset);
-        for (index, size) in adjusted.sizes.iter().enumerate() {
+        for (index, size) in SizeIndex::numbered(&adjusted.sizes) {
             let matched = matched_size(size, &adjusted, 680.0).unwrap();
             assert_eq!((matched.size, matched.difference.value), (index, 0.0));
             assert!(matched.next.is_some());

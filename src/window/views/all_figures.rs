@@ -186,7 +186,7 @@ fn head_ui(ui: &Ui, rect: Rect, scrolled: f32, shown: Shown<'_>, layout: &Layout
             );
             continue;
         }
-        let Some(frame) = shown.findings().frames.get(about.frame) else { continue };
+        let Some(frame) = about.frame.of(&shown.findings().frames) else { continue };
         let follows = places.get(column + 1).filter(|_| shown.table.columns.get(column + 1).is_some_and(|c| c.is_difference));
         let room = width + follows.map_or(0.0, |(_, w)| *w) - 2.0 * PAD;
         let job = egui::text::LayoutJob::simple_singleline(frame.name.clone(), semibold(BODY), tones.ink());
@@ -254,7 +254,7 @@ fn cell_tooltip(ui: &mut Ui, row: &TableRow, column: usize, cell: &Cell, shown: 
     ui.label(egui::RichText::new(format!("{}, {}: {}", row.label, about.title, cell_words(cell, row.unit))).strong());
     ui.label(meaning(row.subject));
     ui.label(format!("{}.", capitalised(cell.mark.meaning())));
-    let Some(frame) = shown.findings().frames.get(about.frame).filter(|_| !about.is_difference) else { return };
+    let Some(frame) = about.frame.of(&shown.findings().frames).filter(|_| !about.is_difference) else { return };
     match row.subject {
         Subject::Figure(figure) => {
             let Some(value) = frame.value(figure) else { return };

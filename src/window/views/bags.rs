@@ -12,6 +12,7 @@ use super::all_figures::figures_ui;
 use super::side_panel::{heading_ui, length_ui, note_ui, number_ui, pick_ui, row_ui, side_panel_ui};
 use super::{View, ViewId};
 use crate::drawing::{Paper, cut_through, is_on_cut, room_scene};
+use crate::frameset::FrameIndex;
 use crate::lineup::{PictureView, RoomCorner, RoomSettings};
 use crate::luggage::{BagPart, BagSettings, Bottle, Cage, Cut, Holder};
 use crate::units::System;
@@ -140,7 +141,7 @@ fn settings_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         put(out, RoomSettings { stand_at, ..room });
     }
     heading_ui(ui, "Notes");
-    for (place, frame) in shown.findings().frames.iter().enumerate().filter(|(_, f)| f.shown) {
+    for (place, frame) in FrameIndex::numbered(&shown.findings().frames).filter(|(_, f)| f.shown) {
         let notes = bag_notes_text(units, &shown.findings().bag_notes(place));
         note_ui(ui, &format!("{}: {notes}", frame.letter));
     }
@@ -252,7 +253,7 @@ fn pattern_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     if let Some(paper) = pick_ui(ui, "Paper", 130.0, shown.session.paper, &Paper::ALL, Paper::label) {
         out.push(Request::Paper(paper));
     }
-    for (place, frame) in shown.findings().frames.iter().enumerate().filter(|(_, f)| f.shown) {
+    for (place, frame) in FrameIndex::numbered(&shown.findings().frames).filter(|(_, f)| f.shown) {
         let button = egui::Button::new(format!("Save pattern of {}…", frame.letter));
         let response = ui.add_enabled(frame.luggage.bag().is_some(), button);
         let tooltip = format!("{}, size {}: full size, as PDF for printing or as SVG.", frame.name, frame.size_label());

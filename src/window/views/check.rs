@@ -14,7 +14,7 @@ use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
 use super::all_figures::paint_mark;
 use super::{View, ViewId};
 use crate::drawing::Role;
-use crate::frameset::{Figure, Frameset};
+use crate::frameset::{Figure, FrameIndex, Frameset};
 use crate::geometry::Adjusted;
 use crate::lineup::{FigureCheck, FrameFindings, UncertaintyBudget};
 use crate::units::{System, capitalised, lower_first};
@@ -40,7 +40,7 @@ impl View for Trust {
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _id: ViewId, out: &mut Requests) {
         tell(ui.ctx(), None);
         let tones = Tones::of(ui);
-        let Some(frame) = shown.findings().frames.get(shown.moment.selected) else { return };
+        let Some(frame) = shown.moment.selected.of(&shown.findings().frames) else { return };
         let figure = shown.moment.figure;
         let key = (shown.document.revision(), shown.moment.selected, figure);
         let found = kept(ui, Id::unique("trust findings"), key, || shows(shown, frame, figure));
@@ -63,9 +63,9 @@ impl View for Trust {
 pub(crate) fn frame_picker_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let frames = &shown.findings().frames;
     let words = |f: &FrameFindings| format!("{} {} {}", f.letter, f.name, f.size_label());
-    let chosen = frames.get(shown.moment.selected).map(words).unwrap_or_default();
+    let chosen = shown.moment.selected.of(frames).map(words).unwrap_or_default();
     let combo = egui::ComboBox::from_id_salt("frame shown").width(220.0).selected_text(chosen).truncate().show_ui(ui, |ui| {
-        for (index, frame) in frames.iter().enumerate() {
+        for (index, frame) in FrameIndex::numbered(frames) {
             if ui.selectable_label(index == shown.moment.selected, words(frame)).clicked() {
                 out.push(Request::Select(index));
             }
@@ -99,7 +99,7 @@ fn list_ui(ui: &mut Ui, rows: &[PrintedRow], frame: &FrameFindings, chosen: Figu
     ScrollArea::vertical().id_salt("trust list").auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 0.0;
         for row in rows {
-            let Some(cell) = row.cells.get(frame.size) else { continue };
+            let Some(cell) = row.cells.get(frame.size.0) else { continue };
             line_ui(ui, row.figure, cell, rights, row.figure == chosen, tones, out);
         }
     });
@@ -215,7 +215,7 @@ fn hatch(ui: &Ui, rect: egui::Rect, tones: Tones) {
 
 /// Ignoring the figure for a reason, or using it again.
 fn ignore_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, figure: Figure, out: &mut Requests) {
-    let Some(size) = frame.frameset.sizes.get(frame.size) else { return };
+    let Some(size) = frame.size.of(&frame.frameset.sizes) else { return };
     if !size.figures.contains_key(&figure) {
         return;
     }
@@ -284,7 +284,7 @@ fn without_ui(ui: &mut Ui, shown: Shown<'_>, found: &Shows, figure: Figure, tone
 
 /// All doubtful figures of the size, what is unknown, and the step to which everything is published.
 fn overview_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Shows, tones: Tones, out: &mut Requests) {
-    let Some(size) = frame.as_drawn.sizes.get(frame.size) else { return };
+    let Some(size) = frame.size.of(&frame.as_drawn.sizes) else { return };
     let units = shown.lineup().settings.units;
     ui.add_space(14.0);
     ui.separator();

@@ -17,7 +17,7 @@ use super::side_panel::{heading_ui, note_ui, row_ui, side_panel_ui};
 use super::switch_ui;
 use super::{View, ViewId};
 use crate::drawing::{Page, View as ScaleView, change_scene, fit_change};
-use crate::frameset::{Figure, TyreSize};
+use crate::frameset::{Figure, FrameIndex, TyreSize};
 use crate::lineup::PictureView;
 use crate::parts::{Caution, ForkTrial};
 use crate::units::{Quantity, System, fixed};
@@ -79,13 +79,13 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let settings = &shown.lineup().settings;
     let (another, units) = (&settings.another, settings.units);
     let frames = &shown.findings().frames;
-    let Some(place) = another.frame.filter(|f| *f < frames.len()).or(shown.findings().reference) else { return };
-    let Some(frame) = frames.get(place) else { return };
+    let Some(place) = another.frame.filter(|f| f.of(frames).is_some()).or(shown.findings().reference) else { return };
+    let Some(frame) = place.of(frames) else { return };
     heading_ui(ui, "Another fork or tyre");
     row_ui(ui, "Frame", |ui| {
         let text = format!("{} {}", frame.letter, frame.name);
         let combo = ComboBox::from_id_salt("changed frame").width(170.0).selected_text(text).truncate().show_ui(ui, |ui| {
-            for (other, f) in frames.iter().enumerate() {
+            for (other, f) in FrameIndex::numbered(frames) {
                 if ui.selectable_label(other == place, format!("{} {}", f.letter, f.name)).clicked() {
                     put(out, ForkTrial { frame: Some(other), ..another.clone() });
                 }
@@ -100,7 +100,7 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
             put(out, ForkTrial { takes_listed_fork: takes, ..another.clone() });
         }
     }
-    let drawn = |figure: Figure| frame.as_drawn.sizes.get(frame.size).map_or(0.0, |s| s.value(figure).value);
+    let drawn = |figure: Figure| frame.size.of(&frame.as_drawn.sizes).map_or(0.0, |s| s.value(figure).value);
     let is_listed = another.takes_listed_fork && settings.parts.fork.is_some();
     // What is applied is what is shown, whether it is typed here or comes with the listed fork.
     let (length, offset, sag) = another.applied(settings.parts.fork.as_ref());
@@ -202,10 +202,10 @@ fn tyre_ui(ui: &mut Ui, name: &str, tyre: Option<TyreSize>, mut entered: impl Fn
 const NUMBER: f32 = 68.0;
 
 /// Before, after and change, then what to mind.
-fn figures_ui(ui: &mut Ui, shown: Shown<'_>, place: usize) {
+fn figures_ui(ui: &mut Ui, shown: Shown<'_>, place: FrameIndex) {
     let tones = Tones::of(ui);
     let units = shown.lineup().settings.units;
-    let Some(fit) = shown.findings().fit.get(place) else { return };
+    let Some(fit) = place.of(&shown.findings().fit) else { return };
     ui.add_space(8.0);
     if let Some(change) = &fit.change {
         let rows = change_rows(units, shown.findings(), place);

@@ -17,7 +17,7 @@ use super::super::theme::{SMALL, Tones};
 use super::check::frame_picker_ui;
 use super::frameset_facts::facts_ui;
 use super::{View, ViewId};
-use crate::frameset::{Figure, Frameset, Refused, import};
+use crate::frameset::{Figure, FrameIndex, Frameset, Refused, SizeIndex, import};
 use crate::units::System;
 use crate::words::{PrintedCell, PrintedTable, printed_table};
 
@@ -33,7 +33,7 @@ impl View for MakerTable {
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _id: ViewId, out: &mut Requests) {
         tell(ui.ctx(), None);
         let selected = shown.moment.selected;
-        let Some(frame) = shown.findings().frames.get(selected) else { return };
+        let Some(frame) = selected.of(&shown.findings().frames) else { return };
         let tones = Tones::of(ui);
         let units = shown.lineup().settings.units;
         let sheet = Sheet { frame: selected, letter: &frame.letter, frameset: &frame.frameset, units };
@@ -44,7 +44,7 @@ impl View for MakerTable {
         egui::CentralPanel::default().frame(paper).show(ui, |ui| {
             tools_ui(ui, shown, out);
             ScrollArea::both().id_salt("maker's table").auto_shrink([false, false]).show(ui, |ui| {
-                facts_ui(ui, sheet, shown.findings().fit.get(selected).map(|f| &f.statements), tones, out);
+                facts_ui(ui, sheet, selected.of(&shown.findings().fit).map(|f| &f.statements), tones, out);
                 ui.add_space(8.0);
                 table_ui(ui, sheet, &table, tones, out);
             });
@@ -70,7 +70,7 @@ fn tools_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
 #[derive(Clone, Copy)]
 pub(crate) struct Sheet<'a> {
     /// Its place in the line-up.
-    pub(crate) frame: usize,
+    pub(crate) frame: FrameIndex,
     /// Letter of the frame.
     pub(crate) letter: &'a str,
     /// Frameset whose figures are shown.
@@ -110,7 +110,7 @@ fn table_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PrintedTable, tones: Tones, o
                 ui.set_min_width(NAMES);
                 ui.add(egui::Label::new(words).truncate()).on_hover_text(row.figure.meaning());
             });
-            for (size, cell) in row.cells.iter().enumerate() {
+            for (size, cell) in SizeIndex::numbered(&row.cells) {
                 cell_ui(ui, sheet, size, row.figure, cell, table, tones, out);
             }
         });
@@ -124,7 +124,7 @@ fn sizes_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PrintedTable, tones: Tones, o
             ui.set_min_width(NAMES);
             ui.label(RichText::new("published (best estimate below)").size(SMALL).color(tones.second()));
         });
-        for (index, label) in table.sizes.iter().enumerate() {
+        for (index, label) in SizeIndex::numbered(&table.sizes) {
             let id = Id::unique(("size label", sheet.frame, index));
             ui.allocate_ui(vec2(CELL, 22.0), |ui| {
                 ui.set_min_width(CELL);
@@ -146,7 +146,7 @@ fn sizes_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PrintedTable, tones: Tones, o
     });
 }
 
-fn size_menu_ui(ui: &mut Ui, sheet: Sheet<'_>, index: usize, out: &mut Requests) {
+fn size_menu_ui(ui: &mut Ui, sheet: Sheet<'_>, index: SizeIndex, out: &mut Requests) {
     let mut offer = |ui: &mut Ui, label: &str, what: &str, change: &dyn Fn(&mut Frameset) -> Result<(), Refused>| {
         let edit = sheet.changed(what, None, change);
         if ui.add_enabled(edit.is_ok(), egui::Button::new(label)).clicked()
@@ -171,7 +171,7 @@ fn size_menu_ui(ui: &mut Ui, sheet: Sheet<'_>, index: usize, out: &mut Requests)
 fn cell_ui(
     ui: &mut Ui,
     sheet: Sheet<'_>,
-    size: usize,
+    size: SizeIndex,
     figure: Figure,
     cell: &PrintedCell,
     table: &PrintedTable,
@@ -179,17 +179,17 @@ fn cell_ui(
     out: &mut Requests,
 ) {
     let id = Id::unique(("printed", sheet.frame, size, figure as usize));
-    let name = format!("{}, size {}", figure.label(), table.sizes.get(size).map_or("", String::as_str));
+    let name = format!("{}, size {}", figure.label(), table.sizes.get(size.0).map_or("", String::as_str));
     ui.allocate_ui(vec2(CELL, 40.0), |ui| {
         ui.set_min_width(CELL);
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.y = 0.0;
             let read = |text: &str| {
                 let value = import::typed(figure, text, sheet.units).map_err(|why| why.to_string())?;
-                let what = format!("{} {}", figure.label().to_lowercase(), table.sizes.get(size).map_or("", String::as_str));
+                let what = format!("{} {}", figure.label().to_lowercase(), table.sizes.get(size.0).map_or("", String::as_str));
                 sheet.changed(&what, Some(id), |f| f.set_figure(size, figure, value)).map_err(|why| why.to_string())
             };
-            let published = sheet.frameset.sizes.get(size).and_then(|s| s.figures.get(&figure));
+            let published = size.of(&sheet.frameset.sizes).and_then(|s| s.figures.get(&figure));
             let current = published.map(|value| sheet.units.in_field(figure.quantity(), *value)).unwrap_or_default();
             let field = Field { id, name: &name, current: &current, hint: "", width: CELL - 12.0, is_number: true };
             if let Some(edit) = field.ui(ui, read) {

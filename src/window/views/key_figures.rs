@@ -7,7 +7,7 @@ use super::super::shown::Shown;
 use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
 use super::all_figures::meaning;
 use crate::drawing::Role;
-use crate::frameset::{Figure, Part};
+use crate::frameset::{Figure, FrameIndex, Part};
 use crate::words::{Cell, Subject, Table};
 
 /// The figures of the strip, two to a line.
@@ -33,7 +33,7 @@ struct Columns {
 
 fn columns(shown: Shown<'_>, table: &Table) -> Option<Columns> {
     let reference_frame = shown.findings().reference?;
-    let place = |frame: usize, is_difference: bool| {
+    let place = |frame: FrameIndex, is_difference: bool| {
         table.columns.iter().position(|c| c.frame == frame && c.is_difference == is_difference)
     };
     let reference = place(reference_frame, false)?;
@@ -73,7 +73,7 @@ fn block_ui(ui: &Ui, area: Rect, side: usize, columns: &Columns, shown: Shown<'_
     let y = area.top() + LINE / 2.0;
     let head = |place: usize| {
         let column = &table.columns[place];
-        let frame = shown.findings().frames.get(column.frame);
+        let frame = column.frame.of(&shown.findings().frames);
         match frame {
             Some(f) if !column.is_difference => {
                 (format!("{} {}", f.letter, f.size_label()), tones.colour(Role::FrameLetter(column.frame)))

@@ -11,6 +11,7 @@ use super::side_panel::side_panel_ui;
 use super::weight_panel::panel_ui;
 use super::{View, ViewId};
 use crate::drawing::{Role, weight_height, weight_scene};
+use crate::frameset::FrameIndex;
 use crate::lineup::PictureView;
 use crate::words::frameset_workings;
 
@@ -49,7 +50,7 @@ impl View for Weights {
 fn workings_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones) {
     ui.spacing_mut().item_spacing = vec2(10.0, 4.0);
     ui.label(RichText::new("Workings").size(SMALL).color(tones.second()));
-    for (index, frame) in shown.findings().frames.iter().enumerate().filter(|(_, f)| f.shown) {
+    for (index, frame) in FrameIndex::numbered(&shown.findings().frames).filter(|(_, f)| f.shown) {
         ui.horizontal_wrapped(|ui| {
             ui.label(RichText::new(&frame.letter).color(tones.colour(Role::FrameLetter(index))).size(BODY));
             let words = frameset_workings(shown.lineup().settings.units, frame);

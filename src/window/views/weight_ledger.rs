@@ -12,7 +12,7 @@ use super::super::weight_and_price_edits::WeightAndPriceEdit;
 use super::frameset_table::Sheet;
 use super::side_panel::{heading_ui, note_ui, row_ui};
 use super::weight_panel::{optional, said};
-use crate::frameset::{Part, SmallPart};
+use crate::frameset::{FrameIndex, Part, SmallPart};
 use crate::lineup::{FrameFindings, PartWeight, WeightSettings};
 use crate::units::{COVERAGE_FACTOR, Measured, Quantity, System, fixed};
 use crate::weight::{
@@ -53,7 +53,7 @@ fn label_cell_ui(ui: &mut Ui, content: impl FnOnce(&mut Ui)) {
 /// One weight of one frame, with its choices.
 pub(super) struct Ledger<'a> {
     /// The frame's place in the line-up.
-    pub(super) place: usize,
+    pub(super) place: FrameIndex,
     /// Which of its weights.
     pub(super) part: Part,
     /// The choices about it.

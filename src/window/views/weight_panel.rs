@@ -24,7 +24,7 @@ pub(super) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     heading_ui(ui, "Weights of one frame");
     frame_picker_ui(ui, shown, out);
     let place = shown.moment.selected;
-    let (Some(frame), Some(entry)) = (shown.findings().frames.get(place), shown.lineup().frames.get(place)) else { return };
+    let (Some(frame), Some(entry)) = (place.of(&shown.findings().frames), place.of(&shown.lineup().frames)) else { return };
     for part in [Part::Frame, Part::Fork, Part::Frameset] {
         let own = entry.weighing.part(part);
         let settings = &shown.lineup().settings;

@@ -9,7 +9,7 @@ use std::io::{Cursor, Write};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use spandrel::frameset::import::{self, Reading, report};
-use spandrel::frameset::{Figure, Frameset, TyreSize, read_frameset, write_frameset};
+use spandrel::frameset::{Figure, FrameIndex, Frameset, TyreSize, read_frameset, write_frameset};
 use spandrel::geometry::adjust;
 use spandrel::lineup::{Findings, read_lineup, write_lineup};
 use spandrel::parts::standards::{End, Headset, HeadsetEnd, named_tyre};
@@ -47,7 +47,7 @@ pub fn lineup_file(bytes: &[u8]) {
     let again = read_lineup(text.as_bytes()).unwrap_or_else(|e| panic!("{e}\n{text}"));
     assert_eq!(again, lineup, "{text}");
     let findings = Findings::of(&lineup);
-    for frame in 0..findings.frames.len() {
+    for frame in FrameIndex::all(findings.frames.len()) {
         for figure in Figure::ALL {
             if let Some(difference) = findings.difference(frame, *figure) {
                 assert!(difference.value.is_finite() && difference.u.is_finite(), "{figure:?} {difference:?}");

@@ -15,6 +15,7 @@ mod driving;
 use driving::{Driven, click, control, enter, models, press, sample, window_of_size, window_on, window_on_three};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
+use spandrel::frameset::FrameIndex;
 use spandrel::lineup::{StandAt, Tyres};
 use spandrel::units::System;
 
@@ -46,7 +47,7 @@ fn size_shown_and_reference_by_their_names() {
     click(&mut harness, "Show C");
     assert!(!harness.state().lineup().frames[2].shown);
     click(&mut harness, "B is the reference");
-    assert_eq!(harness.state().lineup().reference, 1);
+    assert_eq!(harness.state().lineup().reference, FrameIndex(1));
     assert!(harness.state().is_unsaved());
     for _ in 0..3 {
         press(&mut harness, Modifiers::COMMAND, Key::Z);
@@ -60,15 +61,15 @@ fn size_shown_and_reference_by_their_names() {
 fn keys_select_move_resize_and_remove() {
     let mut harness = window_on_three();
     press(&mut harness, Modifiers::NONE, Key::PageDown);
-    assert_eq!(harness.state().selected(), 1);
+    assert_eq!(harness.state().selected(), FrameIndex(1));
     press(&mut harness, Modifiers::ALT, Key::ArrowDown);
     assert_eq!(models(&harness), ["Drift", "Fourways", "Halter"]);
-    assert_eq!(harness.state().selected(), 2, "the selection goes with the frame");
+    assert_eq!(harness.state().selected(), FrameIndex(2), "the selection goes with the frame");
     let before = harness.state().lineup().frames[2].size_index();
     press(&mut harness, Modifiers::ALT, Key::ArrowLeft);
-    assert_eq!(harness.state().lineup().frames[2].size_index() + 1, before);
+    assert_eq!(harness.state().lineup().frames[2].size_index().after(), before);
     press(&mut harness, Modifiers::NONE, Key::R);
-    assert_eq!(harness.state().lineup().reference_index(), Some(2));
+    assert_eq!(harness.state().lineup().reference_index(), Some(FrameIndex(2)));
     press(&mut harness, Modifiers::NONE, Key::H);
     assert!(!harness.state().lineup().frames[2].shown);
     press(&mut harness, Modifiers::NONE, Key::Delete);
