@@ -15,7 +15,7 @@
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use egui::{Context, Event, Pos2, RawInput, Rect, vec2};
-use spandrel::frameset::{Frameset, read_frameset};
+use spandrel::frameset::{Figure, Frameset, read_frameset};
 use spandrel::lineup::Lineup;
 use spandrel::luggage::{BagPart, Cut};
 use spandrel::window::commands::Command;
@@ -99,6 +99,8 @@ fn views(c: &mut Criterion) {
     group.bench_function("Room, cut line dragged", dragged_cut);
     // The sheet's preview follows a change of every frame: findings, sentences, layout and painting anew. The goal is 8 ms.
     group.bench_function("Sheet, another size each frame (goal 8 ms)", changed_sheet);
+    // A figure of a table with a misprint is typed: the search for errors and all findings anew. The goal is 8 ms.
+    group.bench_function("Frameset, a keystroke beside a misprint (goal 8 ms)", typed_beside_misprint);
     // Five thousand sizes in one plot, at rest and moved, when all marks are laid out anew. The goal is 8 ms.
     group.bench_function("Steering, 5,000 sizes (goal 8 ms)", |b| five_thousand(b, false));
     group.bench_function("Steering, 5,000 sizes moved (goal 8 ms)", |b| five_thousand(b, true));
@@ -174,6 +176,55 @@ fn changed_sheet(b: &mut criterion::Bencher) {
     assert!(before != sizes(&window), "the size is changed");
     change(&mut window);
     b.iter(|| change(&mut window));
+}
+
+/// Types a digit behind the misprinted wheelbase and takes it back by turns, with the maker's table in front.
+fn typed_beside_misprint(b: &mut criterion::Bencher) {
+    let ctx = Context::default();
+    let mut lineup = eight();
+    lineup.frames.rotate_left(1);
+    let mut window = Window::headless(&ctx, lineup);
+    window.ask(Command::Show(ViewId::Frameset));
+    ctx.enable_accesskit();
+    let with = |window: &mut Window, events: Vec<Event>| {
+        let output = ctx.run_ui(RawInput { events, ..input(Pos2::ZERO) }, |ui| window.frame_ui(ui, None));
+        let bounds = output.platform_output.accesskit_update.as_ref().and_then(|update| {
+            let field = update.nodes.iter().find(|(_, node)| node.label() == Some("Wheelbase, size L"));
+            field.and_then(|(_, node)| node.bounds())
+        });
+        output.textures_delta.clone().clear();
+        ctx.tessellate(output.shapes, output.pixels_per_point);
+        bounds
+    };
+    let mut field = None;
+    for _ in 0..4 {
+        field = with(&mut window, Vec::new()).or(field);
+    }
+    let field = field.expect("the field has a name");
+    ctx.disable_accesskit();
+    let place = Pos2::new(f64::midpoint(field.x0, field.x1) as f32, f64::midpoint(field.y0, field.y1) as f32);
+    let button = |pressed| Event::PointerButton {
+        pos: place,
+        button: egui::PointerButton::Primary,
+        pressed,
+        modifiers: egui::Modifiers::NONE,
+    };
+    let key = |key| Event::Key { key, physical_key: None, pressed: true, repeat: false, modifiers: egui::Modifiers::NONE };
+    for event in [Event::PointerMoved(place), button(true), button(false), key(egui::Key::End), Event::Text(".".to_owned())] {
+        with(&mut window, vec![event]);
+        with(&mut window, Vec::new());
+    }
+    let wheelbase = |window: &Window| window.lineup().frames[0].frameset.sizes[3].figures[&Figure::Wheelbase];
+    let mut is_typed = false;
+    let mut strike = |window: &mut Window| {
+        is_typed = !is_typed;
+        with(window, vec![if is_typed { Event::Text("1".to_owned()) } else { key(egui::Key::Backspace) }])
+    };
+    let before = wheelbase(&window);
+    strike(&mut window);
+    assert!((wheelbase(&window) - before - 0.1).abs() < 1e-9, "a keystroke changes the figure: {}", wheelbase(&window));
+    strike(&mut window);
+    b.iter(|| strike(&mut window));
 }
 
 /// Takes the cut line where the window itself says that it can be taken, and drags it up and down.

@@ -313,7 +313,7 @@ fn no_detail_that_the_window_shows_is_metric() {
         for (published, size) in entry.frameset.sizes.iter().zip(&frame.adjusted.sizes) {
             for doubt in &size.doubts {
                 reader.read("check", &words::doubt_text(doubt, units));
-                reader.read("check", &words::doubt_line(doubt, units));
+                reader.read("check", &words::doubt_brief(doubt));
             }
             for missing in settled_by(&entry.frameset, published, size) {
                 reader.read("check", &words::check::unknown_text(&missing));

@@ -12,7 +12,7 @@ use spandrel::drawing::{Ground, Picture};
 use spandrel::frameset::{TextKind, ValueError};
 use spandrel::lineup::{Findings, Lineup, NoSheet, PictureView, find_sheet, write_lineup};
 use spandrel::publish;
-use spandrel::words::{comparison_table, gears_table, price_and_climb_table, room_table};
+use spandrel::words::{comparison_table, figure_remarks, gears_table, price_and_climb_table, room_table};
 
 /// Arguments of `publish`.
 #[derive(Debug, Args)]
@@ -125,7 +125,8 @@ fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::Published
     }
     let table = comparison_table(&findings, lineup.settings.units);
     made.add("figures.csv", Ok(publish::csv(&table, lineup.settings.units).into_bytes()));
-    made.add("figures.md", Ok(publish::markdown(&table).into_bytes()));
+    let remarks = publish::markdown_remarks(&figure_remarks(&findings, lineup.settings.units));
+    made.add("figures.md", Ok((publish::markdown(&table) + &remarks).into_bytes()));
     let room = room_table(&findings, lineup.settings.units);
     made.add("bags.csv", Ok(publish::csv(&room, lineup.settings.units).into_bytes()));
     made.add("bags.md", Ok(publish::markdown(&room).into_bytes()));

@@ -32,20 +32,24 @@ pub(super) fn draw_all(pen: &mut Pen, canvas: Canvas, findings: &Findings, setti
 
 /// One ghost in the tone of its frame.
 fn draw(pen: &mut Pen, canvas: Canvas, outline: &Outline, settings: OutlineSettings, place: FrameIndex) {
-    let stands = Standing::of_outline(outline, settings.stand_at);
     let line = Stroke { role: Role::FrameLine(place), width: 1.0, pattern: Pattern::Dashes, opacity: 0.9 };
-    let faint = Stroke { opacity: 0.6, ..line };
-    for tube in outline.tubes.iter().filter(|t| t.tube != Tube::SeatPost) {
+    outlined(pen, canvas, &Standing::of_outline(outline, settings.stand_at), line, settings.wheels);
+}
+
+/// The edges of a frame's tubes without areas, and its axles.
+pub(super) fn outlined(pen: &mut Pen, canvas: Canvas, stands: &Standing, line: Stroke, with_wheels: bool) {
+    let faint = Stroke { opacity: 0.67 * line.opacity, ..line };
+    for tube in stands.outline.tubes.iter().filter(|t| t.tube != Tube::SeatPost) {
         let mut points: Vec<Pt> = tube.outline.iter().map(|p| canvas.at(stands.on_drawing(*p))).collect();
         points.extend(points.first().copied());
         pen.line(points, line);
     }
-    for wheel in [outline.rear_wheel, outline.front_wheel].into_iter().flatten() {
+    for wheel in [stands.outline.rear_wheel, stands.outline.front_wheel].into_iter().flatten() {
         let centre = canvas.at(stands.on_drawing(wheel.axle));
-        if settings.wheels {
+        if with_wheels {
             pen.circle(centre, canvas.px(wheel.tyre_radius_mm), None, Some(faint));
         }
-        pen.circle(centre, 3.0, None, Some(solid(Role::FrameLine(place), 1.0)));
+        pen.circle(centre, 3.0, None, Some(solid(line.role, 1.0)));
     }
 }
 

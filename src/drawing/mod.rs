@@ -5,6 +5,7 @@
 //! into colours.
 
 mod balloons;
+mod both_ways_scene;
 mod climb_scene;
 mod dashing;
 mod dimensions;
@@ -54,6 +55,7 @@ mod tube_lines;
 mod view;
 mod weight_scene;
 
+pub use both_ways_scene::both_ways_scene;
 pub use climb_scene::climb_scene;
 pub use dashing::broken;
 pub use fit_scene::{FitPart, fit_height, fit_scene, fit_width};

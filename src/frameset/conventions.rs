@@ -3,6 +3,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::units::{AnyKind, COVERAGE_FACTOR, Measured};
+
 /// A way of measuring that the maker states, so that it is neither assumed nor doubted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Stated {
@@ -43,4 +45,15 @@ pub struct OwnMeasurement {
     pub value: f64,
     /// Its ±, two standard uncertainties, mm or degrees; above 0, at most 50.
     pub plus_minus: f64,
+}
+
+impl OwnMeasurement {
+    /// The widest ± that is accepted, mm or degrees.
+    pub const WIDEST: f64 = 50.0;
+
+    /// Value and standard uncertainty, mm or degrees.
+    #[must_use]
+    pub fn measured(self) -> Measured<AnyKind> {
+        Measured::new(self.value, self.plus_minus / COVERAGE_FACTOR)
+    }
 }

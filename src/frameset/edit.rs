@@ -67,7 +67,7 @@ impl Frameset {
     }
 
     /// Prints `value` as `figure` of the size at `index`, or takes the figure out with `None`. A printed figure is
-    /// believed again, and loses a reason for which it was set aside.
+    /// believed again: it is neither set aside nor used anyway.
     ///
     /// # Errors
     /// A value that cannot be in the figure's unit, a drop that is not shorter than the chainstay, no such size.
@@ -77,6 +77,7 @@ impl Frameset {
             size.figures.remove(&figure);
             size.printed_to.remove(&figure);
             size.set_aside.remove(&figure);
+            size.use_anyway.remove(&figure);
             return Ok(());
         };
         check_figure(figure, value)?;
@@ -88,23 +89,9 @@ impl Frameset {
         }
         if size.figures.insert(figure, value) != Some(value) {
             size.set_aside.remove(&figure);
+            size.use_anyway.remove(&figure);
         }
         Ok(())
-    }
-
-    /// Ignores the published `figure` of the size at `index`: it stays in the file with the reason, out of the arithmetic.
-    /// Changes nothing where the figure is not published.
-    pub fn ignore_figure(&mut self, index: SizeIndex, figure: Figure, reason: &str) {
-        if let Some(size) = index.of_mut(&mut self.sizes).filter(|s| s.figures.contains_key(&figure)) {
-            size.set_aside.insert(figure, reason.to_owned());
-        }
-    }
-
-    /// Uses an ignored `figure` of the size at `index` again.
-    pub fn use_figure_again(&mut self, index: SizeIndex, figure: Figure) {
-        if let Some(size) = index.of_mut(&mut self.sizes) {
-            size.set_aside.remove(&figure);
-        }
     }
 
     /// Says to which step a figure of a size was printed; `None` falls back to the file's.

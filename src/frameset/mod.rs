@@ -6,6 +6,7 @@ mod checks;
 mod conventions;
 mod edit;
 mod figure;
+mod figure_use;
 mod file;
 #[cfg(feature = "import")]
 pub mod import;
@@ -25,6 +26,7 @@ pub use checks::{check_amount, check_date, check_grams};
 pub use conventions::{OwnMeasurement, Stated};
 pub use edit::Refused;
 pub use figure::{About, Figure};
+pub use figure_use::FigureUse;
 pub use file::{Position, ReadError, WriteError, read_document, read_frameset, refused_at, write_document, write_frameset};
 pub use limits::{FileKind, TextKind};
 pub use making::{SmallPart, Steerer, Wall};

@@ -98,7 +98,7 @@ pub(super) fn measurements<'de, D: Deserializer<'de>>(deserializer: D) -> Result
 /// A value that the figure cannot have, a ± that is not above 0 or above 50.
 pub fn check_measurement(figure: Figure, measured: OwnMeasurement) -> Result<(), ValueError> {
     check_figure(figure, measured.value)?;
-    if measured.plus_minus > 0.0 && measured.plus_minus <= 50.0 {
+    if measured.plus_minus > 0.0 && measured.plus_minus <= OwnMeasurement::WIDEST {
         return Ok(());
     }
     Err(ValueError::PlusMinus(measured.plus_minus))

@@ -41,7 +41,7 @@ pub use formulas::{Point, Points, TopTubeShape, closure, figure, points, trail};
 pub use jet::{Jet, Scalar};
 pub use missing::{Missing, settled_by};
 pub use normal_distribution::{probability_below, two_sided};
-pub use observations::{Cause, TYRE_RADIUS_U_MM, u_of_step};
+pub use observations::{Cause, TYRE_RADIUS_U_MM, assumed_mm, u_of_step};
 pub use outline::{Outline, TubeOutline, Wheel, outline, thicken};
 pub use slips::{OtherWay, Slip, SlipCell, SlipKind};
 pub use state::{Quantity, STATES, State};

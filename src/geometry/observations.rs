@@ -315,6 +315,16 @@ pub(super) const fn lower_headset(fit: LowerFit) -> (f64, f64) {
     }
 }
 
+/// What is assumed where no figure says it, mm; `None` for tyre radii, which follow from the tyre.
+#[must_use]
+pub fn assumed_mm(frameset: &Frameset, assumption: Assumption) -> Option<f64> {
+    match assumption {
+        Assumption::LowerHeadset => Some(lower_headset(frameset.lower_fit()).0),
+        Assumption::SeatTubeSetback => Some(0.0),
+        _ => JUNCTIONS.iter().find(|(a, ..)| *a == assumption).map(|(_, value, _)| *value),
+    }
+}
+
 /// u of an assumption in one size, where it stands alone: of a junction, all sizes' and its own.
 pub(super) fn whole_sigma(assumption: Assumption, sigma: f64) -> f64 {
     JUNCTIONS.iter().find(|(a, ..)| *a == assumption).map_or(sigma, |(_, _, common)| common.hypot(JUNCTION_OF_SIZE_MM))

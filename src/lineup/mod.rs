@@ -3,6 +3,7 @@
 //! Invariant: findings are a pure function of the document; no pixels, no disk, no clock.
 
 mod bag_notes;
+mod both_ways;
 mod caption_facts;
 mod check;
 mod document;
@@ -20,6 +21,7 @@ mod sheet;
 pub(crate) use check::test_frame as check_test_frame;
 
 pub use bag_notes::{BagNote, room_measure};
+pub use both_ways::{BothWays, Differing, FramePoint};
 pub use caption_facts::{CaptionFact, CaptionSubject};
 pub use check::{BudgetPart, FigureCheck, Narrowing, Remedy, TubeJunction, UncertaintyBudget, UncertaintySource, WithAndWithout};
 pub use document::{Axes, Entry, FrameKey, Lineup, OutlineSettings, Settings, StandAt, Tyres, letter, read_lineup, write_lineup};

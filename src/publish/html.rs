@@ -246,7 +246,9 @@ fn all_figures(page: &WebPage) -> Markup {
                             @for row in &table.rows {
                                 tr {
                                     th scope="row" { (row.label) " " span.second { (row.unit) } }
-                                    @for found in &row.cells { td { span.grey[found.mark.is_grey()] { (visible(&found.text)) } } }
+                                    @for found in &row.cells {
+                                        td { span.grey[found.mark.is_grey()] { (visible(&found.text)) (found.mark.behind()) } }
+                                    }
                                 }
                             }
                         }

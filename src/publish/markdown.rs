@@ -18,12 +18,19 @@ pub fn markdown(table: &Table) -> String {
     for row in &table.rows {
         text.push_str(&format!("| {} | {} |", row.label, row.unit));
         for cell in &row.cells {
-            let words = markdown_text(&cell.text);
+            let words = format!("{}{}", markdown_text(&cell.text), cell.mark.behind());
             if cell.mark.is_grey() { text.push_str(&format!(" *{words}* |")) } else { text.push_str(&format!(" {words} |")) }
         }
         text.push('\n');
     }
     text
+}
+
+/// Sentences below a table, as a list; nothing where there are none.
+#[must_use]
+pub fn markdown_remarks(remarks: &[String]) -> String {
+    let lines: Vec<String> = remarks.iter().map(|remark| format!("- {}\n", markdown_text(remark))).collect();
+    if lines.is_empty() { String::new() } else { format!("\n{}", lines.concat()) }
 }
 
 /// Text as it stands, whatever is in it: no mark-up, no link, no mention of anybody.
@@ -90,6 +97,12 @@ const WORD_JOINER: char = '\u{2060}';
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn remarks_stand_as_a_list_below_the_table() {
+        assert_eq!(markdown_remarks(&["1. a".to_owned(), "b | c".to_owned()]), "\n- 1\\. a\n- b \\| c\n");
+        assert_eq!(markdown_remarks(&[]), "");
+    }
 
     #[test]
     fn names_stay_text() {

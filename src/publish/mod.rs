@@ -29,7 +29,7 @@ pub use film_error::FilmError;
 pub use fit_tables::{fit_csv, fit_markdown};
 pub use gif::MovingGif;
 pub use html::{WebPage, html};
-pub use markdown::{markdown, markdown_text};
+pub use markdown::{markdown, markdown_remarks, markdown_text};
 pub use pattern::pattern_file;
 pub use pdf::{PdfError, pdf, pdf_with};
 pub use picture::{picture_png, picture_svg};

@@ -11,12 +11,13 @@ use rayon::prelude::*;
 use super::carried::CARRIED_NAME;
 use super::sheet::SheetError;
 use super::{
-    csv, film_ground, markdown, sequence, sheet_page, sheet_pdf_carrying, sheet_png, sheet_png_carrying, sheet_svg_carrying,
+    csv, film_ground, markdown, markdown_remarks, sequence, sheet_page, sheet_pdf_carrying, sheet_png, sheet_png_carrying,
+    sheet_svg_carrying,
 };
 use crate::drawing::{overlay_scene, sheet_scene};
 use crate::frameset::{Figure, WriteError};
 use crate::lineup::{Block, Findings, Lineup, Shape, Sheet, SheetGround, write_lineup};
-use crate::words::{comparison_table, left_out_text};
+use crate::words::{comparison_table, figure_remarks, left_out_text};
 
 /// How far it is, for whoever waits; and whether they still want it.
 #[derive(Debug, Default)]
@@ -171,7 +172,8 @@ fn pieces<'a>(
     }));
     pieces.push(one("page.html", Box::new(move || Ok(sheet_page(findings, lineup, sheet)?.into_bytes()))));
     pieces.push(one("figures.csv", Box::new(move || Ok(csv(&table(), lineup.settings.units).into_bytes()))));
-    pieces.push(one("figures.md", Box::new(move || Ok(markdown(&table()).into_bytes()))));
+    let remarks = move || markdown_remarks(&figure_remarks(findings, lineup.settings.units));
+    pieces.push(one("figures.md", Box::new(move || Ok((markdown(&table()) + &remarks()).into_bytes()))));
     pieces.push(one(CARRIED_NAME, Box::new(move || Ok(file.clone()?.into_bytes()))));
     pieces
 }

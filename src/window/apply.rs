@@ -14,6 +14,8 @@ use super::session::Session;
 use super::sheet_edits::Asked;
 use super::shown::Shown;
 use super::theme;
+use super::view_id::ViewId;
+use super::views::decisions::ask_for_keyboard;
 use crate::frameset::FrameIndex;
 use crate::lineup::letter;
 use crate::words::frames_in_words;
@@ -35,8 +37,10 @@ impl Window {
         match request {
             Request::Command(command) => self.command(command, ctx, desktop),
             Request::Edit(edit) => self.edit(edit),
-            Request::Select(index) => self.moment.selected = index,
+            Request::Select(index) => self.select(index),
             Request::Figure(figure) => self.moment.figure = figure,
+            Request::Slip(slip) => self.moment.slip = Some((self.moment.selected, slip)),
+            Request::Cell(size, figure) => self.moment.cell = Some((size, figure)),
             Request::Look(view, sight) => {
                 match sight {
                     Some(sight) => self.moment.viewports.insert(view, sight),
@@ -79,8 +83,16 @@ impl Window {
         self.moment.status = if words.is_empty() { String::new() } else { format!("Done: {words}.") };
     }
 
+    /// Selects the frame at a place; the cell that was chosen belongs to the frame before.
+    fn select(&mut self, index: FrameIndex) {
+        if self.moment.selected != index {
+            self.moment.selected = index;
+            self.moment.cell = None;
+        }
+    }
+
     fn keep_selection(&mut self) {
-        self.moment.selected = self.moment.selected.min(FrameIndex(self.document.lineup().frames.len().saturating_sub(1)));
+        self.select(self.moment.selected.min(FrameIndex(self.document.lineup().frames.len().saturating_sub(1))));
     }
 
     fn command(&mut self, command: Command, ctx: &Context, desktop: Option<&Frame>) {
@@ -115,6 +127,7 @@ impl Window {
                 };
                 self.keep_selection();
             }
+            Command::Decide => self.decide(ctx),
             Command::Show(view) => self.moment.view = view,
             Command::NextView => self.moment.view = self.moment.view.next(),
             Command::PreviousView => self.moment.view = self.moment.view.previous(),
@@ -149,6 +162,14 @@ impl Window {
         }
     }
 
+    /// Leads the keyboard to what can be decided about the chosen figure.
+    fn decide(&mut self, ctx: &Context) {
+        if !matches!(self.moment.view, ViewId::Frameset | ViewId::Check) {
+            self.moment.view = ViewId::Check;
+        }
+        ask_for_keyboard(ctx);
+    }
+
     fn scale_text(&mut self, command: Command, ctx: &Context) {
         match command {
             Command::LargerText => self.session.scale_text(1.0),
@@ -180,7 +201,7 @@ impl Window {
                 };
                 self.moment.status =
                     next.of(&lineup.frames).map(|e| format!("{} {}", letter(next), e.frameset.name())).unwrap_or_default();
-                self.moment.selected = next;
+                self.select(next);
                 None
             }
             Command::MoveUp => selected.before().map(|to| Edit::Move { from: selected, to }),
@@ -235,6 +256,8 @@ impl Window {
         self.moment.status = format!("{}: {}.", document.name(), frames_in_words(document.lineup().frames.len()));
         self.document = document.in_place_of(&self.document);
         self.moment.selected = FrameIndex(0);
+        self.moment.cell = None;
+        self.moment.slip = None;
         self.moment.measure = None;
         self.moment.viewports.clear();
         self.moment.sheet = Asked::default();

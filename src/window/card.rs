@@ -13,7 +13,7 @@ use super::theme::{BODY, SMALL, Tones};
 use super::view_id::ViewId;
 use super::{paint, views};
 use crate::frameset::FrameIndex;
-use crate::words::{doubt_text, no_fit};
+use crate::words::{doubt_brief, doubt_text, no_fit};
 
 /// Salt of the handles' ids.
 pub(crate) const HANDLE: &str = "card handle";
@@ -146,10 +146,10 @@ fn doubts_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: Tones, out
     let Some(size) = index.of(&shown.findings().frames).and_then(|f| f.chosen()) else { return };
     let letter = crate::lineup::letter(index);
     let mut words = Vec::new();
-    match size.doubts.len() {
-        0 => {}
-        1 => words.push("1 doubtful figure".to_owned()),
-        n => words.push(format!("{n} doubtful figures")),
+    match size.doubts.as_slice() {
+        [] => {}
+        [one] => words.push(doubt_brief(one)),
+        several => words.push(format!("{} doubtful figures", several.len())),
     }
     let (missing, sentence) = views::missing_words(size);
     if missing > 0 {
@@ -157,7 +157,7 @@ fn doubts_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: Tones, out
     }
     let unsettled = index.of(&shown.findings().frames).and_then(|f| no_fit(&f.as_drawn));
     if unsettled.is_some() {
-        words.insert(0, "no frame fits".to_owned());
+        words.insert(0, "figures disagree".to_owned());
     }
     if words.is_empty() {
         return;
@@ -188,6 +188,10 @@ fn doubts_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: Tones, out
     });
     if response.clicked() {
         out.push(Request::Select(index));
+        out.push(Request::Slip(0));
+        if let Some(doubt) = size.doubts.first() {
+            out.push(Request::Figure(doubt.figure));
+        }
         out.command(Command::Show(ViewId::Check));
     }
 }

@@ -31,6 +31,8 @@ pub enum Command {
     Quit,
     Undo,
     Redo,
+    /// Leads to what can be decided about the chosen figure.
+    Decide,
     SelectNext,
     SelectPrevious,
     MoveUp,
@@ -240,6 +242,15 @@ fn lineup_rows() -> Vec<About> {
     vec![
         row(C::Undo, M::Edit, "Undo", keys(CTRL, Key::Z), "Undoes the last change."),
         row(C::Redo, M::Edit, "Redo", keys(CTRL_SHIFT, Key::Z), "Redoes the last change that was undone."),
+        row(
+            C::Decide,
+            M::Edit,
+            "Use, ignore or measure",
+            keys(CTRL, Key::M),
+            "Moves the keyboard to the choices for this figure: use it anyway, ignore it, or enter what you measured.",
+        )
+        .always()
+        .group(),
         row(
             C::SelectPrevious,
             M::Lineup,

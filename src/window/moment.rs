@@ -13,7 +13,7 @@ use super::view_id::ViewId;
 use super::viewport::Viewport;
 use crate::disk::FileIdentity;
 use crate::drawing::Page;
-use crate::frameset::{Figure, FrameIndex, Frameset};
+use crate::frameset::{Figure, FrameIndex, Frameset, SizeIndex};
 use crate::lineup::Lineup;
 use crate::units::visible;
 
@@ -53,6 +53,10 @@ pub(crate) struct Moment {
     pub(crate) selected: FrameIndex,
     /// The figure that Check explains.
     pub(crate) figure: Figure,
+    /// Which possible error of which frame Check draws, by the places of frame and error.
+    pub(crate) slip: Option<(FrameIndex, usize)>,
+    /// Size and figure that last had the keyboard in the maker's table.
+    pub(crate) cell: Option<(SizeIndex, Figure)>,
     /// How a view's drawing is moved, and on what page it was seen so; a view that is absent is fitted.
     pub(crate) viewports: BTreeMap<ViewId, (Viewport, Page)>,
     /// The sheet asked for.
@@ -87,6 +91,8 @@ impl Default for Moment {
             view: ViewId::default(),
             selected: FrameIndex(0),
             figure: Figure::Trail,
+            slip: None,
+            cell: None,
             viewports: BTreeMap::new(),
             sheet: Asked::default(),
             published: Vec::new(),

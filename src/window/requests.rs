@@ -10,7 +10,7 @@ use super::sheet_edits::SheetPlace;
 use super::view_id::ViewId;
 use super::viewport::Viewport;
 use crate::drawing::{Page, Paper};
-use crate::frameset::{Figure, FrameIndex};
+use crate::frameset::{Figure, FrameIndex, SizeIndex};
 
 /// A request of a panel.
 #[derive(Debug)]
@@ -23,6 +23,10 @@ pub(crate) enum Request {
     Select(FrameIndex),
     /// Explain this figure.
     Figure(Figure),
+    /// Draw both ways what is perhaps wrong with the selected table, at this place among all that may be.
+    Slip(usize),
+    /// The figure of the size at this place has the keyboard in the maker's table.
+    Cell(SizeIndex, Figure),
     /// Another part of a view's drawing, and the page that it was seen on; `None` fits it.
     Look(ViewId, Option<(Viewport, Page)>),
     /// A distance measured on the outline, or none.

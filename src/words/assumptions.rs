@@ -42,10 +42,7 @@ pub fn partly_assumed(assumptions: Assumptions) -> String {
 #[must_use]
 pub const fn no_fit(adjusted: &Adjusted) -> Option<&'static str> {
     if adjusted.is_unexplained {
-        return Some(
-            "No single error explains the published figures: at least two are wrong. \
-             The doubtful ones shown are the likeliest, and every ± is wide.",
-        );
+        return Some("At least two published figures are wrong; the doubtful ones shown are the likeliest. Every ± is wide.");
     }
     if adjusted.converged {
         return None;

@@ -1,8 +1,8 @@
 //! Check in words: where a figure's ± comes from and what would narrow it, doubtful figures, and what unknown ones need.
 
 use super::assumptions::{assumption_label, quantity_label};
+use super::phrases::shortest;
 use super::phrases::{in_sentence, plus_minus_alone};
-use super::printed_table::shortest;
 use crate::frameset::{Figure, PrintedTo};
 use crate::geometry::{Missing, missing_above, u_of_step};
 use crate::lineup::{BudgetPart, Narrowing, Remedy, TubeJunction, UncertaintyBudget, UncertaintySource};

@@ -124,6 +124,13 @@ impl Mark {
         matches!(self, Self::NoClearDifference | Self::Absent)
     }
 
+    /// What stands behind a figure in tables that are read without colours and signs of the window: a doubtful one has a
+    /// question mark.
+    #[must_use]
+    pub const fn behind(self) -> &'static str {
+        if matches!(self, Self::Doubtful) { " ?" } else { "" }
+    }
+
     /// In words, for tooltips and legends.
     #[must_use]
     pub const fn meaning(self) -> &'static str {

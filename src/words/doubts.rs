@@ -1,20 +1,29 @@
 //! Doubtful figures in words: what is published, what the others give, how it is perhaps wrong, and how likely that is.
 
-use super::phrases::in_sentence;
+use super::phrases::{in_sentence, published_value};
 use crate::frameset::Figure;
 use crate::geometry::{Doubt, OtherWay, Slip, SlipKind};
-use crate::units::{System, as_typed, capitalised, decimals_for, fixed};
+use crate::units::{System, capitalised, fixed};
 
 use super::assumptions::assumption_label;
 
 /// A doubtful figure: what is published, what the other figures give, how it is perhaps wrong, and whether it is used.
 #[must_use]
 pub fn doubt_text(doubt: &Doubt, units: System) -> String {
+    doubt_sentences(&capitalised(&in_sentence(doubt.figure)), doubt, units)
+}
+
+/// The same about a frame among others: `The wheelbase of B is published as …`.
+#[must_use]
+pub(super) fn doubt_of_frame_text(doubt: &Doubt, frame: &str, units: System) -> String {
+    doubt_sentences(&format!("The {} of {frame}", in_sentence(doubt.figure)), doubt, units)
+}
+
+fn doubt_sentences(subject: &str, doubt: &Doubt, units: System) -> String {
     let quantity = doubt.figure.quantity();
     let mut text = format!(
-        "{} is published as {}; the other figures give {}. {} ({}).",
-        capitalised(&in_sentence(doubt.figure)),
-        units.with_unit(quantity, &published_text(doubt, units)),
+        "{subject} is published as {}; the other figures give {}. {} ({}).",
+        units.with_unit(quantity, &published_value(doubt.figure, doubt.published, units)),
         units.text(quantity, doubt.expected),
         verdict(doubt),
         in_hundred(doubt.chance),
@@ -26,24 +35,32 @@ pub fn doubt_text(doubt: &Doubt, units: System) -> String {
     text
 }
 
-/// A doubtful figure in one line: `Wheelbase: published 1069, the others give 1057 ± 2 mm (98 in 100)`.
+/// A doubtful figure in a few words: `wheelbase is probably a misprint`.
 #[must_use]
-pub fn doubt_line(doubt: &Doubt, units: System) -> String {
-    let expected = units.text(doubt.figure.quantity(), doubt.expected);
-    let published = published_text(doubt, units);
-    format!("{}: published {published}, the others give {expected} ({})", doubt.figure.label(), in_hundred(doubt.chance))
+pub fn doubt_brief(doubt: &Doubt) -> String {
+    let name = in_sentence(doubt.figure);
+    match doubt.kind {
+        SlipKind::AllSizes | SlipKind::Convention => format!("{name} is doubtful in all sizes"),
+        kind => format!("{name} is {} {}", likely(doubt.chance), how(kind)),
+    }
 }
 
 /// How a figure is perhaps wrong, as a sentence without its end: `It is probably a misprint`.
 fn verdict(doubt: &Doubt) -> String {
-    let how = match (doubt.kind, doubt.other_way) {
-        (SlipKind::Convention, Some(way)) => return capitalised(other_way_text(way)),
-        (SlipKind::AllSizes | SlipKind::Convention, _) => "wrong by the same amount in all sizes",
-        (SlipKind::Neighbour, _) => "the value of another size",
-        (SlipKind::Swapped, _) => "exchanged with another value",
-        (SlipKind::Slip | SlipKind::Gross | SlipKind::Assumption, _) => "a misprint",
-    };
-    format!("It is {} {how}", likely(doubt.chance))
+    match (doubt.kind, doubt.other_way) {
+        (SlipKind::Convention, Some(way)) => capitalised(other_way_text(way)),
+        (kind, _) => format!("It is {} {}", likely(doubt.chance), how(kind)),
+    }
+}
+
+/// How a figure is wrong, behind *is probably*.
+const fn how(kind: SlipKind) -> &'static str {
+    match kind {
+        SlipKind::AllSizes | SlipKind::Convention => "wrong by the same amount in all sizes",
+        SlipKind::Neighbour => "the value of another size",
+        SlipKind::Swapped => "exchanged with another value",
+        SlipKind::Slip | SlipKind::Gross | SlipKind::Assumption => "a misprint",
+    }
 }
 
 /// How likely an error is: `probably` from even odds on.
@@ -99,26 +116,13 @@ pub fn slip_text(slip: &Slip, labels: &[&str], units: System) -> String {
             let likely = likely(slip.chance);
             let used = if slip.is_used { "" } else { " Not used." };
             format!(
-                "{size}: {name} {} is {likely} a misprint ({chance}); the others give {}.{used}",
-                published(first.published, first.figure, first.expected.expanded(), units),
+                "{size}: {name} {} is {likely} {} ({chance}); the others give {}.{used}",
+                published_value(first.figure, first.published, units),
+                how(slip.kind),
                 units.text(quantity, first.expected)
             )
         }
     }
-}
-
-/// The published value without its unit: as published, or in inches with as many decimals as the expected one.
-fn published_text(doubt: &Doubt, units: System) -> String {
-    published(doubt.published, doubt.figure, doubt.expected.expanded(), units)
-}
-
-fn published(value: f64, figure: Figure, expanded: f64, units: System) -> String {
-    let factor = units.factor(figure.quantity());
-    if factor == 1.0 {
-        return as_typed(value);
-    }
-    let decimals = decimals_for(expanded * factor).max(usize::from(figure.is_angle()));
-    fixed(value * factor, decimals)
 }
 
 /// `a (35 in 100)`, `a (…) or b (…)`; `None` for none.
@@ -147,7 +151,10 @@ mod tests {
         let adjusted = quern();
         let doubt = adjusted.sizes[3].doubt(Figure::Wheelbase).unwrap();
         insta::assert_snapshot!(doubt_text(doubt, System::Metric), @"Wheelbase is published as 1071 mm; the other figures give 1059.9 ± 1.9 mm. It is probably a misprint (99 in 100). It is not used.");
-        insta::assert_snapshot!(doubt_line(doubt, System::Imperial), @"Wheelbase: published 42.17, the others give 41.73 ± 0.08 in (99 in 100)");
+        insta::assert_snapshot!(doubt_text(doubt, System::Imperial), @"Wheelbase is published as 42.165 in; the other figures give 41.73 ± 0.08 in. It is probably a misprint (99 in 100). It is not used.");
+        insta::assert_snapshot!(doubt_brief(doubt), @"wheelbase is probably a misprint");
+        let in_all = Doubt { kind: SlipKind::AllSizes, ..doubt.clone() };
+        insta::assert_snapshot!(doubt_brief(&in_all), @"wheelbase is doubtful in all sizes");
         let perhaps = Doubt { chance: 0.35, is_used: true, others: vec![(Figure::Chainstay, 0.62)], ..doubt.clone() };
         insta::assert_snapshot!(doubt_text(&perhaps, System::Metric), @"Wheelbase is published as 1071 mm; the other figures give 1059.9 ± 1.9 mm. It is perhaps a misprint (35 in 100). The wrong figure could also be chainstay (62 in 100). The ± covers this.");
         let way = Some(OtherWay::ChainstayHorizontal);
@@ -161,6 +168,8 @@ mod tests {
         let labels: Vec<&str> = adjusted.sizes.iter().map(|s| s.label.as_str()).collect();
         let first = &adjusted.slips[0];
         insta::assert_snapshot!(slip_text(first, &labels, System::Metric), @"L: wheelbase 1071 is probably a misprint (99 in 100); the others give 1059.9 ± 1.9 mm. Not used.");
+        let neighbour = Slip { kind: SlipKind::Neighbour, chance: 0.3, is_used: true, ..first.clone() };
+        insta::assert_snapshot!(slip_text(&neighbour, &labels, System::Metric), @"L: wheelbase 1071 is perhaps the value of another size (30 in 100); the others give 1059.9 ± 1.9 mm.");
         let all = Slip { kind: SlipKind::AllSizes, chance: 0.3, is_used: true, ..first.clone() };
         insta::assert_snapshot!(slip_text(&all, &labels, System::Metric), @"Wheelbase seems to be wrong by the same amount in all sizes, +11.1 ± 1.9 mm (30 in 100).");
         let assumption = Some((crate::geometry::Assumption::LowerHeadset, crate::units::Measured::new(16.0, 1.0)));

@@ -1,22 +1,24 @@
 //! Footnotes that appear by themselves: what is assumed, which figures are ignored or doubtful, how weights and prices were
 //! converted, where all of it was published, and the caution.
 
-use super::assumptions::assumption_label;
-use super::phrases::CAUTION;
+use super::assumptions::{assumption_label, no_fit};
+use super::decisions::decisions_footnotes;
+use super::doubts::{doubt_brief, doubt_of_frame_text};
+use super::phrases::{CAUTION, in_sentence};
 use super::prices::offer_text;
 use super::weights::weight_workings;
 use super::{bag_settings_texts, parts_cautions};
 use crate::frameset::{Figure, Frameset, Part};
 use crate::geometry::Assumption;
 use crate::lineup::{Block, Findings, FrameFindings, Lineup, Sheet, Tyres};
-use crate::units::{System, listed, lower_first};
+use crate::units::{System, listed};
 
 /// What a footnote is about, the most important first: where not all fit a shape, the last are left to the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum FootnoteKind {
     /// What ± is, and what comes first.
     Caution,
-    /// Figures ignored by the user.
+    /// Figures that the user ignored, used anyway or measured.
     Ignored,
     /// Doubtful figures.
     Doubtful,
@@ -52,8 +54,8 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
     }
     let shown: Vec<&FrameFindings> = findings.frames.iter().filter(|f| f.shown).collect();
     let of_each = |of: fn(&FrameFindings) -> Option<String>| shown.iter().filter_map(|f| of(f)).collect();
-    add(FootnoteKind::Ignored, of_each(ignored));
-    add(FootnoteKind::Doubtful, of_each(doubtful));
+    add(FootnoteKind::Ignored, shown.iter().flat_map(|f| decisions(f, lineup.settings.units)).collect());
+    add(FootnoteKind::Doubtful, shown.iter().filter_map(|f| doubtful(f, lineup.settings.units)).collect());
     if sheet.has(Block::Overlay) {
         add(FootnoteKind::NotDrawn, of_each(not_drawn));
     }
@@ -124,29 +126,41 @@ pub fn assumed_sentences(findings: &Findings, figures: &[Figure]) -> Vec<String>
     Assumption::ALL.iter().filter_map(sentence).collect()
 }
 
-fn ignored(frame: &FrameFindings) -> Option<String> {
-    let size = frame.size.of(&frame.frameset.sizes)?;
-    let reasons: Vec<String> = size
-        .set_aside
-        .iter()
-        .map(|(figure, reason)| {
-            let reason = reason.trim().trim_end_matches('.');
-            let name = lower_first(figure.label());
-            if reason.is_empty() { name } else { format!("{name} ({reason})") }
-        })
-        .collect();
-    (!reasons.is_empty()).then(|| format!("Ignored figures of {}: {}.", frame.letter, listed(reasons.iter().map(String::as_str))))
+fn decisions(frame: &FrameFindings, units: System) -> Vec<String> {
+    frame.size.of(&frame.frameset.sizes).map(|size| decisions_footnotes(size, &frame.letter, units)).unwrap_or_default()
 }
 
-fn doubtful(frame: &FrameFindings) -> Option<String> {
+/// What seems wrong with the published figures of a frame: the most doubtful one in full, the others by name.
+fn doubtful(frame: &FrameFindings, units: System) -> Option<String> {
     let doubts = &frame.chosen()?.doubts;
-    let strongest = doubts.first()?;
-    let name = lower_first(strongest.figure.label());
-    let how = if strongest.chance >= 0.5 { "probably a misprint" } else { "doubtful" };
-    let how = if strongest.is_in_all_sizes { "doubtful in all sizes" } else { how };
-    let used = if strongest.is_used { "" } else { " It is not used." };
-    let more = if strongest.others.is_empty() { "" } else { " It could be another figure instead." };
-    Some(format!("The published {name} of {} is {how}.{used}{more}", frame.letter))
+    let mut sentences: Vec<String> = no_fit(&frame.as_drawn).map(|s| format!("{}: {s}", frame.letter)).into_iter().collect();
+    if let [strongest, others @ ..] = doubts.as_slice() {
+        sentences.push(doubt_of_frame_text(strongest, &frame.letter, units));
+        let others: Vec<String> = others.iter().map(|d| in_sentence(d.figure)).collect();
+        if !others.is_empty() {
+            sentences.push(format!("Also doubtful: {}.", listed(others.iter().map(String::as_str))));
+        }
+    }
+    (!sentences.is_empty()).then(|| sentences.join(" "))
+}
+
+/// What is to be known of the published figures of the shown frames: what the user decided, and what is doubtful.
+#[must_use]
+pub fn figure_remarks(findings: &Findings, units: System) -> Vec<String> {
+    let of_frame = |frame: &FrameFindings| decisions(frame, units).into_iter().chain(doubtful(frame, units));
+    findings.frames.iter().filter(|f| f.shown).flat_map(of_frame).collect()
+}
+
+/// Which figures of the shown frames are doubtful, one short sentence a frame, for a picture.
+pub(super) fn doubts_in_brief(findings: &Findings) -> Vec<String> {
+    let of_frame = |frame: &FrameFindings| {
+        let doubts = &frame.chosen()?.doubts;
+        let strongest = doubts.first()?;
+        let used = if strongest.is_used { "" } else { " and not used" };
+        let more = if doubts.len() > 1 { " Other figures are doubtful too." } else { "" };
+        Some(format!("{}: {}{used}.{more}", frame.letter, doubt_brief(strongest)))
+    };
+    findings.frames.iter().filter(|f| f.shown).filter_map(of_frame).collect()
 }
 
 fn not_drawn(frame: &FrameFindings) -> Option<String> {

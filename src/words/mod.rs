@@ -5,9 +5,11 @@
 
 mod assumptions;
 mod bags;
+mod both_ways;
 mod captions;
 pub mod check;
 mod comparison_table;
+mod decisions;
 mod doubts;
 mod fit_table;
 mod footnotes;
@@ -38,14 +40,16 @@ pub use bags::{
     bag_figure_meaning, bag_note_text, bag_notes_text, bag_part_label, bag_settings_texts, bottle_count_text, bottle_fit_text,
     bottle_label, corner_label, cut_line_text, holder_label, no_bag_text, no_opening_text, no_pattern_text,
 };
+pub use both_ways::{both_ways_legend, farthest_text};
 pub use captions::{Caption, captions};
 pub use comparison_table::{Cell, Column, Mark, NOT_PUBLISHED, Subject, Table, TableRow, UNKNOWN, comparison_table};
-pub use doubts::{doubt_line, doubt_text, in_hundred, slip_text};
+pub use decisions::{decision_texts, measured_text, stated_label, stated_meaning};
+pub use doubts::{doubt_brief, doubt_text, in_hundred, slip_text};
 pub use fit_table::{
     CHANGE_COLUMNS, ChangeCell, ChangeRow, FitCell, FitMark, FitRow, FitTable, change_rows, needs_table, parts_cautions,
     parts_table, position_cautions, position_table,
 };
-pub use footnotes::{Footnote, FootnoteKind, assumed_sentences, footnotes};
+pub use footnotes::{Footnote, FootnoteKind, assumed_sentences, figure_remarks, footnotes};
 pub use frame_table::{FrameCell, FrameRow, FrameTable, frame_table};
 pub use left_out::{LeftOut, left_out_text};
 pub use lists::{FrameLine, needs_list, parts_list};
@@ -55,7 +59,7 @@ pub use parts::{
 };
 pub use phrases::{
     CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, more_do_not_fit, plus_minus_alone, published_value,
-    value_and_assumed, value_text,
+    shortest, value_and_assumed, value_text,
 };
 pub use picture_words::{
     aligned_text, changes_into_text, common_texts, fork_longer_text, picture_figures, picture_foot_note, picture_headline,
@@ -73,7 +77,7 @@ pub use prices::{
     charge_text, missing_from_plot, missing_price_text, not_priced_text, offer_text, per_gram_text, price_title, ring_sentence,
     tax_label,
 };
-pub use printed_table::{PrintedCell, PrintedRow, PrintedTable, printed_table, shortest};
+pub use printed_table::{PrintedCell, PrintedRow, PrintedTable, printed_table};
 pub use riding::{
     climb_described, duration_text, label_with_unit, load_text, no_climb_text, no_gears_text, out_of_range_text, shown_unit,
 };

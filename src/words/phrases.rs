@@ -2,7 +2,6 @@
 
 use super::assumptions::partly_assumed;
 use super::comparison_table::UNKNOWN;
-use super::printed_table::shortest;
 use crate::frameset::Figure;
 use crate::geometry::Value;
 use crate::lineup::FrameFindings;
@@ -50,6 +49,14 @@ pub fn published_value(figure: Figure, value: f64, units: System) -> String {
     shortest(value * units.factor(figure.quantity()))
 }
 
+/// A number without the zeros at its end that say nothing, with at most three decimals.
+#[must_use]
+pub fn shortest(value: f64) -> String {
+    let text = fixed(value, 3);
+    let trimmed = text.trim_end_matches('0').trim_end_matches('.');
+    if trimmed.is_empty() { "0".to_owned() } else { trimmed.to_owned() }
+}
+
 /// `one frame`, `7 frames`.
 #[must_use]
 pub fn frames_in_words(count: usize) -> String {
@@ -84,6 +91,11 @@ pub fn frame_and_size(frame: &FrameFindings) -> String {
 mod tests {
     use super::*;
     use crate::geometry::adjust;
+
+    #[test]
+    fn decimals_that_say_nothing_are_left_out() {
+        assert_eq!([610.0, 71.5, 0.0, -12.25].map(shortest), ["610", "71.5", "0", "−12.25"]);
+    }
 
     #[test]
     fn a_figure_inside_a_sentence_begins_small() {

@@ -1,6 +1,7 @@
 //! What a picture says around its view: title, the line below it, the foot note; and what a sheet says frames have in common.
 
 use super::bags::{BOTTLE_CAUTION, WIDTH_NOTE, bag_settings_texts};
+use super::footnotes::doubts_in_brief;
 use super::{
     CAUTION, assumed_sentences, caution_text, frame_and_size, in_sentence, limit_text, price_and_climb_answers, value_text,
 };
@@ -121,11 +122,12 @@ pub fn tyre_text(frame: &FrameFindings) -> Option<String> {
     }
 }
 
-/// What is assumed in the figures, frame by frame, and the caution.
+/// What is doubtful and what is assumed in the figures, frame by frame, and the caution.
 #[must_use]
 pub fn picture_foot_note(findings: &Findings, lineup: &Lineup, view: PictureView) -> String {
     let settings = &lineup.settings;
-    let mut sentences = assumed_sentences(findings, &picture_figures(lineup, view));
+    let mut sentences = if view.is_of_shape() { doubts_in_brief(findings) } else { Vec::new() };
+    sentences.extend(assumed_sentences(findings, &picture_figures(lineup, view)));
     if view == PictureView::Outline && assumes_diameter(findings) {
         sentences.push("Tube diameters that are not published are typical for the material.".to_owned());
     }

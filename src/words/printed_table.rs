@@ -3,12 +3,13 @@
 //!
 //! What the window edits and what Check lists; nothing here changes anything.
 
-use crate::frameset::{Figure, Frameset};
+use crate::frameset::{Figure, FigureUse, Frameset, Size};
 use crate::geometry::{Adjusted, AdjustedSize};
-use crate::units::{System, capitalised, fixed};
+use crate::units::{System, capitalised};
 
 use super::assumptions::partly_assumed;
 use super::comparison_table::{Mark, UNKNOWN};
+use super::decisions::{decision_texts, measured_text};
 use super::doubts::doubt_text;
 use super::phrases::published_value;
 
@@ -41,8 +42,10 @@ pub struct PrintedCell {
     pub adjusted: String,
     /// What its looks tell.
     pub mark: Mark,
-    /// Why it is ignored.
-    pub ignored: Option<String>,
+    /// How the published figure is used; `None` where nothing is published.
+    pub figure_use: Option<FigureUse>,
+    /// What the user measured, with its ± and unit.
+    pub measured: Option<String>,
     /// In words, for a tooltip: the mark, what is assumed in it, what the others give.
     pub note: String,
 }
@@ -59,48 +62,39 @@ pub fn printed_table(frameset: &Frameset, adjusted: &Adjusted, units: System) ->
                 .sizes
                 .iter()
                 .zip(&adjusted.sizes)
-                .map(|(printed, size)| {
-                    let reason = printed.set_aside.get(figure).cloned();
-                    cell(size, *figure, printed.figures.get(figure).copied(), reason, units)
-                })
+                .map(|(published, size)| cell(published, size, *figure, units))
                 .collect(),
         })
         .collect();
     PrintedTable { sizes: frameset.sizes.iter().map(|s| s.label.clone()).collect(), rows }
 }
 
-fn cell(size: &AdjustedSize, figure: Figure, printed: Option<f64>, ignored: Option<String>, units: System) -> PrintedCell {
+fn cell(published: &Size, size: &AdjustedSize, figure: Figure, units: System) -> PrintedCell {
     let value = size.value(figure);
     let quantity = figure.quantity();
     let mark = Mark::of(size, figure);
-    let mut notes = Vec::new();
-    if let Some(reason) = &ignored {
-        notes.push(format!("Ignored: {reason}."));
-    }
+    let figure_use = published.figure_use(figure);
+    let measured = published.measured.get(&figure).map(|m| measured_text(figure, *m, units));
+    let mut notes = decision_texts(published, figure, units);
     match mark {
         Mark::PartlyAssumed if !value.assumed.is_empty() => {
             notes.push(format!("{}.", capitalised(&partly_assumed(value.assumed))));
         }
+        // What the user decided says more.
+        Mark::Published | Mark::Computed if !notes.is_empty() => {}
         _ => notes.push(format!("{}.", capitalised(mark.meaning()))),
     }
     if let Some(doubt) = size.doubt(figure) {
         notes.push(doubt_text(doubt, units));
     }
     PrintedCell {
-        printed: printed.map(|p| published_value(figure, p, units)).unwrap_or_default(),
+        printed: published.figures.get(&figure).map(|p| published_value(figure, *p, units)).unwrap_or_default(),
         adjusted: if value.is_missing { UNKNOWN.to_owned() } else { units.plus_minus(quantity, value.measured()) },
         mark,
-        ignored,
+        figure_use,
+        measured,
         note: notes.join(" "),
     }
-}
-
-/// A number without the zeros at its end that say nothing, with at most three decimals.
-#[must_use]
-pub fn shortest(value: f64) -> String {
-    let text = fixed(value, 3);
-    let trimmed = text.trim_end_matches('0').trim_end_matches('.');
-    if trimmed.is_empty() { "0".to_owned() } else { trimmed.to_owned() }
 }
 
 #[cfg(test)]
@@ -120,10 +114,5 @@ mod tests {
         assert_eq!((wheelbase.printed.as_str(), wheelbase.mark), ("1071", Mark::Doubtful));
         assert!(wheelbase.note.contains("the other figures give"), "{}", wheelbase.note);
         assert!(!row(Figure::Trail).is_printed && row(Figure::Trail).cells[0].printed.is_empty());
-    }
-
-    #[test]
-    fn decimals_that_say_nothing_are_left_out() {
-        assert_eq!([610.0, 71.5, 0.0, -12.25].map(shortest), ["610", "71.5", "0", "−12.25"]);
     }
 }

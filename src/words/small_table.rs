@@ -107,7 +107,7 @@ pub(super) fn small_cell(units: System, row: &TableRow, column: usize, is_differ
         _ => cell.text.clone(),
     };
     let text = if is_angle(row) && cell.value.is_some() { units.with_unit(Quantity::Angle, &text) } else { text };
-    SmallCell { text, is_grey: cell.mark.is_grey() }
+    SmallCell { text: text + cell.mark.behind(), is_grey: cell.mark.is_grey() }
 }
 
 /// The common currency's code, where any frame of the columns has a price on the common footing.

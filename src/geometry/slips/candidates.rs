@@ -1,7 +1,7 @@
 //! The hypotheses that a table gives rise to.
 
 use super::hypothesis::{Effect, Hypothesis, OtherWay, PRIORS, Prior, SlipKind, Subject};
-use crate::frameset::{Figure, Frameset, LowerFit, SizeIndex, Stated};
+use crate::frameset::{Figure, Frameset, LowerFit, SizeIndex};
 use crate::geometry::assumption::Assumption;
 use crate::geometry::observations::{Cause, Observation, Observations, lower_headset};
 
@@ -76,19 +76,19 @@ pub(super) fn hypotheses(frameset: &Frameset, observations: &Observations, begin
 fn other_way(figure: Figure, places: Vec<usize>, frameset: &Frameset) -> Option<Hypothesis> {
     let prints = |f: Figure| frameset.sizes.iter().any(|s| s.believed(f).is_some());
     let reads = |other: Figure| (Effect::Reads(other), prints(other));
-    let (way, stated, (effect, prints_both)) = match figure {
-        Figure::Chainstay => (OtherWay::ChainstayHorizontal, Stated::ChainstayAlong, reads(Figure::ChainstayLevel)),
-        Figure::TopTube => (OtherWay::TopTubeEffective, Stated::TopTubeAlong, reads(Figure::EffectiveTopTube)),
-        Figure::EffectiveTopTube => (OtherWay::EffectiveTopTubeAlong, Stated::TopTubeAlong, reads(Figure::TopTube)),
-        Figure::FrontCentre => (OtherWay::FrontCentreHorizontal, Stated::FrontCentreDirect, reads(Figure::FrontCentreLevel)),
+    let (way, (effect, prints_both)) = match figure {
+        Figure::Chainstay => (OtherWay::ChainstayHorizontal, reads(Figure::ChainstayLevel)),
+        Figure::TopTube => (OtherWay::TopTubeEffective, reads(Figure::EffectiveTopTube)),
+        Figure::EffectiveTopTube => (OtherWay::EffectiveTopTubeAlong, reads(Figure::TopTube)),
+        Figure::FrontCentre => (OtherWay::FrontCentreHorizontal, reads(Figure::FrontCentreLevel)),
         Figure::HeadTube => {
             let by = cups_mm(frameset.lower_fit());
             let effect = Effect::Off { tau: PRIORS.cups.mm, by };
-            (OtherWay::HeadTubeWithCups, Stated::HeadTubeWithoutCups, (effect, false))
+            (OtherWay::HeadTubeWithCups, (effect, false))
         }
         _ => return None,
     };
-    if frameset.states(stated) || prints_both || places.is_empty() {
+    if frameset.states(way.ruled_out_by()) || prints_both || places.is_empty() {
         return None;
     }
     let (kind, ln_odds) = (SlipKind::Convention, PRIORS.convention.ln_odds());

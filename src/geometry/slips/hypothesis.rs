@@ -4,7 +4,7 @@
 //! The chances and scales are ours, trade practice, unverified; they stand in [`PRIORS`] alone, and
 //! `docs/assumptions.md` shows them.
 
-use crate::frameset::{Figure, SizeIndex};
+use crate::frameset::{Figure, SizeIndex, Stated};
 use crate::geometry::assumption::Assumption;
 
 /// What kind of error a hypothesis is.
@@ -55,6 +55,19 @@ pub enum OtherWay {
     EffectiveTopTubeAlong,
     /// Front centre measured horizontally.
     FrontCentreHorizontal,
+}
+
+impl OtherWay {
+    /// The way of measuring that rules it out where a maker states it.
+    #[must_use]
+    pub const fn ruled_out_by(self) -> Stated {
+        match self {
+            Self::ChainstayHorizontal => Stated::ChainstayAlong,
+            Self::HeadTubeWithCups => Stated::HeadTubeWithoutCups,
+            Self::TopTubeEffective | Self::EffectiveTopTubeAlong => Stated::TopTubeAlong,
+            Self::FrontCentreHorizontal => Stated::FrontCentreDirect,
+        }
+    }
 }
 
 /// A kind's prior chance and the scale of its error.

@@ -12,7 +12,9 @@ use super::{View, ViewId};
 use crate::drawing::Role;
 use crate::geometry::Origin;
 use crate::units::capitalised;
-use crate::words::{Cell, Mark, Subject, Table, TableRow, doubt_text, partly_assumed, published_value, weight_workings};
+use crate::words::{
+    Cell, Mark, Subject, Table, TableRow, decision_texts, doubt_text, partly_assumed, published_value, weight_workings,
+};
 
 const LINE: f32 = 23.0;
 const HEAD: f32 = 44.0;
@@ -259,14 +261,17 @@ fn cell_tooltip(ui: &mut Ui, row: &TableRow, column: usize, cell: &Cell, shown: 
         Subject::Figure(figure) => {
             let Some(value) = frame.value(figure) else { return };
             if let Some(printed) = value.printed {
-                let ignored = if value.is_set_aside { ", ignored" } else { "" };
                 let published = units.with_unit(figure.quantity(), &published_value(figure, printed, units));
-                ui.label(format!("Published: {published}{ignored}."));
+                ui.label(format!("Published: {published}."));
             } else if value.origin == Origin::Computed {
                 ui.label("Not published.");
             }
             if !value.assumed.is_empty() {
                 ui.label(format!("{}.", capitalised(&partly_assumed(value.assumed))));
+            }
+            let published = frame.size.of(&frame.frameset.sizes);
+            for sentence in published.map(|s| decision_texts(s, figure, units)).unwrap_or_default() {
+                ui.label(sentence);
             }
             if let Some(doubt) = frame.chosen().and_then(|s| s.doubt(figure)) {
                 ui.label(doubt_text(doubt, units));

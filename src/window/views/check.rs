@@ -1,25 +1,23 @@
 //! The Check view: the selected frame's figures as published and as best estimates; for the chosen one where its ± comes
 //! from, what would narrow it, what the other figures give, and what would change without it; and which are unknown.
 
-use std::sync::Arc;
-
 use egui::{Align2, Id, Rect, RichText, ScrollArea, Sense, Ui, pos2, vec2};
 
 use super::super::canvas::{kept, tell};
-use super::super::edits::Edit;
-use super::super::entry::TypedField;
 use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
 use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
 use super::all_figures::paint_mark;
+use super::check_slips::slips_ui;
+use super::decisions::{Decided, decisions_ui};
+use super::edited_frameset::Sheet;
 use super::{View, ViewId};
 use crate::drawing::Role;
-use crate::frameset::{Figure, FrameIndex, Frameset};
-use crate::geometry::Adjusted;
+use crate::frameset::{Figure, FigureUse, FrameIndex};
 use crate::lineup::{FigureCheck, FrameFindings, UncertaintyBudget};
-use crate::units::{System, capitalised, lower_first};
+use crate::units::{capitalised, lower_first};
 use crate::words::check::{budget_lines, budget_text, steps_text, unknown_needs, unknown_reason, unknown_text};
-use crate::words::{Mark, PrintedCell, PrintedRow, UNKNOWN, doubt_line, doubt_text, no_fit, printed_table, slip_text};
+use crate::words::{Mark, PrintedCell, PrintedRow, UNKNOWN, doubt_text, printed_table};
 
 const LINE: f32 = 22.0;
 
@@ -124,10 +122,16 @@ fn line_ui(ui: &mut Ui, figure: Figure, cell: &PrintedCell, rights: [f32; 2], is
         pos2(rect.left() + 26.0, rect.top()),
         pos2(place.left().min(rect.left() + rights[0]) - 8.0, rect.bottom()),
     );
-    let label = egui::WidgetText::from(RichText::new(figure.label()).font(font).color(colour));
+    let decided = match (&cell.figure_use, &cell.measured) {
+        (Some(FigureUse::Anyway), None) => " (used anyway)",
+        (Some(FigureUse::Anyway), Some(_)) => " (used anyway, measured)",
+        (_, Some(_)) => " (measured)",
+        (_, None) => "",
+    };
+    let label = egui::WidgetText::from(RichText::new(format!("{}{decided}", figure.label())).font(font).color(colour));
     let label = label.into_galley(ui, Some(egui::TextWrapMode::Truncate), name.width(), egui::TextStyle::Body);
     ui.painter().galley(pos2(name.left(), y - label.size().y / 2.0), label, colour);
-    if cell.ignored.is_some() {
+    if matches!(cell.figure_use, Some(FigureUse::Ignored(_))) {
         ui.painter().hline(place.x_range(), y, (1.2, tones.ink()));
     }
     ui.painter().text(pos2(rect.left() + rights[1], y), Align2::RIGHT_CENTER, &cell.adjusted, regular(BODY), colour);
@@ -145,6 +149,7 @@ fn line_ui(ui: &mut Ui, figure: Figure, cell: &PrintedCell, rights: [f32; 2], is
 
 fn words_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Shows, tones: Tones, out: &mut Requests) {
     let figure = shown.moment.figure;
+    let decided = slips_ui(ui, shown, frame, tones, out);
     ui.label(RichText::new(figure.label()).heading());
     ui.label(RichText::new(figure.meaning()).color(tones.second()));
     ui.add_space(8.0);
@@ -163,9 +168,11 @@ fn words_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Shows,
         ui.label(RichText::new("Doubtful figure").strong());
         ui.label(doubt_text(doubt, units));
     }
-    ignore_ui(ui, shown, frame, figure, out);
+    if decided != Some(figure) {
+        figure_ui(ui, shown, frame, figure, tones, out);
+    }
     without_ui(ui, shown, found, figure, tones);
-    overview_ui(ui, shown, frame, found, tones, out);
+    overview_ui(ui, shown, frame, found, tones);
 }
 
 /// The budget as sentences, a bar and a list.
@@ -213,45 +220,16 @@ fn hatch(ui: &Ui, rect: egui::Rect, tones: Tones) {
     }
 }
 
-/// Ignoring the figure for a reason, or using it again.
-fn ignore_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, figure: Figure, out: &mut Requests) {
-    let Some(size) = frame.size.of(&frame.frameset.sizes) else { return };
-    if !size.figures.contains_key(&figure) {
+/// What the user decides about the chosen figure, where a file may publish it.
+fn figure_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, figure: Figure, tones: Tones, out: &mut Requests) {
+    if !figure.about().in_files {
         return;
     }
-    let selected = shown.moment.selected;
-    let change = |what: &str, change: &dyn Fn(&mut Frameset)| {
-        let mut frameset = Frameset::clone(&frame.frameset);
-        change(&mut frameset);
-        let what = format!("{what} {} of {}", lower_first(figure.label()), frame.letter);
-        Edit::Frameset { frame: selected, frameset: Arc::new(frameset), what, field: None }
-    };
+    let units = shown.lineup().settings.units;
+    let sheet = Sheet { frame: shown.moment.selected, letter: &frame.letter, frameset: &frame.frameset, units };
+    let cell = (frame.size, figure);
     ui.add_space(10.0);
-    ui.horizontal_wrapped(|ui| {
-        if let Some(reason) = size.set_aside.get(&figure) {
-            ui.label(format!("Ignored: {reason}."));
-            if ui.button("Use again").on_hover_text("The figure counts again.").clicked() {
-                out.edit(change("using again", &|f| f.use_figure_again(frame.size, figure)));
-            }
-        } else {
-            ui.label("Ignore this figure:");
-            let entry = TypedField {
-                id: Id::unique(("reason", selected, figure as usize)),
-                name: "Reason for ignoring it",
-                current: String::new(),
-                hint: "reason, then Enter",
-                width: 220.0,
-            };
-            let (field, entered) = entry.show(ui, |text| match text.trim() {
-                "" => Err("a reason is needed, such as: differs from the drawing".to_owned()),
-                reason => Ok(reason.to_owned()),
-            });
-            field.on_hover_text("The figure and its reason stay in the file. The calculation ignores the figure.");
-            if let Some(reason) = entered {
-                out.edit(change("ignoring", &|f| f.ignore_figure(frame.size, figure, &reason)));
-            }
-        }
-    });
+    decisions_ui(ui, sheet, Decided { cells: &[cell], measured: cell }, None, tones, out);
 }
 
 fn without_ui(ui: &mut Ui, shown: Shown<'_>, found: &Shows, figure: Figure, tones: Tones) {
@@ -282,27 +260,16 @@ fn without_ui(ui: &mut Ui, shown: Shown<'_>, found: &Shows, figure: Figure, tone
         });
 }
 
-/// All doubtful figures of the size, what is unknown, and the step to which everything is published.
-fn overview_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Shows, tones: Tones, out: &mut Requests) {
+/// What is unknown, and the step to which everything is published.
+fn overview_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Shows, tones: Tones) {
     let Some(size) = frame.size.of(&frame.as_drawn.sizes) else { return };
     let units = shown.lineup().settings.units;
     ui.add_space(14.0);
     ui.separator();
     ui.label(RichText::new(format!("{} {}, size {}", frame.letter, frame.name, size.label)).strong());
-    if let Some(sentence) = no_fit(&frame.as_drawn) {
-        ui.label(sentence);
-    }
     if size.doubts.is_empty() {
         ui.label("No published figure of this size is doubtful.");
-    } else {
-        ui.label("Doubtful figures, the most doubtful first:");
-        for doubt in &size.doubts {
-            if ui.link(doubt_line(doubt, units)).on_hover_text(doubt_text(doubt, units)).clicked() {
-                out.push(Request::Figure(doubt.figure));
-            }
-        }
     }
-    slips_ui(ui, &frame.as_drawn, units, tones);
     if !found.unknown.is_empty() {
         ui.add_space(8.0);
         ui.label(RichText::new("Unknown figures").strong());
@@ -312,25 +279,4 @@ fn overview_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Sho
     }
     ui.add_space(8.0);
     ui.label(RichText::new(steps_text(frame.frameset.printed_to, units)).size(SMALL).color(tones.second()));
-}
-
-/// What is perhaps wrong with the whole table, each with its chance as a bar.
-fn slips_ui(ui: &mut Ui, adjusted: &Adjusted, units: System, tones: Tones) {
-    if adjusted.slips.is_empty() {
-        return;
-    }
-    let labels: Vec<&str> = adjusted.sizes.iter().map(|s| s.label.as_str()).collect();
-    ui.add_space(8.0);
-    ui.label(RichText::new("What is perhaps wrong with the table").strong());
-    for slip in &adjusted.slips {
-        ui.horizontal_top(|ui| {
-            let (bar, _) = ui.allocate_exact_size(vec2(80.0, 18.0), Sense::hover());
-            let bar = bar.shrink2(vec2(0.0, 4.0));
-            ui.painter().rect_filled(bar, 0.0, tones.panel());
-            let right = bar.left() + bar.width() * slip.chance as f32;
-            let filled = egui::Rect::from_min_max(bar.min, pos2(right, bar.bottom()));
-            ui.painter().rect_filled(filled, 0.0, tones.second());
-            ui.add(egui::Label::new(slip_text(slip, &labels, units)).wrap());
-        });
-    }
 }

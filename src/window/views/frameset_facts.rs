@@ -9,7 +9,9 @@ use super::super::entry::TypedField;
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::theme::{SMALL, Tones, regular};
-use super::frameset_table::{Field, Sheet};
+use super::decisions::stated_ui;
+use super::edited_frameset::Sheet;
+use super::frameset_table::Field;
 use crate::frameset::{
     Bar, Frameset, Known, Material, Part, Price, PrintedTo, Refused, Source, Standard, Tax, TextKind, Tubing, TyreError,
     TyreSize, ValueError, Weight, check_amount, check_date, check_grams,
@@ -17,7 +19,7 @@ use crate::frameset::{
 use crate::money::{MoneyError, read_amount, read_currency};
 use crate::parts::Statements;
 use crate::units::{Quantity, System, as_typed};
-use crate::words::shortest;
+use crate::words::{shortest, stated_meaning};
 
 /// All of it.
 pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>, tones: Tones, out: &mut Requests) {
@@ -66,6 +68,7 @@ pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>,
         material_ui(ui, sheet, out);
         bar_ui(ui, sheet, out);
     });
+    conventions_ui(ui, sheet, tones, out);
     lists_ui(ui, sheet, said, tones, out);
 }
 
@@ -105,6 +108,11 @@ fn field(
     out: &mut Requests,
     change: &dyn Fn(&mut Frameset, &str) -> Result<(), FactError>,
 ) {
+    // A label and its field stand on one line.
+    let words = ui.painter().layout_no_wrap(fact.label.to_owned(), regular(SMALL), egui::Color32::PLACEHOLDER).size().x;
+    if words + fact.width + 3.0 * ui.spacing().item_spacing.x > ui.available_size_before_wrap().x {
+        ui.end_row();
+    }
     label_ui(ui, fact.label);
     bare_field(ui, sheet, fact, out, change);
 }
@@ -123,11 +131,6 @@ fn bare_field(
 ) {
     let Fact { salt, label, current, width, kind } = fact;
     let id = Id::unique(("fact", sheet.frame, salt));
-    // A label and its field stand on one line.
-    let words = ui.painter().layout_no_wrap(label.to_owned(), regular(SMALL), egui::Color32::PLACEHOLDER).size().x;
-    if words + width + 3.0 * ui.spacing().item_spacing.x > ui.available_size_before_wrap().x {
-        ui.end_row();
-    }
     let read = |text: &str| {
         kind.check(&format!("\u{201c}{label}\u{201d}"), text)?;
         sheet.changed(&label.to_lowercase(), Some(id), |f| change(f, text))
@@ -251,6 +254,31 @@ fn bar_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
     if let Some(picked) = pick(ui, "Handlebar", 0, sheet.frameset.bar, &choices) {
         push(sheet, "handlebar", out, |f| f.bar = picked);
     }
+}
+
+/// Which ways of measuring the maker states, each as a choice with what it means.
+fn conventions_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Requests) {
+    const COLUMN: f32 = 600.0;
+    let conventions = sheet.frameset.conventions();
+    if conventions.is_empty() {
+        return;
+    }
+    let title = format!("Stated by the maker: {} of {}", sheet.frameset.stated.len(), conventions.len());
+    egui::CollapsingHeader::new(title).id_salt("stated by the maker").default_open(true).show(ui, |ui| {
+        let words = "What the maker states is neither assumed nor doubted. Leave a choice clear if you do not know.";
+        ui.label(RichText::new(words).size(SMALL).color(tones.second()));
+        let columns = if ui.available_width() > 2.0 * COLUMN { 2 } else { 1 };
+        ui.spacing_mut().interact_size.y = 20.0;
+        egui::Grid::new("stated").num_columns(2 * columns).spacing([14.0, 3.0]).show(ui, |ui| {
+            for row in conventions.chunks(columns) {
+                for convention in row {
+                    stated_ui(ui, sheet, *convention, out);
+                    ui.label(RichText::new(stated_meaning(*convention)).size(SMALL).color(tones.second()));
+                }
+                ui.end_row();
+            }
+        });
+    });
 }
 
 fn lists_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>, tones: Tones, out: &mut Requests) {

@@ -2,7 +2,6 @@
 //! Outline and ± follow each keystroke; Tab goes on, Enter goes down, Escape gives the old figure back.
 
 use std::fmt::Display;
-use std::sync::Arc;
 
 use egui::{Align2, Id, Key, RichText, ScrollArea, TextEdit, Tooltip, Ui, vec2};
 
@@ -11,14 +10,15 @@ use super::super::commands::{Command, about};
 use super::super::edits::Edit;
 use super::super::entry::{note_refused, note_untouched};
 use super::super::named::named;
-use super::super::requests::Requests;
+use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
 use super::super::theme::{SMALL, Tones};
 use super::check::frame_picker_ui;
+use super::decisions::{Decided, decisions_ui};
+use super::edited_frameset::Sheet;
 use super::frameset_facts::facts_ui;
 use super::{View, ViewId};
-use crate::frameset::{Figure, FrameIndex, Frameset, Refused, SizeIndex, import};
-use crate::units::System;
+use crate::frameset::{Figure, FigureUse, Frameset, Refused, SizeIndex, import};
 use crate::words::{PrintedCell, PrintedTable, printed_table};
 
 const NAMES: f32 = 276.0;
@@ -41,6 +41,16 @@ impl View for MakerTable {
             printed_table(&frame.frameset, &frame.as_drawn, units)
         });
         let paper = egui::Frame::NONE.inner_margin(egui::Margin::symmetric(16, 10));
+        // Before a figure is chosen, the most doubtful one stands there.
+        let doubtful = frame.as_drawn.slips.first().and_then(|slip| slip.cells.first()).map(|cell| (cell.size, cell.figure));
+        let known = shown.moment.cell.filter(|(size, _)| size.0 < table.sizes.len());
+        let chosen = known.or(doubtful).unwrap_or((frame.size, shown.moment.figure));
+        // Once shown, it stays: a decision may take the doubt away.
+        let next = newly_focused(ui, sheet, &table, chosen).or(known.is_none().then_some(chosen));
+        if let Some((size, figure)) = next {
+            out.push(Request::Cell(size, figure));
+        }
+        decided_ui(ui, sheet, &table, chosen, tones, out);
         egui::CentralPanel::default().frame(paper).show(ui, |ui| {
             tools_ui(ui, shown, out);
             ScrollArea::both().id_salt("maker's table").auto_shrink([false, false]).show(ui, |ui| {
@@ -50,6 +60,25 @@ impl View for MakerTable {
             });
         });
     }
+}
+
+/// The figure that the keyboard was last in, with what is said of it and what the user can decide, below the table.
+fn decided_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PrintedTable, cell: (SizeIndex, Figure), tones: Tones, out: &mut Requests) {
+    let (size, figure) = cell;
+    let row = table.rows.iter().find(|r| r.figure == figure && figure.about().in_files);
+    let Some(about) = row.and_then(|r| r.cells.get(size.0)) else { return };
+    let paper = egui::Frame::NONE.inner_margin(egui::Margin::symmetric(16, 8));
+    egui::Panel::bottom("about a published figure").resizable(false).frame(paper).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 4.0;
+        let label = table.sizes.get(size.0).map_or("", String::as_str);
+        ui.horizontal_top(|ui| {
+            ui.label(RichText::new(format!("{}, size {label}", figure.label())).strong());
+            let words = RichText::new(&about.note).size(SMALL).color(tones.second());
+            ui.add(egui::Label::new(words).wrap());
+        });
+        let back = field_id(sheet, size, figure).with("edit");
+        decisions_ui(ui, sheet, Decided { cells: &[cell], measured: cell }, Some(back), tones, out);
+    });
 }
 
 /// Which frame, and what can be done with the whole of it.
@@ -66,43 +95,29 @@ fn tools_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     ui.add_space(6.0);
 }
 
-/// The frameset that is typed in.
-#[derive(Clone, Copy)]
-pub(crate) struct Sheet<'a> {
-    /// Its place in the line-up.
-    pub(crate) frame: FrameIndex,
-    /// Letter of the frame.
-    pub(crate) letter: &'a str,
-    /// Frameset whose figures are shown.
-    pub(crate) frameset: &'a Arc<Frameset>,
-    /// Units that it is shown and typed in.
-    pub(crate) units: System,
+/// Tells the field of a published figure apart.
+fn field_id(sheet: Sheet<'_>, size: SizeIndex, figure: Figure) -> Id {
+    Id::unique(("printed", sheet.frame, size, figure as usize))
 }
 
-impl Sheet<'_> {
-    /// The edit that a change makes, or why it is refused. `field` merges keystrokes in one field into one step.
-    pub(crate) fn changed<E>(
-        self,
-        what: &str,
-        field: Option<Id>,
-        change: impl FnOnce(&mut Frameset) -> Result<(), E>,
-    ) -> Result<Edit, E> {
-        let mut frameset = Frameset::clone(self.frameset);
-        change(&mut frameset)?;
-        Ok(Edit::Frameset {
-            frame: self.frame,
-            frameset: Arc::new(frameset),
-            what: format!("{what} of {}", self.letter),
-            field: field.map(|id| id.value()),
-        })
+/// The figure whose field has the keyboard, where it is another than the `chosen` one.
+fn newly_focused(ui: &Ui, sheet: Sheet<'_>, table: &PrintedTable, chosen: (SizeIndex, Figure)) -> Option<(SizeIndex, Figure)> {
+    let focused = ui.memory(egui::Memory::focused)?;
+    let is_it = |size: SizeIndex, figure: Figure| field_id(sheet, size, figure).with("edit") == focused;
+    if is_it(chosen.0, chosen.1) {
+        return None;
     }
+    let figures = table.rows.iter().map(|row| row.figure).filter(|f| f.about().in_files);
+    figures
+        .flat_map(|figure| SizeIndex::all(table.sizes.len()).map(move |size| (size, figure)))
+        .find(|(size, figure)| is_it(*size, *figure))
 }
 
 fn table_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PrintedTable, tones: Tones, out: &mut Requests) {
     ui.spacing_mut().item_spacing = vec2(6.0, 3.0);
     sizes_ui(ui, sheet, table, tones, out);
     for row in table.rows.iter().filter(|r| r.figure.about().in_files) {
-        ui.horizontal(|ui| {
+        ui.horizontal_top(|ui| {
             let unit = sheet.units.unit(row.figure.quantity());
             let words = RichText::new(format!("{}, {unit}", row.figure.label()));
             let words = if row.is_printed { words } else { words.color(tones.second()) };
@@ -178,7 +193,7 @@ fn cell_ui(
     tones: Tones,
     out: &mut Requests,
 ) {
-    let id = Id::unique(("printed", sheet.frame, size, figure as usize));
+    let id = field_id(sheet, size, figure);
     let name = format!("{}, size {}", figure.label(), table.sizes.get(size.0).map_or("", String::as_str));
     ui.allocate_ui(vec2(CELL, 40.0), |ui| {
         ui.set_min_width(CELL);
@@ -197,14 +212,19 @@ fn cell_ui(
             }
             let colour = if cell.mark.is_grey() { tones.grey() } else { tones.second() };
             let doubt = if cell.mark == crate::words::Mark::Doubtful { "? " } else { "" };
-            let words = match &cell.ignored {
-                Some(_) => "ignored".to_owned(),
-                None => format!("{doubt}{}", cell.adjusted),
-            };
-            ui.with_layout(egui::Layout::right_to_left(egui::Align::Min), |ui| {
-                ui.add_space(13.0);
-                ui.label(RichText::new(words).size(SMALL - 1.0).color(colour)).on_hover_text(&cell.note);
+            let mut lines = vec![format!("{doubt}{}", cell.adjusted)];
+            lines.extend(match &cell.figure_use {
+                Some(FigureUse::Ignored(_)) => Some("ignored".to_owned()),
+                Some(FigureUse::Anyway) => Some("used anyway".to_owned()),
+                Some(FigureUse::AsOthersAgree) | None => None,
             });
+            lines.extend(cell.measured.as_ref().map(|_| "measured".to_owned()));
+            for words in lines {
+                ui.with_layout(egui::Layout::right_to_left(egui::Align::Min), |ui| {
+                    ui.add_space(13.0);
+                    ui.label(RichText::new(words).size(SMALL - 1.0).color(colour)).on_hover_text(&cell.note);
+                });
+            }
         });
     });
 }

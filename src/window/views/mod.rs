@@ -4,7 +4,10 @@
 pub(crate) mod all_figures;
 mod bags;
 mod check;
+mod check_slips;
 mod contact_points;
+pub(crate) mod decisions;
+mod edited_frameset;
 mod fork;
 mod frameset_facts;
 mod frameset_table;

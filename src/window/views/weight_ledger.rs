@@ -9,7 +9,7 @@ use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::theme::{SMALL, Tones};
 use super::super::weight_and_price_edits::WeightAndPriceEdit;
-use super::frameset_table::Sheet;
+use super::edited_frameset::Sheet;
 use super::side_panel::{heading_ui, note_ui, row_ui};
 use super::weight_panel::{optional, said};
 use crate::frameset::{FrameIndex, Part, SmallPart};

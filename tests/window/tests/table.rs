@@ -97,23 +97,6 @@ fn a_new_frame_is_typed_in_from_blank() {
 }
 
 #[test]
-fn a_figure_is_ignored_for_a_reason_and_comes_back_by_undo() {
-    let mut harness = window_on(&[sample("quern-halter.frame.ron")]);
-    while harness.state().lineup().frames[0].size != "L" {
-        press(&mut harness, Modifiers::ALT, Key::ArrowRight);
-    }
-    click(&mut harness, "Check");
-    let link = harness.query_all_by_label_contains("Wheelbase: published 1071").next().expect("the misprint is listed");
-    link.click();
-    harness.run();
-    enter(&mut harness, "Reason for ignoring it", "the others agree on 1060");
-    let aside = |h: &Driven| h.state().lineup().frames[0].frameset.sizes.iter().map(|s| s.set_aside.len()).sum::<usize>();
-    assert_eq!(aside(&harness), 1);
-    press(&mut harness, Modifiers::COMMAND, Key::Z);
-    assert_eq!(aside(&harness), 0);
-}
-
-#[test]
 fn a_new_weight_or_price_is_stated_only_once_it_is_typed() {
     let mut harness = table();
     harness.get_by_label_contains("Also published").click();

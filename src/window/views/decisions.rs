@@ -1,0 +1,261 @@
+//! What the user decides about published figures: used as the others agree, used anyway, ignored, or measured. The same
+//! controls stand below the maker's table and in Check; what is set shows in them, and any of them takes it back.
+
+use std::convert::Infallible;
+
+use egui::{Id, Key, RichText, Ui};
+
+use super::super::entry::TypedField;
+use super::super::named::named;
+use super::super::requests::Requests;
+use super::super::theme::Tones;
+use super::edited_frameset::Sheet;
+use crate::frameset::{Figure, FigureUse, OwnMeasurement, SizeIndex, Stated, import};
+use crate::units::{Quantity, System, listed, lower_first};
+use crate::words::{in_sentence, measured_text, published_value, stated_label, stated_meaning};
+
+/// ± that a measurement has until the user enters another: a tape held to a frame, an angle gauge. Ours, trade practice,
+/// unverified.
+const USUAL_MM: f64 = 2.0;
+const USUAL_DEG: f64 = 0.3;
+
+/// The figures that are decided about together.
+#[derive(Clone, Copy)]
+pub(crate) struct Decided<'a> {
+    /// Places of sizes and figures; at least one.
+    pub(crate) cells: &'a [(SizeIndex, Figure)],
+    /// The one that can be measured.
+    pub(crate) measured: (SizeIndex, Figure),
+}
+
+/// Asks the controls to take the keyboard when they are next shown.
+pub(crate) fn ask_for_keyboard(ctx: &egui::Context) {
+    let frame = ctx.cumulative_frame_nr();
+    ctx.data_mut(|d| d.insert_temp(Id::unique("decisions take the keyboard"), frame));
+}
+
+/// Whether the keyboard was asked for in the last frames, once.
+fn takes_keyboard(ui: &Ui) -> bool {
+    let id = Id::unique("decisions take the keyboard");
+    let asked = ui.data(|d| d.get_temp::<u64>(id));
+    ui.data_mut(|d| d.remove::<u64>(id));
+    asked.is_some_and(|frame| frame + 4 >= ui.ctx().cumulative_frame_nr())
+}
+
+/// The controls. `back` is the field that Escape leads back to.
+pub(crate) fn decisions_ui(
+    ui: &mut Ui,
+    sheet: Sheet<'_>,
+    decided: Decided<'_>,
+    back: Option<Id>,
+    tones: Tones,
+    out: &mut Requests,
+) {
+    let takes_keyboard = takes_keyboard(ui);
+    let is_published = uses(sheet, decided).next().is_some();
+    if is_published {
+        ui.horizontal_wrapped(|ui| use_ui(ui, sheet, decided, back, takes_keyboard, tones, out));
+    }
+    ui.horizontal_wrapped(|ui| measured_ui(ui, sheet, decided.measured, takes_keyboard && !is_published, tones, out));
+}
+
+/// How the published ones among the figures are used.
+fn uses(sheet: Sheet<'_>, decided: Decided<'_>) -> impl Iterator<Item = FigureUse> {
+    decided.cells.iter().filter_map(move |(size, figure)| size.of(&sheet.frameset.sizes)?.figure_use(*figure))
+}
+
+/// `wheelbase, size L`, `wheelbase, all sizes`, `head angle and effective seat angle, size L`.
+fn name_of(sheet: Sheet<'_>, decided: Decided<'_>) -> String {
+    let mut figures: Vec<String> = decided.cells.iter().map(|(_, figure)| in_sentence(*figure)).collect();
+    figures.dedup();
+    let mut sizes: Vec<&str> =
+        decided.cells.iter().filter_map(|(size, _)| size.of(&sheet.frameset.sizes)).map(|s| s.label.as_str()).collect();
+    sizes.dedup();
+    let sizes = match sizes.as_slice() {
+        [one] => format!("size {one}"),
+        all if all.len() == sheet.frameset.sizes.len() => "all sizes".to_owned(),
+        some => format!("sizes {}", listed(some.iter().copied())),
+    };
+    format!("{}, {sizes}", listed(figures.iter().map(String::as_str)))
+}
+
+fn use_ui(
+    ui: &mut Ui,
+    sheet: Sheet<'_>,
+    decided: Decided<'_>,
+    back: Option<Id>,
+    takes_keyboard: bool,
+    tones: Tones,
+    out: &mut Requests,
+) {
+    let name = name_of(sheet, decided);
+    let mut all = uses(sheet, decided);
+    let first = all.next();
+    let now = if all.all(|u| Some(&u) == first.as_ref()) { first } else { None };
+    let published = match decided.cells {
+        [(size, figure)] => size.of(&sheet.frameset.sizes).and_then(|s| s.figures.get(figure)).map(|value| {
+            let value = published_value(*figure, *value, sheet.units);
+            format!("Published {}:", sheet.units.with_unit(figure.quantity(), &value))
+        }),
+        _ => None,
+    };
+    ui.label(RichText::new(published.unwrap_or_else(|| format!("Published {name}:"))).color(tones.second()));
+    let put = |what: &str, to: FigureUse, out: &mut Requests| {
+        let Ok(edit) = sheet.changed(&format!("{what} {name}"), None, |f| {
+            decided.cells.iter().for_each(|(size, figure)| f.set_figure_use(*size, *figure, to.clone()));
+            Ok::<(), Infallible>(())
+        });
+        out.edit(edit);
+    };
+    let choices = [
+        (
+            FigureUse::AsOthersAgree,
+            "Use if the others agree",
+            "The less the other figures agree with it, the less it counts.",
+            "using again",
+        ),
+        (FigureUse::Anyway, "Use it anyway", "It counts fully, whatever the other figures give.", "using anyway"),
+        (
+            FigureUse::Ignored(String::new()),
+            "Ignore it",
+            "It stays in the file with your reason. The calculation leaves it out.",
+            "ignoring",
+        ),
+    ];
+    for (place, (to, label, meaning, what)) in choices.into_iter().enumerate() {
+        let is_set = now.as_ref().is_some_and(|now| std::mem::discriminant(now) == std::mem::discriminant(&to));
+        let radio = ui.radio(is_set, label).on_hover_text(meaning);
+        named(&radio, format!("{label}: {name}"));
+        if takes_keyboard && place == 0 {
+            radio.request_focus();
+        }
+        if let Some(back) = back.filter(|_| radio.lost_focus() && ui.input(|i| i.key_pressed(Key::Escape))) {
+            ui.memory_mut(|m| m.request_focus(back));
+        }
+        if radio.clicked() && !is_set {
+            put(what, to, out);
+        }
+    }
+    let reason = match &now {
+        Some(FigureUse::Ignored(reason)) => reason.clone(),
+        _ => String::new(),
+    };
+    let field = TypedField {
+        id: Id::unique(("reason", sheet.frame, decided.cells)),
+        name: &format!("Reason for ignoring {name}"),
+        current: reason,
+        hint: "reason, then Enter",
+        width: 170.0,
+    };
+    let (field, entered) = field.show(ui, |text| Ok::<String, Infallible>(text.trim().to_owned()));
+    field.on_hover_text("Enter a reason to ignore the published figure.");
+    if let Some(reason) = entered {
+        put("ignoring", FigureUse::Ignored(reason), out);
+    }
+}
+
+/// Whether the maker states a way of measuring, as a choice.
+pub(crate) fn stated_ui(ui: &mut Ui, sheet: Sheet<'_>, convention: Stated, out: &mut Requests) {
+    let mut is_stated = sheet.frameset.states(convention);
+    let label = stated_label(convention);
+    let choice = ui.checkbox(&mut is_stated, label).on_hover_text(stated_meaning(convention));
+    named(&choice, format!("Stated by the maker: {}", lower_first(label)));
+    if choice.changed() {
+        let what = format!("{}: {}", if is_stated { "stated" } else { "not stated" }, lower_first(label));
+        let Ok(edit) = sheet.changed(&what, None, |f| {
+            f.set_stated(convention, is_stated);
+            Ok::<(), Infallible>(())
+        });
+        out.edit(edit);
+    }
+}
+
+/// Why a ± is not taken.
+#[derive(Debug, thiserror::Error)]
+#[error("the ± is above 0 and at most {most}, such as {example}")]
+struct NoPlusMinus {
+    most: String,
+    example: String,
+}
+
+fn plus_minus(figure: Figure, text: &str, units: System) -> Result<f64, NoPlusMinus> {
+    let quantity = figure.quantity();
+    let value = crate::units::typed_number(text).map(|number| units.from_field(quantity, number));
+    let is_taken = |value: &f64| *value > 0.0 && *value <= OwnMeasurement::WIDEST;
+    value.filter(is_taken).ok_or_else(|| NoPlusMinus {
+        most: units.with_unit(quantity, &units.in_field(quantity, OwnMeasurement::WIDEST)),
+        example: units.in_field(quantity, usual(figure)),
+    })
+}
+
+const fn usual(figure: Figure) -> f64 {
+    if matches!(figure.quantity(), Quantity::Angle) { USUAL_DEG } else { USUAL_MM }
+}
+
+/// The value and the ± that the user measured, and a button that drops them.
+fn measured_ui(
+    ui: &mut Ui,
+    sheet: Sheet<'_>,
+    (place, figure): (SizeIndex, Figure),
+    takes_keyboard: bool,
+    tones: Tones,
+    out: &mut Requests,
+) {
+    let Some(size) = place.of(&sheet.frameset.sizes) else { return };
+    let (units, quantity) = (sheet.units, figure.quantity());
+    let now = size.measured.get(&figure).copied();
+    let name = format!("{}, size {}", in_sentence(figure), size.label);
+    let pending = Id::unique(("± to come", sheet.frame, place, figure as usize));
+    let spread = now.map(|m| m.plus_minus).or_else(|| ui.data(|d| d.get_temp::<f64>(pending))).unwrap_or_else(|| usual(figure));
+    let put = |what: String, to: Option<OwnMeasurement>, out: &mut Requests| {
+        if let Ok(edit) = sheet.changed(&what, None, |f| f.set_measured(place, figure, to)) {
+            out.edit(edit);
+        }
+    };
+    ui.label(RichText::new("I measured it:").color(tones.second()));
+    let field = TypedField {
+        id: Id::unique(("measured", sheet.frame, place, figure as usize)),
+        name: &format!("Measured {name}"),
+        current: now.map(|m| units.in_field(quantity, m.value)).unwrap_or_default(),
+        hint: "value",
+        width: 72.0,
+    };
+    let (field, value) = field.show(ui, |text| import::typed(figure, text, units));
+    if takes_keyboard {
+        field.request_focus();
+    }
+    field.on_hover_text("Your own measurement counts beside the published figure. Enter adds it; an empty field drops it.");
+    match value {
+        Some(Some(value)) => {
+            put(format!("measuring {name}"), Some(OwnMeasurement { value, plus_minus: spread }), out);
+        }
+        Some(None) if now.is_some() => put(format!("dropping the measured {name}"), None, out),
+        _ => {}
+    }
+    ui.label("±");
+    let field = TypedField {
+        id: Id::unique(("± measured", sheet.frame, place, figure as usize)),
+        name: &format!("± of measured {name}"),
+        current: units.in_field(quantity, spread),
+        hint: "±",
+        width: 44.0,
+    };
+    let (field, entered) = field.show(ui, |text| plus_minus(figure, text, units));
+    field.on_hover_text("How far your measurement may be off, 19 times in 20.");
+    if let Some(plus_minus) = entered {
+        match now {
+            Some(before) => put(format!("± of the measured {name}"), Some(OwnMeasurement { plus_minus, ..before }), out),
+            None => {
+                ui.data_mut(|d| d.insert_temp(pending, plus_minus));
+            }
+        }
+    }
+    ui.label(RichText::new(units.unit(quantity)).color(tones.second()));
+    if let Some(measured) = now {
+        let button = ui.button("Drop measurement").on_hover_text(format!("Drops {}.", measured_text(figure, measured, units)));
+        named(&button, format!("Drop the measured {name}"));
+        if button.clicked() {
+            put(format!("dropping the measured {name}"), None, out);
+        }
+    }
+}
