@@ -11,7 +11,7 @@ use super::dimensions;
 use super::ghost;
 use super::grid;
 use super::measure::wrap;
-use super::order::from_back_to_front;
+use super::order::overlaid_from_back_to_front;
 use super::outline_targets;
 use super::palette::frame_pattern;
 use super::pen::{BALLOON, Face, Pen, solid};
@@ -22,10 +22,10 @@ use super::tube_lines::{Cover, seen};
 use super::view::{Canvas, Margins, View, fitted};
 use crate::frameset::{Figure, FrameIndex, Tube};
 use crate::geometry::{Point, TubeOutline, Wheel};
-use crate::lineup::{Findings, FrameFindings, OutlineSettings};
+use crate::lineup::{Findings, OutlineSettings};
 use crate::units::System;
 use crate::units::listed;
-use crate::words::{frame_and_size, frames_in_words, in_sentence, value_text};
+use crate::words::{frame_and_size, frames_in_words, in_sentence, overlaid_text, value_text};
 
 /// The side view on a page.
 #[must_use]
@@ -52,9 +52,10 @@ pub(super) fn fit_outline_closely(findings: &Findings, settings: OutlineSettings
 
 /// Lowest and highest corner of all that is drawn, mm. Where nothing can be drawn, room for a bicycle.
 fn bounds(findings: &Findings, settings: OutlineSettings) -> (Point<f64>, Point<f64>) {
-    let shown = findings.frames.iter().filter(|f| f.shown);
-    let bounds = shown
-        .filter_map(|f| Standing::of(f, settings.stand_at))
+    let bounds = findings
+        .overlaid()
+        .into_iter()
+        .filter_map(|i| Standing::of(&findings.frames[i], settings.stand_at))
         .filter_map(|s| s.bounds(settings.wheels || settings.dimensions))
         .reduce(|(low, high), (l, h)| {
             (Point { x: low.x.min(l.x), y: low.y.min(l.y) }, Point { x: high.x.max(h.x), y: high.y.max(h.y) })
@@ -64,12 +65,15 @@ fn bounds(findings: &Findings, settings: OutlineSettings) -> (Point<f64>, Point<
 
 /// The findings in sentences, for those who do not see the picture.
 pub(super) fn description(findings: &Findings, settings: OutlineSettings, units: System) -> String {
-    let shown: Vec<&FrameFindings> = findings.frames.iter().filter(|f| f.shown).collect();
-    if shown.is_empty() {
+    let shown = findings.frames.iter().filter(|f| f.shown).count();
+    if shown == 0 {
         return "No frame is shown.".to_owned();
     }
-    let mut text = format!("Side view of {}, aligned at the {}.", frames_in_words(shown.len()), settings.stand_at.label());
-    for frame in shown {
+    let mut text = format!("Side view of {}, aligned at the {}.", frames_in_words(shown), settings.stand_at.label());
+    if let Some(more) = findings.overlaid_of_more() {
+        let _ = write!(text, " {}", overlaid_text(more));
+    }
+    for frame in findings.overlaid().into_iter().map(|place| &findings.frames[place]) {
         let figures = [Figure::Stack, Figure::Reach, Figure::HeadAngle, Figure::Chainstay, Figure::Wheelbase, Figure::Trail];
         let words: Vec<String> = figures
             .iter()
@@ -105,7 +109,7 @@ fn draw_with(
     if settings.grid {
         grid::draw(pen, canvas, units);
     }
-    let order = from_back_to_front(findings);
+    let order = overlaid_from_back_to_front(findings);
     let standing: Vec<(FrameIndex, Standing)> =
         order.iter().filter_map(|i| Some((*i, Standing::of(&findings.frames[*i], settings.stand_at)?))).collect();
     ground(pen, canvas, findings, &standing);
@@ -294,7 +298,10 @@ fn cups(pen: &mut Pen, canvas: Canvas, stands: &Standing, stroke: Stroke) {
 /// What is not drawn, in words, at the top left; a frame of which nothing is drawn with its letter.
 fn notes(pen: &mut Pen, rect: Rect, findings: &Findings, settings: OutlineSettings, said: &[String]) {
     let mut lines = Notes { rect, y: rect.y + 22.0 };
-    for (place, frame) in FrameIndex::numbered(&findings.frames).filter(|(_, f)| f.shown) {
+    if let Some(more) = findings.overlaid_of_more() {
+        lines.write(pen, 0.0, &overlaid_text(more));
+    }
+    for (place, frame) in findings.overlaid().into_iter().map(|place| (place, &findings.frames[place])) {
         let undrawn = frame.outline.as_ref().map_or(&[][..], |o| &o.undrawn);
         if Standing::of(frame, settings.stand_at).and_then(|s| s.head()).is_none() {
             pen.balloon(Pt { x: rect.x + 20.0 + BALLOON, y: lines.y - 4.0 }, &frame.letter, place);

@@ -44,7 +44,7 @@ pub(super) struct Cell {
 pub(super) struct RoomLayout {
     /// All openings overlaid; `None` where fewer than two frames are shown, or the page is too small for both.
     pub(super) overlay: Option<Canvas>,
-    /// Each shown frame for itself.
+    /// Each shown frame for itself, as far as frames are drawn over one another.
     pub(super) cells: Vec<Cell>,
     corner: RoomCorner,
 }
@@ -52,7 +52,7 @@ pub(super) struct RoomLayout {
 impl RoomLayout {
     /// The layout of a rectangle.
     pub(super) fn of(findings: &Findings, corner: RoomCorner, rect: Rect) -> Self {
-        let shown: Vec<FrameIndex> = FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown).collect();
+        let shown = findings.overlaid();
         let common = Extent::of(findings, corner, false, AROUND_MM);
         let own = Extent::with_tubes(findings, corner);
         // The number of columns that makes the drawings largest and leaves room for their words.
@@ -74,8 +74,9 @@ impl RoomLayout {
         let has_overlay = shown.len() > 1 && first.width >= LEAST_CELL.0 && first.height >= LEAST_CELL.1;
         let (overlay, rest) = if has_overlay { (Some(field), beside) } else { (None, rect) };
         let rest = own.without_spare(rest, columns(rest), shown.len());
+        let most = columns(rest);
         let cell = |(i, place): (usize, &FrameIndex)| {
-            let rect = cell_of(rest, columns(rest), shown.len(), i);
+            let rect = cell_of(rest, most, shown.len(), i);
             Cell { place: *place, rect, canvas: own.canvas(drawing_of(rect)) }
         };
         let cells = shown.iter().enumerate().map(cell).collect();

@@ -7,7 +7,7 @@
 use super::balloons::{self, Balloon};
 use super::grid;
 use super::measure::{DESCENT, shorten, text_width, wrap};
-use super::order::from_back_to_front;
+use super::order::overlaid_from_back_to_front;
 use super::palette::frame_pattern;
 use super::pen::{BALLOON, Face, Pen, solid};
 use super::rect::Rect;
@@ -21,7 +21,7 @@ use crate::luggage::{Bag, BottleFit, Clash, Room};
 use crate::units::{AnyKind, Measured, System, lower_first};
 use crate::words::{
     NO_BOTTLE_BESIDE_BAG, bag_figure_label, bag_notes_text, bottle_count_text, bottle_fit_text, corner_label, frame_and_size,
-    holder_label, no_bag_text, no_opening_text, room_difference_text, room_text,
+    holder_label, no_bag_text, no_opening_text, overlaid_text, room_difference_text, room_text,
 };
 
 /// Free at each edge of the page, page units.
@@ -63,7 +63,8 @@ impl Rooms<'_> {
     /// The findings in sentences, for those who do not see the picture.
     pub(super) fn description(&self) -> String {
         let mut sentences = Vec::new();
-        for (place, frame) in FrameIndex::numbered(&self.findings.frames).filter(|(_, f)| f.shown) {
+        sentences.extend(self.findings.overlaid_of_more().map(overlaid_text));
+        for (place, frame) in self.findings.overlaid().into_iter().map(|place| (place, &self.findings.frames[place])) {
             let figures = [RoomFigure::Area, RoomFigure::Litres];
             let words: Vec<String> = figures
                 .into_iter()
@@ -115,11 +116,15 @@ impl Rooms<'_> {
     /// All openings overlaid.
     fn overlay(&self, pen: &mut Pen, canvas: Canvas) {
         let whole = format!("Overlaid, aligned at the {}", corner_label(self.settings.stand_at));
+        let whole = match self.findings.overlaid_of_more() {
+            Some(more) => format!("{whole}. {}", overlaid_text(more)),
+            None => whole,
+        };
         let fits = text_width(&whole, WORDS.size, WORDS.weight) <= canvas.rect.width;
         let words = if fits { whole } else { "Overlaid".to_owned() };
         pen.text(Pt { x: canvas.rect.x, y: canvas.rect.y - 10.0 }, words, WORDS, Anchor::Start);
         pen.clip(canvas.rect);
-        let order = from_back_to_front(self.findings);
+        let order = overlaid_from_back_to_front(self.findings);
         let mut tags = Vec::new();
         for place in order {
             let frame = &self.findings.frames[place];

@@ -1,5 +1,6 @@
 //! Findings: everything that is shown, computed purely from the document.
 
+use std::collections::HashMap;
 use std::sync::Arc;
 
 use super::document::{Entry, Lineup, Tyres, letter};
@@ -60,10 +61,10 @@ impl Findings {
     /// Computes what changed since `before`: a frameset that is the very same is not adjusted again.
     #[must_use]
     pub fn renewed(lineup: &Lineup, before: Option<&Self>) -> Self {
-        let known = |frameset: &Arc<Frameset>| {
-            let frames = before.map(|b| b.frames.as_slice()).unwrap_or_default();
-            frames.iter().find(|f| Arc::ptr_eq(&f.frameset, frameset)).map(|f| Arc::clone(&f.as_drawn))
-        };
+        let frames_before = before.map(|b| b.frames.as_slice()).unwrap_or_default();
+        let by_frameset: HashMap<*const Frameset, &Arc<Adjusted>> =
+            frames_before.iter().map(|f| (Arc::as_ptr(&f.frameset), &f.as_drawn)).collect();
+        let known = |frameset: &Arc<Frameset>| by_frameset.get(&Arc::as_ptr(frameset)).map(|known| Arc::clone(known));
         let tyre = match lineup.settings.tyres {
             Tyres::AsDrawn => None,
             Tyres::SameOnAll(tyre) => Some(tyre),

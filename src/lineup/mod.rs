@@ -10,6 +10,7 @@ mod document;
 mod findings;
 mod fit;
 mod frame_findings;
+mod overlaid;
 mod picture_view;
 mod price_and_climb;
 mod riding_settings;
@@ -28,6 +29,7 @@ pub use document::{Axes, Entry, FrameKey, Lineup, OutlineSettings, Settings, Sta
 pub use findings::{Findings, weights_of};
 pub use fit::{FrameFit, Ghost, PositionFindings, by_unmet_needs, with_matched_sizes};
 pub use frame_findings::FrameFindings;
+pub use overlaid::OverlaidOfMore;
 pub use picture_view::PictureView;
 pub use price_and_climb::{Against, Lightest, NoClimb, NoGears, PriceAndClimb, lightest_of, weight_for_gears};
 pub use riding_settings::{RidingNumber, RidingSettings};

@@ -1,6 +1,6 @@
 //! The panel at the left: the frames of the line-up as cards, and what puts them on one footing.
 
-use egui::{Id, Panel, Rect, RichText, ScrollArea, Sense, Ui};
+use egui::{Id, Panel, Rect, RichText, ScrollArea, Sense, Ui, vec2};
 
 use super::card::{HANDLE, card_ui};
 use super::commands::{Command, about};
@@ -10,6 +10,11 @@ use super::requests::{Request, Requests};
 use super::shown::Shown;
 use super::theme::{SMALL, Tones};
 use crate::frameset::FrameIndex;
+
+/// So many cards are always shown whole.
+const MOST_CARDS: usize = 60;
+/// Height of a card that was not shown yet, points.
+const HEIGHT_OF_CARD: f32 = 72.0;
 
 /// Shows the panel.
 pub(crate) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
@@ -46,8 +51,7 @@ fn head_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
 
 fn cards_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
     ui.spacing_mut().item_spacing.y = 6.0;
-    let rects: Vec<Rect> =
-        FrameIndex::all(shown.lineup().frames.len()).map(|index| card_ui(ui, index, shown, tones, out)).collect();
+    let rects = rects_of_cards(ui, shown, tones, out);
     drag_ui(ui, &rects, tones, out);
     show_selected(ui, &rects, shown);
     ui.add_space(2.0);
@@ -60,6 +64,31 @@ fn cards_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
     if rects.is_empty() || ui.cursor().top() + 2.0 * SMALL < ui.clip_rect().bottom() {
         ui.label(RichText::new(hint).size(SMALL).color(tones.second()));
     }
+}
+
+/// Shows the cards and says where each lies. Of very many, those far out of view are left empty, as high as they last were.
+fn rects_of_cards(ui: &mut Ui, shown: Shown<'_>, tones: Tones, out: &mut Requests) -> Vec<Rect> {
+    let count = shown.lineup().frames.len();
+    if count <= MOST_CARDS {
+        return FrameIndex::all(count).map(|index| card_ui(ui, index, shown, tones, out)).collect();
+    }
+    let id = Id::unique("heights of cards");
+    let mut heights: Vec<f32> = ui.data_mut(|d| d.remove_temp(id)).unwrap_or_default();
+    heights.resize(count, HEIGHT_OF_CARD);
+    let near = ui.clip_rect().expand2(vec2(0.0, ui.clip_rect().height()));
+    let rects = FrameIndex::numbered(&mut heights).map(|(index, height)| {
+        let place = Rect::from_min_size(ui.cursor().min, vec2(ui.available_width(), *height));
+        if near.intersects(place) {
+            let rect = card_ui(ui, index, shown, tones, out);
+            *height = rect.height();
+            rect
+        } else {
+            ui.allocate_space(place.size()).1
+        }
+    });
+    let rects = rects.collect();
+    ui.data_mut(|d| d.insert_temp(id, heights));
+    rects
 }
 
 /// Brings the selected frame's card into view when another one was selected or added.

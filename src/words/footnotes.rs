@@ -4,7 +4,7 @@
 use super::assumptions::{assumption_label, no_fit};
 use super::decisions::decisions_footnotes;
 use super::doubts::{doubt_brief, doubt_of_frame_text};
-use super::phrases::{CAUTION, in_sentence};
+use super::phrases::{CAUTION, in_sentence, overlaid_text};
 use super::prices::offer_text;
 use super::weights::weight_workings;
 use super::{bag_settings_texts, parts_cautions};
@@ -56,6 +56,9 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
     let of_each = |of: fn(&FrameFindings) -> Option<String>| shown.iter().filter_map(|f| of(f)).collect();
     add(FootnoteKind::Ignored, shown.iter().flat_map(|f| decisions(f, lineup.settings.units)).collect());
     add(FootnoteKind::Doubtful, shown.iter().filter_map(|f| doubtful(f, lineup.settings.units)).collect());
+    if sheet.has(Block::Overlay) || sheet.has(Block::Room) {
+        add(FootnoteKind::NotDrawn, findings.overlaid_of_more().map(overlaid_text).into_iter().collect());
+    }
     if sheet.has(Block::Overlay) {
         add(FootnoteKind::NotDrawn, of_each(not_drawn));
     }

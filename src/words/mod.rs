@@ -58,7 +58,7 @@ pub use parts::{
     put_on_text, reason_text, reasons_text, source_text, verdict_in_full, verdict_title,
 };
 pub use phrases::{
-    CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, more_do_not_fit, plus_minus_alone, published_value,
+    CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, more_do_not_fit, overlaid_text, plus_minus_alone, published_value,
     shortest, value_and_assumed, value_text,
 };
 pub use picture_words::{

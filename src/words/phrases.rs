@@ -4,7 +4,7 @@ use super::assumptions::partly_assumed;
 use super::comparison_table::UNKNOWN;
 use crate::frameset::Figure;
 use crate::geometry::Value;
-use crate::lineup::FrameFindings;
+use crate::lineup::{FrameFindings, OverlaidOfMore};
 use crate::units::{AnyKind, Measured, System, decimals_for, expanded, fixed, lower_first};
 
 /// What every picture says about its figures, and about trusting them.
@@ -61,6 +61,13 @@ pub fn shortest(value: f64) -> String {
 #[must_use]
 pub fn frames_in_words(count: usize) -> String {
     if count == 1 { "one frame".to_owned() } else { format!("{count} frames") }
+}
+
+/// `40 of 1000 shown frames are drawn: the reference and the first others. Hide frames to see the rest.`
+#[must_use]
+pub fn overlaid_text(of_more: OverlaidOfMore) -> String {
+    let OverlaidOfMore { drawn, shown } = of_more;
+    format!("{drawn} of {shown} shown frames are drawn: the reference and the first others. Hide frames to see the rest.")
 }
 
 /// `1 more frame does not fit here.`
