@@ -16,6 +16,9 @@ use crate::units::fixed;
 
 /// How many sizes a plot may show before only the chosen ones are named.
 const MOST_NAMED: usize = 300;
+/// How many frames a plot may compare before a letter that finds no place near its point is left out: lines from far
+/// letters to so many points could not be followed.
+const MOST_FAR_LETTERS: usize = 60;
 /// Radius of a chosen size's point, of another one's, and of the ring around a point, page units.
 pub(super) const DOT: f64 = 5.5;
 const FAINT_DOT: f64 = 3.0;
@@ -340,12 +343,14 @@ impl<'a> Laid<'a> {
         let mut chosen: Vec<&Placed> = self.dots.iter().filter(|d| d.dot.is_chosen).collect();
         chosen.sort_by_key(|d| d.dot.place);
         let size = 2.0 * BALLOON + 1.0;
+        let may_be_far = chosen.len() <= MOST_FAR_LETTERS;
         let mut balloons = Vec::new();
         for Placed { dot, at, .. } in chosen {
             // A point outside the window keeps its letter at the edge.
             let edge = self.area.inset(BALLOON + 3.0);
             let near = Pt { x: at.x.clamp(edge.x, edge.right()), y: at.y.clamp(edge.y, edge.bottom()) };
-            let found = taken.place(near, size, size, &look.rings).or_else(|| taken.place_anywhere(near, size, size));
+            let beside = taken.place(near, size, size, &look.rings);
+            let found = if may_be_far { beside.or_else(|| taken.place_anywhere(near, size, size)) } else { beside };
             let Some(centre) = found else { continue };
             let distance = (at.x - centre.x).hypot(at.y - centre.y);
             if self.area.contains(*at) && distance > BALLOON + look.leader_from {
