@@ -177,3 +177,19 @@ fn the_selected_card_comes_into_view() {
     }
     assert!(last(&harness).bottom() <= foot, "{:?} above {foot}", last(&harness));
 }
+
+#[test]
+fn of_very_many_cards_those_near_the_view_are_shown() {
+    let files = vec![sample("marrowby-drift.frame.ron"); 66];
+    let mut harness = window_of_size(&files, 1280.0, 640.0);
+    assert_eq!(harness.state().lineup().frames.len(), 66);
+    assert!(harness.query_by_label("Remove A").is_some());
+    assert!(harness.query_by_label("Remove BN").is_none(), "far below");
+    for _ in 1..66 {
+        press(&mut harness, Modifiers::NONE, Key::PageDown);
+    }
+    let foot = harness.get_by_label("Common settings").rect().top();
+    let last = control(&harness, "Remove BN").rect();
+    assert!(last.bottom() <= foot, "{last:?} above {foot}");
+    assert!(harness.query_by_label("Remove A").is_none(), "far above");
+}
