@@ -58,8 +58,8 @@ pub use parts::{
     put_on_text, reason_text, reasons_text, source_text, verdict_in_full, verdict_title,
 };
 pub use phrases::{
-    CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, more_do_not_fit, overlaid_text, plus_minus_alone, published_value,
-    shortest, value_and_assumed, value_text,
+    CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, more_do_not_fit, overlaid_text, plus_minus_alone,
+    published_value, shortest, value_and_assumed, value_text,
 };
 pub use picture_words::{
     aligned_text, changes_into_text, common_texts, fork_longer_text, picture_figures, picture_foot_note, picture_headline,
