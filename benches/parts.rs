@@ -55,14 +55,14 @@ fn table(c: &mut Criterion) {
 /// The whole line-up found anew and the ghost drawn: what a moved slider costs, without painting.
 fn slider(c: &mut Criterion) {
     let mut lineup = read_lineup(LINE_UP).unwrap_or_else(|e| panic!("the sample line-up does not read: {e}"));
-    lineup.settings.another.takes_listed_fork = false;
+    lineup.settings.fork_trial.use_listed_fork = false;
     let mut findings = Findings::of(&lineup);
     let page = Page { width: 1000.0, height: 700.0 };
     let mut length = 400.0;
     c.bench_function("fork slider a millimetre further, seven frames, ghost drawn (goal 4 ms with painting)", |b| {
         b.iter(|| {
             length = if length > 500.0 { 400.0 } else { length + 1.0 };
-            lineup.settings.another.fork_length = Some(length);
+            lineup.settings.fork_trial.fork_length = Some(length);
             findings = Findings::renewed(&lineup, Some(&findings));
             let settings = &lineup.settings;
             let view = fit_change(&findings, &settings.outline, page);

@@ -16,7 +16,7 @@ use std::sync::Arc;
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use spandrel::drawing::{
-    Ground, Page, Scene, fit_outline, fit_plot, outline_scene, plot_scene, price_and_climb_scene, weight_scene,
+    Background, Page, Scene, fit_outline, fit_plot, outline_scene, plot_scene, price_and_climb_scene, weight_scene,
 };
 use spandrel::lineup::{Findings, Lineup, read_lineup};
 use spandrel::publish::{png, svg};
@@ -61,8 +61,8 @@ fn scenes(c: &mut Criterion) {
 fn files(c: &mut Criterion) {
     let lineup = eight_frames();
     let scene = outline(&lineup, &Findings::of(&lineup), Page { width: 1920.0, height: 1080.0 });
-    let text = svg(&scene, Ground::Paper);
-    c.bench_function("outline of eight frames as SVG", |b| b.iter(|| svg(&scene, Ground::Paper)));
+    let text = svg(&scene, Background::Light);
+    c.bench_function("outline of eight frames as SVG", |b| b.iter(|| svg(&scene, Background::Light)));
     let mut group = c.benchmark_group("picture");
     group.sample_size(10);
     group.bench_function("outline of eight frames as PNG, 3840 × 2160 (goal 1 s)", |b| b.iter(|| png(&text, 3840, 2160)));

@@ -13,7 +13,7 @@
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use spandrel::drawing::sheet_scene;
-use spandrel::lineup::{Block, Findings, Lineup, Movement, Moves, Sheet, SheetGround, read_lineup};
+use spandrel::lineup::{Animation, Block, Findings, Lineup, Movement, Sheet, SheetBackground, read_lineup};
 use spandrel::publish::{PublishProgress, sequence, sheet_folder, sheet_png};
 
 fn library() -> Lineup {
@@ -25,7 +25,7 @@ fn stills(c: &mut Criterion) {
     let lineup = library();
     let findings = Findings::of(&lineup);
     let film = Sheet::default();
-    let full = Sheet { blocks: Block::ALL.to_vec(), ..Sheet::default() };
+    let full = Sheet { contents: Block::ALL.to_vec(), ..Sheet::default() };
     let mut eight = lineup.clone();
     while eight.frames.len() < 8 {
         eight.frames.push(eight.frames[eight.frames.len() % 3].clone());
@@ -53,8 +53,8 @@ fn moving(c: &mut Criterion) {
     let mut group = c.benchmark_group("moving");
     group.sample_size(10);
     for (what, name) in Movement::ALL.into_iter().zip(["appear", "change", "fork"]) {
-        let moves = Some(Moves { what, seconds: 4, rate: 30 });
-        let sheet = Sheet { ground: SheetGround::ClearLight, moves, ..Sheet::default() };
+        let animation = Some(Animation { what, seconds: 4, frames_per_second: 30 });
+        let sheet = Sheet { background: SheetBackground::TransparentLight, animation, ..Sheet::default() };
         group.bench_function(format!("{name}: 120 pictures of 1920 × 1080, numbered, APNG and GIF (goal 20 s)"), |b| {
             b.iter(|| {
                 let files = sequence(&findings, &lineup, &sheet, &PublishProgress::default()).unwrap().unwrap();
@@ -63,7 +63,7 @@ fn moving(c: &mut Criterion) {
         });
     }
     group.finish();
-    let film = Sheet { moves: Some(Moves::default()), ..Sheet::default() };
+    let film = Sheet { animation: Some(Animation::default()), ..Sheet::default() };
     let mut group = c.benchmark_group("folder");
     group.sample_size(10);
     group.bench_function("everything of a film sheet, four seconds moving", |b| {

@@ -231,7 +231,7 @@ fn typed_beside_misprint(b: &mut criterion::Bencher) {
 fn dragged_cut(b: &mut criterion::Bencher) {
     let ctx = Context::default();
     let mut lineup = eight();
-    lineup.settings.room.bag.part = BagPart::Above(Cut::Level { above_bb_mm: 300.0 });
+    lineup.settings.bags.bag.part = BagPart::Above(Cut::Level { above_bb_mm: 300.0 });
     let mut window = Window::headless(&ctx, lineup);
     window.ask(Command::Show(ViewId::Bags));
     let with = |ctx: &Context, window: &mut Window, events: Vec<Event>| {
@@ -262,11 +262,11 @@ fn dragged_cut(b: &mut criterion::Bencher) {
         with(&ctx, window, vec![Event::PointerMoved(start - vec2(0.0, up as f32))])
     };
     // A drag begins after a few points.
-    let before = window.lineup().settings.room;
+    let before = window.lineup().settings.bags;
     for _ in 0..20 {
         drag(&mut window);
     }
-    assert!(before != window.lineup().settings.room, "the line is moved");
+    assert!(before != window.lineup().settings.bags, "the line is moved");
     b.iter(|| drag(&mut window));
 }
 

@@ -20,12 +20,12 @@ use proptest::prelude::*;
 use proptest::sample::select;
 use proptest::test_runner::RngSeed;
 use spandrel::frameset::{
-    Bar, Bend, Figure, Fork, FrameIndex, Frameset, Junctions, Known, Material, Part, Price, PrintedTo, Size, SmallPart, Source,
+    Bar, Bend, Figure, Fork, FrameIndex, Frameset, Junctions, Known, Material, Part, Price, RoundedTo, Size, SmallPart, Source,
     Standard, Steerer, Tax, Tube, Tubing, TyreSize, Wall, Weight, read_frameset, write_frameset,
 };
 use spandrel::lineup::{
-    Axes, Block, EditedCaption, Entry, Lineup, Movement, Moves, Settings, Shape, Sheet, SheetGround, StandAt, Tyres, read_lineup,
-    write_lineup,
+    AlignAt, Animation, Axes, Block, EditedCaption, Entry, Lineup, Movement, Settings, Shape, Sheet, SheetBackground, Tyres,
+    read_lineup, write_lineup,
 };
 use spandrel::units::System;
 
@@ -103,10 +103,10 @@ fn size() -> impl Strategy<Value = Size> {
         bends(),
         bends(),
     )
-        .prop_map(|(figures, printed_to, set_aside, (a, b, c), top_tube_bends, seat_tube_bends)| Size {
+        .prop_map(|(figures, rounded_to, ignored, (a, b, c), top_tube_bends, seat_tube_bends)| Size {
             figures,
-            printed_to,
-            set_aside,
+            rounded_to,
+            ignored,
             junctions: Junctions {
                 top_tube_below_head_tube_top: a,
                 top_tube_below_seat_tube_top: b,
@@ -225,7 +225,7 @@ fn any_frameset() -> impl Strategy<Value = Frameset> {
         let mut frameset = mould();
         let (mm, deg);
         (frameset.maker, frameset.model, frameset.year, (mm, deg), frameset.tyre, frameset.front_tyre) = front;
-        frameset.printed_to = PrintedTo { mm, deg };
+        frameset.rounded_to = RoundedTo { mm, deg };
         (frameset.bar, frameset.tubing, frameset.fork, frameset.tube_diameters, frameset.tube_walls) = made_of;
         let sizes;
         (sizes, frameset.weights, frameset.prices, frameset.standards, frameset.sources, frameset.note) = rest;
@@ -234,7 +234,7 @@ fn any_frameset() -> impl Strategy<Value = Frameset> {
             ["S", "M \"1.0\"", "5\\4", "L/XL"][i].clone_into(&mut size.label);
             // Only what is printed is set aside.
             let figures = &size.figures;
-            size.set_aside.retain(|figure, _| figures.contains_key(figure));
+            size.ignored.retain(|figure, _| figures.contains_key(figure));
         }
         // Weights are of sizes that there are.
         for (i, weight) in frameset.weights.iter_mut().enumerate() {
@@ -250,15 +250,15 @@ fn axes() -> impl Strategy<Value = Axes> {
 }
 
 fn settings() -> impl Strategy<Value = Settings> {
-    let tyres = option::of(tyre()).prop_map(|t| t.map_or(Tyres::AsDrawn, Tyres::SameOnAll));
-    let outline = (select(StandAt::ALL.to_vec()), any::<[bool; 3]>());
+    let tyres = option::of(tyre()).prop_map(|t| t.map_or(Tyres::AsPublished, Tyres::SameOnAll));
+    let outline = (select(AlignAt::ALL.to_vec()), any::<[bool; 3]>());
     (any::<bool>(), tyres, outline, axes(), axes(), option::of(number(0.5, 2.0))).prop_map(
-        |(imperial, tyres, (stand_at, [wheels, grid, dimensions]), steering, position, factor)| {
+        |(imperial, tyres, (align_at, [wheels, grid, dimensions]), steering, position, factor)| {
             let units = if imperial { System::Imperial } else { System::Metric };
             let mut settings = Settings { units, tyres, ..Settings::default() };
-            settings.outline.stand_at = stand_at;
+            settings.outline.align_at = align_at;
             (settings.outline.wheels, settings.outline.grid, settings.outline.dimensions) = (wheels, grid, dimensions);
-            (settings.steering, settings.position, settings.weight.factor) = (steering, position, factor);
+            (settings.steering, settings.stack_and_reach, settings.weight.factor) = (steering, position, factor);
             settings
         },
     )
@@ -286,30 +286,30 @@ fn any_lineup() -> impl Strategy<Value = Lineup> {
     })
 }
 
-fn any_moves() -> impl Strategy<Value = Moves> {
+fn any_moves() -> impl Strategy<Value = Animation> {
     let what = prop_oneof![Just(Movement::Appear), Just(Movement::Change), (-100..=150).prop_map(Movement::Fork)];
-    (what, 1u32..=30, 5u32..=60).prop_map(|(what, seconds, rate)| Moves { what, seconds, rate })
+    (what, 1u32..=30, 5u32..=60).prop_map(|(what, seconds, frames_per_second)| Animation { what, seconds, frames_per_second })
 }
 
 /// Sheets with names of their own.
 fn sheets() -> impl Strategy<Value = Vec<Sheet>> {
     let words = (text(), text(), text(), text(), text());
-    let sheet = (words, select(Shape::ALL.to_vec()), option::of(320u32..=7680), select(SheetGround::ALL.to_vec()));
+    let sheet = (words, select(Shape::ALL.to_vec()), option::of(320u32..=7680), select(SheetBackground::ALL.to_vec()));
     let lists = (
         vec(select(Block::ALL.to_vec()), 0..4),
         vec(select(Figure::ALL.to_vec()), 0..4),
         vec((text(), text(), text()), 0..3),
         option::of(any_moves()),
     );
-    let sheet = (sheet, lists).prop_map(|(((title, subtitle, date, author, words), shape, width, ground), lists)| {
+    let sheet = (sheet, lists).prop_map(|(((title, subtitle, date, author, words), shape, width, background), lists)| {
         let caption = |(of, text, instead_of): (String, String, String)| {
             let figures = instead_of.chars().rev().collect();
             EditedCaption { of, text, instead_of, figures }
         };
         let captions = lists.2.into_iter().map(caption).collect();
-        let (blocks, figures, moves) = (lists.0, lists.1, lists.3);
+        let (contents, figures, animation) = (lists.0, lists.1, lists.3);
         let name = String::new();
-        Sheet { name, title, subtitle, date, author, words, shape, width, ground, blocks, figures, captions, moves }
+        Sheet { name, title, subtitle, date, author, words, shape, width, background, contents, figures, captions, animation }
     });
     vec(sheet, 0..3).prop_map(|mut sheets| {
         for (place, sheet) in sheets.iter_mut().enumerate() {

@@ -7,7 +7,7 @@
 use std::path::Path;
 
 use spandrel::drawing::sheet_scene;
-use spandrel::lineup::{Block, Findings, Lineup, Movement, Moves, Shape, Sheet, SheetGround, read_lineup};
+use spandrel::lineup::{Animation, Block, Findings, Lineup, Movement, Shape, Sheet, SheetBackground, read_lineup};
 use spandrel::publish::{PublishProgress, sequence, sheet_png};
 
 /// The most that all of them may take, bytes.
@@ -56,18 +56,18 @@ fn sample() -> Lineup {
 fn gallery() -> Vec<(String, Vec<u8>)> {
     let lineup = sample();
     let findings = Findings::of(&lineup);
-    let sheet = |shape, width, ground, blocks: &[Block]| Sheet {
+    let sheet = |shape, width, background, blocks: &[Block]| Sheet {
         shape,
         width: Some(width),
-        ground,
-        blocks: blocks.to_vec(),
+        background,
+        contents: blocks.to_vec(),
         author: "Village bicycle library".to_owned(),
         ..Sheet::default()
     };
     let stills = [
-        ("film", sheet(Shape::Wide, 820, SheetGround::Paper, &[Block::Overlay, Block::Table, Block::Captions])),
-        ("phone", sheet(Shape::Upright, 340, SheetGround::Dark, &[Block::Overlay, Block::Table, Block::Captions])),
-        ("rooms", sheet(Shape::Wide, 640, SheetGround::Paper, &[Block::Room, Block::Weights])),
+        ("film", sheet(Shape::Wide, 820, SheetBackground::Light, &[Block::Outline, Block::Table, Block::Captions])),
+        ("phone", sheet(Shape::Upright, 340, SheetBackground::Dark, &[Block::Outline, Block::Table, Block::Captions])),
+        ("rooms", sheet(Shape::Wide, 640, SheetBackground::Light, &[Block::Bags, Block::Weights])),
     ];
     let mut files: Vec<(String, Vec<u8>)> = stills
         .into_iter()
@@ -75,8 +75,8 @@ fn gallery() -> Vec<(String, Vec<u8>)> {
         .collect();
     let mut two = lineup.clone();
     two.frames.iter_mut().enumerate().for_each(|(place, f)| f.shown = place == 0 || place == 4);
-    let moves = Some(Moves { what: Movement::Change, seconds: 2, rate: 8 });
-    let film = Sheet { moves, ..sheet(Shape::Wide, 420, SheetGround::ClearLight, &[Block::Overlay]) };
+    let animation = Some(Animation { what: Movement::Change, seconds: 2, frames_per_second: 8 });
+    let film = Sheet { animation, ..sheet(Shape::Wide, 420, SheetBackground::TransparentLight, &[Block::Outline]) };
     let moving = sequence(&Findings::of(&two), &two, &film, &PublishProgress::default()).unwrap().unwrap();
     files.extend(moving.into_iter().filter(|(name, _)| name == "moving.gif"));
     files

@@ -209,6 +209,6 @@ proptest! {
             rows.iter().map(|r| std::iter::once(r[0].clone()).chain(columns.iter().map(|c| r[*c].clone())).collect()).collect();
         let shuffled = pasted(&text(&turned, style));
         prop_assert_eq!(said(&straight), said(&shuffled));
-        prop_assert_eq!(straight.printed_to, shuffled.printed_to);
+        prop_assert_eq!(straight.rounded_to, shuffled.rounded_to);
     }
 }

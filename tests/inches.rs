@@ -19,7 +19,7 @@ use std::process::Command;
 use spandrel::drawing::{Moving, Scene, overlay_scene, sheet_scene};
 use spandrel::frameset::FrameIndex;
 use spandrel::geometry::settled_by;
-use spandrel::lineup::{Block, Findings, Lineup, Movement, Moves, Shape, Sheet, read_lineup, write_lineup};
+use spandrel::lineup::{Animation, Block, Findings, Lineup, Movement, Shape, Sheet, read_lineup, write_lineup};
 use spandrel::luggage::{BagPart, Cut};
 use spandrel::publish::svg;
 use spandrel::units::System;
@@ -123,21 +123,21 @@ fn sample(units: System) -> Lineup {
 }
 
 fn whole_sheet(shape: Shape) -> Sheet {
-    Sheet { name: "Whole".to_owned(), shape, width: Some(640), blocks: Block::ALL.to_vec(), ..Sheet::default() }
+    Sheet { name: "Whole".to_owned(), shape, width: Some(640), contents: Block::ALL.to_vec(), ..Sheet::default() }
 }
 
 /// The same with what it leaves out: a partial bag, a fork that is drawn, weights that are typed, the same tyres on all.
 fn changed_sample(units: System, cut: Cut) -> Lineup {
     let mut lineup = sample(units);
     let settings = &mut lineup.settings;
-    settings.room.with_bag = true;
-    settings.room.with_bottles = true;
-    settings.room.bag.part = BagPart::Above(cut);
-    settings.another.is_drawn = true;
-    settings.another.takes_listed_fork = false;
-    settings.another.fork_length = Some(430.0);
-    settings.another.fork_offset = Some(52.0);
-    settings.weight.method = spandrel::weight::Method::BetweenWeighed;
+    settings.bags.with_bag = true;
+    settings.bags.with_bottles = true;
+    settings.bags.bag.part = BagPart::Above(cut);
+    settings.fork_trial.is_drawn = true;
+    settings.fork_trial.use_listed_fork = false;
+    settings.fork_trial.fork_length = Some(430.0);
+    settings.fork_trial.fork_offset = Some(52.0);
+    settings.weight.method = spandrel::weight::Method::BetweenWeighedSizes;
     settings.weight.fixed_grams = Some(950.0);
     settings.outline.dimensions = true;
     lineup
@@ -180,7 +180,7 @@ impl Reader {
     }
 
     fn read_scene(&mut self, place: &str, scene: &Scene) {
-        self.read(place, &words_of_markup(&svg(scene, spandrel::drawing::Ground::Paper)));
+        self.read(place, &words_of_markup(&svg(scene, spandrel::drawing::Background::Light)));
     }
 
     /// All that was read was in inches, and there was something to read.
@@ -294,7 +294,7 @@ fn no_shape_or_animation_of_a_sheet_is_metric() {
         }
     }
     for what in [Movement::Appear, Movement::Change, Movement::Fork(40), Movement::Fork(-25)] {
-        let sheet = Sheet { moves: Some(Moves { what, seconds: 1, rate: 5 }), ..whole_sheet(Shape::Wide) };
+        let sheet = Sheet { animation: Some(Animation { what, seconds: 1, frames_per_second: 5 }), ..whole_sheet(Shape::Wide) };
         let moving = Moving::of(&findings, &lineup, &sheet).unwrap();
         for picture in 0..moving.count() {
             reader.read_scene(what.label(), &moving.scene(picture));
@@ -350,8 +350,11 @@ fn no_detail_that_the_window_shows_is_metric() {
             }
         }
     }
-    let tables =
-        [words::parts_table(&lineup, &findings), words::needs_table(&lineup, &findings), words::position_table(units, &findings)];
+    let tables = [
+        words::parts_table(&lineup, &findings),
+        words::needs_table(&lineup, &findings),
+        words::contact_points_table(units, &findings),
+    ];
     for table in &tables {
         for text in table.rows.iter().flat_map(|row| row.cells.iter().map(|cell| format!("{} {}", cell.text, cell.detail))) {
             reader.read("table", &text);

@@ -190,8 +190,8 @@ fn the_printed_bag_is_the_bag() {
     let mut lineup = Lineup::default();
     lineup.add(read_frameset(&text).unwrap(), None);
     lineup.frames[0].size = "M".to_owned();
-    lineup.settings.room.bag.part = BagPart::Above(Cut::Level { above_bb_mm: 300.0 });
-    lineup.settings.room.bag.seam_mm = 0.0;
+    lineup.settings.bags.bag.part = BagPart::Above(Cut::Level { above_bb_mm: 300.0 });
+    lineup.settings.bags.bag.seam_allowance_mm = 0.0;
     let findings = Findings::of(&lineup);
     let bag = findings.frames[0].luggage.bag().unwrap();
     let low = bag.outline.iter().map(|p| p.y).fold(f64::INFINITY, f64::min);

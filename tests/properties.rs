@@ -26,22 +26,22 @@ use spandrel::geometry::{
 /// Other figures that a maker may print beside the usual dozen.
 const FURTHER: [Figure; 9] = [
     Figure::FrontCentre,
-    Figure::FrontCentreLevel,
+    Figure::FrontCentreHorizontal,
     Figure::Standover,
     Figure::TopTube,
     Figure::BbHeight,
     Figure::Trail,
-    Figure::ChainstayLevel,
+    Figure::ChainstayHorizontal,
     Figure::SeatTubeAngle,
     Figure::LowerHeadset,
 ];
 
 /// The usual dozen with some left out and some further ones, and any of the three fork lengths.
 fn some_figures(dice: &mut Dice, percent_usual: usize, percent_further: usize) -> Vec<Figure> {
-    let fork = dice.one_of(&[Figure::ForkLengthAlong, Figure::ForkLengthStraight, Figure::ForkLength]);
+    let fork = dice.one_of(&[Figure::AxleToCrownAlongAxis, Figure::AxleToCrownDirect, Figure::AxleToCrown]);
     let mut figures: Vec<Figure> = USUAL
         .iter()
-        .map(|f| if *f == Figure::ForkLengthAlong { fork } else { *f })
+        .map(|f| if *f == Figure::AxleToCrownAlongAxis { fork } else { *f })
         .filter(|_| dice.chance(percent_usual))
         .collect();
     figures.extend(FURTHER.iter().filter(|_| dice.chance(percent_further)));
@@ -116,16 +116,16 @@ fn measured(state: &State<f64>, motion: Motion) -> Vec<(Figure, f64)> {
         (Figure::EffectiveTopTube, along(minus(head_top, m(p.seat_at_stack)), forward)),
         (Figure::HeadTube, length(minus(head_bottom, head_top))),
         (Figure::LowerHeadset, length(minus(crown, head_bottom))),
-        (Figure::ForkLengthAlong, along(minus(front, crown), down_axis)),
-        (Figure::ForkLengthStraight, length(minus(front, crown))),
+        (Figure::AxleToCrownAlongAxis, along(minus(front, crown), down_axis)),
+        (Figure::AxleToCrownDirect, length(minus(front, crown))),
         (Figure::ForkOffset, along(minus(front, crown), ahead)),
         (Figure::Chainstay, length(minus(rear, bb))),
-        (Figure::ChainstayLevel, along(minus(bb, rear), forward)),
+        (Figure::ChainstayHorizontal, along(minus(bb, rear), forward)),
         (Figure::BbDrop, along(minus(rear, bb), up)),
         (Figure::BbHeight, road(bb)),
         (Figure::Wheelbase, along(axles, forward)),
         (Figure::FrontCentre, length(minus(front, bb))),
-        (Figure::FrontCentreLevel, along(minus(front, bb), forward)),
+        (Figure::FrontCentreHorizontal, along(minus(front, bb), forward)),
         (Figure::Trail, along(minus(axis_meets_road, front), forward)),
         (Figure::SeatTube, length(tube)),
         (Figure::SeatTubeAngle, 180.0 - angle(tube)),
@@ -214,7 +214,7 @@ proptest! {
                 let factor = dice.between(1.0, 10.0);
                 for size in &mut coarse.sizes {
                     let step = fine.step(size, *f) * factor;
-                    size.printed_to.insert(*f, step);
+                    size.rounded_to.insert(*f, step);
                 }
             }
         }
@@ -262,7 +262,7 @@ proptest! {
         let adjusted = adjust(&frameset);
         for doubt in adjusted.sizes[size].doubts.iter().filter(|d| d.chance > 0.995 && !d.is_in_all_sizes && d.kind == SlipKind::Slip) {
             let mut without = frameset.clone();
-            without.sizes[size].set_aside.insert(doubt.figure, "left out".to_owned());
+            without.sizes[size].ignored.insert(doubt.figure, "left out".to_owned());
             let again = adjust(&without);
             // A second doubt, which either may have, is another story.
             if again.slip_free < 0.99 || adjusted.slips.iter().filter(|s| s.chance > 0.01).count() > 1 {

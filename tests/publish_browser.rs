@@ -20,7 +20,7 @@ use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use sha2::{Digest, Sha256};
 use spandrel::drawing::sheet_scene;
-use spandrel::lineup::{Block, Findings, Lineup, Shape, Sheet, SheetGround, read_lineup};
+use spandrel::lineup::{Block, Findings, Lineup, Shape, Sheet, SheetBackground, read_lineup};
 use spandrel::publish::{sheet_page, sheet_pixels, sheet_size, sheet_svg};
 
 /// Says what is not checked, past the harness, which would swallow it.
@@ -98,13 +98,13 @@ fn a_browser_paints_a_sheet_as_this_program_does() {
     let findings = Findings::of(&lineup);
     let folder = tempfile::tempdir().unwrap();
     let mut painted = Vec::new();
-    let all = [Block::Overlay, Block::Steering, Block::Room, Block::Weights, Block::Table, Block::Captions];
-    for (shape, ground, blocks) in [
-        (Shape::Wide, SheetGround::Paper, &all[..]),
-        (Shape::Wide, SheetGround::Dark, &[Block::Overlay, Block::Table, Block::Captions]),
-        (Shape::Upright, SheetGround::ClearLight, &[Block::Room, Block::Table]),
+    let all = [Block::Outline, Block::Steering, Block::Bags, Block::Weights, Block::Table, Block::Captions];
+    for (shape, background, blocks) in [
+        (Shape::Wide, SheetBackground::Light, &all[..]),
+        (Shape::Wide, SheetBackground::Dark, &[Block::Outline, Block::Table, Block::Captions]),
+        (Shape::Upright, SheetBackground::TransparentLight, &[Block::Bags, Block::Table]),
     ] {
-        let sheet = Sheet { shape, ground, blocks: blocks.to_vec(), ..Sheet::default() };
+        let sheet = Sheet { shape, background, contents: blocks.to_vec(), ..Sheet::default() };
         let scene = sheet_scene(&findings, &lineup, &sheet).scene;
         let (width, height) = sheet_size(&scene, &sheet);
         let (svg, shot) = (folder.path().join("sheet.svg"), folder.path().join("shot.png"));
@@ -128,10 +128,10 @@ fn a_browser_paints_a_sheet_as_this_program_does() {
         let (mean, far) = difference(&ours, &theirs);
         drop(writeln!(
             std::io::stderr(),
-            "{shape:?} {ground:?}: mean difference {mean:.3} of 255; {:.3} % of pixels differ by more than a quarter",
+            "{shape:?} {background:?}: mean difference {mean:.3} of 255; {:.3} % of pixels differ by more than a quarter",
             far * 100.0
         ));
-        assert!(mean < MEAN && far < FAR, "{shape:?} {ground:?}: {mean} {far}");
+        assert!(mean < MEAN && far < FAR, "{shape:?} {background:?}: {mean} {far}");
         painted.push((width, ours));
     }
     // The bound tells pictures apart: the same one three pixels aside is beyond it.
@@ -175,7 +175,7 @@ fn page(lineup: &Lineup, sheet: &Sheet) -> String {
 #[test]
 fn the_page_fits_its_window_and_its_table_sorts_under_its_own_policy() {
     let Some(chromium) = chromium() else { return };
-    let sheet = Sheet { blocks: Block::ALL.to_vec(), ..Sheet::default() };
+    let sheet = Sheet { contents: Block::ALL.to_vec(), ..Sheet::default() };
     let page = page(&sample(), &sheet);
     let script = format!(
         "{TELL} const table = document.querySelector('table.sortable'); const heads = [...table.tHead.rows[0].cells];
@@ -230,10 +230,10 @@ fn a_checker_of_accessibility_finds_nothing() {
         entry.shown = true;
     }
     for lineup in [sample(), wild] {
-        for ground in [SheetGround::Paper, SheetGround::Dark] {
-            let sheet = Sheet { blocks: Block::ALL.to_vec(), ground, ..Sheet::default() };
+        for background in [SheetBackground::Light, SheetBackground::Dark] {
+            let sheet = Sheet { contents: Block::ALL.to_vec(), background, ..Sheet::default() };
             let found = with_script(chromium, &page(&lineup, &sheet), &run, "1280,900");
-            drop(writeln!(std::io::stderr(), "axe-core {} on {ground:?}: {found}", found["version"]));
+            drop(writeln!(std::io::stderr(), "axe-core {} on {background:?}: {found}", found["version"]));
             assert!(found["passes"].as_u64().unwrap() > 15, "{found}");
             assert_eq!(found["violations"].as_array().unwrap().len(), 0, "{found}");
         }

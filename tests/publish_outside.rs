@@ -17,7 +17,7 @@ use std::path::Path;
 use std::process::{Command, Stdio};
 use std::sync::Arc;
 
-use spandrel::lineup::{Block, Lineup, Movement, Moves, Shape, Sheet, SheetGround, read_lineup, write_lineup};
+use spandrel::lineup::{Animation, Block, Lineup, Movement, Shape, Sheet, SheetBackground, read_lineup, write_lineup};
 
 const COMPARISON: &str = "sample-frames/village-library.lineup.ron";
 
@@ -56,7 +56,7 @@ fn wild() -> Lineup {
         date: NAMES[2].to_owned(),
         words: NAMES[6].to_owned(),
         width: Some(640),
-        blocks: Block::ALL.to_vec(),
+        contents: Block::ALL.to_vec(),
         ..Sheet::default()
     }];
     lineup
@@ -209,7 +209,7 @@ fn wild_names_come_out_harmless_in_every_format() {
 fn paper_has_its_size_and_its_text_is_text() {
     let mut lineup = sample();
     let sheet = |name: &str, shape| Sheet { name: name.to_owned(), shape, width: Some(320), ..Sheet::default() };
-    lineup.sheets = vec![sheet("four", Shape::A4), sheet("across", Shape::A4Across), sheet("three", Shape::A3)];
+    lineup.sheets = vec![sheet("four", Shape::A4), sheet("across", Shape::A4Landscape), sheet("three", Shape::A3)];
     for (name, width, height) in [("four", 595.276, 841.890), ("across", 841.890, 595.276), ("three", 841.890, 1190.551)] {
         let folder = tempfile::tempdir().unwrap();
         publish(&lineup, name, folder.path());
@@ -238,7 +238,8 @@ fn paper_has_its_size_and_its_text_is_text() {
 #[test]
 fn publishing_twice_gives_the_same_folder() {
     let mut lineup = sample();
-    lineup.sheets = vec![Sheet { name: "small".to_owned(), width: Some(320), ground: SheetGround::Dark, ..Sheet::default() }];
+    lineup.sheets =
+        vec![Sheet { name: "small".to_owned(), width: Some(320), background: SheetBackground::Dark, ..Sheet::default() }];
     let read = |folder: &Path| -> Vec<(String, Vec<u8>)> {
         let out = folder.join("out");
         let mut names: Vec<String> =
@@ -299,8 +300,8 @@ fn moving_pictures_are_read_alike_by_another_decoder() {
     let Some(python) = with_pillow() else { return };
     let mut lineup = sample();
     for what in Movement::ALL {
-        let moves = Some(Moves { what, seconds: 1, rate: 10 });
-        lineup.sheets = vec![Sheet { name: "moving".to_owned(), width: Some(480), moves, ..Sheet::default() }];
+        let animation = Some(Animation { what, seconds: 1, frames_per_second: 10 });
+        lineup.sheets = vec![Sheet { name: "moving".to_owned(), width: Some(480), animation, ..Sheet::default() }];
         let folder = tempfile::tempdir().unwrap();
         publish(&lineup, "moving", folder.path());
         run(Command::new(python).args(["-c", MOVING]).arg(folder.path().join("out")).args(["10", "10", "480", "270"]));

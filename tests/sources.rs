@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 
 use spandrel::frameset::read_frameset;
 use spandrel::geometry::adjust;
-use spandrel::parts::position::TOE_LIMITS;
+use spandrel::parts::contact_points::TOE_LIMITS;
 use spandrel::parts::standards::{
     BORES, BY_WIDTH, CLAMPS, GAPS, HUBS, LEAST_INSERTION, MountKind, NAMES, POST_DIAMETERS, ROTORS, SHELLS, SPACINGS, STEERERS,
 };

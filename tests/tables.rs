@@ -144,8 +144,8 @@ fn check(table: &Path, wanted: &Expectation) {
         let read: Vec<Option<f64>> = frameset.sizes.iter().map(|s| s.figures.get(figure).copied()).collect();
         assert_eq!(&read, values, "{figure:?} of {}", context());
     }
-    assert_eq!((frameset.printed_to.mm, frameset.printed_to.deg), wanted.printed, "steps of {}", context());
-    let steps: BTreeMap<Figure, f64> = frameset.sizes.iter().flat_map(|s| s.printed_to.clone()).collect();
+    assert_eq!((frameset.rounded_to.mm, frameset.rounded_to.deg), wanted.printed, "steps of {}", context());
+    let steps: BTreeMap<Figure, f64> = frameset.sizes.iter().flat_map(|s| s.rounded_to.clone()).collect();
     assert_eq!(steps, wanted.steps, "figures' own steps of {}", context());
     assert_eq!(frameset.tyre.map(|t| t.to_string()), wanted.tyre, "tyre of {}", context());
     let note = frameset.note.clone().unwrap_or_default();

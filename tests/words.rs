@@ -333,7 +333,7 @@ fn nothing_that_the_sample_comparison_comes_to_holds_a_retired_phrase() {
     for (units, name) in [(System::Metric, "metric"), (System::Imperial, "inches")] {
         let lineup = comparison(units);
         let findings = Findings::of(&lineup);
-        let sheet = Sheet { blocks: Block::ALL.to_vec(), ..Sheet::default() };
+        let sheet = Sheet { contents: Block::ALL.to_vec(), ..Sheet::default() };
         let page = spandrel::publish::sheet_page(&findings, &lineup, &sheet).unwrap();
         let words = words_of_page(&page);
         assert!(words.contains("Drift") && words.len() > 4_000, "{} letters", words.len());

@@ -7,7 +7,7 @@ use serde::{Serialize, Serializer};
 use super::numbers::rounded;
 use spandrel::frameset::FrameIndex;
 use spandrel::lineup::{FrameFit, Lineup};
-use spandrel::parts::position::{Clearance, Works};
+use spandrel::parts::contact_points::{Clearance, Works};
 use spandrel::parts::standards::Wheel;
 use spandrel::parts::{About, Number, Verdict};
 use spandrel::units::{Measured, System};
@@ -250,7 +250,7 @@ struct ContactPoints<'a> {
 
 impl<'a> ContactPoints<'a> {
     fn of(units: System, fit: &'a FrameFit) -> Self {
-        let position = &fit.position;
+        let position = &fit.contact_points;
         Self {
             hands: position.hands.map(|[x, y]| [pair(x), pair(y)]),
             same_hand_position: position.repeated.as_ref().map(|r| Same {
@@ -274,7 +274,7 @@ impl<'a> ContactPoints<'a> {
                 reason_code: toe_code(t),
             }),
             saddle_setback_from_post: position.layback.as_ref().map(|c| gap(c, saddle_text(units, c), saddle_code(c))),
-            closest_size: position.matched.as_ref().map(|m| Matched {
+            closest_size: position.closest_size.as_ref().map(|m| Matched {
                 size: &m.label,
                 difference: pair(m.difference),
                 is_clear: m.is_clear,

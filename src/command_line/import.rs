@@ -8,7 +8,7 @@ use clap::Args;
 use super::output;
 use spandrel::disk;
 use spandrel::frameset::import::{self, ImportError, Reading};
-use spandrel::frameset::{FileKind, PrintedTo, TextKind, TyreSize, write_frameset};
+use spandrel::frameset::{FileKind, RoundedTo, TextKind, TyreSize, write_frameset};
 use spandrel::units::visible_lines;
 
 /// Arguments of `import`.
@@ -108,12 +108,12 @@ fn correct(reading: &mut Reading, arguments: &ImportArguments) -> Result<(), Cor
         }
     }
     if arguments.printed_mm.is_some() || arguments.printed_deg.is_some() {
-        let wanted = PrintedTo {
-            mm: arguments.printed_mm.unwrap_or(reading.printed_to.mm),
-            deg: arguments.printed_deg.unwrap_or(reading.printed_to.deg),
+        let wanted = RoundedTo {
+            mm: arguments.printed_mm.unwrap_or(reading.rounded_to.mm),
+            deg: arguments.printed_deg.unwrap_or(reading.rounded_to.deg),
         };
-        reading.set_printed_to(wanted);
-        if reading.printed_to != wanted {
+        reading.set_rounded_to(wanted);
+        if reading.rounded_to != wanted {
             return Err(CorrectionError::Rounding);
         }
     }

@@ -70,7 +70,7 @@ struct Size<'a> {
     label: &'a str,
     figures: Figures<'a>,
     points: Points<'a>,
-    bag_space: super::room_json::Room,
+    bag_space: super::bag_space_json::BagSpace,
     missing: Vec<&'static str>,
     settled_by: SettledBy,
     weights: WeightsEntry,
@@ -87,33 +87,33 @@ pub(super) fn frame<'a>(
 ) -> Option<Frame<'a>> {
     let (entry, found) = (index.of(&lineup.frames)?, index.of(&findings.frames)?);
     let frameset: &'a Frameset = &found.frameset;
-    let sizes = SizeIndex::numbered(found.as_drawn.sizes.iter().zip(&frameset.sizes)).map(|(place, (size, printed))| Size {
+    let sizes = SizeIndex::numbered(found.as_published.sizes.iter().zip(&frameset.sizes)).map(|(place, (size, printed))| Size {
         label: &size.label,
         figures: Figures(size),
         points: Points(size),
-        bag_space: super::room_json::Room::of(frameset, printed, size),
+        bag_space: super::bag_space_json::BagSpace::of(frameset, printed, size),
         missing: size.missing().map(Figure::key).collect(),
         settled_by: SettledBy(settled_by(frameset, printed, size)),
-        weights: WeightsEntry::of(frameset, &weights_of(entry, &found.as_drawn, place, &lineup.settings.weight)),
+        weights: WeightsEntry::of(frameset, &weights_of(entry, &found.as_published, place, &lineup.settings.weight)),
     });
     let worth = index.of(&findings.price_and_climb);
     Some(Frame {
         file,
         maker: &frameset.maker,
         model: &frameset.model,
-        settled: found.as_drawn.converged,
+        settled: found.as_published.converged,
         notes: findings
             .fit
             .get(index.0)
             .map(|f| f.statements.slips().iter().map(ToString::to_string).collect())
             .unwrap_or_default(),
-        slips: found.as_drawn.slips.iter().map(|slip| SlipEntry::of(slip, &found.as_drawn)).collect(),
-        slip_free: rounded(found.as_drawn.slip_free),
+        slips: found.as_published.slips.iter().map(|slip| SlipEntry::of(slip, &found.as_published)).collect(),
+        slip_free: rounded(found.as_published.slip_free),
         sizes: sizes.collect(),
         // A frame alone, and the reference itself, differ from nothing.
         differences: findings.reference.filter(|r| *r != index).map(|_| Differences { findings, index }),
         money: worth.map(|w| MoneyEntry::of(w, &lineup.settings.money)),
-        price_and_climb: worth.map(|w| PriceAndClimbEntry::of(found.size_label(), w, &lineup.settings.riding)),
+        price_and_climb: worth.map(|w| PriceAndClimbEntry::of(found.size_label(), w, &lineup.settings.price_and_climb)),
         fit,
     })
 }
@@ -150,7 +150,7 @@ impl FigureEntry {
             origin: value.origin.key(),
             assumed: value.assumed.iter().map(Assumption::key).collect(),
             published: value.printed.map(rounded),
-            ignored: value.is_set_aside,
+            ignored: value.is_ignored,
         }
     }
 }
@@ -222,7 +222,7 @@ impl Serialize for Points<'_> {
         let known = |figures: &[Figure]| figures.iter().all(|f| !self.0.value(*f).is_missing);
         let head = known(&[Figure::Stack, Figure::Reach]);
         let tube = head && known(&[Figure::HeadAngle, Figure::HeadTube]);
-        let fork = tube && known(&[Figure::ForkLengthAlong, Figure::ForkOffset]);
+        let fork = tube && known(&[Figure::AxleToCrownAlongAxis, Figure::ForkOffset]);
         let mut points = serializer.serialize_map(None)?;
         for (name, point, is_known) in [
             ("rear_axle", p.rear_axle, known(&[Figure::Chainstay, Figure::BbDrop])),

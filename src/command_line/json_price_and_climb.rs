@@ -99,9 +99,9 @@ impl PartEntry {
             sum: plain(&weight_steps(units, frameset, weights, weight.part).join("; ")),
             method: weight.counted.map(Method::key),
             ways: weight.ways.as_ref().map(|w| WaysEntry {
-                your_factor: way(w, Method::Stated),
+                your_factor: way(w, Method::YourFactor),
                 tube_lengths: way(w, Method::TubeLengths),
-                between_weighed_sizes: way(w, Method::BetweenWeighed),
+                between_weighed_sizes: way(w, Method::BetweenWeighedSizes),
             }),
             lines: weight.rows.iter().map(line).collect(),
             says: weight.notes.iter().map(|n| plain(&note_text(units, frameset, n))).collect(),

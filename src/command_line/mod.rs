@@ -3,6 +3,7 @@
 //! Invariant: nothing is computed here. Answers go to standard output, one clear line a problem to standard error;
 //! status 0, or 1 when there was a problem. Good files are answered beside bad ones.
 
+mod bag_space_json;
 mod columns;
 mod extract;
 mod figures;
@@ -15,7 +16,6 @@ mod output;
 mod pattern;
 mod price_and_climb_text;
 mod publish;
-mod room_json;
 
 use std::io::{self, IsTerminal, Write};
 use std::path::PathBuf;

@@ -242,13 +242,13 @@ fn choose(lineup: &mut Lineup, place: FrameIndex, arguments: &PatternArguments) 
         }
         entry.size.clone_from(label);
     }
-    let bag = &mut lineup.settings.room.bag;
+    let bag = &mut lineup.settings.bags.bag;
     let values = [
-        (arguments.clearance, &mut bag.clearance_mm),
+        (arguments.clearance, &mut bag.gap_to_tubes_mm),
         (arguments.corners, &mut bag.corner_radius_mm),
-        (arguments.seam, &mut bag.seam_mm),
-        (arguments.width_top, &mut bag.width_top_mm),
-        (arguments.width_bottom, &mut bag.width_bottom_mm),
+        (arguments.seam, &mut bag.seam_allowance_mm),
+        (arguments.width_top, &mut bag.gusset_top_mm),
+        (arguments.width_bottom, &mut bag.gusset_bottom_mm),
     ];
     for (asked, value) in values {
         if let Some(asked) = asked {

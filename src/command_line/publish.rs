@@ -8,11 +8,11 @@ use clap::Args;
 
 use super::output;
 use spandrel::disk::{Loaded, Publication, Replace, load_argument, publish_into};
-use spandrel::drawing::{Ground, Picture};
+use spandrel::drawing::{Background, Picture};
 use spandrel::frameset::{TextKind, ValueError};
 use spandrel::lineup::{Findings, Lineup, NoSheet, PictureView, find_sheet, write_lineup};
 use spandrel::publish;
-use spandrel::words::{comparison_table, figure_remarks, gears_table, price_and_climb_table, room_table};
+use spandrel::words::{bag_space_table, comparison_table, figure_remarks, gears_table, price_and_climb_table};
 
 /// Arguments of `publish`.
 #[derive(Debug, Args)]
@@ -107,7 +107,7 @@ fn sheet_of(lineup: &Lineup, name: &str, arguments: &PublishArguments) -> Result
     TextKind::Name.check("--sheet", name)?;
     let mut sheet = find_sheet(lineup, name)?;
     if arguments.still {
-        sheet.moves = None;
+        sheet.animation = None;
     }
     Ok(publish::sheet_folder(&Findings::of(lineup), lineup, &sheet, &publish::PublishProgress::default())?)
 }
@@ -115,10 +115,10 @@ fn sheet_of(lineup: &Lineup, name: &str, arguments: &PublishArguments) -> Result
 /// All single views and tables.
 fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::PublishedFiles {
     let findings = Findings::of(lineup);
-    let ground = if arguments.dark { Ground::Dark } else { Ground::Paper };
+    let background = if arguments.dark { Background::Dark } else { Background::Light };
     let mut made = publish::PublishedFiles::default();
     for view in PictureView::ALL.into_iter().filter(|v| v.has_something(&findings, lineup)) {
-        let picture = Picture { view, width_px: arguments.width, height_px: arguments.height, ground, look: None };
+        let picture = Picture { view, width_px: arguments.width, height_px: arguments.height, background, look: None };
         let name = view.file_stem();
         made.add(&format!("{name}.svg"), Ok(publish::picture_svg(&findings, lineup, &picture).into_bytes()));
         made.add(&format!("{name}.png"), publish::picture_png(&findings, lineup, &picture).map_err(publish::SheetError::from));
@@ -127,7 +127,7 @@ fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::Published
     made.add("figures.csv", Ok(publish::csv(&table, lineup.settings.units).into_bytes()));
     let remarks = publish::markdown_remarks(&figure_remarks(&findings, lineup.settings.units));
     made.add("figures.md", Ok((publish::markdown(&table) + &remarks).into_bytes()));
-    let room = room_table(&findings, lineup.settings.units);
+    let room = bag_space_table(&findings, lineup.settings.units);
     made.add("bags.csv", Ok(publish::csv(&room, lineup.settings.units).into_bytes()));
     made.add("bags.md", Ok(publish::markdown(&room).into_bytes()));
     let prices = price_and_climb_table(lineup, &findings);

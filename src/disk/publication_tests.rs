@@ -166,7 +166,7 @@ fn an_interrupted_run_neither_mixes_nor_blocks() {
             let staging = Staging::take(folder, &|| true).unwrap().unwrap();
             let mut exchange = Exchange::of(folder, &new, &before.0, Replace::Made);
             assert!(exchange.stage(folder, &staging, &before.0, before.1.as_deref(), &|| true).unwrap());
-            let moves = exchange.takes.len() + exchange.puts.len();
+            let animation = exchange.takes.len() + exchange.puts.len();
             exchange.puts.truncate(after.saturating_sub(exchange.takes.len()));
             exchange.takes.truncate(after);
             fs::rename(staging.list(BOTH), folder.join(LIST)).unwrap();
@@ -188,7 +188,7 @@ fn an_interrupted_run_neither_mixes_nor_blocks() {
             names.retain(|n| folder.join(n).is_dir() || n.starts_with('.'));
             assert!(names.iter().all(|n| whole.keys().any(|k| k.starts_with(&format!("{n}/")))), "{names:?}");
             assert!(!fs::read_to_string(folder.join(LIST)).unwrap().contains("# Incomplete"));
-            after == moves
+            after == animation
         });
         if is_last == [true; 2] {
             break;

@@ -10,7 +10,7 @@ use super::standing::Standing;
 use super::view::{Canvas, Margins, fitted};
 use crate::frameset::FrameIndex;
 use crate::geometry::Point;
-use crate::lineup::{BothWays, FrameFindings, StandAt};
+use crate::lineup::{AlignAt, BothWays, FrameFindings};
 use crate::units::System;
 use crate::words::{both_ways_legend, farthest_text};
 
@@ -39,7 +39,7 @@ pub fn both_ways_scene(frame: &FrameFindings, place: FrameIndex, both: &BothWays
         lines.extend(wrap(said, words.size, words.weight, width, 2).into_iter().map(|line| (None, line)));
     }
     let below = LINE * lines.len() as f64 + 14.0;
-    let stands = [&both.published, &both.expected].map(|o| Standing::of_outline(o, StandAt::BottomBracket));
+    let stands = [&both.published, &both.expected].map(|o| Standing::of_outline(o, AlignAt::BottomBracket));
     let bounds = stands.iter().filter_map(|s| s.bounds(true)).reduce(|(low, high), (l, h)| {
         (Point { x: low.x.min(l.x), y: low.y.min(l.y) }, Point { x: high.x.max(h.x), y: high.y.max(h.y) })
     });
@@ -61,7 +61,7 @@ pub fn both_ways_scene(frame: &FrameFindings, place: FrameIndex, both: &BothWays
         y += LINE;
     }
     pen.unclip();
-    let label = both.size.of(&frame.as_drawn.sizes).map_or("", |s| s.label.as_str());
+    let label = both.size.of(&frame.as_published.sizes).map_or("", |s| s.label.as_str());
     let told = [Some(published), Some(expected)].into_iter().flatten().collect::<Vec<_>>().join("; ");
     let said = said.map(|s| format!(" {s}")).unwrap_or_default();
     pen.finish(page, format!("{} {}, size {label}, both ways", frame.letter, frame.name), format!("Broken line {told}.{said}"))

@@ -211,8 +211,8 @@ impl<'a> Block<'a> {
         }
         let is_reference = self.findings.reference == Some(place);
         let against = found.against.as_ref();
-        let is_real = against.is_some_and(|a| a.mass.is_clear());
-        let grey = if is_real || is_reference { Role::Ink } else { Role::Grey };
+        let is_clear = against.is_some_and(|a| a.mass.is_clear());
+        let grey = if is_clear || is_reference { Role::Ink } else { Role::Grey };
         let units = self.lineup.settings.units;
         let seconds = match (is_reference, against.and_then(|a| a.climb.as_ref())) {
             (true, _) => "reference".to_owned(),

@@ -10,8 +10,8 @@ use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
 use crate::lineup::{Findings, Lineup};
 use crate::words::{
-    FitCell, FitMark, FitTable, gear_sentences, gears_table, needs_table, parts_cautions, parts_table, position_cautions,
-    position_table, price_and_climb_table,
+    FitCell, FitMark, FitTable, contact_points_cautions, contact_points_table, gear_sentences, gears_table, needs_table,
+    parts_cautions, parts_table, price_and_climb_table,
 };
 
 /// Which table.
@@ -22,7 +22,7 @@ pub enum FitPart {
     /// The frames against the rider's needs.
     Needs,
     /// The rider's contact points on the frames.
-    Position,
+    ContactPoints,
     /// Prices, weights, shares and times of the framesets.
     PriceAndClimb,
     /// What the builds' gears do on the reference.
@@ -36,7 +36,7 @@ impl FitPart {
         match self {
             Self::Parts => "Parts",
             Self::Needs => "Needs",
-            Self::Position => "Contact points",
+            Self::ContactPoints => "Contact points",
             Self::PriceAndClimb => "Price and climb",
             Self::Gears => "Gears",
         }
@@ -47,7 +47,7 @@ impl FitPart {
         match self {
             Self::Parts => "No part is listed yet. Add the parts you own.",
             Self::Needs => "No need is listed yet. Add what the frame must have.",
-            Self::Position => "No contact points are entered yet.",
+            Self::ContactPoints => "No contact points are entered yet.",
             Self::PriceAndClimb => "No frame is shown.",
             Self::Gears => "No gears are entered yet: add a build.",
         }
@@ -57,7 +57,7 @@ impl FitPart {
         match self {
             Self::Parts => parts_table(lineup, findings),
             Self::Needs => needs_table(lineup, findings),
-            Self::Position => position_table(lineup.settings.units, findings),
+            Self::ContactPoints => contact_points_table(lineup.settings.units, findings),
             Self::PriceAndClimb => price_and_climb_table(lineup, findings),
             Self::Gears => gears_table(lineup, findings, findings.reference.unwrap_or_default()),
         }
@@ -149,13 +149,13 @@ pub fn fit_width(part: FitPart, lineup: &Lineup, findings: &Findings) -> f64 {
     let columns = match part {
         FitPart::Needs => lineup.settings.needs.len() + 2,
         FitPart::Parts => findings.frames.len(),
-        FitPart::Position | FitPart::PriceAndClimb => findings.frames.iter().filter(|f| f.shown).count().max(1),
-        FitPart::Gears => lineup.settings.riding.builds.len().max(1),
+        FitPart::ContactPoints | FitPart::PriceAndClimb => findings.frames.iter().filter(|f| f.shown).count().max(1),
+        FitPart::Gears => lineup.settings.price_and_climb.builds.len().max(1),
     };
     let column = match part {
         FitPart::Parts => 132.0,
         FitPart::Needs => 92.0,
-        FitPart::Position => 132.0,
+        FitPart::ContactPoints => 132.0,
         FitPart::PriceAndClimb => 132.0,
         FitPart::Gears => 120.0,
     };
@@ -178,7 +178,7 @@ fn told(part: FitPart, lineup: &Lineup, findings: &Findings) -> Vec<String> {
     match part {
         FitPart::Needs | FitPart::PriceAndClimb => Vec::new(),
         FitPart::Parts => cautions(parts_cautions(findings)),
-        FitPart::Position => cautions(position_cautions(findings)),
+        FitPart::ContactPoints => cautions(contact_points_cautions(findings)),
         FitPart::Gears => gear_sentences(lineup, findings),
     }
 }
@@ -378,7 +378,7 @@ mod tests {
     fn every_cell_has_a_reason_for_the_pointer() {
         let lineup = lineup();
         let findings = Findings::of(&lineup);
-        for part in [FitPart::Parts, FitPart::Needs, FitPart::Position] {
+        for part in [FitPart::Parts, FitPart::Needs, FitPart::ContactPoints] {
             let page = Page { width: 1280.0, height: fit_height(part, &lineup, &findings, 1280.0) };
             let scene = fit_scene(part, &lineup, &findings, page);
             let table = part.table(&lineup, &findings);
@@ -392,7 +392,7 @@ mod tests {
     fn no_word_of_a_cell_is_cut_off() {
         let lineup = lineup();
         let findings = Findings::of(&lineup);
-        for part in [FitPart::Parts, FitPart::Needs, FitPart::Position] {
+        for part in [FitPart::Parts, FitPart::Needs, FitPart::ContactPoints] {
             let width = fit_width(part, &lineup, &findings);
             let page = Page { width, height: fit_height(part, &lineup, &findings, width) };
             let scene = fit_scene(part, &lineup, &findings, page);

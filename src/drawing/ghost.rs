@@ -21,7 +21,7 @@ pub(super) fn draw_all(pen: &mut Pen, canvas: Canvas, findings: &Findings, setti
         if let Some(ghost) = place.of(&findings.fit).and_then(|f| f.ghost.as_ref()).filter(|g| g.is_on_outline) {
             draw(pen, canvas, &ghost.outline, settings, place);
             let name = format!("{}: with the other fork or tyres", frame_and_size(frame));
-            let stands = Standing::of_outline(&ghost.outline, settings.stand_at);
+            let stands = Standing::of_outline(&ghost.outline, settings.align_at);
             if let Some(head) = stands.head() {
                 let detail = place.of(&findings.fit).and_then(|f| f.change.as_ref()).map(|c| change_sentence(units, c));
                 pen.spot(canvas.at(head), 9.0, name, detail.unwrap_or_default());
@@ -33,7 +33,7 @@ pub(super) fn draw_all(pen: &mut Pen, canvas: Canvas, findings: &Findings, setti
 /// One ghost in the tone of its frame.
 fn draw(pen: &mut Pen, canvas: Canvas, outline: &Outline, settings: OutlineSettings, place: FrameIndex) {
     let line = Stroke { role: Role::FrameLine(place), width: 1.0, pattern: Pattern::Dashes, opacity: 0.9 };
-    outlined(pen, canvas, &Standing::of_outline(outline, settings.stand_at), line, settings.wheels);
+    outlined(pen, canvas, &Standing::of_outline(outline, settings.align_at), line, settings.wheels);
 }
 
 /// The edges of a frame's tubes without areas, and its axles.
@@ -68,8 +68,8 @@ pub(super) fn is_changed(findings: &Findings) -> bool {
 #[must_use]
 pub fn fit_change(findings: &Findings, settings: &OutlineSettings, page: Page) -> View {
     let bounds = tried(findings).and_then(|(_, frame, fit)| {
-        let own = Standing::of(frame, settings.stand_at)?.bounds(true)?;
-        let ghost = fit.ghost.as_ref().and_then(|g| Standing::of_outline(&g.outline, settings.stand_at).bounds(true));
+        let own = Standing::of(frame, settings.align_at)?.bounds(true)?;
+        let ghost = fit.ghost.as_ref().and_then(|g| Standing::of_outline(&g.outline, settings.align_at).bounds(true));
         let ghost = ghost.unwrap_or(own);
         let low = Point { x: own.0.x.min(ghost.0.x), y: own.0.y.min(ghost.0.y) };
         Some((low, Point { x: own.1.x.max(ghost.1.x), y: own.1.y.max(ghost.1.y) }))
@@ -94,7 +94,7 @@ pub fn change_scene(findings: &Findings, settings: &OutlineSettings, units: Syst
         pen.unclip();
         return pen.finish(page, "Another fork", nothing);
     };
-    if let Some(stands) = Standing::of(frame, settings.stand_at) {
+    if let Some(stands) = Standing::of(frame, settings.align_at) {
         draw_frame_alone(&mut pen, canvas, &stands, place, settings.wheels);
     }
     if let Some(ghost) = &fit.ghost {
@@ -163,11 +163,11 @@ mod tests {
         let view = fit_change(&plain, &settings, page);
         let scene = |f: &Findings| super::super::outline_scene(f, &settings, System::Metric, page, view);
         let without = scene(&plain).items.len();
-        lineup.settings.another.is_drawn = true;
+        lineup.settings.fork_trial.is_drawn = true;
         let with = Findings::of(&lineup);
         assert!(scene(&with).items.len() > without);
         assert_eq!(with.fit.iter().filter(|f| f.ghost.is_some()).count(), 1);
-        lineup.settings.another.takes_listed_fork = false;
+        lineup.settings.fork_trial.use_listed_fork = false;
         assert_eq!(scene(&Findings::of(&lineup)).items.len(), without);
     }
 

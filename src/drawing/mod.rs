@@ -4,6 +4,10 @@
 //! Invariant: no toolkit, no file format, no colour outside the palette: items hold style *roles*; a palette turns roles
 //! into colours.
 
+mod bag_space_layout;
+mod bag_space_scene;
+#[cfg(test)]
+mod bag_space_scene_tests;
 mod balloons;
 mod both_ways_scene;
 mod climb_scene;
@@ -37,10 +41,6 @@ mod price_and_climb_scene;
 mod price_scene;
 mod reach;
 mod rect;
-mod room_layout;
-mod room_scene;
-#[cfg(test)]
-mod room_scene_tests;
 #[cfg(test)]
 mod sample;
 #[cfg(test)]
@@ -55,6 +55,8 @@ mod tube_lines;
 mod view;
 mod weight_scene;
 
+pub use bag_space_layout::{cut_through, is_on_cut};
+pub use bag_space_scene::bag_space_scene;
 pub use both_ways_scene::both_ways_scene;
 pub use climb_scene::climb_scene;
 pub use dashing::broken;
@@ -62,7 +64,7 @@ pub use fit_scene::{FitPart, fit_height, fit_scene, fit_width};
 pub use ghost::{change_scene, fit_change};
 pub use measure::{ASCENT, CAP_HEIGHT, DESCENT, LINE_HEIGHT, drawable, shorten, text_width, wrap};
 pub use outline_scene::{fit_outline, outline_scene};
-pub use palette::{FRAME_COLOURS, Ground, LINE_CONTRAST, Palette, Rgb, TEXT_CONTRAST, dashes, frame_pattern};
+pub use palette::{Background, FRAME_COLOURS, LINE_CONTRAST, Palette, Rgb, TEXT_CONTRAST, dashes, frame_pattern};
 pub use pattern::pattern_scenes;
 pub use pattern_paper::{PX_PER_MM, Paper};
 pub use picture::{Look, Picture, picture_scene};
@@ -73,8 +75,6 @@ pub use price_and_climb_scene::{price_and_climb_around_plot, price_and_climb_hei
 pub use price_scene::{price_marks, price_scene};
 pub use reach::near;
 pub use rect::Rect;
-pub use room_layout::{cut_through, is_on_cut};
-pub use room_scene::room_scene;
 pub use scene::{Anchor, Fill, Item, Page, Pattern, Pt, Role, Scene, Stroke, Target, Weight};
 pub use sheet::{
     BACKING, Format, LEAST_ON_PAPER, LEAST_ON_SCREENS, Moving, SheetDrawing, block_scene, overlay_scene, sheet_scene,

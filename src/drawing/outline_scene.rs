@@ -55,7 +55,7 @@ fn bounds(findings: &Findings, settings: OutlineSettings) -> (Point<f64>, Point<
     let bounds = findings
         .overlaid()
         .into_iter()
-        .filter_map(|i| Standing::of(&findings.frames[i], settings.stand_at))
+        .filter_map(|i| Standing::of(&findings.frames[i], settings.align_at))
         .filter_map(|s| s.bounds(settings.wheels || settings.dimensions))
         .reduce(|(low, high), (l, h)| {
             (Point { x: low.x.min(l.x), y: low.y.min(l.y) }, Point { x: high.x.max(h.x), y: high.y.max(h.y) })
@@ -69,7 +69,7 @@ pub(super) fn description(findings: &Findings, settings: OutlineSettings, units:
     if shown == 0 {
         return "No frame is shown.".to_owned();
     }
-    let mut text = format!("Side view of {}, aligned at the {}.", frames_in_words(shown), settings.stand_at.label());
+    let mut text = format!("Side view of {}, aligned at the {}.", frames_in_words(shown), settings.align_at.label());
     if let Some(more) = findings.overlaid_of_more() {
         let _ = write!(text, " {}", overlaid_text(more));
     }
@@ -111,7 +111,7 @@ fn draw_with(
     }
     let order = overlaid_from_back_to_front(findings);
     let standing: Vec<(FrameIndex, Standing)> =
-        order.iter().filter_map(|i| Some((*i, Standing::of(&findings.frames[*i], settings.stand_at)?))).collect();
+        order.iter().filter_map(|i| Some((*i, Standing::of(&findings.frames[*i], settings.align_at)?))).collect();
     ground(pen, canvas, findings, &standing);
     if settings.wheels {
         for (place, stands) in &standing {
@@ -256,7 +256,7 @@ fn draw_frame(pen: &mut Pen, canvas: Canvas, stands: &Standing, place: FrameInde
     }
     pen.line(on_page(&outline.saddle), Stroke { role, width: width * 2.0, pattern: Pattern::Solid, opacity: 0.55 });
     for (centre, radius, is_shell) in discs {
-        let fill = if is_shell { Fill { role: Role::Paper, opacity: 1.0 } } else { Fill { role, opacity: 0.25 } };
+        let fill = if is_shell { Fill { role: Role::Background, opacity: 1.0 } } else { Fill { role, opacity: 0.25 } };
         pen.circle(centre, radius, Some(fill), Some(Stroke { role, width, pattern: Pattern::Solid, opacity: 1.0 }));
         if !is_shell {
             pen.circle(centre, (radius * 0.35).max(1.4), Some(Fill { role, opacity: 1.0 }), None);
@@ -303,7 +303,7 @@ fn notes(pen: &mut Pen, rect: Rect, findings: &Findings, settings: OutlineSettin
     }
     for (place, frame) in findings.overlaid().into_iter().map(|place| (place, &findings.frames[place])) {
         let undrawn = frame.outline.as_ref().map_or(&[][..], |o| &o.undrawn);
-        if Standing::of(frame, settings.stand_at).and_then(|s| s.head()).is_none() {
+        if Standing::of(frame, settings.align_at).and_then(|s| s.head()).is_none() {
             pen.balloon(Pt { x: rect.x + 20.0 + BALLOON, y: lines.y - 4.0 }, &frame.letter, place);
             lines.write(pen, 2.0 * BALLOON + 8.0, "not drawn: too few figures are published");
             continue;
@@ -312,8 +312,8 @@ fn notes(pen: &mut Pen, rect: Rect, findings: &Findings, settings: OutlineSettin
             let tubes = listed(undrawn.iter().map(|t| t.label()));
             lines.write(pen, 0.0, &format!("{}: {tubes} not drawn: too few figures are published", frame.letter));
         }
-        if Standing::of(frame, settings.stand_at).is_some_and(|s| s.is_astray) {
-            let point = settings.stand_at.label();
+        if Standing::of(frame, settings.align_at).is_some_and(|s| s.is_astray) {
+            let point = settings.align_at.label();
             lines.write(pen, 0.0, &format!("{}: aligned at its bottom bracket, because its {point} is unknown", frame.letter));
         }
     }

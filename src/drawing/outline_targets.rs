@@ -68,7 +68,7 @@ fn tube_detail(tube: &TubeOutline, frame: &FrameFindings, units: System) -> Stri
         Tube::SeatTube => Some(Figure::SeatTube),
         Tube::HeadTube => Some(Figure::HeadTube),
         Tube::ChainStay => Some(Figure::Chainstay),
-        Tube::ForkBlade => Some(Figure::ForkLengthAlong),
+        Tube::ForkBlade => Some(Figure::AxleToCrownAlongAxis),
         Tube::DownTube | Tube::SeatStay | Tube::SeatPost => None,
     };
     let value = figure.and_then(|f| frame.value(f));

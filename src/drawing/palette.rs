@@ -12,10 +12,10 @@ use crate::frameset::FrameIndex;
 
 /// The ground that a scene is painted on.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Ground {
+pub enum Background {
     /// Quiet paper.
     #[default]
-    Paper,
+    Light,
     /// Dark.
     Dark,
     /// The white of a sheet to print on.
@@ -81,9 +81,9 @@ pub struct Palette {
     letters: [Rgb; FRAME_COLOURS],
 }
 
-static PAPER: LazyLock<Palette> = LazyLock::new(|| Palette::compute(Ground::Paper));
-static DARK: LazyLock<Palette> = LazyLock::new(|| Palette::compute(Ground::Dark));
-static WHITE: LazyLock<Palette> = LazyLock::new(|| Palette::compute(Ground::White));
+static PAPER: LazyLock<Palette> = LazyLock::new(|| Palette::compute(Background::Light));
+static DARK: LazyLock<Palette> = LazyLock::new(|| Palette::compute(Background::Dark));
+static WHITE: LazyLock<Palette> = LazyLock::new(|| Palette::compute(Background::White));
 
 impl Rgb {
     /// From its three channels.
@@ -128,11 +128,11 @@ impl Rgb {
     }
 }
 
-impl Ground {
+impl Background {
     /// The colour towards which others are moved until they can be seen on this ground.
     const fn far_end(self) -> Rgb {
         match self {
-            Self::Paper | Self::White => Rgb::new(0, 0, 0),
+            Self::Light | Self::White => Rgb::new(0, 0, 0),
             Self::Dark => Rgb::new(255, 255, 255),
         }
     }
@@ -141,31 +141,31 @@ impl Ground {
 impl Palette {
     /// The colours of a ground.
     #[must_use]
-    pub fn of(ground: Ground) -> Self {
-        match ground {
-            Ground::Paper => *PAPER,
-            Ground::Dark => *DARK,
-            Ground::White => *WHITE,
+    pub fn of(background: Background) -> Self {
+        match background {
+            Background::Light => *PAPER,
+            Background::Dark => *DARK,
+            Background::White => *WHITE,
         }
     }
 
-    fn compute(ground: Ground) -> Self {
-        let (paper, panel, hairline, ink, second_ink) = match ground {
-            Ground::Paper => (
+    fn compute(background: Background) -> Self {
+        let (paper, panel, hairline, ink, second_ink) = match background {
+            Background::Light => (
                 Rgb::new(0xFA, 0xF8, 0xF3),
                 Rgb::new(0xF1, 0xEE, 0xE6),
                 Rgb::new(0xDC, 0xD7, 0xCB),
                 Rgb::new(0x22, 0x25, 0x2A),
                 Rgb::new(0x5F, 0x63, 0x6A),
             ),
-            Ground::Dark => (
+            Background::Dark => (
                 Rgb::new(0x15, 0x17, 0x1A),
                 Rgb::new(0x1D, 0x20, 0x24),
                 Rgb::new(0x2A, 0x2E, 0x33),
                 Rgb::new(0xE8, 0xE6, 0xE1),
                 Rgb::new(0x9B, 0xA0, 0xA6),
             ),
-            Ground::White => (
+            Background::White => (
                 Rgb::new(0xFF, 0xFF, 0xFF),
                 Rgb::new(0xE9, 0xE9, 0xE9),
                 Rgb::new(0xD0, 0xD0, 0xD0),
@@ -173,7 +173,7 @@ impl Palette {
                 Rgb::new(0x50, 0x50, 0x50),
             ),
         };
-        let seen = |colour: Rgb, contrast: f64| fitted(colour, &[paper, panel], ground.far_end(), contrast);
+        let seen = |colour: Rgb, contrast: f64| fitted(colour, &[paper, panel], background.far_end(), contrast);
         let base: [Rgb; FRAME_COLOURS] = std::array::from_fn(|i| OKABE_ITO.get(i).copied().unwrap_or(ink));
         Self {
             paper,
@@ -191,7 +191,7 @@ impl Palette {
     #[must_use]
     pub const fn colour(&self, role: Role) -> Rgb {
         match role {
-            Role::Paper => self.paper,
+            Role::Background => self.paper,
             Role::Panel => self.panel,
             Role::Hairline => self.hairline,
             Role::Ink => self.ink,
@@ -267,21 +267,21 @@ mod tests {
 
     #[test]
     fn everything_can_be_seen_on_every_ground() {
-        for ground in [Ground::Paper, Ground::Dark, Ground::White] {
-            let palette = Palette::of(ground);
-            for under in [Role::Paper, Role::Panel] {
+        for background in [Background::Light, Background::Dark, Background::White] {
+            let palette = Palette::of(background);
+            for under in [Role::Background, Role::Panel] {
                 let under = palette.colour(under);
                 for text in [Role::Ink, Role::SecondInk, Role::Grey] {
-                    assert!(palette.colour(text).contrast(under) >= TEXT_CONTRAST, "{ground:?} {text:?}");
+                    assert!(palette.colour(text).contrast(under) >= TEXT_CONTRAST, "{background:?} {text:?}");
                 }
                 for place in 0..FRAME_COLOURS {
                     assert!(
                         palette.colour(Role::FrameLine(FrameIndex(place))).contrast(under) >= LINE_CONTRAST,
-                        "{ground:?} {place}"
+                        "{background:?} {place}"
                     );
                     assert!(
                         palette.colour(Role::FrameLetter(FrameIndex(place))).contrast(under) >= TEXT_CONTRAST,
-                        "{ground:?} {place}"
+                        "{background:?} {place}"
                     );
                 }
             }
@@ -290,18 +290,18 @@ mod tests {
 
     #[test]
     fn a_colour_that_can_be_seen_is_left_alone() {
-        let palette = Palette::of(Ground::Paper);
+        let palette = Palette::of(Background::Light);
         assert_eq!(palette.colour(Role::FrameLine(FrameIndex(0))).hex(), "#0072B2");
         assert_eq!(palette.colour(Role::FrameLine(FrameIndex(1))).hex(), "#D55E00");
         assert_eq!(palette.colour(Role::SecondInk).hex(), "#5F636A");
-        assert_eq!(Palette::of(Ground::Dark).colour(Role::FrameLine(FrameIndex(5))).hex(), "#56B4E9");
+        assert_eq!(Palette::of(Background::Dark).colour(Role::FrameLine(FrameIndex(5))).hex(), "#56B4E9");
     }
 
     #[test]
     fn colour_and_pattern_together_tell_77_frames_apart() {
         let of = |pattern| dashes(Stroke { role: Role::Ink, width: 1.0, pattern, opacity: 1.0 });
-        for ground in [Ground::Paper, Ground::Dark, Ground::White] {
-            let palette = Palette::of(ground);
+        for background in [Background::Light, Background::Dark, Background::White] {
+            let palette = Palette::of(background);
             let look = |place| (palette.colour(Role::FrameLine(place)).hex(), format!("{:?}", of(frame_pattern(place, false))));
             let looks: std::collections::BTreeSet<_> = FrameIndex::all(77).map(look).collect();
             assert_eq!(looks.len(), 77);

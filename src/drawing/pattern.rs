@@ -41,14 +41,14 @@ const SMALL: Face = Face::regular(10.5, Role::SecondInk);
 /// # Errors
 /// Where the frame has no room, or no bag fits.
 pub fn pattern_scenes(frame: &FrameFindings, units: System, paper: Paper, day: Option<Day>) -> Result<Vec<Scene>, NoPattern> {
-    let room = frame.luggage.room.as_ref().map_err(|why| NoPattern::NoOpening(why.clone()))?;
+    let room = frame.luggage.bag_space.as_ref().map_err(|why| NoPattern::NoOpening(why.clone()))?;
     let bag = match &frame.luggage.bag {
         Some(Ok(bag)) => bag,
         Some(Err(why)) => return Err(NoPattern::NoBag(*why)),
         None => return Err(NoPattern::NoOpening(NoOpening::NoSeatTubeJunction)),
     };
     let band = band(room, &frame.luggage.settings().bag, bag);
-    let words = PatternWords { frame, room, bag, units };
+    let words = PatternWords { frame, bag_space: room, bag, units };
     let mut sheets = Sheets { plate: Plate { words, band, pages: Vec::new() }, day };
     Ok(match paper.size_mm() {
         Some(size) => sheets.tiled(size, paper),

@@ -54,7 +54,7 @@ impl Plate<'_> {
         let (bag, band) = (self.words.bag, &self.band);
         let on_page = |points: &[Point<f64>]| points.iter().map(|p| canvas.at(*p)).collect::<Vec<Pt>>();
         // The band: grey between its dashed edges.
-        for (edge, role) in [(&band.outer, Role::Panel), (&band.inner, Role::Panel), (&band.in_both, Role::Paper)] {
+        for (edge, role) in [(&band.outer, Role::Panel), (&band.inner, Role::Panel), (&band.in_both, Role::Background)] {
             pen.area(on_page(edge), Some(Fill { role, opacity: 1.0 }), None);
         }
         let dashed = Stroke { role: Role::SecondInk, width: 1.0, pattern: Pattern::Dashes, opacity: 1.0 };
@@ -73,7 +73,7 @@ impl Plate<'_> {
     }
 
     pub(super) fn has_seam(&self) -> bool {
-        self.words.frame.luggage.settings().bag.seam_mm > 0.0
+        self.words.frame.luggage.settings().bag.seam_allowance_mm > 0.0
     }
 
     /// Teeth inside the edge under the top tube.

@@ -15,7 +15,7 @@ fn words_in_the_bag_stand_on_one_page() {
     let mut read = 0;
     for part in [BagPart::Full, BagPart::Above(Cut::Level { above_bb_mm: 300.0 })] {
         let mut lineup = lineup(3);
-        lineup.settings.room.bag.part = part;
+        lineup.settings.bags.bag.part = part;
         let findings = Findings::of(&lineup);
         for (frame, paper) in findings.frames.iter().flat_map(|f| [Paper::A4, Paper::A3, Paper::Letter].map(|p| (f, p))) {
             let pages = pattern_scenes(frame, System::Metric, paper, None).unwrap();

@@ -76,7 +76,7 @@ impl Pen {
         let text = text.into();
         let covered = Rect::of_text(at, &text, face.size, anchor, face.weight);
         let back = Rect::new(covered.x - 4.0, covered.y - 1.0, covered.width + 8.0, covered.height + 2.0);
-        self.area(back.corners(), Some(Fill { role: Role::Paper, opacity: 0.85 }), None);
+        self.area(back.corners(), Some(Fill { role: Role::Background, opacity: 0.85 }), None);
         self.text(at, text, face, anchor);
         back
     }
@@ -84,7 +84,7 @@ impl Pen {
     /// A letter in a circle. The circle is [`BALLOON`] page units in radius.
     pub(super) fn balloon(&mut self, centre: Pt, letter: &str, place: FrameIndex) {
         let stroke = solid(Role::FrameLine(place), 1.6);
-        self.circle(centre, BALLOON, Some(Fill { role: Role::Paper, opacity: 1.0 }), Some(stroke));
+        self.circle(centre, BALLOON, Some(Fill { role: Role::Background, opacity: 1.0 }), Some(stroke));
         let size = if letter.len() > 1 { 10.0 } else { 13.0 };
         let base = Pt { x: centre.x, y: centre.y + size * super::measure::CAP_HEIGHT / 2.0 };
         self.text(base, letter, Face::semibold(size, Role::FrameLetter(place)), Anchor::Middle);

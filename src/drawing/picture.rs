@@ -9,16 +9,16 @@ use super::ghost::{change_scene, fit_change, is_changed};
 use super::legend::{self, Legend};
 use super::measure::{LINE_HEIGHT, wrap};
 use super::outline_scene::{fit_outline, outline_scene};
-use super::palette::Ground;
+use super::palette::Background;
 use super::pen::{Face, Pen, solid};
 use super::plot_view::{PlotView, fit_plot};
 use super::price_and_climb_scene::price_and_climb_scene;
 use super::rect::Rect;
 use super::scene::{Anchor, Page, Pt, Role, Scene};
 use super::view::View;
-use super::{climb_scene, fit_scene, plot_axes, plot_scene, price_scene, room_scene, weight_scene};
+use super::{bag_space_scene, climb_scene, fit_scene, plot_axes, plot_scene, price_scene, weight_scene};
 use crate::lineup::{Findings, Lineup, PictureView};
-use crate::parts::position::Rider;
+use crate::parts::contact_points::Rider;
 use crate::words::{picture_foot_note, picture_headline, picture_subline};
 
 /// Which part of a drawing a picture shows.
@@ -40,7 +40,7 @@ pub struct Picture {
     /// Pixels down.
     pub height_px: u32,
     /// Paper or dark.
-    pub ground: Ground,
+    pub background: Background,
     /// The part that is shown; `None` shows everything.
     pub look: Option<Look>,
 }
@@ -60,7 +60,7 @@ impl PictureView {
     pub fn has_something(self, findings: &Findings, lineup: &Lineup) -> bool {
         match self {
             Self::Fork => is_changed(findings),
-            Self::Hands => lineup.settings.rider != Rider::default(),
+            Self::ContactPoints => lineup.settings.rider != Rider::default(),
             _ => self.fit_part().is_none_or(|part| has_fit(part, lineup, findings)),
         }
     }
@@ -70,7 +70,7 @@ impl PictureView {
         match self {
             Self::Parts => Some(FitPart::Parts),
             Self::Needs => Some(FitPart::Needs),
-            Self::Hands => Some(FitPart::Position),
+            Self::ContactPoints => Some(FitPart::ContactPoints),
             Self::Gears => Some(FitPart::Gears),
             _ => None,
         }
@@ -78,18 +78,18 @@ impl PictureView {
 
     /// Whether the frames stand in a legend beside it; a table and the rooms name them themselves.
     const fn has_legend(self) -> bool {
-        self.fit_part().is_none() && !matches!(self, Self::Fork | Self::Room)
+        self.fit_part().is_none() && !matches!(self, Self::Fork | Self::Bags)
     }
 
     /// Margins of its own left and right, page units: it is drawn that much wider, so that its words begin and end where
     /// the title does.
     const fn sides(self) -> (f64, f64) {
         match self {
-            Self::Steering | Self::Position | Self::Price => (plot_axes::SIDE, 0.0),
+            Self::Steering | Self::StackAndReach | Self::Price => (plot_axes::SIDE, 0.0),
             Self::Weight => (weight_scene::SIDE, weight_scene::SIDE),
             Self::PriceAndClimb | Self::Climb => (climb_scene::SIDE, climb_scene::SIDE),
-            Self::Parts | Self::Needs | Self::Hands | Self::Gears => (fit_scene::SIDE, fit_scene::SIDE),
-            Self::Room => (room_scene::MARGIN, room_scene::MARGIN),
+            Self::Parts | Self::Needs | Self::ContactPoints | Self::Gears => (fit_scene::SIDE, fit_scene::SIDE),
+            Self::Bags => (bag_space_scene::MARGIN, bag_space_scene::MARGIN),
             Self::Outline | Self::Fork => (0.0, 0.0),
         }
     }
@@ -139,7 +139,7 @@ fn view_scene(findings: &Findings, lineup: &Lineup, picture: &Picture, page: Pag
     match (picture.view, picture.view.axes(lineup), picture.view.fit_part()) {
         (_, Some(axes), _) => plot_scene(findings, axes, units, page, plotted.unwrap_or_else(|| fit_plot(findings, axes))),
         (_, _, Some(part)) => whole_table(part, lineup, findings, page),
-        (PictureView::Room, ..) => room_scene(findings, &settings.room, units, page),
+        (PictureView::Bags, ..) => bag_space_scene(findings, &settings.bags, units, page),
         (PictureView::Weight, ..) => weight_scene(findings, units, page),
         (PictureView::PriceAndClimb, ..) => price_and_climb_scene(lineup, findings, page, plotted),
         (PictureView::Price, ..) => price_scene::price_scene(lineup, findings, page),

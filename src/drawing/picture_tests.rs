@@ -10,7 +10,11 @@ use crate::lineup::{Findings, Lineup, PictureView};
 use crate::words::CAUTION;
 
 fn scene(lineup: &Lineup, view: PictureView, width_px: u32, height_px: u32) -> Scene {
-    picture_scene(&Findings::of(lineup), lineup, &Picture { view, width_px, height_px, ground: Ground::Paper, look: None })
+    picture_scene(
+        &Findings::of(lineup),
+        lineup,
+        &Picture { view, width_px, height_px, background: Background::Light, look: None },
+    )
 }
 
 /// The rectangles of all words outside the clipped part, with their text.
@@ -107,8 +111,13 @@ fn a_picture_names_its_frames_and_carries_the_caution() {
 
 #[test]
 fn the_sheet_is_the_same_in_any_grain() {
-    let picture =
-        |width_px, height_px| Picture { view: PictureView::Outline, width_px, height_px, ground: Ground::Paper, look: None };
+    let picture = |width_px, height_px| Picture {
+        view: PictureView::Outline,
+        width_px,
+        height_px,
+        background: Background::Light,
+        look: None,
+    };
     let (full, fine) = (picture(1920, 1080).page(), picture(3840, 2160).page());
     assert!((full.width - 1280.0).abs() < 1e-9 && (full.height - 720.0).abs() < 1e-9);
     assert!((fine.width - full.width).abs() < 1e-9);
@@ -127,8 +136,8 @@ fn small_scenes_as_svg() {
     let units = lineup.settings.units;
     let outline = outline_scene(&findings, &lineup.settings.outline, units, page, view);
     insta::assert_snapshot!("outline", plain(&outline));
-    let axes = lineup.settings.position;
-    insta::assert_snapshot!("position", plain(&plot_scene(&findings, axes, units, page, fit_plot(&findings, axes))));
+    let axes = lineup.settings.stack_and_reach;
+    insta::assert_snapshot!("stack_and_reach", plain(&plot_scene(&findings, axes, units, page, fit_plot(&findings, axes))));
     insta::assert_snapshot!("weight", plain(&weight_scene(&findings, units, Page { width: 700.0, height: 420.0 })));
 }
 

@@ -269,8 +269,8 @@ impl<'a> Laid<'a> {
         if dot.has_ring {
             pen.circle(*at, RING, None, Some(solid(role, 1.6)));
         }
-        let fill = if dot.is_chosen { Fill { role, opacity: 1.0 } } else { Fill { role: Role::Paper, opacity: 1.0 } };
-        let edge = if dot.is_chosen { solid(Role::Paper, self.marks.look.edge) } else { solid(role, 1.2) };
+        let fill = if dot.is_chosen { Fill { role, opacity: 1.0 } } else { Fill { role: Role::Background, opacity: 1.0 } };
+        let edge = if dot.is_chosen { solid(Role::Background, self.marks.look.edge) } else { solid(role, 1.2) };
         pen.circle(*at, radius, Some(fill), Some(edge));
     }
 

@@ -121,7 +121,7 @@ mod tests {
             let first = scene.items.iter().find_map(|i| if let Item::Text { text, .. } = i { Some(text.clone()) } else { None });
             (first.unwrap_or_default(), scene.description)
         };
-        lineup.settings.weight.method = Method::Stated;
+        lineup.settings.weight.method = Method::YourFactor;
         lineup.settings.weight.factor = Some(1.1);
         let guessed = told(&lineup);
         lineup.settings.weight.method = Method::TubeLengths;

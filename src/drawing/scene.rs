@@ -50,7 +50,7 @@ impl Page {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Role {
     /// The ground.
-    Paper,
+    Background,
     /// A raised ground.
     Panel,
     /// Grid and rules.

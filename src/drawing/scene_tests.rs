@@ -7,7 +7,7 @@ use super::sample::{lineup, lineup_with_gaps};
 use super::*;
 use crate::frameset::{Figure, FrameIndex, Part};
 use crate::geometry::Point;
-use crate::lineup::{Axes, Findings, Lineup, OutlineSettings, StandAt};
+use crate::lineup::{AlignAt, Axes, Findings, Lineup, OutlineSettings};
 use crate::units::System;
 
 const PAGE: Page = Page { width: 1000.0, height: 600.0 };
@@ -31,7 +31,7 @@ fn with_dimensions() -> OutlineSettings {
 /// The letters in circles: their places, and the circles' centres.
 fn balloons(scene: &Scene) -> Vec<(String, Pt)> {
     let is_circle = |item: &Item| match item {
-        Item::Circle { centre, radius, fill: Some(Fill { role: Role::Paper, .. }), .. } if *radius == 11.0 => Some(*centre),
+        Item::Circle { centre, radius, fill: Some(Fill { role: Role::Background, .. }), .. } if *radius == 11.0 => Some(*centre),
         _ => None,
     };
     scene
@@ -131,8 +131,8 @@ fn a_dimension_that_nothing_determines_is_said() {
 fn frames_stand_together_at_the_chosen_point() {
     let lineup = lineup(4);
     let findings = Findings::of(&lineup);
-    for stand_at in StandAt::ALL {
-        let settings = OutlineSettings { stand_at, ..OutlineSettings::default() };
+    for align_at in AlignAt::ALL {
+        let settings = OutlineSettings { align_at, ..OutlineSettings::default() };
         let view = fit_outline(&findings, &settings, PAGE);
         let scene = outline_scene(&findings, &settings, System::Metric, PAGE, view);
         let origin = view.to_page(PAGE, Point { x: 0.0, y: 0.0 });
@@ -143,12 +143,12 @@ fn frames_stand_together_at_the_chosen_point() {
             };
             scene.targets.iter().filter(|t| t.name.ends_with(name)).map(centre).collect()
         };
-        let (name, is_level_only) = match stand_at {
-            StandAt::BottomBracket => ("bottom bracket", false),
-            StandAt::RearAxle => ("rear axle", false),
-            StandAt::FrontAxle => ("front axle", false),
-            StandAt::HeadTubeTop => ("top of the head tube", false),
-            StandAt::Ground => ("front tyre on the ground", true),
+        let (name, is_level_only) = match align_at {
+            AlignAt::BottomBracket => ("bottom bracket", false),
+            AlignAt::RearAxle => ("rear axle", false),
+            AlignAt::FrontAxle => ("front axle", false),
+            AlignAt::HeadTubeTop => ("top of the head tube", false),
+            AlignAt::Ground => ("front tyre on the ground", true),
         };
         let found = spots(name);
         assert_eq!(found.len(), 4, "{name}");

@@ -5,7 +5,7 @@
 
 use crate::frameset::Tube;
 use crate::geometry::{Outline, Point};
-use crate::lineup::{FrameFindings, StandAt};
+use crate::lineup::{AlignAt, FrameFindings};
 
 /// A frame's outline and how far it is moved, mm.
 #[derive(Clone, Copy, Debug)]
@@ -18,13 +18,13 @@ pub(super) struct Standing<'a> {
 
 impl<'a> Standing<'a> {
     /// How the frame stands; `None` when it has no outline.
-    pub(super) fn of(frame: &'a FrameFindings, stand_at: StandAt) -> Option<Self> {
-        frame.outline.as_ref().map(|outline| Self::of_outline(outline, stand_at))
+    pub(super) fn of(frame: &'a FrameFindings, align_at: AlignAt) -> Option<Self> {
+        frame.outline.as_ref().map(|outline| Self::of_outline(outline, align_at))
     }
 
     /// How an outline stands.
-    pub(super) fn of_outline(outline: &'a Outline, stand_at: StandAt) -> Self {
-        let common = common_point(outline, stand_at);
+    pub(super) fn of_outline(outline: &'a Outline, align_at: AlignAt) -> Self {
+        let common = common_point(outline, align_at);
         let shift = common.unwrap_or(Point { x: 0.0, y: 0.0 });
         Self { outline, shift, is_astray: common.is_none() }
     }
@@ -74,13 +74,13 @@ impl<'a> Standing<'a> {
     }
 }
 
-fn common_point(outline: &Outline, stand_at: StandAt) -> Option<Point<f64>> {
+fn common_point(outline: &Outline, align_at: AlignAt) -> Option<Point<f64>> {
     let has_head = outline.tubes.iter().any(|t| t.tube == Tube::HeadTube);
-    match stand_at {
-        StandAt::BottomBracket => Some(Point { x: 0.0, y: 0.0 }),
-        StandAt::RearAxle => outline.rear_wheel.map(|w| w.axle),
-        StandAt::FrontAxle => outline.front_wheel.map(|w| w.axle),
-        StandAt::HeadTubeTop => has_head.then_some(outline.points.head_top),
-        StandAt::Ground => outline.road_y.map(|y| Point { x: 0.0, y }),
+    match align_at {
+        AlignAt::BottomBracket => Some(Point { x: 0.0, y: 0.0 }),
+        AlignAt::RearAxle => outline.rear_wheel.map(|w| w.axle),
+        AlignAt::FrontAxle => outline.front_wheel.map(|w| w.axle),
+        AlignAt::HeadTubeTop => has_head.then_some(outline.points.head_top),
+        AlignAt::Ground => outline.road_y.map(|y| Point { x: 0.0, y }),
     }
 }

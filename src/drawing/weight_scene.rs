@@ -289,7 +289,7 @@ pub(super) fn draw_bar(pen: &mut Pen, bar: Rect, place: FrameIndex, origin: Weig
         WeightOrigin::Estimated => 0.08,
     };
     let pattern = if origin == WeightOrigin::Estimated { Pattern::Dashes } else { Pattern::Solid };
-    pen.area(bar.corners(), Some(Fill { role: Role::Paper, opacity: 1.0 }), None);
+    pen.area(bar.corners(), Some(Fill { role: Role::Background, opacity: 1.0 }), None);
     pen.area(bar.corners(), Some(Fill { role, opacity }), None);
     if origin == WeightOrigin::Estimated {
         let hatch = Stroke { role, width: 0.9, pattern: Pattern::Solid, opacity: 0.75 };

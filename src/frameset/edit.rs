@@ -4,7 +4,7 @@
 
 use super::figure::Figure;
 use super::limits::TextKind;
-use super::model::{Frameset, PrintedTo, Size};
+use super::model::{Frameset, RoundedTo, Size};
 use super::places::SizeIndex;
 use super::value_error::ValueError;
 use super::values::{check_figure, check_step};
@@ -47,7 +47,7 @@ impl Frameset {
             maker: String::new(),
             model: String::new(),
             year: None,
-            printed_to: PrintedTo::default(),
+            rounded_to: RoundedTo::default(),
             tyre: None,
             front_tyre: None,
             bar: None,
@@ -75,8 +75,8 @@ impl Frameset {
         let size = index.of_mut(&mut self.sizes).ok_or(Refused::NoSuchSize)?;
         let Some(value) = value else {
             size.figures.remove(&figure);
-            size.printed_to.remove(&figure);
-            size.set_aside.remove(&figure);
+            size.rounded_to.remove(&figure);
+            size.ignored.remove(&figure);
             size.use_anyway.remove(&figure);
             return Ok(());
         };
@@ -88,7 +88,7 @@ impl Frameset {
             return Err(Refused::DropNotShorter { drop, chainstay });
         }
         if size.figures.insert(figure, value) != Some(value) {
-            size.set_aside.remove(&figure);
+            size.ignored.remove(&figure);
             size.use_anyway.remove(&figure);
         }
         Ok(())
@@ -104,8 +104,8 @@ impl Frameset {
         }
         if let Some(size) = index.of_mut(&mut self.sizes) {
             match step {
-                Some(step) => size.printed_to.insert(figure, step),
-                None => size.printed_to.remove(&figure),
+                Some(step) => size.rounded_to.insert(figure, step),
+                None => size.rounded_to.remove(&figure),
             };
         }
         Ok(())
@@ -115,10 +115,10 @@ impl Frameset {
     ///
     /// # Errors
     /// A step that is not above zero or too coarse.
-    pub fn set_printed_to(&mut self, printed_to: PrintedTo) -> Result<(), Refused> {
-        check_step(printed_to.mm)?;
-        check_step(printed_to.deg)?;
-        self.printed_to = printed_to;
+    pub fn set_rounded_to(&mut self, rounded_to: RoundedTo) -> Result<(), Refused> {
+        check_step(rounded_to.mm)?;
+        check_step(rounded_to.deg)?;
+        self.rounded_to = rounded_to;
         Ok(())
     }
 
@@ -173,7 +173,7 @@ impl Frameset {
             }
         }
         for size in &self.sizes {
-            if let Some(figure) = size.set_aside.keys().find(|f| !size.figures.contains_key(f)) {
+            if let Some(figure) = size.ignored.keys().find(|f| !size.figures.contains_key(f)) {
                 let (figure, label) = (figure.label().to_lowercase(), &size.label);
                 return Err(("ignored", format!("size \"{label}\" ignores its {figure}, which is not published")));
             }
@@ -211,8 +211,8 @@ impl Size {
         Self {
             label: label.to_owned(),
             figures: std::collections::BTreeMap::new(),
-            printed_to: std::collections::BTreeMap::new(),
-            set_aside: std::collections::BTreeMap::new(),
+            rounded_to: std::collections::BTreeMap::new(),
+            ignored: std::collections::BTreeMap::new(),
             use_anyway: std::collections::BTreeSet::new(),
             measured: std::collections::BTreeMap::new(),
             junctions: super::model::Junctions::default(),
@@ -261,7 +261,7 @@ mod tests {
     fn a_corrected_figure_is_believed_again() {
         let mut frameset = Frameset::blank();
         frameset.set_figure(SizeIndex(0), Figure::Stack, Some(585.0)).unwrap();
-        frameset.sizes[0].set_aside.insert(Figure::Stack, "contradicts the rest".to_owned());
+        frameset.sizes[0].ignored.insert(Figure::Stack, "contradicts the rest".to_owned());
         frameset.set_figure(SizeIndex(0), Figure::Stack, Some(595.0)).unwrap();
         assert_eq!(frameset.sizes[0].believed(Figure::Stack), Some(595.0));
         frameset.set_figure(SizeIndex(0), Figure::Stack, None).unwrap();

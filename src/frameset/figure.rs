@@ -7,22 +7,12 @@ use serde::{Deserialize, Serialize};
 
 use crate::units::Quantity;
 
-/// The name in files: the variant's own unless another is given.
-macro_rules! file_name {
-    ($name:ident) => {
-        stringify!($name)
-    };
-    ($name:ident $file:literal) => {
-        $file
-    };
-}
-
 macro_rules! figures {
-    ($($(#[doc = $doc:literal])* $name:ident $(written $file:literal, was $old:literal)?, $key:literal, $label:literal, $quantity:ident, $low:literal ..= $high:literal, $printed:literal;)*) => {
+    ($($(#[doc = $doc:literal])* $name:ident $(was $old:literal)?, $key:literal, $label:literal, $quantity:ident, $low:literal ..= $high:literal, $printed:literal;)*) => {
         /// A figure of one frame in one size. Signs, axes and definitions are those of the variants' descriptions:
         /// side view, bicycle facing right, origin at the bottom bracket, x forward, y up.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-        pub enum Figure { $($(#[doc = $doc])* $(#[serde(rename = $file, alias = $old)])? $name,)* }
+        pub enum Figure { $($(#[doc = $doc])* $(#[serde(alias = $old)])? $name,)* }
 
         impl Figure {
             /// Every figure, in the order of tables.
@@ -35,7 +25,7 @@ macro_rules! figures {
             pub const fn about(self) -> &'static About {
                 match self {
                     $(Figure::$name => &About {
-                        name: file_name!($name $($file)?), key: $key, label: $label, meaning: concat!($($doc),*),
+                        name: stringify!($name), key: $key, label: $label, meaning: concat!($($doc),*),
                         quantity: Quantity::$quantity, low: $low, high: $high, in_files: $printed,
                     },)*
                 }
@@ -87,17 +77,17 @@ figures! {
     /** From the bottom of the head tube to the crown race seat, along the steering axis. */
     LowerHeadset, "lower_headset", "Lower headset stack height", Length, 0.0..=40.0, true;
     /** From the crown race seat to the front axle, measured along the steering axis. */
-    ForkLengthAlong written "AxleToCrownAlongAxis", was "ForkLengthAlong", "axle_to_crown_along_axis", "Axle-to-crown along the steering axis", Length, 250.0..=650.0, true;
+    AxleToCrownAlongAxis was "ForkLengthAlong", "axle_to_crown_along_axis", "Axle-to-crown along the steering axis", Length, 250.0..=650.0, true;
     /** From the crown race seat directly to the front axle. */
-    ForkLengthStraight written "AxleToCrownDirect", was "ForkLengthStraight", "axle_to_crown_direct", "Axle-to-crown, direct", Length, 250.0..=650.0, true;
+    AxleToCrownDirect was "ForkLengthStraight", "axle_to_crown_direct", "Axle-to-crown, direct", Length, 250.0..=650.0, true;
     /** Axle-to-crown where the maker does not say how it is measured: halfway between along the steering axis and direct. */
-    ForkLength written "AxleToCrown", was "ForkLength", "axle_to_crown", "Axle-to-crown", Length, 250.0..=650.0, true;
+    AxleToCrown was "ForkLength", "axle_to_crown", "Axle-to-crown", Length, 250.0..=650.0, true;
     /** How far the front axle lies ahead of the steering axis, at right angles to it. */
     ForkOffset, "fork_offset", "Fork offset", Length, -100.0..=150.0, true;
     /** From the bottom bracket directly to the rear axle. */
     Chainstay, "chainstay", "Chainstay", Length, 300.0..=650.0, true;
     /** Horizontal distance from the bottom bracket to the rear axle. */
-    ChainstayLevel written "ChainstayHorizontal", was "ChainstayLevel", "chainstay_horizontal", "Chainstay, horizontal", Length, 300.0..=650.0, true;
+    ChainstayHorizontal was "ChainstayLevel", "chainstay_horizontal", "Chainstay, horizontal", Length, 300.0..=650.0, true;
     /** How far the bottom bracket lies below the rear axle. */
     BbDrop, "bb_drop", "Bottom bracket drop", Length, -120.0..=150.0, true;
     /** Height of the bottom bracket above the ground: rear tyre radius less the drop. */
@@ -107,7 +97,7 @@ figures! {
     /** From the bottom bracket directly to the front axle. */
     FrontCentre, "front_centre", "Front centre", Length, 400.0..=1100.0, true;
     /** Horizontal distance from the bottom bracket to the front axle. */
-    FrontCentreLevel written "FrontCentreHorizontal", was "FrontCentreLevel", "front_centre_horizontal", "Front centre, horizontal", Length, 400.0..=1100.0, true;
+    FrontCentreHorizontal was "FrontCentreLevel", "front_centre_horizontal", "Front centre, horizontal", Length, 400.0..=1100.0, true;
     /** How far the front tyre touches the ground behind the point where the steering axis meets it. */
     Trail, "trail", "Trail", Length, -60.0..=250.0, true;
     /** From the bottom bracket to the top of the seat tube, along the tube. */

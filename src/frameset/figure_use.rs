@@ -29,7 +29,7 @@ impl Size {
         if !self.figures.contains_key(&figure) {
             return None;
         }
-        Some(match self.set_aside.get(&figure) {
+        Some(match self.ignored.get(&figure) {
             Some(reason) => FigureUse::Ignored(reason.clone()),
             None if self.use_anyway.contains(&figure) => FigureUse::Anyway,
             None => FigureUse::AsOthersAgree,
@@ -42,12 +42,12 @@ impl Frameset {
     /// where the figure is not published.
     pub fn set_figure_use(&mut self, index: SizeIndex, figure: Figure, to: FigureUse) {
         let Some(size) = index.of_mut(&mut self.sizes).filter(|s| s.figures.contains_key(&figure)) else { return };
-        size.set_aside.remove(&figure);
+        size.ignored.remove(&figure);
         size.use_anyway.remove(&figure);
         match to {
             FigureUse::AsOthersAgree => {}
             FigureUse::Anyway => drop(size.use_anyway.insert(figure)),
-            FigureUse::Ignored(reason) => drop(size.set_aside.insert(figure, reason)),
+            FigureUse::Ignored(reason) => drop(size.ignored.insert(figure, reason)),
         }
     }
 
@@ -89,7 +89,7 @@ impl Frameset {
         let matters = |convention: &Stated| match convention {
             Stated::StraightSeatTube => !self.sizes.iter().all(|s| s.figures.contains_key(&Figure::SeatTubeSetback)),
             Stated::ChainstayAlong => is_published(Figure::Chainstay),
-            Stated::ForkAlong => is_published(Figure::ForkLength),
+            Stated::ForkAlong => is_published(Figure::AxleToCrown),
             Stated::HeadTubeWithoutCups => is_published(Figure::HeadTube),
             Stated::TopTubeAlong => is_published(Figure::TopTube),
             Stated::FrontCentreDirect => is_published(Figure::FrontCentre),

@@ -31,7 +31,7 @@ pub use file::{Position, ReadError, WriteError, read_document, read_frameset, re
 pub use limits::{FileKind, TextKind};
 pub use making::{SmallPart, Steerer, Wall};
 pub use model::{
-    Bar, Bend, Fork, Frameset, Junctions, Known, LowerFit, Material, Part, Price, PrintedTo, Size, Source, Standard, Tax, Tube,
+    Bar, Bend, Fork, Frameset, Junctions, Known, LowerFit, Material, Part, Price, RoundedTo, Size, Source, Standard, Tax, Tube,
     Tubing, Weight,
 };
 pub use nearest::nearest;

@@ -28,8 +28,8 @@ pub struct Frameset {
     #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "values::year")]
     pub year: Option<i32>,
     /// To which step lengths and angles are printed, unless a size says otherwise for a figure.
-    #[serde(default, rename = "rounded_to", alias = "printed_to")]
-    pub printed_to: PrintedTo,
+    #[serde(default, alias = "printed_to")]
+    pub rounded_to: RoundedTo,
     /// Tyre that the geometry was drawn with, rear and, unless `front_tyre` says otherwise, front.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub tyre: Option<TyreSize>,
@@ -87,23 +87,11 @@ pub struct Size {
     #[serde(deserialize_with = "values::figures")]
     pub figures: BTreeMap<Figure, f64>,
     /// Steps of single figures that differ from the file's.
-    #[serde(
-        default,
-        rename = "rounded_to",
-        alias = "printed_to",
-        skip_serializing_if = "BTreeMap::is_empty",
-        deserialize_with = "values::steps"
-    )]
-    pub printed_to: BTreeMap<Figure, f64>,
+    #[serde(default, alias = "printed_to", skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "values::steps")]
+    pub rounded_to: BTreeMap<Figure, f64>,
     /// Figures that the user does not believe, each with the reason. They stay in the file and out of the arithmetic.
-    #[serde(
-        default,
-        rename = "ignored",
-        alias = "set_aside",
-        skip_serializing_if = "BTreeMap::is_empty",
-        deserialize_with = "values::unique_map"
-    )]
-    pub set_aside: BTreeMap<Figure, String>,
+    #[serde(default, alias = "set_aside", skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "values::unique_map")]
+    pub ignored: BTreeMap<Figure, String>,
     /// Published figures that the user believes although the others disagree.
     #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
     pub use_anyway: BTreeSet<Figure>,
@@ -125,8 +113,9 @@ impl OnePerSize for Size {}
 
 /// Printing steps of lengths and angles.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct PrintedTo {
+// A file may write this name before the brackets.
+#[serde(deny_unknown_fields, rename = "PrintedTo")]
+pub struct RoundedTo {
     /// Step of lengths, mm.
     #[serde(default = "one_millimetre", deserialize_with = "values::step")]
     pub mm: f64,
@@ -143,7 +132,7 @@ fn half_a_degree() -> f64 {
     0.5
 }
 
-impl Default for PrintedTo {
+impl Default for RoundedTo {
     /// Where a file does not say: lengths to 1 mm and, to be careful, angles to 0.5°.
     fn default() -> Self {
         Self { mm: one_millimetre(), deg: half_a_degree() }
@@ -492,8 +481,8 @@ impl Frameset {
     /// The step to which `figure` was printed in `size`, mm or degrees.
     #[must_use]
     pub fn step(&self, size: &Size, figure: Figure) -> f64 {
-        let general = if figure.is_angle() { self.printed_to.deg } else { self.printed_to.mm };
-        size.printed_to.get(&figure).copied().unwrap_or(general)
+        let general = if figure.is_angle() { self.rounded_to.deg } else { self.rounded_to.mm };
+        size.rounded_to.get(&figure).copied().unwrap_or(general)
     }
 
     /// Whether the maker states a way of measuring.
@@ -513,6 +502,6 @@ impl Size {
     /// A printed figure that counts: not set aside.
     #[must_use]
     pub fn believed(&self, figure: Figure) -> Option<f64> {
-        if self.set_aside.contains_key(&figure) { None } else { self.figures.get(&figure).copied() }
+        if self.ignored.contains_key(&figure) { None } else { self.figures.get(&figure).copied() }
     }
 }

@@ -134,7 +134,7 @@ fn fill_values(adjusted: &mut AdjustedSize, size: &Size, observations: &Observat
         let is_assumed_quantity = assumed.iter().any(|(a, _)| Some(a.quantity()) == quantity_of(figure_of))
             || (figure_of == Figure::FrontTyreRadius && same_tyres.is_some());
         let origin = if is_believed {
-            Origin::Printed
+            Origin::Published
         } else if is_assumed_quantity {
             Origin::Assumed
         } else {
@@ -147,7 +147,7 @@ fn fill_values(adjusted: &mut AdjustedSize, size: &Size, observations: &Observat
             origin,
             assumed: partly,
             printed,
-            is_set_aside: printed.is_some() && !is_believed,
+            is_ignored: printed.is_some() && !is_believed,
             is_missing: !(u <= missing_above(figure_of) && value.is_finite()),
         };
     }

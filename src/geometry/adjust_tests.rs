@@ -15,7 +15,7 @@ pub(super) fn made_up(count: usize, mm: f64, deg: f64) -> Frameset {
         set(&mut state, Quantity::HeadAngle, 71.37 + 0.2 * k);
         set(&mut state, Quantity::SeatAngle, 73.6 - 0.3 * k);
         set(&mut state, Quantity::SeatTube, 450.2 + 30.1 * k);
-        set(&mut state, Quantity::ForkLength, 427.6);
+        set(&mut state, Quantity::AxleToCrown, 427.6);
         set(&mut state, Quantity::ForkOffset, 49.2);
         set(&mut state, Quantity::Chainstay, 445.4);
         set(&mut state, Quantity::BbDrop, 67.3);
@@ -36,7 +36,7 @@ pub(super) fn made_up(count: usize, mm: f64, deg: f64) -> Frameset {
             Figure::SeatAngle,
             Figure::HeadTube,
             Figure::SeatTube,
-            Figure::ForkLengthAlong,
+            Figure::AxleToCrownAlongAxis,
             Figure::ForkOffset,
             Figure::Chainstay,
             Figure::BbDrop,
@@ -91,7 +91,7 @@ fn a_clean_frameset_is_not_accused() {
 #[test]
 fn five_sizes_find_what_one_size_swallows() {
     let (one, five) = (made_up(1, 1.0, 0.5), made_up(5, 1.0, 0.5));
-    for figure in [Figure::HeadTube, Figure::ForkLengthAlong] {
+    for figure in [Figure::HeadTube, Figure::AxleToCrownAlongAxis] {
         for by in [12.0, -12.0] {
             let together = adjust(&misprinted(&five, 2, figure, by));
             assert!(together.sizes[2].doubt(figure).is_some(), "{figure:?} {by} among five");

@@ -18,7 +18,7 @@ use crate::units::{AnyKind, Measured};
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Origin {
     /// The maker printed it (its value is the adjusted one all the same).
-    Printed,
+    Published,
     /// It follows from other figures.
     Computed,
     /// It is an assumption's, with whatever the figures add to it.
@@ -30,7 +30,7 @@ impl Origin {
     #[must_use]
     pub const fn key(self) -> &'static str {
         match self {
-            Self::Printed => "published",
+            Self::Published => "published",
             Self::Computed => "computed",
             Self::Assumed => "assumed",
         }
@@ -53,7 +53,7 @@ pub struct Value {
     /// What the maker printed.
     pub printed: Option<f64>,
     /// Whether the printed value is set aside.
-    pub is_set_aside: bool,
+    pub is_ignored: bool,
     /// Whether u is so large that nothing can be said.
     pub is_missing: bool,
 }
@@ -188,7 +188,7 @@ pub(super) fn unknown_values() -> [Value; Figure::COUNT] {
         origin: Origin::Computed,
         assumed: Assumptions::default(),
         printed: None,
-        is_set_aside: false,
+        is_ignored: false,
         is_missing: true,
     })
 }

@@ -37,7 +37,7 @@ pub struct Change {
 impl Change {
     fn replaced(&self) -> impl Iterator<Item = (Q, Measured<Length>)> {
         [
-            (Q::ForkLength, self.fork_length),
+            (Q::AxleToCrown, self.fork_length),
             (Q::ForkOffset, self.fork_offset),
             (Q::LowerHeadset, self.lower_headset),
             (Q::FrontTyreRadius, self.front_radius),
@@ -160,7 +160,7 @@ fn after_change(before: &Value, value: f64, variance: f64, tyre_u: f64, change: 
         origin: if is_same { before.origin } else { Origin::Computed },
         assumed,
         printed: before.printed,
-        is_set_aside: before.is_set_aside,
+        is_ignored: before.is_ignored,
         is_missing: !(u <= missing_above(before.figure) && value.is_finite()),
     }
 }
@@ -212,7 +212,7 @@ mod tests {
     fn its_own_fork_and_tyre_change_nothing() {
         let before = size();
         let own = Change {
-            fork_length: exactly(before.value(Figure::ForkLengthAlong).value),
+            fork_length: exactly(before.value(Figure::AxleToCrownAlongAxis).value),
             front_radius: exactly(before.value(Figure::FrontTyreRadius).value),
             ..Change::default()
         };
@@ -227,7 +227,7 @@ mod tests {
     #[test]
     fn a_longer_fork_slackens_and_there_and_back_is_the_identity() {
         let before = size();
-        let length = before.value(Figure::ForkLengthAlong).value;
+        let length = before.value(Figure::AxleToCrownAlongAxis).value;
         let longer = changed(&before, &Change { fork_length: exactly(length + 20.0), ..Change::default() });
         let fall = before.value(Figure::HeadAngle).value - longer.size.value(Figure::HeadAngle).value;
         // "A fork 20 mm longer slackens the head by about 1°": trade practice, unverified. Exactly: the axle drops by
@@ -247,14 +247,14 @@ mod tests {
     #[test]
     fn a_difference_is_known_better_than_its_two_sides() {
         let before = size();
-        let length = before.value(Figure::ForkLengthAlong).value + 20.0;
+        let length = before.value(Figure::AxleToCrownAlongAxis).value + 20.0;
         let after = changed(&before, &Change { fork_length: exactly(length), ..Change::default() });
         let Measured { value: moved, u, .. } = after.difference(Figure::HeadAngle);
         assert!((moved - (after.size.value(Figure::HeadAngle).value - before.value(Figure::HeadAngle).value)).abs() < 1e-9);
         // Longer by exactly the new length less the old one, of which only the old one's u is left.
-        let longer = after.difference(Figure::ForkLengthAlong);
+        let longer = after.difference(Figure::AxleToCrownAlongAxis);
         assert!((longer.value - 20.0).abs() < 1e-9);
-        assert!((longer.u - before.value(Figure::ForkLengthAlong).u).abs() < 1e-6);
+        assert!((longer.u - before.value(Figure::AxleToCrownAlongAxis).u).abs() < 1e-6);
         assert!(u > 0.0 && u < 0.2, "{u}");
     }
 

@@ -84,7 +84,7 @@ fn seat_back<T: Scalar>(state: &State<T>) -> T {
 
 fn front_axle<T: Scalar>(state: &State<T>) -> Point<T> {
     let (down, ahead) = steering(state);
-    let length = state.get(Q::HeadTube) + state.get(Q::LowerHeadset) + state.get(Q::ForkLength);
+    let length = state.get(Q::HeadTube) + state.get(Q::LowerHeadset) + state.get(Q::AxleToCrown);
     head_top(state).plus(down, length).plus(ahead, state.get(Q::ForkOffset))
 }
 
@@ -133,7 +133,7 @@ pub fn points<T: Scalar>(state: &State<T>) -> Points<T> {
     let (top_tube_rear, top_tube_front) = top_tube(state);
     Points {
         rear_axle: Point { x: -chainstay_level(state), y: state.get(Q::BbDrop) },
-        front_axle: crown.plus(down, state.get(Q::ForkLength)).plus(ahead, state.get(Q::ForkOffset)),
+        front_axle: crown.plus(down, state.get(Q::AxleToCrown)).plus(ahead, state.get(Q::ForkOffset)),
         head_top,
         head_bottom,
         crown,
@@ -173,7 +173,7 @@ pub fn figure<T: Scalar>(figure: Figure, state: &State<T>, top: TopTubeShape) ->
         Figure::SeatTubeSetback => state.get(Q::SeatTubeSetback),
         Figure::HeadTube => state.get(Q::HeadTube),
         Figure::LowerHeadset => state.get(Q::LowerHeadset),
-        Figure::ForkLengthAlong => state.get(Q::ForkLength),
+        Figure::AxleToCrownAlongAxis => state.get(Q::AxleToCrown),
         Figure::ForkOffset => state.get(Q::ForkOffset),
         Figure::Chainstay => state.get(Q::Chainstay),
         Figure::BbDrop => state.get(Q::BbDrop),
@@ -189,19 +189,19 @@ pub fn figure<T: Scalar>(figure: Figure, state: &State<T>, top: TopTubeShape) ->
             let (rear, front) = top_tube(state);
             straight(front.x - rear.x, front.y - rear.y)
         }
-        Figure::ForkLengthStraight => straight(state.get(Q::ForkLength), state.get(Q::ForkOffset)),
-        Figure::ForkLength => {
-            let along = state.get(Q::ForkLength);
+        Figure::AxleToCrownDirect => straight(state.get(Q::AxleToCrown), state.get(Q::ForkOffset)),
+        Figure::AxleToCrown => {
+            let along = state.get(Q::AxleToCrown);
             (along + straight(along, state.get(Q::ForkOffset))) / T::of(2.0)
         }
-        Figure::ChainstayLevel => chainstay_level(state),
+        Figure::ChainstayHorizontal => chainstay_level(state),
         Figure::BbHeight => state.get(Q::RearTyreRadius) - state.get(Q::BbDrop),
         Figure::Wheelbase => front_axle(state).x + chainstay_level(state),
         Figure::FrontCentre => {
             let axle = front_axle(state);
             straight(axle.x, axle.y)
         }
-        Figure::FrontCentreLevel => front_axle(state).x,
+        Figure::FrontCentreHorizontal => front_axle(state).x,
         Figure::Trail => trail(state.get(Q::FrontTyreRadius), state.get(Q::ForkOffset), state.get(Q::HeadAngle)),
         Figure::MechanicalTrail => {
             let (_, cos) = state.get(Q::HeadAngle).sin_cos_deg();

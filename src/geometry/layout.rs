@@ -63,7 +63,7 @@ impl Observations {
         state[..LOCAL].copy_from_slice(local);
         state[LOCAL..].copy_from_slice(&shared[..3]);
         if self.shares_length {
-            state[Quantity::ForkLength.index()] = shared[SHARED_FORK_LENGTH];
+            state[Quantity::AxleToCrown.index()] = shared[SHARED_FORK_LENGTH];
         }
         if self.shares_offset {
             state[Quantity::ForkOffset.index()] = shared[SHARED_FORK_OFFSET];
@@ -76,7 +76,7 @@ impl Observations {
         if quantity >= LOCAL {
             return Slot::Shared(quantity - LOCAL);
         }
-        if quantity == Quantity::ForkLength.index() && self.shares_length {
+        if quantity == Quantity::AxleToCrown.index() && self.shares_length {
             return Slot::Shared(SHARED_FORK_LENGTH);
         }
         if quantity == Quantity::ForkOffset.index() && self.shares_offset {
@@ -172,7 +172,7 @@ impl Problem<LOCAL, SHARED> for Observations {
     fn shared_rows(&self, shared: &[f64; SHARED], into: &mut Vec<Row<LOCAL, SHARED>>) {
         let mut state = State::start();
         state.0[LOCAL..].copy_from_slice(&shared[..3]);
-        state.0[Quantity::ForkLength.index()] = shared[SHARED_FORK_LENGTH];
+        state.0[Quantity::AxleToCrown.index()] = shared[SHARED_FORK_LENGTH];
         state.0[Quantity::ForkOffset.index()] = shared[SHARED_FORK_OFFSET];
         let mut jets = None;
         into.extend(self.shared.iter().map(|o| self.row(o, None, shared, &state, &mut jets, TopTubeShape::default())));

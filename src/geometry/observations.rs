@@ -130,7 +130,7 @@ pub(super) struct Observations {
     pub(super) in_use: usize,
 }
 
-const FORK_LENGTHS: [Figure; 3] = [Figure::ForkLengthAlong, Figure::ForkLengthStraight, Figure::ForkLength];
+const FORK_LENGTHS: [Figure; 3] = [Figure::AxleToCrownAlongAxis, Figure::AxleToCrownDirect, Figure::AxleToCrown];
 
 const JUNCTIONS: [(Assumption, f64, f64); 3] = [
     (Assumption::TopTubeBelowHeadTubeTop, 30.0, 8.0),
@@ -191,7 +191,7 @@ impl Observations {
     /// Whether a common figure touches shared unknowns only.
     fn is_of_shared_only(&self, figure: Figure) -> bool {
         match figure {
-            Figure::ForkLengthStraight | Figure::ForkLength => self.shares_offset,
+            Figure::AxleToCrownDirect | Figure::AxleToCrown => self.shares_offset,
             _ => true,
         }
     }
@@ -280,7 +280,7 @@ impl Observations {
             let cause = Cause::Assumed(Assumption::SeatTubeSetback);
             own.push(Observation::new(cause, Reads::Quantity(Quantity::SeatTubeSetback), 0.0, sigma));
         }
-        let step = u_of_step(frameset.printed_to.mm);
+        let step = u_of_step(frameset.rounded_to.mm);
         for ((assumption, value, sigma), slot) in JUNCTIONS.into_iter().zip(junctions) {
             let reads = Reads::Quantity(assumption.quantity());
             own.push(match (stated_junction(size, assumption), slot) {
@@ -304,7 +304,7 @@ impl Observations {
 
 /// The quantities of the shared unknowns that every frameset has.
 pub(super) const BASE_QUANTITIES: [Quantity; BASE_SHARED] =
-    [Quantity::LowerHeadset, Quantity::RearTyreRadius, Quantity::FrontTyreRadius, Quantity::ForkLength, Quantity::ForkOffset];
+    [Quantity::LowerHeadset, Quantity::RearTyreRadius, Quantity::FrontTyreRadius, Quantity::AxleToCrown, Quantity::ForkOffset];
 
 /// Assumed lower headset stack height and its u, mm.
 pub(super) const fn lower_headset(fit: LowerFit) -> (f64, f64) {
@@ -354,7 +354,7 @@ pub(super) fn quantity_of(figure: Figure) -> Option<Quantity> {
         Figure::SeatTubeSetback => Some(Quantity::SeatTubeSetback),
         Figure::SeatTube => Some(Quantity::SeatTube),
         Figure::HeadTube => Some(Quantity::HeadTube),
-        Figure::ForkLengthAlong => Some(Quantity::ForkLength),
+        Figure::AxleToCrownAlongAxis => Some(Quantity::AxleToCrown),
         Figure::ForkOffset => Some(Quantity::ForkOffset),
         Figure::Chainstay => Some(Quantity::Chainstay),
         Figure::BbDrop => Some(Quantity::BbDrop),
@@ -381,8 +381,8 @@ fn printed(frameset: &Frameset, size: &Size, figure: Figure) -> Option<Observati
     let mut sigma = u_of_step(frameset.step(size, figure));
     let mut reads = reads_figure(figure);
     match figure {
-        Figure::ForkLength if frameset.states(Stated::ForkAlong) => reads = Reads::Quantity(Quantity::ForkLength),
-        Figure::ForkLength => {
+        Figure::AxleToCrown if frameset.states(Stated::ForkAlong) => reads = Reads::Quantity(Quantity::AxleToCrown),
+        Figure::AxleToCrown => {
             // The maker does not say how it was measured: one or the other, so the figure is halfway to ± half of δ.
             let offset = size.believed(Figure::ForkOffset).unwrap_or(USUAL_OFFSET_MM);
             sigma = sigma.hypot((value.hypot(offset) - value) / 2.0);

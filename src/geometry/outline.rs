@@ -76,7 +76,7 @@ pub fn outline(frameset: &Frameset, adjusted: &Adjusted, index: SizeIndex, tyre:
     let has_head = known(&[Figure::Stack, Figure::Reach, Figure::HeadAngle, Figure::HeadTube]);
     let has_seat = known(&[Figure::SeatAngle, Figure::SeatTube, Figure::Stack]);
     let has_rear = known(&[Figure::Chainstay, Figure::BbDrop]);
-    let has_fork = has_head && known(&[Figure::ForkLengthAlong, Figure::ForkOffset]);
+    let has_fork = has_head && known(&[Figure::AxleToCrownAlongAxis, Figure::ForkOffset]);
     let bottom = Point { x: 0.0, y: 0.0 };
     let mut drawn = Drawn { frameset, tubes: Vec::new(), undrawn: Vec::new() };
     drawn.add(Tube::ChainStay, has_rear.then(|| vec![bottom, p.rear_axle]), 0.6);
@@ -159,7 +159,7 @@ fn bent(from: Point<f64>, to: Point<f64>, bends: &[Bend], side: Side) -> Vec<Poi
 /// The fork blade: along the steering axis, then in a smooth bend to the axle (a quadratic Bézier curve whose first
 /// tangent is the axis); straight where there is hardly an offset.
 fn blade(size: &AdjustedSize, p: &Points<f64>) -> Vec<Point<f64>> {
-    let length = size.value(Figure::ForkLengthAlong).value;
+    let length = size.value(Figure::AxleToCrownAlongAxis).value;
     let at = |along: f64| beyond(p.head_top, p.crown, along);
     let bend = at(length * STRAIGHT_BLADE);
     let control = at(length * (1.0 + STRAIGHT_BLADE) / 2.0);

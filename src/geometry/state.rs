@@ -24,7 +24,7 @@ pub enum Quantity {
     /// H, head tube.
     HeadTube,
     /// f, fork length along the axis.
-    ForkLength,
+    AxleToCrown,
     /// o, fork offset.
     ForkOffset,
     /// c, chainstay.
@@ -55,7 +55,7 @@ impl Quantity {
         Self::SeatTubeSetback,
         Self::SeatTube,
         Self::HeadTube,
-        Self::ForkLength,
+        Self::AxleToCrown,
         Self::ForkOffset,
         Self::Chainstay,
         Self::BbDrop,
@@ -85,7 +85,7 @@ impl Quantity {
             Self::SeatTubeSetback => (0.0, 1000.0),
             Self::SeatTube => (500.0, 1000.0),
             Self::HeadTube => (140.0, 1000.0),
-            Self::ForkLength => (420.0, 1000.0),
+            Self::AxleToCrown => (420.0, 1000.0),
             Self::ForkOffset => (48.0, 1000.0),
             Self::Chainstay => (440.0, 1000.0),
             Self::BbDrop => (65.0, 1000.0),

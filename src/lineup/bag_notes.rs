@@ -62,15 +62,15 @@ impl Findings {
     pub fn bag_notes(&self, frame: FrameIndex) -> Vec<BagNote> {
         let Some(found) = frame.of(&self.frames) else { return Vec::new() };
         let luggage = &found.luggage;
-        let room = match &luggage.room {
-            Ok(room) => room,
+        let bag_space = match &luggage.bag_space {
+            Ok(bag_space) => bag_space,
             Err(why) => return vec![BagNote::NoOpening(why.clone())],
         };
-        let mut notes = vec![room_measure(room)];
-        if !room.assumed_diameters.is_empty() {
-            notes.push(BagNote::AssumedDiameters(room.assumed_diameters.clone()));
+        let mut notes = vec![bag_space_measure(bag_space)];
+        if !bag_space.assumed_diameters.is_empty() {
+            notes.push(BagNote::AssumedDiameters(bag_space.assumed_diameters.clone()));
         }
-        if room.shell_intrudes {
+        if bag_space.shell_intrudes {
             notes.push(BagNote::ShellInCorner);
         }
         let settings = luggage.settings();
@@ -91,9 +91,9 @@ impl Findings {
 
 /// What to measure first in a frame-bag space.
 #[must_use]
-pub fn room_measure(room: &crate::luggage::Room) -> BagNote {
-    let now = room.area_dm2;
-    room.helps.first().map_or(BagNote::NothingToMeasure(now), |best| BagNote::MeasureFirst {
+pub fn bag_space_measure(bag_space: &crate::luggage::BagSpace) -> BagNote {
+    let now = bag_space.area_dm2;
+    bag_space.helps.first().map_or(BagNote::NothingToMeasure(now), |best| BagNote::MeasureFirst {
         measure: best.measure,
         now,
         then: Measured::new(now.value, best.area_u_dm2),

@@ -61,7 +61,7 @@ impl Findings {
     #[must_use]
     pub fn both_ways(&self, frame: FrameIndex, slip: usize) -> Option<BothWays> {
         let frame = frame.of(&self.frames)?;
-        let slip = frame.as_drawn.slips.get(slip)?;
+        let slip = frame.as_published.slips.get(slip)?;
         let size = shown_size(slip, frame.size);
         let (published, expected, differs) = if let Some((assumption, expected)) = slip.assumption {
             let assumed = assumed_mm(&frame.frameset, assumption)?;
@@ -196,7 +196,7 @@ mod tests {
                 *size.figures.get_mut(&Figure::HeadTube).unwrap() += 20.0;
             }
         });
-        let place = findings.frames[0].as_drawn.slips.iter().position(|s| s.cells.len() == 5).expect("a row");
+        let place = findings.frames[0].as_published.slips.iter().position(|s| s.cells.len() == 5).expect("a row");
         let both = findings.both_ways(FrameIndex(0), place).unwrap();
         assert_eq!(both.size, findings.frames[0].size);
         assert!(both.published != both.expected);

@@ -2,9 +2,9 @@
 //!
 //! Facts only; `words` turns them into sentences.
 
+use super::bag_space_findings::BagSpaceFigure;
 use super::findings::Findings;
 use super::frame_findings::FrameFindings;
-use super::room_findings::RoomFigure;
 use super::sheet::{BAG_SPACE, NO_CLEAR_DIFFERENCE};
 use crate::frameset::{Figure, FrameIndex, Part};
 use crate::units::{AnyKind, Measured, Quantity, System};
@@ -89,7 +89,7 @@ impl CaptionSubject {
         match (self, self.figure()) {
             (_, Some(figure)) => frame.value(figure).filter(|v| !v.is_missing).map(crate::geometry::Value::measured),
             (Self::Weight, None) => frame.weights.part(Part::Frameset).map(|w| w.mass.of_any_kind()),
-            (_, None) => RoomFigure::Area.of(frame),
+            (_, None) => BagSpaceFigure::Area.of(frame),
         }
     }
 
@@ -99,7 +99,7 @@ impl CaptionSubject {
         match (self, self.figure()) {
             (_, Some(figure)) => findings.difference(frame, figure),
             (Self::Weight, None) => findings.weight_difference(frame, Part::Frameset).map(Measured::of_any_kind),
-            (_, None) => findings.room_difference(frame, RoomFigure::Area),
+            (_, None) => findings.bag_space_difference(frame, BagSpaceFigure::Area),
         }
     }
 }

@@ -211,7 +211,7 @@ impl Findings {
     #[must_use]
     pub fn check(&self, frame: FrameIndex, figure: Figure) -> Option<FigureCheck> {
         let frame = frame.of(&self.frames)?;
-        let size = frame.size.of(&frame.as_drawn.sizes)?;
+        let size = frame.size.of(&frame.as_published.sizes)?;
         Some(FigureCheck {
             figure,
             budget: uncertainty_budget(frame, figure),
@@ -227,7 +227,7 @@ impl FrameFindings {
     /// known.
     #[must_use]
     pub fn unknown(&self) -> Vec<Missing> {
-        match (self.size.of(&self.frameset.sizes), self.size.of(&self.as_drawn.sizes)) {
+        match (self.size.of(&self.frameset.sizes), self.size.of(&self.as_published.sizes)) {
             (Some(published), Some(size)) => settled_by(&self.frameset, published, size),
             _ => Vec::new(),
         }
@@ -235,11 +235,11 @@ impl FrameFindings {
 }
 
 fn uncertainty_budget(frame: &FrameFindings, figure: Figure) -> Option<UncertaintyBudget> {
-    let value = *frame.size.of(&frame.as_drawn.sizes)?.value(figure);
+    let value = *frame.size.of(&frame.as_published.sizes)?.value(figure);
     if value.is_missing {
         return None;
     }
-    let shares = budget(&frame.frameset, &frame.as_drawn, frame.size, figure);
+    let shares = budget(&frame.frameset, &frame.as_published, frame.size, figure);
     let own_label = frame.size_label();
     let parts = shares.iter().filter(|s| s.share >= LEAST_SHARE).map(|share| BudgetPart {
         source: UncertaintySource::of(share.cause, &frame.frameset),
@@ -256,7 +256,7 @@ fn uncertainty_budget(frame: &FrameFindings, figure: Figure) -> Option<Uncertain
 }
 
 fn narrowing(frame: &FrameFindings, figure: Figure, u: f64, largest: &Share) -> Narrowing {
-    let Some((remedy, better)) = remedied(&frame.frameset, &frame.as_drawn, largest) else {
+    let Some((remedy, better)) = remedied(&frame.frameset, &frame.as_published, largest) else {
         let is_tyre = matches!(largest.cause, Cause::Assumed(Assumption::RearTyreRadius | Assumption::FrontTyreRadius));
         return if is_tyre { Narrowing::MeasuredWheel } else { Narrowing::Nothing };
     };
@@ -274,7 +274,7 @@ fn remedied(frameset: &Frameset, adjusted: &Adjusted, part: &Share) -> Option<(R
             let step = frameset.sizes.iter().map(|s| frameset.step(s, figure)).fold(0.0, f64::max) / 10.0;
             let is_named = |label: &str| part.size.as_deref().is_none_or(|size| size == label);
             for size in better.sizes.iter_mut().filter(|s| is_named(&s.label)) {
-                size.printed_to.insert(figure, step);
+                size.rounded_to.insert(figure, step);
             }
             Remedy::FinerStep(figure, step)
         }
@@ -310,7 +310,7 @@ fn remedied(frameset: &Frameset, adjusted: &Adjusted, part: &Share) -> Option<(R
 fn publish(frameset: &mut Frameset, adjusted: &Adjusted, figure: Figure, step: f64) {
     for (size, at) in frameset.sizes.iter_mut().zip(&adjusted.sizes) {
         size.figures.insert(figure, at.value(figure).value);
-        size.printed_to.insert(figure, step);
+        size.rounded_to.insert(figure, step);
     }
 }
 
@@ -345,7 +345,7 @@ fn without(frame: &FrameFindings, figure: Figure) -> Vec<WithAndWithout> {
     let mut trial = Frameset::clone(&frame.frameset);
     trial.ignore_figure(frame.size, figure, "tried");
     let trial = adjust(&trial);
-    let (Some(before), Some(after)) = (frame.size.of(&frame.as_drawn.sizes), frame.size.of(&trial.sizes)) else {
+    let (Some(before), Some(after)) = (frame.size.of(&frame.as_published.sizes), frame.size.of(&trial.sizes)) else {
         return Vec::new();
     };
     let changes = before.values().iter().zip(after.values()).filter(|(b, a)| {

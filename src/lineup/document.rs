@@ -4,18 +4,18 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Deserializer, Serialize};
 
+use super::bag_space_settings::BagSpaceSettings;
 use super::riding_settings::RidingSettings;
-use super::room_settings::RoomSettings;
 use super::sheet::Sheet;
 use crate::frameset::{
     Figure, FileKind, FrameIndex, Frameset, OnePerFrame, ReadError, SizeIndex, TyreSize, WriteError, read_document, refused_at,
     write_document,
 };
 use crate::money::MoneySettings;
-use crate::parts::position::Rider;
+use crate::parts::contact_points::Rider;
 use crate::parts::{ForkTrial, Need, PartsList};
 use crate::units::System;
-use crate::weight::{Weighing, WeightSettings};
+use crate::weight::{WeightChoices, WeightSettings};
 
 /// A comparison of framesets: what is saved, and what undo goes back through.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -67,8 +67,8 @@ pub struct Entry {
     #[serde(default = "yes")]
     pub shown: bool,
     /// The user's choices about its weights, line by line.
-    #[serde(default, rename = "weight_choices", alias = "weighing", skip_serializing_if = "Weighing::is_default")]
-    pub weighing: Weighing,
+    #[serde(default, alias = "weighing", skip_serializing_if = "WeightChoices::is_default")]
+    pub weight_choices: WeightChoices,
 }
 
 impl OnePerFrame for Entry {}
@@ -79,12 +79,12 @@ fn yes() -> bool {
 
 impl PartialEq for Entry {
     fn eq(&self, other: &Self) -> bool {
-        let Self { key: _, frameset, came_from, size, shown, weighing } = self;
+        let Self { key: _, frameset, came_from, size, shown, weight_choices } = self;
         *frameset == other.frameset
             && *came_from == other.came_from
             && *size == other.size
             && *shown == other.shown
-            && *weighing == other.weighing
+            && *weight_choices == other.weight_choices
     }
 }
 
@@ -101,27 +101,27 @@ pub struct Settings {
     /// Axes of the steering plot.
     pub steering: Axes,
     /// Axes of the position plot.
-    #[serde(rename = "stack_and_reach", alias = "position")]
-    pub position: Axes,
+    #[serde(alias = "position")]
+    pub stack_and_reach: Axes,
     /// How weights are brought to the size compared.
     pub weight: WeightSettings,
     /// Room, bag and bottles.
-    #[serde(rename = "bags", alias = "room")]
-    pub room: RoomSettings,
+    #[serde(alias = "room")]
+    pub bags: BagSpaceSettings,
     /// The parts of the build.
     pub parts: PartsList,
     /// The rider's musts.
     pub needs: Vec<Need>,
     /// Another fork or other tyres, tried on every frame.
-    #[serde(rename = "fork_trial", alias = "another")]
-    pub another: ForkTrial,
+    #[serde(alias = "another")]
+    pub fork_trial: ForkTrial,
     /// The rider's hands, saddle and legs.
     pub rider: Rider,
     /// How prices are brought together.
     pub money: MoneySettings,
     /// Who and what moves, the climb, the gears.
-    #[serde(rename = "price_and_climb", alias = "worth")]
-    pub riding: RidingSettings,
+    #[serde(alias = "worth")]
+    pub price_and_climb: RidingSettings,
 }
 
 /// Which tyres the frames stand on.
@@ -129,8 +129,8 @@ pub struct Settings {
 pub enum Tyres {
     /// Each frame on the tyres that its maker drew it with.
     #[default]
-    #[serde(rename = "AsPublished", alias = "AsDrawn")]
-    AsDrawn,
+    #[serde(alias = "AsDrawn")]
+    AsPublished,
     /// The same tyre on all wheels; every frame turns until both wheels stand. Whether the tyre fits is another matter.
     SameOnAll(TyreSize),
 }
@@ -140,8 +140,8 @@ pub enum Tyres {
 #[serde(deny_unknown_fields, default)]
 pub struct OutlineSettings {
     /// The point that all frames have in common on the drawing.
-    #[serde(rename = "align_at", alias = "stand_at")]
-    pub stand_at: StandAt,
+    #[serde(alias = "stand_at")]
+    pub align_at: AlignAt,
     /// Wheels with tyres.
     pub wheels: bool,
     /// Grid in millimetres.
@@ -152,7 +152,7 @@ pub struct OutlineSettings {
 
 /// The point where all frames stand together on the drawing.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub enum StandAt {
+pub enum AlignAt {
     /// Bottom brackets over one another.
     #[default]
     BottomBracket,
@@ -166,7 +166,7 @@ pub enum StandAt {
     Ground,
 }
 
-impl StandAt {
+impl AlignAt {
     /// All, in the order of menus.
     pub const ALL: [Self; 5] = [Self::BottomBracket, Self::RearAxle, Self::FrontAxle, Self::HeadTubeTop, Self::Ground];
 
@@ -197,25 +197,25 @@ impl Default for Settings {
     fn default() -> Self {
         Self {
             units: System::Metric,
-            tyres: Tyres::AsDrawn,
+            tyres: Tyres::AsPublished,
             outline: OutlineSettings::default(),
             steering: Axes { across: Figure::Chainstay, up: Figure::Trail },
-            position: Axes { across: Figure::Reach, up: Figure::Stack },
+            stack_and_reach: Axes { across: Figure::Reach, up: Figure::Stack },
             weight: WeightSettings::default(),
-            room: RoomSettings::default(),
+            bags: BagSpaceSettings::default(),
             parts: PartsList::default(),
             needs: Vec::new(),
-            another: ForkTrial::default(),
+            fork_trial: ForkTrial::default(),
             rider: Rider::default(),
             money: MoneySettings::default(),
-            riding: RidingSettings::default(),
+            price_and_climb: RidingSettings::default(),
         }
     }
 }
 
 impl Default for OutlineSettings {
     fn default() -> Self {
-        Self { stand_at: StandAt::BottomBracket, wheels: true, grid: true, dimensions: false }
+        Self { align_at: AlignAt::BottomBracket, wheels: true, grid: true, dimensions: false }
     }
 }
 
@@ -261,7 +261,7 @@ impl Lineup {
             came_from,
             size,
             shown: true,
-            weighing: Weighing::default(),
+            weight_choices: WeightChoices::default(),
         });
     }
 }

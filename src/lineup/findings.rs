@@ -3,11 +3,11 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
+use super::bag_space_findings::{BagSpaceFindings, BagSpaceSource};
 use super::document::{Entry, Lineup, Tyres, letter};
 use super::fit::{FrameFit, fit};
 use super::frame_findings::FrameFindings;
 use super::price_and_climb::{Lightest, PriceAndClimb, lightest, price_and_climb};
-use super::room_findings::{RoomFindings, RoomSource};
 use crate::frameset::{Figure, FrameIndex, Frameset, Part, SizeIndex, TyreSize};
 use crate::geometry::{Adjusted, Change, TYRE_RADIUS_U_MM, adjust, changed, outline};
 use crate::units::{AnyKind, Mass, Measured, visible};
@@ -30,16 +30,21 @@ pub struct Findings {
 
 /// The weights of an entry's frameset at a size. Tubes are as long on one tyre as on another.
 #[must_use]
-pub fn weights_of(entry: &Entry, as_drawn: &Adjusted, size: SizeIndex, settings: &WeightSettings) -> Weights {
-    let entry = crate::weight::WeighedFrame { frameset: &entry.frameset, adjusted: as_drawn, size, weighing: &entry.weighing };
+pub fn weights_of(entry: &Entry, as_published: &Adjusted, size: SizeIndex, settings: &WeightSettings) -> Weights {
+    let entry = crate::weight::WeighedFrame {
+        frameset: &entry.frameset,
+        adjusted: as_published,
+        size,
+        weight_choices: &entry.weight_choices,
+    };
     weights(&entry, settings)
 }
 
 /// All sizes on one tyre, and how the chosen one's figures answer to its radius.
-fn on_tyre(as_drawn: &Adjusted, size: SizeIndex, tyre: TyreSize) -> (Arc<Adjusted>, Option<Box<[f64; Figure::COUNT]>>) {
+fn on_tyre(as_published: &Adjusted, size: SizeIndex, tyre: TyreSize) -> (Arc<Adjusted>, Option<Box<[f64; Figure::COUNT]>>) {
     let radius = Some(Measured::new(tyre.radius_mm(), TYRE_RADIUS_U_MM));
     let change = Change { front_radius: radius, rear_radius: radius, is_one_tyre: true, ..Change::default() };
-    let mut adjusted = as_drawn.clone();
+    let mut adjusted = as_published.clone();
     let mut by_tyre_radius = None;
     for (index, drawn) in SizeIndex::numbered(&mut adjusted.sizes) {
         let after = changed(drawn, &change);
@@ -63,30 +68,30 @@ impl Findings {
     pub fn renewed(lineup: &Lineup, before: Option<&Self>) -> Self {
         let frames_before = before.map(|b| b.frames.as_slice()).unwrap_or_default();
         let by_frameset: HashMap<*const Frameset, &Arc<Adjusted>> =
-            frames_before.iter().map(|f| (Arc::as_ptr(&f.frameset), &f.as_drawn)).collect();
+            frames_before.iter().map(|f| (Arc::as_ptr(&f.frameset), &f.as_published)).collect();
         let known = |frameset: &Arc<Frameset>| by_frameset.get(&Arc::as_ptr(frameset)).map(|known| Arc::clone(known));
         let tyre = match lineup.settings.tyres {
-            Tyres::AsDrawn => None,
+            Tyres::AsPublished => None,
             Tyres::SameOnAll(tyre) => Some(tyre),
         };
         let frames: Vec<FrameFindings> = FrameIndex::numbered(&lineup.frames)
             .map(|(index, entry)| {
-                let as_drawn = known(&entry.frameset).unwrap_or_else(|| Arc::new(adjust(&entry.frameset)));
+                let as_published = known(&entry.frameset).unwrap_or_else(|| Arc::new(adjust(&entry.frameset)));
                 let size = entry.size_index();
                 let (adjusted, by_tyre_radius) = match tyre {
-                    None => (Arc::clone(&as_drawn), None),
-                    Some(tyre) => on_tyre(&as_drawn, size, tyre),
+                    None => (Arc::clone(&as_published), None),
+                    Some(tyre) => on_tyre(&as_published, size, tyre),
                 };
                 let drawn = outline(&entry.frameset, &adjusted, size, tyre);
-                let source = RoomSource {
+                let source = BagSpaceSource {
                     frameset: &entry.frameset,
                     adjusted: &adjusted,
                     size,
                     outline: drawn.as_ref(),
                     tyres: lineup.settings.tyres,
-                    settings: lineup.settings.room,
+                    settings: lineup.settings.bags,
                 };
-                let luggage = RoomFindings::renewed(&source, before.and_then(|b| index.of(&b.frames)));
+                let luggage = BagSpaceFindings::renewed(&source, before.and_then(|b| index.of(&b.frames)));
                 FrameFindings {
                     letter: letter(index),
                     name: visible(&entry.frameset.name()).into_owned(),
@@ -94,8 +99,8 @@ impl Findings {
                     frameset: Arc::clone(&entry.frameset),
                     size,
                     outline: drawn,
-                    weights: weights_of(entry, &as_drawn, size, &lineup.settings.weight),
-                    as_drawn,
+                    weights: weights_of(entry, &as_published, size, &lineup.settings.weight),
+                    as_published,
                     adjusted,
                     by_tyre_radius,
                     luggage,
@@ -177,7 +182,7 @@ mod tests {
         assert!(!findings.frames[0].value(Figure::BbHeight).unwrap().assumed.is_empty());
         let drawn = Findings::of(&{
             let mut lineup = lineup.clone();
-            lineup.settings.tyres = Tyres::AsDrawn;
+            lineup.settings.tyres = Tyres::AsPublished;
             lineup
         });
         assert!(drawn.difference(FrameIndex(1), Figure::BbHeight).unwrap().u > 2.5);
@@ -188,7 +193,7 @@ mod tests {
         let lineup = lineup();
         let before = Findings::of(&lineup);
         let after = Findings::renewed(&lineup, Some(&before));
-        assert!(before.frames.iter().zip(&after.frames).all(|(b, a)| Arc::ptr_eq(&b.as_drawn, &a.as_drawn)));
+        assert!(before.frames.iter().zip(&after.frames).all(|(b, a)| Arc::ptr_eq(&b.as_published, &a.as_published)));
         assert_eq!(before, after);
     }
 }

@@ -4,8 +4,8 @@ use super::document::Lineup;
 use super::frame_findings::FrameFindings;
 use crate::frameset::{FrameIndex, OnePerFrame, SizeIndex};
 use crate::geometry::{Adjusted, Outline, outline};
-use crate::parts::position::{
-    Clearance, Hand, MatchedSize, Repeated, ToeGap, hands, matched_size, repeat, seat_layback, standover, toe_gap,
+use crate::parts::contact_points::{
+    Clearance, ClosestSize, Hand, Repeated, ToeGap, closest_size, hands, repeat, seat_layback, standover, toe_gap,
 };
 use crate::parts::{
     Answer, Candidate, ChangeFindings, Correction, Fit, Met, Statements, Verdict, change_findings, check, correction,
@@ -26,7 +26,7 @@ pub struct FrameFit {
     /// Whether the chosen size looks corrected for suspension.
     pub correction: Option<Correction>,
     /// The rider on the chosen size.
-    pub position: PositionFindings,
+    pub contact_points: ContactPointFindings,
     /// Whether it is the frame that the other fork or tyres go on.
     pub is_tried: bool,
     /// The changed frame to draw over the one as drawn; only for the frame that the change is drawn on.
@@ -46,7 +46,7 @@ pub struct Ghost {
 
 /// The rider on one frame.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct PositionFindings {
+pub struct ContactPointFindings {
     /// The reference's hands, forward of and above the bottom bracket.
     pub hands: Option<[Measured<Length>; 2]>,
     /// What repeats the reference's position here; `None` on the reference itself.
@@ -58,20 +58,20 @@ pub struct PositionFindings {
     /// The saddle's clamp behind the post's axis.
     pub layback: Option<Clearance>,
     /// The size nearest to the reference's; `None` on the reference itself.
-    pub matched: Option<MatchedSize>,
+    pub closest_size: Option<ClosestSize>,
 }
 
 impl FrameFit {
     /// How many needs are unmet.
     #[must_use]
-    pub fn unmet(&self) -> usize {
-        self.count(Met::Unmet)
+    pub fn not_met(&self) -> usize {
+        self.count(Met::NotMet)
     }
 
     /// How many needs are neither met nor unmet.
     #[must_use]
     pub fn open(&self) -> usize {
-        self.count(Met::NotStated) + self.count(Met::WithinPlusMinus)
+        self.count(Met::NotPublished) + self.count(Met::Borderline)
     }
 
     fn count(&self, met: Met) -> usize {
@@ -100,27 +100,28 @@ pub(super) fn fit(lineup: &Lineup, frames: &[FrameFindings], reference: Option<F
         .map(|(index, frame)| {
             let statements = Statements::of(&frame.frameset);
             let size = frame.chosen();
-            let as_drawn = frame.size.of(&frame.as_drawn.sizes);
+            let as_published = frame.size.of(&frame.as_published.sizes);
             let candidate = Candidate {
                 frameset: &frame.frameset,
                 statements: &statements,
-                size: as_drawn,
+                size: as_published,
                 saddle_height_mm: settings.rider.saddle.map(|s| s.height),
             };
             let verdicts = check(&settings.parts, &candidate);
-            let answers = settings.needs.iter().map(|n| n.held_against(&frame.frameset, &statements, as_drawn)).collect();
+            let answers = settings.needs.iter().map(|n| n.held_against(&frame.frameset, &statements, as_published)).collect();
             let listed = settings.parts.fork.as_ref();
             let is_reference = reference == Some(index);
-            let change = as_drawn.and_then(|s| change_findings(&frame.frameset, &statements, s, &settings.another, listed));
-            let is_tried = settings.another.frame.filter(|f| f.of(frames).is_some()).or(reference) == Some(index);
+            let change =
+                as_published.and_then(|s| change_findings(&frame.frameset, &statements, s, &settings.fork_trial, listed));
+            let is_tried = settings.fork_trial.frame.filter(|f| f.of(frames).is_some()).or(reference) == Some(index);
             FrameFit {
                 verdicts,
                 answers,
                 ghost: change.as_ref().filter(|_| is_tried).and_then(|c| ghost(lineup, frame, c)),
                 change,
                 is_tried,
-                correction: as_drawn.and_then(|s| correction(&frame.frameset, s)),
-                position: position(lineup, frame, size, reference_frame, is_reference, bar_height),
+                correction: as_published.and_then(|s| correction(&frame.frameset, s)),
+                contact_points: position(lineup, frame, size, reference_frame, is_reference, bar_height),
                 statements,
             }
         })
@@ -130,14 +131,14 @@ pub(super) fn fit(lineup: &Lineup, frames: &[FrameFindings], reference: Option<F
 fn ghost(lineup: &Lineup, frame: &FrameFindings, change: &ChangeFindings) -> Option<Ghost> {
     // Only the changed size is asked for, so it stands alone.
     let mut frameset = crate::frameset::Frameset::clone(&frame.frameset);
-    let another = &lineup.settings.another;
-    frameset.front_tyre = another.front_tyre.or(frameset.front_tyre).or(frameset.tyre);
-    frameset.tyre = another.rear_tyre.or(frameset.tyre);
+    let fork_trial = &lineup.settings.fork_trial;
+    frameset.front_tyre = fork_trial.front_tyre.or(frameset.front_tyre).or(frameset.tyre);
+    frameset.tyre = fork_trial.rear_tyre.or(frameset.tyre);
     frameset.sizes = vec![frame.size.of(&frameset.sizes)?.clone()];
-    let mut adjusted = Adjusted::clone(&frame.as_drawn);
+    let mut adjusted = Adjusted::clone(&frame.as_published);
     adjusted.sizes = vec![change.changed.size.clone()];
     let outline = outline(&frameset, &adjusted, SizeIndex(0), None)?;
-    Some(Ghost { outline, is_on_outline: another.is_drawn })
+    Some(Ghost { outline, is_on_outline: fork_trial.is_drawn })
 }
 
 fn position(
@@ -147,14 +148,14 @@ fn position(
     reference: Option<&FrameFindings>,
     is_reference: bool,
     bar_height: Option<f64>,
-) -> PositionFindings {
+) -> ContactPointFindings {
     use crate::frameset::Figure;
     let rider = &lineup.settings.rider;
-    let Some(size) = size else { return PositionFindings::default() };
+    let Some(size) = size else { return ContactPointFindings::default() };
     let is_known = [Figure::Stack, Figure::Reach, Figure::HeadAngle].iter().all(|f| !size.value(*f).is_missing);
     let own = reference.and_then(FrameFindings::chosen);
-    let elsewhere = |cockpit: &crate::parts::position::Cockpit| rider.bar_elsewhere.unwrap_or(cockpit.bar);
-    PositionFindings {
+    let elsewhere = |cockpit: &crate::parts::contact_points::Cockpit| rider.bar_elsewhere.unwrap_or(cockpit.bar);
+    ContactPointFindings {
         hands: rider.cockpit.filter(|_| is_reference && is_known).map(|cockpit| {
             [size.propagate(|s| hands(s, &cockpit, Hand::Main).x), size.propagate(|s| hands(s, &cockpit, Hand::Main).y)]
         }),
@@ -165,8 +166,8 @@ fn position(
         standover: rider.inside_leg.and_then(|leg| standover(size, leg)),
         toe: toe_gap(size, rider),
         layback: rider.saddle.and_then(|saddle| seat_layback(size, saddle)),
-        matched: match (own, bar_height) {
-            (Some(own), Some(height)) if !is_reference => matched_size(own, &frame.adjusted, height),
+        closest_size: match (own, bar_height) {
+            (Some(own), Some(height)) if !is_reference => closest_size(own, &frame.adjusted, height),
             _ => None,
         },
     }
@@ -176,14 +177,15 @@ fn position(
 #[must_use]
 pub fn by_unmet_needs(fits: &[FrameFit]) -> Vec<FrameIndex> {
     let mut order: Vec<FrameIndex> = FrameIndex::all(fits.len()).collect();
-    order.sort_by_key(|i| i.of(fits).map_or((0, 0), |f| (f.unmet(), f.open())));
+    order.sort_by_key(|i| i.of(fits).map_or((0, 0), |f| (f.not_met(), f.open())));
     order
 }
 
 /// The line-up's sizes with every frame in the size that matches the reference's, where one is known.
 #[must_use]
 pub fn with_matched_sizes(lineup: &Lineup, fits: &[FrameFit]) -> Vec<(FrameIndex, String)> {
-    let matched = FrameIndex::numbered(fits).filter_map(|(i, f)| f.position.matched.as_ref().map(|m| (i, m.label.clone())));
+    let matched =
+        FrameIndex::numbered(fits).filter_map(|(i, f)| f.contact_points.closest_size.as_ref().map(|m| (i, m.label.clone())));
     matched.filter(|(i, label)| i.of(&lineup.frames).is_some_and(|e| e.size != *label)).collect()
 }
 
@@ -192,7 +194,7 @@ mod tests {
     use super::*;
     use crate::lineup::{Findings, read_lineup, write_lineup};
     use crate::units::System;
-    use crate::words::{needs_table, parts_table, position_table};
+    use crate::words::{contact_points_table, needs_table, parts_table};
 
     fn library() -> Lineup {
         read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap()
@@ -204,7 +206,7 @@ mod tests {
         let findings = Findings::of(&lineup);
         let first = by_unmet_needs(&findings.fit)[0];
         assert_eq!(findings.frames[first].name, "Marrowby Drift", "the one frame that meets all six");
-        assert_eq!((findings.fit[first].unmet(), findings.fit[first].open()), (0, 0));
+        assert_eq!((findings.fit[first].not_met(), findings.fit[first].open()), (0, 0));
         assert_eq!(findings.fit[first].verdicts_of(Fit::DoesNotFit), 0, "and takes the parts that are owned");
         assert!(findings.fit[first].verdicts_of(Fit::FitsWith) > 0, "with something here and there");
         // The next one is told why not, each line with a reason and a source.
@@ -218,8 +220,8 @@ mod tests {
         let parts = parts_table(&lineup, &findings);
         assert!(parts.rows.iter().all(|r| r.cells.len() == findings.frames.len()));
         let needs = needs_table(&lineup, &findings);
-        let unmet: Vec<usize> = needs.frames.iter().map(|i| findings.fit[*i].unmet()).collect();
-        assert!(unmet.is_sorted(), "{unmet:?}");
+        let not_met: Vec<usize> = needs.frames.iter().map(|i| findings.fit[*i].not_met()).collect();
+        assert!(not_met.is_sorted(), "{not_met:?}");
         assert_eq!(needs.columns.len(), 2 + 6);
     }
 
@@ -231,7 +233,7 @@ mod tests {
         let fit = &findings.fit[wether];
         // It states steel, an EC34 head tube, 135 mm with quick release and a BSA 68 shell: nothing of the list contradicts
         // that, and all else is open.
-        assert_eq!(fit.unmet(), 0);
+        assert_eq!(fit.not_met(), 0);
         assert_eq!(fit.verdicts_of(Fit::DoesNotFit), 0, "{:?}", fit.verdicts);
         assert!(fit.open() >= 4);
     }
@@ -252,7 +254,7 @@ mod tests {
         let offered = with_matched_sizes(&lineup, &findings.fit);
         assert!(offered.iter().all(|(i, label)| lineup.frames[*i].size != *label && *i != lineup.reference));
         for fit in &findings.fit {
-            if let Some(matched) = &fit.position.matched {
+            if let Some(matched) = &fit.contact_points.closest_size {
                 assert!(matched.height_mm > 500.0, "{matched:?}");
             }
         }
@@ -264,7 +266,7 @@ mod tests {
         for (mudguard, label) in [(0.0, "Toe-overlap clearance, to tyre"), (12.0, "Toe-overlap clearance, to mudguard")] {
             lineup.settings.rider.mudguard = mudguard;
             let labels: Vec<String> =
-                position_table(System::Metric, &Findings::of(&lineup)).rows.into_iter().map(|r| r.label).collect();
+                contact_points_table(System::Metric, &Findings::of(&lineup)).rows.into_iter().map(|r| r.label).collect();
             assert_eq!(labels.iter().filter(|l| l.starts_with("Toe-overlap")).collect::<Vec<_>>(), [label]);
         }
     }

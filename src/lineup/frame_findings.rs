@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::room_findings::RoomFindings;
+use super::bag_space_findings::BagSpaceFindings;
 use crate::frameset::{Figure, Frameset, OnePerFrame, SizeIndex};
 use crate::geometry::{Adjusted, AdjustedSize, Outline, Value};
 use crate::weight::Weights;
@@ -19,7 +19,7 @@ pub struct FrameFindings {
     /// The frameset it was computed from.
     pub frameset: Arc<Frameset>,
     /// All its sizes as the maker drew them.
-    pub as_drawn: Arc<Adjusted>,
+    pub as_published: Arc<Adjusted>,
     /// All its sizes as they are compared: as drawn, or on the line-up's tyre.
     pub adjusted: Arc<Adjusted>,
     /// On one common tyre: how each figure of the chosen size answers to its radius, per mm.
@@ -31,7 +31,7 @@ pub struct FrameFindings {
     /// Its weights.
     pub weights: Weights,
     /// Room, bag and bottles of the chosen size.
-    pub luggage: RoomFindings,
+    pub luggage: BagSpaceFindings,
 }
 
 impl OnePerFrame for FrameFindings {}

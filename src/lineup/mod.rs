@@ -3,6 +3,8 @@
 //! Invariant: findings are a pure function of the document; no pixels, no disk, no clock.
 
 mod bag_notes;
+mod bag_space_findings;
+mod bag_space_settings;
 mod both_ways;
 mod caption_facts;
 mod check;
@@ -14,30 +16,28 @@ mod overlaid;
 mod picture_view;
 mod price_and_climb;
 mod riding_settings;
-mod room_findings;
-mod room_settings;
 mod sheet;
 
 #[cfg(test)]
 pub(crate) use check::test_frame as check_test_frame;
 
-pub use bag_notes::{BagNote, room_measure};
+pub use bag_notes::{BagNote, bag_space_measure};
+pub use bag_space_findings::{BagSpaceFigure, BagSpaceFindings};
+pub use bag_space_settings::{BagSpaceCorner, BagSpaceSettings};
 pub use both_ways::{BothWays, Differing, FramePoint};
 pub use caption_facts::{CaptionFact, CaptionSubject};
 pub use check::{BudgetPart, FigureCheck, Narrowing, Remedy, TubeJunction, UncertaintyBudget, UncertaintySource, WithAndWithout};
-pub use document::{Axes, Entry, FrameKey, Lineup, OutlineSettings, Settings, StandAt, Tyres, letter, read_lineup, write_lineup};
+pub use document::{AlignAt, Axes, Entry, FrameKey, Lineup, OutlineSettings, Settings, Tyres, letter, read_lineup, write_lineup};
 pub use findings::{Findings, weights_of};
-pub use fit::{FrameFit, Ghost, PositionFindings, by_unmet_needs, with_matched_sizes};
+pub use fit::{ContactPointFindings, FrameFit, Ghost, by_unmet_needs, with_matched_sizes};
 pub use frame_findings::FrameFindings;
 pub use overlaid::OverlaidOfMore;
 pub use picture_view::PictureView;
 pub use price_and_climb::{Against, Lightest, NoClimb, NoGears, PriceAndClimb, lightest_of, weight_for_gears};
 pub use riding_settings::{RidingNumber, RidingSettings};
-pub use room_findings::{RoomFigure, RoomFindings};
-pub use room_settings::{RoomCorner, RoomSettings};
 pub use sheet::{
-    Block, EditedCaption, FORK_LONGER_MM, Movement, Moves, NoSheet, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetGround,
-    find_sheet,
+    Animation, Block, EditedCaption, FORK_LONGER_MM, Movement, NoSheet, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet,
+    SheetBackground, find_sheet,
 };
 
-pub use crate::weight::{PartWeight, Weighing, WeightSettings, Weights};
+pub use crate::weight::{PartWeight, WeightChoices, WeightSettings, Weights};

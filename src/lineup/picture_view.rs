@@ -10,7 +10,7 @@ pub enum PictureView {
     /// The steering plot.
     Steering,
     /// The plot of stack and reach.
-    Position,
+    StackAndReach,
     /// The weights.
     Weight,
     /// What weight and price come to: the answers, price against weight, the climb.
@@ -22,7 +22,7 @@ pub enum PictureView {
     /// What gears do.
     Gears,
     /// Frame-bag spaces with bags and bottles.
-    Room,
+    Bags,
     /// The parts of the build against the frames.
     Parts,
     /// The frames against the rider's needs.
@@ -30,7 +30,7 @@ pub enum PictureView {
     /// A frame with another fork or other tyres.
     Fork,
     /// The rider's contact points.
-    Hands,
+    ContactPoints,
 }
 
 impl PictureView {
@@ -38,17 +38,17 @@ impl PictureView {
     pub const ALL: [Self; 13] = [
         Self::Outline,
         Self::Steering,
-        Self::Position,
+        Self::StackAndReach,
         Self::Weight,
         Self::PriceAndClimb,
         Self::Price,
         Self::Climb,
         Self::Gears,
-        Self::Room,
+        Self::Bags,
         Self::Parts,
         Self::Needs,
         Self::Fork,
-        Self::Hands,
+        Self::ContactPoints,
     ];
 
     /// Name of its file, without an ending.
@@ -57,24 +57,24 @@ impl PictureView {
         match self {
             Self::Outline => "outline",
             Self::Steering => "steering",
-            Self::Position => "stack-and-reach",
+            Self::StackAndReach => "stack-and-reach",
             Self::Weight => "weight",
             Self::PriceAndClimb => "price-and-climb",
             Self::Price => "price",
             Self::Climb => "climb",
             Self::Gears => "gears",
-            Self::Room => "bags",
+            Self::Bags => "bags",
             Self::Parts => "parts",
             Self::Needs => "needs",
             Self::Fork => "fork",
-            Self::Hands => "contact-points",
+            Self::ContactPoints => "contact-points",
         }
     }
 
     /// Whether it shows the frames' shape, which depends on their tyres.
     #[must_use]
     pub const fn is_of_shape(self) -> bool {
-        matches!(self, Self::Outline | Self::Steering | Self::Position)
+        matches!(self, Self::Outline | Self::Steering | Self::StackAndReach)
     }
 
     /// The axes of a plot; `None` for what is none.
@@ -82,7 +82,7 @@ impl PictureView {
     pub fn axes(self, lineup: &Lineup) -> Option<Axes> {
         match self {
             Self::Steering => Some(lineup.settings.steering),
-            Self::Position => Some(lineup.settings.position),
+            Self::StackAndReach => Some(lineup.settings.stack_and_reach),
             _ => None,
         }
     }

@@ -116,7 +116,7 @@ fn frameset(frame: &FrameFindings) -> Option<&PartWeight> {
 
 /// Price and climb of every frame, in the line-up's order.
 pub(super) fn price_and_climb(lineup: &Lineup, frames: &[FrameFindings]) -> Vec<PriceAndClimb> {
-    let settings = &lineup.settings.riding;
+    let settings = &lineup.settings.price_and_climb;
     let reference = lineup.reference_index();
     let offers: Vec<Offer> = frames.iter().map(|f| offer(&f.frameset.prices, &lineup.settings.money)).collect();
     let candidates: Vec<Option<Candidate>> = frames.iter().zip(&offers).map(|(f, o)| candidate(f, o)).collect();

@@ -15,8 +15,8 @@ pub struct RidingSettings {
     #[serde(deserialize_with = "luggage")]
     pub luggage_kg: f64,
     /// The bicycle without its frameset, kg.
-    #[serde(rename = "other_parts_kg", alias = "rest_kg", deserialize_with = "rest")]
-    pub rest_kg: f64,
+    #[serde(alias = "rest_kg", deserialize_with = "rest")]
+    pub other_parts_kg: f64,
     /// The climb.
     pub climb: Climb,
     /// Air, tyres, drive.
@@ -80,7 +80,7 @@ impl Default for RidingSettings {
         Self {
             rider_kg: 70.0,
             luggage_kg: 15.0,
-            rest_kg: 11.0,
+            other_parts_kg: 11.0,
             climb: Climb::default(),
             conditions: Conditions::default(),
             cadence_rpm: 70.0,
@@ -96,7 +96,7 @@ impl RidingSettings {
     /// Everything that moves with a frameset of `frameset_g`, kg.
     #[must_use]
     pub fn whole_kg(&self, frameset_g: f64) -> f64 {
-        self.rider_kg + self.luggage_kg + self.rest_kg + frameset_g / 1000.0
+        self.rider_kg + self.luggage_kg + self.other_parts_kg + frameset_g / 1000.0
     }
 }
 

@@ -5,9 +5,9 @@
 
 use super::bag_settings::BagSettings;
 use super::bag_shape::{CHORD_RAD, Shape};
+use super::bag_space::BagSpace;
 use super::opening::NoOpening;
 use super::plane::{bounds, edges, meet, plain};
-use super::room::Room;
 use crate::frameset::Tube;
 use crate::geometry::Point;
 use crate::units::{Area, Length, Measured, Volume};
@@ -101,18 +101,18 @@ pub enum NoPattern {
 ///
 /// # Errors
 /// When nothing is left of the opening.
-pub fn bag(room: &Room, settings: &BagSettings) -> Result<Bag, NoBag> {
-    let shape = Shape::of(room, settings);
-    let (measures, is_in_pieces) = shape.cut_out(&room.dual)?;
+pub fn bag(bag_space: &BagSpace, settings: &BagSettings) -> Result<Bag, NoBag> {
+    let shape = Shape::of(bag_space, settings);
+    let (measures, is_in_pieces) = shape.cut_out(&bag_space.dual)?;
     let outline = measures.outline(CHORD_RAD);
-    let spread = &room.spread;
+    let spread = &bag_space.spread;
     let along = Along::ALL.into_iter().map(|along| BagEdge { along, length_mm: spread.measured(&measures.straight(along), 1.0) });
     let (low, high) = bounds(&outline);
-    let width = |y: f64| shape.width(&room.outline, y);
+    let width = |y: f64| shape.width(&bag_space.outline, y);
     Ok(Bag {
-        cut: shape.cut_line(&room.outline).and_then(|line| between_tubes(&room.outline, line)),
+        cut: shape.cut_line(&bag_space.outline).and_then(|line| between_tubes(&bag_space.outline, line)),
         area_dm2: spread.measured(&measures.area, 1e-4),
-        litres: spread.measured(&shape.litres(&room.dual, &measures), 1.0),
+        litres: spread.measured(&shape.litres(&bag_space.dual, &measures), 1.0),
         around_mm: spread.measured(&measures.around, 1.0),
         edges: along.filter(|edge| edge.length_mm.value > 0.5).collect(),
         pieces: measures.pieces.iter().map(|(along, ends)| (*along, ends.map(plain))).collect(),

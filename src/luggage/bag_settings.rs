@@ -10,20 +10,20 @@ pub struct BagSettings {
     /// All of the opening, or what lies above a cut line.
     pub part: BagPart,
     /// Kept free between bag and tubes, mm, 0 to 60.
-    #[serde(rename = "gap_to_tubes_mm", alias = "clearance_mm", deserialize_with = "clearance")]
-    pub clearance_mm: f64,
+    #[serde(alias = "clearance_mm", deserialize_with = "clearance")]
+    pub gap_to_tubes_mm: f64,
     /// Radius of the bag's corners, mm, 0 to 80.
     #[serde(deserialize_with = "corner_radius")]
     pub corner_radius_mm: f64,
     /// Width of the bag (across the bicycle) where the opening is highest, mm, 10 to 250.
-    #[serde(rename = "gusset_top_mm", alias = "width_top_mm", deserialize_with = "width")]
-    pub width_top_mm: f64,
+    #[serde(alias = "width_top_mm", deserialize_with = "width")]
+    pub gusset_top_mm: f64,
     /// Width of the bag where the opening is lowest, mm, 10 to 250. Between the two it changes evenly with height.
-    #[serde(rename = "gusset_bottom_mm", alias = "width_bottom_mm", deserialize_with = "width")]
-    pub width_bottom_mm: f64,
+    #[serde(alias = "width_bottom_mm", deserialize_with = "width")]
+    pub gusset_bottom_mm: f64,
     /// Seam allowance around the pattern, mm, 0 to 40.
-    #[serde(rename = "seam_allowance_mm", alias = "seam_mm", deserialize_with = "seam")]
-    pub seam_mm: f64,
+    #[serde(alias = "seam_mm", deserialize_with = "seam")]
+    pub seam_allowance_mm: f64,
 }
 
 /// How much of the opening the bag takes.
@@ -57,11 +57,11 @@ impl Default for BagSettings {
     fn default() -> Self {
         Self {
             part: BagPart::Full,
-            clearance_mm: 5.0,
+            gap_to_tubes_mm: 5.0,
             corner_radius_mm: 15.0,
-            width_top_mm: 60.0,
-            width_bottom_mm: 45.0,
-            seam_mm: 10.0,
+            gusset_top_mm: 60.0,
+            gusset_bottom_mm: 45.0,
+            seam_allowance_mm: 10.0,
         }
     }
 }
@@ -69,7 +69,7 @@ impl Default for BagSettings {
 impl BagSettings {
     /// Why there is no bag where gap and corners take everything.
     pub(super) const fn too_tight(&self) -> NoBag {
-        NoBag::TooTight { clearance: self.clearance_mm, radius: self.corner_radius_mm }
+        NoBag::TooTight { clearance: self.gap_to_tubes_mm, radius: self.corner_radius_mm }
     }
 }
 

@@ -10,8 +10,8 @@ use geo::{Area, BooleanOps, Buffer, Coord, LineString, MultiPolygon, Polygon};
 use super::bag::{Along, NoBag};
 use super::bag_measures::{Follows, Measures};
 use super::bag_settings::{BagPart, BagSettings, Cut};
+use super::bag_space::{BagSpace, SHELL_RADIUS_MM, under_top_tube};
 use super::plane::{along, cross, dot, edges, left, length, moved, plain, sub};
-use super::room::{Room, SHELL_RADIUS_MM, under_top_tube};
 use crate::frameset::Tube;
 use crate::geometry::{Point, Scalar};
 
@@ -31,9 +31,9 @@ pub(super) struct Shape<'a> {
 }
 
 impl<'a> Shape<'a> {
-    pub(super) fn of(room: &'a Room, settings: &BagSettings) -> Self {
-        let shell_mm = room.shell_intrudes.then_some(SHELL_RADIUS_MM + settings.clearance_mm);
-        Self { settings: *settings, tubes: &room.edges, shell_mm }
+    pub(super) fn of(bag_space: &'a BagSpace, settings: &BagSettings) -> Self {
+        let shell_mm = bag_space.shell_intrudes.then_some(SHELL_RADIUS_MM + settings.gap_to_tubes_mm);
+        Self { settings: *settings, tubes: &bag_space.edges, shell_mm }
     }
 
     /// The bag in an opening, and whether other pieces were left out.
@@ -51,8 +51,8 @@ impl<'a> Shape<'a> {
         let s = &self.settings;
         let too_tight = s.too_tight();
         let mut left_over = MultiPolygon::new(vec![polygon(opening)]);
-        if s.clearance_mm > 0.0 {
-            left_over = left_over.buffer_with_style(sharp(-s.clearance_mm));
+        if s.gap_to_tubes_mm > 0.0 {
+            left_over = left_over.buffer_with_style(sharp(-s.gap_to_tubes_mm));
         }
         if let Some(radius) = self.shell_mm {
             let shell = geo::Point::new(0.0, 0.0).buffer_with_style(style(radius));
@@ -96,14 +96,14 @@ impl<'a> Shape<'a> {
 
     /// Width at a height, mm.
     pub(super) fn width<T: Scalar>(&self, opening: &[Point<T>], y: T) -> T {
-        let Some(first) = opening.first() else { return T::of(self.settings.width_bottom_mm) };
+        let Some(first) = opening.first() else { return T::of(self.settings.gusset_bottom_mm) };
         let (mut low, mut high) = (first.y, first.y);
         for p in opening {
             low = if p.y.value() < low.value() { p.y } else { low };
             high = if p.y.value() > high.value() { p.y } else { high };
         }
-        let wider = T::of(self.settings.width_top_mm - self.settings.width_bottom_mm);
-        T::of(self.settings.width_bottom_mm) + wider * (y - low) / (high - low)
+        let wider = T::of(self.settings.gusset_top_mm - self.settings.gusset_bottom_mm);
+        T::of(self.settings.gusset_bottom_mm) + wider * (y - low) / (high - low)
     }
 
     /// Volume, litres: area × the width at its centroid's height, which is exact for a width that changes evenly.
@@ -113,7 +113,7 @@ impl<'a> Shape<'a> {
 
     /// The lines that a bag's straight edges run along, the bag to their left.
     fn lines<T: Scalar>(&self, opening: &[Point<T>]) -> Vec<(Along, [Point<T>; 2])> {
-        let clearance = T::of(self.settings.clearance_mm);
+        let clearance = T::of(self.settings.gap_to_tubes_mm);
         let mut lines: Vec<(Along, [Point<T>; 2])> =
             edges(opening).zip(self.tubes).map(|(edge, tube)| (Along::Tube(*tube), moved(edge, clearance))).collect();
         lines.extend(self.cut_line(opening).map(|[a, b]| (Along::Cut, [b, a])));

@@ -4,7 +4,7 @@ use geo::{Area, BooleanOps, MultiPolygon};
 
 use super::bag_shape::{largest, points, polygon};
 use super::plane::{bounds, contains, length, signed_area};
-use super::tests::{USUAL, made, plain_bag, room_of, shape};
+use super::tests::{USUAL, bag_space_of, made, plain_bag, shape};
 use super::*;
 use crate::frameset::Tube;
 use crate::geometry::{Point, STATES, adjust};
@@ -37,23 +37,23 @@ fn outlines_run_counter_clockwise() {
 }
 
 /// Tubes so thin that the shell stands in the lowest corner.
-fn above_the_shell() -> Room {
+fn above_the_shell() -> BagSpace {
     let mut frameset = made(USUAL, "");
     frameset.tube_diameters.insert(Tube::DownTube, 14.0);
     frameset.tube_diameters.insert(Tube::SeatTube, 14.0);
-    let room = room_of(&frameset).unwrap();
-    assert!(room.shell_intrudes);
-    room
+    let bag_space = bag_space_of(&frameset).unwrap();
+    assert!(bag_space.shell_intrudes);
+    bag_space
 }
 
 /// The shell's 20 mm (trade practice, unverified) and the gap to the tubes are kept free about the bottom bracket.
 #[test]
 fn a_bag_keeps_off_the_shell_as_off_the_tubes() {
-    let room = above_the_shell();
-    for (clearance_mm, corner_radius_mm) in [(0.0, 0.0), (3.0, 0.0), (0.0, 3.0), (2.0, 2.0), (0.0, 5.0)] {
-        let settings = BagSettings { clearance_mm, corner_radius_mm, ..BagSettings::default() };
-        let found = bag(&room, &settings).unwrap();
-        let free = 20.0 + clearance_mm;
+    let bag_space = above_the_shell();
+    for (gap_to_tubes_mm, corner_radius_mm) in [(0.0, 0.0), (3.0, 0.0), (0.0, 3.0), (2.0, 2.0), (0.0, 5.0)] {
+        let settings = BagSettings { gap_to_tubes_mm, corner_radius_mm, ..BagSettings::default() };
+        let found = bag(&bag_space, &settings).unwrap();
+        let free = 20.0 + gap_to_tubes_mm;
         let nearest = found.outline.iter().map(|p| length(*p)).fold(f64::INFINITY, f64::min);
         assert!((nearest - free).abs() < 1e-6, "{settings:?}: {nearest}");
         let touching = found.outline.iter().filter(|p| length(**p) < free + 1e-6).count();
@@ -64,35 +64,35 @@ fn a_bag_keeps_off_the_shell_as_off_the_tubes() {
         assert!(found.pieces.iter().all(|(_, ends)| length(middle(*ends)) > free), "{settings:?}");
     }
     // A corner wider than the lowest one leaves the shell alone.
-    let wide = bag(&room, &BagSettings { clearance_mm: 0.0, corner_radius_mm: 30.0, ..BagSettings::default() }).unwrap();
+    let wide = bag(&bag_space, &BagSettings { gap_to_tubes_mm: 0.0, corner_radius_mm: 30.0, ..BagSettings::default() }).unwrap();
     assert!(wide.outline.iter().all(|p| length(*p) > 20.0 + 1e-3));
 }
 
 #[test]
 fn a_bag_is_as_wide_as_its_height_in_the_opening_says() {
-    let room = room_of(&made(USUAL, "")).unwrap();
-    let whole = bag(&room, &plain_bag()).unwrap();
+    let bag_space = bag_space_of(&made(USUAL, "")).unwrap();
+    let whole = bag(&bag_space, &plain_bag()).unwrap();
     let (top, bottom) = whole.width_mm;
     assert!((top - 60.0).abs() < 1e-9 && (bottom - 45.0).abs() < 1e-9, "{top} {bottom}");
-    let (low, high) = bounds(&room.outline);
+    let (low, high) = bounds(&bag_space.outline);
     for part in [0.25, 0.5] {
         let y = low.y + part * (high.y - low.y);
-        let above = bag(&room, &BagSettings { part: BagPart::Above(Cut::Level { above_bb_mm: y }), ..plain_bag() }).unwrap();
+        let above = bag(&bag_space, &BagSettings { part: BagPart::Above(Cut::Level { above_bb_mm: y }), ..plain_bag() }).unwrap();
         assert!((above.width_mm.0 - 60.0).abs() < 1e-9 && (above.width_mm.1 - (45.0 + 15.0 * part)).abs() < 1e-6, "{above:?}");
     }
     // Wider below than above as well.
-    let turned = BagSettings { width_top_mm: 40.0, width_bottom_mm: 80.0, ..plain_bag() };
-    assert_eq!(bag(&room, &turned).unwrap().width_mm, (40.0, 80.0));
+    let turned = BagSettings { gusset_top_mm: 40.0, gusset_bottom_mm: 80.0, ..plain_bag() };
+    assert_eq!(bag(&bag_space, &turned).unwrap().width_mm, (40.0, 80.0));
 }
 
 /// A top tube bent far down leaves one piece in front of the bend and one behind it above a high cut line.
 #[test]
 fn a_cut_through_a_bend_leaves_pieces() {
-    let room = room_of(&made(USUAL, "top_tube_bends: [(along: 0.5, off: -150.0)]")).unwrap();
-    let bend = room.outline.iter().zip(&room.edges).filter(|(_, t)| **t == Tube::TopTube).nth(1).unwrap().0;
+    let bag_space = bag_space_of(&made(USUAL, "top_tube_bends: [(along: 0.5, off: -150.0)]")).unwrap();
+    let bend = bag_space.outline.iter().zip(&bag_space.edges).filter(|(_, t)| **t == Tube::TopTube).nth(1).unwrap().0;
     let cut = |above_bb_mm| BagSettings { part: BagPart::Above(Cut::Level { above_bb_mm }), ..plain_bag() };
-    let above = bag(&room, &cut(bend.y + 10.0)).unwrap();
-    let below = bag(&room, &cut(bend.y - 40.0)).unwrap();
+    let above = bag(&bag_space, &cut(bend.y + 10.0)).unwrap();
+    let below = bag(&bag_space, &cut(bend.y - 40.0)).unwrap();
     assert!(above.is_in_pieces && !below.is_in_pieces);
     // The bag is the larger piece, whole on one side of the bend.
     assert!(above.outline.iter().all(|p| p.x > bend.x) || above.outline.iter().all(|p| p.x < bend.x));
@@ -101,8 +101,8 @@ fn a_cut_through_a_bend_leaves_pieces() {
 /// The cut line runs from tube to tube, the rear end first, as low or as far below the top tube as asked.
 #[test]
 fn cut_lines_lie_where_they_are_asked() {
-    let room = room_of(&made(USUAL, "")).unwrap();
-    let with = |part| bag(&room, &BagSettings { part, ..plain_bag() }).unwrap();
+    let bag_space = bag_space_of(&made(USUAL, "")).unwrap();
+    let with = |part| bag(&bag_space, &BagSettings { part, ..plain_bag() }).unwrap();
     let level = with(BagPart::Above(Cut::Level { above_bb_mm: 300.0 }));
     let [rear, front] = level.cut.unwrap();
     assert!(rear.x < front.x && (rear.y - 300.0).abs() < 1e-9 && (front.y - 300.0).abs() < 1e-9);
@@ -110,34 +110,34 @@ fn cut_lines_lie_where_they_are_asked() {
     assert!((low.y - 300.0).abs() < 1e-6);
     let along = with(BagPart::Above(Cut::AlongTopTube { below_mm: 120.0 }));
     for p in along.cut.unwrap() {
-        assert!((room.below_top_tube_mm(p).unwrap() - 120.0).abs() < 1e-9);
+        assert!((bag_space.below_top_tube_mm(p).unwrap() - 120.0).abs() < 1e-9);
     }
     for p in &along.outline {
-        let below = room.below_top_tube_mm(*p).unwrap();
+        let below = bag_space.below_top_tube_mm(*p).unwrap();
         assert!(below > -1e-6 && below < 120.0 + 1e-6, "{below}");
     }
-    let [from, to] = room.under_top_tube().unwrap();
+    let [from, to] = bag_space.under_top_tube().unwrap();
     assert!(from.x > to.x, "from its front end to its rear");
-    assert!(room.below_top_tube_mm(Point { x: 0.0, y: 0.0 }).unwrap() > 300.0);
-    assert!(room.below_top_tube_mm(Point { x: 0.0, y: 900.0 }).unwrap() < -200.0);
+    assert!(bag_space.below_top_tube_mm(Point { x: 0.0, y: 0.0 }).unwrap() > 300.0);
+    assert!(bag_space.below_top_tube_mm(Point { x: 0.0, y: 900.0 }).unwrap() < -200.0);
 }
 
 /// With nothing uncertain but the top tube's diameter of ± 2 mm, the band lies between the bags of frames whose top tube
 /// is 4 mm thicker or thinner, which moves its lower edge by 2 mm.
 #[test]
 fn the_band_is_that_of_tubes_two_uncertainties_further() {
-    let room = |diameter: Option<f64>, u: bool| {
+    let bag_space = |diameter: Option<f64>, u: bool| {
         let mut frameset = made(USUAL, "");
         let _ = frameset.tube_diameters.remove(&Tube::TopTube);
         frameset.tube_diameters.extend(diameter.map(|d| (Tube::TopTube, d)));
         let mut size = adjust(&frameset).sizes[0].clone();
         size.covariance = [[0.0; STATES]; STATES];
-        let found = super::room(&frameset, &frameset.sizes[0], &size).unwrap();
+        let found = super::bag_space(&frameset, &frameset.sizes[0], &size).unwrap();
         assert_eq!(found.area_dm2.u > 0.0, u);
         found
     };
     // 28.6 mm is a steel top tube's usual diameter (trade practice, unverified).
-    let (own, thick, thin) = (room(None, true), room(Some(32.6), false), room(Some(24.6), false));
+    let (own, thick, thin) = (bag_space(None, true), bag_space(Some(32.6), false), bag_space(Some(24.6), false));
     for (edge, u) in own.edges.iter().zip(&own.edge_u_mm) {
         let expected = if *edge == Tube::TopTube { 1.0 } else { 0.0 };
         assert!(u.iter().all(|u| (u - expected).abs() < 1e-9), "{edge:?} {u:?}");
@@ -157,18 +157,19 @@ fn the_band_is_that_of_tubes_two_uncertainties_further() {
 /// Around a convex bag a seam of s mm adds s times its length and π s² at its corners.
 #[test]
 fn a_seam_runs_all_round() {
-    let room = room_of(&made(USUAL, "")).unwrap();
-    for seam_mm in [0.0, 5.0, 12.0] {
-        let settings = BagSettings { seam_mm, ..BagSettings::default() };
-        let own = bag(&room, &settings).unwrap();
-        let seam = band(&room, &settings, &own).seam;
-        if seam_mm == 0.0 {
+    let bag_space = bag_space_of(&made(USUAL, "")).unwrap();
+    for seam_allowance_mm in [0.0, 5.0, 12.0] {
+        let settings = BagSettings { seam_allowance_mm, ..BagSettings::default() };
+        let own = bag(&bag_space, &settings).unwrap();
+        let seam = band(&bag_space, &settings, &own).seam;
+        if seam_allowance_mm == 0.0 {
             assert_eq!(seam, own.outline);
             continue;
         }
         let around: f64 = own.around_mm.value;
-        let expected = own.area_dm2.value * 1e4 + seam_mm * around + std::f64::consts::PI * seam_mm * seam_mm;
-        assert!((signed_area(&seam) - expected).abs() < 5.0, "{seam_mm}: {} {expected}", signed_area(&seam));
+        let expected =
+            own.area_dm2.value * 1e4 + seam_allowance_mm * around + std::f64::consts::PI * seam_allowance_mm * seam_allowance_mm;
+        assert!((signed_area(&seam) - expected).abs() < 5.0, "{seam_allowance_mm}: {} {expected}", signed_area(&seam));
         assert!(own.outline.iter().all(|p| contains(&seam, *p)));
     }
 }

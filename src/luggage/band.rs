@@ -7,8 +7,8 @@ use geo::{BooleanOps, Buffer};
 use super::bag::Bag;
 use super::bag_settings::BagSettings;
 use super::bag_shape::{CHORD_RAD, Shape, largest, points, polygon, style};
+use super::bag_space::BagSpace;
 use super::plane::{along, edges, left, meet};
-use super::room::Room;
 use crate::geometry::Point;
 use crate::units::expanded;
 
@@ -27,11 +27,11 @@ pub struct Band {
 
 /// The band around a room's bag.
 #[must_use]
-pub fn band(room: &Room, settings: &BagSettings, bag: &Bag) -> Band {
-    let shape = Shape::of(room, settings);
-    let displaced = |sign: f64| shape.cut_out(&displaced(room, sign)).map(|(m, _)| m.outline(CHORD_RAD)).unwrap_or_default();
-    let with_seam = || largest(polygon(&bag.outline).buffer_with_style(style(settings.seam_mm)));
-    let seam = if settings.seam_mm > 0.0 { with_seam() } else { None };
+pub fn band(bag_space: &BagSpace, settings: &BagSettings, bag: &Bag) -> Band {
+    let shape = Shape::of(bag_space, settings);
+    let displaced = |sign: f64| shape.cut_out(&displaced(bag_space, sign)).map(|(m, _)| m.outline(CHORD_RAD)).unwrap_or_default();
+    let with_seam = || largest(polygon(&bag.outline).buffer_with_style(style(settings.seam_allowance_mm)));
+    let seam = if settings.seam_allowance_mm > 0.0 { with_seam() } else { None };
     let (inner, outer) = (displaced(1.0), displaced(-1.0));
     let shared = largest(polygon(&inner).intersection(&polygon(&outer)));
     Band {
@@ -43,9 +43,9 @@ pub fn band(room: &Room, settings: &BagSettings, bag: &Bag) -> Band {
 }
 
 /// The opening with every edge moved by 2u, inwards (`sign` 1) or outwards (−1).
-fn displaced(room: &Room, sign: f64) -> Vec<Point<f64>> {
-    let moved: Vec<[Point<f64>; 2]> = edges(&room.outline)
-        .zip(&room.edge_u_mm)
+fn displaced(bag_space: &BagSpace, sign: f64) -> Vec<Point<f64>> {
+    let moved: Vec<[Point<f64>; 2]> = edges(&bag_space.outline)
+        .zip(&bag_space.edge_u_mm)
         .map(|([a, b], [ua, ub])| {
             let n = left(a, b);
             [along(a, n, sign * expanded(*ua)), along(b, n, sign * expanded(*ub))]

@@ -2,7 +2,7 @@
 
 use super::bag::{Bag, bag};
 use super::plane::signed_area;
-use super::tests::{USUAL, made, room_of};
+use super::tests::{USUAL, bag_space_of, made};
 use super::*;
 use crate::frameset::{SizeIndex, Tube};
 use crate::geometry::{Outline, Point, TubeOutline, Wheel, adjust, outline};
@@ -30,7 +30,7 @@ fn level(which: Tube) -> TubeOutline {
 }
 
 const CAGE: Cage = Cage { bottle: Bottle::Middle, lower_boss_mm: 235.0 };
-const NONE: CageSettings = CageSettings { down_tube: None, seat_tube: None, under_down_tube: None, chain_ring_teeth: 40 };
+const NONE: CageSettings = CageSettings { down_tube: None, seat_tube: None, under_down_tube: None, chainring_teeth: 40 };
 const ON_DOWN_TUBE: CageSettings = CageSettings { down_tube: Some(CAGE), ..NONE };
 const UNDER: CageSettings = CageSettings { under_down_tube: Some(CAGE), ..NONE };
 
@@ -161,13 +161,13 @@ fn tyres_reach_as_far_as_their_radius() {
 /// half a bottle of 74 mm leaves 10 of the 47 mm to the ring.
 #[test]
 fn a_chain_ring_is_near_under_the_down_tube_alone() {
-    let at = |holder: Holder, lower_boss_mm: f64, chain_ring_teeth: u32| {
+    let at = |holder: Holder, lower_boss_mm: f64, chainring_teeth: u32| {
         let cage = Some(Cage { bottle: Bottle::Middle, lower_boss_mm });
         let settings = match holder {
             Holder::DownTube => CageSettings { down_tube: cage, ..NONE },
             _ => CageSettings { under_down_tube: cage, ..NONE },
         };
-        bottles(&of_tubes(vec![level(Tube::DownTube)]), None, &CageSettings { chain_ring_teeth, ..settings }).fits[0].nearest
+        bottles(&of_tubes(vec![level(Tube::DownTube)]), None, &CageSettings { chainring_teeth, ..settings }).fits[0].nearest
     };
     // The base's nearest corner lies at (120, −26): 122.78 mm away, 37.85 from the ring; with the 10 across 39.15.
     let seen = 120f64.hypot(26.0) - (80.934 + 4.0);
@@ -181,8 +181,8 @@ fn a_chain_ring_is_near_under_the_down_tube_alone() {
 
 #[test]
 fn a_bag_is_what_its_outline_is() {
-    let room = room_of(&made(USUAL, "")).unwrap();
-    let any = bag(&room, &BagSettings::default()).unwrap();
+    let bag_space = bag_space_of(&made(USUAL, "")).unwrap();
+    let any = bag(&bag_space, &BagSettings::default()).unwrap();
     let with = |y: [f64; 2]| {
         let bag = Bag { outline: block([0.0, 600.0], y), ..any.clone() };
         bottles(&of_tubes(vec![level(Tube::DownTube)]), Some(&bag), &ON_DOWN_TUBE).fits[0].clone()
@@ -205,5 +205,5 @@ fn cages_are_read_within_their_bounds() {
     for (teeth, is_read) in [("15", false), ("16", true), ("70", true), ("71", false)] {
         assert_eq!(read(&format!("(chainring_teeth: {teeth})")).is_ok(), is_read, "{teeth}");
     }
-    assert_eq!(read("(chainring_teeth: 46)").unwrap().chain_ring_teeth, 46);
+    assert_eq!(read("(chainring_teeth: 46)").unwrap().chainring_teeth, 46);
 }

@@ -88,8 +88,8 @@ pub struct CageSettings {
     /// Under the down tube.
     pub under_down_tube: Option<Cage>,
     /// Teeth of the largest chain ring, 16 to 70.
-    #[serde(rename = "chainring_teeth", alias = "chain_ring_teeth", deserialize_with = "teeth")]
-    pub chain_ring_teeth: u32,
+    #[serde(alias = "chain_ring_teeth", deserialize_with = "teeth")]
+    pub chainring_teeth: u32,
 }
 
 impl Default for CageSettings {
@@ -99,7 +99,7 @@ impl Default for CageSettings {
             down_tube: Some(Cage { bottle: Bottle::Middle, lower_boss_mm: 235.0 }),
             seat_tube: Some(Cage { bottle: Bottle::Small, lower_boss_mm: 165.0 }),
             under_down_tube: None,
-            chain_ring_teeth: 40,
+            chainring_teeth: 40,
         }
     }
 }
@@ -206,7 +206,7 @@ pub fn bottles(outline: &Outline, bag: Option<&Bag>, settings: &CageSettings) ->
         }
         // Inside the triangle a bottle is thinner than the chain line is far; under the down tube the ring comes near.
         if found.fits[i].holder == Holder::UnderDownTube {
-            let radius = PITCH_MM / (2.0 * (std::f64::consts::PI / f64::from(settings.chain_ring_teeth)).sin()) + TOOTH_MM;
+            let radius = PITCH_MM / (2.0 * (std::f64::consts::PI / f64::from(settings.chainring_teeth)).sin()) + TOOTH_MM;
             let seen = gap_to_circle(&found.fits[i].outline, Point { x: 0.0, y: 0.0 }, radius);
             let across = CHAIN_LINE_MM - found.fits[i].bottle.envelope_mm().0 / 2.0;
             near.push((Clash::ChainRing, if seen > 0.0 { seen.hypot(across) } else { across }));

@@ -11,6 +11,9 @@ mod bag_settings;
 mod bag_shape;
 #[cfg(test)]
 mod bag_shape_tests;
+mod bag_space;
+#[cfg(test)]
+mod bag_space_tests;
 mod band;
 #[cfg(test)]
 mod bottle_tests;
@@ -23,15 +26,15 @@ mod plane;
 #[cfg(test)]
 mod plane_tests;
 mod rectangle;
-mod room;
-#[cfg(test)]
-mod room_tests;
 #[cfg(test)]
 mod tests;
 
 pub use bag::{Along, Bag, BagEdge, NoBag, NoPattern, bag};
 pub use bag_settings::{BagPart, BagSettings, Cut};
+pub use bag_space::{
+    ASSUMED_DIAMETER_U_MM, BagSpace, BagSpaceCircle, BagSpaceRectangle, Corner, Help, Measurement, SHELL_RADIUS_MM, Side,
+    bag_space,
+};
 pub use band::{Band, band};
 pub use bottles::{BOSSES_APART_MM, Bottle, BottleFit, Bottles, Cage, CageSettings, Clash, Holder, bottles};
 pub use opening::{AROUND, NoOpening, Opening, Tubes, opening};
-pub use room::{ASSUMED_DIAMETER_U_MM, Corner, Help, Measurement, Room, RoomCircle, RoomRectangle, SHELL_RADIUS_MM, Side, room};

@@ -24,18 +24,18 @@ fn samples() -> Vec<Frameset> {
         .collect()
 }
 
-pub(super) fn rooms() -> Vec<(String, Room)> {
-    let mut rooms = Vec::new();
+pub(super) fn bag_spaces() -> Vec<(String, BagSpace)> {
+    let mut bag_spaces = Vec::new();
     for frameset in samples() {
         let adjusted = adjust(&frameset);
         for (printed, size) in frameset.sizes.iter().zip(&adjusted.sizes) {
-            if let Ok(found) = room(&frameset, printed, size) {
-                rooms.push((format!("{} {}", frameset.name(), size.label), found));
+            if let Ok(found) = bag_space(&frameset, printed, size) {
+                bag_spaces.push((format!("{} {}", frameset.name(), size.label), found));
             }
         }
     }
-    assert!(rooms.len() > 15, "{}", rooms.len());
-    rooms
+    assert!(bag_spaces.len() > 15, "{}", bag_spaces.len());
+    bag_spaces
 }
 
 /// One size whose figures are all printed; `more` is put into the size, `junctions` all stated or none.
@@ -51,9 +51,9 @@ pub(super) fn made(figures: &str, more: &str) -> Frameset {
 pub(super) const USUAL: &str = "Stack: 610, Reach: 398, HeadAngle: 71.5, SeatAngle: 73.0, HeadTube: 148, SeatTube: 520, ForkLengthAlong: 430, \
                      ForkOffset: 49, Chainstay: 445, BbDrop: 67";
 
-pub(super) fn room_of(frameset: &Frameset) -> Result<Room, NoOpening> {
+pub(super) fn bag_space_of(frameset: &Frameset) -> Result<BagSpace, NoOpening> {
     let Adjusted { sizes, .. } = adjust(frameset);
-    room(frameset, &frameset.sizes[0], &sizes[0])
+    bag_space(frameset, &frameset.sizes[0], &sizes[0])
 }
 
 /// Areas, centroids and insets with mitred joints by shapely 2.2.0 (GEOS 3.14.1); the triangle's and the L's also
@@ -87,20 +87,20 @@ fn every_sample_has_a_room_or_a_reason() {
     for frameset in samples() {
         let adjusted = adjust(&frameset);
         for (printed, size) in frameset.sizes.iter().zip(&adjusted.sizes) {
-            match room(&frameset, printed, size) {
-                Ok(room) => {
-                    let area = room.area_dm2;
+            match bag_space(&frameset, printed, size) {
+                Ok(bag_space) => {
+                    let area = bag_space.area_dm2;
                     assert!((5.0..25.0).contains(&area.value) && area.u > 0.0 && area.u < 2.0, "{} {area:?}", size.label);
-                    let circle = room.circle.unwrap();
-                    assert!(contains(&room.outline, circle.centre));
-                    let rectangle = room.rectangle.unwrap();
+                    let circle = bag_space.circle.unwrap();
+                    assert!(contains(&bag_space.outline, circle.centre));
+                    let rectangle = bag_space.rectangle.unwrap();
                     assert!(rectangle.area_dm2.value < area.value && rectangle.area_dm2.value > 0.3 * area.value);
-                    let angles: f64 = room.corners.iter().map(|c| c.angle_deg.value).sum();
-                    let bends = room.outline.len() - room.corners.len();
+                    let angles: f64 = bag_space.corners.iter().map(|c| c.angle_deg.value).sum();
+                    let bends = bag_space.outline.len() - bag_space.corners.len();
                     if bends == 0 {
-                        assert!((angles - 180.0 * (room.corners.len() as f64 - 2.0)).abs() < 1e-9);
+                        assert!((angles - 180.0 * (bag_space.corners.len() as f64 - 2.0)).abs() < 1e-9);
                     }
-                    assert!(room.sides.iter().all(|s| s.length_mm.value > 0.0 && s.length_mm.u.is_finite()));
+                    assert!(bag_space.sides.iter().all(|s| s.length_mm.value > 0.0 && s.length_mm.u.is_finite()));
                 }
                 Err(why) => assert!(!why.code().is_empty()),
             }
@@ -116,16 +116,16 @@ fn gradients_are_those_of_the_room_itself() {
         let adjusted = adjust(&frameset);
         let size = &adjusted.sizes[0];
         let of = |size: &crate::geometry::AdjustedSize| {
-            let room = room(&frameset, &frameset.sizes[0], size).unwrap();
-            let rectangle = room.rectangle.unwrap();
+            let bag_space = bag_space(&frameset, &frameset.sizes[0], size).unwrap();
+            let rectangle = bag_space.rectangle.unwrap();
             vec![
-                room.area_dm2.value,
-                room.circle.unwrap().diameter_mm.value / 100.0,
+                bag_space.area_dm2.value,
+                bag_space.circle.unwrap().diameter_mm.value / 100.0,
                 rectangle.area_dm2.value,
                 rectangle.width_mm.value / 100.0,
-                room.height_above_bb_mm.unwrap().value / 100.0,
-                room.sides[2].length_mm.value / 100.0,
-                room.corners[0].angle_deg.value,
+                bag_space.height_above_bb_mm.unwrap().value / 100.0,
+                bag_space.sides[2].length_mm.value / 100.0,
+                bag_space.corners[0].angle_deg.value,
             ]
         };
         for quantity in Quantity::ALL {
@@ -133,7 +133,7 @@ fn gradients_are_those_of_the_room_itself() {
             let mut alone = size.clone();
             alone.covariance = [[0.0; crate::geometry::STATES]; crate::geometry::STATES];
             alone.covariance[quantity.index()][quantity.index()] = 1.0;
-            let exact = room(&frameset, &frameset.sizes[0], &alone).unwrap();
+            let exact = bag_space(&frameset, &frameset.sizes[0], &alone).unwrap();
             let rectangle = exact.rectangle.unwrap();
             let slopes = [
                 exact.area_dm2.u,
@@ -158,11 +158,11 @@ fn gradients_are_those_of_the_room_itself() {
 #[test]
 fn a_measured_junction_does_what_the_advice_says() {
     let frameset = made(USUAL, "");
-    let before = room_of(&frameset).unwrap();
+    let before = bag_space_of(&frameset).unwrap();
     assert_eq!(before.helps[0].measure, Measurement::Junction(crate::geometry::Assumption::TopTubeBelowSeatTubeTop));
     let mut measured = frameset.clone();
     measured.sizes[0].junctions = Junctions { top_tube_below_seat_tube_top: Some(35.0), ..Junctions::default() };
-    let after = room_of(&measured).unwrap();
+    let after = bag_space_of(&measured).unwrap();
     assert!((after.area_dm2.u - before.helps[0].area_u_dm2).abs() < 2e-3 * after.area_dm2.u, "{:?}", after.area_dm2);
 }
 
@@ -171,7 +171,7 @@ fn a_measured_junction_does_what_the_advice_says() {
 fn the_first_advice_is_the_best_of_all_that_could_be_measured() {
     let mut assumed = made(USUAL, "");
     assumed.tube_diameters.clear();
-    let before = room_of(&assumed).unwrap();
+    let before = bag_space_of(&assumed).unwrap();
     let assumptions = [
         crate::geometry::Assumption::TopTubeBelowHeadTubeTop,
         crate::geometry::Assumption::TopTubeBelowSeatTubeTop,
@@ -195,7 +195,7 @@ fn the_first_advice_is_the_best_of_all_that_could_be_measured() {
                 measured.tube_diameters.insert(tube, value);
             }
         }
-        tried.push((measurement, room_of(&measured).unwrap().area_dm2.u));
+        tried.push((measurement, bag_space_of(&measured).unwrap().area_dm2.u));
     }
     tried.sort_by(|a, b| a.1.total_cmp(&b.1));
     assert_eq!(tried.len(), 7);
@@ -214,7 +214,7 @@ fn an_assumed_diameter_widens_the_plus_minus() {
     let given = made(USUAL, "");
     let mut assumed = given.clone();
     assumed.tube_diameters.remove(&Tube::TopTube);
-    let (given, assumed) = (room_of(&given).unwrap(), room_of(&assumed).unwrap());
+    let (given, assumed) = (bag_space_of(&given).unwrap(), bag_space_of(&assumed).unwrap());
     assert!(assumed.area_dm2.u > given.area_dm2.u);
     assert_eq!(assumed.assumed_diameters, vec![Tube::TopTube]);
     // The edge moves by half of what the diameter does, along the whole side.
@@ -226,70 +226,70 @@ fn an_assumed_diameter_widens_the_plus_minus() {
 #[test]
 fn degenerate_frames_get_a_clear_answer() {
     let no_seat_tube = made(&USUAL.replace("SeatTube: 520, ", ""), "");
-    let why = room_of(&no_seat_tube).unwrap_err();
+    let why = bag_space_of(&no_seat_tube).unwrap_err();
     assert_eq!(why, NoOpening::NoSeatTubeJunction);
     let no_head = made(&USUAL.replace("HeadTube: 148, ", "").replace("HeadAngle: 71.5, ", ""), "");
-    let why = room_of(&no_head).unwrap_err();
+    let why = bag_space_of(&no_head).unwrap_err();
     assert!(matches!(&why, NoOpening::Missing(figures) if figures.contains(&crate::frameset::Figure::HeadTube)), "{why:?}");
     // A head tube of 60 mm has both tubes at the same place: they cross. (The fork is left to follow.)
     let free = USUAL.replace("ForkLengthAlong: 430, ", "");
     let crossing = made(&free.replace("HeadTube: 148", "HeadTube: 60"), "");
-    let why = room_of(&crossing).unwrap_err();
+    let why = bag_space_of(&crossing).unwrap_err();
     assert_eq!(why, NoOpening::Crossing(Tube::TopTube, Tube::DownTube));
     // A short head tube between thick tubes does not show: three sides.
     let short = made(&free.replace("HeadTube: 148", "HeadTube: 82"), "");
-    let three = room_of(&short).unwrap();
+    let three = bag_space_of(&short).unwrap();
     assert_eq!((three.sides.len(), three.outline.len(), three.side(Tube::HeadTube)), (3, 3, None));
     // A seat tube so short that the top tube would meet it below the down tube.
     let low = made(&USUAL.replace("SeatTube: 520", "SeatTube: 200"), "junctions: (top_tube_below_seat_tube_top: 190.0)");
-    match room_of(&low) {
-        Ok(room) => assert!(signed_area(&room.outline) > 0.0),
+    match bag_space_of(&low) {
+        Ok(bag_space) => assert!(signed_area(&bag_space.outline) > 0.0),
         Err(why) => assert!(matches!(why, NoOpening::Crossing(..)), "{why:?}"),
     }
-    let bent = room_of(&made(USUAL, "top_tube_bends: [(along: 0.5, off: -40.0)]")).unwrap();
-    let straight = room_of(&made(USUAL, "")).unwrap();
+    let bent = bag_space_of(&made(USUAL, "top_tube_bends: [(along: 0.5, off: -40.0)]")).unwrap();
+    let straight = bag_space_of(&made(USUAL, "")).unwrap();
     assert_eq!(bent.outline.len(), 5);
     assert!(bent.area_dm2.value < straight.area_dm2.value - 0.8);
 }
 
 #[test]
 fn turning_changes_no_area_and_no_circle() {
-    let room = room_of(&made(USUAL, "top_tube_bends: [(along: 0.5, off: 25.0)]")).unwrap();
+    let bag_space = bag_space_of(&made(USUAL, "top_tube_bends: [(along: 0.5, off: 25.0)]")).unwrap();
     for angle in [0.3f64, 1.7, 4.0] {
         let (sin, cos) = angle.sin_cos();
         let turned: Vec<Point<f64>> =
-            room.outline.iter().map(|p| Point { x: p.x * cos - p.y * sin, y: p.x * sin + p.y * cos }).collect();
-        assert!((signed_area(&turned) * 1e-4 - room.area_dm2.value).abs() < 1e-10);
+            bag_space.outline.iter().map(|p| Point { x: p.x * cos - p.y * sin, y: p.x * sin + p.y * cos }).collect();
+        assert!((signed_area(&turned) * 1e-4 - bag_space.area_dm2.value).abs() < 1e-10);
         let circle = super::circle::largest_circle(&turned).unwrap();
-        assert!((2.0 * circle.radius - room.circle.unwrap().diameter_mm.value).abs() < 1e-7);
+        assert!((2.0 * circle.radius - bag_space.circle.unwrap().diameter_mm.value).abs() < 1e-7);
     }
 }
 
 pub(super) fn plain_bag() -> BagSettings {
-    BagSettings { clearance_mm: 0.0, corner_radius_mm: 0.0, ..BagSettings::default() }
+    BagSettings { gap_to_tubes_mm: 0.0, corner_radius_mm: 0.0, ..BagSettings::default() }
 }
 
 /// A full bag without clearance and round corners is the opening, with the opening's own u.
 #[test]
 fn the_plainest_bag_is_the_opening() {
-    for (name, room) in rooms() {
-        let bag = bag(&room, &plain_bag()).unwrap();
-        if room.shell_intrudes {
+    for (name, bag_space) in bag_spaces() {
+        let bag = bag(&bag_space, &plain_bag()).unwrap();
+        if bag_space.shell_intrudes {
             // The bottom bracket shell takes a bite out of the lowest corner: less than its own disc.
-            let bite = room.area_dm2.value - bag.area_dm2.value;
+            let bite = bag_space.area_dm2.value - bag.area_dm2.value;
             assert!(bite > 0.0 && bite < 0.1257, "{name}: {bite}");
             continue;
         }
-        assert!((bag.area_dm2.value - room.area_dm2.value).abs() < 1e-6, "{name}");
+        assert!((bag.area_dm2.value - bag_space.area_dm2.value).abs() < 1e-6, "{name}");
         assert!(
-            (bag.area_dm2.u - room.area_dm2.u).abs() < 1e-3 * room.area_dm2.u,
+            (bag.area_dm2.u - bag_space.area_dm2.u).abs() < 1e-3 * bag_space.area_dm2.u,
             "{name}: {:?} {:?}",
             bag.area_dm2,
-            room.area_dm2
+            bag_space.area_dm2
         );
         for edge in &bag.edges {
             let Along::Tube(tube) = edge.along else { panic!("{name}: a cut line in a full bag") };
-            let side = room.side(tube).unwrap().length_mm;
+            let side = bag_space.side(tube).unwrap().length_mm;
             assert!((edge.length_mm.value - side.value).abs() < 1e-3, "{name} {tube:?}");
             assert!((edge.length_mm.u - side.u).abs() < 1e-2 * side.u + 1e-3, "{name} {tube:?}: {:?} {side:?}", edge.length_mm);
         }
@@ -300,10 +300,10 @@ fn the_plainest_bag_is_the_opening() {
 /// radius r cuts off: r² (cot(φ/2) − (π − φ)/2).
 #[test]
 fn round_corners_as_constructed() {
-    let room = room_of(&made(USUAL, "")).unwrap();
-    let sharp = bag(&room, &BagSettings { corner_radius_mm: 0.0, ..BagSettings::default() }).unwrap();
-    let round = bag(&room, &BagSettings::default()).unwrap();
-    let cut: f64 = room
+    let bag_space = bag_space_of(&made(USUAL, "")).unwrap();
+    let sharp = bag(&bag_space, &BagSettings { corner_radius_mm: 0.0, ..BagSettings::default() }).unwrap();
+    let round = bag(&bag_space, &BagSettings::default()).unwrap();
+    let cut: f64 = bag_space
         .corners
         .iter()
         .map(|c| {
@@ -319,13 +319,13 @@ fn round_corners_as_constructed() {
 fn bags_lie_in_their_openings_and_grow_with_less_clearance() {
     let parts =
         [BagPart::Full, BagPart::Above(Cut::Level { above_bb_mm: 330.0 }), BagPart::Above(Cut::AlongTopTube { below_mm: 130.0 })];
-    for (name, room) in rooms() {
+    for (name, bag_space) in bag_spaces() {
         for part in parts {
             let mut before: Option<Bag> = None;
-            for clearance_mm in [12.0, 8.0, 5.0, 2.0, 0.0] {
-                let settings = BagSettings { part, clearance_mm, ..BagSettings::default() };
-                let Ok(bag) = bag(&room, &settings) else { continue };
-                let outside = polygon(&bag.outline).difference(&polygon(&room.outline)).unsigned_area();
+            for gap_to_tubes_mm in [12.0, 8.0, 5.0, 2.0, 0.0] {
+                let settings = BagSettings { part, gap_to_tubes_mm, ..BagSettings::default() };
+                let Ok(bag) = bag(&bag_space, &settings) else { continue };
+                let outside = polygon(&bag.outline).difference(&polygon(&bag_space.outline)).unsigned_area();
                 assert!(outside < 0.01, "{name} {settings:?}: {outside}");
                 assert!(bag.litres.value > 0.0 && bag.litres.u.is_finite());
                 if let Some(before) = before {
@@ -341,15 +341,15 @@ fn bags_lie_in_their_openings_and_grow_with_less_clearance() {
 /// Upper and lower half make the whole, in area and in litres (without round corners, which a cut adds two of).
 #[test]
 fn half_and_rest_make_the_whole() {
-    for (name, room) in rooms() {
+    for (name, bag_space) in bag_spaces() {
         let sharp = BagSettings { corner_radius_mm: 0.0, ..BagSettings::default() };
-        let whole = bag(&room, &sharp).unwrap();
+        let whole = bag(&bag_space, &sharp).unwrap();
         // Of the shell the outlines hold chords, which lie up to an eighth of their squared angle inside of it.
-        let chords = if room.shell_intrudes { std::f64::consts::TAU * 25.0 * 25.0 * 0.01 / 8.0 * 1e-4 } else { 1e-6 };
+        let chords = if bag_space.shell_intrudes { std::f64::consts::TAU * 25.0 * 25.0 * 0.01 / 8.0 * 1e-4 } else { 1e-6 };
         let (low, high) = bounds(&whole.outline);
         for part in [0.2, 0.5, 0.8] {
             let y = low.y + (high.y - low.y) * part;
-            let above = bag(&room, &BagSettings { part: BagPart::Above(Cut::Level { above_bb_mm: y }), ..sharp }).unwrap();
+            let above = bag(&bag_space, &BagSettings { part: BagPart::Above(Cut::Level { above_bb_mm: y }), ..sharp }).unwrap();
             let below: Vec<Point<f64>> = shape(&[(-2000.0, -2000.0), (2000.0, -2000.0), (2000.0, y), (-2000.0, y)]);
             let below = polygon(&whole.outline).intersection(&polygon(&below));
             let outlines = [&above.outline, &whole.outline].map(|o| signed_area(o));
@@ -378,14 +378,14 @@ fn measures_are_those_of_the_outline() {
         dice = dice.wrapping_mul(6364136223846793005).wrapping_add(1442695040888963407);
         (dice >> 11) as f64 / (1_u64 << 53) as f64
     };
-    let mut rooms: Vec<(String, Room)> = rooms();
+    let mut bag_spaces: Vec<(String, BagSpace)> = bag_spaces();
     for off in [-40.0, -15.0, 12.0, 30.0] {
         let more = format!("top_tube_bends: [(along: 0.4, off: {off})], seat_tube_bends: [(along: 0.3, off: 8.0)]");
-        rooms.push((more.clone(), room_of(&made(USUAL, &more)).unwrap()));
+        bag_spaces.push((more.clone(), bag_space_of(&made(USUAL, &more)).unwrap()));
     }
-    assert!(rooms.iter().any(|(_, r)| r.shell_intrudes) && rooms.iter().any(|(_, r)| !r.shell_intrudes));
+    assert!(bag_spaces.iter().any(|(_, r)| r.shell_intrudes) && bag_spaces.iter().any(|(_, r)| !r.shell_intrudes));
     let (mut tried, mut with_shell) = (0, 0);
-    for (name, room) in &rooms {
+    for (name, bag_space) in &bag_spaces {
         for _ in 0..40 {
             let part = match part_of_one() {
                 x if x < 0.25 => BagPart::Full,
@@ -393,18 +393,18 @@ fn measures_are_those_of_the_outline() {
                 _ => BagPart::Above(Cut::Level { above_bb_mm: 520.0 * part_of_one() - 20.0 }),
             };
             let corner_radius_mm = (50.0 * part_of_one() - 10.0).max(0.0);
-            let clearance_mm = (25.0 * part_of_one() - 5.0).max(0.0);
-            let settings = BagSettings { part, clearance_mm, corner_radius_mm, ..BagSettings::default() };
-            let shape = Shape::of(room, &settings);
+            let gap_to_tubes_mm = (25.0 * part_of_one() - 5.0).max(0.0);
+            let settings = BagSettings { part, gap_to_tubes_mm, corner_radius_mm, ..BagSettings::default() };
+            let shape = Shape::of(bag_space, &settings);
             let what = format!("{name} {settings:?}");
-            let Ok((core, _)) = shape.core(&room.outline) else { continue };
-            let (exact, _) = shape.cut_out(&room.outline).unwrap_or_else(|why| panic!("{what}: {why:?}"));
+            let Ok((core, _)) = shape.core(&bag_space.outline) else { continue };
+            let (exact, _) = shape.cut_out(&bag_space.outline).unwrap_or_else(|why| panic!("{what}: {why:?}"));
             // The library's own round corners.
             let rounded = core.buffer_with_style(BufferStyle::new(corner_radius_mm).line_join(LineJoin::Round(0.1)));
             let library = if corner_radius_mm > 0.0 { largest(rounded).unwrap().0 } else { core };
             // A chord of angle φ takes r² φ³ / 12 off its arc's area and r φ³ / 24 off its length; the library's are up to
             // 0.12 rad, because a corner has a whole number of them.
-            let shell = if room.shell_intrudes { 20.0 + clearance_mm } else { 0.0 };
+            let shell = if bag_space.shell_intrudes { 20.0 + gap_to_tubes_mm } else { 0.0 };
             let turn = std::f64::consts::TAU * 0.12 * 0.12;
             let area = turn * (corner_radius_mm.powi(2) + shell.powi(2)) / 12.0 + 0.2;
             let outline = exact.outline(0.1);
@@ -418,7 +418,7 @@ fn measures_are_those_of_the_outline() {
             let around = turn * (corner_radius_mm + shell) / 24.0 + 1e-6;
             assert!((exact.around - length).abs() < around, "{what}: {} {length}", exact.around);
             tried += 1;
-            with_shell += u32::from(room.shell_intrudes && matches!(part, BagPart::Full));
+            with_shell += u32::from(bag_space.shell_intrudes && matches!(part, BagPart::Full));
         }
     }
     assert!(tried > 500 && with_shell > 20, "{tried} {with_shell}");
@@ -427,31 +427,31 @@ fn measures_are_those_of_the_outline() {
 /// The u of a bag's measures: slopes by each corner of the opening against differences of bags that the library cut out.
 #[test]
 fn slopes_are_those_of_the_bag_itself() {
-    for (name, room) in rooms() {
+    for (name, bag_space) in bag_spaces() {
         for part in [
             BagPart::Full,
             BagPart::Above(Cut::Level { above_bb_mm: 310.0 }),
             BagPart::Above(Cut::AlongTopTube { below_mm: 130.0 }),
         ] {
             let settings = BagSettings { part, ..BagSettings::default() };
-            let shape = Shape::of(&room, &settings);
-            let Ok((exact, _)) = shape.cut_out(&room.dual) else { continue };
-            let litres = shape.litres(&room.dual, &exact);
+            let shape = Shape::of(&bag_space, &settings);
+            let Ok((exact, _)) = shape.cut_out(&bag_space.dual) else { continue };
+            let litres = shape.litres(&bag_space.dual, &exact);
             // The library's, by differences: moving a corner of the opening, chained with the corner's own gradient.
             let step = 0.05;
             let mut slopes = [exact.area, exact.around].map(|d| d.gradient.map(|_| 0.0));
-            let mut moved = room.outline.clone();
-            for (k, corner) in room.dual.iter().enumerate() {
+            let mut moved = bag_space.outline.clone();
+            for (k, corner) in bag_space.dual.iter().enumerate() {
                 for (is_x, coordinate) in [(true, corner.x), (false, corner.y)] {
                     let mut at = |by: f64| {
-                        moved[k] = room.outline[k];
+                        moved[k] = bag_space.outline[k];
                         if is_x {
                             moved[k].x += by;
                         } else {
                             moved[k].y += by;
                         }
                         let (core, _) = shape.core(&moved).unwrap();
-                        moved[k] = room.outline[k];
+                        moved[k] = bag_space.outline[k];
                         let bag = core.buffer_with_style(BufferStyle::new(15.0).line_join(LineJoin::Round(0.1)));
                         let around = bag.0[0].exterior().lines().map(|l| l.dx().hypot(l.dy())).sum();
                         [bag.unsigned_area(), around]
@@ -478,9 +478,9 @@ fn slopes_are_those_of_the_bag_itself() {
 /// A prism of even width: litres = dm² × dm.
 #[test]
 fn litres_of_an_even_width() {
-    let room = room_of(&made(USUAL, "")).unwrap();
-    let settings = BagSettings { width_top_mm: 50.0, width_bottom_mm: 50.0, ..BagSettings::default() };
-    let bag = bag(&room, &settings).unwrap();
+    let bag_space = bag_space_of(&made(USUAL, "")).unwrap();
+    let settings = BagSettings { gusset_top_mm: 50.0, gusset_bottom_mm: 50.0, ..BagSettings::default() };
+    let bag = bag(&bag_space, &settings).unwrap();
     assert!((bag.litres.value - bag.area_dm2.value * 0.5).abs() < 1e-9);
     assert!((bag.litres.u - bag.area_dm2.u * 0.5).abs() < 1e-6);
     assert_eq!(bag.width_mm, (50.0, 50.0));
@@ -488,10 +488,10 @@ fn litres_of_an_even_width() {
 
 #[test]
 fn the_band_holds_the_outline() {
-    let room = room_of(&made(USUAL, "")).unwrap();
+    let bag_space = bag_space_of(&made(USUAL, "")).unwrap();
     let with = |settings: BagSettings| {
-        let bag = bag(&room, &settings).unwrap();
-        (band(&room, &settings, &bag), bag)
+        let bag = bag(&bag_space, &settings).unwrap();
+        (band(&bag_space, &settings, &bag), bag)
     };
     let (around, bag) = with(BagSettings::default());
     let area = |o: &[Point<f64>]| signed_area(o);
@@ -510,19 +510,19 @@ fn the_band_holds_the_outline() {
 
 #[test]
 fn too_tight_bags_say_so() {
-    let room = room_of(&made(USUAL, "")).unwrap();
+    let bag_space = bag_space_of(&made(USUAL, "")).unwrap();
     // What is clear of the tubes and has round corners holds a circle of the corners' radius: no larger one fits than the
     // largest of the opening, less the clearance.
-    let largest = room.circle.unwrap().diameter_mm.value / 2.0;
+    let largest = bag_space.circle.unwrap().diameter_mm.value / 2.0;
     let with = |corner_radius_mm: f64| {
-        let clearance_mm = largest - 60.0;
-        bag(&room, &BagSettings { clearance_mm, corner_radius_mm, ..BagSettings::default() })
+        let gap_to_tubes_mm = largest - 60.0;
+        bag(&bag_space, &BagSettings { gap_to_tubes_mm, corner_radius_mm, ..BagSettings::default() })
     };
     assert!(with(59.0).is_ok_and(|b| b.area_dm2.value > 0.0));
     let why = with(61.0).unwrap_err();
     assert_eq!(why, NoBag::TooTight { clearance: largest - 60.0, radius: 61.0 });
     let above = BagSettings { part: BagPart::Above(Cut::Level { above_bb_mm: 900.0 }), ..BagSettings::default() };
-    assert_eq!(bag(&room, &above).unwrap_err(), NoBag::NothingAboveCut);
+    assert_eq!(bag(&bag_space, &above).unwrap_err(), NoBag::NothingAboveCut);
 }
 
 #[test]
@@ -530,20 +530,20 @@ fn bottles_fit_or_say_what_they_hit() {
     let frameset = made(USUAL, "");
     let adjusted = adjust(&frameset);
     let outline = outline(&frameset, &adjusted, SizeIndex(0), None).unwrap();
-    let room = room_of(&frameset).unwrap();
+    let bag_space = bag_space_of(&frameset).unwrap();
     let settings = CageSettings::default();
     let alone = bottles(&outline, None, &settings);
     assert_eq!(alone.fits.len(), 2);
     assert!(alone.fits.iter().all(BottleFit::fits), "{:?}", alone.fits);
     for fit in &alone.fits {
         // A bottle stands in the opening, off its tube by the cage, and its bosses 64 mm apart on the tube's surface.
-        assert!(fit.outline.iter().all(|p| contains(&room.outline, *p)), "{fit:?}");
+        assert!(fit.outline.iter().all(|p| contains(&bag_space.outline, *p)), "{fit:?}");
         let [a, b] = fit.bosses;
         assert!(((b.x - a.x).hypot(b.y - a.y) - 64.0).abs() < 1e-9);
         let area = signed_area(&fit.outline);
         assert!(area > 0.0);
     }
-    let full = bag(&room, &BagSettings::default()).unwrap();
+    let full = bag(&bag_space, &BagSettings::default()).unwrap();
     let with_bag = bottles(&outline, Some(&full), &settings);
     assert!(with_bag.fits.iter().all(|f| f.hits.contains(&Clash::Bag)));
     let high = CageSettings { down_tube: Some(Cage { bottle: Bottle::Large, lower_boss_mm: 470.0 }), ..settings };
@@ -555,7 +555,7 @@ fn bottles_fit_or_say_what_they_hit() {
     // Near the bottom bracket the ring is in the way of one under the down tube, of none inside.
     let near = |teeth: u32| {
         let under = Some(Cage { bottle: Bottle::Small, lower_boss_mm: 130.0 });
-        bottles(&outline, None, &CageSettings { under_down_tube: under, chain_ring_teeth: teeth, ..settings })
+        bottles(&outline, None, &CageSettings { under_down_tube: under, chainring_teeth: teeth, ..settings })
     };
     let gap = |found: &Bottles| found.fits[2].nearest.map(|(_, gap)| gap);
     assert!(near(50).fits[2].nearest.is_some_and(|(clash, _)| clash == Clash::ChainRing), "{:?}", near(50).fits[2]);

@@ -1,7 +1,7 @@
 //! The parts list against one frame: every part a verdict, the fork two, tyres one an end.
 
 use super::list::{ForkPart, Meaning, Part, PartKind, PartsList};
-use super::standards::{Bosses, Eyelets, Hub, Mount, TyreRooms, Wheel, ends_of};
+use super::standards::{Bosses, Eyelets, Hub, Mount, TyreClearances, Wheel, ends_of};
 use super::stated::{Stated, Statements, Steerer};
 use super::verdict::{About, Outcome, Verdict};
 use super::{reasons, rules};
@@ -27,9 +27,9 @@ struct FrontEnd {
     material: Option<Material>,
     hub: Stated<Hub>,
     brake: Stated<Mount>,
-    rooms: Stated<TyreRooms>,
+    rooms: Stated<TyreClearances>,
     /// Whether the room is that which the maker states for the frame, nothing being stated for its fork.
-    is_frames_room: bool,
+    is_frames_clearance: bool,
     eyelets: Stated<Eyelets>,
     is_listed: bool,
     bosses: Stated<Bosses>,
@@ -38,7 +38,7 @@ struct FrontEnd {
 
 fn read<T>(text: &str, read: impl FnOnce(&str) -> Result<T, super::standards::NotUnderstood>) -> Stated<T> {
     if text.trim().is_empty() {
-        return Stated::NotStated;
+        return Stated::NotPublished;
     }
     match super::standards::read_plainly(text, read) {
         Ok(value) => Stated::Is(value),
@@ -59,8 +59,8 @@ impl FrontEnd {
                 material: None,
                 hub: read(&fork.hub, Hub::read),
                 brake: read(&fork.brake, Mount::read),
-                rooms: read(&fork.widest_tyre, TyreRooms::read),
-                is_frames_room: false,
+                rooms: read(&fork.widest_tyre, TyreClearances::read),
+                is_frames_clearance: false,
                 eyelets: read(&fork.eyelets, Eyelets::read),
                 is_listed: true,
                 bosses: read(&fork.bosses, Bosses::read),
@@ -72,10 +72,10 @@ impl FrontEnd {
                 hub: said.front_hub.clone(),
                 brake: said.front_brake.clone(),
                 rooms: match &said.widest_front_tyre {
-                    Stated::NotStated => said.widest_tyre.clone(),
+                    Stated::NotPublished => said.widest_tyre.clone(),
                     stated => stated.clone(),
                 },
-                is_frames_room: said.widest_front_tyre == Stated::NotStated,
+                is_frames_clearance: said.widest_front_tyre == Stated::NotPublished,
                 eyelets: said.eyelets.clone(),
                 is_listed: false,
                 bosses: said.fork_bosses.clone(),
@@ -116,12 +116,12 @@ pub fn check(list: &PartsList, candidate: &Candidate) -> Vec<Verdict> {
 
 fn tyre(size: TyreSize, end: Wheel, list: &PartsList, candidate: &Candidate, front: &FrontEnd) -> Outcome {
     match end {
-        Wheel::Front if front.is_frames_room => rules::by_the_frames_room(size, &front.rooms),
-        Wheel::Front => rules::tyre_room(size, &front.rooms, rules::Drivetrain::default(), front.of),
+        Wheel::Front if front.is_frames_clearance => rules::by_the_frames_clearance(size, &front.rooms),
+        Wheel::Front => rules::tyre_clearance(size, &front.rooms, rules::Drivetrain::default(), front.of),
         Wheel::Rear => {
             let said = candidate.statements;
             let drivetrain = rules::Drivetrain { crank: list.crank(), drawn_for: said.crank_spacing.is().copied() };
-            rules::tyre_room(size, &said.widest_tyre, drivetrain, reasons::ClearanceOf::Frame)
+            rules::tyre_clearance(size, &said.widest_tyre, drivetrain, reasons::ClearanceOf::Frame)
         }
     }
 }
@@ -167,7 +167,7 @@ fn one(part: &Part, list: &PartsList, candidate: &Candidate, front: &FrontEnd) -
         (Meaning::Mudguards(width), _) => {
             let rear = rules::GuardPlace { at: rear_eyelets(said), rooms: &said.widest_tyre, tyre: list.tyre(Wheel::Rear) };
             // Room that is stated for the frame alone says nothing of the fork.
-            let rooms = if front.is_frames_room { &Stated::NotStated } else { &front.rooms };
+            let rooms = if front.is_frames_clearance { &Stated::NotPublished } else { &front.rooms };
             let front = rules::GuardPlace { at: front.eyelets(), rooms, tyre: list.tyre(Wheel::Front) };
             rules::mudguards(*width, rear, front)
         }
@@ -202,7 +202,7 @@ mod tests {
         own_fork.fork = None;
         // The rims and the tyre of this list do not contradict one another, so nothing at all can be a no.
         for verdict in check(&own_fork, &candidate) {
-            assert_eq!(verdict.outcome.fit, Fit::NotStated, "{verdict:?}");
+            assert_eq!(verdict.outcome.fit, Fit::NotPublished, "{verdict:?}");
         }
     }
 
@@ -241,7 +241,7 @@ mod tests {
             |list: &PartsList, kind| check(list, &candidate).into_iter().find(|v| v.kind == Some(kind)).unwrap().outcome;
         for kind in [PartKind::Mudguards, PartKind::FrontRack] {
             let silent = outcome(&list, kind);
-            assert_eq!(silent.fit, Fit::NotStated, "{kind:?}");
+            assert_eq!(silent.fit, Fit::NotPublished, "{kind:?}");
             let unknown = Reason::from(CarryingReason::ForkEyeletsUnknown);
             assert!(silent.reasons.contains(&unknown), "{:?}", silent.reasons);
         }
@@ -251,6 +251,6 @@ mod tests {
         assert!(!outcome(&list, PartKind::Mudguards).reasons.contains(&unknown));
         list.fork = None;
         assert_eq!(front(&list), Some(Fit::DoesNotFit), "and not in the frame's own, closed one");
-        assert_eq!(outcome(&list, PartKind::FrontTyre).extras, [Extra::ForkRoomMeasured]);
+        assert_eq!(outcome(&list, PartKind::FrontTyre).extras, [Extra::ForkClearanceMeasured]);
     }
 }

@@ -33,7 +33,7 @@ pub enum Extra {
         by_mm: f64,
     },
     /// Less clearance for the rear tyre, both sides together.
-    LessTyreRoom {
+    LessTyreClearance {
         /// By how much.
         by_mm: f64,
     },
@@ -94,7 +94,7 @@ pub enum Extra {
         to_mm: f64,
     },
     /// The fork's own tyre clearance, measured.
-    ForkRoomMeasured,
+    ForkClearanceMeasured,
     /// The chain, tried beside the tyre in its innermost gear.
     ChainTried,
     /// A crank for another rear spacing.
@@ -140,7 +140,7 @@ codes!(Extra {
     ColdSet => "cold_set",
     ChainlineOff => "chainline_off",
     ChainFurtherOut => "chain_further_out",
-    LessTyreRoom => "less_tyre_clearance",
+    LessTyreClearance => "less_tyre_clearance",
     BrakeAdapter => "brake_adapter",
     StackedBrakeAdapters => "stacked_brake_adapters",
     RotorAdapter => "rotor_adapter",
@@ -153,7 +153,7 @@ codes!(Extra {
     ExternalLowerCup => "external_lower_cup",
     ChangedSteering => "changed_steering",
     PostShim => "seat_post_shim",
-    ForkRoomMeasured => "measure_fork_clearance",
+    ForkClearanceMeasured => "measure_fork_clearance",
     ChainTried => "try_chain",
     CrankOfSpacing => "crank_of_spacing",
     GapPublishedFor => "smaller_gap",
@@ -176,10 +176,10 @@ impl Extra {
             Self::ColdSet { .. }
                 | Self::ChainlineOff { .. }
                 | Self::ChainFurtherOut { .. }
-                | Self::LessTyreRoom { .. }
+                | Self::LessTyreClearance { .. }
                 | Self::BoreMeasured
                 | Self::ChangedSteering
-                | Self::ForkRoomMeasured
+                | Self::ForkClearanceMeasured
                 | Self::ChainTried
                 | Self::GapPublishedFor(_)
                 | Self::NarrowMudguard { .. }

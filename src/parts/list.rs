@@ -301,8 +301,8 @@ pub enum ForkMeasurement {
     Along,
     /// Straight from crown race seat to axle, as makers mostly do.
     #[default]
-    #[serde(rename = "Direct", alias = "Straight")]
-    Straight,
+    #[serde(alias = "Straight")]
+    Direct,
 }
 
 /// A fork in the cellar. Texts are written as in frame files; an empty one is not stated.
@@ -382,7 +382,7 @@ impl ForkPart {
         text(&self.steerer, ends_of)?;
         text(&self.hub, Hub::read)?;
         text(&self.brake, Mount::read)?;
-        text(&self.widest_tyre, super::standards::TyreRooms::read)?;
+        text(&self.widest_tyre, super::standards::TyreClearances::read)?;
         text(&self.bosses, Bosses::read)?;
         text(&self.eyelets, Eyelets::read)
     }
@@ -399,7 +399,7 @@ impl ForkPart {
     pub fn standing_length_mm(&self) -> f64 {
         let along = match self.measured {
             ForkMeasurement::Along => self.length,
-            ForkMeasurement::Straight => (self.length * self.length - self.offset * self.offset).max(0.0).sqrt(),
+            ForkMeasurement::Direct => (self.length * self.length - self.offset * self.offset).max(0.0).sqrt(),
         };
         along - self.sag_mm()
     }
@@ -472,7 +472,7 @@ fn mount<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {
 }
 
 fn room<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {
-    checked_text(d, super::standards::TyreRooms::read)
+    checked_text(d, super::standards::TyreClearances::read)
 }
 
 fn bosses<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {
@@ -526,7 +526,7 @@ impl fmt::Display for ForkMeasurement {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Self::Along => "along the steering axis",
-            Self::Straight => "straight, crown race to axle",
+            Self::Direct => "straight, crown race to axle",
         })
     }
 }

@@ -4,14 +4,14 @@
 //! Invariant: numbers and statements in, verdicts out: no disk, no screen, nothing guessed. What a maker does not state is
 //! "not stated", never a no; every verdict names its source.
 
-mod another;
 mod check;
 mod codes;
+pub mod contact_points;
 mod extra;
 mod fork_limits;
+mod fork_trial;
 mod list;
 mod needs;
-pub mod position;
 mod ranges;
 mod reading;
 mod reason;
@@ -22,10 +22,10 @@ pub mod standards;
 mod stated;
 mod verdict;
 
-pub use another::{ChangeFindings, ChangedFigure, Correction, ForkTrial, Look, PutOn, SHOWN, change_findings, correction};
 pub use check::{Candidate, check};
 pub use extra::Extra;
 pub use fork_limits::{LengthLimit, Limits, length_limit};
+pub use fork_trial::{ChangeFindings, ChangedFigure, Correction, ForkTrial, Look, PutOn, SHOWN, change_findings, correction};
 pub use list::{ForkMeasurement, ForkPart, Meaning, Part, PartKind, PartsList, check_fork_length, check_fork_offset};
 pub use needs::{Answer, Met, NEED_EXAMPLES, Need, NeedFact, NeedReason};
 pub use reason::Reason;

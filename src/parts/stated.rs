@@ -4,7 +4,7 @@
 use super::codes::codes;
 use super::standards::{
     Bosses, CrankSpacing, Dropouts, End, Eyelets, FrontDerailleur, HeadsetEnd, Hub, Mount, NotUnderstood, PostRouting, SeatPost,
-    Shell, TyreRooms, ends_of,
+    Shell, TyreClearances, ends_of,
 };
 use crate::frameset::{Frameset, Standard};
 use crate::units::capitalised;
@@ -13,7 +13,7 @@ use crate::units::capitalised;
 #[derive(Clone, Debug, PartialEq)]
 pub enum Stated<T> {
     /// The maker publishes nothing.
-    NotStated,
+    NotPublished,
     /// The maker publishes something that is not understood: why, in a sentence.
     NotUnderstood(String),
     /// What it means.
@@ -49,7 +49,7 @@ impl<T> Stated<T> {
     pub fn known(&self, standard: Standard) -> Result<&T, Unknown> {
         match self {
             Self::Is(value) => Ok(value),
-            Self::NotStated => Err(Unknown::NotPublished(standard)),
+            Self::NotPublished => Err(Unknown::NotPublished(standard)),
             Self::NotUnderstood(why) => Err(Unknown::NotUnderstood(Slip { standard, why: why.clone() })),
         }
     }
@@ -59,7 +59,7 @@ impl<T> Stated<T> {
     pub fn is(&self) -> Option<&T> {
         match self {
             Self::Is(value) => Some(value),
-            Self::NotStated | Self::NotUnderstood(_) => None,
+            Self::NotPublished | Self::NotUnderstood(_) => None,
         }
     }
 }
@@ -93,8 +93,8 @@ pub struct Statements {
     pub front_derailleur: Stated<FrontDerailleur>,
     pub dropouts: Stated<Dropouts>,
     /// At the rear, and in front unless that is stated apart.
-    pub widest_tyre: Stated<TyreRooms>,
-    pub widest_front_tyre: Stated<TyreRooms>,
+    pub widest_tyre: Stated<TyreClearances>,
+    pub widest_front_tyre: Stated<TyreClearances>,
     pub fork_bosses: Stated<Bosses>,
     pub frame_bosses: Stated<Bosses>,
     pub steerer: Stated<Steerer>,
@@ -113,7 +113,7 @@ impl Statements {
     pub fn of(frameset: &Frameset) -> Self {
         fn read<T>(frameset: &Frameset, standard: Standard, read: impl FnOnce(&str) -> Result<T, NotUnderstood>) -> Stated<T> {
             match frameset.standards.get(&standard).map(|text| text.trim()) {
-                None | Some("") => Stated::NotStated,
+                None | Some("") => Stated::NotPublished,
                 Some(text) => match super::standards::read_plainly(text, read) {
                     Ok(value) => Stated::Is(value),
                     Err(NotUnderstood(why)) => Stated::NotUnderstood(why),
@@ -125,7 +125,7 @@ impl Statements {
         let mut steerer =
             read(frameset, Standard::Steerer, |t| ends_of(t).map(|(steerer_mm, race_mm)| Steerer { steerer_mm, race_mm }));
         // The two codes behind their strokes describe the maker's own fork.
-        if let (Stated::NotStated, Some(upper), Some(lower)) = (&steerer, upper_headset.is(), lower_headset.is()) {
+        if let (Stated::NotPublished, Some(upper), Some(lower)) = (&steerer, upper_headset.is(), lower_headset.is()) {
             steerer = Stated::Is(Steerer { steerer_mm: upper.fork_mm, race_mm: lower.fork_mm });
         }
         Self {
@@ -139,8 +139,8 @@ impl Statements {
             rear_brake: read(frameset, Standard::RearBrake, Mount::read),
             front_derailleur: read(frameset, Standard::FrontDerailleur, FrontDerailleur::read),
             dropouts: read(frameset, Standard::Dropouts, Dropouts::read),
-            widest_tyre: read(frameset, Standard::WidestTyre, TyreRooms::read),
-            widest_front_tyre: read(frameset, Standard::WidestFrontTyre, TyreRooms::read),
+            widest_tyre: read(frameset, Standard::WidestTyre, TyreClearances::read),
+            widest_front_tyre: read(frameset, Standard::WidestFrontTyre, TyreClearances::read),
             fork_bosses: read(frameset, Standard::ForkBosses, Bosses::read),
             frame_bosses: read(frameset, Standard::FrameBosses, Bosses::read),
             steerer,
@@ -158,7 +158,7 @@ impl Statements {
         fn why<T>(stated: &Stated<T>) -> Option<&str> {
             match stated {
                 Stated::NotUnderstood(why) => Some(why),
-                Stated::NotStated | Stated::Is(_) => None,
+                Stated::NotPublished | Stated::Is(_) => None,
             }
         }
         let why = match standard {

@@ -15,7 +15,7 @@ pub enum Fit {
     /// With an adapter or under a condition.
     FitsWith,
     /// The maker does not state enough to tell. Never a no.
-    NotStated,
+    NotPublished,
     /// It does not.
     DoesNotFit,
 }
@@ -27,7 +27,7 @@ impl Fit {
         match self {
             Self::Fits => "fits",
             Self::FitsWith => "fits_with",
-            Self::NotStated => "not_published",
+            Self::NotPublished => "not_published",
             Self::DoesNotFit => "does_not_fit",
         }
     }
@@ -133,7 +133,7 @@ impl Outcome {
     }
 
     pub(super) fn not_stated(reason: impl Into<Reason>) -> Self {
-        Self::new(Fit::NotStated, reason, Source::Maker)
+        Self::new(Fit::NotPublished, reason, Source::Maker)
     }
 
     pub(super) fn number(mut self, label: &'static str, value: f64) -> Self {

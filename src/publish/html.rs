@@ -9,7 +9,7 @@ use base64::engine::general_purpose::STANDARD;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::carried::CARRIED_NAME;
-use crate::drawing::{FRAME_COLOURS, Ground, Palette, Role, Weight, fonts};
+use crate::drawing::{Background, FRAME_COLOURS, Palette, Role, Weight, fonts};
 use crate::frameset::FrameIndex;
 use crate::lineup::{Block, Findings, Lineup, Sheet};
 use crate::units::visible;
@@ -34,7 +34,7 @@ pub struct WebPage<'a> {
     /// What is on the page, in its order.
     pub sheet: &'a Sheet,
     /// By which colours are chosen.
-    pub ground: Ground,
+    pub background: Background,
     /// The drawings of its blocks as SVG without fonts, each with names of its own inside.
     pub drawings: &'a [(Block, String)],
     /// The line-up's file.
@@ -60,7 +60,7 @@ pub fn html(page: &WebPage) -> String {
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 meta name="generator" content=(concat!("Spandrel ", env!("CARGO_PKG_VERSION")));
                 title { (title) }
-                style { (PreEscaped(style(page.ground))) }
+                style { (PreEscaped(style(page.background))) }
             }
             body {
                 main {
@@ -70,8 +70,8 @@ pub fn html(page: &WebPage) -> String {
                         @if !signed.is_empty() { p.second { bdi { (visible(&signed.join(", "))) } } }
                     }
                     // An outline has its own legend.
-                    @if !page.drawings.iter().any(|(b, _)| *b == Block::Overlay) { (frames(page)) }
-                    @for block in &sheet.blocks { (of_block(page, *block)) }
+                    @if !page.drawings.iter().any(|(b, _)| *b == Block::Outline) { (frames(page)) }
+                    @for block in &sheet.contents { (of_block(page, *block)) }
                     (all_figures(page))
                     section aria-labelledby="notes" {
                         h2 #notes { "Notes" }
@@ -144,7 +144,7 @@ fn of_block(page: &WebPage, block: Block) -> Markup {
                 }
             }
         }
-        Block::Worth => {
+        Block::PriceAndClimb => {
             let said = price_and_climb_answers(lineup, findings);
             let all = std::iter::once(said.lightest).chain(said.cost).chain(said.climb);
             let all: Vec<String> = all.filter(|s| !s.is_empty()).collect();
@@ -159,7 +159,9 @@ fn of_block(page: &WebPage, block: Block) -> Markup {
         }
         Block::Needs => lines("needs", "Needs", needs_list(findings, &lineup.settings.needs)),
         Block::Parts => lines("parts", "Parts", parts_list(findings)),
-        Block::Overlay | Block::Steering | Block::Position | Block::Room | Block::Weights | Block::Price => html! {},
+        Block::Outline | Block::Steering | Block::StackAndReach | Block::Bags | Block::Weights | Block::PriceAgainstWeight => {
+            html! {}
+        }
     }
 }
 
@@ -260,7 +262,7 @@ fn all_figures(page: &WebPage) -> Markup {
 }
 
 /// The look, in the ground's colours; on paper in those of white.
-fn style(ground: Ground) -> String {
+fn style(background: Background) -> String {
     let mut css = String::new();
     for weight in [Weight::Regular, Weight::Semibold] {
         let data = STANDARD.encode(fonts::file(weight));
@@ -270,18 +272,18 @@ fn style(ground: Ground) -> String {
             fonts::css_weight(weight)
         ));
     }
-    css.push_str(&colours(ground));
+    css.push_str(&colours(background));
     css.push_str(STYLE);
-    css.push_str(&format!("@media print {{ {} }}\n", colours(Ground::White)));
+    css.push_str(&format!("@media print {{ {} }}\n", colours(Background::White)));
     css
 }
 
-fn colours(ground: Ground) -> String {
-    let palette = Palette::of(ground);
+fn colours(background: Background) -> String {
+    let palette = Palette::of(background);
     let of = |role: Role| palette.colour(role).hex();
     let mut css = format!(
         ":root {{ --paper: {}; --panel: {}; --hairline: {}; --ink: {}; --second: {}; --grey: {}; }}\n",
-        of(Role::Paper),
+        of(Role::Background),
         of(Role::Panel),
         of(Role::Hairline),
         of(Role::Ink),
@@ -305,14 +307,15 @@ mod tests {
     fn page(change: impl Fn(&mut Lineup)) -> String {
         let mut lineup = read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         change(&mut lineup);
-        let sheet = Sheet { blocks: vec![Block::Table, Block::Captions, Block::Worth, Block::Needs], ..Sheet::default() };
+        let sheet =
+            Sheet { contents: vec![Block::Table, Block::Captions, Block::PriceAndClimb, Block::Needs], ..Sheet::default() };
         let findings = Findings::of(&lineup);
         let drawings = [];
         html(&WebPage {
             findings: &findings,
             lineup: &lineup,
             sheet: &sheet,
-            ground: Ground::Paper,
+            background: Background::Light,
             drawings: &drawings,
             file: "x",
         })

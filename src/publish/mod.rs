@@ -36,8 +36,8 @@ pub use picture::{picture_png, picture_svg};
 pub use png::{MOST_PIXELS, Painter, Pixels, PngError, pixels, png, png_carrying, png_quickly};
 pub use sequence::{Files, film_ground, sequence};
 pub use sheet::{
-    SheetError, sheet_ground, sheet_pdf, sheet_pdf_carrying, sheet_pixels, sheet_png, sheet_png_carrying, sheet_size, sheet_svg,
-    sheet_svg_carrying,
+    SheetError, sheet_background, sheet_pdf, sheet_pdf_carrying, sheet_pixels, sheet_png, sheet_png_carrying, sheet_size,
+    sheet_svg, sheet_svg_carrying,
 };
 pub use sheet_folder::{PublishProgress, PublishedFiles, Stopped, sheet_folder};
 pub use sheet_page::sheet_page;

@@ -2,7 +2,7 @@
 
 use super::pdf::{PdfError, pdf};
 use super::svg::svg_in_mm;
-use crate::drawing::{Ground, Scene};
+use crate::drawing::{Background, Scene};
 use crate::units::Day;
 
 /// The file's bytes, on white. An SVG holds the first page only: ask for one sheet.
@@ -11,7 +11,7 @@ use crate::units::Day;
 /// As [`pdf`].
 pub fn pattern_file(pages: &[Scene], is_pdf: bool, day: Option<Day>) -> Result<Vec<u8>, PdfError> {
     if is_pdf {
-        return pdf(pages, Ground::White, day);
+        return pdf(pages, Background::White, day);
     }
-    pages.first().map(|page| svg_in_mm(page, Ground::White).into_bytes()).ok_or(PdfError::NoPage)
+    pages.first().map(|page| svg_in_mm(page, Background::White).into_bytes()).ok_or(PdfError::NoPage)
 }

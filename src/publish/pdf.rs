@@ -15,7 +15,7 @@ use krilla::text::{Font, TextDirection};
 use krilla::{Document, SerializeSettings, paint};
 
 use crate::drawing::{
-    Anchor, Fill, Ground, Item, Palette, Pattern, Pt, Role, Scene, Stroke, Weight, dashes, drawable, fonts, text_width,
+    Anchor, Background, Fill, Item, Palette, Pattern, Pt, Role, Scene, Stroke, Weight, dashes, drawable, fonts, text_width,
 };
 use crate::units::Day;
 
@@ -41,8 +41,8 @@ pub enum PdfError {
 ///
 /// # Errors
 /// No scene; a page without size.
-pub fn pdf(scenes: &[Scene], ground: Ground, day: Option<Day>) -> Result<Vec<u8>, PdfError> {
-    pdf_with(scenes, ground, day, None)
+pub fn pdf(scenes: &[Scene], background: Background, day: Option<Day>) -> Result<Vec<u8>, PdfError> {
+    pdf_with(scenes, background, day, None)
 }
 
 /// The same with a file as its attachment: its name and what it holds.
@@ -51,7 +51,7 @@ pub fn pdf(scenes: &[Scene], ground: Ground, day: Option<Day>) -> Result<Vec<u8>
 /// As [`pdf`].
 pub fn pdf_with(
     scenes: &[Scene],
-    ground: Ground,
+    background: Background,
     day: Option<Day>,
     attached: Option<(&str, &[u8])>,
 ) -> Result<Vec<u8>, PdfError> {
@@ -63,7 +63,7 @@ pub fn pdf_with(
         let settings = PageSettings::from_wh(single(width), single(height)).ok_or(PdfError::Size(place + 1))?;
         let mut page = document.start_page_with(settings);
         // Surface and page are finished by going out of scope, in that order.
-        Writer { surface: page.surface(), palette: Palette::of(ground), fonts: &fonts }.scene(scene, ground);
+        Writer { surface: page.surface(), palette: Palette::of(background), fonts: &fonts }.scene(scene, background);
     }
     let mut metadata = Metadata::new()
         .title(first.title.clone())
@@ -117,13 +117,13 @@ struct Writer<'a> {
 }
 
 impl Writer<'_> {
-    fn scene(mut self, scene: &Scene, ground: Ground) {
+    fn scene(mut self, scene: &Scene, background: Background) {
         let scale = single(POINTS);
         self.surface.push_transform(&Transform::from_scale(scale, scale));
-        if ground != Ground::White {
+        if background != Background::White {
             let (w, h) = (scene.page.width, scene.page.height);
             let corners = [Pt { x: 0.0, y: 0.0 }, Pt { x: w, y: 0.0 }, Pt { x: w, y: h }, Pt { x: 0.0, y: h }];
-            self.path(&corners, true, Some(Fill { role: Role::Paper, opacity: 1.0 }), None);
+            self.path(&corners, true, Some(Fill { role: Role::Background, opacity: 1.0 }), None);
         }
         let mut is_clipped = false;
         for item in &scene.items {
@@ -309,7 +309,7 @@ mod tests {
     fn pages_have_the_exact_size_of_their_scenes() {
         let pages = [(210.0, 297.0), (420.0, 297.0), (215.9, 279.4)];
         let scenes: Vec<Scene> = pages.iter().map(|(w, h)| scene(Page { width: w * MM, height: h * MM }, every_kind())).collect();
-        let file = pdf(&scenes, Ground::White, None).unwrap();
+        let file = pdf(&scenes, Background::White, None).unwrap();
         assert!(file.starts_with(b"%PDF-1."));
         let boxes = media_boxes(&file);
         assert_eq!(boxes.len(), 3);
@@ -324,32 +324,32 @@ mod tests {
     fn the_same_scenes_are_the_same_bytes_and_the_day_is_given() {
         let scenes = vec![scene(Page { width: 200.0, height: 100.0 }, every_kind())];
         let day = Day::new(2026, 10, 2);
-        let first = pdf(&scenes, Ground::Paper, day).unwrap();
-        assert_eq!(first, pdf(&scenes, Ground::Paper, day).unwrap());
+        let first = pdf(&scenes, Background::Light, day).unwrap();
+        assert_eq!(first, pdf(&scenes, Background::Light, day).unwrap());
         let text = String::from_utf8_lossy(&first).replace(' ', "");
         assert!(text.contains("/CreationDate(D:20261002"), "the day of making");
         assert!(text.contains("/Title(A"), "the title");
-        let without = pdf(&scenes, Ground::Paper, None).unwrap();
+        let without = pdf(&scenes, Background::Light, None).unwrap();
         assert!(!String::from_utf8_lossy(&without).contains("CreationDate"));
     }
 
     #[test]
     fn only_the_font_that_occurs_is_inside_and_only_its_letters() {
         let page = Page { width: 200.0, height: 100.0 };
-        let file = pdf(&[scene(page, vec![text("± 2 mm", Weight::Regular)])], Ground::White, None).unwrap();
+        let file = pdf(&[scene(page, vec![text("± 2 mm", Weight::Regular)])], Background::White, None).unwrap();
         let written = String::from_utf8_lossy(&file);
         assert!(written.contains("+OpenSans") && !written.contains("Semibold"));
         assert!(file.len() < fonts::REGULAR.len() / 4, "{} bytes", file.len());
-        let none = pdf(&[scene(page, Vec::new())], Ground::White, None).unwrap();
+        let none = pdf(&[scene(page, Vec::new())], Background::White, None).unwrap();
         assert!(!String::from_utf8_lossy(&none).contains("OpenSans"));
     }
 
     #[test]
     fn wrong_requests_are_refused_in_words() {
-        assert_eq!(pdf(&[], Ground::White, None), Err(PdfError::NoPage));
+        assert_eq!(pdf(&[], Background::White, None), Err(PdfError::NoPage));
         let good = scene(Page { width: 200.0, height: 100.0 }, Vec::new());
         let flat = scene(Page { width: 200.0, height: 0.0 }, Vec::new());
-        assert_eq!(pdf(&[good, flat], Ground::White, None), Err(PdfError::Size(2)));
+        assert_eq!(pdf(&[good, flat], Background::White, None), Err(PdfError::Size(2)));
         assert!(PdfError::Size(2).to_string().contains("page 2"));
     }
 
@@ -358,7 +358,7 @@ mod tests {
         fn any_text_can_be_written(words in any::<String>()) {
             let mut scene = scene(Page { width: 200.0, height: 100.0 }, vec![text(&words, Weight::Regular)]);
             scene.title.clone_from(&words);
-            prop_assert!(pdf(&[scene], Ground::White, None).is_ok());
+            prop_assert!(pdf(&[scene], Background::White, None).is_ok());
         }
     }
 }

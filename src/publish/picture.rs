@@ -11,7 +11,7 @@ use crate::lineup::{Findings, Lineup};
 #[must_use]
 pub fn picture_svg(findings: &Findings, lineup: &Lineup, picture: &Picture) -> String {
     let scene = picture_scene(findings, lineup, picture);
-    svg_of_size(&scene, picture.ground, f64::from(picture.width_px), f64::from(picture.height_px))
+    svg_of_size(&scene, picture.background, f64::from(picture.width_px), f64::from(picture.height_px))
 }
 
 /// The picture as a PNG file of the size asked for.
@@ -25,7 +25,7 @@ pub fn picture_png(findings: &Findings, lineup: &Lineup, picture: &Picture) -> R
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::drawing::Ground;
+    use crate::drawing::Background;
     use crate::frameset::read_frameset;
     use crate::lineup::PictureView;
 
@@ -44,7 +44,7 @@ mod tests {
         let lineup = lineup();
         let findings = Findings::of(&lineup);
         for view in PictureView::ALL {
-            let picture = Picture { view, width_px: 320, height_px: 180, ground: Ground::Dark, look: None };
+            let picture = Picture { view, width_px: 320, height_px: 180, background: Background::Dark, look: None };
             let svg = picture_svg(&findings, &lineup, &picture);
             assert!(svg.contains("width=\"320.00\" height=\"180.00\""));
             assert_eq!(svg, picture_svg(&findings, &lineup, &picture), "the same bytes every time");
@@ -56,7 +56,8 @@ mod tests {
     #[test]
     fn a_picture_without_pixels_is_refused() {
         let lineup = lineup();
-        let picture = Picture { view: PictureView::Outline, width_px: 0, height_px: 180, ground: Ground::Paper, look: None };
+        let picture =
+            Picture { view: PictureView::Outline, width_px: 0, height_px: 180, background: Background::Light, look: None };
         assert!(picture_png(&Findings::of(&lineup), &lineup, &picture).is_err());
     }
 }

@@ -9,10 +9,10 @@ use super::apng::MovingPng;
 use super::film_error::FilmError;
 use super::gif::MovingGif;
 use super::png::{Painter, Pixels, png_quickly};
-use super::sheet::{for_painting, sheet_ground};
+use super::sheet::{for_painting, sheet_background};
 use super::{PublishProgress, Stopped};
 use crate::drawing::{Moving, Palette, Rgb, Role};
-use crate::lineup::{Findings, Lineup, Sheet, SheetGround};
+use crate::lineup::{Findings, Lineup, Sheet, SheetBackground};
 
 /// Pictures made at a time.
 const AT_A_TIME: usize = 16;
@@ -54,7 +54,7 @@ fn made(moving: &Moving, sheet: &Sheet, going: &PublishProgress) -> Result<Resul
         going.count();
         Ok(pair)
     };
-    let ground = Palette::of(sheet_ground(sheet.ground)).colour(Role::Paper);
+    let background = Palette::of(sheet_background(sheet.background)).colour(Role::Background);
     let mut files = Files::new();
     let (mut png, mut gif) = (None, None);
     let digits = moving.count().to_string().len().max(4);
@@ -66,10 +66,10 @@ fn made(moving: &Moving, sheet: &Sheet, going: &PublishProgress) -> Result<Resul
                 Ok(pair) => pair,
                 Err(why) => return Ok(Err(why)),
             };
-            let opaque = on_ground(&small, ground);
+            let opaque = on_ground(&small, background);
             let rate = moving.rate();
             if gif.is_none() {
-                gif = match samples(moving, sheet, ground).and_then(|s| MovingGif::new(&s, rate)) {
+                gif = match samples(moving, sheet, background).and_then(|s| MovingGif::new(&s, rate)) {
                     Ok(gif) => Some(gif),
                     Err(why) => return Ok(Err(why)),
                 };
@@ -118,20 +118,20 @@ fn pair(moving: &Moving, picture: usize, sheet: &Sheet) -> Result<Pair, FilmErro
 }
 
 /// Pictures that together have all colours.
-fn samples(moving: &Moving, sheet: &Sheet, ground: Rgb) -> Result<Vec<Pixels>, FilmError> {
+fn samples(moving: &Moving, sheet: &Sheet, background: Rgb) -> Result<Vec<Pixels>, FilmError> {
     let last = moving.count().saturating_sub(1);
     [0, last / 2, last]
         .into_iter()
         .map(|picture| {
             let (painter, size) = painter(moving, picture, sheet)?;
             let (width, height) = small_size(size);
-            painter.pixels(width, height).map(|p| on_ground(&p, ground)).map_err(FilmError::from)
+            painter.pixels(width, height).map(|p| on_ground(&p, background)).map_err(FilmError::from)
         })
         .collect()
 }
 
 /// The picture laid on its ground.
-fn on_ground(picture: &Pixels, ground: Rgb) -> Pixels {
+fn on_ground(picture: &Pixels, background: Rgb) -> Pixels {
     let mut rgba = Vec::with_capacity(picture.rgba.len());
     for p in picture.rgba.chunks_exact(4) {
         let opacity = u32::from(p[3]);
@@ -139,32 +139,32 @@ fn on_ground(picture: &Pixels, ground: Rgb) -> Pixels {
             let value = (u32::from(own) * opacity + u32::from(under) * (255 - opacity) + 127) / 255;
             u8::try_from(value).unwrap_or(u8::MAX)
         };
-        rgba.extend([mixed(p[0], ground.r), mixed(p[1], ground.g), mixed(p[2], ground.b), 255]);
+        rgba.extend([mixed(p[0], background.r), mixed(p[1], background.g), mixed(p[2], background.b), 255]);
     }
     Pixels { rgba, ..*picture }
 }
 
 /// The ground on which moving pictures are made: none, with light lines for a dark sheet.
 #[must_use]
-pub const fn film_ground(ground: SheetGround) -> SheetGround {
-    match ground {
-        SheetGround::Paper | SheetGround::ClearLight => SheetGround::ClearLight,
-        SheetGround::Dark | SheetGround::ClearDark => SheetGround::ClearDark,
+pub const fn film_ground(background: SheetBackground) -> SheetBackground {
+    match background {
+        SheetBackground::Light | SheetBackground::TransparentLight => SheetBackground::TransparentLight,
+        SheetBackground::Dark | SheetBackground::TransparentDark => SheetBackground::TransparentDark,
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lineup::{Movement, Moves, read_lineup};
+    use crate::lineup::{Animation, Movement, read_lineup};
 
     fn library() -> Lineup {
         read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap()
     }
 
     fn film(what: Movement) -> Sheet {
-        let moves = Some(Moves { what, seconds: 1, rate: 5 });
-        Sheet { width: Some(320), ground: SheetGround::ClearLight, moves, ..Sheet::default() }
+        let animation = Some(Animation { what, seconds: 1, frames_per_second: 5 });
+        Sheet { width: Some(320), background: SheetBackground::TransparentLight, animation, ..Sheet::default() }
     }
 
     #[test]

@@ -9,9 +9,9 @@ use super::carried::{CARRIED_KEYWORD, CARRIED_METADATA, CARRIED_NAME};
 use super::pdf::{PdfError, pdf_with};
 use super::png::{Pixels, PngError, pixels, png, png_carrying};
 use super::svg::{SvgLook, svg_with};
-use crate::drawing::{Ground, PX_PER_MM, Page, Scene};
+use crate::drawing::{Background, PX_PER_MM, Page, Scene};
 use crate::frameset::WriteError;
-use crate::lineup::{Sheet, SheetGround};
+use crate::lineup::{Sheet, SheetBackground};
 
 /// Why a sheet could not be made.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -30,10 +30,10 @@ pub enum SheetError {
 
 /// The colours that a ground takes.
 #[must_use]
-pub const fn sheet_ground(ground: SheetGround) -> Ground {
-    match ground {
-        SheetGround::Paper | SheetGround::ClearLight => Ground::Paper,
-        SheetGround::Dark | SheetGround::ClearDark => Ground::Dark,
+pub const fn sheet_background(background: SheetBackground) -> Background {
+    match background {
+        SheetBackground::Light | SheetBackground::TransparentLight => Background::Light,
+        SheetBackground::Dark | SheetBackground::TransparentDark => Background::Dark,
     }
 }
 
@@ -48,7 +48,12 @@ pub fn sheet_size(scene: &Scene, sheet: &Sheet) -> (u32, u32) {
 }
 
 fn look(sheet: &Sheet, has_fonts: bool) -> SvgLook {
-    SvgLook { ground: sheet_ground(sheet.ground), is_clear: sheet.ground.is_clear(), has_fonts, ..SvgLook::default() }
+    SvgLook {
+        background: sheet_background(sheet.background),
+        is_clear: sheet.background.is_clear(),
+        has_fonts,
+        ..SvgLook::default()
+    }
 }
 
 /// A scene of the sheet as an SVG file of the sheet's size.
@@ -112,7 +117,7 @@ pub fn sheet_pdf(scene: &Scene, sheet: &Sheet) -> Result<Vec<u8>, SheetError> {
 /// # Errors
 /// As [`pdf`](super::pdf()).
 pub fn sheet_pdf_carrying(scene: &Scene, sheet: &Sheet, file: Option<&str>) -> Result<Vec<u8>, SheetError> {
-    let ground = if sheet.ground == SheetGround::Dark { Ground::Dark } else { Ground::White };
+    let background = if sheet.background == SheetBackground::Dark { Background::Dark } else { Background::White };
     let mut scene = scene.clone();
     if let Some((width, height)) = sheet.shape.paper_mm() {
         let page = Page { width: width * PX_PER_MM, height: height * PX_PER_MM };
@@ -121,5 +126,5 @@ pub fn sheet_pdf_carrying(scene: &Scene, sheet: &Sheet, file: Option<&str>) -> R
         // Paper's sizes are rounded to millimetres: twice A4 is a twentieth of one higher than A3.
         scene.page = page;
     }
-    Ok(pdf_with(&[scene], ground, None, file.map(|f| (CARRIED_NAME, f.as_bytes())))?)
+    Ok(pdf_with(&[scene], background, None, file.map(|f| (CARRIED_NAME, f.as_bytes())))?)
 }

@@ -16,7 +16,7 @@ use super::{
 };
 use crate::drawing::{overlay_scene, sheet_scene};
 use crate::frameset::{Figure, WriteError};
-use crate::lineup::{Block, Findings, Lineup, Shape, Sheet, SheetGround, write_lineup};
+use crate::lineup::{Block, Findings, Lineup, Shape, Sheet, SheetBackground, write_lineup};
 use crate::words::{comparison_table, figure_remarks, left_out_text};
 
 /// How far it is, for whoever waits; and whether they still want it.
@@ -116,8 +116,8 @@ pub fn sheet_folder(
         whole.left_out.extend(piece.left_out);
         whole.problems.extend(piece.problems);
     }
-    if let Some(moves) = sheet.moves {
-        let film = Sheet { moves: Some(moves), ..overlay_of(sheet) };
+    if let Some(animation) = sheet.animation {
+        let film = Sheet { animation: Some(animation), ..overlay_of(sheet) };
         match sequence(findings, lineup, &film, going)? {
             Ok(files) => whole.files.extend(files),
             Err(why) => whole.problems.push(format!("moving.png: {why}")),
@@ -180,12 +180,12 @@ fn pieces<'a>(
 
 /// The sheet in another shape. A screen has room for one drawing, the table and, where it is no square, sentences.
 fn in_shape(sheet: &Sheet, shape: Shape) -> Sheet {
-    let ground = if shape.paper_mm().is_some() { SheetGround::Paper } else { sheet.ground };
-    let mut sheet = Sheet { shape, width: None, ground, ..sheet.clone() };
-    let first = sheet.blocks.iter().copied().find(|b| b.is_drawing());
+    let background = if shape.paper_mm().is_some() { SheetBackground::Light } else { sheet.background };
+    let mut sheet = Sheet { shape, width: None, background, ..sheet.clone() };
+    let first = sheet.contents.iter().copied().find(|b| b.is_drawing());
     if matches!(shape, Shape::Wide | Shape::Upright | Shape::Square) {
         let has_words = shape != Shape::Square;
-        sheet.blocks.retain(|b| Some(*b) == first || *b == Block::Table || (has_words && *b == Block::Captions));
+        sheet.contents.retain(|b| Some(*b) == first || *b == Block::Table || (has_words && *b == Block::Captions));
     }
     if shape == Shape::Square {
         let few: Vec<Figure> = sheet.figures.iter().copied().filter(|f| FEW.contains(f)).collect();
@@ -203,10 +203,10 @@ const FEW: [Figure; 3] = [Figure::Stack, Figure::Reach, Figure::Trail];
 
 /// The sheet for laying over film: light lines for a dark one, dark ones for a light one.
 fn overlay_of(sheet: &Sheet) -> Sheet {
-    let ground = film_ground(sheet.ground);
+    let background = film_ground(sheet.background);
     match sheet.shape {
-        Shape::Wide | Shape::Upright | Shape::Square => Sheet { ground, ..sheet.clone() },
-        _ => Sheet { ground, shape: Shape::Wide, width: None, ..sheet.clone() },
+        Shape::Wide | Shape::Upright | Shape::Square => Sheet { background, ..sheet.clone() },
+        _ => Sheet { background, shape: Shape::Wide, width: None, ..sheet.clone() },
     }
 }
 

@@ -3,9 +3,9 @@
 //! Invariant: the drawings are those of the sheet's pictures.
 
 use super::html::{WebPage, html};
-use super::sheet_ground;
+use super::sheet_background;
 use super::svg::{SvgLook, svg_with};
-use crate::drawing::{Ground, block_scene};
+use crate::drawing::{Background, block_scene};
 use crate::frameset::WriteError;
 use crate::lineup::{Block, Findings, Lineup, Sheet, write_lineup};
 
@@ -14,35 +14,35 @@ use crate::lineup::{Block, Findings, Lineup, Sheet, write_lineup};
 /// # Errors
 /// When the line-up cannot be written.
 pub fn sheet_page(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> Result<String, WriteError> {
-    let ground = sheet_ground(sheet.ground);
+    let background = sheet_background(sheet.background);
     let file = write_lineup(lineup)?;
     let svg = |block: Block| {
         let scene = block_scene(findings, lineup, sheet, block)?;
         // Light lines keep their dark ground where the page is printed on white.
-        let look = SvgLook { ground, is_clear: ground != Ground::Dark, has_fonts: false, prefix: prefix(block) };
+        let look = SvgLook { background, is_clear: background != Background::Dark, has_fonts: false, prefix: prefix(block) };
         Some((block, svg_with(&scene, look, scene.page.width, scene.page.height)))
     };
     let mut sheet = sheet.clone();
     let mut seen = Vec::new();
-    sheet.blocks.retain(|b| {
+    sheet.contents.retain(|b| {
         !seen.contains(b) && {
             seen.push(*b);
             true
         }
     });
-    let drawings: Vec<(Block, String)> = sheet.blocks.iter().filter_map(|b| svg(*b)).collect();
-    Ok(html(&WebPage { findings, lineup, sheet: &sheet, ground, drawings: &drawings, file: &file }))
+    let drawings: Vec<(Block, String)> = sheet.contents.iter().filter_map(|b| svg(*b)).collect();
+    Ok(html(&WebPage { findings, lineup, sheet: &sheet, background, drawings: &drawings, file: &file }))
 }
 
 /// Before the names inside a block's drawing.
 const fn prefix(block: Block) -> &'static str {
     match block {
-        Block::Overlay => "outline-",
+        Block::Outline => "outline-",
         Block::Steering => "steering-",
-        Block::Position => "position-",
-        Block::Room => "room-",
+        Block::StackAndReach => "position-",
+        Block::Bags => "room-",
         Block::Weights => "weights-",
-        Block::Price => "price-",
-        Block::Worth | Block::Table | Block::Captions | Block::Needs | Block::Parts => "other-",
+        Block::PriceAgainstWeight => "price-",
+        Block::PriceAndClimb | Block::Table | Block::Captions | Block::Needs | Block::Parts => "other-",
     }
 }

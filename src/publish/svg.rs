@@ -7,25 +7,25 @@ use std::fmt::Write;
 
 use base64::Engine;
 
-use crate::drawing::{Anchor, Fill, Ground, Item, Palette, Pattern, Pt, Role, Scene, Stroke, Weight, dashes, fonts};
+use crate::drawing::{Anchor, Background, Fill, Item, Palette, Pattern, Pt, Role, Scene, Stroke, Weight, dashes, fonts};
 
 /// The scene as an SVG file of its own page's size, in CSS pixels.
 #[must_use]
-pub fn svg(scene: &Scene, ground: Ground) -> String {
-    svg_of_size(scene, ground, scene.page.width, scene.page.height)
+pub fn svg(scene: &Scene, background: Background) -> String {
+    svg_of_size(scene, background, scene.page.width, scene.page.height)
 }
 
 /// The scene as an SVG file that states another size, in CSS pixels; the drawing is scaled to fit.
 #[must_use]
-pub fn svg_of_size(scene: &Scene, ground: Ground, width: f64, height: f64) -> String {
-    svg_with(scene, SvgLook { ground, ..SvgLook::default() }, width, height)
+pub fn svg_of_size(scene: &Scene, background: Background, width: f64, height: f64) -> String {
+    svg_with(scene, SvgLook { background, ..SvgLook::default() }, width, height)
 }
 
 /// The scene as an SVG file that states its page's size in millimetres, so that it is printed true to size.
 #[must_use]
-pub fn svg_in_mm(scene: &Scene, ground: Ground) -> String {
+pub fn svg_in_mm(scene: &Scene, background: Background) -> String {
     let mm = |length: f64| format!("{:.3}mm", length * 25.4 / 96.0);
-    let look = SvgLook { ground, ..SvgLook::default() };
+    let look = SvgLook { background, ..SvgLook::default() };
     svg_of_stated_size(scene, look, &mm(scene.page.width), &mm(scene.page.height))
 }
 
@@ -33,7 +33,7 @@ pub fn svg_in_mm(scene: &Scene, ground: Ground) -> String {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct SvgLook {
     /// The ground, by which colours are chosen.
-    pub ground: Ground,
+    pub background: Background,
     /// Whether the ground itself is left away, for laying over something.
     pub is_clear: bool,
     /// Whether the fonts are inside. A page with several pictures holds them once for all; so does what paints pixels.
@@ -44,7 +44,7 @@ pub struct SvgLook {
 
 impl Default for SvgLook {
     fn default() -> Self {
-        Self { ground: Ground::Paper, is_clear: false, has_fonts: true, prefix: "" }
+        Self { background: Background::Light, is_clear: false, has_fonts: true, prefix: "" }
     }
 }
 
@@ -56,7 +56,7 @@ pub fn svg_with(scene: &Scene, look: SvgLook, width: f64, height: f64) -> String
 
 fn svg_of_stated_size(scene: &Scene, look: SvgLook, width: &str, height: &str) -> String {
     let room = if look.has_fonts { 160_000 } else { 40_000 };
-    let mut writer = Writer { out: String::with_capacity(room), palette: Palette::of(look.ground), look, clips: 0 };
+    let mut writer = Writer { out: String::with_capacity(room), palette: Palette::of(look.background), look, clips: 0 };
     writer.scene(scene, width, height);
     writer.out
 }
@@ -91,7 +91,7 @@ impl Writer {
             self.fonts(scene);
         }
         if !self.look.is_clear {
-            let paper = self.palette.colour(Role::Paper).hex();
+            let paper = self.palette.colour(Role::Background).hex();
             self.put(format_args!(
                 "<rect x=\"0\" y=\"0\" width=\"{}\" height=\"{}\" fill=\"{paper}\"/>\n",
                 number(page.width),
@@ -318,20 +318,20 @@ mod tests {
 
     #[test]
     fn each_kind_of_item_is_written() {
-        insta::assert_snapshot!(without_fonts(&svg(&every_kind(), Ground::Paper)));
+        insta::assert_snapshot!(without_fonts(&svg(&every_kind(), Background::Light)));
     }
 
     #[test]
     fn the_same_scene_is_the_same_bytes_and_fonts_are_inside() {
-        let text = svg(&every_kind(), Ground::Dark);
-        assert_eq!(text, svg(&every_kind(), Ground::Dark));
+        let text = svg(&every_kind(), Background::Dark);
+        assert_eq!(text, svg(&every_kind(), Background::Dark));
         assert_eq!(text.matches("@font-face").count(), 1, "only the weight that occurs");
         assert!(text.len() > 50_000);
     }
 
     #[test]
     fn a_stated_size_leaves_the_drawing_alone() {
-        let text = svg_of_size(&scene(Vec::new()), Ground::Paper, 1920.0, 960.0);
+        let text = svg_of_size(&scene(Vec::new()), Background::Light, 1920.0, 960.0);
         assert!(text.contains("width=\"1920.00\" height=\"960.00\" viewBox=\"0 0 200.00 100.00\""));
     }
 
@@ -341,7 +341,7 @@ mod tests {
             let mut scene = scene(Vec::new());
             scene.title.clone_from(&text);
             scene.description.clone_from(&text);
-            let written = svg(&scene, Ground::Paper);
+            let written = svg(&scene, Background::Light);
             prop_assert!(resvg::usvg::Tree::from_str(&written, &resvg::usvg::Options::default()).is_ok());
         }
     }

@@ -4,7 +4,7 @@ use super::density::{Assumed, fixed_parts, fork_g, steerer_g_per_mm};
 use super::lengths::tube_lengths;
 use super::notes::{NoWay, WeightNote};
 use super::published::{Published, best_published, offered_lines};
-use super::settings::{Line, Method, PartWeighing, Weighing, WeightSettings, What};
+use super::settings::{Line, Method, PartWeightChoices, WeightChoices, WeightSettings, What};
 use super::to_size::{Estimate, SizeStep, Ways, between_weighed, by_stated_factor, by_tube_lengths, disagreement};
 use super::tube_set::tube_set;
 use super::typed::{is_usual, usual_grams};
@@ -26,7 +26,7 @@ pub struct WeighedFrame<'a> {
     /// Place of the size compared.
     pub size: SizeIndex,
     /// The choices.
-    pub weighing: &'a Weighing,
+    pub weight_choices: &'a WeightChoices,
 }
 
 /// What a row of a ledger is.
@@ -170,7 +170,7 @@ fn sum(frame: &PartWeight, fork: &PartWeight) -> PartWeight {
 }
 
 fn total(entry: &WeighedFrame, part: Part, settings: &WeightSettings) -> Option<PartWeight> {
-    let choice = entry.weighing.part(part);
+    let choice = entry.weight_choices.part(part);
     let mut published = best_published(entry.frameset, part, entry.size, choice, settings.claimed_percent)?;
     if let Some(plus_minus) = choice.plus_minus {
         published.mass.u = plus_minus / COVERAGE_FACTOR;
@@ -193,7 +193,7 @@ fn total(entry: &WeighedFrame, part: Part, settings: &WeightSettings) -> Option<
         u2 = estimate.mass.u * estimate.mass.u;
         rows.push(Row { of: RowOf::ToSize(method), mass: Measured::new(grams - published.mass.value, estimate.way_u) });
         notes.extend(estimate.note.clone());
-        let is_typed = choice.factor.or(settings.factor).is_some_and(|f| f != 1.0) || method == Method::Stated;
+        let is_typed = choice.factor.or(settings.factor).is_some_and(|f| f != 1.0) || method == Method::YourFactor;
         let disagreement = disagreement(ways, from, entry.size).filter(|_| is_typed && part != Part::Fork);
         notes.extend(disagreement.map(WeightNote::WaysDisagree));
     }
@@ -230,7 +230,7 @@ fn total(entry: &WeighedFrame, part: Part, settings: &WeightSettings) -> Option<
 fn counting<'a>(
     ways: &'a Ways,
     part: Part,
-    choice: &PartWeighing,
+    choice: &PartWeightChoices,
     settings: &WeightSettings,
     notes: &mut Vec<WeightNote>,
 ) -> Option<(Method, &'a Estimate)> {
@@ -238,7 +238,7 @@ fn counting<'a>(
     match ways.by(chosen) {
         Ok(estimate) => Some((chosen, estimate)),
         Err(why) => {
-            let order = [Method::BetweenWeighed, Method::TubeLengths, Method::Stated];
+            let order = [Method::BetweenWeighedSizes, Method::TubeLengths, Method::YourFactor];
             let (counts, estimate) = order.into_iter().find_map(|m| ways.by(m).ok().map(|e| (m, e)))?;
             notes.push(WeightNote::OtherWay { chosen, why: why.clone(), counts });
             Some((counts, estimate))
@@ -247,7 +247,7 @@ fn counting<'a>(
 }
 
 fn ways(entry: &WeighedFrame, part: Part, published: &Published, from: SizeIndex, settings: &WeightSettings) -> Ways {
-    let choice = entry.weighing.part(part);
+    let choice = entry.weight_choices.part(part);
     let factor = choice.factor.or(settings.factor);
     let half_range = |factor: f64| settings.factor_plus_minus.unwrap_or_else(|| ((factor - 1.0).abs() / 2.0).max(0.02));
     let factor_u = |factor: f64| half_range(factor) / COVERAGE_FACTOR;
@@ -275,7 +275,7 @@ fn ways(entry: &WeighedFrame, part: Part, published: &Published, from: SizeIndex
 
 /// The fork's share of a frameset that is published as one: the published fork's weight, else an assumed one.
 fn fork_in(entry: &WeighedFrame, settings: &WeightSettings) -> Assumed {
-    let choice = PartWeighing::default();
+    let choice = PartWeightChoices::default();
     match best_published(entry.frameset, Part::Fork, entry.size, &choice, settings.claimed_percent) {
         Some(fork) => Assumed { value: fork.mass.value, plus_minus: fork.mass.expanded() },
         None => fork_g(entry.frameset),

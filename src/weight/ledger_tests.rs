@@ -11,7 +11,7 @@ const FORK_M: &str = "(part: Fork, size: \"M\", grams: 1370, from: Weighed(to: 5
 const CLAIMED_FORK_M: &str = "(part: Fork, size: \"M\", grams: 1370, from: Claimed)";
 
 fn plain(weights: &str, size: &str) -> Weights {
-    at(&steel(weights, TYPICAL), size, &Weighing::default(), &WeightSettings::default())
+    at(&steel(weights, TYPICAL), size, &WeightChoices::default(), &WeightSettings::default())
 }
 
 #[test]
@@ -49,9 +49,9 @@ fn a_size_that_nobody_names_matters_to_frames() {
 #[test]
 fn disagreement_is_noted_where_the_factor_was_typed_or_chosen() {
     let noted = |weights: &str, part: Part, settings: WeightSettings, own: Option<f64>| {
-        let mut weighing = Weighing::default();
-        weighing.part_mut(part).factor = own;
-        let found = at(&steel(weights, TYPICAL), "L", &weighing, &settings);
+        let mut weight_choices = WeightChoices::default();
+        weight_choices.part_mut(part).factor = own;
+        let found = at(&steel(weights, TYPICAL), "L", &weight_choices, &settings);
         let found = found.part(part).unwrap();
         let is_clear = disagreement(found.ways.as_ref().unwrap(), SizeIndex(2), SizeIndex(3)).is_some();
         (is_clear, found.notes.iter().any(|n| matches!(n, WeightNote::WaysDisagree(_))))
@@ -64,23 +64,27 @@ fn disagreement_is_noted_where_the_factor_was_typed_or_chosen() {
     };
     // The tubes say some 2.5 %.
     assert_eq!(noted(FRAME_M, Part::Frame, with(1.1, Method::TubeLengths), None), (true, true));
-    assert_eq!(noted(FRAME_M, Part::Frame, with(1.1, Method::Stated), None), (true, true));
+    assert_eq!(noted(FRAME_M, Part::Frame, with(1.1, Method::YourFactor), None), (true, true));
     assert_eq!(noted(FRAME_M, Part::Frame, with(1.0, Method::TubeLengths), None), (true, false), "1 is no claim");
-    assert_eq!(noted(FRAME_M, Part::Frame, with(1.0, Method::Stated), None), (true, true), "it counts");
+    assert_eq!(noted(FRAME_M, Part::Frame, with(1.0, Method::YourFactor), None), (true, true), "it counts");
     assert_eq!(noted(FRAME_M, Part::Frame, with(1.1, Method::TubeLengths), Some(1.0)), (true, false), "the frame's own is 1");
     assert_eq!(noted(FRAME_M, Part::Frame, with(1.0, Method::TubeLengths), Some(1.1)), (true, true));
     assert_eq!(noted(FRAME_M, Part::Frame, WeightSettings::default(), None), (false, false));
-    assert_eq!(noted(FORK_M, Part::Fork, with(1.1, Method::Stated), None), (true, false), "a fork is not scaled with the frame");
+    assert_eq!(
+        noted(FORK_M, Part::Fork, with(1.1, Method::YourFactor), None),
+        (true, false),
+        "a fork is not scaled with the frame"
+    );
 }
 
 /// A ± that is typed for one published weight is that weight's alone.
 #[test]
 fn a_typed_plus_minus_is_of_the_weight_that_it_stands_beside() {
     let two = "(part: Frame, size: \"S\", grams: 2400, from: Weighed(to: 5)), (part: Frame, size: \"XL\", grams: 2700, from: Weighed(to: 5))";
-    let mut weighing = Weighing::default();
-    weighing.frame.begins_from = Some(1);
-    weighing.frame.plus_minus = Some(60.0);
-    let frame = at(&steel(two, TYPICAL), "M", &weighing, &WeightSettings::default()).frame.unwrap();
+    let mut weight_choices = WeightChoices::default();
+    weight_choices.frame.start_from = Some(1);
+    weight_choices.frame.plus_minus = Some(60.0);
+    let frame = at(&steel(two, TYPICAL), "M", &weight_choices, &WeightSettings::default()).frame.unwrap();
     assert_eq!(frame.published.unwrap().mass, Measured::new(2700.0, 30.0));
     // A third of the way up: a third of the larger one's u and two thirds of the smaller one's.
     let between = frame.ways.unwrap().between.unwrap();
@@ -92,12 +96,12 @@ fn a_steerer_longer_than_it_needs_is_offered_to_be_cut() {
     // The head tube of M is 140 mm; 80 mm ± 25 mm stand on it. Steel weighs 1.07 ± 0.25 g/mm.
     let offered = |length: f64, lines: Vec<Line>| {
         let fork = format!("fork: (material: Steel, steerer: (length: {length})),");
-        let mut weighing = Weighing::default();
-        weighing.fork.lines = lines;
+        let mut weight_choices = WeightChoices::default();
+        weight_choices.fork.lines = lines;
         at(
             &steel("(part: Fork, grams: 1370, from: Claimed, with: [Axle, Paint])", &fork),
             "M",
-            &weighing,
+            &weight_choices,
             &WeightSettings::default(),
         )
         .fork
@@ -119,7 +123,7 @@ fn a_steerer_longer_than_it_needs_is_offered_to_be_cut() {
     let frame = at(
         &steel("(part: Frame, size: \"M\", grams: 2600, from: Claimed)", "fork: (steerer: (length: 300)),"),
         "M",
-        &Weighing::default(),
+        &WeightChoices::default(),
         &WeightSettings::default(),
     );
     assert_eq!(frame.frame.unwrap().offered, []);
@@ -163,16 +167,16 @@ fn a_tube_is_assumed_unless_diameter_and_wall_are_stated() {
 
 #[test]
 fn choices_are_written_where_there_are_any() {
-    assert!(Weighing::default().is_default());
-    assert_eq!(ron::to_string(&Weighing::default()).unwrap(), "()");
+    assert!(WeightChoices::default().is_default());
+    assert_eq!(ron::to_string(&WeightChoices::default()).unwrap(), "()");
     for part in [Part::Frame, Part::Fork, Part::Frameset] {
-        let mut chosen = Weighing::default();
+        let mut chosen = WeightChoices::default();
         chosen.part_mut(part).factor = Some(1.05);
         assert!(!chosen.is_default());
         assert_eq!(chosen.part(part).factor, Some(1.05));
         let text = ron::to_string(&chosen).unwrap();
         assert_eq!(text.matches("factor").count(), 1, "{text}");
-        assert_eq!(ron::from_str::<Weighing>(&text).unwrap(), chosen);
+        assert_eq!(ron::from_str::<WeightChoices>(&text).unwrap(), chosen);
     }
 }
 

@@ -30,7 +30,7 @@ pub use ledger::{PartWeight, Row, RowOf, WeighedFrame, WeightOrigin, Weights, we
 pub use lengths::{TubeLength, tube_lengths};
 pub use notes::{Disagreement, NoWay, WeightNote};
 pub use published::{Published, best_published, offered_lines};
-pub use settings::{Amount, Line, Method, PartWeighing, Per, Weighing, WeightSettings, What};
+pub use settings::{Amount, Line, Method, PartWeightChoices, Per, WeightChoices, WeightSettings, What};
 pub use to_size::{Estimate, SizeStep, Ways, between_weighed, by_stated_factor, by_tube_lengths, disagreement};
 pub use tube_mass::{Profile, section_mm2};
 pub use tube_set::{TubeOf, TubeSet, tube_set};

@@ -1,7 +1,7 @@
 //! The published weight that a total begins from.
 
 use super::density::{Assumed, small_part_g, steerer_g_per_mm};
-use super::settings::{Amount, Line, PartWeighing, What};
+use super::settings::{Amount, Line, PartWeightChoices, What};
 use crate::frameset::{Frameset, Known, Part, SizeIndex, Weight};
 use crate::geometry::u_of_step;
 use crate::units::{Mass, Measured};
@@ -40,10 +40,10 @@ pub fn best_published(
     frameset: &Frameset,
     part: Part,
     size: SizeIndex,
-    choice: &PartWeighing,
+    choice: &PartWeightChoices,
     claimed_percent: f64,
 ) -> Option<Published> {
-    let chosen = choice.begins_from.filter(|i| frameset.weights.get(*i).is_some_and(|w| w.part == part));
+    let chosen = choice.start_from.filter(|i| frameset.weights.get(*i).is_some_and(|w| w.part == part));
     let nearness = |weight: &Weight| match weight.size.as_deref().map(|label| frameset.size_index(label)) {
         Some(Some(place)) => (0, place.0.abs_diff(size.0)),
         Some(None) | None => (1, 0),
@@ -59,7 +59,7 @@ pub fn best_published(
 /// of a steerer that is longer than the head tube and what stands on it need. Offered, never added unasked; those that the
 /// ledger has already are left out.
 #[must_use]
-pub fn offered_lines(frameset: &Frameset, weight: &Weight, head_tube_mm: Option<f64>, choice: &PartWeighing) -> Vec<Line> {
+pub fn offered_lines(frameset: &Frameset, weight: &Weight, head_tube_mm: Option<f64>, choice: &PartWeightChoices) -> Vec<Line> {
     let mut offered: Vec<Line> = Vec::new();
     for part in &weight.with {
         let given = frameset.small_parts.get(part).map(|grams| Assumed { value: *grams, plus_minus: 2.0 });

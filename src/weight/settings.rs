@@ -9,27 +9,27 @@ use crate::units::{as_typed, fixed};
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Method {
     /// A factor that the user types.
-    #[serde(rename = "YourFactor", alias = "Stated")]
-    Stated,
+    #[serde(alias = "Stated")]
+    YourFactor,
     /// The tubes' lengths in both sizes.
     #[default]
     TubeLengths,
     /// A straight line between sizes that are published.
-    #[serde(rename = "BetweenWeighedSizes", alias = "BetweenWeighed")]
-    BetweenWeighed,
+    #[serde(alias = "BetweenWeighed")]
+    BetweenWeighedSizes,
 }
 
 impl Method {
     /// All, in the order of menus.
-    pub const ALL: [Self; 3] = [Self::Stated, Self::TubeLengths, Self::BetweenWeighed];
+    pub const ALL: [Self; 3] = [Self::YourFactor, Self::TubeLengths, Self::BetweenWeighedSizes];
 
     /// Name in JSON.
     #[must_use]
     pub const fn key(self) -> &'static str {
         match self {
-            Self::Stated => "your_factor",
+            Self::YourFactor => "your_factor",
             Self::TubeLengths => "tube_lengths",
-            Self::BetweenWeighed => "between_weighed_sizes",
+            Self::BetweenWeighedSizes => "between_weighed_sizes",
         }
     }
 }
@@ -86,23 +86,24 @@ impl Default for WeightSettings {
 
 /// The choices about one frame's weights.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-pub struct Weighing {
+// A file may write this name before the brackets.
+#[serde(deny_unknown_fields, default, rename = "Weighing")]
+pub struct WeightChoices {
     /// The frame's.
-    #[serde(skip_serializing_if = "PartWeighing::is_default")]
-    pub frame: PartWeighing,
+    #[serde(skip_serializing_if = "PartWeightChoices::is_default")]
+    pub frame: PartWeightChoices,
     /// The fork's.
-    #[serde(skip_serializing_if = "PartWeighing::is_default")]
-    pub fork: PartWeighing,
+    #[serde(skip_serializing_if = "PartWeightChoices::is_default")]
+    pub fork: PartWeightChoices,
     /// The frameset's, where it is published as one.
-    #[serde(skip_serializing_if = "PartWeighing::is_default")]
-    pub frameset: PartWeighing,
+    #[serde(skip_serializing_if = "PartWeightChoices::is_default")]
+    pub frameset: PartWeightChoices,
 }
 
-impl Weighing {
+impl WeightChoices {
     /// One part's.
     #[must_use]
-    pub const fn part(&self, part: Part) -> &PartWeighing {
+    pub const fn part(&self, part: Part) -> &PartWeightChoices {
         match part {
             Part::Frame => &self.frame,
             Part::Fork => &self.fork,
@@ -111,7 +112,7 @@ impl Weighing {
     }
 
     /// One part's, to change.
-    pub const fn part_mut(&mut self, part: Part) -> &mut PartWeighing {
+    pub const fn part_mut(&mut self, part: Part) -> &mut PartWeightChoices {
         match part {
             Part::Frame => &mut self.frame,
             Part::Fork => &mut self.fork,
@@ -128,8 +129,9 @@ impl Weighing {
 
 /// The choices about one weight.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-pub struct PartWeighing {
+// A file may write this name before the brackets.
+#[serde(deny_unknown_fields, default, rename = "PartWeighing")]
+pub struct PartWeightChoices {
     /// The way that counts, in place of the line-up's.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub method: Option<Method>,
@@ -138,8 +140,8 @@ pub struct PartWeighing {
     pub factor: Option<f64>,
     /// Place among the frameset's published weights of the one to begin from; the nearest to the size where none is
     /// chosen, weighed before claimed.
-    #[serde(rename = "start_from", alias = "begins_from", skip_serializing_if = "Option::is_none")]
-    pub begins_from: Option<usize>,
+    #[serde(alias = "begins_from", skip_serializing_if = "Option::is_none")]
+    pub start_from: Option<usize>,
     /// ± of the published weight, g, in place of what its origin leaves.
     #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "optional_plus_minus_grams")]
     pub plus_minus: Option<f64>,
@@ -148,7 +150,7 @@ pub struct PartWeighing {
     pub lines: Vec<Line>,
 }
 
-impl PartWeighing {
+impl PartWeightChoices {
     fn is_default(&self) -> bool {
         *self == Self::default()
     }

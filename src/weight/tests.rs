@@ -36,28 +36,28 @@ pub(super) fn steel(weights: &str, more: &str) -> Frameset {
 pub(super) const TYPICAL: &str = "tube_diameters: {TopTube: 28.6, DownTube: 31.8, SeatTube: 28.6},
     tube_walls: {TopTube: (wall: 0.8, middle: 0.5), DownTube: (wall: 0.8, middle: 0.5), SeatTube: (wall: 0.8, middle: 0.5)},";
 
-pub(super) fn at(frameset: &Frameset, size: &str, weighing: &Weighing, settings: &WeightSettings) -> Weights {
+pub(super) fn at(frameset: &Frameset, size: &str, weight_choices: &WeightChoices, settings: &WeightSettings) -> Weights {
     let adjusted = adjust(frameset);
     let size = frameset.size_index(size).unwrap();
-    weights(&WeighedFrame { frameset, adjusted: &adjusted, size, weighing }, settings)
+    weights(&WeighedFrame { frameset, adjusted: &adjusted, size, weight_choices }, settings)
 }
 
 fn ways(frameset: &Frameset, size: &str) -> Ways {
     let settings = WeightSettings { factor: Some(1.10), ..WeightSettings::default() };
-    at(frameset, size, &Weighing::default(), &settings).frame.unwrap().ways.unwrap()
+    at(frameset, size, &WeightChoices::default(), &settings).frame.unwrap().ways.unwrap()
 }
 
 pub(super) const FRAME_M: &str = "(part: Frame, size: \"M\", grams: 2600, from: Weighed(to: 5))";
 const BOTH: &str = "(part: Frame, size: \"M\", grams: 2600, from: Weighed(to: 5)), (part: Fork, grams: 1370, from: Claimed)";
 
 fn stated(factor: f64) -> WeightSettings {
-    WeightSettings { factor: Some(factor), method: Method::Stated, ..WeightSettings::default() }
+    WeightSettings { factor: Some(factor), method: Method::YourFactor, ..WeightSettings::default() }
 }
 
 #[test]
 fn frame_and_fork_make_a_frameset_with_the_steps_behind_it() {
     // 2.6 kg × 1.10 = 2.86 kg: trade practice, unverified.
-    let weights = at(&steel(BOTH, ""), "L", &Weighing::default(), &stated(1.10));
+    let weights = at(&steel(BOTH, ""), "L", &WeightChoices::default(), &stated(1.10));
     let frameset = weights.frameset.unwrap();
     assert!((frameset.mass.value - 4230.0).abs() < 1e-9);
     assert!(frameset.is_estimate && frameset.published.is_none());
@@ -66,7 +66,10 @@ fn frame_and_fork_make_a_frameset_with_the_steps_behind_it() {
         [RowOf::Part(Part::Frame), RowOf::Part(Part::Fork)]
     );
     let frame = weights.frame.unwrap();
-    assert_eq!(frame.rows.iter().map(|r| r.of.clone()).collect::<Vec<_>>(), [RowOf::Published, RowOf::ToSize(Method::Stated)]);
+    assert_eq!(
+        frame.rows.iter().map(|r| r.of.clone()).collect::<Vec<_>>(),
+        [RowOf::Published, RowOf::ToSize(Method::YourFactor)]
+    );
     assert_eq!(frame.estimate().unwrap().step, SizeStep::Factor { factor: 1.10, times: 1 });
     assert_eq!(weights.fork.unwrap().estimate(), None);
     // A factor of 1.10 has ± 0.05 where nobody says; the scale reads to 5 g.
@@ -77,7 +80,7 @@ fn frame_and_fork_make_a_frameset_with_the_steps_behind_it() {
 
 #[test]
 fn the_weighed_size_itself_is_not_scaled_and_nothing_is_invented() {
-    let weights = at(&steel(FRAME_M, ""), "M", &Weighing::default(), &stated(1.10));
+    let weights = at(&steel(FRAME_M, ""), "M", &WeightChoices::default(), &stated(1.10));
     let frame = weights.frame.unwrap();
     assert_eq!((frame.mass.value, frame.is_estimate), (2600.0, false));
     assert!((frame.mass.u - 5.0 / 12f64.sqrt()).abs() < 1e-12);
@@ -86,7 +89,7 @@ fn the_weighed_size_itself_is_not_scaled_and_nothing_is_invented() {
 
 #[test]
 fn a_frameset_weight_is_never_split() {
-    let weights = at(&steel("(part: Frameset, grams: 4100, from: Claimed)", ""), "L", &Weighing::default(), &stated(1.10));
+    let weights = at(&steel("(part: Frameset, grams: 4100, from: Claimed)", ""), "L", &WeightChoices::default(), &stated(1.10));
     assert_eq!(weights.frame, None);
     let frameset = weights.frameset.unwrap();
     assert_eq!(frameset.mass.value, 4100.0);
@@ -99,7 +102,7 @@ fn a_frameset_weight_is_never_split() {
 fn a_weighing_stays_a_weighing_where_its_size_is_not_published() {
     let origin = |from: &str, size: &str| {
         let frameset = steel(&format!("(part: Frame, {size} grams: 2600, from: {from})"), "");
-        at(&frameset, "L", &Weighing::default(), &stated(1.10)).origin(Part::Frame).unwrap()
+        at(&frameset, "L", &WeightChoices::default(), &stated(1.10)).origin(Part::Frame).unwrap()
     };
     assert_eq!(origin("Weighed(to: 5)", ""), WeightOrigin::Weighed);
     assert_eq!(origin("Claimed", ""), WeightOrigin::Claimed);
@@ -113,7 +116,7 @@ fn a_step_of_double_butted_steel_is_a_third_of_the_usual_guess() {
     for fixed in [350.0, 500.0, 650.0] {
         let settings = WeightSettings { fixed_grams: Some(fixed), ..WeightSettings::default() };
         for size in ["L", "S"] {
-            let found = at(&steel(FRAME_M, TYPICAL), size, &Weighing::default(), &settings).frame.unwrap();
+            let found = at(&steel(FRAME_M, TYPICAL), size, &WeightChoices::default(), &settings).frame.unwrap();
             let percent = found.ways.unwrap().tube_lengths.unwrap().percent.value.abs();
             assert!((2.0..3.4).contains(&percent), "{size} with {fixed} g: {percent}");
         }
@@ -129,7 +132,7 @@ fn the_guess_and_the_lengths_are_set_against_each_other() {
     let apart = 2600.0 * (found.by_factor.value - found.by_lengths.value) / 100.0;
     assert!((found.apart.value - apart).abs() < 1e-6, "{found:?}");
     let settings = WeightSettings { factor: Some(1.03), ..WeightSettings::default() };
-    let close = at(&steel(FRAME_M, TYPICAL), "L", &Weighing::default(), &settings).frame.unwrap();
+    let close = at(&steel(FRAME_M, TYPICAL), "L", &WeightChoices::default(), &settings).frame.unwrap();
     assert_eq!(disagreement(&close.ways.unwrap(), SizeIndex(2), SizeIndex(3)), None);
 }
 
@@ -158,13 +161,13 @@ fn a_way_that_cannot_be_gone_is_said_and_another_counts() {
         sizes: [(label: \"M\", figures: {Stack: 600}), (label: \"L\", figures: {Stack: 620})])";
     let frameset = read_frameset(text.as_bytes()).unwrap();
     let settings = WeightSettings { factor: Some(1.10), ..WeightSettings::default() };
-    let frame = at(&frameset, "L", &Weighing::default(), &settings).frame.unwrap();
-    assert_eq!(frame.counted, Some(Method::Stated));
+    let frame = at(&frameset, "L", &WeightChoices::default(), &settings).frame.unwrap();
+    assert_eq!(frame.counted, Some(Method::YourFactor));
     let [
         WeightNote::OtherWay {
             chosen: Method::TubeLengths,
             why: NoWay::TubesUnknown { size: SizeIndex(0), .. },
-            counts: Method::Stated,
+            counts: Method::YourFactor,
         },
     ] = frame.notes.as_slice()
     else {
@@ -176,37 +179,37 @@ fn a_way_that_cannot_be_gone_is_said_and_another_counts() {
 #[test]
 fn until_a_factor_is_typed_the_stated_way_says_so_and_tube_lengths_count() {
     let at_l = |settings: &WeightSettings, own: Option<f64>| {
-        let mut weighing = Weighing::default();
-        weighing.frame.factor = own;
-        at(&steel(FRAME_M, TYPICAL), "L", &weighing, settings).frame.unwrap()
+        let mut weight_choices = WeightChoices::default();
+        weight_choices.frame.factor = own;
+        at(&steel(FRAME_M, TYPICAL), "L", &weight_choices, settings).frame.unwrap()
     };
     let untyped = at_l(&WeightSettings::default(), None);
     assert_eq!(untyped.counted, Some(Method::TubeLengths));
     assert_eq!(untyped.ways.unwrap().stated, Err(NoWay::NoFactor));
     assert_eq!(untyped.notes, []);
     // Asked for all the same, it is said to be impossible and the tubes count.
-    let asked = at_l(&WeightSettings { method: Method::Stated, ..WeightSettings::default() }, None);
+    let asked = at_l(&WeightSettings { method: Method::YourFactor, ..WeightSettings::default() }, None);
     assert_eq!((asked.counted, asked.mass), (Some(Method::TubeLengths), untyped.mass));
-    let note = WeightNote::OtherWay { chosen: Method::Stated, why: NoWay::NoFactor, counts: Method::TubeLengths };
+    let note = WeightNote::OtherWay { chosen: Method::YourFactor, why: NoWay::NoFactor, counts: Method::TubeLengths };
     assert_eq!(asked.notes, [note]);
     // A weight's own factor is one.
-    let own = at_l(&WeightSettings { method: Method::Stated, ..WeightSettings::default() }, Some(1.05));
-    assert_eq!((own.counted, own.mass.value), (Some(Method::Stated), 2600.0 * 1.05));
+    let own = at_l(&WeightSettings { method: Method::YourFactor, ..WeightSettings::default() }, Some(1.05));
+    assert_eq!((own.counted, own.mass.value), (Some(Method::YourFactor), 2600.0 * 1.05));
 }
 
 #[test]
 fn every_weight_has_its_own_choice() {
-    let mut weighing = Weighing::default();
-    weighing.frame.method = Some(Method::Stated);
-    weighing.frame.factor = Some(1.05);
-    weighing.frame.plus_minus = Some(40.0);
-    weighing.frame.lines = vec![
+    let mut weight_choices = WeightChoices::default();
+    weight_choices.frame.method = Some(Method::YourFactor);
+    weight_choices.frame.factor = Some(1.05);
+    weight_choices.frame.plus_minus = Some(40.0);
+    weight_choices.frame.lines = vec![
         Line { what: What::Small(crate::frameset::SmallPart::SeatClamp), amount: Amount::Grams(-30.0), plus_minus: 12.0 },
         Line { what: What::Other("decals".to_owned()), amount: Amount::Grams(4.0), plus_minus: 0.0 },
     ];
-    weighing.fork.lines =
+    weight_choices.fork.lines =
         vec![Line { what: What::Steerer, amount: Amount::Length { mm: -90.0, grams_per_mm: 1.07 }, plus_minus: 10.0 }];
-    let weights = at(&steel(BOTH, ""), "L", &weighing, &stated(1.10));
+    let weights = at(&steel(BOTH, ""), "L", &weight_choices, &stated(1.10));
     let frame = weights.frame.unwrap();
     assert!((frame.mass.value - (2600.0 * 1.05 - 26.0)).abs() < 1e-9);
     let u = (20.0f64 * 1.05).hypot(2600.0 * 0.0125).hypot(6.0);
@@ -220,7 +223,7 @@ fn every_weight_has_its_own_choice() {
 fn what_was_weighed_with_it_is_offered_and_not_taken_off_unasked() {
     let weights = "(part: Fork, grams: 1370, from: Claimed, with: [Axle])";
     let frameset = steel(weights, "small_parts: {Axle: 62}, fork: (material: Steel, steerer: (length: 300)),");
-    let fork = at(&frameset, "M", &Weighing::default(), &WeightSettings::default()).fork.unwrap();
+    let fork = at(&frameset, "M", &WeightChoices::default(), &WeightSettings::default()).fork.unwrap();
     assert_eq!(fork.mass.value, 1370.0);
     let offered: Vec<_> = fork.offered.iter().map(|l| (l.what.clone(), l.amount.grams())).collect();
     // 300 − the head tube of M (published as 140) − 80 mm for what stands on it, to a millimetre.
@@ -228,9 +231,9 @@ fn what_was_weighed_with_it_is_offered_and_not_taken_off_unasked() {
     assert!((head_tube - 140.0).abs() < 1.0, "{head_tube}");
     let steerer = -(300.0 - head_tube - 80.0).round() * 1.07;
     assert_eq!(offered, [(What::Small(crate::frameset::SmallPart::Axle), -62.0), (What::Steerer, steerer)]);
-    let mut weighing = Weighing::default();
-    weighing.fork.lines = fork.offered;
-    let fork = at(&frameset, "M", &weighing, &WeightSettings::default()).fork.unwrap();
+    let mut weight_choices = WeightChoices::default();
+    weight_choices.fork.lines = fork.offered;
+    let fork = at(&frameset, "M", &weight_choices, &WeightSettings::default()).fork.unwrap();
     assert!(fork.offered.is_empty());
     assert!((fork.mass.value - (1370.0 - 62.0 + steerer)).abs() < 1e-9);
 }
@@ -239,7 +242,7 @@ fn what_was_weighed_with_it_is_offered_and_not_taken_off_unasked() {
 fn a_fork_scales_by_its_steerer_alone() {
     let fork = "(part: Fork, size: \"M\", grams: 1370, from: Weighed(to: 5))";
     let frameset = steel(fork, "fork: (material: Steel, steerer: (grams_per_mm: 1.07)),");
-    let found = at(&frameset, "L", &Weighing::default(), &stated(1.10)).fork.unwrap();
+    let found = at(&frameset, "L", &WeightChoices::default(), &stated(1.10)).fork.unwrap();
     // The adjusted head tubes differ by the 20 mm printed and what the wheels' level line leaves of their rounding.
     let adjusted = adjust(&frameset);
     let head_tube = |size: SizeIndex| adjusted.sizes[size].value(crate::frameset::Figure::HeadTube).value;
@@ -250,19 +253,20 @@ fn a_fork_scales_by_its_steerer_alone() {
 
 #[test]
 fn an_unlikely_weight_has_a_note() {
-    let frame = at(&steel("(part: Frame, size: \"M\", grams: 9000, from: Claimed)", ""), "M", &Weighing::default(), &stated(1.1));
+    let frame =
+        at(&steel("(part: Frame, size: \"M\", grams: 9000, from: Claimed)", ""), "M", &WeightChoices::default(), &stated(1.1));
     let frame = frame.frame.unwrap();
     assert_eq!(frame.notes, [WeightNote::Unlikely { part: Part::Frame, mass: frame.mass, usual: [500.0, 8000.0] }]);
 }
 
 #[test]
 fn choices_come_back_as_they_were_written() {
-    let mut weighing = Weighing::default();
-    weighing.fork.lines =
+    let mut weight_choices = WeightChoices::default();
+    weight_choices.fork.lines =
         vec![Line { what: What::Steerer, amount: Amount::Length { mm: -90.0, grams_per_mm: 1.07 }, plus_minus: 10.0 }];
-    weighing.frame.method = Some(Method::Stated);
-    let text = ron::to_string(&weighing).unwrap();
-    assert_eq!(ron::from_str::<Weighing>(&text).unwrap(), weighing);
+    weight_choices.frame.method = Some(Method::YourFactor);
+    let text = ron::to_string(&weight_choices).unwrap();
+    assert_eq!(ron::from_str::<WeightChoices>(&text).unwrap(), weight_choices);
     // As files state it, and as they leave it out.
     let read = |text: &str| {
         let options = ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
@@ -325,12 +329,12 @@ fn a_weight_of_every_origin_begins_from_the_nearest_weighed_size() {
         "(part: Frame, size: \"XS\", grams: 2400, from: Weighed(to: 5)), (part: Frame, size: \"M\", grams: 2590, from: Claimed),
         (part: Frame, size: \"M\", grams: 2600, from: Weighed(to: 5)), (part: Frame, grams: 2550, from: Claimed)";
     let frameset = steel(many, "");
-    let best = |size, choice: &PartWeighing| best_published(&frameset, Part::Frame, size, choice, 5.0).unwrap().index;
-    assert_eq!(best(SizeIndex(3), &PartWeighing::default()), 2);
-    assert_eq!(best(SizeIndex(0), &PartWeighing::default()), 0);
-    assert_eq!(best(SizeIndex(3), &PartWeighing { begins_from: Some(1), ..PartWeighing::default() }), 1);
+    let best = |size, choice: &PartWeightChoices| best_published(&frameset, Part::Frame, size, choice, 5.0).unwrap().index;
+    assert_eq!(best(SizeIndex(3), &PartWeightChoices::default()), 2);
+    assert_eq!(best(SizeIndex(0), &PartWeightChoices::default()), 0);
+    assert_eq!(best(SizeIndex(3), &PartWeightChoices { start_from: Some(1), ..PartWeightChoices::default() }), 1);
     // A place that holds another part's weight, or none, is no choice.
-    assert_eq!(best(SizeIndex(3), &PartWeighing { begins_from: Some(9), ..PartWeighing::default() }), 2);
+    assert_eq!(best(SizeIndex(3), &PartWeightChoices { start_from: Some(9), ..PartWeightChoices::default() }), 2);
     let odd = Weight {
         part: Part::Frame,
         size: Some("XXL".to_owned()),
@@ -341,5 +345,5 @@ fn a_weight_of_every_origin_begins_from_the_nearest_weighed_size() {
     };
     let mut other = frameset.clone();
     other.weights = vec![odd];
-    assert_eq!(best_published(&other, Part::Frame, SizeIndex(2), &PartWeighing::default(), 5.0).unwrap().size, None);
+    assert_eq!(best_published(&other, Part::Frame, SizeIndex(2), &PartWeightChoices::default(), 5.0).unwrap().size, None);
 }

@@ -83,9 +83,9 @@ impl Ways {
     /// Why it is not possible.
     pub const fn by(&self, method: Method) -> Result<&Estimate, &NoWay> {
         match method {
-            Method::Stated => self.stated.as_ref(),
+            Method::YourFactor => self.stated.as_ref(),
             Method::TubeLengths => self.tube_lengths.as_ref(),
-            Method::BetweenWeighed => self.between.as_ref(),
+            Method::BetweenWeighedSizes => self.between.as_ref(),
         }
     }
 }

@@ -312,7 +312,7 @@ fn a_longer_steerer_weighs_its_millimetres() {
     let frameset = steel("(part: Fork, size: \"M\", grams: 1370, from: Weighed(to: 5))", "fork: (material: Steel),");
     let adjusted = adjust(&frameset);
     let [m, l] = [SizeIndex(2), SizeIndex(3)].map(|size| adjusted.sizes[size].value(Figure::HeadTube));
-    let found = at(&frameset, "L", &Weighing::default(), &WeightSettings::default()).fork.unwrap();
+    let found = at(&frameset, "L", &WeightChoices::default(), &WeightSettings::default()).fork.unwrap();
     let found = found.estimate().unwrap();
     let SizeStep::Steerer { mm, change } = found.step else { panic!("{:?}", found.step) };
     assert_close(mm, l.value - m.value, 1e-12);
@@ -328,11 +328,11 @@ fn a_longer_steerer_weighs_its_millimetres() {
     // Without head tubes there is no steerer's length.
     let mut unknown = frameset.clone();
     for size in &mut unknown.sizes {
-        for figure in [Figure::HeadTube, Figure::HeadAngle, Figure::ForkLengthAlong, Figure::ForkOffset] {
+        for figure in [Figure::HeadTube, Figure::HeadAngle, Figure::AxleToCrownAlongAxis, Figure::ForkOffset] {
             size.figures.remove(&figure);
         }
     }
-    let none = at(&unknown, "L", &Weighing::default(), &WeightSettings::default()).fork.unwrap();
+    let none = at(&unknown, "L", &WeightChoices::default(), &WeightSettings::default()).fork.unwrap();
     assert_eq!(none.ways.unwrap().tube_lengths, Err(NoWay::HeadTubeUnknown { size: SizeIndex(2) }));
 }
 
@@ -343,7 +343,7 @@ fn a_frameset_keeps_its_forks_weight() {
         let text = format!(
             "(part: Frame, size: \"M\", grams: 2600, from: Weighed(to: 5)), (part: Frameset, size: \"M\", grams: 3900, from: Weighed(to: 5)){fork}"
         );
-        let found = at(&steel(&text, TYPICAL), "L", &Weighing::default(), &WeightSettings::default());
+        let found = at(&steel(&text, TYPICAL), "L", &WeightChoices::default(), &WeightSettings::default());
         let by_tubes = |part: Part| found.part(part).unwrap().ways.clone().unwrap().tube_lengths.unwrap().mass.value;
         // 500 g of a steel frame's fixed parts.
         let ratio = (by_tubes(Part::Frame) - 500.0) / (2600.0 - 500.0);

@@ -12,7 +12,7 @@ use super::viewport::Viewport;
 use super::views;
 use super::work::{Done, Work};
 use crate::disk::{self, Occupant, Replace};
-use crate::drawing::{Ground, Look, Picture};
+use crate::drawing::{Background, Look, Picture};
 use crate::publish;
 
 impl Window {
@@ -64,7 +64,7 @@ impl Window {
             self.choose(Purpose::SaveSheet, suggested, ctx, desktop);
             return;
         }
-        if self.picture_of_view((16, 9), Ground::Paper).is_none() {
+        if self.picture_of_view((16, 9), Background::Light).is_none() {
             self.say_no_picture();
             return;
         }
@@ -85,7 +85,7 @@ impl Window {
     }
 
     /// What the view in front shows, with title, legend and foot note, as it is seen: the same part of the drawing.
-    fn picture_of_view(&self, (width_px, height_px): (u32, u32), ground: Ground) -> Option<Picture> {
+    fn picture_of_view(&self, (width_px, height_px): (u32, u32), background: Background) -> Option<Picture> {
         let id = self.moment.view;
         let view = views::view(id).picture(self.shown()).filter(|_| !self.document.lineup().frames.is_empty())?;
         let look = match self.moment.viewports.get(&id).copied() {
@@ -93,13 +93,13 @@ impl Window {
             Some((Viewport::Plot(seen), _)) => Some(Look::Plot(seen)),
             None => None,
         };
-        Some(Picture { view, width_px, height_px, ground, look })
+        Some(Picture { view, width_px, height_px, background, look })
     }
 
     fn save_picture(&mut self, path: PathBuf, replace: Replace, ctx: &Context) {
         let Some(choice) = self.picture.clone() else { return };
-        let ground = if choice.is_dark { Ground::Dark } else { Ground::Paper };
-        let Some(picture) = choice.size().ok().and_then(|size| self.picture_of_view(size, ground)) else {
+        let background = if choice.is_dark { Background::Dark } else { Background::Light };
+        let Some(picture) = choice.size().ok().and_then(|size| self.picture_of_view(size, background)) else {
             self.say_no_picture();
             return;
         };
@@ -122,8 +122,8 @@ impl Window {
             self.copy_sheet(sheet, ctx);
             return;
         }
-        let ground = if ctx.global_style().visuals.dark_mode { Ground::Dark } else { Ground::Paper };
-        let Some(picture) = self.picture_of_view(self.session.picture, ground) else {
+        let background = if ctx.global_style().visuals.dark_mode { Background::Dark } else { Background::Light };
+        let Some(picture) = self.picture_of_view(self.session.picture, background) else {
             self.say_no_picture();
             return;
         };

@@ -32,7 +32,7 @@ pub(crate) struct Field {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum FirstButton {
     /// It moves the drawing.
-    Moves,
+    Animation,
     /// It does something of the view's own.
     Own,
 }
@@ -157,7 +157,7 @@ pub(crate) fn outlined(ui: &Ui, response: &Response, tones: Tones) {
 
 /// Whether a drag of the first button moves the drawing just now: always, or while Space is held.
 pub(crate) fn is_moving(ui: &Ui, first: FirstButton) -> bool {
-    first == FirstButton::Moves || ui.input(|i| i.key_down(Key::Space))
+    first == FirstButton::Animation || ui.input(|i| i.key_down(Key::Space))
 }
 
 /// The topmost target at a point of the page: a spot that is near, else an outline that it lies in.

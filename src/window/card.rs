@@ -155,7 +155,7 @@ fn doubts_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: Tones, out
     if missing > 0 {
         words.push(format!("{missing} unknown"));
     }
-    let unsettled = index.of(&shown.findings().frames).and_then(|f| no_fit(&f.as_drawn));
+    let unsettled = index.of(&shown.findings().frames).and_then(|f| no_fit(&f.as_published));
     if unsettled.is_some() {
         words.insert(0, "figures disagree".to_owned());
     }

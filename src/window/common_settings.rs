@@ -10,7 +10,7 @@ use super::requests::Requests;
 use super::shown::Shown;
 use super::theme::{SMALL, Tones};
 use crate::frameset::{TyreError, TyreSize};
-use crate::lineup::{StandAt, Tyres};
+use crate::lineup::{AlignAt, Tyres};
 use crate::units::System;
 use crate::weight::{read_factor, write_factor};
 
@@ -23,7 +23,7 @@ pub(crate) fn common_settings_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Reques
     ui.painter().hline(ui.max_rect().x_range(), top, (1.0, tones.hairline()));
     ui.add_space(8.0);
     ui.label(RichText::new("Common settings").heading());
-    row(ui, "Align at", tones, |ui| stand_at_ui(ui, settings.outline.stand_at, out));
+    row(ui, "Align at", tones, |ui| align_at_ui(ui, settings.outline.align_at, out));
     row(ui, "Same tyre on all", tones, |ui| tyre_ui(ui, settings.tyres, out));
     row(ui, "Weight factor per size", tones, |ui| factor_ui(ui, settings.weight.factor, out));
     row(ui, "Units", tones, |ui| units_ui(ui, settings.units, out));
@@ -37,11 +37,11 @@ fn row(ui: &mut Ui, label: &str, tones: Tones, control: impl FnOnce(&mut Ui)) {
 }
 
 /// A picker of the point at which the frames are aligned.
-pub(crate) fn stand_at_ui(ui: &mut Ui, chosen: StandAt, out: &mut Requests) {
+pub(crate) fn align_at_ui(ui: &mut Ui, chosen: AlignAt, out: &mut Requests) {
     let combo = ComboBox::from_id_salt("align at").width(122.0).selected_text(chosen.label()).show_ui(ui, |ui| {
-        for at in StandAt::ALL {
+        for at in AlignAt::ALL {
             if ui.selectable_label(at == chosen, at.label()).clicked() {
-                out.edit(Edit::StandAt(at));
+                out.edit(Edit::AlignAt(at));
             }
         }
     });
@@ -71,7 +71,7 @@ fn factor_ui(ui: &mut Ui, factor: Option<f64>, out: &mut Requests) {
 /// The field for one tyre on all frames; empty leaves each on the tyres that it was drawn with.
 fn tyre_ui(ui: &mut Ui, tyres: Tyres, out: &mut Requests) {
     let current = match tyres {
-        Tyres::AsDrawn => String::new(),
+        Tyres::AsPublished => String::new(),
         Tyres::SameOnAll(tyre) => tyre.to_string(),
     };
     let entry =
@@ -87,7 +87,7 @@ fn tyre_ui(ui: &mut Ui, tyres: Tyres, out: &mut Requests) {
 
 fn read_tyre(text: &str) -> Result<Tyres, TyreError> {
     if text.trim().is_empty() {
-        return Ok(Tyres::AsDrawn);
+        return Ok(Tyres::AsPublished);
     }
     text.trim().parse::<TyreSize>().map(Tyres::SameOnAll)
 }

@@ -8,7 +8,7 @@ use super::fit_edits::FitEdit;
 use super::sheet_edits::SheetEdit;
 use super::weight_and_price_edits::WeightAndPriceEdit;
 use crate::frameset::{Figure, FrameIndex, Frameset};
-use crate::lineup::{Axes, Entry, Lineup, RoomSettings, StandAt, Tyres, letter};
+use crate::lineup::{AlignAt, Axes, BagSpaceSettings, Entry, Lineup, Tyres, letter};
 use crate::units::System;
 
 /// Which plot a pair of axes belongs to.
@@ -17,7 +17,7 @@ pub enum Plot {
     /// How a frame steers.
     Steering,
     /// Where it puts the hands.
-    Position,
+    StackAndReach,
 }
 
 /// A change of the line-up.
@@ -62,7 +62,7 @@ pub enum Edit {
     /// The frame that the others are compared with.
     Reference(FrameIndex),
     /// Where the frames stand together.
-    StandAt(StandAt),
+    AlignAt(AlignAt),
     /// Wheels on the outline.
     Wheels(bool),
     /// Grid on the outline.
@@ -90,7 +90,7 @@ pub enum Edit {
     /// Units that are shown change.
     Units(System),
     /// Room, bag and bottles.
-    Room(RoomSettings),
+    BagSpace(BagSpaceSettings),
     /// Parts, needs, another fork, the rider.
     Fit(FitEdit),
     /// Weights, money, riding.
@@ -114,7 +114,7 @@ pub(crate) enum MergeKey {
     Field(u64),
     ForkTrial,
     Rider,
-    Room,
+    BagSpace,
 }
 
 impl Edit {
@@ -136,18 +136,18 @@ impl Edit {
             Self::Shown { frame, shown: true } => format!("showing {}", letter(*frame)),
             Self::Shown { frame, shown: false } => format!("hiding {}", letter(*frame)),
             Self::Reference(frame) => format!("{} as the reference", letter(*frame)),
-            Self::StandAt(at) => format!("aligned at the {}", at.label()),
+            Self::AlignAt(at) => format!("aligned at the {}", at.label()),
             Self::Wheels(is_on) => format!("wheels {}", on(*is_on)),
             Self::Grid(is_on) => format!("grid {}", on(*is_on)),
             Self::Dimensions(is_on) => format!("dimensions {}", on(*is_on)),
             Self::Axes { axes, .. } => format!("{} against {}", lower(axes.up), lower(axes.across)),
             Self::Factor(_) => "weight factor per size".to_owned(),
             Self::OwnFactor { frame, .. } => format!("weight factor of {}", letter(*frame)),
-            Self::Tyres(Tyres::AsDrawn) => "tyres as published".to_owned(),
+            Self::Tyres(Tyres::AsPublished) => "tyres as published".to_owned(),
             Self::Tyres(Tyres::SameOnAll(tyre)) => format!("tyre {tyre} on all frames"),
             Self::Units(System::Metric) => "metric units".to_owned(),
             Self::Units(System::Imperial) => "inches and pounds".to_owned(),
-            Self::Room(settings) => room_words(&lineup.settings.room, settings),
+            Self::BagSpace(settings) => bag_space_words(&lineup.settings.bags, settings),
             Self::Fit(edit) => edit.label(),
             Self::WeightAndPrice(edit) => edit.label(),
             Self::Sheet(edit) => edit.label(lineup),
@@ -161,7 +161,7 @@ impl Edit {
             Self::Factor(_) => Some(MergeKey::Factor),
             Self::OwnFactor { frame, .. } => Some(MergeKey::OwnFactor(*frame)),
             Self::Frameset { field, .. } | Self::Sheet(SheetEdit::Put { field, .. }) => field.map(MergeKey::Field),
-            Self::Room(_) => Some(MergeKey::Room),
+            Self::BagSpace(_) => Some(MergeKey::BagSpace),
             Self::Fit(FitEdit::ForkTrial(_)) => Some(MergeKey::ForkTrial),
             Self::Fit(FitEdit::Rider(_)) => Some(MergeKey::Rider),
             _ => None,
@@ -200,21 +200,21 @@ impl Edit {
                     lineup.reference = frame;
                 }
             }
-            Self::StandAt(at) => settings.outline.stand_at = at,
+            Self::AlignAt(at) => settings.outline.align_at = at,
             Self::Wheels(is_on) => settings.outline.wheels = is_on,
             Self::Grid(is_on) => settings.outline.grid = is_on,
             Self::Dimensions(is_on) => settings.outline.dimensions = is_on,
             Self::Axes { plot: Plot::Steering, axes } => settings.steering = axes,
-            Self::Axes { plot: Plot::Position, axes } => settings.position = axes,
+            Self::Axes { plot: Plot::StackAndReach, axes } => settings.stack_and_reach = axes,
             Self::Factor(factor) => settings.weight.factor = factor,
             Self::OwnFactor { frame, factor } => {
                 if let Some(entry) = frame.of_mut(&mut lineup.frames) {
-                    entry.weighing.frame.factor = factor;
+                    entry.weight_choices.frame.factor = factor;
                 }
             }
             Self::Tyres(tyres) => settings.tyres = tyres,
             Self::Units(units) => settings.units = units,
-            Self::Room(room) => settings.room = room,
+            Self::BagSpace(room) => settings.bags = room,
             Self::Fit(edit) => edit.apply(lineup),
             Self::WeightAndPrice(edit) => edit.apply(lineup),
             Self::Sheet(edit) => edit.apply(lineup),
@@ -224,13 +224,13 @@ impl Edit {
 }
 
 /// What differs between two choices about bags and bottles.
-fn room_words(before: &RoomSettings, after: &RoomSettings) -> String {
+fn bag_space_words(before: &BagSpaceSettings, after: &BagSpaceSettings) -> String {
     if before.bag.part != after.bag.part {
         "cut line of the bag".to_owned()
     } else if before.bag != after.bag || before.with_bag != after.with_bag {
         "bag".to_owned()
-    } else if before.stand_at != after.stand_at {
-        format!("aligned at the {}", crate::words::corner_label(after.stand_at))
+    } else if before.align_at != after.align_at {
+        format!("aligned at the {}", crate::words::corner_label(after.align_at))
     } else {
         "bottles".to_owned()
     }

@@ -3,7 +3,7 @@
 
 use crate::frameset::FrameIndex;
 use crate::lineup::Lineup;
-use crate::parts::position::Rider;
+use crate::parts::contact_points::Rider;
 use crate::parts::{ForkPart, ForkTrial, Need, Part};
 
 /// One change of what is fitted.
@@ -76,7 +76,7 @@ impl FitEdit {
                     settings.needs.remove(place);
                 }
             }
-            Self::ForkTrial(another) => settings.another = another,
+            Self::ForkTrial(fork_trial) => settings.fork_trial = fork_trial,
             Self::Rider(rider) => settings.rider = rider,
             Self::Sizes(sizes) => {
                 for (frame, label) in sizes {

@@ -9,7 +9,7 @@ use super::question::Answer;
 use super::requests::{Request, Requests};
 use super::theme::{SMALL, Tones};
 use crate::frameset::import::{self, Reading, RowReading};
-use crate::frameset::{Figure, PrintedTo};
+use crate::frameset::{Figure, RoundedTo};
 use crate::words::shortest;
 
 /// Room for the labels of rows, points; longer ones are cut and said whole under the pointer.
@@ -215,7 +215,7 @@ fn remarks_ui(ui: &mut Ui, reading: &Reading, tones: Tones) {
 }
 
 fn steps_ui(ui: &mut Ui, reading: &mut Reading, typed: &mut Option<(String, String)>, tones: Tones) {
-    let to = reading.printed_to;
+    let to = reading.rounded_to;
     let (mut mm, mut deg) = typed.clone().unwrap_or_else(|| (shortest(to.mm), shortest(to.deg)));
     ui.horizontal(|ui| {
         ui.label(RichText::new("Rounded to").color(tones.second()));
@@ -228,7 +228,7 @@ fn steps_ui(ui: &mut Ui, reading: &mut Reading, typed: &mut Option<(String, Stri
         if first.changed() || second.changed() {
             let number = |text: &str| crate::units::typed_number(text).filter(|step| *step > 0.0 && *step <= 50.0);
             if let (Some(mm), Some(deg)) = (number(&mm), number(&deg)) {
-                reading.set_printed_to(PrintedTo { mm, deg });
+                reading.set_rounded_to(RoundedTo { mm, deg });
             }
             *typed = Some((mm.clone(), deg.clone()));
         }

@@ -387,7 +387,7 @@ mod tests {
         let lineup = sample();
         let findings = Findings::of(&lineup);
         let units = lineup.settings.units;
-        for axes in [lineup.settings.steering, lineup.settings.position] {
+        for axes in [lineup.settings.steering, lineup.settings.stack_and_reach] {
             let marks = plot_marks(&findings, axes, units);
             let all = marks.bounds;
             compare(&marks, |page| plot_scene(&findings, axes, units, page, all));

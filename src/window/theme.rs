@@ -8,7 +8,7 @@ use std::sync::Arc;
 use egui::{Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, Panel, Stroke, TextStyle, Theme, vec2};
 
 use super::session::Appearance;
-use crate::drawing::{self, Ground, Palette, Role, Weight};
+use crate::drawing::{self, Background, Palette, Role, Weight};
 
 /// The semibold family's name.
 const SEMIBOLD: &str = "semibold";
@@ -27,7 +27,7 @@ impl Tones {
 
     /// Dark or light.
     pub(crate) fn on(is_dark: bool) -> Self {
-        Self { palette: Palette::of(if is_dark { Ground::Dark } else { Ground::Paper }) }
+        Self { palette: Palette::of(if is_dark { Background::Dark } else { Background::Light }) }
     }
 
     /// A role's colour.
@@ -43,7 +43,7 @@ impl Tones {
 
     /// Drawing ground.
     pub(crate) fn paper(self) -> Color32 {
-        self.colour(Role::Paper)
+        self.colour(Role::Background)
     }
 
     /// Ground of panels.

@@ -4,7 +4,7 @@
 use crate::frameset::{FrameIndex, Part};
 use crate::lineup::{Lineup, RidingSettings, WeightSettings, letter};
 use crate::money::MoneySettings;
-use crate::weight::PartWeighing;
+use crate::weight::PartWeightChoices;
 
 /// One change of weights, money or riding.
 #[derive(Clone, Debug, PartialEq)]
@@ -17,13 +17,13 @@ pub enum WeightAndPriceEdit {
         what: &'static str,
     },
     /// The choices about one weight of one frame.
-    Weighing {
+    WeightChoices {
         /// The frame's place.
         frame: FrameIndex,
         /// Which of its weights.
         part: Part,
         /// As they now are.
-        weighing: PartWeighing,
+        weight_choices: PartWeightChoices,
         /// What was changed, for undo.
         what: &'static str,
     },
@@ -48,7 +48,7 @@ impl WeightAndPriceEdit {
     pub(crate) fn label(&self) -> String {
         match self {
             Self::Weights { what, .. } | Self::Money { what, .. } | Self::Riding { what, .. } => (*what).to_owned(),
-            Self::Weighing { frame, part, what, .. } => format!("{what} of the {} of {}", part.label(), letter(*frame)),
+            Self::WeightChoices { frame, part, what, .. } => format!("{what} of the {} of {}", part.label(), letter(*frame)),
         }
     }
 
@@ -56,13 +56,13 @@ impl WeightAndPriceEdit {
     pub(crate) fn apply(self, lineup: &mut Lineup) {
         match self {
             Self::Weights { settings, .. } => lineup.settings.weight = settings,
-            Self::Weighing { frame, part, weighing, .. } => {
+            Self::WeightChoices { frame, part, weight_choices, .. } => {
                 if let Some(entry) = frame.of_mut(&mut lineup.frames) {
-                    *entry.weighing.part_mut(part) = weighing;
+                    *entry.weight_choices.part_mut(part) = weight_choices;
                 }
             }
             Self::Money { settings, .. } => lineup.settings.money = settings,
-            Self::Riding { settings, .. } => lineup.settings.riding = settings,
+            Self::Riding { settings, .. } => lineup.settings.price_and_climb = settings,
         }
     }
 }
@@ -74,8 +74,8 @@ mod tests {
     #[test]
     fn places_beyond_the_last_change_nothing_and_labels_say_what() {
         let mut lineup = Lineup::default();
-        let weighing = PartWeighing { plus_minus: Some(40.0), ..PartWeighing::default() };
-        let edit = WeightAndPriceEdit::Weighing { frame: FrameIndex(2), part: Part::Fork, weighing, what: "±" };
+        let weight_choices = PartWeightChoices { plus_minus: Some(40.0), ..PartWeightChoices::default() };
+        let edit = WeightAndPriceEdit::WeightChoices { frame: FrameIndex(2), part: Part::Fork, weight_choices, what: "±" };
         assert_eq!(edit.label(), "± of the fork of C");
         edit.apply(&mut lineup);
         assert_eq!(lineup, Lineup::default());

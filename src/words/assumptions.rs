@@ -18,7 +18,7 @@ pub(super) const fn quantity_label(quantity: Quantity) -> &'static str {
         Quantity::SeatTubeSetback => "seat tube setback",
         Quantity::SeatTube => "seat tube length",
         Quantity::HeadTube => "head tube length",
-        Quantity::ForkLength => "axle-to-crown length",
+        Quantity::AxleToCrown => "axle-to-crown length",
         Quantity::ForkOffset => "fork offset",
         Quantity::Chainstay => "chainstay length",
         Quantity::BbDrop => "bottom bracket drop",

@@ -171,7 +171,7 @@ mod tests {
     fn captions_name_the_measure_in_the_chosen_units() {
         let mut lineup = library();
         let said = |lineup: &Lineup| {
-            let sheet = Sheet { blocks: vec![Block::Captions], ..Sheet::default() };
+            let sheet = Sheet { contents: vec![Block::Captions], ..Sheet::default() };
             let all = captions(lineup, &Findings::of(lineup), &sheet);
             all.into_iter().map(|c| c.text).collect::<Vec<_>>().join("\n").replace('\u{2009}', " ")
         };

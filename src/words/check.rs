@@ -3,7 +3,7 @@
 use super::assumptions::{assumption_label, quantity_label};
 use super::phrases::shortest;
 use super::phrases::{in_sentence, plus_minus_alone};
-use crate::frameset::{Figure, PrintedTo};
+use crate::frameset::{Figure, RoundedTo};
 use crate::geometry::{Missing, missing_above, u_of_step};
 use crate::lineup::{BudgetPart, Narrowing, Remedy, TubeJunction, UncertaintyBudget, UncertaintySource};
 use crate::units::{Quantity, System, capitalised, fixed};
@@ -141,7 +141,7 @@ pub fn unknown_reason(figure: Figure, units: System) -> String {
 
 /// To which steps a table is published, and what that leaves of uncertainty.
 #[must_use]
-pub fn steps_text(to: PrintedTo, units: System) -> String {
+pub fn steps_text(to: RoundedTo, units: System) -> String {
     let length = step_text(Quantity::Length, to.mm, units);
     format!(
         "Lengths are published to {length}, angles to {}. Rounding to {length} alone leaves {}. Each ± is two standard uncertainties.",
@@ -180,7 +180,7 @@ mod tests {
     fn each_source_and_each_remedy_has_words_of_its_own() {
         use crate::geometry::{Assumption, Quantity as State};
         let sources = [
-            UncertaintySource::Rounding(Figure::ForkLengthAlong),
+            UncertaintySource::Rounding(Figure::AxleToCrownAlongAxis),
             UncertaintySource::JunctionRounding(Assumption::TopTubeBelowHeadTubeTop),
             UncertaintySource::UnknownTyre,
             UncertaintySource::TyreRadius,
@@ -204,7 +204,7 @@ mod tests {
         doubt which published figure is wrong
         ");
         let remedies = [
-            Remedy::FinerStep(Figure::ForkLengthStraight, 0.1),
+            Remedy::FinerStep(Figure::AxleToCrownDirect, 0.1),
             Remedy::TyreSize,
             Remedy::LowerHeadset,
             Remedy::SeatTubeSetback,
@@ -236,7 +236,7 @@ mod tests {
 
     #[test]
     fn steps_stand_in_the_chosen_units() {
-        let to = PrintedTo { mm: 1.0, deg: 0.5 };
+        let to = RoundedTo { mm: 1.0, deg: 0.5 };
         insta::assert_snapshot!(steps_text(to, System::Metric), @"Lengths are published to 1 mm, angles to 0.5°. Rounding to 1 mm alone leaves ± 0.6 mm. Each ± is two standard uncertainties.");
         insta::assert_snapshot!(steps_text(to, System::Imperial), @"Lengths are published to 0.039 in, angles to 0.5°. Rounding to 0.039 in alone leaves ± 0.02 in. Each ± is two standard uncertainties.");
     }

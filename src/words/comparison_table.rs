@@ -4,7 +4,7 @@
 
 use crate::frameset::{Figure, FrameIndex, Part};
 use crate::geometry::{AdjustedSize, Origin};
-use crate::lineup::{Findings, FrameFindings, RoomFigure};
+use crate::lineup::{BagSpaceFigure, Findings, FrameFindings};
 use crate::units::{Measured, Quantity, System};
 
 /// What a cell says of a figure that too few others determine.
@@ -53,7 +53,7 @@ pub enum Subject {
     /// A part's weight.
     Weight(Part),
     /// A figure of the room inside the main triangle.
-    Room(RoomFigure),
+    BagSpace(BagSpaceFigure),
 }
 
 impl Subject {
@@ -63,7 +63,7 @@ impl Subject {
         match self {
             Self::Figure(figure) => figure.quantity(),
             Self::Weight(_) => Quantity::Mass,
-            Self::Room(figure) => figure.quantity(),
+            Self::BagSpace(figure) => figure.quantity(),
         }
     }
 }
@@ -111,7 +111,7 @@ impl Mark {
             Self::Doubtful
         } else if value.origin == Origin::Assumed || !value.assumed.is_empty() {
             Self::PartlyAssumed
-        } else if value.origin == Origin::Printed {
+        } else if value.origin == Origin::Published {
             Self::Published
         } else {
             Self::Computed
@@ -157,7 +157,7 @@ pub fn comparison_table(findings: &Findings, units: System) -> Table {
         cells: columns.iter().map(|c| cell(findings, c, subject, units)).collect(),
     };
     let mut rows: Vec<TableRow> = Figure::ALL.iter().map(|f| row(Subject::Figure(*f), f.label())).collect();
-    rows.push(super::room_table::row(findings, &columns, RoomFigure::Area, units));
+    rows.push(super::bag_space_table::row(findings, &columns, BagSpaceFigure::Area, units));
     for (part, label) in [(Part::Frame, "Weight, frame"), (Part::Fork, "Weight, fork"), (Part::Frameset, "Weight, frameset")] {
         rows.push(row(Subject::Weight(part), label));
     }
@@ -194,7 +194,7 @@ fn cell(findings: &Findings, column: &Column, subject: Subject, units: System) -
         (Subject::Figure(figure), true) => difference_cell(findings.difference(column.frame, figure), quantity, units),
         (Subject::Weight(part), false) => weight_cell(frame, part, units),
         (Subject::Weight(part), true) => difference_cell(findings.weight_difference(column.frame, part), quantity, units),
-        (Subject::Room(figure), _) => super::room_table::cell(findings, column, figure, units),
+        (Subject::BagSpace(figure), _) => super::bag_space_table::cell(findings, column, figure, units),
     }
 }
 

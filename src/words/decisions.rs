@@ -35,7 +35,7 @@ pub(super) fn decisions_footnotes(size: &Size, frame: &str, units: System) -> Ve
         format!("{} {}", in_sentence(*figure), measured_text(*figure, *measured, units))
     };
     [
-        ("Ignored figures of", size.set_aside.iter().map(reason).collect::<Vec<_>>()),
+        ("Ignored figures of", size.ignored.iter().map(reason).collect::<Vec<_>>()),
         ("Figures used anyway of", used),
         ("Measured figures of", size.measured.iter().map(measured).collect()),
     ]

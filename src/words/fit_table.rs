@@ -1,13 +1,13 @@
 //! The tables of what fits: parts and needs across the frames, the change by another fork, the rider's position. The
 //! window, the pictures and the exports all show these, so the words are the same everywhere.
 
-use super::parts::{answer_text, caution_text, fit_text, met_name, verdict_in_full, verdict_title};
-use super::position::{
+use super::contact_points::{
     matched_text, repeated_name, repeated_text, saddle_text, spacers_text, standover_text, stem_text, toe_text,
 };
+use super::parts::{answer_text, caution_text, fit_text, met_name, verdict_in_full, verdict_title};
 use crate::frameset::FrameIndex;
 use crate::lineup::{Findings, FrameFindings, FrameFit, Lineup, by_unmet_needs};
-use crate::parts::position::{Clearance, Repeated, Works};
+use crate::parts::contact_points::{Clearance, Repeated, Works};
 use crate::parts::{About, Caution, Fit, Met, Verdict};
 use crate::units::{AnyKind, Length, Measured, Quantity, System};
 
@@ -49,7 +49,7 @@ impl FitMark {
         match fit {
             Fit::Fits => Self::Yes,
             Fit::FitsWith => Self::With,
-            Fit::NotStated => Self::Open,
+            Fit::NotPublished => Self::Open,
             Fit::DoesNotFit => Self::No,
         }
     }
@@ -57,8 +57,8 @@ impl FitMark {
     fn of_met(met: Met) -> Self {
         match met {
             Met::Met => Self::Yes,
-            Met::NotStated | Met::WithinPlusMinus => Self::Open,
-            Met::Unmet => Self::No,
+            Met::NotPublished | Met::Borderline => Self::Open,
+            Met::NotMet => Self::No,
         }
     }
 }
@@ -161,7 +161,7 @@ pub fn needs_table(lineup: &Lineup, findings: &Findings) -> FitTable {
         .iter()
         .filter_map(|i| Some((i.of(&findings.frames)?, i.of(&findings.fit)?)))
         .map(|(frame, fit)| {
-            let mut cells = vec![count(fit.unmet()), count(fit.open())];
+            let mut cells = vec![count(fit.not_met()), count(fit.open())];
             cells.extend(fit.answers.iter().map(|a| FitCell {
                 text: met_name(a).to_owned(),
                 detail: answer_text(lineup.settings.units, a),
@@ -243,7 +243,7 @@ fn open(text: &str) -> FitCell {
 
 /// Stem, spacers, standover, toe overlap and saddle down, the shown frames across.
 #[must_use]
-pub fn position_table(units: System, findings: &Findings) -> FitTable {
+pub fn contact_points_table(units: System, findings: &Findings) -> FitTable {
     let frames = shown(findings);
     let columns = frames.iter().map(|i| title(&findings.frames[*i])).collect();
     let row = |label: &str, cell: &dyn Fn(&FrameFit) -> FitCell| FitRow {
@@ -256,7 +256,7 @@ pub fn position_table(units: System, findings: &Findings) -> FitTable {
         Some(false) => FitMark::No,
         None => FitMark::Open,
     };
-    let repeated = |then: &dyn Fn(&Repeated) -> String, fit: &FrameFit| match &fit.position.repeated {
+    let repeated = |then: &dyn Fn(&Repeated) -> String, fit: &FrameFit| match &fit.contact_points.repeated {
         Some(r) => FitCell {
             text: then(r),
             detail: format!("{} {}", repeated_text(units, r), caution_text(r.caution)),
@@ -267,21 +267,21 @@ pub fn position_table(units: System, findings: &Findings) -> FitTable {
                 (Works::WithAnotherAngle, true) => FitMark::With,
             },
         },
-        None if fit.position.hands.is_some() => plain("as entered"),
+        None if fit.contact_points.hands.is_some() => plain("as entered"),
         None => open("–"),
     };
     let clearance = |c: Option<&Clearance>, text: fn(System, &Clearance) -> String| match c {
         Some(c) => FitCell { text: amount(c.gap), detail: text(units, c), mark: judged(c.is_enough) },
         None => open("–"),
     };
-    let is_to_mudguard = findings.fit.iter().any(|f| f.position.toe.as_ref().is_some_and(|t| t.is_to_mudguard));
+    let is_to_mudguard = findings.fit.iter().any(|f| f.contact_points.toe.as_ref().is_some_and(|t| t.is_to_mudguard));
     let toe = if is_to_mudguard { "Toe-overlap clearance, to mudguard" } else { "Toe-overlap clearance, to tyre" };
     let rows = vec![
         row("Same hand position", &|f| repeated(&|r| repeated_name(r).to_owned(), f)),
         row("Stem", &|f| repeated(&|r| stem_text(units, r), f)),
         row("Spacers", &|f| repeated(&|r| spacers_text(units, r), f)),
-        row("Standover clearance", &|f| clearance(f.position.standover.as_ref(), standover_text)),
-        row(toe, &|f| match &f.position.toe {
+        row("Standover clearance", &|f| clearance(f.contact_points.standover.as_ref(), standover_text)),
+        row(toe, &|f| match &f.contact_points.toe {
             Some(toe) => FitCell {
                 text: amount(toe.from_pedal),
                 detail: format!("{} {}", toe_text(units, toe), caution_text(toe.caution)),
@@ -289,14 +289,14 @@ pub fn position_table(units: System, findings: &Findings) -> FitTable {
             },
             None => open("–"),
         }),
-        row("Saddle setback from post", &|f| clearance(f.position.layback.as_ref(), saddle_text)),
+        row("Saddle setback from post", &|f| clearance(f.contact_points.layback.as_ref(), saddle_text)),
         FitRow { label: "Closest size".to_owned(), cells: frames.iter().map(|i| closest_size(units, findings, *i)).collect() },
     ];
     FitTable { corner: "Contact points".to_owned(), frames, columns, rows }
 }
 
 fn closest_size(units: System, findings: &Findings, frame: FrameIndex) -> FitCell {
-    match frame.of(&findings.fit).and_then(|f| f.position.matched.as_ref()) {
+    match frame.of(&findings.fit).and_then(|f| f.contact_points.closest_size.as_ref()) {
         Some(m) => FitCell {
             text: m.label.clone(),
             detail: matched_text(units, m),
@@ -315,9 +315,9 @@ pub fn parts_cautions(findings: &Findings) -> Vec<&'static str> {
 
 /// The cautions of the position table, each once.
 #[must_use]
-pub fn position_cautions(findings: &Findings) -> Vec<&'static str> {
-    let repeated = findings.fit.iter().filter_map(|f| f.position.repeated.as_ref().map(|r| r.caution));
-    each_once(repeated.chain(findings.fit.iter().filter_map(|f| f.position.toe.as_ref().map(|t| t.caution))))
+pub fn contact_points_cautions(findings: &Findings) -> Vec<&'static str> {
+    let repeated = findings.fit.iter().filter_map(|f| f.contact_points.repeated.as_ref().map(|r| r.caution));
+    each_once(repeated.chain(findings.fit.iter().filter_map(|f| f.contact_points.toe.as_ref().map(|t| t.caution))))
 }
 
 fn each_once(cautions: impl Iterator<Item = Caution>) -> Vec<&'static str> {

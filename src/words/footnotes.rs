@@ -56,18 +56,18 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
     let of_each = |of: fn(&FrameFindings) -> Option<String>| shown.iter().filter_map(|f| of(f)).collect();
     add(FootnoteKind::Ignored, shown.iter().flat_map(|f| decisions(f, lineup.settings.units)).collect());
     add(FootnoteKind::Doubtful, shown.iter().filter_map(|f| doubtful(f, lineup.settings.units)).collect());
-    if sheet.has(Block::Overlay) || sheet.has(Block::Room) {
+    if sheet.has(Block::Outline) || sheet.has(Block::Bags) {
         add(FootnoteKind::NotDrawn, findings.overlaid_of_more().map(overlaid_text).into_iter().collect());
     }
-    if sheet.has(Block::Overlay) {
+    if sheet.has(Block::Outline) {
         add(FootnoteKind::NotDrawn, of_each(not_drawn));
     }
-    let bags = bag_settings_texts(lineup.settings.units, &lineup.settings.room);
-    if sheet.has(Block::Room) && !bags.is_empty() {
+    let bags = bag_settings_texts(lineup.settings.units, &lineup.settings.bags);
+    if sheet.has(Block::Bags) && !bags.is_empty() {
         add(FootnoteKind::Assumption, vec![format!("Bags: {}.", bags.join(", "))]);
     }
     add(FootnoteKind::Assumption, assumed_sentences(findings, &figures_told(lineup, sheet)));
-    if sheet.has(Block::Overlay) || sheet.has(Block::Room) {
+    if sheet.has(Block::Outline) || sheet.has(Block::Bags) {
         let thick = |f: &&&FrameFindings| f.outline.as_ref().is_some_and(|o| o.tubes.iter().any(|t| t.is_assumed));
         let letters: Vec<&str> = shown.iter().filter(thick).map(|f| f.letter.as_str()).collect();
         if !letters.is_empty() {
@@ -82,10 +82,13 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
         let text = format!("All frames are shown with {tyre} tyres. Check that they fit each frame.");
         add(FootnoteKind::Assumption, vec![text]);
     }
-    if [Block::Weights, Block::Table, Block::Captions, Block::Price, Block::Worth].iter().any(|b| sheet.has(*b)) {
+    if [Block::Weights, Block::Table, Block::Captions, Block::PriceAgainstWeight, Block::PriceAndClimb]
+        .iter()
+        .any(|b| sheet.has(*b))
+    {
         add(FootnoteKind::Factor, factors(lineup.settings.units, &shown));
     }
-    if [Block::Table, Block::Price, Block::Worth].iter().any(|b| sheet.has(*b)) {
+    if [Block::Table, Block::PriceAgainstWeight, Block::PriceAndClimb].iter().any(|b| sheet.has(*b)) {
         add(FootnoteKind::Price, conversions(findings));
     }
     let sources: Vec<String> = shown.iter().filter_map(|f| sources(f)).collect();
@@ -99,7 +102,7 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
 fn figures_told(lineup: &Lineup, sheet: &Sheet) -> Vec<Figure> {
     let mut figures = if sheet.has(Block::Table) { sheet.figures.clone() } else { Vec::new() };
     let settings = &lineup.settings;
-    for (block, axes) in [(Block::Steering, settings.steering), (Block::Position, settings.position)] {
+    for (block, axes) in [(Block::Steering, settings.steering), (Block::StackAndReach, settings.stack_and_reach)] {
         if sheet.has(block) {
             figures.extend([axes.across, axes.up]);
         }
@@ -136,7 +139,7 @@ fn decisions(frame: &FrameFindings, units: System) -> Vec<String> {
 /// What seems wrong with the published figures of a frame: the most doubtful one in full, the others by name.
 fn doubtful(frame: &FrameFindings, units: System) -> Option<String> {
     let doubts = &frame.chosen()?.doubts;
-    let mut sentences: Vec<String> = no_fit(&frame.as_drawn).map(|s| format!("{}: {s}", frame.letter)).into_iter().collect();
+    let mut sentences: Vec<String> = no_fit(&frame.as_published).map(|s| format!("{}: {s}", frame.letter)).into_iter().collect();
     if let [strongest, others @ ..] = doubts.as_slice() {
         sentences.push(doubt_of_frame_text(strongest, &frame.letter, units));
         let others: Vec<String> = others.iter().map(|d| in_sentence(d.figure)).collect();
@@ -218,7 +221,7 @@ mod tests {
             footnotes(lineup, &Findings::of(lineup), &Sheet::default()).into_iter().map(|n| (n.kind, n.text)).collect()
         };
         assert!(kinds(&lineup).iter().all(|(k, t)| *k != FootnoteKind::Factor || !t.contains('×')), "no factor is typed");
-        (lineup.settings.weight.factor, lineup.settings.weight.method) = (Some(1.1), crate::weight::Method::Stated);
+        (lineup.settings.weight.factor, lineup.settings.weight.method) = (Some(1.1), crate::weight::Method::YourFactor);
         let plain = kinds(&lineup);
         assert!(plain.is_sorted_by_key(|(kind, _)| *kind), "the most important first: {plain:?}");
         assert!(plain[0].1.contains("maker’s limits"));
@@ -229,9 +232,9 @@ mod tests {
         let size = lineup.frames[0].size_index();
         let frameset = &mut lineup.frames[0].frameset;
         std::sync::Arc::make_mut(frameset).ignore_figure(size, Figure::Wheelbase, "a slip.");
-        let sheet = Sheet { blocks: vec![Block::Room], ..Sheet::default() };
-        let of_rooms = footnotes(&lineup, &Findings::of(&lineup), &sheet);
-        assert!(of_rooms.iter().any(|n| n.text.starts_with("Bags: full frame bag, 5")), "{of_rooms:?}");
+        let sheet = Sheet { contents: vec![Block::Bags], ..Sheet::default() };
+        let of_bag_spaces = footnotes(&lineup, &Findings::of(&lineup), &sheet);
+        assert!(of_bag_spaces.iter().any(|n| n.text.starts_with("Bags: full frame bag, 5")), "{of_bag_spaces:?}");
         let after = kinds(&lineup);
         let text = "Ignored figures of A: wheelbase (a slip).";
         assert!(after.iter().any(|(k, t)| *k == FootnoteKind::Ignored && t == text), "{after:?}");

@@ -67,7 +67,7 @@ pub fn left_out_text(left_out: &LeftOut) -> String {
 
 /// Whether a block's label is a plural.
 const fn is_plural(block: Block) -> bool {
-    matches!(block, Block::Room | Block::Weights | Block::Captions | Block::Needs | Block::Parts)
+    matches!(block, Block::Bags | Block::Weights | Block::Captions | Block::Needs | Block::Parts)
 }
 
 #[cfg(test)]
@@ -78,8 +78,8 @@ mod tests {
     fn what_does_not_fit_is_said_in_the_singular_and_the_plural() {
         let rows = |labels: &[&str]| LeftOut::TableRows(labels.iter().map(|l| (*l).to_owned()).collect());
         let all = [
-            LeftOut::Block(Block::Overlay),
-            LeftOut::Block(Block::Room),
+            LeftOut::Block(Block::Outline),
+            LeftOut::Block(Block::Bags),
             LeftOut::LegendFrames(1),
             LeftOut::LegendFrames(3),
             LeftOut::Footnotes { lost: 1, of: 9 },

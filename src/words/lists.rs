@@ -34,7 +34,7 @@ pub fn needs_list(findings: &Findings, needs: &[Need]) -> Option<Vec<FrameLine>>
             (_, 1) => "does not surely meet the one need".to_owned(),
             _ => format!("meets {met} of {all} needs"),
         }];
-        for (met, before) in [(Met::Unmet, "not met"), (Met::WithinPlusMinus, "borderline"), (Met::NotStated, "unknown")] {
+        for (met, before) in [(Met::NotMet, "not met"), (Met::Borderline, "borderline"), (Met::NotPublished, "unknown")] {
             let which = of(met);
             if !which.is_empty() {
                 words.push(format!("{before}: {which}"));
@@ -60,7 +60,7 @@ pub fn parts_list(findings: &Findings) -> Option<Vec<FrameLine>> {
         for (wanted, before) in [
             (Fit::DoesNotFit, "does not take"),
             (Fit::FitsWith, "takes with an extra part or on a condition"),
-            (Fit::NotStated, "unknown"),
+            (Fit::NotPublished, "unknown"),
         ] {
             let which = of(wanted);
             if !which.is_empty() {

@@ -4,11 +4,13 @@
 //! errors about files, which arise where a file is read. Invariant: nothing reads a fact back out of a sentence.
 
 mod assumptions;
+mod bag_space_table;
 mod bags;
 mod both_ways;
 mod captions;
 pub mod check;
 mod comparison_table;
+mod contact_points;
 mod decisions;
 mod doubts;
 mod fit_table;
@@ -20,21 +22,20 @@ mod lists;
 mod parts;
 mod phrases;
 mod picture_words;
-mod position;
 mod price_and_climb;
 mod price_and_climb_table;
 #[cfg(test)]
 mod price_and_climb_tests;
 mod prices;
-mod printed_table;
+mod published_table;
 mod riding;
-mod room_table;
 mod small_table;
 mod weights;
 #[cfg(test)]
 mod weights_tests;
 
 pub use assumptions::{assumption_label, no_fit, partly_assumed};
+pub use bag_space_table::{bag_space_difference_text, bag_space_table, bag_space_text, bag_space_unit};
 pub use bags::{
     BOTTLE_CAUTION, NO_BOTTLE_BESIDE_BAG, PATTERN_CAUTION, PatternKey, PatternWords, WIDTH_NOTE, along_label, bag_figure_label,
     bag_figure_meaning, bag_note_text, bag_notes_text, bag_part_label, bag_settings_texts, bottle_count_text, bottle_fit_text,
@@ -43,11 +44,15 @@ pub use bags::{
 pub use both_ways::{both_ways_legend, farthest_text};
 pub use captions::{Caption, captions};
 pub use comparison_table::{Cell, Column, Mark, NOT_PUBLISHED, Subject, Table, TableRow, UNKNOWN, comparison_table};
+pub use contact_points::{
+    inside_leg_range_text, matched_code, matched_text, position_limits_text, repeated_code, repeated_name, repeated_text,
+    saddle_code, saddle_text, spacers_text, standover_code, standover_text, stem_text, toe_code, toe_text,
+};
 pub use decisions::{decision_texts, measured_text, stated_label, stated_meaning};
 pub use doubts::{doubt_brief, doubt_text, in_hundred, slip_text};
 pub use fit_table::{
-    CHANGE_COLUMNS, ChangeCell, ChangeRow, FitCell, FitMark, FitRow, FitTable, change_rows, needs_table, parts_cautions,
-    parts_table, position_cautions, position_table,
+    CHANGE_COLUMNS, ChangeCell, ChangeRow, FitCell, FitMark, FitRow, FitTable, change_rows, contact_points_cautions,
+    contact_points_table, needs_table, parts_cautions, parts_table,
 };
 pub use footnotes::{Footnote, FootnoteKind, assumed_sentences, figure_remarks, footnotes};
 pub use frame_table::{FrameCell, FrameRow, FrameTable, frame_table};
@@ -65,10 +70,6 @@ pub use picture_words::{
     aligned_text, changes_into_text, common_texts, fork_longer_text, picture_figures, picture_foot_note, picture_headline,
     picture_subline, tyre_text,
 };
-pub use position::{
-    inside_leg_range_text, matched_code, matched_text, position_limits_text, repeated_code, repeated_name, repeated_text,
-    saddle_code, saddle_text, spacers_text, standover_code, standover_text, stem_text, toe_code, toe_text,
-};
 pub use price_and_climb::{
     PriceAndClimbAnswers, climb_sentence, cost_sentence, gear_sentences, is_in_tables, price_and_climb_answers,
 };
@@ -77,11 +78,10 @@ pub use prices::{
     charge_text, missing_from_plot, missing_price_text, not_priced_text, offer_text, per_gram_text, price_title, ring_sentence,
     tax_label,
 };
-pub use printed_table::{PrintedCell, PrintedRow, PrintedTable, printed_table};
+pub use published_table::{PublishedCell, PublishedRow, PublishedTable, published_table};
 pub use riding::{
     climb_described, duration_text, label_with_unit, load_text, no_climb_text, no_gears_text, out_of_range_text, shown_unit,
 };
-pub use room_table::{room_difference_text, room_table, room_text, room_unit};
 pub use small_table::{SmallCell, SmallRow, SmallTable, small_table};
 pub use weights::{
     WeightDifference, estimate_text, frameset_workings, line_name, mass_alone, method_label, no_way_text, note_text,

@@ -81,9 +81,9 @@ pub fn more_do_not_fit(count: usize) -> String {
 pub fn in_sentence(figure: Figure) -> String {
     match figure {
         Figure::SeatAngle => "effective seat angle".to_owned(),
-        Figure::ForkLengthStraight => "direct axle-to-crown".to_owned(),
-        Figure::ChainstayLevel => "horizontal chainstay".to_owned(),
-        Figure::FrontCentreLevel => "horizontal front centre".to_owned(),
+        Figure::AxleToCrownDirect => "direct axle-to-crown".to_owned(),
+        Figure::ChainstayHorizontal => "horizontal chainstay".to_owned(),
+        Figure::FrontCentreHorizontal => "horizontal front centre".to_owned(),
         _ => lower_first(figure.label()),
     }
 }

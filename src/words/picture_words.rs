@@ -37,17 +37,17 @@ fn about(lineup: &Lineup, view: PictureView) -> String {
     match view {
         PictureView::Outline => "Frame outlines",
         PictureView::Steering => "Steering",
-        PictureView::Position => "Stack and reach",
+        PictureView::StackAndReach => "Stack and reach",
         PictureView::Weight => "Weight",
         PictureView::PriceAndClimb => "Price, weight and climb",
         PictureView::Price => "Price against weight",
         PictureView::Climb => "The climb",
         PictureView::Gears => "Gears",
-        PictureView::Room => "Frame-bag space",
+        PictureView::Bags => "Frame-bag space",
         PictureView::Parts => "Parts that fit",
         PictureView::Needs => "The rider’s needs",
         PictureView::Fork => "Another fork or other tyres",
-        PictureView::Hands => "The rider’s contact points",
+        PictureView::ContactPoints => "The rider’s contact points",
     }
     .to_owned()
 }
@@ -92,7 +92,7 @@ pub fn changes_into_text(from: &FrameFindings, to: &FrameFindings) -> String {
 /// Where outlines are aligned, in the middle of a sentence.
 #[must_use]
 pub fn aligned_text(lineup: &Lineup) -> String {
-    format!("aligned at the {}", lineup.settings.outline.stand_at.label())
+    format!("aligned at the {}", lineup.settings.outline.align_at.label())
 }
 
 /// `Outline, size L, tyres 47-622, aligned at the bottom bracket`: what all shown frames have in common.
@@ -105,8 +105,8 @@ pub fn picture_subline(findings: &Findings, lineup: &Lineup, view: PictureView) 
     words.extend(common_texts(findings, view.is_of_shape()));
     match view {
         PictureView::Outline if findings.frames.iter().filter(|f| f.shown).count() > 1 => words.push(aligned_text(lineup)),
-        PictureView::Room => words.extend(bag_settings_texts(lineup.settings.units, &lineup.settings.room)),
-        PictureView::Steering | PictureView::Position => words.push("small points are the other sizes".to_owned()),
+        PictureView::Bags => words.extend(bag_settings_texts(lineup.settings.units, &lineup.settings.bags)),
+        PictureView::Steering | PictureView::StackAndReach => words.push("small points are the other sizes".to_owned()),
         _ => {}
     }
     capitalised(&words.join(", "))
@@ -131,12 +131,12 @@ pub fn picture_foot_note(findings: &Findings, lineup: &Lineup, view: PictureView
     if view == PictureView::Outline && assumes_diameter(findings) {
         sentences.push("Tube diameters that are not published are typical for the material.".to_owned());
     }
-    if view == PictureView::Weight && settings.weight.method == Method::Stated && is_any_converted(findings) {
+    if view == PictureView::Weight && settings.weight.method == Method::YourFactor && is_any_converted(findings) {
         sentences.push("The weight factor per size is the user’s own.".to_owned());
     }
-    if view == PictureView::Room {
+    if view == PictureView::Bags {
         sentences.push(WIDTH_NOTE.to_owned());
-        if settings.room.with_bottles {
+        if settings.bags.with_bottles {
             sentences.push(BOTTLE_CAUTION.to_owned());
         }
     }

@@ -11,7 +11,7 @@ use crate::lineup::{Findings, FrameFindings, Lightest, Lineup, PriceAndClimb, li
 use crate::money::Money;
 use crate::parts::standards::{Attachment, FrontDerailleur};
 use crate::units::{System, THIN_SPACE, capitalised, fixed, listed};
-use crate::weight::{Method, PartWeight, Weighing, write_factor};
+use crate::weight::{Method, PartWeight, WeightChoices, write_factor};
 
 /// Probability from which on the lightest is named: two standard uncertainties, one side.
 const CERTAIN: f64 = 0.977;
@@ -58,7 +58,7 @@ pub fn climb_sentence(lineup: &Lineup, findings: &Findings, place: FrameIndex) -
 /// What builds do on the reference's wheels, and which shown frames take no front derailleur, in sentences.
 #[must_use]
 pub fn gear_sentences(lineup: &Lineup, findings: &Findings) -> Vec<String> {
-    let (settings, units) = (&lineup.settings.riding, lineup.settings.units);
+    let (settings, units) = (&lineup.settings.price_and_climb, lineup.settings.units);
     let mut sentences = Vec::new();
     let Some(place) = findings.reference else { return sentences };
     let Some(found) = place.of(&findings.price_and_climb) else { return sentences };
@@ -138,7 +138,7 @@ impl Words<'_> {
     fn way(&self, method: Method) -> String {
         let weight = &self.lineup.settings.weight;
         match (method, weight.factor) {
-            (Method::Stated, Some(factor)) => {
+            (Method::YourFactor, Some(factor)) => {
                 format!("{}, {} {}", by_method(method), write_factor(factor), super::per_label(weight.per))
             }
             _ => by_method(method).to_owned(),
@@ -174,7 +174,7 @@ impl Words<'_> {
         let is_converted = |f: &FrameFindings| parts.iter().any(|p| f.weights.part(*p).is_some_and(|w| w.ways.is_some()));
         self.findings.frames.iter().any(|f| f.shown && is_converted(f)).then(|| {
             let way = self.way(self.lineup.settings.weight.method);
-            let has_own = self.lineup.frames.iter().any(|e| e.weighing != Weighing::default());
+            let has_own = self.lineup.frames.iter().any(|e| e.weight_choices != WeightChoices::default());
             let but = if has_own { " Some weights have settings of their own." } else { "" };
             format!("Weights of other sizes are converted {way}.{but}")
         })
@@ -183,15 +183,15 @@ impl Words<'_> {
     /// The lightest if all weights went another way.
     fn other_ways(&self) -> Vec<String> {
         let others: &[Method] = match self.lineup.settings.weight.method {
-            Method::Stated => &[Method::TubeLengths],
-            Method::TubeLengths => &[Method::Stated],
-            Method::BetweenWeighed => &[Method::Stated, Method::TubeLengths],
+            Method::YourFactor => &[Method::TubeLengths],
+            Method::TubeLengths => &[Method::YourFactor],
+            Method::BetweenWeighedSizes => &[Method::YourFactor, Method::TubeLengths],
         };
         others.iter().filter_map(|method| self.other_way(*method)).collect()
     }
 
     fn other_way(&self, method: Method) -> Option<String> {
-        if method == Method::Stated && self.lineup.settings.weight.factor.is_none_or(|f| f == 1.0) {
+        if method == Method::YourFactor && self.lineup.settings.weight.factor.is_none_or(|f| f == 1.0) {
             // No factor is typed: there is no estimate to compare.
             return None;
         }
@@ -221,9 +221,9 @@ impl Words<'_> {
         let weighed = frames.filter(|(i, (_, f))| is_in_tables(self.findings, *i, f)).filter_map(|(i, (entry, found))| {
             let mut entry = entry.clone();
             for part in [Part::Frame, Part::Fork, Part::Frameset] {
-                entry.weighing.part_mut(part).method = None;
+                entry.weight_choices.part_mut(part).method = None;
             }
-            let whole = weights_of(&entry, &found.as_drawn, found.size, &settings).frameset?;
+            let whole = weights_of(&entry, &found.as_published, found.size, &settings).frameset?;
             Some((i, whole.mass))
         });
         lightest_of(weighed.collect())
@@ -286,7 +286,7 @@ impl Words<'_> {
     fn whole_climb(&self) -> Option<String> {
         let reference = self.findings.reference?;
         let found = self.found(reference)?;
-        let climb = climb_described(self.units, &self.lineup.settings.riding.climb);
+        let climb = climb_described(self.units, &self.lineup.settings.price_and_climb.climb);
         let name = self.name(reference);
         Some(match (&found.climb, found.whole_kg, found.share_percent) {
             (Ok(time), Some(total), Some(share)) => format!(

@@ -118,7 +118,7 @@ pub fn price_and_climb_table(lineup: &Lineup, findings: &Findings) -> FitTable {
         Some(mount) => plain(mount.clone(), "As published."),
         None => open(NOT_PUBLISHED, ""),
     }));
-    for (place, build) in lineup.settings.riding.builds.iter().enumerate() {
+    for (place, build) in lineup.settings.price_and_climb.builds.iter().enumerate() {
         rows.push(row(format!("Development, {}", build.name), &|_, _, found| match found.gears.get(place) {
             Some(Ok(gears)) => developments(units, gears),
             Some(Err(why)) => open("–", sentence(&no_gears_text(why))),
@@ -138,7 +138,7 @@ fn developments(units: System, found: &GearsFound) -> FitCell {
 /// What gears do: figures down, builds across, on the wheels and with the weight of one frame.
 #[must_use]
 pub fn gears_table(lineup: &Lineup, findings: &Findings, frame: FrameIndex) -> FitTable {
-    let (settings, units) = (&lineup.settings.riding, lineup.settings.units);
+    let (settings, units) = (&lineup.settings.price_and_climb, lineup.settings.units);
     let columns = settings.builds.iter().map(|b| b.name.clone()).collect();
     let found: Vec<Option<&Result<GearsFound, NoGears>>> =
         (0..settings.builds.len()).map(|i| frame.of(&findings.price_and_climb).and_then(|w| w.gears.get(i))).collect();

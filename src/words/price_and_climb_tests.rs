@@ -60,7 +60,7 @@ fn the_sample_in_sentences() {
     A Marrowby Drift L takes 1 h 08 min 44 s for 10 km at 5 % with 150 W. Its frameset is 3.80 ± 0.06 % of the loaded total, 99.8 kg.
     E is 59 ± 4 s faster than A on the climb: its loaded total is 1.56 ± 0.11 % lighter.
     ");
-    insta::assert_snapshot!(all(&sample(Method::Stated)), @r"
+    insta::assert_snapshot!(all(&sample(Method::YourFactor)), @r"
     Too close to call: the lightest frameset is E Brackwater Cob 57, 2361 ± 129 g, or D Ellersby Longbarn 56, 2365.0 ± 0.8 g. E has a 52 % chance.
     Weights of other sizes are converted by your factor, 1.10 per size.
     From tube lengths, E Brackwater Cob 57 is the lightest: 127 ± 92 g lighter than D (99.7 % certain).
@@ -190,7 +190,7 @@ fn the_tables_follow_the_units() {
 /// as weighed to a gram.
 #[test]
 fn the_guess_leaves_open_which_is_lightest() {
-    let lineup = sample(Method::Stated);
+    let lineup = sample(Method::YourFactor);
     let found = Findings::of(&lineup).lightest.unwrap();
     let (cob, longbarn) = (1710.0 * 1.10 + 480.0, 1805.0 + 560.0);
     assert!((found.difference.value - (longbarn - cob)).abs() < 1e-9, "{found:?}");
@@ -215,7 +215,7 @@ fn the_guess_leaves_open_which_is_lightest() {
 
 #[test]
 fn tube_lengths_change_the_story_and_each_says_what_the_other_would() {
-    let (guessed, scaled) = (words(&sample(Method::Stated)), words(&sample(Method::TubeLengths)));
+    let (guessed, scaled) = (words(&sample(Method::YourFactor)), words(&sample(Method::TubeLengths)));
     assert_eq!(
         scaled.lightest,
         "E Brackwater Cob 57 is the lightest frameset: 2238 ± 92 g. D Ellersby Longbarn 56 is next, 127 ± 92 g heavier \
@@ -238,7 +238,7 @@ fn tube_lengths_change_the_story_and_each_says_what_the_other_would() {
 
 #[test]
 fn another_way_that_says_the_same_says_so_and_an_untyped_guess_says_nothing() {
-    let mut lineup = sample(Method::Stated);
+    let mut lineup = sample(Method::YourFactor);
     lineup.settings.weight.factor = Some(1.03);
     let said = words(&lineup);
     assert!(said.lightest.contains("E Brackwater Cob 57 is the lightest"), "{said:?}");

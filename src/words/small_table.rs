@@ -3,7 +3,7 @@
 
 use super::{Column, Mark, Subject, Table, TableRow, comparison_table};
 use crate::frameset::{Figure, FrameIndex, Part};
-use crate::lineup::{Findings, Lineup, RoomFigure, Sheet};
+use crate::lineup::{BagSpaceFigure, Findings, Lineup, Sheet};
 use crate::units::{Mass, Measured, Quantity, System};
 
 /// A cell.
@@ -70,7 +70,7 @@ pub fn small_table(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Small
 
 /// The rows of a sheet's tables: its figures, then bag space and weight where any frame has one.
 pub(super) fn chosen_rows<'t>(full: &'t Table, sheet: &Sheet) -> Vec<&'t TableRow> {
-    let more = [Subject::Room(RoomFigure::Area), Subject::Weight(Part::Frameset)];
+    let more = [Subject::BagSpace(BagSpaceFigure::Area), Subject::Weight(Part::Frameset)];
     let subjects = sheet.figures.iter().map(|f| Subject::Figure(*f)).chain(more);
     let rows = subjects.filter_map(|subject| full.rows.iter().find(|r| r.subject == subject));
     rows.filter(|r| matches!(r.subject, Subject::Figure(_)) || r.cells.iter().any(|c| c.value.is_some())).collect()
@@ -81,7 +81,7 @@ pub(super) const fn row_label(row: &TableRow) -> &'static str {
     match row.subject {
         Subject::Figure(Figure::SeatAngle) => "Seat angle",
         Subject::Weight(_) => "Weight",
-        Subject::Figure(_) | Subject::Room(_) => row.label,
+        Subject::Figure(_) | Subject::BagSpace(_) => row.label,
     }
 }
 

@@ -14,9 +14,9 @@ use crate::weight::{
 #[must_use]
 pub const fn method_label(method: Method) -> &'static str {
     match method {
-        Method::Stated => "your factor",
+        Method::YourFactor => "your factor",
         Method::TubeLengths => "from tube lengths",
-        Method::BetweenWeighed => "between weighed sizes",
+        Method::BetweenWeighedSizes => "between weighed sizes",
     }
 }
 
@@ -285,9 +285,9 @@ pub fn note_text(units: System, frameset: &Frameset, note: &WeightNote) -> Strin
 /// A way inside a sentence: `by your factor`.
 pub(super) const fn by_method(method: Method) -> &'static str {
     match method {
-        Method::Stated => "by your factor",
+        Method::YourFactor => "by your factor",
         Method::TubeLengths => "from tube lengths",
-        Method::BetweenWeighed => "between weighed sizes",
+        Method::BetweenWeighedSizes => "between weighed sizes",
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::frameset::{FrameIndex, Part, SizeIndex, SmallPart, Tax, Tube, read_frameset};
-use crate::lineup::{Findings, Lineup, Weighing};
+use crate::lineup::{Findings, Lineup, WeightChoices};
 use crate::money::{ChargeStep, Money, MoneyError, NotPriced, Rate};
 use crate::units::{Measured, System, THIN_SPACE};
 use crate::weight::{
@@ -25,24 +25,25 @@ fn plain(text: &str) -> String {
     text.replace(THIN_SPACE, " ")
 }
 
-fn found(method: Method, weighing: &Weighing) -> (crate::frameset::Frameset, Weights) {
+fn found(method: Method, weight_choices: &WeightChoices) -> (crate::frameset::Frameset, Weights) {
     let frameset = read_frameset(STEEL.as_bytes()).unwrap();
     let adjusted = crate::geometry::adjust(&frameset);
     let settings = WeightSettings { factor: Some(1.10), method, ..WeightSettings::default() };
-    let found = weights(&WeighedFrame { frameset: &frameset, adjusted: &adjusted, size: SizeIndex(1), weighing }, &settings);
+    let found =
+        weights(&WeighedFrame { frameset: &frameset, adjusted: &adjusted, size: SizeIndex(1), weight_choices }, &settings);
     (frameset, found)
 }
 
 #[test]
 fn workings_name_each_step_in_the_units_shown() {
-    let mut weighing = Weighing::default();
-    weighing.frame.lines = vec![
+    let mut weight_choices = WeightChoices::default();
+    weight_choices.frame.lines = vec![
         Line { what: What::Small(SmallPart::SeatClamp), amount: Amount::Grams(-30.0), plus_minus: 12.0 },
         Line { what: What::Other("decals".to_owned()), amount: Amount::Grams(4.0), plus_minus: 0.0 },
     ];
     let of = |units| {
         let all = Method::ALL.map(|method| {
-            let (frameset, found) = found(method, &weighing);
+            let (frameset, found) = found(method, &weight_choices);
             [Part::Frameset, Part::Fork].map(|part| weight_steps(units, &frameset, &found, part).join("; ")).join("\n")
         });
         plain(&all.join("\n"))
@@ -63,7 +64,7 @@ fn workings_name_each_step_in_the_units_shown() {
     on the line from 5.73 lb (M) to 6.04 lb (XL): 5.89 lb (L, estimate); − seat clamp 0.07 lb = 5.82 lb; + decals 0.01 lb = 5.83 lb; + fork 3.07 lb = 8.90 lb
     3.02 lb (M, claimed) + 0.05 lb for 0.8 in of steerer = 3.07 lb (L, estimate)
     ");
-    let (frameset, found) = found(Method::TubeLengths, &weighing);
+    let (frameset, found) = found(Method::TubeLengths, &weight_choices);
     let frame = found.frame.unwrap();
     let labels: Vec<String> = frame.rows.iter().map(|row| row_label(System::Metric, &frameset, &frame, row)).collect();
     assert_eq!(plain(&labels.join("; ")), "2600 g (M, weighed); to L, from tube lengths; seat clamp; decals");
@@ -85,7 +86,7 @@ fn every_note_and_reason_has_its_sentences() {
     let ratio = |value| Measured::new(value, 0.5);
     let notes = [
         WeightNote::Unlikely { part: Part::Frame, mass: Measured::new(9000.0, 1.0), usual: [500.0, 8000.0] },
-        WeightNote::OtherWay { chosen: Method::Stated, why: NoWay::NoFactor, counts: Method::TubeLengths },
+        WeightNote::OtherWay { chosen: Method::YourFactor, why: NoWay::NoFactor, counts: Method::TubeLengths },
         WeightNote::SizeNotPublished,
         WeightNote::TubesDoNotFit { fixed: Measured::new(500.0, 75.0), times: 2.34 },
         WeightNote::BeyondWeighed { size: SizeIndex(2), weighed: [SizeIndex(0), SizeIndex(1)] },

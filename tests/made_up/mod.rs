@@ -75,7 +75,7 @@ pub(crate) const USUAL: [Figure; 12] = [
     Figure::SeatAngle,
     Figure::HeadTube,
     Figure::SeatTube,
-    Figure::ForkLengthAlong,
+    Figure::AxleToCrownAlongAxis,
     Figure::ForkOffset,
     Figure::Chainstay,
     Figure::BbDrop,
@@ -116,7 +116,7 @@ fn states(
             set(Quantity::SeatAngle, seat_angle - k * dice.between(0.0, 0.4));
             set(Quantity::SeatTube, 420.0 + k * dice.between(25.0, 45.0));
             set(Quantity::SeatTubeSetback, off(dice, 0.0, 0.5));
-            set(Quantity::ForkLength, fork_length);
+            set(Quantity::AxleToCrown, fork_length);
             set(Quantity::ForkOffset, offset);
             set(Quantity::Chainstay, chainstay);
             set(Quantity::BbDrop, drop);

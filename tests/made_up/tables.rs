@@ -61,7 +61,7 @@ fn states(dice: &mut Dice, count: usize, (lower, lower_u): (f64, f64), radius: f
             set(Q::SeatAngle, seat - k.min(3.0) * seat_step);
             set(Q::SeatTube, 420.0 + k * seat_tube_step + dice.normal(0.0, 3.0));
             set(Q::SeatTubeSetback, dice.normal(0.0, 0.5));
-            set(Q::ForkLength, fork);
+            set(Q::AxleToCrown, fork);
             set(Q::ForkOffset, offset);
             set(Q::Chainstay, if i < longer_from { chainstay } else { chainstay + 5.0 });
             set(Q::BbDrop, if i < higher_from { drop } else { drop - 5.0 });
@@ -93,7 +93,7 @@ pub(crate) fn table(seed: u64, count: usize, printed: &[Figure], wrong: Wrong) -
             let mut figures = String::new();
             for f in printed {
                 let as_measured = match (wrong, f) {
-                    (Wrong::Horizontal, Figure::Chainstay) => Figure::ChainstayLevel,
+                    (Wrong::Horizontal, Figure::Chainstay) => Figure::ChainstayHorizontal,
                     _ => *f,
                 };
                 let step = if f.is_angle() { 0.5 } else { 1.0 };

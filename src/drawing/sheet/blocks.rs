@@ -2,8 +2,8 @@
 //! them largest.
 
 use super::Sheeted;
+use super::bag_spaces::{self, bag_spaces_scene};
 use super::placed::{Place, put};
-use super::rooms::{self, rooms_scene};
 use crate::drawing::outline_scene::{fit_outline_closely, outline_on_sheet};
 use crate::drawing::pen::Pen;
 use crate::drawing::plot_scene::plot_scene;
@@ -29,9 +29,9 @@ pub(super) struct Drawings<'a> {
 pub(super) fn least_size(with: &Sheeted, block: Block, width: f64) -> Page {
     let (by, _) = with.format.enlarged(block);
     let least = match block {
-        Block::Overlay => LEAST_OUTLINE,
-        Block::Price => LEAST_PRICE,
-        Block::Room => rooms::least_size(with, width / by),
+        Block::Outline => LEAST_OUTLINE,
+        Block::PriceAgainstWeight => LEAST_PRICE,
+        Block::Bags => bag_spaces::least_size(with, width / by),
         _ => LEAST_PLOT,
     };
     Page { width: least.width * by, height: least.height * by }
@@ -39,15 +39,15 @@ pub(super) fn least_size(with: &Sheeted, block: Block, width: f64) -> Page {
 
 /// Whether a drawing is shown in whatever room there is: one alone, unless it is many small ones.
 pub(super) fn is_shrinkable(blocks: &[Block]) -> bool {
-    matches!(blocks, [block] if *block != Block::Room)
+    matches!(blocks, [block] if *block != Block::Bags)
 }
 
 /// Height that a drawing likes at a width.
 pub(super) fn natural_height(with: &Sheeted, block: Block, width: f64) -> f64 {
     let (by, _) = with.format.enlarged(block);
     let height = match block {
-        Block::Overlay => width / 1.62,
-        Block::Room => rooms::natural_height(with, width / by) * by,
+        Block::Outline => width / 1.62,
+        Block::Bags => bag_spaces::natural_height(with, width / by) * by,
         _ => width / 1.55,
     };
     height.max(least_size(with, block, width).height)
@@ -111,8 +111,8 @@ impl<'a> Drawings<'a> {
     fn draw_one(&self, pen: &mut Pen, block: Block, cell: Rect) {
         let with = self.with;
         let (by, lines_by) = with.format.enlarged(block);
-        let is_clear = with.sheet.ground.is_clear();
-        let has_halo = is_clear && block == Block::Overlay;
+        let is_clear = with.sheet.background.is_clear();
+        let has_halo = is_clear && block == Block::Outline;
         // On film lines are stronger.
         let lines_by = if has_halo { lines_by * 1.35 } else { lines_by };
         if is_clear && !has_halo {
@@ -128,12 +128,12 @@ impl<'a> Drawings<'a> {
         let plot = |axes: Axes| plot_scene(findings, axes, settings.units, page, fit_plot(findings, axes));
         match block {
             Block::Steering => plot(settings.steering),
-            Block::Position => plot(settings.position),
-            Block::Room => rooms_scene(findings, self.with.lineup, page),
-            Block::Price => price_scene(self.with.lineup, findings, page),
+            Block::StackAndReach => plot(settings.stack_and_reach),
+            Block::Bags => bag_spaces_scene(findings, self.with.lineup, page),
+            Block::PriceAgainstWeight => price_scene(self.with.lineup, findings, page),
             _ => {
                 let mut outline = settings.outline;
-                outline.grid &= !self.with.sheet.ground.is_clear();
+                outline.grid &= !self.with.sheet.background.is_clear();
                 // What grey figures and notes would say stands in words on the sheet.
                 outline_on_sheet(findings, outline, settings.units, page, fit_outline_closely(findings, outline, page))
             }

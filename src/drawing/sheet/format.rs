@@ -45,10 +45,12 @@ impl Format {
             Shape::Wide => video(long, SHORT_SIDE),
             Shape::Upright => video(SHORT_SIDE, long),
             Shape::Square => video(SHORT_SIDE, SHORT_SIDE),
-            Shape::Column => Self { width: SHORT_SIDE, height: super::UNBOUNDED, margin: (24.0, 26.0), least: LEAST_ON_SCREENS },
+            Shape::BlogColumn => {
+                Self { width: SHORT_SIDE, height: super::UNBOUNDED, margin: (24.0, 26.0), least: LEAST_ON_SCREENS }
+            }
             // A3 is A4 enlarged.
             Shape::A4 | Shape::A3 => Self::paper(210.0, 297.0),
-            Shape::A4Across | Shape::A3Across => Self::paper(297.0, 210.0),
+            Shape::A4Landscape | Shape::A3Landscape => Self::paper(297.0, 210.0),
         }
     }
 
@@ -92,7 +94,7 @@ impl Format {
     /// By how much a drawing is enlarged so that its least text (twelve units on outlines and rooms, eleven on plots) is as large
     /// as text has to be; and by how much its lines are.
     pub(super) fn enlarged(self, block: Block) -> (f64, f64) {
-        let by = self.least / if matches!(block, Block::Overlay | Block::Room) { 12.0 } else { 11.0 };
+        let by = self.least / if matches!(block, Block::Outline | Block::Bags) { 12.0 } else { 11.0 };
         (by, by.powf(0.45))
     }
 }

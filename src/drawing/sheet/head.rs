@@ -54,7 +54,7 @@ fn subtitle(with: &Sheeted) -> String {
         return own.to_owned();
     }
     let mut words = common_texts(with.findings, true);
-    if with.sheet.has(Block::Overlay) && with.findings.frames.iter().filter(|f| f.shown).count() > 1 {
+    if with.sheet.has(Block::Outline) && with.findings.frames.iter().filter(|f| f.shown).count() > 1 {
         words.push(aligned_text(with.lineup));
     }
     crate::units::capitalised(&words.join(", "))
@@ -143,7 +143,7 @@ pub(super) fn legend(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut V
         }
     }
     let rule = top + height + least * 0.35;
-    if !with.sheet.ground.is_clear() {
+    if !with.sheet.background.is_clear() {
         pen.line(vec![Pt { x: rect.x, y: rule }, Pt { x: rect.right(), y: rule }], solid(Role::Hairline, 1.0));
     }
     let bottom = rule + least * 0.7;

@@ -7,13 +7,13 @@
 //!
 //! Invariants: nothing of meaning outside the safe area; no text overlaps another; long names wrap or end in an ellipsis.
 
+mod bag_spaces;
 mod blocks;
 mod format;
 mod head;
 mod lists;
 mod moving;
 mod placed;
-mod rooms;
 mod single;
 mod table;
 #[cfg(test)]
@@ -56,9 +56,9 @@ struct Sheeted<'a> {
 impl Sheeted<'_> {
     /// A backing under what is written, where film shows through.
     fn backing(&self, pen: &mut Pen, rect: Rect) {
-        if self.sheet.ground.is_clear() && rect.height > 0.0 {
+        if self.sheet.background.is_clear() && rect.height > 0.0 {
             let around = self.least * 0.6;
-            pen.area(rect.inset(-around).corners(), Some(Fill { role: Role::Paper, opacity: BACKING }), None);
+            pen.area(rect.inset(-around).corners(), Some(Fill { role: Role::Background, opacity: BACKING }), None);
         }
     }
 }
@@ -82,8 +82,8 @@ pub fn sheet_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> Sheet
         return whole;
     }
     // Without what does not fit, so that no footnote tells of what is not there.
-    let blocks = sheet.blocks.iter().copied().filter(|b| !lost.contains(b)).collect();
-    let rest = laid_out(findings, lineup, &Sheet { blocks, ..sheet.clone() });
+    let contents = sheet.contents.iter().copied().filter(|b| !lost.contains(b)).collect();
+    let rest = laid_out(findings, lineup, &Sheet { contents, ..sheet.clone() });
     let left_out = lost.into_iter().map(LeftOut::Block).chain(rest.left_out.iter().cloned()).collect();
     SheetDrawing { left_out, ..rest }
 }
@@ -121,7 +121,7 @@ pub fn overlay_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> Sce
     let mut pen = Pen::default();
     let safe = format.safe();
     let rest = head::legend(&mut pen, &with, safe, &mut Vec::new());
-    Drawings::new(&with, vec![Block::Overlay]).draw(&mut pen, rest);
+    Drawings::new(&with, vec![Block::Outline]).draw(&mut pen, rest);
     let description = super::outline_scene::description(findings, lineup.settings.outline, lineup.settings.units);
     pen.finish(format.page(), sheet.headline(lineup), description)
 }
@@ -129,10 +129,11 @@ pub fn overlay_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> Sce
 /// Drawings and what is written; gives back where they end.
 fn body(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<LeftOut>) -> f64 {
     let is_wanted = |b: &Block| with.sheet.has(*b);
-    let mut drawings: Vec<Block> = with.sheet.blocks.iter().copied().filter(|b| b.is_drawing() && *b != Block::Weights).collect();
+    let mut drawings: Vec<Block> =
+        with.sheet.contents.iter().copied().filter(|b| b.is_drawing() && *b != Block::Weights).collect();
     drawings.dedup();
     let mut written: Vec<Written> = Vec::new();
-    for block in with.sheet.blocks.iter().filter(|b| is_wanted(b)) {
+    for block in with.sheet.contents.iter().filter(|b| is_wanted(b)) {
         written.extend(Written::of(with, *block));
     }
     if with.format.is_wide() {

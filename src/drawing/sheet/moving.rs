@@ -19,7 +19,7 @@ use crate::drawing::standing::Standing;
 use crate::drawing::view::{Canvas, Margins, View, fitted};
 use crate::frameset::{Figure, FrameIndex};
 use crate::geometry::{Adjusted, AdjustedSize, Change, Outline, Point, changed, outline, outline_between};
-use crate::lineup::{Block, Findings, FrameFindings, Lineup, Movement, Moves, Sheet, Tyres};
+use crate::lineup::{Animation, Block, Findings, FrameFindings, Lineup, Movement, Sheet, Tyres};
 use crate::words::{self, frame_and_size};
 
 /// A sheet's moving pictures, ready to be drawn one by one.
@@ -28,7 +28,7 @@ pub struct Moving<'a> {
     findings: Findings,
     lineup: &'a Lineup,
     sheet: &'a Sheet,
-    moves: Moves,
+    animation: Animation,
     /// Places of the frames that take part, in the order of their parts.
     places: Vec<FrameIndex>,
     /// The drawing's page before it is enlarged, what it shows, and where it lies on the sheet.
@@ -54,15 +54,15 @@ impl<'a> Moving<'a> {
     /// # Errors
     /// A sentence that says what is missing.
     pub fn of(findings: &Findings, lineup: &'a Lineup, sheet: &'a Sheet) -> Result<Self, String> {
-        let moves = sheet.moves.unwrap_or_default();
+        let animation = sheet.animation.unwrap_or_default();
         let has_outline = |i: &FrameIndex| findings.frames[*i].outline.as_ref().is_some_and(|o| !o.tubes.is_empty());
         let reference = findings.reference;
         let others = FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown && Some(*i) != reference);
         let mut places: Vec<FrameIndex> = reference.into_iter().chain(others).filter(has_outline).collect();
-        if moves.what != Movement::Appear && places.first().copied() != reference {
+        if animation.what != Movement::Appear && places.first().copied() != reference {
             return Err("nothing can move: too few figures of the reference are published to draw it".to_owned());
         }
-        match moves.what {
+        match animation.what {
             Movement::Appear if places.is_empty() => return Err("nothing can appear: no frame is drawn".to_owned()),
             Movement::Change if places.len() < 2 => {
                 return Err("nothing can change into another: show the reference and one frame more".to_owned());
@@ -79,7 +79,7 @@ impl<'a> Moving<'a> {
             findings,
             lineup,
             sheet,
-            moves,
+            animation,
             places,
             page: Page { width: 1.0, height: 1.0 },
             view: View { centre_mm: Point { x: 0.0, y: 0.0 }, px_per_mm: 1.0 },
@@ -101,10 +101,10 @@ impl<'a> Moving<'a> {
         let rest = head::legend(&mut Pen::default(), &with, safe, &mut Vec::new());
         let words = format.least * 1.35 * self.words_lines(rest.width);
         let cell = Rect::new(rest.x, rest.y, rest.width, rest.height - words - format.least * 0.8);
-        let (by, _) = format.enlarged(Block::Overlay);
+        let (by, _) = format.enlarged(Block::Outline);
         let page = Page { width: cell.width / by, height: cell.height / by };
         let settings = self.lineup.settings.outline;
-        let bounds = self.ends().iter().filter_map(|o| Standing::of_outline(o, settings.stand_at).bounds(settings.wheels)).fold(
+        let bounds = self.ends().iter().filter_map(|o| Standing::of_outline(o, settings.align_at).bounds(settings.wheels)).fold(
             (Point { x: f64::INFINITY, y: f64::INFINITY }, Point { x: f64::NEG_INFINITY, y: f64::NEG_INFINITY }),
             |(low, high), (l, h)| {
                 (Point { x: low.x.min(l.x), y: low.y.min(l.y) }, Point { x: high.x.max(h.x), y: high.y.max(h.y) })
@@ -117,7 +117,7 @@ impl<'a> Moving<'a> {
     /// The outlines between which all others lie.
     fn ends(&self) -> Vec<Outline> {
         let mut ends: Vec<Outline> = self.places.iter().filter_map(|i| self.findings.frames[*i].outline.clone()).collect();
-        if let Movement::Fork(_) = self.moves.what {
+        if let Movement::Fork(_) = self.animation.what {
             ends.extend(self.with_fork(1.0).map(|(o, _)| o));
         }
         ends
@@ -126,13 +126,13 @@ impl<'a> Moving<'a> {
     /// How many pictures there are.
     #[must_use]
     pub fn count(&self) -> usize {
-        self.moves.pictures()
+        self.animation.pictures()
     }
 
     /// Pictures a second.
     #[must_use]
     pub const fn rate(&self) -> u32 {
-        self.moves.rate
+        self.animation.frames_per_second
     }
 
     /// A picture, from 0; the last one beyond.
@@ -146,18 +146,18 @@ impl<'a> Moving<'a> {
         let mut drawing = Pen::default();
         let canvas = Canvas { rect: Rect::of_page(self.page), view: self.view };
         drawing.clip(canvas.rect);
-        if self.lineup.settings.outline.grid && !self.sheet.ground.is_clear() {
+        if self.lineup.settings.outline.grid && !self.sheet.background.is_clear() {
             grid::draw(&mut drawing, canvas, self.lineup.settings.units);
         }
-        let words = match self.moves.what {
+        let words = match self.animation.what {
             Movement::Appear => self.appear(&mut drawing, canvas, time),
             Movement::Change => self.change(&mut drawing, canvas, time),
             Movement::Fork(_) => self.fork(&mut drawing, canvas, time),
         };
         grid::scale_bar(&mut drawing, canvas, self.lineup.settings.units);
         drawing.unclip();
-        let (by, lines_by) = with.format.enlarged(Block::Overlay);
-        let has_halo = with.sheet.ground.is_clear();
+        let (by, lines_by) = with.format.enlarged(Block::Outline);
+        let has_halo = with.sheet.background.is_clear();
         let lines_by = if has_halo { lines_by * 1.35 } else { lines_by };
         let place = Place { at: Pt { x: self.cell.x, y: self.cell.y }, by, lines_by, has_halo };
         put(&mut pen, drawing.finish(self.page, "", ""), place);
@@ -179,7 +179,7 @@ impl<'a> Moving<'a> {
 
     /// Lines that the longest words take.
     fn words_lines(&self, width: f64) -> f64 {
-        let longest = match self.moves.what {
+        let longest = match self.animation.what {
             Movement::Fork(_) => self.fork_words(self.with_fork(1.0).as_ref().map(|(_, s)| s), 0.0),
             Movement::Appear | Movement::Change => {
                 let mut frames: Vec<&FrameFindings> = self.places.iter().map(|i| &self.findings.frames[*i]).collect();
@@ -195,7 +195,7 @@ impl<'a> Moving<'a> {
     }
 
     fn standing<'o>(&self, outline: &'o Outline) -> Standing<'o> {
-        Standing::of_outline(outline, self.lineup.settings.outline.stand_at)
+        Standing::of_outline(outline, self.lineup.settings.outline.align_at)
     }
 
     /// A frame in its own look with a share of its opacity.
@@ -279,11 +279,11 @@ impl<'a> Moving<'a> {
     fn fork(&self, pen: &mut Pen, canvas: Canvas, time: f64) -> String {
         let share = eased((time - 0.1) / 0.6);
         let place = self.places[0];
-        let Some(as_drawn) = self.findings.frames[place].outline.as_ref() else { return String::new() };
+        let Some(as_published) = self.findings.frames[place].outline.as_ref() else { return String::new() };
         let Some((outline, size)) = self.with_fork(share) else { return String::new() };
         road(pen, canvas, &self.standing(&outline));
         if share > 0.0 {
-            self.draw_faded(pen, canvas, as_drawn, place, 0.3);
+            self.draw_faded(pen, canvas, as_published, place, 0.3);
         }
         self.draw_faded(pen, canvas, &outline, place, 1.0);
         balloons::draw(pen, &Vec::from_iter(self.balloon(canvas, &outline, place)), canvas.rect);
@@ -292,24 +292,24 @@ impl<'a> Moving<'a> {
 
     /// The reference with that share of the fork's change: its outline and its figures.
     fn with_fork(&self, share: f64) -> Option<(Outline, AdjustedSize)> {
-        let Movement::Fork(longer) = self.moves.what else { return None };
+        let Movement::Fork(longer) = self.animation.what else { return None };
         let frame = self.places.first()?.of(&self.findings.frames)?;
         let size = frame.chosen()?;
-        let length = size.value(Figure::ForkLengthAlong);
+        let length = size.value(Figure::AxleToCrownAlongAxis);
         let new = length.measured().as_length().moved(f64::from(longer) * share);
         let after =
             if share == 0.0 { size.clone() } else { changed(size, &Change { fork_length: Some(new), ..Change::default() }).size };
         let mut adjusted = Adjusted::clone(&frame.adjusted);
         frame.size.of_mut(&mut adjusted.sizes)?.clone_from(&after);
         let tyre = match self.lineup.settings.tyres {
-            Tyres::AsDrawn => None,
+            Tyres::AsPublished => None,
             Tyres::SameOnAll(tyre) => Some(tyre),
         };
         Some((outline(&frame.frameset, &adjusted, frame.size, tyre)?, after))
     }
 
     fn fork_words(&self, size: Option<&AdjustedSize>, share: f64) -> String {
-        let Movement::Fork(longer) = self.moves.what else { return String::new() };
+        let Movement::Fork(longer) = self.animation.what else { return String::new() };
         words::fork_longer_text(self.lineup.settings.units, f64::from(longer) * share, size)
     }
 }

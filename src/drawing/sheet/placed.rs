@@ -41,7 +41,7 @@ pub(super) fn put(pen: &mut Pen, scene: Scene, place: Place) {
 /// What lies under an item on a clear ground.
 fn halo(item: &Item) -> Option<Item> {
     let under = |stroke: Stroke| Stroke {
-        role: Role::Paper,
+        role: Role::Background,
         width: stroke.width + 2.0 * HALO,
         pattern: Pattern::Solid,
         opacity: HALO_OPACITY * stroke.opacity,
@@ -56,7 +56,7 @@ fn halo(item: &Item) -> Option<Item> {
         }
         // A tube's pale inside needs more under it than film.
         Item::Area { points, fill: Some(Fill { role: Role::FrameLine(_), .. }), stroke: None } => {
-            Some(Item::Area { points: points.clone(), fill: Some(Fill { role: Role::Paper, opacity: 0.35 }), stroke: None })
+            Some(Item::Area { points: points.clone(), fill: Some(Fill { role: Role::Background, opacity: 0.35 }), stroke: None })
         }
         Item::Area { .. } | Item::Circle { .. } | Item::Text { .. } => None,
         Item::Clip { .. } | Item::Unclip => Some(item.clone()),
@@ -67,7 +67,7 @@ fn halo(item: &Item) -> Option<Item> {
 pub(super) fn balloon(pen: &mut Pen, centre: Pt, letter: &str, place: FrameIndex, by: f64) {
     let stroke = crate::drawing::pen::solid(Role::FrameLine(place), 1.6 * by.sqrt());
     let radius = crate::drawing::pen::BALLOON * by;
-    pen.circle(centre, radius, Some(Fill { role: Role::Paper, opacity: 1.0 }), Some(stroke));
+    pen.circle(centre, radius, Some(Fill { role: Role::Background, opacity: 1.0 }), Some(stroke));
     let size = by * if letter.len() > 1 { 11.0 } else { 13.0 };
     let base = Pt { x: centre.x, y: centre.y + size * crate::drawing::CAP_HEIGHT / 2.0 };
     let face = crate::drawing::pen::Face::semibold(size, Role::FrameLetter(place));

@@ -3,7 +3,7 @@
 use super::blocks::{self, Drawings};
 use super::format::Format;
 use super::weights::WeightBlock;
-use super::{Sheeted, head, rooms};
+use super::{Sheeted, bag_spaces, head};
 use crate::drawing::pen::Pen;
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Page, Scene};
@@ -17,12 +17,12 @@ const AROUND: f64 = 12.0;
 /// The drawing of a block, as wide as a column; `None` for what is written, and where there is nothing to draw.
 #[must_use]
 pub fn block_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet, block: Block) -> Option<Scene> {
-    let format = Format::of(Shape::Column);
+    let format = Format::of(Shape::BlogColumn);
     let with = Sheeted { findings, lineup, sheet, format, least: format.least };
     let width = format.page().width;
     let mut pen = Pen::default();
     let mut rect = Rect::new(AROUND, AROUND, width - 2.0 * AROUND, super::UNBOUNDED);
-    if block == Block::Overlay {
+    if block == Block::Outline {
         rect = head::legend(&mut pen, &with, rect, &mut Vec::new());
     }
     let settings = &lineup.settings;
@@ -31,15 +31,15 @@ pub fn block_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet, block: B
         (title, plot_scene::description(findings, axes, settings.units))
     };
     let (title, description) = match block {
-        Block::Overlay => {
+        Block::Outline => {
             ("Outlines of the framesets".to_owned(), outline_scene::description(findings, settings.outline, settings.units))
         }
         Block::Steering => plot(settings.steering),
-        Block::Position => plot(settings.position),
-        Block::Room => ("Bag space in the main triangles".to_owned(), rooms::description(findings, lineup)),
-        Block::Price => ("Price against weight".to_owned(), price_scene::description(lineup, findings)),
+        Block::StackAndReach => plot(settings.stack_and_reach),
+        Block::Bags => ("Bag space in the main triangles".to_owned(), bag_spaces::description(findings, lineup)),
+        Block::PriceAgainstWeight => ("Price against weight".to_owned(), price_scene::description(lineup, findings)),
         Block::Weights => ("Weights of the framesets".to_owned(), weight_scene::description(findings, settings.units)),
-        Block::Worth | Block::Table | Block::Captions | Block::Needs | Block::Parts => return None,
+        Block::PriceAndClimb | Block::Table | Block::Captions | Block::Needs | Block::Parts => return None,
     };
     let height = if block == Block::Weights {
         let weights = WeightBlock::of(findings, settings.units)?;

@@ -4,8 +4,8 @@ use proptest::prelude::*;
 
 use super::*;
 use crate::drawing::scene::{Anchor, Item};
-use crate::drawing::{Ground, Palette, Pt, Rgb};
-use crate::lineup::{Shape, SheetGround, read_lineup};
+use crate::drawing::{Background, Palette, Pt, Rgb};
+use crate::lineup::{Shape, SheetBackground, read_lineup};
 
 fn library() -> Lineup {
     read_lineup(include_bytes!("../../../sample-frames/village-library.lineup.ron")).unwrap()
@@ -41,7 +41,7 @@ fn check(lineup: &Lineup, blocks: &[Block]) {
     for shape in Shape::ALL {
         let sheet = Sheet {
             shape,
-            blocks: blocks.to_vec(),
+            contents: blocks.to_vec(),
             author: "V. Library".to_owned(),
             date: "2026-10-20".to_owned(),
             ..Sheet::default()
@@ -59,8 +59,8 @@ fn check(lineup: &Lineup, blocks: &[Block]) {
             assert!(safe.inset(-0.6).encloses(*rect), "{shape:?}: “{text}” at {rect:?} leaves {safe:?}");
         }
         for (i, (text, rect, _)) in texts.iter().enumerate() {
-            for (other, another, _) in &texts[i + 1..] {
-                assert!(!rect.inset(0.8).overlaps(another.inset(0.8)), "{shape:?}: “{text}” and “{other}” overlap");
+            for (other, fork_trial, _) in &texts[i + 1..] {
+                assert!(!rect.inset(0.8).overlaps(fork_trial.inset(0.8)), "{shape:?}: “{text}” and “{other}” overlap");
             }
         }
     }
@@ -69,7 +69,7 @@ fn check(lineup: &Lineup, blocks: &[Block]) {
 #[test]
 fn on_every_shape_text_is_large_enough_within_the_safe_area_and_overlaps_nothing() {
     let lineup = library();
-    check(&lineup, &Sheet::default().blocks);
+    check(&lineup, &Sheet::default().contents);
     check(&lineup, &all_blocks());
 }
 
@@ -97,7 +97,7 @@ fn eight_frames_with_long_names_overlap_nothing() {
 fn an_empty_line_up_has_a_sheet_too() {
     let lineup = Lineup::default();
     for shape in Shape::ALL {
-        let sheet = Sheet { shape, blocks: all_blocks(), ..Sheet::default() };
+        let sheet = Sheet { shape, contents: all_blocks(), ..Sheet::default() };
         let drawing = sheet_scene(&Findings::of(&lineup), &lineup, &sheet);
         assert!(drawing.scene.description.contains("No frame is shown"));
     }
@@ -115,14 +115,14 @@ fn all_blocks_of_the_templates_fit() {
 #[test]
 fn what_does_not_fit_is_told() {
     let lineup = library();
-    let sheet = Sheet { blocks: all_blocks(), ..Sheet::default() };
+    let sheet = Sheet { contents: all_blocks(), ..Sheet::default() };
     let drawing = sheet_scene(&Findings::of(&lineup), &lineup, &sheet);
-    assert!(drawing.left_out.contains(&LeftOut::Block(Block::Position)), "{:?}", drawing.left_out);
+    assert!(drawing.left_out.contains(&LeftOut::Block(Block::StackAndReach)), "{:?}", drawing.left_out);
     // What is not there has no footnote.
-    assert!(drawing.left_out.contains(&LeftOut::Block(Block::Room)), "{:?}", drawing.left_out);
+    assert!(drawing.left_out.contains(&LeftOut::Block(Block::Bags)), "{:?}", drawing.left_out);
     assert!(texts(&drawing.scene).iter().all(|t| !t.0.contains("Bags: full frame bag")));
     // A column holds everything.
-    let sheet = Sheet { shape: Shape::Column, ..sheet };
+    let sheet = Sheet { shape: Shape::BlogColumn, ..sheet };
     let drawing = sheet_scene(&Findings::of(&lineup), &lineup, &sheet);
     assert_eq!(drawing.left_out, Vec::new());
 }
@@ -140,19 +140,20 @@ fn footnotes_and_sentences_stand_on_the_sheet() {
 /// WCAG 2.2, success criterion 1.4.3, over black and over white film: the backing's colour is mixed with the film's.
 #[test]
 fn on_film_text_keeps_its_contrast_over_any_film() {
-    for ground in [SheetGround::ClearLight, SheetGround::ClearDark] {
-        let palette = Palette::of(if ground == SheetGround::ClearLight { Ground::Paper } else { Ground::Dark });
+    for background in [SheetBackground::TransparentLight, SheetBackground::TransparentDark] {
+        let palette =
+            Palette::of(if background == SheetBackground::TransparentLight { Background::Light } else { Background::Dark });
         for film in [Rgb::new(0, 0, 0), Rgb::new(255, 255, 255)] {
-            let under = film.mixed(palette.colour(Role::Paper), BACKING);
+            let under = film.mixed(palette.colour(Role::Background), BACKING);
             for role in [Role::Ink, Role::SecondInk] {
                 let contrast = palette.colour(role).contrast(under);
-                assert!(contrast >= 4.5, "{ground:?} over {film:?}: {role:?} has {contrast:.2}");
+                assert!(contrast >= 4.5, "{background:?} over {film:?}: {role:?} has {contrast:.2}");
             }
         }
     }
     // And every text that is not in a drawing lies on a backing.
     let lineup = library();
-    let sheet = Sheet { ground: SheetGround::ClearDark, ..Sheet::default() };
+    let sheet = Sheet { background: SheetBackground::TransparentDark, ..Sheet::default() };
     let scene = sheet_scene(&Findings::of(&lineup), &lineup, &sheet).scene;
     let backings: Vec<Rect> = scene.items.iter().filter_map(backing).collect();
     for (text, rect, _) in texts(&scene).iter().filter(|t| t.0.chars().count() > 2) {
@@ -162,7 +163,9 @@ fn on_film_text_keeps_its_contrast_over_any_film() {
 
 fn backing(item: &Item) -> Option<Rect> {
     match item {
-        Item::Area { points, fill: Some(Fill { role: Role::Paper, opacity }), .. } if *opacity >= 0.85 && points.len() == 4 => {
+        Item::Area { points, fill: Some(Fill { role: Role::Background, opacity }), .. }
+            if *opacity >= 0.85 && points.len() == 4 =>
+        {
             let (a, c): (Pt, Pt) = (points[0], points[2]);
             Some(Rect::new(a.x, a.y, c.x - a.x, c.y - a.y))
         }

@@ -46,7 +46,7 @@ impl WeightBlock {
         bars.iter().any(|b| b.mass.is_some()).then_some(Self(bars))
     }
 
-    /// `A and B weighed; C converted from another size`, the surest first.
+    /// `A and B weighed; C converted from fork_trial size`, the surest first.
     fn kinds(&self) -> String {
         let known = || self.0.iter().filter(|b| b.mass.is_some());
         let of = |wanted: WeightOrigin| known().filter(|b| b.origin == wanted).map(|b| b.letter.as_str()).collect::<Vec<_>>();

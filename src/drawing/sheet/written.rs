@@ -32,7 +32,7 @@ impl Written {
     /// A block of the sheet; `None` for a drawing, and where there is nothing to write.
     pub(super) fn of(with: &Sheeted, block: Block) -> Option<Self> {
         match block {
-            Block::Overlay | Block::Steering | Block::Position | Block::Room | Block::Price => None,
+            Block::Outline | Block::Steering | Block::StackAndReach | Block::Bags | Block::PriceAgainstWeight => None,
             Block::Table => {
                 let table = small_table(with.lineup, with.findings, with.sheet);
                 let is_empty = table.rows.is_empty() || table.columns.is_empty();
@@ -46,7 +46,7 @@ impl Written {
                 let sentences: Vec<(String, bool)> = own.into_iter().chain(found).collect();
                 (!sentences.is_empty()).then_some(Self::Sentences(block, sentences))
             }
-            Block::Worth => {
+            Block::PriceAndClimb => {
                 let said = price_and_climb_answers(with.lineup, with.findings);
                 let all = std::iter::once(said.lightest).chain(said.cost).chain(said.climb).filter(|s| !s.is_empty());
                 let sentences: Vec<(String, bool)> = all.map(|s| (s, true)).collect();

@@ -7,7 +7,7 @@ use super::question::Subject;
 use super::reading::{Answers, Reading, Source, Stated};
 use super::understand::understand;
 use super::unit::Unit;
-use crate::frameset::{Figure, PrintedTo, TyreSize};
+use crate::frameset::{Figure, RoundedTo, TyreSize};
 
 impl Reading {
     /// Answers a question with one of its choices (from 0). A question or choice that is not there changes nothing.
@@ -16,7 +16,7 @@ impl Reading {
         if exists {
             if *subject == Subject::Layout {
                 // Rows and sizes of another layout are others.
-                self.answers = Answers { printed_to: self.answers.printed_to, tyre: self.answers.tyre, ..Answers::default() };
+                self.answers = Answers { rounded_to: self.answers.rounded_to, tyre: self.answers.tyre, ..Answers::default() };
             }
             self.answers.chosen.insert(subject.clone(), choice);
             self.anew();
@@ -49,9 +49,9 @@ impl Reading {
     }
 
     /// Corrects to which step the table is printed, mm and degrees. Steps that are not above 0 are ignored.
-    pub fn set_printed_to(&mut self, printed_to: PrintedTo) {
-        if printed_to.mm > 0.0 && printed_to.deg > 0.0 && printed_to.mm <= 50.0 && printed_to.deg <= 50.0 {
-            self.answers.printed_to = Some(printed_to);
+    pub fn set_rounded_to(&mut self, rounded_to: RoundedTo) {
+        if rounded_to.mm > 0.0 && rounded_to.deg > 0.0 && rounded_to.mm <= 50.0 && rounded_to.deg <= 50.0 {
+            self.answers.rounded_to = Some(rounded_to);
             self.anew();
         }
     }

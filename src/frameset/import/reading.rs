@@ -12,7 +12,7 @@ use super::names::Language;
 use super::numeral::DecimalMark;
 use super::question::{Question, Subject};
 use super::unit::Unit;
-use crate::frameset::{Figure, PrintedTo, TyreSize};
+use crate::frameset::{Figure, RoundedTo, TyreSize};
 
 /// Which way round a table lies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -43,7 +43,7 @@ pub struct Reading {
     /// Titles, headings and footnotes.
     pub lines: Vec<String>,
     /// To which step lengths and angles are printed.
-    pub printed_to: PrintedTo,
+    pub rounded_to: RoundedTo,
     /// Figures printed to another step, mm or degrees.
     pub steps: BTreeMap<Figure, f64>,
     /// The tyre that the table names, when it is one for all sizes.
@@ -133,7 +133,7 @@ pub(super) struct Answers {
     pub(super) units: BTreeMap<usize, Unit>,
     pub(super) labels: BTreeMap<usize, String>,
     pub(super) left_out: BTreeMap<usize, bool>,
-    pub(super) printed_to: Option<PrintedTo>,
+    pub(super) rounded_to: Option<RoundedTo>,
     pub(super) steps: BTreeMap<Figure, f64>,
     pub(super) tyre: Stated,
 }

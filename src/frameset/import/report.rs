@@ -21,7 +21,7 @@ fn write_report(out: &mut String, reading: &Reading) -> std::fmt::Result {
     let sizes: Vec<String> =
         reading.sizes.iter().map(|s| if s.left_out { format!("{} (left out)", s.label) } else { s.label.clone() }).collect();
     writeln!(out, "Sizes: {}", sizes.join(", "))?;
-    writeln!(out, "Rounded to: {} mm, {}°", reading.printed_to.mm, reading.printed_to.deg)?;
+    writeln!(out, "Rounded to: {} mm, {}°", reading.rounded_to.mm, reading.rounded_to.deg)?;
     if let Some(tyre) = reading.tyre {
         writeln!(out, "Tyre: {tyre}")?;
     }

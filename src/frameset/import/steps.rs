@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 use super::numeral::Fineness;
 use super::reading::{Answers, Reading};
 use super::row::{Printed, Row};
-use crate::frameset::{Figure, PrintedTo};
+use crate::frameset::{Figure, RoundedTo};
 
 /// The step of one row, mm or degrees; whether it mixes whole numbers and decimals.
 fn row_step(cells: &[Printed]) -> Option<(f64, bool)> {
@@ -41,7 +41,7 @@ fn row_step(cells: &[Printed]) -> Option<(f64, bool)> {
 }
 
 /// Decides the table's steps and each figure's own.
-pub(super) fn printed_to(rows: &[Row], answers: &Answers, reading: &mut Reading) {
+pub(super) fn rounded_to(rows: &[Row], answers: &Answers, reading: &mut Reading) {
     let mut steps: BTreeMap<Figure, (f64, bool)> = BTreeMap::new();
     for row in rows {
         let Some((figure, _)) = row.reading.figure else { continue };
@@ -76,16 +76,16 @@ pub(super) fn printed_to(rows: &[Row], answers: &Answers, reading: &mut Reading)
         }
         tally.into_iter().max_by(|a, b| a.1.cmp(&b.1).then(a.0.total_cmp(&b.0))).map(|(s, _)| s)
     };
-    let default = PrintedTo::default();
-    let found = PrintedTo { mm: most(false).unwrap_or(default.mm), deg: most(true).unwrap_or(default.deg) };
-    if most(true) == Some(1.0) && answers.printed_to.is_none() {
+    let default = RoundedTo::default();
+    let found = RoundedTo { mm: most(false).unwrap_or(default.mm), deg: most(true).unwrap_or(default.deg) };
+    if most(true) == Some(1.0) && answers.rounded_to.is_none() {
         reading.remarks.push(
             "Angles have no decimals, so rounding to 1° is assumed. Correct it if the maker publishes decimals.".to_owned(),
         );
     }
-    reading.printed_to = answers.printed_to.unwrap_or(found);
+    reading.rounded_to = answers.rounded_to.unwrap_or(found);
     for (figure, (step, _)) in &steps {
-        let general = if figure.is_angle() { reading.printed_to.deg } else { reading.printed_to.mm };
+        let general = if figure.is_angle() { reading.rounded_to.deg } else { reading.rounded_to.mm };
         let corrected = answers.steps.get(figure).copied();
         // A corrected table step stands for all figures that had the table's step before.
         let before = if figure.is_angle() { found.deg } else { found.mm };
@@ -102,7 +102,7 @@ pub(super) fn tell(rows: &mut [Row], reading: &Reading) {
         if let Some((figure, _)) = row.reading.figure
             && row.reading.cells.iter().any(|c| c.value.is_some())
         {
-            let general = if figure.is_angle() { reading.printed_to.deg } else { reading.printed_to.mm };
+            let general = if figure.is_angle() { reading.rounded_to.deg } else { reading.rounded_to.mm };
             row.reading.step = Some(reading.steps.get(&figure).copied().unwrap_or(general));
         }
     }

@@ -31,8 +31,8 @@ impl Reading {
             if sizes.iter().any(|s| s.label == size.label) {
                 return Err(ImportError::SameLabel(size.label.clone()));
             }
-            let printed_to = self.steps.iter().filter(|(f, _)| figures.contains_key(f)).map(|(f, s)| (*f, *s)).collect();
-            sizes.push(Size { figures, printed_to, ..Size::blank(&size.label) });
+            let rounded_to = self.steps.iter().filter(|(f, _)| figures.contains_key(f)).map(|(f, s)| (*f, *s)).collect();
+            sizes.push(Size { figures, rounded_to, ..Size::blank(&size.label) });
         }
         if sizes.is_empty() {
             return Err(ImportError::NothingImported);
@@ -40,7 +40,7 @@ impl Reading {
         let frameset = Frameset {
             maker: maker.trim().to_owned(),
             model: model.trim().to_owned(),
-            printed_to: self.printed_to,
+            rounded_to: self.rounded_to,
             tyre: self.tyre,
             front_tyre: self.front_tyre,
             sizes,

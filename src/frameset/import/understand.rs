@@ -12,7 +12,7 @@ use super::question::{Question, Subject};
 use super::reading::{Answers, Layout, Orientation, Reading, Source};
 use super::skeleton::{self, Skeleton};
 use super::{figures, settle, size_order, steps, tyres};
-use crate::frameset::PrintedTo;
+use crate::frameset::RoundedTo;
 
 /// The best reading of the source under the user's answers.
 pub(super) fn understand(source: &Arc<Source>, answers: &Answers) -> Reading {
@@ -117,7 +117,7 @@ fn nothing(source: &Arc<Source>, answers: &Answers) -> Reading {
         sizes: Vec::new(),
         rows: Vec::new(),
         lines: Vec::new(),
-        printed_to: PrintedTo::default(),
+        rounded_to: RoundedTo::default(),
         steps: BTreeMap::new(),
         tyre: None,
         front_tyre: None,
@@ -144,7 +144,7 @@ fn read_layout(source: &Arc<Source>, layout: &Layout, answers: &Answers) -> Read
     let mut rows = figures::read_rows(&bones, answers, &mut reading);
     settle::one_row_each(&mut rows, answers, &mut reading);
     tyres::read_tyres(&bones, &mut rows, answers, &mut reading);
-    steps::printed_to(&rows, answers, &mut reading);
+    steps::rounded_to(&rows, answers, &mut reading);
     steps::tell(&mut rows, &reading);
     reading.rows = rows.into_iter().map(|row| row.reading).collect();
     size_order::put_in_order(&mut reading);

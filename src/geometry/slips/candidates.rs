@@ -77,10 +77,10 @@ fn other_way(figure: Figure, places: Vec<usize>, frameset: &Frameset) -> Option<
     let prints = |f: Figure| frameset.sizes.iter().any(|s| s.believed(f).is_some());
     let reads = |other: Figure| (Effect::Reads(other), prints(other));
     let (way, (effect, prints_both)) = match figure {
-        Figure::Chainstay => (OtherWay::ChainstayHorizontal, reads(Figure::ChainstayLevel)),
+        Figure::Chainstay => (OtherWay::ChainstayHorizontal, reads(Figure::ChainstayHorizontal)),
         Figure::TopTube => (OtherWay::TopTubeEffective, reads(Figure::EffectiveTopTube)),
         Figure::EffectiveTopTube => (OtherWay::EffectiveTopTubeAlong, reads(Figure::TopTube)),
-        Figure::FrontCentre => (OtherWay::FrontCentreHorizontal, reads(Figure::FrontCentreLevel)),
+        Figure::FrontCentre => (OtherWay::FrontCentreHorizontal, reads(Figure::FrontCentreHorizontal)),
         Figure::HeadTube => {
             let by = cups_mm(frameset.lower_fit());
             let effect = Effect::Off { tau: PRIORS.cups.mm, by };

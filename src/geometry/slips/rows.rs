@@ -12,12 +12,12 @@ const FREEDOM: f64 = 3.0;
 /// practice, unverified. `None` for figures that say nothing.
 const fn scale(figure: Figure) -> Option<f64> {
     match figure {
-        Figure::Chainstay | Figure::ChainstayLevel => Some(1.5),
-        Figure::ForkLength | Figure::ForkLengthAlong | Figure::ForkLengthStraight | Figure::ForkOffset => Some(1.5),
+        Figure::Chainstay | Figure::ChainstayHorizontal => Some(1.5),
+        Figure::AxleToCrown | Figure::AxleToCrownAlongAxis | Figure::AxleToCrownDirect | Figure::ForkOffset => Some(1.5),
         Figure::BbDrop | Figure::BbHeight => Some(2.0),
         Figure::Reach => Some(4.0),
         Figure::Stack | Figure::EffectiveTopTube | Figure::TopTube => Some(5.0),
-        Figure::HeadTube | Figure::Wheelbase | Figure::FrontCentre | Figure::FrontCentreLevel => Some(6.0),
+        Figure::HeadTube | Figure::Wheelbase | Figure::FrontCentre | Figure::FrontCentreHorizontal => Some(6.0),
         Figure::SeatTube | Figure::Standover => Some(12.0),
         Figure::HeadAngle => Some(0.4),
         Figure::SeatAngle | Figure::SeatTubeAngle => Some(0.35),

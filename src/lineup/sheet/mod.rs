@@ -2,10 +2,10 @@
 //!
 //! Not here: sentences that follow from the findings, and pixels and places on the page.
 
+mod animation;
 mod caption_key;
-mod moves;
 mod settings;
 
+pub use animation::{Animation, FORK_LONGER_MM, Movement, RATES, SECONDS};
 pub(crate) use caption_key::{BAG_SPACE, NO_CLEAR_DIFFERENCE};
-pub use moves::{FORK_LONGER_MM, Movement, Moves, RATES, SECONDS};
-pub use settings::{Block, EditedCaption, NoSheet, PIXELS_ACROSS, Shape, Sheet, SheetGround, find_sheet};
+pub use settings::{Block, EditedCaption, NoSheet, PIXELS_ACROSS, Shape, Sheet, SheetBackground, find_sheet};

@@ -4,8 +4,8 @@ use std::ops::RangeInclusive;
 
 use serde::{Deserialize, Deserializer, Serialize, de::Error as _};
 
+use super::animation::Animation;
 use super::caption_key::current_key;
-use super::moves::Moves;
 use crate::frameset::Figure;
 use crate::lineup::Lineup;
 
@@ -39,19 +39,19 @@ pub struct Sheet {
     #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "width")]
     pub width: Option<u32>,
     /// Background of the sheet.
-    #[serde(rename = "background", alias = "ground")]
-    pub ground: SheetGround,
+    #[serde(alias = "ground")]
+    pub background: SheetBackground,
     /// What is on it, in this order.
-    #[serde(rename = "contents", alias = "blocks")]
-    pub blocks: Vec<Block>,
+    #[serde(alias = "blocks")]
+    pub contents: Vec<Block>,
     /// Figures of the small table, in this order.
     pub figures: Vec<Figure>,
     /// Captions in the user's own words.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub captions: Vec<EditedCaption>,
     /// Moving pictures beside it.
-    #[serde(rename = "animation", alias = "moves", skip_serializing_if = "Option::is_none")]
-    pub moves: Option<Moves>,
+    #[serde(alias = "moves", skip_serializing_if = "Option::is_none")]
+    pub animation: Option<Animation>,
 }
 
 /// A sheet's shape.
@@ -65,59 +65,59 @@ pub enum Shape {
     /// 1:1.
     Square,
     /// As wide as is asked and as high as it needs to be, for a blog.
-    #[serde(rename = "BlogColumn", alias = "Column")]
-    Column,
+    #[serde(alias = "Column")]
+    BlogColumn,
     /// A4 paper, upright.
     A4,
     /// A4 paper, across.
-    #[serde(rename = "A4Landscape", alias = "A4Across")]
-    A4Across,
+    #[serde(alias = "A4Across")]
+    A4Landscape,
     /// A3 paper, upright.
     A3,
     /// A3 paper, across.
-    #[serde(rename = "A3Landscape", alias = "A3Across")]
-    A3Across,
+    #[serde(alias = "A3Across")]
+    A3Landscape,
 }
 
 /// What a sheet is painted on.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-pub enum SheetGround {
+pub enum SheetBackground {
     /// Light background.
     #[default]
-    #[serde(rename = "Light", alias = "Paper")]
-    Paper,
+    #[serde(alias = "Paper")]
+    Light,
     /// Dark background.
     Dark,
     /// None, for laying over film; dark lines and letters on light backings.
-    #[serde(rename = "TransparentLight", alias = "ClearLight")]
-    ClearLight,
+    #[serde(alias = "ClearLight")]
+    TransparentLight,
     /// None, for laying over film; light lines and letters on dark backings.
-    #[serde(rename = "TransparentDark", alias = "ClearDark")]
-    ClearDark,
+    #[serde(alias = "ClearDark")]
+    TransparentDark,
 }
 
 /// A part of a sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Block {
     /// The overlaid outlines.
-    #[serde(rename = "Outline", alias = "Overlay")]
-    Overlay,
+    #[serde(alias = "Overlay")]
+    Outline,
     /// The steering plot.
     Steering,
     /// The position plot.
-    #[serde(rename = "StackAndReach", alias = "Position")]
-    Position,
+    #[serde(alias = "Position")]
+    StackAndReach,
     /// The openings of the main triangles, with bag and bottles.
-    #[serde(rename = "Bags", alias = "Room")]
-    Room,
+    #[serde(alias = "Room")]
+    Bags,
     /// The weights.
     Weights,
     /// Price against weight.
-    #[serde(rename = "PriceAgainstWeight", alias = "Price")]
-    Price,
+    #[serde(alias = "Price")]
+    PriceAgainstWeight,
     /// What weight and price come to, in sentences.
-    #[serde(rename = "PriceAndClimb", alias = "Worth")]
-    Worth,
+    #[serde(alias = "Worth")]
+    PriceAndClimb,
     /// A small table of figures and differences.
     Table,
     /// The findings in sentences.
@@ -156,11 +156,11 @@ impl Default for Sheet {
             words: String::new(),
             shape: Shape::Wide,
             width: None,
-            ground: SheetGround::Paper,
-            blocks: vec![Block::Overlay, Block::Table, Block::Captions],
+            background: SheetBackground::Light,
+            contents: vec![Block::Outline, Block::Table, Block::Captions],
             figures: vec![Figure::Stack, Figure::Reach, Figure::HeadAngle, Figure::Trail, Figure::Chainstay, Figure::Wheelbase],
             captions: Vec::new(),
-            moves: None,
+            animation: None,
         }
     }
 }
@@ -168,7 +168,7 @@ impl Default for Sheet {
 impl Shape {
     /// All, in the order of menus.
     pub const ALL: [Self; 8] =
-        [Self::Wide, Self::Upright, Self::Square, Self::Column, Self::A4, Self::A4Across, Self::A3, Self::A3Across];
+        [Self::Wide, Self::Upright, Self::Square, Self::BlogColumn, Self::A4, Self::A4Landscape, Self::A3, Self::A3Landscape];
 
     /// Name on screen.
     #[must_use]
@@ -177,11 +177,11 @@ impl Shape {
             Self::Wide => "16:9",
             Self::Upright => "9:16",
             Self::Square => "1:1",
-            Self::Column => "Blog column",
+            Self::BlogColumn => "Blog column",
             Self::A4 => "A4",
-            Self::A4Across => "A4 landscape",
+            Self::A4Landscape => "A4 landscape",
             Self::A3 => "A3",
-            Self::A3Across => "A3 landscape",
+            Self::A3Landscape => "A3 landscape",
         }
     }
 
@@ -190,11 +190,11 @@ impl Shape {
     pub const fn paper_mm(self) -> Option<(f64, f64)> {
         // ISO 216.
         match self {
-            Self::Wide | Self::Upright | Self::Square | Self::Column => None,
+            Self::Wide | Self::Upright | Self::Square | Self::BlogColumn => None,
             Self::A4 => Some((210.0, 297.0)),
-            Self::A4Across => Some((297.0, 210.0)),
+            Self::A4Landscape => Some((297.0, 210.0)),
             Self::A3 => Some((297.0, 420.0)),
-            Self::A3Across => Some((420.0, 297.0)),
+            Self::A3Landscape => Some((420.0, 297.0)),
         }
     }
 
@@ -203,46 +203,46 @@ impl Shape {
     pub const fn usual_width(self) -> u32 {
         match self {
             Self::Wide => 1920,
-            Self::Upright | Self::Square | Self::Column => 1080,
+            Self::Upright | Self::Square | Self::BlogColumn => 1080,
             Self::A4 => 1654,
-            Self::A4Across | Self::A3 => 2339,
-            Self::A3Across => 3307,
+            Self::A4Landscape | Self::A3 => 2339,
+            Self::A3Landscape => 3307,
         }
     }
 }
 
-impl SheetGround {
+impl SheetBackground {
     /// All, in the order of menus.
-    pub const ALL: [Self; 4] = [Self::Paper, Self::Dark, Self::ClearLight, Self::ClearDark];
+    pub const ALL: [Self; 4] = [Self::Light, Self::Dark, Self::TransparentLight, Self::TransparentDark];
 
     /// Name on screen.
     #[must_use]
     pub const fn label(self) -> &'static str {
         match self {
-            Self::Paper => "Light",
+            Self::Light => "Light",
             Self::Dark => "Dark",
-            Self::ClearLight => "Transparent, for light film",
-            Self::ClearDark => "Transparent, light lines",
+            Self::TransparentLight => "Transparent, for light film",
+            Self::TransparentDark => "Transparent, light lines",
         }
     }
 
     /// Whether film shows through.
     #[must_use]
     pub const fn is_clear(self) -> bool {
-        matches!(self, Self::ClearLight | Self::ClearDark)
+        matches!(self, Self::TransparentLight | Self::TransparentDark)
     }
 }
 
 impl Block {
     /// All, in the order of menus.
     pub const ALL: [Self; 11] = [
-        Self::Overlay,
+        Self::Outline,
         Self::Steering,
-        Self::Position,
-        Self::Room,
+        Self::StackAndReach,
+        Self::Bags,
         Self::Weights,
-        Self::Price,
-        Self::Worth,
+        Self::PriceAgainstWeight,
+        Self::PriceAndClimb,
         Self::Table,
         Self::Captions,
         Self::Needs,
@@ -253,13 +253,13 @@ impl Block {
     #[must_use]
     pub const fn label(self) -> &'static str {
         match self {
-            Self::Overlay => "Outline",
+            Self::Outline => "Outline",
             Self::Steering => "Steering",
-            Self::Position => "Stack and reach",
-            Self::Room => "Bags",
+            Self::StackAndReach => "Stack and reach",
+            Self::Bags => "Bags",
             Self::Weights => "Weights",
-            Self::Price => "Price against weight",
-            Self::Worth => "Price and climb",
+            Self::PriceAgainstWeight => "Price against weight",
+            Self::PriceAndClimb => "Price and climb",
             Self::Table => "Table of differences",
             Self::Captions => "Sentences",
             Self::Needs => "Needs",
@@ -270,7 +270,10 @@ impl Block {
     /// Whether it is drawn rather than written.
     #[must_use]
     pub const fn is_drawing(self) -> bool {
-        matches!(self, Self::Overlay | Self::Steering | Self::Position | Self::Room | Self::Weights | Self::Price)
+        matches!(
+            self,
+            Self::Outline | Self::Steering | Self::StackAndReach | Self::Bags | Self::Weights | Self::PriceAgainstWeight
+        )
     }
 }
 
@@ -290,7 +293,7 @@ impl Sheet {
     /// Whether it has that block.
     #[must_use]
     pub fn has(&self, block: Block) -> bool {
-        self.blocks.contains(&block)
+        self.contents.contains(&block)
     }
 
     /// Puts a caption in the user's own words, in place of what the findings say with these figures; the same words as the
@@ -307,18 +310,18 @@ impl Sheet {
     #[must_use]
     pub fn presets() -> Vec<Self> {
         let sheet = |name: &str, shape| Self { name: name.to_owned(), shape, ..Self::default() };
-        let all = [Block::Overlay, Block::Steering, Block::Weights, Block::Table, Block::Captions];
+        let all = [Block::Outline, Block::Steering, Block::Weights, Block::Table, Block::Captions];
         vec![
-            Self { moves: Some(Moves::default()), ..sheet("Film", Shape::Wide) },
-            Self { ground: SheetGround::Dark, moves: Some(Moves::default()), ..sheet("Dark film", Shape::Wide) },
+            Self { animation: Some(Animation::default()), ..sheet("Film", Shape::Wide) },
+            Self { background: SheetBackground::Dark, animation: Some(Animation::default()), ..sheet("Dark film", Shape::Wide) },
             sheet("Phone", Shape::Upright),
             Self {
-                blocks: vec![Block::Overlay, Block::Table],
+                contents: vec![Block::Outline, Block::Table],
                 figures: vec![Figure::Stack, Figure::Reach, Figure::Trail],
                 ..sheet("Square", Shape::Square)
             },
-            Self { blocks: all.to_vec(), ..sheet("Blog", Shape::Column) },
-            Self { blocks: [&all[..], &[Block::Needs]].concat(), ..sheet("Wall", Shape::A3) },
+            Self { contents: all.to_vec(), ..sheet("Blog", Shape::BlogColumn) },
+            Self { contents: [&all[..], &[Block::Needs]].concat(), ..sheet("Wall", Shape::A3) },
         ]
     }
 }

@@ -38,13 +38,13 @@ pub(super) fn answer_of(asks: Asks, frameset: &Frameset, said: &Statements, size
 }
 
 fn met(is_met: bool) -> Met {
-    if is_met { Met::Met } else { Met::Unmet }
+    if is_met { Met::Met } else { Met::NotMet }
 }
 
 fn stated<T>(value: &Stated<T>, standard: Standard, then: impl FnOnce(&T) -> Answer) -> Answer {
     match value.known(standard) {
         Ok(value) => then(value),
-        Err(why) => answer(Met::NotStated, NeedFact::Unknown(why)),
+        Err(why) => answer(Met::NotPublished, NeedFact::Unknown(why)),
     }
 }
 
@@ -73,7 +73,7 @@ fn ends(end: Option<Wheel>, one: impl Fn(Wheel) -> Answer) -> Answer {
 /// need that names no end is asked of the frame and says so, one that names the front is not answered by it.
 fn tyre((width_mm, bead_mm): (f64, f64), end: Wheel, is_end_named: bool, said: &Statements) -> Answer {
     let (rooms, standard, is_of_frame_only) = match (end, &said.widest_front_tyre) {
-        (Wheel::Front, Stated::NotStated) => (&said.widest_tyre, Standard::WidestTyre, true),
+        (Wheel::Front, Stated::NotPublished) => (&said.widest_tyre, Standard::WidestTyre, true),
         (Wheel::Front, front) => (front, Standard::WidestFrontTyre, false),
         (Wheel::Rear, _) => (&said.widest_tyre, Standard::WidestTyre, false),
     };
@@ -92,10 +92,10 @@ fn tyre((width_mm, bead_mm): (f64, f64), end: Wheel, is_end_named: bool, said: &
             Some((widest_mm, spacing)) => {
                 // The chain runs beside the rear tyre only.
                 let with_spacing_mm = spacing.filter(|_| end == Wheel::Rear);
-                let answered = if is_of_frame_only && is_end_named { Met::NotStated } else { met(widest_mm >= width_mm) };
+                let answered = if is_of_frame_only && is_end_named { Met::NotPublished } else { met(widest_mm >= width_mm) };
                 answer(answered, NeedFact::WidestTyre { widest_mm, bead_mm, with_spacing_mm, is_of_frame_only })
             }
-            None => answer(Met::NotStated, NeedFact::WheelNotPublished { bead_mm, published_mm: rooms.wheels() }),
+            None => answer(Met::NotPublished, NeedFact::WheelNotPublished { bead_mm, published_mm: rooms.wheels() }),
         }
     })
 }
@@ -106,7 +106,7 @@ fn axle(is_through: bool, end: Wheel, said: &Statements) -> Answer {
         Wheel::Rear => (&said.rear_hub, Standard::RearHub),
     };
     stated(hub, standard, |hub| match hub.axle {
-        None => answer(Met::NotStated, NeedFact::AxleUnknown { spacing_mm: hub.spacing_mm }),
+        None => answer(Met::NotPublished, NeedFact::AxleUnknown { spacing_mm: hub.spacing_mm }),
         Some(axle) => answer(met(matches!(axle, Axle::Through(_)) == is_through), NeedFact::Takes(*hub)),
     })
 }
@@ -118,34 +118,34 @@ fn rotor(wanted_mm: f64, end: Wheel, said: &Statements) -> Answer {
     };
     stated(mount, standard, |mount| {
         if !mount.kind.is_disc() {
-            return answer(Met::Unmet, NeedFact::NoDiscMount(mount.kind));
+            return answer(Met::NotMet, NeedFact::NoDiscMount(mount.kind));
         }
         match (mount.most_mm, mount.native_mm) {
             (Some(most_mm), _) => answer(met(most_mm >= wanted_mm), NeedFact::LargestRotor { most_mm }),
             (None, Some(native_mm)) if native_mm >= wanted_mm => answer(Met::Met, NeedFact::MountMadeFor { native_mm }),
-            _ => answer(Met::NotStated, NeedFact::LargestRotorUnknown),
+            _ => answer(Met::NotPublished, NeedFact::LargestRotorUnknown),
         }
     })
 }
 
 fn figure_answer(figure: Figure, is_least: bool, limit: f64, size: Option<&AdjustedSize>) -> Answer {
     let Some(value) = size.map(|s| *s.value(figure)).filter(|v| !v.is_missing) else {
-        return answer(Met::NotStated, NeedFact::FigureUnknown(figure));
+        return answer(Met::NotPublished, NeedFact::FigureUnknown(figure));
     };
     let measured = value.measured();
     let over = if is_least { measured.moved(-limit) } else { (-measured).moved(limit) };
-    let met = if over.is_clear() { met(over.value > 0.0) } else { Met::WithinPlusMinus };
+    let met = if over.is_clear() { met(over.value > 0.0) } else { Met::Borderline };
     answer(met, NeedFact::FigureIs(figure, measured))
 }
 
 fn travel(is_least: bool, limit_mm: f64, frameset: &Frameset) -> Answer {
     match frameset.fork.as_ref().and_then(|f| f.travel) {
-        None => answer(Met::NotStated, NeedFact::ForkUnknown),
+        None => answer(Met::NotPublished, NeedFact::ForkUnknown),
         Some(travel_mm) if travel_mm > 0.0 => {
             let is_met = if is_least { travel_mm >= limit_mm } else { travel_mm <= limit_mm };
             answer(met(is_met), NeedFact::SuspensionFork { travel_mm })
         }
-        Some(_) => answer(Met::Unmet, NeedFact::RigidFork),
+        Some(_) => answer(Met::NotMet, NeedFact::RigidFork),
     }
 }
 
@@ -165,8 +165,8 @@ fn lacks(thing: Thing, frameset: &Frameset, said: &Statements) -> Answer {
         _ => {
             let has = has(thing, frameset, said);
             let met = match has.met {
-                Met::Met => Met::Unmet,
-                Met::Unmet => Met::Met,
+                Met::Met => Met::NotMet,
+                Met::NotMet => Met::Met,
                 other => other,
             };
             Answer { met, ..has }
@@ -189,9 +189,9 @@ fn has(thing: Thing, frameset: &Frameset, said: &Statements) -> Answer {
             answer(met(d.attachment != Attachment::None), NeedFact::DerailleurMount(d.attachment))
         }),
         Thing::SuspensionFork => match frameset.fork.as_ref().and_then(|f| f.travel) {
-            None => answer(Met::NotStated, NeedFact::ForkUnknown),
+            None => answer(Met::NotPublished, NeedFact::ForkUnknown),
             Some(travel_mm) if travel_mm > 0.0 => answer(Met::Met, NeedFact::SuspensionFork { travel_mm }),
-            Some(_) => answer(Met::Unmet, NeedFact::RigidFork),
+            Some(_) => answer(Met::NotMet, NeedFact::RigidFork),
         },
         Thing::DiscBrakes => stated(&said.rear_brake, Standard::RearBrake, |rear| {
             stated(&said.front_brake, Standard::FrontBrake, |front| {
@@ -203,18 +203,18 @@ fn has(thing: Thing, frameset: &Frameset, said: &Statements) -> Answer {
             if d.is_for_gear_hub {
                 answer(Met::Met, NeedFact::SoldForGearHub)
             } else if d.tension == Tension::None {
-                answer(Met::Unmet, NeedFact::ChainNotTensioned)
+                answer(Met::NotMet, NeedFact::ChainNotTensioned)
             } else {
-                answer(Met::NotStated, NeedFact::GearHubNotPublished)
+                answer(Met::NotPublished, NeedFact::GearHubNotPublished)
             }
         }),
         Thing::Belt => stated(&said.dropouts, Standard::Dropouts, |d| {
             if d.opens_for_belt {
                 answer(Met::Met, NeedFact::OpensForBelt)
             } else if d.tension == Tension::None {
-                answer(Met::Unmet, NeedFact::BeltNotTensioned)
+                answer(Met::NotMet, NeedFact::BeltNotTensioned)
             } else {
-                answer(Met::NotStated, NeedFact::BeltOpeningUnknown)
+                answer(Met::NotPublished, NeedFact::BeltOpeningUnknown)
             }
         }),
         Thing::DropperPost => stated(&said.dropper_routing, Standard::DropperRouting, |r| {
@@ -229,7 +229,7 @@ fn has(thing: Thing, frameset: &Frameset, said: &Statements) -> Answer {
             answer(met(is_there), eyelets(*e, is_there, what))
         }),
         Thing::DropBar | Thing::FlatBar => match frameset.bar {
-            None => answer(Met::NotStated, NeedFact::BarUnknown),
+            None => answer(Met::NotPublished, NeedFact::BarUnknown),
             Some(bar) => {
                 let wanted = if thing == Thing::DropBar { Bar::Drop } else { Bar::Flat };
                 answer(met(bar == wanted || bar == Bar::Either), NeedFact::DesignedFor(bar))
@@ -245,7 +245,7 @@ fn has(thing: Thing, frameset: &Frameset, said: &Statements) -> Answer {
             })
         }),
         Thing::Of(material) => match frameset.tubing.as_ref() {
-            None => answer(Met::NotStated, NeedFact::MaterialUnknown),
+            None => answer(Met::NotPublished, NeedFact::MaterialUnknown),
             Some(tubing) => answer(met(tubing.material == material), NeedFact::MadeOf(tubing.material)),
         },
     }

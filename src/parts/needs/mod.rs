@@ -44,11 +44,11 @@ pub enum Met {
     /// The frame meets the need.
     Met,
     /// The maker does not state enough.
-    NotStated,
+    NotPublished,
     /// A figure whose ± covers the limit.
-    WithinPlusMinus,
+    Borderline,
     /// It does not.
-    Unmet,
+    NotMet,
 }
 
 impl Met {
@@ -57,9 +57,9 @@ impl Met {
     pub const fn key(self) -> &'static str {
         match self {
             Self::Met => "met",
-            Self::NotStated => "not_published",
-            Self::WithinPlusMinus => "borderline",
-            Self::Unmet => "not_met",
+            Self::NotPublished => "not_published",
+            Self::Borderline => "borderline",
+            Self::NotMet => "not_met",
         }
     }
 }
@@ -163,31 +163,31 @@ mod tests {
     #[test]
     fn frames_answer_by_what_they_state() {
         assert_eq!(held("tyre at least 50 mm on 622", "drift"), Met::Met);
-        assert_eq!(held("tyre at least 70 mm on 622", "drift"), Met::Unmet);
-        assert_eq!(held("tyre at least 50 mm on 559", "drift"), Met::NotStated);
+        assert_eq!(held("tyre at least 70 mm on 622", "drift"), Met::NotMet);
+        assert_eq!(held("tyre at least 50 mm on 559", "drift"), Met::NotPublished);
         assert_eq!(held("three bosses on the fork", "drift"), Met::Met);
         assert_eq!(held("no suspension fork", "drift"), Met::Met);
-        assert_eq!(held("no suspension fork", "fourways"), Met::Unmet);
+        assert_eq!(held("no suspension fork", "fourways"), Met::NotMet);
         assert_eq!(held("quick release", "drift"), Met::Met);
-        assert_eq!(held("quick release", "fourways"), Met::Unmet);
+        assert_eq!(held("quick release", "fourways"), Met::NotMet);
         assert_eq!(held("through axle", "fourways"), Met::Met);
         assert_eq!(held("belt", "ambler"), Met::Met);
         assert_eq!(held("steel", "drift"), Met::Met);
-        assert_eq!(held("integrated headset", "drift"), Met::Unmet);
+        assert_eq!(held("integrated headset", "drift"), Met::NotMet);
     }
 
     #[test]
     fn what_is_not_stated_is_never_counted_as_no() {
         for need in ["tyre at least 50 mm on 622", "three bosses on the fork", "front derailleur", "no suspension fork", "rack"] {
-            assert_eq!(held(need, "wether"), Met::NotStated, "{need}");
+            assert_eq!(held(need, "wether"), Met::NotPublished, "{need}");
         }
     }
 
     #[test]
     fn a_figure_within_its_plus_minus_is_neither() {
         assert_eq!(held("stack at least 600 mm", "drift"), Met::Met);
-        assert_eq!(held("stack at least 619 mm", "drift"), Met::WithinPlusMinus);
-        assert_eq!(held("stack at most 600 mm", "drift"), Met::Unmet);
+        assert_eq!(held("stack at least 619 mm", "drift"), Met::Borderline);
+        assert_eq!(held("stack at most 600 mm", "drift"), Met::NotMet);
     }
 
     #[test]
@@ -243,24 +243,24 @@ mod tests {
 
     #[test]
     fn negations_and_travel_are_answered_in_full() {
-        assert_eq!(held("not quick release", "drift"), Met::Unmet);
+        assert_eq!(held("not quick release", "drift"), Met::NotMet);
         assert_eq!(held("without quick release", "fourways"), Met::Met);
-        assert_eq!(held("suspension fork with at least 120 mm travel", "fourways"), Met::Unmet);
+        assert_eq!(held("suspension fork with at least 120 mm travel", "fourways"), Met::NotMet);
         assert_eq!(held("suspension fork with at least 100 mm travel", "fourways"), Met::Met);
         assert_eq!(held("suspension fork with at most 120 mm travel", "fourways"), Met::Met);
-        assert_eq!(held("suspension fork with at most 120 mm travel", "drift"), Met::Unmet);
-        assert_eq!(held("suspension fork with at least 80 mm travel", "wether"), Met::NotStated);
-        assert_eq!((held("rear rack", "quern"), held("front rack", "quern")), (Met::Met, Met::Unmet));
-        assert_eq!((held("two cages on the fork", "drift"), held("three cages on the fork", "drift")), (Met::Met, Met::Unmet));
+        assert_eq!(held("suspension fork with at most 120 mm travel", "drift"), Met::NotMet);
+        assert_eq!(held("suspension fork with at least 80 mm travel", "wether"), Met::NotPublished);
+        assert_eq!((held("rear rack", "quern"), held("front rack", "quern")), (Met::Met, Met::NotMet));
+        assert_eq!((held("two cages on the fork", "drift"), held("three cages on the fork", "drift")), (Met::Met, Met::NotMet));
         let none = answered("mudguards", "fourways");
-        assert_eq!((none.met, &none.reasons[0].fact), (Met::Unmet, &NeedFact::NoEyelets));
-        assert_eq!(held("no mudguards", "quern"), Met::Unmet);
+        assert_eq!((none.met, &none.reasons[0].fact), (Met::NotMet, &NeedFact::NoEyelets));
+        assert_eq!(held("no mudguards", "quern"), Met::NotMet);
     }
 
     #[test]
     fn the_frames_room_is_not_the_forks() {
         // Drift states 60-622 and nothing of its fork.
-        assert_eq!(held("front tyre at least 50 mm on 622", "drift"), Met::NotStated);
+        assert_eq!(held("front tyre at least 50 mm on 622", "drift"), Met::NotPublished);
         assert_eq!(held("rear tyre at least 50 mm on 622", "drift"), Met::Met);
         let both = answered("tyre at least 50 mm on 622", "drift");
         let front = &both.reasons[0];

@@ -52,7 +52,7 @@ pub enum CarryingReason {
         tyre: TyreSize,
     },
     /// Whether a mudguard passes is not published.
-    RoomUnknown {
+    ClearanceUnknown {
         /// At which end.
         end: Wheel,
         /// Width of the mudguard.
@@ -75,7 +75,7 @@ pub enum CarryingReason {
         clear_mm: f64,
     },
     /// Clearance for so wide a tyre is published, with mudguards or without.
-    RoomForTyre {
+    ClearanceForTyre {
         /// At which end.
         end: Wheel,
         /// Widest tyre.
@@ -84,7 +84,7 @@ pub enum CarryingReason {
         with_mudguards: bool,
     },
     /// Clearance for a narrower tyre is published, and nothing of a mudguard.
-    RoomForTyreOnly {
+    ClearanceForTyreOnly {
         /// At which end.
         end: Wheel,
         /// Widest tyre.
@@ -100,11 +100,11 @@ codes!(CarryingReason {
     OtherEyelets => "eyelets_for_other_things",
     NoEyelets => "eyelets_none",
     MudguardOverTyre => "mudguard_over_tyre",
-    RoomUnknown => "mudguard_clearance_unknown",
+    ClearanceUnknown => "mudguard_clearance_unknown",
     Passes => "mudguard_passes",
     DoesNotPass => "mudguard_does_not_pass",
-    RoomForTyre => "mudguard_tyre_clearance",
-    RoomForTyreOnly => "mudguard_tyre_clearance_only",
+    ClearanceForTyre => "mudguard_tyre_clearance",
+    ClearanceForTyreOnly => "mudguard_tyre_clearance_only",
 });
 
 impl CarryingReason {

@@ -8,7 +8,7 @@ mod fork;
 mod headset;
 mod hub;
 mod seat_post;
-mod tyre_room;
+mod tyre_clearance;
 
 pub use brakes::{BrakeReason, RotorReason};
 pub use carrying::{CarryingReason, EyeletsFor};
@@ -18,4 +18,4 @@ pub use fork::{ForkLengthReason, SteererReason};
 pub use headset::HeadsetReason;
 pub use hub::HubReason;
 pub use seat_post::SeatPostReason;
-pub use tyre_room::{ClearanceOf, RimReason, TyreReason};
+pub use tyre_clearance::{ClearanceOf, RimReason, TyreReason};

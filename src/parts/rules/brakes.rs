@@ -79,7 +79,7 @@ mod tests {
         assert_eq!(verdict("post mount", "IS 160-180"), Fit::FitsWith);
         assert_eq!(verdict("IS", "post mount 160"), Fit::DoesNotFit);
         assert_eq!(verdict("rim bosses", "flat mount 160"), Fit::DoesNotFit);
-        assert_eq!(caliper(Mount::read("post").unwrap(), &Stated::NotStated, Standard::RearBrake).fit, Fit::NotStated);
+        assert_eq!(caliper(Mount::read("post").unwrap(), &Stated::NotPublished, Standard::RearBrake).fit, Fit::NotPublished);
     }
 
     #[test]
@@ -90,6 +90,6 @@ mod tests {
         assert_eq!(verdict(203.0, "IS 160-180").fit, Fit::DoesNotFit);
         assert_eq!(verdict(160.0, "post mount 180").fit, Fit::DoesNotFit);
         let silent = verdict(180.0, "flat mount 160");
-        assert_eq!((silent.fit, silent.caution), (Fit::NotStated, Some(Caution::Rotor)));
+        assert_eq!((silent.fit, silent.caution), (Fit::NotPublished, Some(Caution::Rotor)));
     }
 }

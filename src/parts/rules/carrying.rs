@@ -3,7 +3,7 @@
 use super::super::extra::Extra;
 use super::super::reasons::{CarryingReason, EyeletsFor};
 use super::super::source::Source;
-use super::super::standards::{Bosses, Eyelets, TyreRooms, Wheel};
+use super::super::standards::{Bosses, Eyelets, TyreClearances, Wheel};
 use super::super::verdict::{Caution, Outcome};
 use crate::frameset::{Standard, TyreSize};
 use crate::parts::{Reason, Stated};
@@ -40,7 +40,7 @@ pub(in super::super) struct EyeletsAt<'a> {
 impl EyeletsAt<'_> {
     fn known(&self) -> Result<&Eyelets, Reason> {
         match self.eyelets {
-            Stated::NotStated if self.is_listed_fork => Err(CarryingReason::ForkEyeletsUnknown.into()),
+            Stated::NotPublished if self.is_listed_fork => Err(CarryingReason::ForkEyeletsUnknown.into()),
             other => other.known(Standard::Eyelets).map_err(Reason::from),
         }
     }
@@ -62,7 +62,7 @@ pub(in super::super) fn rack(at: EyeletsAt) -> Outcome {
 #[derive(Clone, Copy)]
 pub(in super::super) struct GuardPlace<'a> {
     pub(in super::super) at: EyeletsAt<'a>,
-    pub(in super::super) rooms: &'a Stated<TyreRooms>,
+    pub(in super::super) rooms: &'a Stated<TyreClearances>,
     /// The tyre of the list at that end.
     pub(in super::super) tyre: Option<TyreSize>,
 }
@@ -90,7 +90,7 @@ fn guard(width_mm: Option<f64>, place: GuardPlace) -> Outcome {
     };
     let Some(width) = width_mm else { return fixed };
     let covered = place.tyre.map(|tyre| cover(width, tyre, end));
-    let outcome = [covered, Some(guard_room(width, place))].into_iter().flatten().fold(fixed, Outcome::both);
+    let outcome = [covered, Some(mudguard_clearance(width, place))].into_iter().flatten().fold(fixed, Outcome::both);
     outcome.caution(Caution::TyreGap)
 }
 
@@ -108,9 +108,9 @@ fn cover(width_mm: f64, tyre: TyreSize, end: Wheel) -> Outcome {
 }
 
 /// The mudguard between stays or blades, as far as the clearance there is published.
-fn guard_room(width_mm: f64, place: GuardPlace) -> Outcome {
+fn mudguard_clearance(width_mm: f64, place: GuardPlace) -> Outcome {
     let end = place.at.end;
-    let unknown = || Outcome::not_stated(CarryingReason::RoomUnknown { end, width_mm });
+    let unknown = || Outcome::not_stated(CarryingReason::ClearanceUnknown { end, width_mm });
     let Stated::Is(rooms) = place.rooms else { return unknown() };
     let bead = place.tyre.map(TyreSize::bead_seat_mm);
     let ways = rooms.0.iter().filter(|r| bead.is_none_or(|b| b == r.bead_seat_mm)).map(|room| {
@@ -119,14 +119,14 @@ fn guard_room(width_mm: f64, place: GuardPlace) -> Outcome {
             (Some(clear_mm), _) if width_mm <= clear_mm => Outcome::fits(CarryingReason::Passes { end, clear_mm }, Source::Maker),
             (Some(clear_mm), _) => Outcome::does_not_fit(CarryingReason::DoesNotPass { end, width_mm, clear_mm }, Source::Maker),
             (None, Some(tyre_mm)) if with_mudguards && width_mm <= tyre_mm + MOST_COVER_MM => {
-                Outcome::fits(CarryingReason::RoomForTyre { end, tyre_mm, with_mudguards }, Source::Maker)
+                Outcome::fits(CarryingReason::ClearanceForTyre { end, tyre_mm, with_mudguards }, Source::Maker)
             }
             // Where so wide a tyre passes, so does a mudguard.
             (None, Some(tyre_mm)) if width_mm <= tyre_mm => {
-                let reason = CarryingReason::RoomForTyre { end, tyre_mm, with_mudguards: false };
+                let reason = CarryingReason::ClearanceForTyre { end, tyre_mm, with_mudguards: false };
                 Outcome::fits(reason, Source::Arithmetic)
             }
-            (None, tyre) => Outcome::not_stated(CarryingReason::RoomForTyreOnly { end, tyre_mm: tyre.unwrap_or_default() }),
+            (None, tyre) => Outcome::not_stated(CarryingReason::ClearanceForTyreOnly { end, tyre_mm: tyre.unwrap_or_default() }),
         }
     });
     Outcome::best(ways).unwrap_or_else(unknown)
@@ -146,7 +146,7 @@ mod tests {
         assert_eq!(verdict("3+3", "3+2"), Fit::DoesNotFit);
         assert_eq!(verdict("2, 3", "3 on down tube, 2 on seat tube"), Fit::Fits);
         assert_eq!(verdict("2", "none"), Fit::DoesNotFit);
-        assert_eq!(cages(&Bosses::read("2").unwrap(), &Stated::NotStated, Standard::ForkBosses).fit, Fit::NotStated);
+        assert_eq!(cages(&Bosses::read("2").unwrap(), &Stated::NotPublished, Standard::ForkBosses).fit, Fit::NotPublished);
     }
 
     #[test]
@@ -155,12 +155,12 @@ mod tests {
         let eyelets = read("rear rack, mudguards");
         assert_eq!(at(Wheel::Rear, &eyelets).fit, Fit::Fits);
         assert_eq!(at(Wheel::Front, &eyelets).fit, Fit::FitsWith);
-        assert_eq!(at(Wheel::Front, &Stated::NotStated).fit, Fit::NotStated);
+        assert_eq!(at(Wheel::Front, &Stated::NotPublished).fit, Fit::NotPublished);
         assert_eq!(at(Wheel::Rear, &read("none")).reasons, [CarryingReason::NoEyelets.into()]);
         assert_eq!(at(Wheel::Front, &eyelets).reasons, [CarryingReason::OtherEyelets(EyeletsFor::Rack(Wheel::Front)).into()]);
         // A listed fork that states none has none of the frame's.
-        let silent = rack(EyeletsAt { end: Wheel::Front, is_listed_fork: true, eyelets: &Stated::NotStated });
-        assert_eq!((silent.fit, silent.reasons), (Fit::NotStated, vec![CarryingReason::ForkEyeletsUnknown.into()]));
+        let silent = rack(EyeletsAt { end: Wheel::Front, is_listed_fork: true, eyelets: &Stated::NotPublished });
+        assert_eq!((silent.fit, silent.reasons), (Fit::NotPublished, vec![CarryingReason::ForkEyeletsUnknown.into()]));
     }
 
     fn read(text: &str) -> Stated<Eyelets> {
@@ -168,8 +168,8 @@ mod tests {
     }
 
     fn guards(width: Option<f64>, eyelets: &str, room: &str) -> Outcome {
-        let eyelets = if eyelets.is_empty() { Stated::NotStated } else { read(eyelets) };
-        let rooms = if room.is_empty() { Stated::NotStated } else { Stated::Is(TyreRooms::read(room).unwrap()) };
+        let eyelets = if eyelets.is_empty() { Stated::NotPublished } else { read(eyelets) };
+        let rooms = if room.is_empty() { Stated::NotPublished } else { Stated::Is(TyreClearances::read(room).unwrap()) };
         let place = |end| GuardPlace {
             at: EyeletsAt { end, is_listed_fork: false, eyelets: &eyelets },
             rooms: &rooms,
@@ -182,16 +182,16 @@ mod tests {
     fn mudguards_want_eyelets_cover_and_room() {
         let verdict = |width: f64, eyelets: &str, room: &str| guards(Some(width), eyelets, room).fit;
         assert_eq!(guards(None, "mudguards", "").fit, Fit::Fits);
-        assert_eq!(guards(None, "", "").fit, Fit::NotStated);
+        assert_eq!(guards(None, "", "").fit, Fit::NotPublished);
         assert_eq!(guards(None, "rear mudguard", "").extras, [Extra::MudguardStraps(Wheel::Front)]);
         assert_eq!(verdict(60.0, "mudguards", "64-622"), Fit::Fits);
         assert_eq!(verdict(52.0, "mudguards", "64-622"), Fit::FitsWith, "2 mm of cover");
         assert_eq!(verdict(45.0, "mudguards", "64-622"), Fit::DoesNotFit, "narrower than the tyre");
-        assert_eq!(verdict(66.0, "mudguards", "64-622"), Fit::NotStated, "nothing is said of so much room");
+        assert_eq!(verdict(66.0, "mudguards", "64-622"), Fit::NotPublished, "nothing is said of so much room");
         assert_eq!(verdict(60.0, "mudguards", "50-622 with mudguards"), Fit::Fits);
         assert_eq!(verdict(60.0, "mudguards", "clear 58 on 622"), Fit::DoesNotFit);
-        assert_eq!(verdict(60.0, "mudguards", ""), Fit::NotStated);
-        assert_eq!(verdict(60.0, "mudguards", "70-584"), Fit::NotStated, "another wheel");
+        assert_eq!(verdict(60.0, "mudguards", ""), Fit::NotPublished);
+        assert_eq!(verdict(60.0, "mudguards", "70-584"), Fit::NotPublished, "another wheel");
         assert!(guards(Some(60.0), "mudguards", "64-622").caution.is_some());
     }
 }

@@ -32,13 +32,13 @@ pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>
     let several = one_of_several(crank, stated, rear_hub);
     let own = several.map(|(frame, _)| (frame, Source::TradePractice)).or_else(|| drawn_for(stated, rear_hub));
     let Some((frame, source)) = own else { return Outcome::not_stated(CrankReason::NothingPublished) };
-    let moves = (crank.spacing_mm - frame.spacing_mm) / 2.0;
+    let animation = (crank.spacing_mm - frame.spacing_mm) / 2.0;
     let line = crank.chainline_mm - frame.chainline_mm;
     let finished = |o: Outcome| {
         let o = o
             .number("crank_spacing", crank.spacing_mm)
             .number("frame_spacing", frame.spacing_mm)
-            .number("chain_moves_out_a_side", moves)
+            .number("chain_moves_out_a_side", animation)
             .number("chainline", crank.chainline_mm);
         match several {
             Some((_, reason)) => o.because_first(reason),
@@ -46,11 +46,11 @@ pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>
         }
     };
     let off = Extra::ChainlineOff { by_mm: line.abs() };
-    if moves == 0.0 && line.abs() <= CHAINLINE_PLAY_MM {
+    if animation == 0.0 && line.abs() <= CHAINLINE_PLAY_MM {
         let reason = CrankReason::Matches { spacing_mm: crank.spacing_mm, chainline_mm: crank.chainline_mm };
         return finished(Outcome::fits(reason, source));
     }
-    if moves == 0.0 {
+    if animation == 0.0 {
         let reason = CrankReason::ChainlinesDiffer {
             own_mm: crank.chainline_mm,
             spacing_mm: frame.spacing_mm,
@@ -58,15 +58,19 @@ pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>
         };
         return finished(Outcome::fits_with(off, reason, Source::TradePractice));
     }
-    let reason = CrankReason::MovesChain { own_mm: crank.spacing_mm, spacing_mm: frame.spacing_mm, out_mm: moves };
-    if moves.abs() > MOST_MOVED_MM {
+    let reason = CrankReason::MovesChain { own_mm: crank.spacing_mm, spacing_mm: frame.spacing_mm, out_mm: animation };
+    if animation.abs() > MOST_MOVED_MM {
         let outcome = Outcome::does_not_fit(reason, Source::TradePractice);
         return finished(outcome.because(CrankReason::TooFarToMove { most_mm: MOST_MOVED_MM }));
     }
-    let extra = if moves > 0.0 { Extra::ChainFurtherOut { by_mm: moves } } else { Extra::LessTyreRoom { by_mm: -2.0 * moves } };
+    let extra = if animation > 0.0 {
+        Extra::ChainFurtherOut { by_mm: animation }
+    } else {
+        Extra::LessTyreClearance { by_mm: -2.0 * animation }
+    };
     let outcome = Outcome::fits_with(extra, reason, Source::TradePractice);
     // A chainline that is stated and not its spacing's own is off by that as well.
-    let is_off_besides = crank.is_chainline_stated && (line - moves).abs() > CHAINLINE_PLAY_MM;
+    let is_off_besides = crank.is_chainline_stated && (line - animation).abs() > CHAINLINE_PLAY_MM;
     finished(if is_off_besides { outcome.also(off) } else { outcome })
 }
 
@@ -76,7 +80,7 @@ fn one_of_several(
     stated: &Stated<CrankSpacing>,
     rear_hub: &Stated<Hub>,
 ) -> Option<(CrankSpacing, CrankReason)> {
-    let (Stated::NotStated, Some((least_mm, most_mm))) = (stated, rear_hub.is()?.takes_mm) else { return None };
+    let (Stated::NotPublished, Some((least_mm, most_mm))) = (stated, rear_hub.is()?.takes_mm) else { return None };
     let frame = [least_mm, most_mm]
         .into_iter()
         .filter_map(|hub| CrankSpacing::read(&plain(hub)).ok())
@@ -112,8 +116,8 @@ mod tests {
     use crate::parts::Fit;
 
     fn verdict(own: &str, stated: &str, hub: &str) -> Outcome {
-        let stated = if stated.is_empty() { Stated::NotStated } else { Stated::Is(CrankSpacing::read(stated).unwrap()) };
-        let hub = if hub.is_empty() { Stated::NotStated } else { Stated::Is(Hub::read(hub).unwrap()) };
+        let stated = if stated.is_empty() { Stated::NotPublished } else { Stated::Is(CrankSpacing::read(stated).unwrap()) };
+        let hub = if hub.is_empty() { Stated::NotPublished } else { Stated::Is(Hub::read(hub).unwrap()) };
         crank(CrankSpacing::read(own).unwrap(), &stated, &hub)
     }
 
@@ -123,8 +127,8 @@ mod tests {
         let wide = verdict("148", "", "142 x 12 through axle");
         assert_eq!((wide.fit, wide.numbers[2].value), (Fit::FitsWith, 3.0));
         let narrow = verdict("142", "148", "");
-        assert_eq!((narrow.fit, narrow.extras), (Fit::FitsWith, vec![Extra::LessTyreRoom { by_mm: 6.0 }]));
-        assert_eq!(verdict("142", "", "").fit, Fit::NotStated);
+        assert_eq!((narrow.fit, narrow.extras), (Fit::FitsWith, vec![Extra::LessTyreClearance { by_mm: 6.0 }]));
+        assert_eq!(verdict("142", "", "").fit, Fit::NotPublished);
         assert_eq!(verdict("130", "", "148 x 12").fit, Fit::DoesNotFit);
         assert_eq!(verdict("130", "", "148 x 12").reasons.len(), 2);
         // 135 and 142 have one chainline: 142 = 135 + 2 × 3.5 (trade practice, unverified).
@@ -135,7 +139,7 @@ mod tests {
         assert_eq!(reasons.first(), Some(&CrankReason::SuitsOneOfSeveral { least_mm: 130.0, most_mm: 135.0 }.into()));
         // Of another spacing and off besides: 52 − 43.5, where 3 would come of the spacing alone.
         let both = verdict("142, chainline 43.5", "148", "").extras;
-        assert_eq!(both, [Extra::LessTyreRoom { by_mm: 6.0 }, Extra::ChainlineOff { by_mm: 8.5 }]);
+        assert_eq!(both, [Extra::LessTyreClearance { by_mm: 6.0 }, Extra::ChainlineOff { by_mm: 8.5 }]);
         // The chainline is held against the hub's there too: 49 − 43.5.
         let off = verdict("142, chainline 43.5", "", several);
         assert_eq!((off.fit, off.extras.as_slice()), (Fit::FitsWith, [Extra::ChainlineOff { by_mm: 5.5 }].as_slice()));
@@ -149,6 +153,6 @@ mod tests {
         assert_eq!(verdict("BSA 68/73", "BSA 73"), Fit::Fits);
         assert_eq!(verdict("BSA 68", "BSA 73"), Fit::DoesNotFit);
         assert_eq!(verdict("BSA 68/73", "T47 68"), Fit::DoesNotFit);
-        assert_eq!(verdict("BSA 68", "BSA"), Fit::NotStated);
+        assert_eq!(verdict("BSA 68", "BSA"), Fit::NotPublished);
     }
 }

@@ -36,7 +36,7 @@ pub(in super::super) fn front_derailleur(
     };
     let Some((own_mm, crank_mm)) = own.chainline_mm.zip(crank.map(|c| c.chainline_mm)) else { return pulled };
     let off = crank_mm - own_mm;
-    let outcome = if off.abs() > REACHES_MM && pulled.fit < Fit::NotStated {
+    let outcome = if off.abs() > REACHES_MM && pulled.fit < Fit::NotPublished {
         Outcome::does_not_fit(DerailleurReason::OutOfReach { own_mm, crank_mm }, Source::TradePractice)
     } else {
         pulled
@@ -119,11 +119,11 @@ mod tests {
         assert_eq!(verdict("28.6 clamp, top pull", "28.6 clamp, bottom pull", None), Fit::FitsWith);
         let unknown = FrontDerailleur::read("28.6 clamp, top pull").unwrap();
         let tab = Stated::Is(FrontDerailleur::read("braze-on, bottom pull").unwrap());
-        assert_eq!(front_derailleur(unknown, &tab, None).fit, Fit::NotStated, "a pulley does not settle the clamp");
+        assert_eq!(front_derailleur(unknown, &tab, None).fit, Fit::NotPublished, "a pulley does not settle the clamp");
         assert_eq!(verdict("28.6 clamp, chainline 43.5", "28.6 clamp", Some("148")), Fit::DoesNotFit);
         assert_eq!(verdict("28.6 clamp, chainline 50", "28.6 clamp", Some("148")), Fit::Fits);
-        let silent = front_derailleur(FrontDerailleur::read("28.6 clamp").unwrap(), &Stated::NotStated, None);
-        assert_eq!(silent.fit, Fit::NotStated);
+        let silent = front_derailleur(FrontDerailleur::read("28.6 clamp").unwrap(), &Stated::NotPublished, None);
+        assert_eq!(silent.fit, Fit::NotPublished);
     }
 
     #[test]
@@ -132,12 +132,12 @@ mod tests {
         let spacing = || Outcome::fits(DropoutReason::SoldForGearHub, Source::Maker);
         assert_eq!(gear_hub(spacing(), &dropouts("sliding, gear hub and belt")).fit, Fit::Fits);
         assert_eq!(gear_hub(spacing(), &dropouts("vertical")).fit, Fit::FitsWith);
-        assert_eq!(gear_hub(spacing(), &Stated::NotStated).fit, Fit::NotStated);
+        assert_eq!(gear_hub(spacing(), &Stated::NotPublished).fit, Fit::NotPublished);
         let shimmed = Outcome::fits_with(Extra::MountsOwnAdapter, DropoutReason::SoldForGearHub, Source::Maker);
         let extras = gear_hub(shimmed, &dropouts("vertical")).extras;
         assert_eq!(extras, [Extra::MountsOwnAdapter, Extra::ChainTensioner, Extra::TorqueArm], "none of both is lost");
         assert_eq!(belt(&dropouts("sliding, gear hub and belt")).fit, Fit::Fits);
         assert_eq!(belt(&dropouts("vertical")).fit, Fit::DoesNotFit);
-        assert_eq!(belt(&dropouts("horizontal")).fit, Fit::NotStated);
+        assert_eq!(belt(&dropouts("horizontal")).fit, Fit::NotPublished);
     }
 }

@@ -73,7 +73,7 @@ fn lower_end(fork: Steerer, lower: &Stated<HeadsetEnd>) -> Outcome {
 
 /// The fork's length under the chosen size.
 pub(in super::super) fn fork_length(fork: &ForkPart, statements: &Statements, size: Option<&AdjustedSize>) -> Outcome {
-    let Some(size) = size.filter(|s| !s.value(Figure::ForkLengthAlong).is_missing && !s.value(Figure::HeadAngle).is_missing)
+    let Some(size) = size.filter(|s| !s.value(Figure::AxleToCrownAlongAxis).is_missing && !s.value(Figure::HeadAngle).is_missing)
     else {
         return Outcome::not_stated(ForkLengthReason::OwnLengthUnknown).caution(Caution::ForkLength);
     };
@@ -81,7 +81,7 @@ pub(in super::super) fn fork_length(fork: &ForkPart, statements: &Statements, si
     let typed = |value| Some(Measured::new(value, u_of_step(1.0)));
     let after = changed(size, &Change { fork_length: typed(standing), fork_offset: typed(fork.offset), ..Change::default() });
     let length = |f: Figure| after.difference(f).as_length();
-    let (longer, trail) = (length(Figure::ForkLengthAlong), length(Figure::Trail));
+    let (longer, trail) = (length(Figure::AxleToCrownAlongAxis), length(Figure::Trail));
     let head_angle = after.difference(Figure::HeadAngle).as_angle();
     let stands = ForkLengthReason::Stands { longer, head_angle, trail };
     let limit = length_limit(statements, standing + fork.sag_mm());
@@ -133,13 +133,13 @@ mod tests {
         assert_eq!(verdict(30.0, "ZS56/40"), Fit::FitsWith);
         assert_eq!(verdict(40.0, "ZS44/30"), Fit::FitsWith);
         assert_eq!(verdict(40.0, "EC34/30"), Fit::DoesNotFit);
-        assert_eq!(fork_steerer(None, &Stated::NotStated, &Stated::NotStated).fit, Fit::NotStated);
+        assert_eq!(fork_steerer(None, &Stated::NotPublished, &Stated::NotPublished).fit, Fit::NotPublished);
     }
 
     #[test]
     fn the_upper_end_is_held_against_the_steerer_too() {
         let verdict = |steerer: f64, upper: &str| {
-            let upper = HeadsetEnd::read(End::Upper, upper).map_or(Stated::NotStated, Stated::Is);
+            let upper = HeadsetEnd::read(End::Upper, upper).map_or(Stated::NotPublished, Stated::Is);
             let lower = Stated::Is(HeadsetEnd::read(End::Lower, "EC44/40").unwrap());
             fork_steerer(Some(Steerer { steerer_mm: steerer, race_mm: 40.0 }), &upper, &lower)
         };
@@ -153,7 +153,7 @@ mod tests {
         // EC49/38.1 is made; a thin steerer in a wide head tube wants another cup.
         assert_eq!(verdict(38.1, "EC49/28.6").fit, Fit::FitsWith);
         assert_eq!(verdict(25.4, "EC34/28.6").fit, Fit::FitsWith);
-        assert_eq!(verdict(28.6, "").fit, Fit::NotStated, "an upper end that is not stated is not taken to fit");
+        assert_eq!(verdict(28.6, "").fit, Fit::NotPublished, "an upper end that is not stated is not taken to fit");
         // Both ends are told.
         assert!(verdict(28.6, "ZS44/28.6").numbers.iter().any(|n| n.label == "stated_steerer" && n.value == 28.6));
     }
@@ -166,7 +166,7 @@ mod tests {
         for length in [481.0, 495.0, 440.0] {
             let fork = ForkPart::rigid(length, 46.0);
             let outcome = fork_length(&fork, &Statements::of(&frameset), Some(&adjusted.sizes[2]));
-            assert_eq!(outcome.fit, Fit::NotStated, "{length}");
+            assert_eq!(outcome.fit, Fit::NotPublished, "{length}");
             let [Reason::ForkLength(ForkLengthReason::Limit(LengthLimit::Unknown(Unknown::NotUnderstood(slip)))), stands] =
                 outcome.reasons.as_slice()
             else {
@@ -187,7 +187,7 @@ mod tests {
         let verdict = |f: &crate::frameset::Frameset, length| fork_length(&fork(length), &Statements::of(f), Some(size));
         assert_eq!(verdict(&frameset, 481.0).fit, Fit::Fits);
         assert_eq!(verdict(&frameset, 495.0).fit, Fit::FitsWith);
-        assert_eq!(verdict(&frameset, 440.0).fit, Fit::NotStated);
+        assert_eq!(verdict(&frameset, 440.0).fit, Fit::NotPublished);
         frameset.standards.insert(Standard::ForkLengths, "470 to 490".to_owned());
         assert_eq!(verdict(&frameset, 440.0).fit, Fit::DoesNotFit);
         assert_eq!(verdict(&frameset, 485.0).fit, Fit::Fits);

@@ -33,7 +33,7 @@ pub(in super::super) fn headset(
     let outcome = if !same(own.upper.fork_mm, fork.steerer_mm) {
         let reason = HeadsetReason::SteerersDiffer { own_mm: own.upper.fork_mm, fork_mm: fork.steerer_mm };
         Outcome::does_not_fit(reason, Source::Maker)
-    } else if same(own_mm, fork_mm) || cups.fit >= Fit::NotStated {
+    } else if same(own_mm, fork_mm) || cups.fit >= Fit::NotPublished {
         cups
     } else if own_mm > fork_mm {
         // A wide lower end takes a narrow fork with a reducing crown race; the other way round nothing helps.
@@ -115,7 +115,7 @@ mod tests {
     fn integrated_codes_prove_nothing_alone() {
         // The identification guide shows a bearing of 36° × 45°: both angles exist and the code carries none.
         let outcome = verdict("IS42/28.6 | IS52/40", "IS42/28.6", "IS52/40", (28.6, 40.0));
-        assert_eq!(outcome.fit, Fit::NotStated);
+        assert_eq!(outcome.fit, Fit::NotPublished);
         assert!(outcome.reasons.iter().all(|r| r.code() == "headset_code_not_enough"), "{:?}", outcome.reasons);
         assert_eq!(verdict("IS41/28.6 | IS52/40", "IS42/28.6", "IS52/40", (28.6, 40.0)).fit, Fit::DoesNotFit);
     }

@@ -127,7 +127,7 @@ mod tests {
         assert_eq!(verdict(ends, "135 x 10 quick release", Material::Carbon).fit, Fit::Fits);
         assert_eq!(verdict("148 x 12 through axle", "142 x 12 through axle", Material::Steel).fit, Fit::DoesNotFit);
         assert_eq!(verdict("100 x 15 through axle", "100 x 12 through axle", Material::Steel).fit, Fit::FitsWith);
-        assert_eq!(verdict("135", "135 x 10 quick release", Material::Steel).fit, Fit::NotStated);
+        assert_eq!(verdict("135", "135 x 10 quick release", Material::Steel).fit, Fit::NotPublished);
     }
 
     #[test]

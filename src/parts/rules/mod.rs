@@ -9,7 +9,7 @@ mod fork;
 mod headset;
 mod hub;
 mod seat_post;
-mod tyre_room;
+mod tyre_clearance;
 
 pub(super) use brakes::{caliper, rotor};
 pub(super) use carrying::{EyeletsAt, GuardPlace, cages, mudguards, rack};
@@ -19,4 +19,4 @@ pub(super) use fork::{fork_length, fork_steerer};
 pub(super) use headset::headset;
 pub(super) use hub::hub;
 pub(super) use seat_post::{Heights, seat_post};
-pub(super) use tyre_room::{Drivetrain, by_the_frames_room, rims, tyre_room};
+pub(super) use tyre_clearance::{Drivetrain, by_the_frames_clearance, rims, tyre_clearance};

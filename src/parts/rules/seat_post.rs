@@ -95,7 +95,7 @@ mod tests {
     use crate::parts::Fit;
 
     fn verdict(own: &str, tube: &str, heights: Option<Heights>) -> Outcome {
-        let routing = Stated::NotStated;
+        let routing = Stated::NotPublished;
         seat_post(SeatPost::read(own).unwrap(), &Stated::Is(SeatPost::read(tube).unwrap()), &routing, None, heights)
     }
 
@@ -105,7 +105,7 @@ mod tests {
         assert_eq!(verdict("27.2", "31.6", None).fit, Fit::FitsWith);
         assert_eq!(verdict("31.6", "27.2", None).fit, Fit::DoesNotFit);
         assert_eq!(verdict("27.0", "27.2", None).fit, Fit::DoesNotFit);
-        assert_eq!(verdict("30.9 x 400, drops 125, inside", "30.9", None).fit, Fit::NotStated);
+        assert_eq!(verdict("30.9 x 400, drops 125, inside", "30.9", None).fit, Fit::NotPublished);
     }
 
     #[test]
@@ -119,7 +119,7 @@ mod tests {
         assert!(short.numbers.iter().any(|n| n.label == "inside" && n.value == 50.0));
         let tube = Stated::Is(SeatPost::read("27.2").unwrap());
         let post = SeatPost::read("27.2 x 300").unwrap();
-        let maker = seat_post(post, &tube, &Stated::NotStated, Some(100.0), heights);
+        let maker = seat_post(post, &tube, &Stated::NotPublished, Some(100.0), heights);
         assert_eq!((maker.fit, maker.source), (Fit::DoesNotFit, Source::Maker));
     }
 }

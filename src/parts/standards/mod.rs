@@ -27,7 +27,7 @@ pub use headsets::{BORES, Beware, BoreRow, CupKind, End, Headset, HeadsetEnd, ST
 pub(super) use hubs::GROOVE_MM;
 pub use hubs::{Axle, HUBS, Hub, HubRow, Wheel};
 pub use seat_posts::{LEAST_INSERTION, POST_DIAMETERS, SeatPost, least_insertion_mm};
-pub use tyres::{TyreRoom, TyreRooms, named_tyre};
+pub use tyres::{TyreClearance, TyreClearances, named_tyre};
 pub use wheel_names::{BY_WIDTH, NAMES, NameRow, WidthRow, bead_seat_named, names_of};
 
 use super::source::Source;

@@ -67,7 +67,7 @@ fn width_in_numbers(width: &str) -> Option<f64> {
 
 /// One statement of a frame's room for tyres.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct TyreRoom {
+pub struct TyreClearance {
     /// Bead seat diameter of the wheel, mm.
     pub bead_seat_mm: f64,
     /// The widest tyre that the maker sells it for, mm. It leaves whatever gap the maker wants.
@@ -82,9 +82,9 @@ pub struct TyreRoom {
 
 /// All that a frame states about its room for tyres: several wheels, several drivetrains.
 #[derive(Clone, Debug, PartialEq)]
-pub struct TyreRooms(pub Vec<TyreRoom>);
+pub struct TyreClearances(pub Vec<TyreClearance>);
 
-impl TyreRooms {
+impl TyreClearances {
     /// Reads `60-622`, `60-622; 66-584 with spacing 142`, `clear 72 on 622`, `50-622 with mudguards`.
     ///
     /// # Errors
@@ -102,7 +102,7 @@ impl TyreRooms {
             if let Some(word) = condition.and_then(|c| unknown_word(c, &known)) {
                 return refused(format!("`{word}` in `{clause}` is no condition: write with mudguards, or with spacing 148"));
             }
-            let mut room = TyreRoom {
+            let mut room = TyreClearance {
                 bead_seat_mm: 0.0,
                 widest_mm: None,
                 clear_mm: None,
@@ -174,12 +174,15 @@ mod tests {
 
     #[test]
     fn a_frame_may_state_several_rooms() {
-        let TyreRooms(rooms) = TyreRooms::read("60-622; 66-584 with spacing 142; clear 72 on 622").unwrap();
+        let TyreClearances(rooms) = TyreClearances::read("60-622; 66-584 with spacing 142; clear 72 on 622").unwrap();
         assert_eq!(rooms[0].widest_mm, Some(60.0));
         assert_eq!((rooms[1].bead_seat_mm, rooms[1].with_spacing_mm), (584.0, Some(142.0)));
         assert_eq!((rooms[2].clear_mm, rooms[2].bead_seat_mm), (Some(72.0), 622.0));
-        assert!(TyreRooms::read("").is_err());
-        assert!(TyreRooms::read("60-622 with one chainring").unwrap_err().0.contains("`one`"), "a condition is never dropped");
-        assert!(!TyreRooms::read("60-622 without mudguards").unwrap().0[0].with_mudguards);
+        assert!(TyreClearances::read("").is_err());
+        assert!(
+            TyreClearances::read("60-622 with one chainring").unwrap_err().0.contains("`one`"),
+            "a condition is never dropped"
+        );
+        assert!(!TyreClearances::read("60-622 without mudguards").unwrap().0[0].with_mudguards);
     }
 }

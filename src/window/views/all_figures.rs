@@ -23,9 +23,9 @@ const PAD: f32 = 10.0;
 const MARK: f32 = 12.0;
 
 /// The All figures view.
-pub(crate) struct Figures;
+pub(crate) struct AllFigures;
 
-impl View for Figures {
+impl View for AllFigures {
     fn tools_ui(&self, ui: &mut Ui, _shown: Shown<'_>, out: &mut Requests) {
         if let Some(about) = about(Command::CopyFigures)
             && ui.button(about.label).on_hover_text(about.tooltip).clicked()
@@ -246,7 +246,7 @@ pub(super) fn meaning(subject: Subject) -> String {
     match subject {
         Subject::Figure(figure) => figure.meaning().to_owned(),
         Subject::Weight(part) => format!("Weight of the {} at the size compared.", part.label()),
-        Subject::Room(figure) => crate::words::bag_figure_meaning(figure).to_owned(),
+        Subject::BagSpace(figure) => crate::words::bag_figure_meaning(figure).to_owned(),
     }
 }
 
@@ -277,7 +277,7 @@ fn cell_tooltip(ui: &mut Ui, row: &TableRow, column: usize, cell: &Cell, shown: 
                 ui.label(doubt_text(doubt, units));
             }
         }
-        Subject::Room(_) => {}
+        Subject::BagSpace(_) => {}
         Subject::Weight(part) => {
             if frame.weights.part(part).is_some() {
                 ui.label(weight_workings(units, frame, part));

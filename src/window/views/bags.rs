@@ -11,14 +11,14 @@ use super::super::theme::Tones;
 use super::all_figures::figures_ui;
 use super::side_panel::{heading_ui, length_ui, note_ui, number_ui, pick_ui, row_ui, side_panel_ui};
 use super::{View, ViewId};
-use crate::drawing::{Paper, cut_through, is_on_cut, room_scene};
+use crate::drawing::{Paper, bag_space_scene, cut_through, is_on_cut};
 use crate::frameset::FrameIndex;
-use crate::lineup::{PictureView, RoomCorner, RoomSettings};
+use crate::lineup::{BagSpaceCorner, BagSpaceSettings, PictureView};
 use crate::luggage::{BagPart, BagSettings, Bottle, Cage, Cut, Holder};
 use crate::units::System;
 use crate::words::{
-    BOTTLE_CAUTION, PATTERN_CAUTION, WIDTH_NOTE, bag_notes_text, bag_part_label, bottle_label, corner_label, cut_line_text,
-    holder_label, room_table,
+    BOTTLE_CAUTION, PATTERN_CAUTION, WIDTH_NOTE, bag_notes_text, bag_part_label, bag_space_table, bottle_label, corner_label,
+    cut_line_text, holder_label,
 };
 
 /// The Bags view.
@@ -29,15 +29,15 @@ const KEY_STEP_MM: f64 = 5.0;
 
 impl View for Bags {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-        let room = shown.lineup().settings.room;
+        let bag_space = shown.lineup().settings.bags;
         if ui.button("Copy table").on_hover_text("Copies the table to the clipboard as tab-separated text.").clicked() {
-            ui.ctx().copy_text(crate::publish::tabbed(&room_table(shown.findings(), shown.lineup().settings.units)));
+            ui.ctx().copy_text(crate::publish::tabbed(&bag_space_table(shown.findings(), shown.lineup().settings.units)));
         }
-        if ui.selectable_label(room.with_bottles, "Bottles").on_hover_text("Shows or hides the bottles.").clicked() {
-            put(out, RoomSettings { with_bottles: !room.with_bottles, ..room });
+        if ui.selectable_label(bag_space.with_bottles, "Bottles").on_hover_text("Shows or hides the bottles.").clicked() {
+            put(out, BagSpaceSettings { with_bottles: !bag_space.with_bottles, ..bag_space });
         }
-        if ui.selectable_label(room.with_bag, "Bag").on_hover_text("Shows or hides the bag.").clicked() {
-            put(out, RoomSettings { with_bag: !room.with_bag, ..room });
+        if ui.selectable_label(bag_space.with_bag, "Bag").on_hover_text("Shows or hides the bag.").clicked() {
+            put(out, BagSpaceSettings { with_bag: !bag_space.with_bag, ..bag_space });
         }
     }
 
@@ -47,31 +47,31 @@ impl View for Bags {
         table_ui(ui, shown);
         let tones = Tones::of(ui);
         let field = Field::of(ui, Id::unique("rooms"));
-        let (settings, units) = (shown.lineup().settings.room, shown.lineup().settings.units);
+        let (settings, units) = (shown.lineup().settings.bags, shown.lineup().settings.units);
         let key = (shown.document.revision(), field.page);
-        let scene = kept(ui, Id::unique("room scene"), key, || room_scene(shown.findings(), &settings, units, field.page));
+        let scene = kept(ui, Id::unique("room scene"), key, || bag_space_scene(shown.findings(), &settings, units, field.page));
         field.show(ui, &scene, tones);
         cut_ui(ui, &field, shown, out);
     }
 
     fn picture(&self, _shown: Shown<'_>) -> Option<PictureView> {
-        Some(PictureView::Room)
+        Some(PictureView::Bags)
     }
 }
 
-fn put(out: &mut Requests, room: RoomSettings) {
-    out.edit(Edit::Room(room));
+fn put(out: &mut Requests, bag_space: BagSpaceSettings) {
+    out.edit(Edit::BagSpace(bag_space));
 }
 
-fn put_bag(out: &mut Requests, room: RoomSettings, bag: BagSettings) {
-    put(out, RoomSettings { bag, ..room });
+fn put_bag(out: &mut Requests, bag_space: BagSpaceSettings, bag: BagSettings) {
+    put(out, BagSpaceSettings { bag, ..bag_space });
 }
 
 /// The table against the reference, below the drawing.
 fn table_ui(ui: &mut Ui, shown: Shown<'_>) {
     let units = shown.lineup().settings.units;
     let key = (shown.document.revision(), units == crate::units::System::Metric);
-    let table = kept(ui, Id::unique("room table"), key, || room_table(shown.findings(), units));
+    let table = kept(ui, Id::unique("room table"), key, || bag_space_table(shown.findings(), units));
     let most = (ui.available_height() * 0.45).max(90.0);
     Panel::bottom("room table")
         .default_size(most.min(212.0))
@@ -83,26 +83,26 @@ fn table_ui(ui: &mut Ui, shown: Shown<'_>) {
 
 /// Taking hold of the cut line with the pointer, and moving it with arrow keys.
 fn cut_ui(ui: &Ui, field: &Field, shown: Shown<'_>, out: &mut Requests) {
-    let room = shown.lineup().settings.room;
-    let BagPart::Above(cut) = room.bag.part else { return };
+    let bag_space = shown.lineup().settings.bags;
+    let BagPart::Above(cut) = bag_space.bag.part else { return };
     let response = &field.response;
     let held = Id::unique("the cut line is held");
     let mut is_held = ui.data(|d| d.get_temp::<bool>(held)).unwrap_or(false);
     let origin = ui.input(|i| i.pointer.press_origin()).map(|p| field.on_page(p));
     if response.drag_started_by(PointerButton::Primary) {
-        is_held = origin.is_some_and(|at| is_on_cut(shown.findings(), &room, field.page, at));
+        is_held = origin.is_some_and(|at| is_on_cut(shown.findings(), &bag_space, field.page, at));
         response.request_focus();
     } else if !response.dragged_by(PointerButton::Primary) {
         is_held = false;
     }
     ui.data_mut(|d| d.insert_temp(held, is_held));
     let now = ui.input(|i| i.pointer.latest_pos()).map(|p| field.on_page(p));
-    if is_held || field.pointer().is_some_and(|at| is_on_cut(shown.findings(), &room, field.page, at)) {
+    if is_held || field.pointer().is_some_and(|at| is_on_cut(shown.findings(), &bag_space, field.page, at)) {
         ui.ctx().set_cursor_icon(CursorIcon::ResizeVertical);
     }
     let mut after = cut;
     if let (true, Some(from), Some(at)) = (is_held, origin, now) {
-        after = cut_through(shown.findings(), &room, field.page, from, at).unwrap_or(cut);
+        after = cut_through(shown.findings(), &bag_space, field.page, from, at).unwrap_or(cut);
     }
     if response.has_focus() {
         let arrows = EventFilter { vertical_arrows: true, ..EventFilter::default() };
@@ -116,7 +116,7 @@ fn cut_ui(ui: &Ui, field: &Field, shown: Shown<'_>, out: &mut Requests) {
         }
     }
     if after != cut {
-        put_bag(out, room, BagSettings { part: BagPart::Above(after), ..room.bag });
+        put_bag(out, bag_space, BagSettings { part: BagPart::Above(after), ..bag_space.bag });
         out.push(Request::Say(cut_line_text(shown.lineup().settings.units, after)));
     }
 }
@@ -130,15 +130,15 @@ fn moved(cut: Cut, up_mm: f64) -> Cut {
 }
 
 fn settings_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-    let (room, units) = (shown.lineup().settings.room, shown.lineup().settings.units);
-    bag_ui(ui, room, units, out);
+    let (bag_space, units) = (shown.lineup().settings.bags, shown.lineup().settings.units);
+    bag_ui(ui, bag_space, units, out);
     heading_ui(ui, "Bottles");
-    bottles_ui(ui, room, units, out);
+    bottles_ui(ui, bag_space, units, out);
     heading_ui(ui, "Pattern to print");
     pattern_ui(ui, shown, out);
     heading_ui(ui, "Drawing");
-    if let Some(stand_at) = pick_ui(ui, "Align bags at", 150.0, room.stand_at, &RoomCorner::ALL, corner_label) {
-        put(out, RoomSettings { stand_at, ..room });
+    if let Some(align_at) = pick_ui(ui, "Align bags at", 150.0, bag_space.align_at, &BagSpaceCorner::ALL, corner_label) {
+        put(out, BagSpaceSettings { align_at, ..bag_space });
     }
     heading_ui(ui, "Notes");
     for (place, frame) in FrameIndex::numbered(&shown.findings().frames).filter(|(_, f)| f.shown) {
@@ -160,48 +160,48 @@ fn is_kind(part: BagPart, kind: BagPart) -> bool {
     )
 }
 
-fn bag_ui(ui: &mut Ui, room: RoomSettings, units: System, out: &mut Requests) {
-    let bag = room.bag;
+fn bag_ui(ui: &mut Ui, bag_space: BagSpaceSettings, units: System, out: &mut Requests) {
+    let bag = bag_space.bag;
     heading_ui(ui, "Bag");
     for kind in KINDS {
         let is_own = is_kind(bag.part, kind);
         if ui.radio(is_own, bag_part_label(kind)).clicked() && !is_own {
-            put_bag(out, room, BagSettings { part: kind, ..bag });
+            put_bag(out, bag_space, BagSettings { part: kind, ..bag });
         }
     }
     match bag.part {
         BagPart::Full => {}
         BagPart::Above(Cut::Level { above_bb_mm }) => {
             if let Some(above_bb_mm) = length_ui(ui, units, "Cut line above bottom bracket", above_bb_mm, -200.0..=1000.0) {
-                put_bag(out, room, BagSettings { part: BagPart::Above(Cut::Level { above_bb_mm }), ..bag });
+                put_bag(out, bag_space, BagSettings { part: BagPart::Above(Cut::Level { above_bb_mm }), ..bag });
             }
         }
         BagPart::Above(Cut::AlongTopTube { below_mm }) => {
             if let Some(below_mm) = length_ui(ui, units, "Cut line below top tube", below_mm, 0.0..=1000.0) {
-                put_bag(out, room, BagSettings { part: BagPart::Above(Cut::AlongTopTube { below_mm }), ..bag });
+                put_bag(out, bag_space, BagSettings { part: BagPart::Above(Cut::AlongTopTube { below_mm }), ..bag });
             }
         }
     }
-    if let Some(clearance_mm) = length_ui(ui, units, "Gap to tubes", bag.clearance_mm, 0.0..=60.0) {
-        put_bag(out, room, BagSettings { clearance_mm, ..bag });
+    if let Some(gap_to_tubes_mm) = length_ui(ui, units, "Gap to tubes", bag.gap_to_tubes_mm, 0.0..=60.0) {
+        put_bag(out, bag_space, BagSettings { gap_to_tubes_mm, ..bag });
     }
     if let Some(corner_radius_mm) = length_ui(ui, units, "Corner radius", bag.corner_radius_mm, 0.0..=80.0) {
-        put_bag(out, room, BagSettings { corner_radius_mm, ..bag });
+        put_bag(out, bag_space, BagSettings { corner_radius_mm, ..bag });
     }
-    if let Some(width_top_mm) = length_ui(ui, units, "Width at top", bag.width_top_mm, 10.0..=250.0) {
-        put_bag(out, room, BagSettings { width_top_mm, ..bag });
+    if let Some(gusset_top_mm) = length_ui(ui, units, "Width at top", bag.gusset_top_mm, 10.0..=250.0) {
+        put_bag(out, bag_space, BagSettings { gusset_top_mm, ..bag });
     }
-    if let Some(width_bottom_mm) = length_ui(ui, units, "Width at bottom", bag.width_bottom_mm, 10.0..=250.0) {
-        put_bag(out, room, BagSettings { width_bottom_mm, ..bag });
+    if let Some(gusset_bottom_mm) = length_ui(ui, units, "Width at bottom", bag.gusset_bottom_mm, 10.0..=250.0) {
+        put_bag(out, bag_space, BagSettings { gusset_bottom_mm, ..bag });
     }
-    if let Some(seam_mm) = length_ui(ui, units, "Seam allowance", bag.seam_mm, 0.0..=40.0) {
-        put_bag(out, room, BagSettings { seam_mm, ..bag });
+    if let Some(seam_allowance_mm) = length_ui(ui, units, "Seam allowance", bag.seam_allowance_mm, 0.0..=40.0) {
+        put_bag(out, bag_space, BagSettings { seam_allowance_mm, ..bag });
     }
     note_ui(ui, WIDTH_NOTE);
 }
 
-fn bottles_ui(ui: &mut Ui, room: RoomSettings, units: System, out: &mut Requests) {
-    let mut cages = room.cages;
+fn bottles_ui(ui: &mut Ui, bag_space: BagSpaceSettings, units: System, out: &mut Requests) {
+    let mut cages = bag_space.cages;
     let places = [
         (Holder::DownTube, &mut cages.down_tube, 235.0),
         (Holder::SeatTube, &mut cages.seat_tube, 165.0),
@@ -211,14 +211,14 @@ fn bottles_ui(ui: &mut Ui, room: RoomSettings, units: System, out: &mut Requests
         cage_ui(ui, units, holder, cage, boss);
     }
     if cages.under_down_tube.is_some()
-        && let Some(teeth) = number_ui(ui, "Largest chainring", f64::from(cages.chain_ring_teeth), 16.0..=70.0, "teeth")
+        && let Some(teeth) = number_ui(ui, "Largest chainring", f64::from(cages.chainring_teeth), 16.0..=70.0, "teeth")
     {
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "16 to 70")]
         let teeth = teeth.round().clamp(16.0, 70.0) as u32;
-        cages.chain_ring_teeth = teeth;
+        cages.chainring_teeth = teeth;
     }
-    if cages != room.cages {
-        put(out, RoomSettings { cages, ..room });
+    if cages != bag_space.cages {
+        put(out, BagSpaceSettings { cages, ..bag_space });
     }
     note_ui(ui, BOTTLE_CAUTION);
 }

@@ -17,22 +17,22 @@ use crate::frameset::{Figure, FigureUse, FrameIndex};
 use crate::lineup::{FigureCheck, FrameFindings, UncertaintyBudget};
 use crate::units::{capitalised, lower_first};
 use crate::words::check::{budget_lines, budget_text, steps_text, unknown_needs, unknown_reason, unknown_text};
-use crate::words::{Mark, PrintedCell, PrintedRow, UNKNOWN, doubt_text, printed_table};
+use crate::words::{Mark, PublishedCell, PublishedRow, UNKNOWN, doubt_text, published_table};
 
 const LINE: f32 = 22.0;
 
 /// The Check view.
-pub(crate) struct Trust;
+pub(crate) struct Check;
 
 /// What is shown of one figure; kept while neither the document nor the choice changes.
 #[derive(Clone)]
 struct Shows {
-    rows: Vec<PrintedRow>,
+    rows: Vec<PublishedRow>,
     check: Option<FigureCheck>,
     unknown: Vec<String>,
 }
 
-impl View for Trust {
+impl View for Check {
     fn tools_ui(&self, _ui: &mut Ui, _shown: Shown<'_>, _out: &mut Requests) {}
 
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _id: ViewId, out: &mut Requests) {
@@ -74,13 +74,13 @@ pub(crate) fn frame_picker_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests)
 
 fn shows(shown: Shown<'_>, frame: &FrameFindings, figure: Figure) -> Shows {
     Shows {
-        rows: printed_table(&frame.frameset, &frame.as_drawn, shown.lineup().settings.units).rows,
+        rows: published_table(&frame.frameset, &frame.as_published, shown.lineup().settings.units).rows,
         check: shown.findings().check(shown.moment.selected, figure),
         unknown: frame.unknown().iter().map(unknown_text).collect(),
     }
 }
 
-fn list_ui(ui: &mut Ui, rows: &[PrintedRow], frame: &FrameFindings, chosen: Figure, tones: Tones, out: &mut Requests) {
+fn list_ui(ui: &mut Ui, rows: &[PublishedRow], frame: &FrameFindings, chosen: Figure, tones: Tones, out: &mut Requests) {
     let width = ui.available_width();
     let rights = [width * 0.74, width * 0.98];
     let (head, _) = ui.allocate_exact_size(vec2(width, LINE), Sense::hover());
@@ -103,7 +103,15 @@ fn list_ui(ui: &mut Ui, rows: &[PrintedRow], frame: &FrameFindings, chosen: Figu
     });
 }
 
-fn line_ui(ui: &mut Ui, figure: Figure, cell: &PrintedCell, rights: [f32; 2], is_chosen: bool, tones: Tones, out: &mut Requests) {
+fn line_ui(
+    ui: &mut Ui,
+    figure: Figure,
+    cell: &PublishedCell,
+    rights: [f32; 2],
+    is_chosen: bool,
+    tones: Tones,
+    out: &mut Requests,
+) {
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), LINE), Sense::click());
     if is_chosen {
         ui.painter().rect_filled(rect, 2.0, tones.panel());
@@ -262,7 +270,7 @@ fn without_ui(ui: &mut Ui, shown: Shown<'_>, found: &Shows, figure: Figure, tone
 
 /// What is unknown, and the step to which everything is published.
 fn overview_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Shows, tones: Tones) {
-    let Some(size) = frame.size.of(&frame.as_drawn.sizes) else { return };
+    let Some(size) = frame.size.of(&frame.as_published.sizes) else { return };
     let units = shown.lineup().settings.units;
     ui.add_space(14.0);
     ui.separator();
@@ -278,5 +286,5 @@ fn overview_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Sho
         }
     }
     ui.add_space(8.0);
-    ui.label(RichText::new(steps_text(frame.frameset.printed_to, units)).size(SMALL).color(tones.second()));
+    ui.label(RichText::new(steps_text(frame.frameset.rounded_to, units)).size(SMALL).color(tones.second()));
 }

@@ -21,8 +21,8 @@ const BAR: f32 = 80.0;
 /// The errors, the drawing of the chosen one, and what can be decided about it; nothing where nothing seems wrong. Gives the
 /// figure of the chosen size whose choices stand here.
 pub(crate) fn slips_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, tones: Tones, out: &mut Requests) -> Option<Figure> {
-    let slips = &frame.as_drawn.slips;
-    if let Some(sentence) = no_fit(&frame.as_drawn) {
+    let slips = &frame.as_published.slips;
+    if let Some(sentence) = no_fit(&frame.as_published) {
         ui.label(RichText::new(sentence).strong());
     }
     if slips.is_empty() {
@@ -72,7 +72,7 @@ fn line_ui(
     tones: Tones,
     out: &mut Requests,
 ) {
-    let labels: Vec<&str> = frame.as_drawn.sizes.iter().map(|s| s.label.as_str()).collect();
+    let labels: Vec<&str> = frame.as_published.sizes.iter().map(|s| s.label.as_str()).collect();
     let text = slip_text(slip, &labels, shown.lineup().settings.units);
     let width = ui.available_width();
     let words = WidgetText::from(RichText::new(&text).color(tones.ink()));

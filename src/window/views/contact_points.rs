@@ -14,7 +14,7 @@ use super::side_panel::{heading_ui, length_ui, note_ui, number_ui, row_ui, side_
 use super::{View, ViewId};
 use crate::drawing::FitPart;
 use crate::lineup::{PictureView, with_matched_sizes};
-use crate::parts::position::{Cockpit, Handlebar, Rider, Saddle};
+use crate::parts::contact_points::{Cockpit, Handlebar, Rider, Saddle};
 use crate::units::{Quantity, System};
 use crate::words::{inside_leg_range_text, matched_text, position_limits_text, repeated_text};
 
@@ -38,12 +38,12 @@ impl View for ContactPoints {
         let visible = ui.available_width();
         let units = shown.lineup().settings.units;
         egui::ScrollArea::both().id_salt("hands table").auto_shrink([false, false]).show(ui, |ui| {
-            table_ui(ui, FitPart::Position, shown);
+            table_ui(ui, FitPart::ContactPoints, shown);
             ui.add_space(8.0);
             for frame in shown.findings().frames.iter().zip(&shown.findings().fit) {
                 let (frame, fit) = frame;
-                let repeated = fit.position.repeated.as_ref().map(|r| repeated_text(units, r));
-                let matched = fit.position.matched.as_ref().map(|m| matched_text(units, m));
+                let repeated = fit.contact_points.repeated.as_ref().map(|r| repeated_text(units, r));
+                let matched = fit.contact_points.closest_size.as_ref().map(|m| matched_text(units, m));
                 let sentences: Vec<String> = repeated.into_iter().chain(matched).collect();
                 if frame.shown && !sentences.is_empty() {
                     let margin = egui::Margin::symmetric(20, 2);
@@ -57,7 +57,7 @@ impl View for ContactPoints {
     }
 
     fn picture(&self, _shown: Shown<'_>) -> Option<PictureView> {
-        Some(PictureView::Hands)
+        Some(PictureView::ContactPoints)
     }
 }
 
@@ -105,9 +105,9 @@ fn rider_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     if let Some(mudguard) = length_ui(ui, units, "Mudguard gap to front tyre", rider.mudguard, 0.0..=60.0) {
         put(out, Rider { mudguard, ..rider });
     }
-    let mut feet_held = rider.feet_held;
-    if ui.checkbox(&mut feet_held, "clipped in").changed() {
-        put(out, Rider { feet_held, ..rider });
+    let mut clipped_in = rider.clipped_in;
+    if ui.checkbox(&mut clipped_in, "clipped in").changed() {
+        put(out, Rider { clipped_in, ..rider });
     }
     note_ui(ui, &position_limits_text(units));
 }
@@ -146,7 +146,10 @@ fn cockpit_ui(ui: &mut Ui, units: System, rider: Rider, cockpit: Cockpit, out: &
     take(length_ui(ui, units, "Stem length", cockpit.stem_length, 20.0..=160.0), &mut changed.stem_length);
     take(number_ui(ui, "Stem angle", cockpit.stem_angle, -45.0..=60.0, "°"), &mut changed.stem_angle);
     take(length_ui(ui, units, "Spacers", cockpit.spacers, 0.0..=150.0), &mut changed.spacers);
-    take(length_ui(ui, units, "Upper headset stack height", cockpit.upper_headset, 0.0..=60.0), &mut changed.upper_headset);
+    take(
+        length_ui(ui, units, "Upper headset stack height", cockpit.upper_headset_stack_height, 0.0..=60.0),
+        &mut changed.upper_headset_stack_height,
+    );
     changed.bar = bar_ui(ui, units, "Handlebar", cockpit.bar);
     let mut differs = rider.bar_elsewhere.is_some();
     let check = ui.checkbox(&mut differs, "another handlebar on the other frames");

@@ -38,10 +38,10 @@ impl Fork {
 impl View for Fork {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         switch_ui(ui, false, Command::Fit, out);
-        let another = &shown.lineup().settings.another;
+        let fork_trial = &shown.lineup().settings.fork_trial;
         let tooltip = "Also shows the changed frame in the Outline view.";
-        if ui.selectable_label(another.is_drawn, "Show in Outline").on_hover_text(tooltip).clicked() {
-            put(out, ForkTrial { is_drawn: !another.is_drawn, ..another.clone() });
+        if ui.selectable_label(fork_trial.is_drawn, "Show in Outline").on_hover_text(tooltip).clicked() {
+            put(out, ForkTrial { is_drawn: !fork_trial.is_drawn, ..fork_trial.clone() });
         }
     }
 
@@ -52,7 +52,7 @@ impl View for Fork {
         let settings = shown.lineup().settings.outline;
         let units = shown.lineup().settings.units;
         let before = Self::sight(shown, id, field.page);
-        let view = match field.moved(ui, before, FirstButton::Moves, shown) {
+        let view = match field.moved(ui, before, FirstButton::Animation, shown) {
             Some(after) => {
                 out.push(Request::Look(id, Some((Viewport::Scale(after), field.page))));
                 after
@@ -71,15 +71,15 @@ impl View for Fork {
     }
 }
 
-fn put(out: &mut Requests, another: ForkTrial) {
-    out.edit(Edit::Fit(FitEdit::ForkTrial(another)));
+fn put(out: &mut Requests, fork_trial: ForkTrial) {
+    out.edit(Edit::Fit(FitEdit::ForkTrial(fork_trial)));
 }
 
 fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let settings = &shown.lineup().settings;
-    let (another, units) = (&settings.another, settings.units);
+    let (fork_trial, units) = (&settings.fork_trial, settings.units);
     let frames = &shown.findings().frames;
-    let Some(place) = another.frame.filter(|f| f.of(frames).is_some()).or(shown.findings().reference) else { return };
+    let Some(place) = fork_trial.frame.filter(|f| f.of(frames).is_some()).or(shown.findings().reference) else { return };
     let Some(frame) = place.of(frames) else { return };
     heading_ui(ui, "Another fork or tyre");
     row_ui(ui, "Frame", |ui| {
@@ -87,42 +87,42 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let combo = ComboBox::from_id_salt("changed frame").width(170.0).selected_text(text).truncate().show_ui(ui, |ui| {
             for (other, f) in FrameIndex::numbered(frames) {
                 if ui.selectable_label(other == place, format!("{} {}", f.letter, f.name)).clicked() {
-                    put(out, ForkTrial { frame: Some(other), ..another.clone() });
+                    put(out, ForkTrial { frame: Some(other), ..fork_trial.clone() });
                 }
             }
         });
         named(&combo.response, "Changed frame");
     });
     if settings.parts.fork.is_some() {
-        let mut takes = another.takes_listed_fork;
+        let mut takes = fork_trial.use_listed_fork;
         let check = ui.checkbox(&mut takes, "Fork from the parts list");
         if check.on_hover_text("Uses its length, offset and sag, as entered in the Parts view.").changed() {
-            put(out, ForkTrial { takes_listed_fork: takes, ..another.clone() });
+            put(out, ForkTrial { use_listed_fork: takes, ..fork_trial.clone() });
         }
     }
-    let drawn = |figure: Figure| frame.size.of(&frame.as_drawn.sizes).map_or(0.0, |s| s.value(figure).value);
-    let is_listed = another.takes_listed_fork && settings.parts.fork.is_some();
+    let drawn = |figure: Figure| frame.size.of(&frame.as_published.sizes).map_or(0.0, |s| s.value(figure).value);
+    let is_listed = fork_trial.use_listed_fork && settings.parts.fork.is_some();
     // What is applied is what is shown, whether it is typed here or comes with the listed fork.
-    let (length, offset, sag) = another.applied(settings.parts.fork.as_ref());
-    let axle_to_crown = (length, drawn(Figure::ForkLengthAlong));
+    let (length, offset, sag) = fork_trial.applied(settings.parts.fork.as_ref());
+    let axle_to_crown = (length, drawn(Figure::AxleToCrownAlongAxis));
     slider_ui(ui, units, !is_listed, "Axle-to-crown along steering axis", axle_to_crown, (300.0, 600.0), |v| {
-        put(out, ForkTrial { fork_length: v, ..another.clone() });
+        put(out, ForkTrial { fork_length: v, ..fork_trial.clone() });
     });
     slider_ui(ui, units, !is_listed, "Fork offset", (offset, drawn(Figure::ForkOffset)), (-60.0, 120.0), |v| {
-        put(out, ForkTrial { fork_offset: v, ..another.clone() });
+        put(out, ForkTrial { fork_offset: v, ..fork_trial.clone() });
     });
     let sag = Some(sag).filter(|s| is_listed || *s > 0.0);
     slider_ui(ui, units, !is_listed, "Sag", (sag, 0.0), (0.0, 100.0), |v| {
-        put(out, ForkTrial { sag: v.unwrap_or(0.0), ..another.clone() });
+        put(out, ForkTrial { sag: v.unwrap_or(0.0), ..fork_trial.clone() });
     });
     row_ui(ui, "Front tyre", |ui| {
-        tyre_ui(ui, "Other front tyre", another.front_tyre, |t| put(out, ForkTrial { front_tyre: t, ..another.clone() }));
+        tyre_ui(ui, "Other front tyre", fork_trial.front_tyre, |t| put(out, ForkTrial { front_tyre: t, ..fork_trial.clone() }));
     });
     row_ui(ui, "Rear tyre", |ui| {
-        tyre_ui(ui, "Other rear tyre", another.rear_tyre, |t| put(out, ForkTrial { rear_tyre: t, ..another.clone() }));
+        tyre_ui(ui, "Other rear tyre", fork_trial.rear_tyre, |t| put(out, ForkTrial { rear_tyre: t, ..fork_trial.clone() }));
     });
     if ui.button("Reset").on_hover_text("Removes the other fork and tyres.").clicked() {
-        let empty = ForkTrial { frame: another.frame, is_drawn: another.is_drawn, ..ForkTrial::default() };
+        let empty = ForkTrial { frame: fork_trial.frame, is_drawn: fork_trial.is_drawn, ..ForkTrial::default() };
         put(out, empty);
     }
     figures_ui(ui, shown, place);

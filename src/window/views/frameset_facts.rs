@@ -13,7 +13,7 @@ use super::decisions::stated_ui;
 use super::edited_frameset::Sheet;
 use super::frameset_table::Field;
 use crate::frameset::{
-    Bar, Frameset, Known, Material, Part, Price, PrintedTo, Refused, Source, Standard, Tax, TextKind, Tubing, TyreError,
+    Bar, Frameset, Known, Material, Part, Price, Refused, RoundedTo, Source, Standard, Tax, TextKind, Tubing, TyreError,
     TyreSize, ValueError, Weight, check_amount, check_date, check_grams,
 };
 use crate::money::{MoneyError, read_amount, read_currency};
@@ -47,20 +47,20 @@ pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>,
             f.front_tyre = tyre(t)?;
             Ok(())
         });
-        let to = frameset.printed_to;
+        let to = frameset.rounded_to;
         let units = sheet.units;
         let label = format!("Length step, {}", units.unit(Quantity::Length));
         let step = units.in_field(Quantity::Length, to.mm);
         let fact = Fact { salt: ("length step", 0), label: &label, current: &step, width: 54.0, kind: TextKind::Words };
         field(ui, sheet, fact, out, &|f, t| {
             let mm = units.from_field(Quantity::Length, number(t)?);
-            f.set_printed_to(PrintedTo { mm, ..f.printed_to }).map_err(|why| match units {
+            f.set_rounded_to(RoundedTo { mm, ..f.rounded_to }).map_err(|why| match units {
                 System::Metric => why.into(),
                 System::Imperial => FactError::StepInInches(t.trim().to_owned()),
             })
         });
         text(ui, sheet, "Angle step, °", &shortest(to.deg), 36.0, out, |f, t| {
-            Ok(f.set_printed_to(PrintedTo { deg: number(t)?, ..f.printed_to })?)
+            Ok(f.set_rounded_to(RoundedTo { deg: number(t)?, ..f.rounded_to })?)
         });
     });
     // Pickers are higher than fields: in a row of their own all words stand level.

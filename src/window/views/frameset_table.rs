@@ -19,15 +19,15 @@ use super::edited_frameset::Sheet;
 use super::frameset_facts::facts_ui;
 use super::{View, ViewId};
 use crate::frameset::{Figure, FigureUse, Frameset, Refused, SizeIndex, import};
-use crate::words::{PrintedCell, PrintedTable, printed_table};
+use crate::words::{PublishedCell, PublishedTable, published_table};
 
 const NAMES: f32 = 276.0;
 const CELL: f32 = 104.0;
 
 /// The Frameset view.
-pub(crate) struct MakerTable;
+pub(crate) struct FramesetTable;
 
-impl View for MakerTable {
+impl View for FramesetTable {
     fn tools_ui(&self, _ui: &mut Ui, _shown: Shown<'_>, _out: &mut Requests) {}
 
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _id: ViewId, out: &mut Requests) {
@@ -38,11 +38,11 @@ impl View for MakerTable {
         let units = shown.lineup().settings.units;
         let sheet = Sheet { frame: selected, letter: &frame.letter, frameset: &frame.frameset, units };
         let table = kept(ui, Id::unique("maker's table kept"), (shown.document.revision(), selected), || {
-            printed_table(&frame.frameset, &frame.as_drawn, units)
+            published_table(&frame.frameset, &frame.as_published, units)
         });
         let paper = egui::Frame::NONE.inner_margin(egui::Margin::symmetric(16, 10));
         // Before a figure is chosen, the most doubtful one stands there.
-        let doubtful = frame.as_drawn.slips.first().and_then(|slip| slip.cells.first()).map(|cell| (cell.size, cell.figure));
+        let doubtful = frame.as_published.slips.first().and_then(|slip| slip.cells.first()).map(|cell| (cell.size, cell.figure));
         let known = shown.moment.cell.filter(|(size, _)| size.0 < table.sizes.len());
         let chosen = known.or(doubtful).unwrap_or((frame.size, shown.moment.figure));
         // Once shown, it stays: a decision may take the doubt away.
@@ -63,7 +63,14 @@ impl View for MakerTable {
 }
 
 /// The figure that the keyboard was last in, with what is said of it and what the user can decide, below the table.
-fn decided_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PrintedTable, cell: (SizeIndex, Figure), tones: Tones, out: &mut Requests) {
+fn decided_ui(
+    ui: &mut Ui,
+    sheet: Sheet<'_>,
+    table: &PublishedTable,
+    cell: (SizeIndex, Figure),
+    tones: Tones,
+    out: &mut Requests,
+) {
     let (size, figure) = cell;
     let row = table.rows.iter().find(|r| r.figure == figure && figure.about().in_files);
     let Some(about) = row.and_then(|r| r.cells.get(size.0)) else { return };
@@ -101,7 +108,7 @@ fn field_id(sheet: Sheet<'_>, size: SizeIndex, figure: Figure) -> Id {
 }
 
 /// The figure whose field has the keyboard, where it is another than the `chosen` one.
-fn newly_focused(ui: &Ui, sheet: Sheet<'_>, table: &PrintedTable, chosen: (SizeIndex, Figure)) -> Option<(SizeIndex, Figure)> {
+fn newly_focused(ui: &Ui, sheet: Sheet<'_>, table: &PublishedTable, chosen: (SizeIndex, Figure)) -> Option<(SizeIndex, Figure)> {
     let focused = ui.memory(egui::Memory::focused)?;
     let is_it = |size: SizeIndex, figure: Figure| field_id(sheet, size, figure).with("edit") == focused;
     if is_it(chosen.0, chosen.1) {
@@ -113,14 +120,14 @@ fn newly_focused(ui: &Ui, sheet: Sheet<'_>, table: &PrintedTable, chosen: (SizeI
         .find(|(size, figure)| is_it(*size, *figure))
 }
 
-fn table_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PrintedTable, tones: Tones, out: &mut Requests) {
+fn table_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PublishedTable, tones: Tones, out: &mut Requests) {
     ui.spacing_mut().item_spacing = vec2(6.0, 3.0);
     sizes_ui(ui, sheet, table, tones, out);
     for row in table.rows.iter().filter(|r| r.figure.about().in_files) {
         ui.horizontal_top(|ui| {
             let unit = sheet.units.unit(row.figure.quantity());
             let words = RichText::new(format!("{}, {unit}", row.figure.label()));
-            let words = if row.is_printed { words } else { words.color(tones.second()) };
+            let words = if row.is_published { words } else { words.color(tones.second()) };
             ui.allocate_ui_with_layout(vec2(NAMES, 22.0), egui::Layout::left_to_right(egui::Align::Center), |ui| {
                 ui.set_min_width(NAMES);
                 ui.add(egui::Label::new(words).truncate()).on_hover_text(row.figure.meaning());
@@ -133,7 +140,7 @@ fn table_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PrintedTable, tones: Tones, o
 }
 
 /// Labels of the sizes, each with what can be done to it.
-fn sizes_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PrintedTable, tones: Tones, out: &mut Requests) {
+fn sizes_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PublishedTable, tones: Tones, out: &mut Requests) {
     ui.horizontal(|ui| {
         ui.allocate_ui(vec2(NAMES, 22.0), |ui| {
             ui.set_min_width(NAMES);
@@ -188,8 +195,8 @@ fn cell_ui(
     sheet: Sheet<'_>,
     size: SizeIndex,
     figure: Figure,
-    cell: &PrintedCell,
-    table: &PrintedTable,
+    cell: &PublishedCell,
+    table: &PublishedTable,
     tones: Tones,
     out: &mut Requests,
 ) {

@@ -42,17 +42,17 @@ pub(crate) fn view(id: ViewId) -> &'static dyn View {
     match id {
         ViewId::Outline => &outline::Outline,
         ViewId::Steering => &plot::STEERING,
-        ViewId::StackAndReach => &plot::POSITION,
-        ViewId::AllFigures => &all_figures::Figures,
+        ViewId::StackAndReach => &plot::STACK_AND_REACH,
+        ViewId::AllFigures => &all_figures::AllFigures,
         ViewId::Bags => &bags::Bags,
         ViewId::Parts => &parts::Parts,
         ViewId::Fork => &fork::Fork,
         ViewId::ContactPoints => &contact_points::ContactPoints,
-        ViewId::Weight => &weight::Weights,
+        ViewId::Weight => &weight::Weight,
         ViewId::PriceAndClimb => &price_and_climb::PriceAndClimb,
-        ViewId::Frameset => &frameset_table::MakerTable,
-        ViewId::Check => &check::Trust,
-        ViewId::Publish => &publish::Sheets,
+        ViewId::Frameset => &frameset_table::FramesetTable,
+        ViewId::Check => &check::Check,
+        ViewId::Publish => &publish::Publish,
     }
 }
 

@@ -178,7 +178,7 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         .on_hover_text("Otherwise directly from crown race seat to axle.")
         .changed()
     {
-        let measured = if is_along { ForkMeasurement::Along } else { ForkMeasurement::Straight };
+        let measured = if is_along { ForkMeasurement::Along } else { ForkMeasurement::Direct };
         put(out, Some(ForkPart { measured, ..fork.clone() }));
     }
     if ui.button("Remove the fork").clicked() {

@@ -27,13 +27,13 @@ pub(crate) struct PlotPanel {
 pub(crate) static STEERING: PlotPanel = PlotPanel { plot: Plot::Steering, picture: PictureView::Steering };
 
 /// Where they put the hands.
-pub(crate) static POSITION: PlotPanel = PlotPanel { plot: Plot::Position, picture: PictureView::Position };
+pub(crate) static STACK_AND_REACH: PlotPanel = PlotPanel { plot: Plot::StackAndReach, picture: PictureView::StackAndReach };
 
 impl PlotPanel {
     fn axes(&self, shown: Shown<'_>) -> Axes {
         match self.plot {
             Plot::Steering => shown.lineup().settings.steering,
-            Plot::Position => shown.lineup().settings.position,
+            Plot::StackAndReach => shown.lineup().settings.stack_and_reach,
         }
     }
 

@@ -101,8 +101,8 @@ pub(super) fn method_ui(ui: &mut Ui, shown: Shown<'_>, from_the_right: bool, out
 /// What a way to another size is.
 const fn about(method: Method) -> &'static str {
     match method {
-        Method::Stated => "Uses your own estimate: a factor or a change, such as 1.05 or +5 % per size.",
+        Method::YourFactor => "Uses your own estimate: a factor or a change, such as 1.05 or +5 % per size.",
         Method::TubeLengths => "Fixed parts keep their weight. Tubes gain weight with their lengths in the two outlines.",
-        Method::BetweenWeighed => "Draws a straight line between two sizes whose weights are published.",
+        Method::BetweenWeighedSizes => "Draws a straight line between two sizes whose weights are published.",
     }
 }

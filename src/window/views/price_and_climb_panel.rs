@@ -86,12 +86,12 @@ impl NumberField {
 }
 
 fn moving_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-    let (settings, units) = (&shown.lineup().settings.riding, shown.lineup().settings.units);
+    let (settings, units) = (&shown.lineup().settings.price_and_climb, shown.lineup().settings.units);
     heading_ui(ui, "Rider, luggage and other parts");
     let fields: [(&str, &'static str, RidingNumber, Number); 3] = [
         ("Rider", "rider", RidingNumber::Rider, |s| &mut s.rider_kg),
         ("Luggage", "luggage", RidingNumber::Luggage, |s| &mut s.luggage_kg),
-        ("Other parts", "weight of other parts", RidingNumber::Rest, |s| &mut s.rest_kg),
+        ("Other parts", "weight of other parts", RidingNumber::Rest, |s| &mut s.other_parts_kg),
     ];
     for (label, what, number, of) in fields {
         let mut after = settings.clone();
@@ -109,7 +109,7 @@ fn moving_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
 type Quantity = (&'static str, RidingUnit, &'static str, Number);
 
 fn quantities_ui(ui: &mut Ui, shown: Shown<'_>, quantities: &[Quantity], out: &mut Requests) {
-    let (settings, units) = (&shown.lineup().settings.riding, shown.lineup().settings.units);
+    let (settings, units) = (&shown.lineup().settings.price_and_climb, shown.lineup().settings.units);
     for (label, unit, what, of) in quantities {
         let mut after = settings.clone();
         let field = NumberField { units, unit: *unit };
@@ -232,7 +232,7 @@ fn read_rate(text: &str, others: &[Rate]) -> Result<Rate, String> {
 }
 
 fn gears_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-    let settings = &shown.lineup().settings.riding;
+    let settings = &shown.lineup().settings.price_and_climb;
     heading_ui(ui, "Gears");
     let current = shortest(settings.cadence_rpm);
     let read = |text: &str| RidingNumber::Cadence.check(read_number(text)?).map_err(|e| e.to_string());

@@ -12,15 +12,15 @@ use super::super::theme::Tones;
 use super::publish_panel::sheet_panel_ui;
 use super::side_panel::{note_ui, side_panel_ui};
 use super::{View, ViewId};
-use crate::drawing::{Ground, Scene, SheetDrawing, sheet_scene};
-use crate::lineup::{Shape, Sheet, SheetGround};
-use crate::publish::sheet_ground;
+use crate::drawing::{Background, Scene, SheetDrawing, sheet_scene};
+use crate::lineup::{Shape, Sheet, SheetBackground};
+use crate::publish::sheet_background;
 use crate::words::left_out_text;
 
 /// The Publish view.
-pub(crate) struct Sheets;
+pub(crate) struct Publish;
 
-impl View for Sheets {
+impl View for Publish {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let published_in = shown.published_in();
         let folder = published_in.map(|f| format!(" {}", f.display())).unwrap_or_default();
@@ -59,7 +59,7 @@ impl View for Sheets {
             let page = drawing.scene.page;
             let across = f64::from(available.x) / page.width;
             // A column is read by scrolling.
-            let down = if sheet.shape == Shape::Column { across } else { f64::from(available.y) / page.height };
+            let down = if sheet.shape == Shape::BlogColumn { across } else { f64::from(available.y) / page.height };
             across.min(down).max(0.05)
         } else {
             f64::from(sheet.pixels_across()) / drawing.scene.page.width / f64::from(ui.ctx().pixels_per_point())
@@ -99,13 +99,13 @@ fn left_out_ui(ui: &mut Ui, drawing: &SheetDrawing) {
 
 fn preview_ui(ui: &mut Ui, scene: &Scene, sheet: &Sheet, size: egui::Vec2) {
     let field = Field::of_size(ui, Id::unique("sheet preview"), size);
-    let is_dark = sheet_ground(sheet.ground) == Ground::Dark;
+    let is_dark = sheet_background(sheet.background) == Background::Dark;
     let tones = Tones::on(is_dark);
-    match sheet.ground {
-        SheetGround::Paper | SheetGround::Dark => {
+    match sheet.background {
+        SheetBackground::Light | SheetBackground::Dark => {
             ui.painter().rect_filled(field.rect, 0.0, tones.paper());
         }
-        SheetGround::ClearLight | SheetGround::ClearDark => chequer(ui, field.rect, is_dark),
+        SheetBackground::TransparentLight | SheetBackground::TransparentDark => chequer(ui, field.rect, is_dark),
     }
     field.show(ui, scene, tones);
     ui.painter().rect_stroke(field.rect, 0.0, (1.0, Tones::of(ui).hairline()), egui::StrokeKind::Outside);

@@ -12,7 +12,7 @@ use super::super::shown::Shown;
 use super::super::theme::{SMALL, Tones};
 use super::side_panel::{heading_ui, note_ui, pick_ui, row_ui};
 use crate::frameset::{Figure, TextKind};
-use crate::lineup::{Block, FORK_LONGER_MM, Movement, Moves, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetGround};
+use crate::lineup::{Animation, Block, FORK_LONGER_MM, Movement, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetBackground};
 use crate::units::{Quantity, System, fixed, typed_number};
 use crate::words::captions;
 
@@ -192,15 +192,17 @@ fn shape_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
     if let Some(width) = entered {
         panel.put("width", None, |s| s.width = width);
     }
-    if let Some(ground) = pick_ui(ui, "Background", 190.0, panel.sheet.ground, &SheetGround::ALL, SheetGround::label) {
-        panel.put("background", None, |s| s.ground = ground);
+    if let Some(background) =
+        pick_ui(ui, "Background", 190.0, panel.sheet.background, &SheetBackground::ALL, SheetBackground::label)
+    {
+        panel.put("background", None, |s| s.background = background);
     }
 }
 
 fn parts_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
     heading_ui(ui, "Contents");
-    if let Some(blocks) = order_ui(ui, "part", &panel.sheet.blocks, &Block::ALL, Block::label) {
-        panel.put("parts", None, |s| s.blocks = blocks);
+    if let Some(blocks) = order_ui(ui, "part", &panel.sheet.contents, &Block::ALL, Block::label) {
+        panel.put("parts", None, |s| s.contents = blocks);
     }
     if panel.sheet.has(Block::Table) {
         heading_ui(ui, "Figures in the table");
@@ -331,27 +333,29 @@ fn fork_longer_ui(ui: &mut Ui, units: System, now: i32) -> Option<i32> {
 
 fn moves_ui(ui: &mut Ui, units: System, panel: &mut Changing<'_>) {
     heading_ui(ui, "Animation");
-    let mut is_moving = panel.sheet.moves.is_some();
+    let mut is_moving = panel.sheet.animation.is_some();
     let check = ui.checkbox(&mut is_moving, "Publish an animation");
     if check.on_hover_text("Publishes numbered PNG pictures with a transparent background, an APNG and a GIF.").changed() {
-        panel.put("animation", None, |s| s.moves = is_moving.then(Moves::default));
+        panel.put("animation", None, |s| s.animation = is_moving.then(Animation::default));
     }
-    let Some(moves) = panel.sheet.moves else { return };
+    let Some(animation) = panel.sheet.animation else { return };
     let kind = |m: Movement| Movement::ALL.into_iter().find(|k| k.label() == m.label()).unwrap_or_default();
-    if let Some(what) = pick_ui(ui, "Animation type", 190.0, kind(moves.what), &Movement::ALL, Movement::label) {
-        panel.put("animation type", None, |s| s.moves = Some(Moves { what, ..moves }));
+    if let Some(what) = pick_ui(ui, "Animation type", 190.0, kind(animation.what), &Movement::ALL, Movement::label) {
+        panel.put("animation type", None, |s| s.animation = Some(Animation { what, ..animation }));
     }
-    if let Movement::Fork(longer) = moves.what
+    if let Movement::Fork(longer) = animation.what
         && let Some(longer) = fork_longer_ui(ui, units, longer)
     {
-        panel.put("animation type", None, |s| s.moves = Some(Moves { what: Movement::Fork(longer), ..moves }));
+        panel.put("animation type", None, |s| s.animation = Some(Animation { what: Movement::Fork(longer), ..animation }));
     }
     let range = (i64::from(*SECONDS.start()), i64::from(*SECONDS.end()));
-    if let Some(seconds) = whole_ui(ui, "Seconds", i64::from(moves.seconds), range).and_then(|s| u32::try_from(s).ok()) {
-        panel.put("seconds", None, |s| s.moves = Some(Moves { seconds, ..moves }));
+    if let Some(seconds) = whole_ui(ui, "Seconds", i64::from(animation.seconds), range).and_then(|s| u32::try_from(s).ok()) {
+        panel.put("seconds", None, |s| s.animation = Some(Animation { seconds, ..animation }));
     }
     let range = (i64::from(*RATES.start()), i64::from(*RATES.end()));
-    if let Some(rate) = whole_ui(ui, "Frames per second", i64::from(moves.rate), range).and_then(|r| u32::try_from(r).ok()) {
-        panel.put("frames per second", None, |s| s.moves = Some(Moves { rate, ..moves }));
+    if let Some(frames_per_second) =
+        whole_ui(ui, "Frames per second", i64::from(animation.frames_per_second), range).and_then(|r| u32::try_from(r).ok())
+    {
+        panel.put("frames per second", None, |s| s.animation = Some(Animation { frames_per_second, ..animation }));
     }
 }

@@ -16,9 +16,9 @@ use crate::lineup::PictureView;
 use crate::words::frameset_workings;
 
 /// The Weight view.
-pub(crate) struct Weights;
+pub(crate) struct Weight;
 
-impl View for Weights {
+impl View for Weight {
     fn tools_ui(&self, _ui: &mut Ui, _shown: Shown<'_>, _out: &mut Requests) {}
 
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _id: ViewId, out: &mut Requests) {

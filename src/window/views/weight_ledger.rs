@@ -16,7 +16,7 @@ use crate::frameset::{FrameIndex, Part, SmallPart};
 use crate::lineup::{FrameFindings, PartWeight, WeightSettings};
 use crate::units::{COVERAGE_FACTOR, Measured, Quantity, System, fixed};
 use crate::weight::{
-    Amount, Line, Method, PartWeighing, Row, RowOf, What, read_factor, read_grams, read_grams_per_mm, read_line_grams,
+    Amount, Line, Method, PartWeightChoices, Row, RowOf, What, read_factor, read_grams, read_grams_per_mm, read_line_grams,
     read_line_mm, read_plus_minus, small_part_g, steerer_g_per_mm, write_factor, write_grams_per_mm,
 };
 use crate::words::{
@@ -57,7 +57,7 @@ pub(super) struct Ledger<'a> {
     /// Which of its weights.
     pub(super) part: Part,
     /// The choices about it.
-    pub(super) own: &'a PartWeighing,
+    pub(super) own: &'a PartWeightChoices,
     /// What was found.
     pub(super) frame: &'a FrameFindings,
     /// What counts for all weights.
@@ -67,8 +67,13 @@ pub(super) struct Ledger<'a> {
 }
 
 impl Ledger<'_> {
-    fn put(&self, out: &mut Requests, weighing: PartWeighing, what: &'static str) {
-        out.edit(Edit::WeightAndPrice(WeightAndPriceEdit::Weighing { frame: self.place, part: self.part, weighing, what }));
+    fn put(&self, out: &mut Requests, weight_choices: PartWeightChoices, what: &'static str) {
+        out.edit(Edit::WeightAndPrice(WeightAndPriceEdit::WeightChoices {
+            frame: self.place,
+            part: self.part,
+            weight_choices,
+            what,
+        }));
     }
 
     fn put_line(&self, out: &mut Requests, index: usize, line: Line) {
@@ -139,18 +144,22 @@ impl Ledger<'_> {
         };
         let current = weight.published.map(|p| p.index);
         row_ui(ui, "Based on", |ui| {
-            let text = match self.own.begins_from {
+            let text = match self.own.start_from {
                 Some(index) => words(index),
                 None => "closest size".to_owned(),
             };
             let combo = ComboBox::from_id_salt(self.id("from", 0)).width(190.0).selected_text(text).show_ui(ui, |ui| {
-                if ui.selectable_label(self.own.begins_from.is_none(), "closest size").clicked() {
-                    self.put(out, PartWeighing { begins_from: None, ..self.own.clone() }, "where the weight begins");
+                if ui.selectable_label(self.own.start_from.is_none(), "closest size").clicked() {
+                    self.put(out, PartWeightChoices { start_from: None, ..self.own.clone() }, "where the weight begins");
                 }
                 for index in all {
-                    let is_chosen = self.own.begins_from == Some(index) && current == Some(index);
+                    let is_chosen = self.own.start_from == Some(index) && current == Some(index);
                     if ui.selectable_label(is_chosen, words(index)).clicked() {
-                        self.put(out, PartWeighing { begins_from: Some(index), ..self.own.clone() }, "where the weight begins");
+                        self.put(
+                            out,
+                            PartWeightChoices { start_from: Some(index), ..self.own.clone() },
+                            "where the weight begins",
+                        );
                     }
                 }
             });
@@ -169,7 +178,7 @@ impl Ledger<'_> {
                 named(&radio, format!("{}: {}", self.name(), method_label(method)));
                 let radio = radio.on_hover_text("Converts this weight this way, whatever the setting for all weights.");
                 if radio.clicked() && (!counts || self.own.method.is_none()) {
-                    self.put(out, PartWeighing { method: Some(method), ..self.own.clone() }, "way to the size");
+                    self.put(out, PartWeightChoices { method: Some(method), ..self.own.clone() }, "way to the size");
                 }
                 if let Ok(estimate) = way {
                     ui.label(RichText::new(estimate_text(self.units, estimate)).color(if counts {
@@ -183,7 +192,7 @@ impl Ledger<'_> {
                 note_ui(ui, &format!("Not possible: {}.", no_way_text(self.units, &self.frame.frameset, why)));
             }
         }
-        let follows = |ui: &mut Ui, out: &mut Requests, name: String, after: PartWeighing, what| {
+        let follows = |ui: &mut Ui, out: &mut Requests, name: String, after: PartWeightChoices, what| {
             let button = ui.small_button("as all weights").on_hover_text("Follows the setting for all weights again.");
             named(&button, name);
             if button.clicked() {
@@ -192,7 +201,7 @@ impl Ledger<'_> {
         };
         if self.own.method.is_some() {
             row_ui(ui, "Converted its own way", |ui| {
-                let after = PartWeighing { method: None, ..self.own.clone() };
+                let after = PartWeightChoices { method: None, ..self.own.clone() };
                 follows(ui, out, format!("{}: way as all weights", self.name()), after, "way to the size");
             });
         }
@@ -202,10 +211,10 @@ impl Ledger<'_> {
             let hint = self.settings.factor.map_or_else(|| "none".to_owned(), write_factor);
             let entry = TypedField { id: self.id("factor", 0), name: &name, current, hint: &hint, width: 60.0 };
             if let Some(factor) = entry.show_asking(ui, read_factor).1 {
-                self.put(out, PartWeighing { factor: Some(factor), ..self.own.clone() }, "factor");
+                self.put(out, PartWeightChoices { factor: Some(factor), ..self.own.clone() }, "factor");
             }
             if self.own.factor.is_some() {
-                let after = PartWeighing { factor: None, ..self.own.clone() };
+                let after = PartWeightChoices { factor: None, ..self.own.clone() };
                 follows(ui, out, format!("{}: factor as all weights", self.name()), after, "factor");
             }
         });
@@ -259,7 +268,7 @@ impl Ledger<'_> {
         let (field, entered) = cell_ui(ui, PLUS_MINUS, |ui| entry.show(ui, |t| optional(t, |t| read_plus_minus(t, units))));
         field.on_hover_text("Leave empty to use the scale’s resolution, or the ± of claimed weights.");
         if let Some(plus_minus) = entered {
-            self.put(out, PartWeighing { plus_minus, ..self.own.clone() }, "±");
+            self.put(out, PartWeightChoices { plus_minus, ..self.own.clone() }, "±");
         }
     }
 

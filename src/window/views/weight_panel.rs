@@ -26,7 +26,7 @@ pub(super) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let place = shown.moment.selected;
     let (Some(frame), Some(entry)) = (place.of(&shown.findings().frames), place.of(&shown.lineup().frames)) else { return };
     for part in [Part::Frame, Part::Fork, Part::Frameset] {
-        let own = entry.weighing.part(part);
+        let own = entry.weight_choices.part(part);
         let settings = &shown.lineup().settings;
         let ledger = Ledger { place, part, own, frame, settings: settings.weight, units: settings.units };
         ledger.ui(ui, out);

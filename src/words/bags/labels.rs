@@ -1,7 +1,7 @@
 //! Labels of frame-bag space, bags and bottles.
 
 use crate::frameset::Tube;
-use crate::lineup::{RoomCorner, RoomFigure};
+use crate::lineup::{BagSpaceCorner, BagSpaceFigure};
 use crate::luggage::{Along, BagPart, Bottle, Cut, Holder};
 
 /// What an edge of the bag runs along: `top tube`, `cut line`.
@@ -45,57 +45,57 @@ pub const fn bag_part_label(part: BagPart) -> &'static str {
 
 /// A corner at which frame-bag spaces are aligned.
 #[must_use]
-pub const fn corner_label(corner: RoomCorner) -> &'static str {
+pub const fn corner_label(corner: BagSpaceCorner) -> &'static str {
     match corner {
-        RoomCorner::BottomBracket => "bottom bracket",
-        RoomCorner::SeatTubeTop => "seat cluster",
-        RoomCorner::HeadTube => "head tube",
+        BagSpaceCorner::BottomBracket => "bottom bracket",
+        BagSpaceCorner::SeatTubeTop => "seat cluster",
+        BagSpaceCorner::HeadTube => "head tube",
     }
 }
 
 /// A figure of frame-bag space or bag, as it heads a row.
 #[must_use]
-pub const fn bag_figure_label(figure: RoomFigure) -> &'static str {
+pub const fn bag_figure_label(figure: BagSpaceFigure) -> &'static str {
     match figure {
-        RoomFigure::Area => "Bag space",
-        RoomFigure::Side(Tube::TopTube) => "Top tube, inside",
-        RoomFigure::Side(Tube::SeatTube) => "Seat tube, inside",
-        RoomFigure::Side(Tube::DownTube) => "Down tube, inside",
-        RoomFigure::Side(_) => "Head tube, inside",
-        RoomFigure::Angle(Tube::SeatTube, _) => "Seat and top tube angle",
-        RoomFigure::Angle(Tube::TopTube, Tube::HeadTube) => "Top and head tube angle",
-        RoomFigure::Angle(Tube::TopTube, _) => "Top and down tube angle",
-        RoomFigure::Angle(Tube::HeadTube, _) => "Head and down tube angle",
-        RoomFigure::Angle(..) => "Down and seat tube angle",
-        RoomFigure::HeightAboveBb => "Bottom bracket to top tube",
-        RoomFigure::Circle => "Largest circle",
-        RoomFigure::Rectangle => "Largest rectangle",
-        RoomFigure::RectangleWidth => "Rectangle width",
-        RoomFigure::RectangleHeight => "Rectangle height",
-        RoomFigure::Litres => "Bag volume",
-        RoomFigure::BagEdge(Along::Tube(Tube::TopTube)) => "Longest zip, top tube",
-        RoomFigure::BagEdge(Along::Tube(Tube::SeatTube)) => "Bag edge, seat tube",
-        RoomFigure::BagEdge(Along::Tube(Tube::DownTube)) => "Bag edge, down tube",
-        RoomFigure::BagEdge(Along::Tube(_)) => "Bag edge, head tube",
-        RoomFigure::BagEdge(Along::Cut) => "Bag edge, cut line",
-        RoomFigure::BagAround => "Gusset length",
+        BagSpaceFigure::Area => "Bag space",
+        BagSpaceFigure::Side(Tube::TopTube) => "Top tube, inside",
+        BagSpaceFigure::Side(Tube::SeatTube) => "Seat tube, inside",
+        BagSpaceFigure::Side(Tube::DownTube) => "Down tube, inside",
+        BagSpaceFigure::Side(_) => "Head tube, inside",
+        BagSpaceFigure::Angle(Tube::SeatTube, _) => "Seat and top tube angle",
+        BagSpaceFigure::Angle(Tube::TopTube, Tube::HeadTube) => "Top and head tube angle",
+        BagSpaceFigure::Angle(Tube::TopTube, _) => "Top and down tube angle",
+        BagSpaceFigure::Angle(Tube::HeadTube, _) => "Head and down tube angle",
+        BagSpaceFigure::Angle(..) => "Down and seat tube angle",
+        BagSpaceFigure::HeightAboveBb => "Bottom bracket to top tube",
+        BagSpaceFigure::Circle => "Largest circle",
+        BagSpaceFigure::Rectangle => "Largest rectangle",
+        BagSpaceFigure::RectangleWidth => "Rectangle width",
+        BagSpaceFigure::RectangleHeight => "Rectangle height",
+        BagSpaceFigure::Litres => "Bag volume",
+        BagSpaceFigure::BagEdge(Along::Tube(Tube::TopTube)) => "Longest zip, top tube",
+        BagSpaceFigure::BagEdge(Along::Tube(Tube::SeatTube)) => "Bag edge, seat tube",
+        BagSpaceFigure::BagEdge(Along::Tube(Tube::DownTube)) => "Bag edge, down tube",
+        BagSpaceFigure::BagEdge(Along::Tube(_)) => "Bag edge, head tube",
+        BagSpaceFigure::BagEdge(Along::Cut) => "Bag edge, cut line",
+        BagSpaceFigure::BagAround => "Gusset length",
     }
 }
 
 /// What a figure of frame-bag space or bag means, for tooltips.
 #[must_use]
-pub const fn bag_figure_meaning(figure: RoomFigure) -> &'static str {
+pub const fn bag_figure_meaning(figure: BagSpaceFigure) -> &'static str {
     match figure {
-        RoomFigure::Area => "area inside the main triangle, between the tubes",
-        RoomFigure::Side(_) => "length of the tube's inner edge, from corner to corner",
-        RoomFigure::Angle(..) => "inside angle between the tubes' inner edges",
-        RoomFigure::HeightAboveBb => "from the centre of the bottom bracket straight up to the lower edge of the top tube",
-        RoomFigure::Circle => "diameter of the largest circle between the tubes",
-        RoomFigure::Rectangle => "area of the largest upright rectangle between the tubes",
-        RoomFigure::RectangleWidth => "horizontal side of the largest upright rectangle",
-        RoomFigure::RectangleHeight => "vertical side of the largest upright rectangle",
-        RoomFigure::Litres => "volume of the bag at the chosen widths",
-        RoomFigure::BagEdge(_) => "straight edge of the bag between its rounded corners, the longest zip that fits",
-        RoomFigure::BagAround => "length of the strip of cloth between the two sides of the bag, once around",
+        BagSpaceFigure::Area => "area inside the main triangle, between the tubes",
+        BagSpaceFigure::Side(_) => "length of the tube's inner edge, from corner to corner",
+        BagSpaceFigure::Angle(..) => "inside angle between the tubes' inner edges",
+        BagSpaceFigure::HeightAboveBb => "from the centre of the bottom bracket straight up to the lower edge of the top tube",
+        BagSpaceFigure::Circle => "diameter of the largest circle between the tubes",
+        BagSpaceFigure::Rectangle => "area of the largest upright rectangle between the tubes",
+        BagSpaceFigure::RectangleWidth => "horizontal side of the largest upright rectangle",
+        BagSpaceFigure::RectangleHeight => "vertical side of the largest upright rectangle",
+        BagSpaceFigure::Litres => "volume of the bag at the chosen widths",
+        BagSpaceFigure::BagEdge(_) => "straight edge of the bag between its rounded corners, the longest zip that fits",
+        BagSpaceFigure::BagAround => "length of the strip of cloth between the two sides of the bag, once around",
     }
 }

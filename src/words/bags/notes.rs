@@ -4,7 +4,7 @@ use super::super::lengths::{length, number};
 use super::super::phrases::in_sentence;
 use super::labels::{bottle_label, holder_label};
 use crate::geometry::Assumption;
-use crate::lineup::{BagNote, RoomSettings};
+use crate::lineup::{BagNote, BagSpaceSettings};
 use crate::luggage::{BagPart, BottleFit, Clash, Cut, Measurement, NoBag, NoOpening};
 use crate::units::{Area, Measured, Quantity, System, capitalised, decimals_for, fixed, listed};
 
@@ -162,7 +162,7 @@ pub fn bag_notes_text(units: System, notes: &[BagNote]) -> String {
 
 /// The bag that is drawn in all frames: `full frame bag`, `5 mm gap to tubes`, `45 to 60 mm wide`; none where none is drawn.
 #[must_use]
-pub fn bag_settings_texts(units: System, settings: &RoomSettings) -> Vec<String> {
+pub fn bag_settings_texts(units: System, settings: &BagSpaceSettings) -> Vec<String> {
     if !settings.with_bag {
         return Vec::new();
     }
@@ -171,13 +171,13 @@ pub fn bag_settings_texts(units: System, settings: &RoomSettings) -> Vec<String>
         BagPart::Full => "full frame bag",
         BagPart::Above(_) => "partial frame bag above the cut line",
     };
-    let (low, high) = (bag.width_bottom_mm.min(bag.width_top_mm), bag.width_bottom_mm.max(bag.width_top_mm));
+    let (low, high) = (bag.gusset_bottom_mm.min(bag.gusset_top_mm), bag.gusset_bottom_mm.max(bag.gusset_top_mm));
     let wide = if low == high {
         format!("{} wide", length(units, low))
     } else {
         format!("{} to {} wide", number(low * units.factor(Quantity::Length)), length(units, high))
     };
-    vec![part.to_owned(), format!("{} gap to tubes", length(units, bag.clearance_mm)), wide]
+    vec![part.to_owned(), format!("{} gap to tubes", length(units, bag.gap_to_tubes_mm)), wide]
 }
 
 /// Where the cut line is: `Cut line 300 mm above the bottom bracket.`
@@ -300,11 +300,11 @@ mod tests {
 
     #[test]
     fn the_bag_that_is_drawn_is_said_in_the_chosen_units() {
-        let mut settings = RoomSettings::default();
-        let said = |settings: &RoomSettings, units| bag_settings_texts(units, settings).join(", ").replace('\u{2009}', " ");
+        let mut settings = BagSpaceSettings::default();
+        let said = |settings: &BagSpaceSettings, units| bag_settings_texts(units, settings).join(", ").replace('\u{2009}', " ");
         insta::assert_snapshot!(said(&settings, System::Metric), @"full frame bag, 5 mm gap to tubes, 45 to 60 mm wide");
         settings.bag.part = BagPart::Above(Cut::Level { above_bb_mm: 300.0 });
-        settings.bag.width_bottom_mm = settings.bag.width_top_mm;
+        settings.bag.gusset_bottom_mm = settings.bag.gusset_top_mm;
         insta::assert_snapshot!(said(&settings, System::Imperial), @"partial frame bag above the cut line, 0.2 in gap to tubes, 2.36 in wide");
         let cuts = [Cut::Level { above_bb_mm: 300.0 }, Cut::Level { above_bb_mm: -20.0 }, Cut::AlongTopTube { below_mm: 120.0 }];
         insta::assert_snapshot!(cuts.map(|c| cut_line_text(System::Metric, c).replace('\u{2009}', " ")).join("\n"), @"

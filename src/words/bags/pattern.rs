@@ -3,8 +3,8 @@
 use super::super::lengths::{length, length_to_tenth, length_to_whole};
 use super::labels::along_label;
 use super::notes::{WIDTH_NOTE, bag_note_text, cut_place, no_bag_text, no_opening_text};
-use crate::lineup::{BagNote, FrameFindings, room_measure};
-use crate::luggage::{Along, Bag, BagPart, NoPattern, Room};
+use crate::lineup::{BagNote, FrameFindings, bag_space_measure};
+use crate::luggage::{Along, Bag, BagPart, BagSpace, NoPattern};
 use crate::units::{Day, Measured, System, THIN_SPACE, capitalised, expanded};
 
 /// Said on every pattern.
@@ -56,7 +56,7 @@ pub struct PatternWords<'a> {
     /// Whose it is.
     pub frame: &'a FrameFindings,
     /// The frame-bag space.
-    pub room: &'a Room,
+    pub bag_space: &'a BagSpace,
     /// The bag.
     pub bag: &'a Bag,
     /// The chosen units.
@@ -124,9 +124,9 @@ impl PatternWords<'_> {
             format!("Gusset between the two sides: {} long, without seams.", bag.around_mm.text(units)),
             format!(
                 "Gap to tubes {}, corner radius {}, seam allowance {}.",
-                length(units, settings.clearance_mm),
+                length(units, settings.gap_to_tubes_mm),
                 length(units, settings.corner_radius_mm),
-                length(units, settings.seam_mm)
+                length(units, settings.seam_allowance_mm)
             ),
         ]
     }
@@ -134,16 +134,16 @@ impl PatternWords<'_> {
     /// What to know before cutting.
     #[must_use]
     pub fn notes(&self) -> Vec<String> {
-        let widest = self.room.edge_u_mm.iter().flatten().copied().fold(0.0, f64::max);
+        let widest = self.bag_space.edge_u_mm.iter().flatten().copied().fold(0.0, f64::max);
         let way = length_to_whole(self.units, expanded(widest));
         let mut notes = vec![
             format!("The true finished edge may lie anywhere in the grey band, up to {way} either way."),
-            bag_note_text(self.units, &room_measure(self.room)),
+            bag_note_text(self.units, &bag_space_measure(self.bag_space)),
             "Cut two sides, the second one turned over.".to_owned(),
             WIDTH_NOTE.to_owned(),
         ];
-        if !self.room.assumed_diameters.is_empty() {
-            notes.push(bag_note_text(self.units, &BagNote::AssumedDiameters(self.room.assumed_diameters.clone())));
+        if !self.bag_space.assumed_diameters.is_empty() {
+            notes.push(bag_note_text(self.units, &BagNote::AssumedDiameters(self.bag_space.assumed_diameters.clone())));
         }
         notes
     }
@@ -186,10 +186,15 @@ mod tests {
         let path = format!("{}/sample-frames/quern-halter.frame.ron", env!("CARGO_MANIFEST_DIR"));
         let mut lineup = Lineup::default();
         lineup.add(read_frameset(&std::fs::read(path).unwrap()).unwrap(), None);
-        lineup.settings.room.bag.part = part;
+        lineup.settings.bags.bag.part = part;
         let findings = Findings::of(&lineup);
         let frame = &findings.frames[0];
-        let words = PatternWords { frame, room: frame.luggage.room.as_ref().unwrap(), bag: frame.luggage.bag().unwrap(), units };
+        let words = PatternWords {
+            frame,
+            bag_space: frame.luggage.bag_space.as_ref().unwrap(),
+            bag: frame.luggage.bag().unwrap(),
+            units,
+        };
         let mut lines = vec![words.title(), words.subline(Day::read("2026-10-02"))];
         lines.extend(words.facts());
         lines.extend(words.notes());

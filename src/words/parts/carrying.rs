@@ -19,7 +19,7 @@ pub(super) fn carrying_reason(units: System, reason: &CarryingReason) -> String 
         CarryingReason::MudguardOverTyre { end, width_mm, tyre } => {
             format!("The {} mudguard is {} wide; the tyre is {tyre}.", end_name(*end), length(units, *width_mm))
         }
-        CarryingReason::RoomUnknown { end, width_mm } => {
+        CarryingReason::ClearanceUnknown { end, width_mm } => {
             format!("Clearance for a {} mudguard {} wide is not published.", end_name(*end), length(units, *width_mm))
         }
         CarryingReason::Passes { end, clear_mm } => {
@@ -31,11 +31,11 @@ pub(super) fn carrying_reason(units: System, reason: &CarryingReason) -> String 
             length(units, *width_mm),
             length(units, *clear_mm)
         ),
-        CarryingReason::RoomForTyre { end, tyre_mm, with_mudguards } => {
+        CarryingReason::ClearanceForTyre { end, tyre_mm, with_mudguards } => {
             let guards = if *with_mudguards { ", with mudguards" } else { "" };
             format!("The maker allows {} tyres up to {} wide{guards}.", end_name(*end), length(units, *tyre_mm))
         }
-        CarryingReason::RoomForTyreOnly { end, tyre_mm } => format!(
+        CarryingReason::ClearanceForTyreOnly { end, tyre_mm } => format!(
             "The maker allows {} tyres up to {} wide; a wider mudguard is not mentioned.",
             end_name(*end),
             length(units, *tyre_mm)

@@ -21,7 +21,7 @@ fn extra_text(units: System, extra: Extra) -> String {
         Extra::ChainFurtherOut { by_mm } => {
             format!("the chain shifts well {} further out, and the chainrings clear the chainstay", length(units, by_mm))
         }
-        Extra::LessTyreRoom { by_mm } => format!("{} less clearance for the rear tyre is enough", length(units, by_mm)),
+        Extra::LessTyreClearance { by_mm } => format!("{} less clearance for the rear tyre is enough", length(units, by_mm)),
         Extra::BrakeAdapter { from, to } => format!("a brake adapter from {} to {}", mount_name(from), mount_name(to)),
         Extra::StackedBrakeAdapters => "two stacked brake adapters, which few makers allow".to_owned(),
         Extra::RotorAdapter { more_mm } => format!("a +{} brake adapter", trade_size(more_mm)),
@@ -45,7 +45,7 @@ fn extra_text(units: System, extra: Extra) -> String {
         }
         Extra::ChangedSteering => "the changed head angle and trail suit you".to_owned(),
         Extra::PostShim { from_mm, to_mm } => format!("a seat post shim from {}", trade_sizes(from_mm, to_mm)),
-        Extra::ForkRoomMeasured => "the fork's own clearance is measured and is enough".to_owned(),
+        Extra::ForkClearanceMeasured => "the fork's own clearance is measured and is enough".to_owned(),
         Extra::ChainTried => "the chain clears the tyre in its innermost gear".to_owned(),
         Extra::CrankOfSpacing { spacing_mm } => format!("a crank for {} rear spacing", trade_size(spacing_mm)),
         Extra::GapPublishedFor(of) => format!("the gap that is required of {} is enough", gap_holds_for(of)),
@@ -101,8 +101,10 @@ pub fn fit_name(outcome: &Outcome) -> &'static str {
         Fit::Fits => "fits",
         Fit::FitsWith if outcome.extras.iter().any(|e| e.is_part()) => "fits with an extra part",
         Fit::FitsWith => "fits on a condition",
-        Fit::NotStated if matches!(outcome.reasons.first(), Some(Reason::Unknown(Unknown::NotPublished(_)))) => "not published",
-        Fit::NotStated => "unknown",
+        Fit::NotPublished if matches!(outcome.reasons.first(), Some(Reason::Unknown(Unknown::NotPublished(_)))) => {
+            "not published"
+        }
+        Fit::NotPublished => "unknown",
         Fit::DoesNotFit => "does not fit",
     }
 }

@@ -169,11 +169,11 @@ pub(super) fn frame_reasons() -> Vec<Reason> {
         CarryingReason::OtherEyelets(EyeletsFor::Mudguard(Wheel::Front)).into(),
         CarryingReason::NoEyelets.into(),
         CarryingReason::MudguardOverTyre { end: rear, width_mm: 55.0, tyre: tyre("50-622") }.into(),
-        CarryingReason::RoomUnknown { end: rear, width_mm: 55.0 }.into(),
+        CarryingReason::ClearanceUnknown { end: rear, width_mm: 55.0 }.into(),
         CarryingReason::Passes { end: rear, clear_mm: 66.0 }.into(),
         CarryingReason::DoesNotPass { end: rear, width_mm: 70.0, clear_mm: 66.0 }.into(),
-        CarryingReason::RoomForTyre { end: rear, tyre_mm: 55.0, with_mudguards: true }.into(),
-        CarryingReason::RoomForTyreOnly { end: rear, tyre_mm: 55.0 }.into(),
+        CarryingReason::ClearanceForTyre { end: rear, tyre_mm: 55.0, with_mudguards: true }.into(),
+        CarryingReason::ClearanceForTyreOnly { end: rear, tyre_mm: 55.0 }.into(),
     ]
 }
 
@@ -189,7 +189,7 @@ pub(super) fn extras() -> Vec<Extra> {
         Extra::ColdSet { end: front, a_side_mm: 2.5, is_spread: false },
         Extra::ChainlineOff { by_mm: 5.5 },
         Extra::ChainFurtherOut { by_mm: 3.0 },
-        Extra::LessTyreRoom { by_mm: 6.0 },
+        Extra::LessTyreClearance { by_mm: 6.0 },
         Extra::BrakeAdapter { from: MountKind::International, to: MountKind::Post },
         Extra::StackedBrakeAdapters,
         Extra::RotorAdapter { more_mm: 20.0 },
@@ -202,7 +202,7 @@ pub(super) fn extras() -> Vec<Extra> {
         Extra::ExternalLowerCup { bore_code: 44 },
         Extra::ChangedSteering,
         Extra::PostShim { from_mm: 27.2, to_mm: 31.6 },
-        Extra::ForkRoomMeasured,
+        Extra::ForkClearanceMeasured,
         Extra::ChainTried,
         Extra::CrankOfSpacing { spacing_mm: 148.0 },
         Extra::GapPublishedFor(GapHoldsFor::UnitedStates),

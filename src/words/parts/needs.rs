@@ -16,12 +16,12 @@ use crate::units::{System, lower_first};
 pub fn met_name(answer: &Answer) -> &'static str {
     match answer.met {
         Met::Met => "met",
-        Met::WithinPlusMinus => "borderline",
-        Met::NotStated if answer.reasons.iter().all(|r| matches!(r.fact, NeedFact::Unknown(Unknown::NotPublished(_)))) => {
+        Met::Borderline => "borderline",
+        Met::NotPublished if answer.reasons.iter().all(|r| matches!(r.fact, NeedFact::Unknown(Unknown::NotPublished(_)))) => {
             "not published"
         }
-        Met::NotStated => "unknown",
-        Met::Unmet => "not met",
+        Met::NotPublished => "unknown",
+        Met::NotMet => "not met",
     }
 }
 

@@ -356,7 +356,7 @@ fn several_extras_are_listed() {
         said(&[Extra::TorqueArm, cold_set]),
         "fits with an extra part: a torque arm or washer for the gear hub; only if the stays are spread (cold-set) by 2.5 mm a side"
     );
-    let name = |reason: Reason| fit_name(&Outcome { reasons: vec![reason], ..outcome(&[], Fit::NotStated) });
+    let name = |reason: Reason| fit_name(&Outcome { reasons: vec![reason], ..outcome(&[], Fit::NotPublished) });
     assert_eq!(name(Unknown::NotPublished(Standard::RearHub).into()), "not published");
     assert_eq!(name(HubReason::MaterialUnknown.into()), "unknown");
 }
@@ -365,7 +365,7 @@ fn several_extras_are_listed() {
 fn both_ends_of_a_need_are_named() {
     let at = |end, fact| NeedReason { end: Some(end), fact };
     let takes = NeedFact::Takes(Hub::read("135 x 10 quick release").unwrap());
-    let answer = Answer { met: Met::Unmet, reasons: vec![at(Wheel::Front, takes), at(Wheel::Rear, NeedFact::RigidFork)] };
+    let answer = Answer { met: Met::NotMet, reasons: vec![at(Wheel::Front, takes), at(Wheel::Rear, NeedFact::RigidFork)] };
     assert_eq!(
         answer_text(System::Metric, &answer).replace('\u{2009}', " "),
         "Front: hub 135 mm, quick release. Rear: the frame has a rigid fork."

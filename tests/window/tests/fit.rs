@@ -57,13 +57,13 @@ fn fork_and_tyres_are_changed_and_taken_back() {
     let mut harness = library();
     click(&mut harness, "Fork");
     click(&mut harness, "Fork from the parts list");
-    assert!(!harness.state().lineup().settings.another.takes_listed_fork);
-    assert_eq!(harness.state().lineup().settings.another.fork_length, None, "showing a slider changes nothing");
+    assert!(!harness.state().lineup().settings.fork_trial.use_listed_fork);
+    assert_eq!(harness.state().lineup().settings.fork_trial.fork_length, None, "showing a slider changes nothing");
     driving::enter(&mut harness, "Other front tyre", "50-622");
-    let another = harness.state().lineup().settings.another.clone();
-    assert_eq!(another.front_tyre.map(|t| t.to_string()).as_deref(), Some("50-622"));
+    let fork_trial = harness.state().lineup().settings.fork_trial.clone();
+    assert_eq!(fork_trial.front_tyre.map(|t| t.to_string()).as_deref(), Some("50-622"));
     click(&mut harness, "Reset");
-    assert_eq!(harness.state().lineup().settings.another.front_tyre, None);
+    assert_eq!(harness.state().lineup().settings.fork_trial.front_tyre, None);
 }
 
 #[test]
@@ -78,7 +78,7 @@ fn the_sliders_show_the_listed_fork_that_is_applied() {
     assert!((number(&harness, "Axle-to-crown along steering axis") - 469.65).abs() < 0.01);
     assert_eq!(number(&harness, "Fork offset"), 47.0);
     assert!(harness.query_all_by_label("from the parts list").count() >= 2);
-    assert_eq!(harness.state().lineup().settings.another.fork_length, None, "showing it changes nothing");
+    assert_eq!(harness.state().lineup().settings.fork_trial.fork_length, None, "showing it changes nothing");
     click(&mut harness, "Fork from the parts list");
     assert_eq!(number(&harness, "Axle-to-crown along steering axis"), 480.0);
     // The table stands within its panel.
@@ -140,7 +140,7 @@ fn the_fork_grows_by_the_arrow_keys_and_comes_back_by_undo() {
     press(&mut harness, Modifiers::NONE, Key::ArrowRight);
     press(&mut harness, Modifiers::NONE, Key::ArrowRight);
     assert_eq!(slider(&harness), before + 2.0);
-    assert_eq!(harness.state().lineup().settings.another.fork_length, Some(before + 2.0));
+    assert_eq!(harness.state().lineup().settings.fork_trial.fork_length, Some(before + 2.0));
     press(&mut harness, Modifiers::COMMAND, Key::Z);
-    assert!(harness.state().lineup().settings.another.fork_length.is_none_or(|l| l < before + 2.0));
+    assert!(harness.state().lineup().settings.fork_trial.fork_length.is_none_or(|l| l < before + 2.0));
 }

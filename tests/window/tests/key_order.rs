@@ -105,16 +105,16 @@ fn what_is_typed_before_a_command_is_entered_before_it() {
     let (mut harness, saved) = window_on_a_file(&folder);
     in_the_field(&mut harness);
     at_once(&mut harness, [typed("71"), vec![save.clone()]].concat());
-    assert_eq!(saved().settings.riding.rider_kg, 71.0);
+    assert_eq!(saved().settings.price_and_climb.rider_kg, 71.0);
     // The keyboard stays in the field, and what is typed behind the command goes on there.
     press(&mut harness, Modifiers::COMMAND, Key::A);
     at_once(&mut harness, [typed("72"), vec![save.clone()], typed("9"), vec![key(Modifiers::NONE, Key::Escape)]].concat());
-    assert_eq!(saved().settings.riding.rider_kg, 72.0);
-    assert_eq!(harness.state().lineup().settings.riding.rider_kg, 72.0, "Escape drops what was typed behind it");
+    assert_eq!(saved().settings.price_and_climb.rider_kg, 72.0);
+    assert_eq!(harness.state().lineup().settings.price_and_climb.rider_kg, 72.0, "Escape drops what was typed behind it");
     // Going to another view enters it too.
     in_the_field(&mut harness);
     at_once(&mut harness, [typed("75"), vec![key(Modifiers::COMMAND, Key::Num1)]].concat());
-    assert_eq!(harness.state().lineup().settings.riding.rider_kg, 75.0);
+    assert_eq!(harness.state().lineup().settings.price_and_climb.rider_kg, 75.0);
     assert_eq!(harness.state().view_label(), "Outline");
 }
 
@@ -122,10 +122,10 @@ fn what_is_typed_before_a_command_is_entered_before_it() {
 fn what_cannot_be_read_is_told_and_stays_in_the_field() {
     let folder = tempfile::tempdir().unwrap();
     let (mut harness, saved) = window_on_a_file(&folder);
-    let before = saved().settings.riding.rider_kg;
+    let before = saved().settings.price_and_climb.rider_kg;
     in_the_field(&mut harness);
     at_once(&mut harness, [typed("7o"), vec![key(Modifiers::COMMAND, Key::S)]].concat());
-    assert_eq!(saved().settings.riding.rider_kg, before);
+    assert_eq!(saved().settings.price_and_climb.rider_kg, before);
     assert!(harness.state().status().contains("“7o”"), "{}", harness.state().status());
     assert_eq!(control(&harness, "Rider, kg").value().as_deref(), Some("7o"));
 }
@@ -137,9 +137,9 @@ fn tab_between_letters_parts_them() {
     let tab = key(Modifiers::NONE, Key::Tab);
     let back = key(Modifiers::SHIFT, Key::Tab);
     at_once(&mut harness, [typed("81"), vec![tab, back, key(Modifiers::COMMAND, Key::A)], typed("82")].concat());
-    assert_eq!(harness.state().lineup().settings.riding.rider_kg, 81.0, "entered by Tab");
+    assert_eq!(harness.state().lineup().settings.price_and_climb.rider_kg, 81.0, "entered by Tab");
     press(&mut harness, Modifiers::NONE, Key::Enter);
-    assert_eq!(harness.state().lineup().settings.riding.rider_kg, 82.0);
+    assert_eq!(harness.state().lineup().settings.price_and_climb.rider_kg, 82.0);
 }
 
 #[test]
@@ -151,7 +151,7 @@ fn a_click_and_letters_in_one_frame_reach_the_field() {
         |pressed| Event::PointerButton { pos, button: egui::PointerButton::Primary, pressed, modifiers: Modifiers::NONE };
     let click = vec![Event::PointerMoved(pos), button(true), button(false), key(Modifiers::COMMAND, Key::A)];
     at_once(&mut harness, [click, typed("84"), vec![key(Modifiers::NONE, Key::Enter)]].concat());
-    assert_eq!(harness.state().lineup().settings.riding.rider_kg, 84.0);
+    assert_eq!(harness.state().lineup().settings.price_and_climb.rider_kg, 84.0);
 }
 
 #[test]

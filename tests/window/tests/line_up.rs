@@ -16,7 +16,7 @@ use driving::{Driven, click, control, enter, models, press, sample, window_of_si
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 use spandrel::frameset::FrameIndex;
-use spandrel::lineup::{StandAt, Tyres};
+use spandrel::lineup::{AlignAt, Tyres};
 use spandrel::units::System;
 
 #[test]
@@ -101,7 +101,7 @@ fn footing_by_picker_and_by_typing() {
     let mut harness = window_on_three();
     click(&mut harness, "Align at");
     click(&mut harness, "front axle");
-    assert_eq!(harness.state().lineup().settings.outline.stand_at, StandAt::FrontAxle);
+    assert_eq!(harness.state().lineup().settings.outline.align_at, AlignAt::FrontAxle);
     for (text, factor) in [("+12 %", 1.12), ("1,05", 1.05)] {
         enter(&mut harness, "Weight factor per size", text);
         let typed = harness.state().lineup().settings.weight.factor;

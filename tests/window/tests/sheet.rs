@@ -19,7 +19,7 @@ use std::time::{Duration, Instant};
 use driving::{Driven, click, control, enter, press, sample, type_over, window_on};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
-use spandrel::lineup::{Block, Lineup, Shape, Sheet, SheetGround};
+use spandrel::lineup::{Block, Lineup, Shape, Sheet, SheetBackground};
 
 fn sheets() -> Driven {
     let mut harness = window_on(&[sample("village-library.lineup.ron")]);
@@ -87,11 +87,11 @@ fn what_is_changed_on_a_sheet_to_begin_with_makes_it_the_line_ups_own() {
     pick(&mut harness, "Background", "Transparent, light lines");
     pick(&mut harness, "Shape", "9:16");
     let sheet = only_sheet(&harness);
-    assert_eq!((sheet.ground, sheet.shape, sheet.width), (SheetGround::ClearDark, Shape::Upright, None));
+    assert_eq!((sheet.background, sheet.shape, sheet.width), (SheetBackground::TransparentDark, Shape::Upright, None));
     for _ in 0..2 {
         press(&mut harness, Modifiers::COMMAND, Key::Z);
     }
-    assert_eq!((only_sheet(&harness).ground, only_sheet(&harness).shape), (SheetGround::Paper, Shape::Wide));
+    assert_eq!((only_sheet(&harness).background, only_sheet(&harness).shape), (SheetBackground::Light, Shape::Wide));
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     assert!(lineup(&harness).sheets.is_empty(), "the typed title was one step");
 }
@@ -102,17 +102,17 @@ fn parts_are_put_in_order_added_and_removed_by_name() {
     control(&harness, "Move Sentences up").focus();
     harness.run();
     let orders = [
-        [Block::Overlay, Block::Captions, Block::Table],
-        [Block::Captions, Block::Overlay, Block::Table],
-        [Block::Captions, Block::Overlay, Block::Table],
+        [Block::Outline, Block::Captions, Block::Table],
+        [Block::Captions, Block::Outline, Block::Table],
+        [Block::Captions, Block::Outline, Block::Table],
     ];
     for order in orders {
         press(&mut harness, Modifiers::NONE, Key::Enter);
-        assert_eq!(only_sheet(&harness).blocks, order, "the keyboard goes up with its row, and stays at the top");
+        assert_eq!(only_sheet(&harness).contents, order, "the keyboard goes up with its row, and stays at the top");
     }
     click(&mut harness, "Remove Outline");
     pick(&mut harness, "Add a part…", "Weights");
-    assert_eq!(only_sheet(&harness).blocks, [Block::Captions, Block::Table, Block::Weights]);
+    assert_eq!(only_sheet(&harness).contents, [Block::Captions, Block::Table, Block::Weights]);
     click(&mut harness, "Remove Table of differences");
     assert!(harness.query_by_label("Add a figure…").is_none(), "without its table no figures are asked for");
     assert!(harness.unnamed_widgets().is_empty(), "{:?}", harness.unnamed_widgets());
@@ -162,7 +162,7 @@ fn a_sheet_is_published_and_again_over_its_own_files_only() {
     let mut harness = sheets();
     enter(&mut harness, "Width, pixels", "320");
     press_far(&mut harness, "Publish an animation");
-    assert!(only_sheet(&harness).moves.is_none());
+    assert!(only_sheet(&harness).animation.is_none());
     press(&mut harness, Modifiers::COMMAND, Key::P);
     enter(&mut harness, "Path", to.to_str().unwrap());
     wait(&mut harness, |h| h.state().status().starts_with("Published"));

@@ -138,7 +138,7 @@ fn with_inches_chosen_the_table_is_shown_and_typed_in_inches() {
     press(&mut harness, Modifiers::NONE, Key::Escape);
     type_over(&mut harness, "Length step, in", "0.0625");
     press(&mut harness, Modifiers::NONE, Key::Tab);
-    assert_eq!(harness.state().lineup().frames[0].frameset.printed_to.mm, 1.59);
+    assert_eq!(harness.state().lineup().frames[0].frameset.rounded_to.mm, 1.59);
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     assert_eq!(harness.state().lineup().frames[0].frameset, file, "undone");
     let offered = control(&harness, "Length step, in").value();

@@ -111,7 +111,7 @@ fn a_plot_shows_any_figure_against_any_other() {
     click(&mut harness, "Stack and reach");
     click(&mut harness, "Vertical axis: figure");
     click(&mut harness, "Head angle");
-    assert_eq!(harness.state().lineup().settings.position.up.label(), "Head angle");
+    assert_eq!(harness.state().lineup().settings.stack_and_reach.up.label(), "Head angle");
 }
 
 #[test]

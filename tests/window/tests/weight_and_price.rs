@@ -17,7 +17,7 @@ use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT, Queryable};
 use spandrel::frameset::{Part, Tax};
 use spandrel::lineup::{Findings, PartWeight, Settings, read_lineup, write_lineup};
-use spandrel::weight::{Amount, Method, PartWeighing, Per, What};
+use spandrel::weight::{Amount, Method, PartWeightChoices, Per, What};
 
 /// High enough for the whole panel to be in sight.
 fn library() -> Driven {
@@ -37,8 +37,8 @@ fn settings(harness: &Driven) -> Settings {
     harness.state().lineup().settings.clone()
 }
 
-fn weighing(harness: &Driven, part: Part) -> PartWeighing {
-    harness.state().lineup().frames[0].weighing.part(part).clone()
+fn weight_choices(harness: &Driven, part: Part) -> PartWeightChoices {
+    harness.state().lineup().frames[0].weight_choices.part(part).clone()
 }
 
 /// What the drawing in front says, in sentences.
@@ -82,7 +82,7 @@ fn one_screen_answers_and_the_story_changes_with_the_way_to_the_size() {
 fn rider_and_climb_are_typed_and_slips_change_nothing() {
     let mut harness = library();
     click(&mut harness, "Price and climb");
-    let before = settings(&harness).riding;
+    let before = settings(&harness).price_and_climb;
     for (field, text) in [
         ("Rider, kg", "7"),
         ("Luggage, kg", "-3"),
@@ -99,7 +99,7 @@ fn rider_and_climb_are_typed_and_slips_change_nothing() {
         ("Build 1: name", " "),
     ] {
         enter(&mut harness, field, text);
-        assert_eq!(settings(&harness).riding, before, "{field}: {text}");
+        assert_eq!(settings(&harness).price_and_climb, before, "{field}: {text}");
     }
     enter(&mut harness, "Rider, kg", "82,5");
     enter(&mut harness, "Length, km", "12");
@@ -107,14 +107,14 @@ fn rider_and_climb_are_typed_and_slips_change_nothing() {
     enter(&mut harness, "Power, W", "180");
     enter(&mut harness, "Drag area CdA, m²", "0,5");
     enter(&mut harness, "Head wind, m/s", "−2");
-    let worth = settings(&harness).riding;
+    let worth = settings(&harness).price_and_climb;
     assert_eq!((worth.rider_kg, worth.climb.length_km, worth.climb.gradient_percent), (82.5, 12.0, 7.5));
     assert_eq!((worth.climb.power_w, worth.conditions.drag_area_m2, worth.conditions.head_wind_m_s), (180.0, 0.5, -2.0));
     assert!(told(&harness).contains("for 12 km at 7.5 % with 180 W."), "{}", told(&harness));
     for _ in 0..6 {
         undo(&mut harness);
     }
-    assert_eq!(settings(&harness).riding, before);
+    assert_eq!(settings(&harness).price_and_climb, before);
 }
 
 #[test]
@@ -122,14 +122,14 @@ fn with_inches_chosen_riding_is_typed_and_refused_in_pounds_miles_and_mph() {
     let mut harness = library();
     click(&mut harness, "in, lb");
     click(&mut harness, "Price and climb");
-    let before = settings(&harness).riding;
+    let before = settings(&harness).price_and_climb;
     refusal(&mut harness, "Rider, lb", "15", "a rider of 15 lb is outside 44.1 to 551.2 lb");
     refusal(&mut harness, "Length, mi", "200", "a length of 200 mi is outside 0.1 to 124.3 mi");
-    assert_eq!(settings(&harness).riding, before);
+    assert_eq!(settings(&harness).price_and_climb, before);
     enter(&mut harness, "Rider, lb", "154");
     enter(&mut harness, "Length, mi", "6");
     enter(&mut harness, "Head wind, mph", "10");
-    let riding = settings(&harness).riding;
+    let riding = settings(&harness).price_and_climb;
     assert_eq!((riding.rider_kg, riding.climb.length_km, riding.conditions.head_wind_m_s), (69.8532, 9.6561, 4.4704));
     let value = driving::control(&harness, "Rider, lb").accesskit_node().value().unwrap_or_default();
     assert_eq!(value, "154");
@@ -145,16 +145,16 @@ fn gears_stand_side_by_side() {
     click(&mut harness, "Price and climb");
     enter(&mut harness, "Build 1: chainrings", "38");
     enter(&mut harness, "Build 1: sprockets", "10-12-14-17-20-24-28-34-42-52");
-    assert_eq!(settings(&harness).riding.builds[0].cogs.last(), Some(&52));
+    assert_eq!(settings(&harness).price_and_climb.builds[0].cogs.last(), Some(&52));
     let said = told(&harness);
     assert!(said.contains("Range: one ring 520 %; two rings 486 %"), "{said}");
     assert!(said.contains("“two rings” needs a front derailleur.") || said.contains("climbs the steepest grade"), "{said}");
     click(&mut harness, "Add a build");
-    assert_eq!(settings(&harness).riding.builds.len(), 3);
+    assert_eq!(settings(&harness).price_and_climb.builds.len(), 3);
     click(&mut harness, "Remove build 2");
-    assert_eq!(settings(&harness).riding.builds.len(), 2);
+    assert_eq!(settings(&harness).price_and_climb.builds.len(), 2);
     undo(&mut harness);
-    assert_eq!(settings(&harness).riding.builds.len(), 3);
+    assert_eq!(settings(&harness).price_and_climb.builds.len(), 3);
 }
 
 #[test]
@@ -209,7 +209,7 @@ fn ways_stand_side_by_side_and_each_weight_may_go_its_own() {
     harness.get_by_label_contains("Not possible: weights of fewer than two sizes are published.");
     harness.get_by_label_contains("They clearly differ, by");
     click(&mut harness, "Frame: from tube lengths");
-    assert_eq!(weighing(&harness, Part::Frame).method, Some(Method::TubeLengths));
+    assert_eq!(weight_choices(&harness, Part::Frame).method, Some(Method::TubeLengths));
     assert!(grams(&harness) < guessed - 100.0);
     click(&mut harness, "Frame: way as all weights");
     assert_eq!(grams(&harness), guessed);
@@ -266,29 +266,29 @@ fn a_ledger_is_kept_line_by_line_and_saved() {
     click(&mut harness, "seat clamp");
     enter(&mut harness, "Frame line 1: g", "−28");
     enter(&mut harness, "Frame line 1: ±", "5");
-    let lines = weighing(&harness, Part::Frame).lines;
+    let lines = weight_choices(&harness, Part::Frame).lines;
     assert_eq!((lines[0].amount, lines[0].plus_minus), (Amount::Grams(-28.0), 5.0));
     for (field, text) in [("Frame line 1: g", "0"), ("Frame line 1: g", "9000"), ("Frame line 1: ±", "-1")] {
         enter(&mut harness, field, text);
-        assert_eq!(weighing(&harness, Part::Frame).lines, lines, "{field}: {text}");
+        assert_eq!(weight_choices(&harness, Part::Frame).lines, lines, "{field}: {text}");
     }
     click(&mut harness, "Fork: add a line");
     click(&mut harness, "steerer");
     enter(&mut harness, "Fork line 1: mm", "-90");
     enter(&mut harness, "Fork line 1: g/mm", "1,1");
-    assert!((weighing(&harness, Part::Fork).lines[0].amount.grams() + 99.0).abs() < 1e-9);
+    assert!((weight_choices(&harness, Part::Fork).lines[0].amount.grams() + 99.0).abs() < 1e-9);
     click(&mut harness, "Fork: add a line");
     click(&mut harness, "something else");
     enter(&mut harness, "Fork line 2: what", "bottle bosses");
-    assert_eq!(weighing(&harness, Part::Fork).lines[1].what, What::Other("bottle bosses".to_owned()));
+    assert_eq!(weight_choices(&harness, Part::Fork).lines[1].what, What::Other("bottle bosses".to_owned()));
     enter(&mut harness, "Fork: ± of published, g", "30");
-    assert_eq!(weighing(&harness, Part::Fork).plus_minus, Some(30.0));
+    assert_eq!(weight_choices(&harness, Part::Fork).plus_minus, Some(30.0));
     let workings = harness.query_all_by_label_contains("; − seat clamp 28\u{2009}g = 2539\u{2009}g");
     assert!(workings.count() > 0);
     let saved = write_lineup(harness.state().lineup()).unwrap();
     assert_eq!(&read_lineup(saved.as_bytes()).unwrap(), harness.state().lineup());
     click(&mut harness, "Remove fork line 1");
-    assert_eq!(weighing(&harness, Part::Fork).lines.len(), 1);
+    assert_eq!(weight_choices(&harness, Part::Fork).lines.len(), 1);
     for _ in 0..30 {
         undo(&mut harness);
     }
@@ -388,19 +388,19 @@ fn what_was_weighed_with_it_is_offered_and_two_weights_make_a_line() {
     assert_eq!(fork(&harness), 1370.0, "nothing is taken off unasked");
     click(&mut harness, "Subtract the axle: −62\u{2009}±\u{2009}2\u{2009}g");
     assert_eq!(fork(&harness), 1308.0);
-    let steerer = weighing(&harness, Part::Fork);
+    let steerer = weight_choices(&harness, Part::Fork);
     assert_eq!(steerer.lines[0].what, What::Small(spandrel::frameset::SmallPart::Axle));
     // Between the weighed sizes, half way from M to XL.
     click(&mut harness, "Frame: between weighed sizes");
     assert!((drift(&harness).mass.value - 2670.0).abs() < 1e-9, "{:?}", drift(&harness).rows);
     click(&mut harness, "Frame based on");
     click(&mut harness, "2740\u{2009}g (XL, claimed)");
-    assert_eq!(weighing(&harness, Part::Frame).begins_from, Some(1));
+    assert_eq!(weight_choices(&harness, Part::Frame).start_from, Some(1));
     click(&mut harness, "Frame: your factor");
     enter(&mut harness, "Frame: factor", "1.04");
     assert!((drift(&harness).mass.value - 2740.0 / 1.04).abs() < 1e-9, "one size down is divided");
     for _ in 0..5 {
         undo(&mut harness);
     }
-    assert_eq!(harness.state().lineup().frames[0].weighing, spandrel::lineup::Weighing::default());
+    assert_eq!(harness.state().lineup().frames[0].weight_choices, spandrel::lineup::WeightChoices::default());
 }

@@ -19,7 +19,7 @@ fn every_line_of_every_file_is_understood() {
         }
     }
     for figure in Figure::printable().filter(|f| {
-        !matches!(f, Figure::LowerHeadset | Figure::ForkLengthAlong | Figure::ForkLengthStraight | Figure::SeatTubeSetback)
+        !matches!(f, Figure::LowerHeadset | Figure::AxleToCrownAlongAxis | Figure::AxleToCrownDirect | Figure::SeatTubeSetback)
     }) {
         for (language, _) in FILES {
             let named = NAMES.all.iter().any(|n| {
@@ -142,7 +142,7 @@ fn labels_of_the_trade_are_known() {
         ("Interasse", F::Wheelbase),
         ("Balhoofdbuislengte", F::HeadTube),
         ("Seat tube (c-t)", F::SeatTube),
-        ("Fork A-C", F::ForkLength),
+        ("Fork A-C", F::AxleToCrown),
         ("BB-Drop", F::BbDrop),
         ("Chain-stay length", F::Chainstay),
     ] {

@@ -2,8 +2,8 @@
 
 use super::lengths::{length, length_to_whole, lengths};
 use crate::parts::Source;
-use crate::parts::position::{
-    Clearance, LONGEST_STEM_MM, MOST_SPACERS_MM, MatchedSize, POST_SETBACK_MM, RefusedStem, Repeated, SHORTEST_STEM_MM,
+use crate::parts::contact_points::{
+    Clearance, ClosestSize, LONGEST_STEM_MM, MOST_SPACERS_MM, POST_SETBACK_MM, RefusedStem, Repeated, SHORTEST_STEM_MM,
     STANDOVER_CLEARANCE_MM, ToeGap, Works,
 };
 use crate::units::{Length, Measured, System, fixed, listed};
@@ -50,7 +50,7 @@ pub const fn standover_code(clearance: &Clearance) -> &'static str {
 #[must_use]
 pub fn toe_text(units: System, toe: &ToeGap) -> String {
     let what = if toe.is_to_mudguard { "mudguard" } else { "tyre" };
-    let feet = if toe.limit.feet_held { "clipped in" } else { "on flat pedals" };
+    let feet = if toe.limit.clipped_in { "clipped in" } else { "on flat pedals" };
     let verdict = match toe.is_enough {
         Some(true) => "met",
         Some(false) => "not met",
@@ -203,7 +203,7 @@ pub const fn repeated_code(repeated: &Repeated) -> &'static str {
 
 /// The closest size and why, in sentences.
 #[must_use]
-pub fn matched_text(units: System, matched: &MatchedSize) -> String {
+pub fn matched_text(units: System, matched: &ClosestSize) -> String {
     let by = matched.difference.signed_text(units);
     let height = length_to_whole(units, matched.height_mm);
     let mut text = format!("Size {} is closest: reach differs by {by} at a bar height of {height}.", matched.label);
@@ -228,7 +228,7 @@ fn signed_whole(units: System, mm: f64) -> String {
 
 /// Code of the closest size, for JSON.
 #[must_use]
-pub const fn matched_code(matched: &MatchedSize) -> &'static str {
+pub const fn matched_code(matched: &ClosestSize) -> &'static str {
     match (matched.is_clear, matched.is_too_tall) {
         (true, false) => "closest_size",
         (false, false) => "closest_size_no_clear_difference",
@@ -261,7 +261,7 @@ mod tests {
     use super::*;
     use crate::frameset::SizeIndex;
     use crate::parts::Caution;
-    use crate::parts::position::TOE_LIMITS;
+    use crate::parts::contact_points::TOE_LIMITS;
 
     /// In millimetres and in inches, a line each.
     fn told<T>(facts: &[T], code: fn(&T) -> &'static str, text: fn(System, &T) -> String) -> String {
@@ -368,7 +368,7 @@ mod tests {
 
     #[test]
     fn closest_sizes_in_english() {
-        let matched = |is_clear, is_too_tall, next: f64| MatchedSize {
+        let matched = |is_clear, is_too_tall, next: f64| ClosestSize {
             size: SizeIndex(1),
             label: "M".to_owned(),
             difference: Measured::new(-3.0, 0.6),

@@ -1,6 +1,6 @@
 //! How long the room takes: opening, circle and rectangle of one size, a bag, and a dragged cut line.
 //!
-//! `cargo bench --no-default-features --features publish --bench room`
+//! `cargo bench --no-default-features --features publish --bench bag_space`
 
 #![allow(
     clippy::unwrap_used,
@@ -17,7 +17,7 @@ use spandrel::drawing::{Paper, pattern_scenes};
 use spandrel::frameset::{Frameset, read_frameset};
 use spandrel::geometry::adjust;
 use spandrel::lineup::{Findings, Lineup};
-use spandrel::luggage::{BagPart, BagSettings, Cut, bag, room};
+use spandrel::luggage::{BagPart, BagSettings, Cut, bag, bag_space};
 use spandrel::publish::pattern_file;
 
 const STRAIGHT: &str = include_str!("../sample-frames/quern-halter.frame.ron");
@@ -27,19 +27,19 @@ fn frameset(text: &str) -> Frameset {
     read_frameset(text.as_bytes()).unwrap_or_else(|e| panic!("a sample frame does not read: {e}"))
 }
 
-fn rooms(c: &mut Criterion) {
+fn bag_spaces(c: &mut Criterion) {
     let quern = frameset(STRAIGHT);
     let adjusted = adjust(&quern);
     c.bench_function("opening, circle and rectangle of one size, all with u (goal 200 µs)", |b| {
-        b.iter(|| room(&quern, &quern.sizes[2], &adjusted.sizes[2]));
+        b.iter(|| bag_space(&quern, &quern.sizes[2], &adjusted.sizes[2]));
     });
     let mut bent = quern.clone();
     bent.sizes[2].top_tube_bends = vec![spandrel::frameset::Bend { along: 0.4, off: -25.0 }];
     c.bench_function("the same with a bent top tube (goal 200 µs)", |b| {
-        b.iter(|| room(&bent, &bent.sizes[2], &adjusted.sizes[2]));
+        b.iter(|| bag_space(&bent, &bent.sizes[2], &adjusted.sizes[2]));
     });
-    if let Ok(room) = room(&quern, &quern.sizes[2], &adjusted.sizes[2]) {
-        c.bench_function("a full bag with u", |b| b.iter(|| bag(&room, &BagSettings::default())));
+    if let Ok(bag_space) = bag_space(&quern, &quern.sizes[2], &adjusted.sizes[2]) {
+        c.bench_function("a full bag with u", |b| b.iter(|| bag(&bag_space, &BagSettings::default())));
     }
 }
 
@@ -53,7 +53,7 @@ fn dragging(c: &mut Criterion) {
     c.bench_function("two frames, the cut line a millimetre further (goal 4 ms with painting)", |b| {
         b.iter(|| {
             at = if at > 250.0 { 100.0 } else { at + 1.0 };
-            lineup.settings.room.bag.part = BagPart::Above(Cut::AlongTopTube { below_mm: at });
+            lineup.settings.bags.bag.part = BagPart::Above(Cut::AlongTopTube { below_mm: at });
             findings = Findings::renewed(&lineup, Some(&findings));
         });
     });
@@ -74,5 +74,5 @@ fn patterns(c: &mut Criterion) {
     }
 }
 
-criterion_group!(benches, rooms, dragging, patterns);
+criterion_group!(benches, bag_spaces, dragging, patterns);
 criterion_main!(benches);

@@ -16,19 +16,19 @@ use driving::{Driven, click, control, enter, press, sample, window_of_size, wind
 use egui::{Key, Modifiers, Pos2, Rect, vec2};
 use egui_kittest::kittest::{NodeT, Queryable};
 use spandrel::drawing::{Page, Pt, cut_through, is_on_cut};
-use spandrel::lineup::{Findings, RoomCorner, RoomSettings};
+use spandrel::lineup::{BagSpaceCorner, BagSpaceSettings, Findings};
 use spandrel::luggage::{BagPart, Bottle, Cut};
 
 /// The Bags view on three frames, high enough for its whole panel.
-fn room() -> Driven {
+fn bag_space() -> Driven {
     let files = ["marrowby-drift.frame.ron", "quern-halter.frame.ron", "hollinshaw-wether.frame.ron"].map(sample);
     let mut harness = window_of_size(&files, 1280.0, 1400.0);
     click(&mut harness, "Bags");
     harness
 }
 
-fn settings(harness: &Driven) -> RoomSettings {
-    harness.state().lineup().settings.room
+fn settings(harness: &Driven) -> BagSpaceSettings {
+    harness.state().lineup().settings.bags
 }
 
 fn drawing(harness: &Driven) -> Rect {
@@ -52,15 +52,15 @@ fn cut_line(harness: &Driven, up: f64) -> (Pos2, f64) {
     let rect = drawing(harness);
     let page = Page { width: f64::from(rect.width()), height: f64::from(rect.height()) };
     let findings = Findings::of(harness.state().lineup());
-    let room = settings(harness);
+    let bag_space = settings(harness);
     let own = level(harness);
     // Quarters of a pixel, since a pixel is more than the millimetre to which the line is set.
     for quarter in 0..4 * rect.height() as i32 {
         for x in (0..rect.width() as i32).step_by(7) {
             let at = Pt { x: f64::from(x), y: f64::from(quarter) / 4.0 };
-            let exact = cut_through(&findings, &room, page, at, at) == Some(Cut::Level { above_bb_mm: own });
-            if exact && is_on_cut(&findings, &room, page, at) {
-                let to = cut_through(&findings, &room, page, at, Pt { y: at.y - up, ..at });
+            let exact = cut_through(&findings, &bag_space, page, at, at) == Some(Cut::Level { above_bb_mm: own });
+            if exact && is_on_cut(&findings, &bag_space, page, at) {
+                let to = cut_through(&findings, &bag_space, page, at, Pt { y: at.y - up, ..at });
                 let Some(Cut::Level { above_bb_mm }) = to else { panic!("{to:?}") };
                 return (rect.min + vec2(x as f32, at.y as f32), above_bb_mm);
             }
@@ -71,7 +71,7 @@ fn cut_line(harness: &Driven, up: f64) -> (Pos2, f64) {
 
 #[test]
 fn a_bag_is_chosen_and_every_number_has_a_name() {
-    let mut harness = room();
+    let mut harness = bag_space();
     click(&mut harness, "Partial bag, horizontal cut line");
     assert!(level(&harness) > 0.0);
     enter(&mut harness, "Cut line above bottom bracket", "350");
@@ -82,10 +82,10 @@ fn a_bag_is_chosen_and_every_number_has_a_name() {
     enter(&mut harness, "Width at bottom", "50");
     enter(&mut harness, "Seam allowance", "12");
     let bag = settings(&harness).bag;
-    assert_eq!((bag.clearance_mm, bag.corner_radius_mm), (8.0, 20.0));
-    assert_eq!((bag.width_top_mm, bag.width_bottom_mm, bag.seam_mm), (70.0, 50.0, 12.0));
+    assert_eq!((bag.gap_to_tubes_mm, bag.corner_radius_mm), (8.0, 20.0));
+    assert_eq!((bag.gusset_top_mm, bag.gusset_bottom_mm, bag.seam_allowance_mm), (70.0, 50.0, 12.0));
     press(&mut harness, Modifiers::COMMAND, Key::Z);
-    assert_eq!(settings(&harness).bag.seam_mm, 10.0);
+    assert_eq!(settings(&harness).bag.seam_allowance_mm, 10.0);
     click(&mut harness, "Partial bag, cut line along the top tube");
     enter(&mut harness, "Cut line below top tube", "140");
     assert_eq!(settings(&harness).bag.part, BagPart::Above(Cut::AlongTopTube { below_mm: 140.0 }));
@@ -95,7 +95,7 @@ fn a_bag_is_chosen_and_every_number_has_a_name() {
 
 #[test]
 fn the_cut_line_is_dragged_in_one_step_and_moved_by_keys() {
-    let mut harness = room();
+    let mut harness = bag_space();
     click(&mut harness, "Partial bag, horizontal cut line");
     let before = level(&harness);
     let (from, expected) = cut_line(&harness, 30.0);
@@ -128,7 +128,7 @@ fn the_cut_line_is_dragged_in_one_step_and_moved_by_keys() {
 
 #[test]
 fn what_does_not_fit_or_is_not_known_is_said() {
-    let mut harness = room();
+    let mut harness = bag_space();
     let words = said(&harness);
     for part in ["Marrowby Drift", "Quern Halter", "bottle on the down tube hits the bag", "Measure along"] {
         assert!(words.contains(part), "{part} in: {words}");
@@ -146,7 +146,7 @@ fn what_does_not_fit_or_is_not_known_is_said() {
 
 #[test]
 fn bottles_and_the_common_corner_are_chosen() {
-    let mut harness = room();
+    let mut harness = bag_space();
     click(&mut harness, "Bottle on the down tube");
     click(&mut harness, "1.0 l");
     assert_eq!(settings(&harness).cages.down_tube.map(|c| c.bottle), Some(Bottle::Large));
@@ -157,7 +157,7 @@ fn bottles_and_the_common_corner_are_chosen() {
     assert_eq!(settings(&harness).cages.down_tube.map(|c| c.lower_boss_mm), Some(250.0));
     click(&mut harness, "Align bags at");
     click(&mut harness, "head tube");
-    assert_eq!(settings(&harness).stand_at, RoomCorner::HeadTube);
+    assert_eq!(settings(&harness).align_at, BagSpaceCorner::HeadTube);
     click(&mut harness, "Bag");
     assert!(!settings(&harness).with_bag);
     assert!(said(&harness).contains("bottle on the down tube fits"), "{}", said(&harness));
@@ -167,7 +167,7 @@ fn bottles_and_the_common_corner_are_chosen() {
 #[test]
 fn the_pattern_is_saved_as_pdf_and_svg() {
     let folder = tempfile::tempdir().expect("a folder");
-    let mut harness = room();
+    let mut harness = bag_space();
     click(&mut harness, "Paper");
     click(&mut harness, "A3");
     for (name, begins) in [("bag.pdf", "%PDF-1."), ("bag.svg", "<svg ")] {

@@ -2,63 +2,63 @@
 
 use std::sync::Arc;
 
+use super::bag_space_settings::BagSpaceSettings;
 use super::document::Tyres;
 use super::findings::Findings;
 use super::frame_findings::FrameFindings;
-use super::room_settings::RoomSettings;
 use crate::frameset::{FrameIndex, Frameset, SizeIndex, Tube};
 use crate::geometry::{Adjusted, Outline};
-use crate::luggage::{Along, Bag, Bottles, NoBag, NoOpening, Room, bag, bottles, room};
+use crate::luggage::{Along, Bag, BagSpace, Bottles, NoBag, NoOpening, bag, bag_space, bottles};
 use crate::units::{AnyKind, Measured, Quantity};
 
 /// What follows about the room in one frame.
 #[derive(Clone, Debug, PartialEq)]
-pub struct RoomFindings {
+pub struct BagSpaceFindings {
     /// The room, or why there is none.
-    pub room: Result<Arc<Room>, NoOpening>,
+    pub bag_space: Result<Arc<BagSpace>, NoOpening>,
     /// The bag, or why there is none; `None` where there is no room.
     pub bag: Option<Result<Arc<Bag>, NoBag>>,
     /// The bottles.
     pub bottles: Arc<Bottles>,
     /// What it was computed from, so that what did not change is not computed again.
-    from: (SizeIndex, Tyres, RoomSettings),
+    from: (SizeIndex, Tyres, BagSpaceSettings),
 }
 
 /// What a frame's room is computed from.
-pub(super) struct RoomSource<'a> {
+pub(super) struct BagSpaceSource<'a> {
     pub(super) frameset: &'a Arc<Frameset>,
     pub(super) adjusted: &'a Adjusted,
     pub(super) size: SizeIndex,
     pub(super) outline: Option<&'a Outline>,
     pub(super) tyres: Tyres,
-    pub(super) settings: RoomSettings,
+    pub(super) settings: BagSpaceSettings,
 }
 
-impl RoomFindings {
-    pub(super) fn renewed(from: &RoomSource, before: Option<&FrameFindings>) -> Self {
+impl BagSpaceFindings {
+    pub(super) fn renewed(from: &BagSpaceSource, before: Option<&FrameFindings>) -> Self {
         let known = before.filter(|b| Arc::ptr_eq(&b.frameset, from.frameset)).map(|b| &b.luggage);
         let same_frame = known.filter(|k| k.from.0 == from.size && k.from.1 == from.tyres);
         if let Some(same) = same_frame.filter(|k| k.from.2 == from.settings) {
             return same.clone();
         }
-        let found = same_frame.map_or_else(|| Self::room(from), |k| k.room.clone());
+        let found = same_frame.map_or_else(|| Self::bag_space(from), |k| k.bag_space.clone());
         let same_bag = same_frame.filter(|k| k.from.2.bag == from.settings.bag).and_then(|k| k.bag.clone());
         let bag = same_bag.or_else(|| found.as_ref().ok().map(|r| bag(r, &from.settings.bag).map(Arc::new)));
         let in_the_way = bag.as_ref().filter(|_| from.settings.with_bag).and_then(|b| b.as_ref().ok());
         let bottles = from.outline.map(|o| bottles(o, in_the_way.map(AsRef::as_ref), &from.settings.cages)).unwrap_or_default();
-        Self { room: found, bag, bottles: Arc::new(bottles), from: (from.size, from.tyres, from.settings) }
+        Self { bag_space: found, bag, bottles: Arc::new(bottles), from: (from.size, from.tyres, from.settings) }
     }
 
-    fn room(from: &RoomSource) -> Result<Arc<Room>, NoOpening> {
+    fn bag_space(from: &BagSpaceSource) -> Result<Arc<BagSpace>, NoOpening> {
         match (from.size.of(&from.frameset.sizes), from.size.of(&from.adjusted.sizes)) {
-            (Some(printed), Some(size)) => room(from.frameset, printed, size).map(Arc::new),
+            (Some(printed), Some(size)) => bag_space(from.frameset, printed, size).map(Arc::new),
             _ => Err(NoOpening::NoSeatTubeJunction),
         }
     }
 
     /// The choice that bag and bottles follow.
     #[must_use]
-    pub const fn settings(&self) -> &RoomSettings {
+    pub const fn settings(&self) -> &BagSpaceSettings {
         &self.from.2
     }
 
@@ -71,7 +71,7 @@ impl RoomFindings {
 
 /// A figure of the room.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum RoomFigure {
+pub enum BagSpaceFigure {
     /// Area of the opening, dm².
     Area,
     /// A tube's inner edge, mm.
@@ -96,7 +96,7 @@ pub enum RoomFigure {
     BagAround,
 }
 
-impl RoomFigure {
+impl BagSpaceFigure {
     /// All, in the order of tables.
     pub const ALL: [Self; 22] = [
         Self::Area,
@@ -143,17 +143,17 @@ impl RoomFigure {
     /// Its value for a frame, in dm², litres, degrees or mm; `None` where there is none.
     #[must_use]
     pub fn of(self, frame: &FrameFindings) -> Option<Measured<AnyKind>> {
-        let room = frame.luggage.room.as_ref().ok()?;
+        let bag_space = frame.luggage.bag_space.as_ref().ok()?;
         let bag = || frame.luggage.bag();
         match self {
-            Self::Area => Some(room.area_dm2.of_any_kind()),
-            Self::Side(tube) => room.side(tube).map(|s| s.length_mm.of_any_kind()),
-            Self::Angle(a, b) => room.corner(a, b).map(|c| c.angle_deg.of_any_kind()),
-            Self::HeightAboveBb => room.height_above_bb_mm.map(Measured::of_any_kind),
-            Self::Circle => room.circle.map(|c| c.diameter_mm.of_any_kind()),
-            Self::Rectangle => room.rectangle.map(|r| r.area_dm2.of_any_kind()),
-            Self::RectangleWidth => room.rectangle.map(|r| r.width_mm.of_any_kind()),
-            Self::RectangleHeight => room.rectangle.map(|r| r.height_mm.of_any_kind()),
+            Self::Area => Some(bag_space.area_dm2.of_any_kind()),
+            Self::Side(tube) => bag_space.side(tube).map(|s| s.length_mm.of_any_kind()),
+            Self::Angle(a, b) => bag_space.corner(a, b).map(|c| c.angle_deg.of_any_kind()),
+            Self::HeightAboveBb => bag_space.height_above_bb_mm.map(Measured::of_any_kind),
+            Self::Circle => bag_space.circle.map(|c| c.diameter_mm.of_any_kind()),
+            Self::Rectangle => bag_space.rectangle.map(|r| r.area_dm2.of_any_kind()),
+            Self::RectangleWidth => bag_space.rectangle.map(|r| r.width_mm.of_any_kind()),
+            Self::RectangleHeight => bag_space.rectangle.map(|r| r.height_mm.of_any_kind()),
             Self::Litres => bag().map(|b| b.litres.of_any_kind()),
             Self::BagEdge(along) => bag()?.edges.iter().find(|e| e.along == along).map(|e| e.length_mm.of_any_kind()),
             Self::BagAround => bag().map(|b| b.around_mm.of_any_kind()),
@@ -165,7 +165,7 @@ impl Findings {
     /// How a figure of a frame's room differs from the reference's; `None` for the reference itself and where either
     /// has none. Two makers share no error; two sizes of one frameset share some, so theirs is stated a little too wide.
     #[must_use]
-    pub fn room_difference(&self, frame: FrameIndex, figure: RoomFigure) -> Option<Measured<AnyKind>> {
+    pub fn bag_space_difference(&self, frame: FrameIndex, figure: BagSpaceFigure) -> Option<Measured<AnyKind>> {
         if self.reference == Some(frame) {
             return None;
         }

@@ -8,8 +8,8 @@ use super::scene::{Page, Pt};
 use super::view::{Canvas, View};
 use crate::frameset::{FrameIndex, Tube};
 use crate::geometry::Point;
-use crate::lineup::{Findings, FrameFindings, RoomCorner, RoomSettings};
-use crate::luggage::{BagPart, Cut, Room};
+use crate::lineup::{BagSpaceCorner, BagSpaceSettings, Findings, FrameFindings};
+use crate::luggage::{BagPart, BagSpace, Cut};
 
 /// Room around the openings that are overlaid, for their letters, mm.
 const AROUND_MM: f64 = 54.0;
@@ -41,17 +41,17 @@ pub(super) struct Cell {
 
 /// The fields of a page.
 #[derive(Clone, Debug)]
-pub(super) struct RoomLayout {
+pub(super) struct BagSpaceLayout {
     /// All openings overlaid; `None` where fewer than two frames are shown, or the page is too small for both.
     pub(super) overlay: Option<Canvas>,
     /// Each shown frame for itself, as far as frames are drawn over one another.
     pub(super) cells: Vec<Cell>,
-    corner: RoomCorner,
+    corner: BagSpaceCorner,
 }
 
-impl RoomLayout {
+impl BagSpaceLayout {
     /// The layout of a rectangle.
-    pub(super) fn of(findings: &Findings, corner: RoomCorner, rect: Rect) -> Self {
+    pub(super) fn of(findings: &Findings, corner: BagSpaceCorner, rect: Rect) -> Self {
         let shown = findings.overlaid();
         let common = Extent::of(findings, corner, false, AROUND_MM);
         let own = Extent::with_tubes(findings, corner);
@@ -100,7 +100,7 @@ impl RoomLayout {
 
 /// The frame whose cut line stands for all where they are overlaid: the reference, or the first that has a room.
 pub(super) fn leading(findings: &Findings) -> Option<&FrameFindings> {
-    let has_room = |f: &&FrameFindings| f.shown && f.luggage.room.is_ok();
+    let has_room = |f: &&FrameFindings| f.shown && f.luggage.bag_space.is_ok();
     findings.reference_frame().filter(has_room).or_else(|| findings.frames.iter().find(has_room))
 }
 
@@ -132,7 +132,7 @@ fn drawing_of(cell: Rect) -> Rect {
 }
 
 /// Where a frame's room stands, mm: what is taken off its points so that its corner comes to the origin.
-pub(super) fn shift(room: &Room, corner: RoomCorner) -> Point<f64> {
+pub(super) fn shift(room: &BagSpace, corner: BagSpaceCorner) -> Point<f64> {
     let found = corner.between().into_iter().find_map(|(a, b)| room.corner(a, b));
     found.map_or(Point { x: 0.0, y: 0.0 }, |c| c.at)
 }
@@ -150,16 +150,16 @@ pub(super) struct Extent {
 
 impl Extent {
     /// Of the openings with the tubes around them.
-    pub(super) fn with_tubes(findings: &Findings, corner: RoomCorner) -> Self {
+    pub(super) fn with_tubes(findings: &Findings, corner: BagSpaceCorner) -> Self {
         Self::of(findings, corner, true, AROUND_TUBES_MM)
     }
 
     /// Of the openings, with the tubes around them or alone, and so many mm around.
-    fn of(findings: &Findings, corner: RoomCorner, has_tubes: bool, around: f64) -> Self {
+    fn of(findings: &Findings, corner: BagSpaceCorner, has_tubes: bool, around: f64) -> Self {
         let far = f64::INFINITY;
         let mut found = Self { low: Point { x: far, y: far }, high: Point { x: -far, y: -far }, around };
         for frame in findings.frames.iter().filter(|f| f.shown) {
-            let Ok(room) = &frame.luggage.room else { continue };
+            let Ok(room) = &frame.luggage.bag_space else { continue };
             let shift = shift(room, corner);
             let mut hold = |x: f64, y: f64| {
                 let (x, y) = (x - shift.x, y - shift.y);
@@ -214,7 +214,7 @@ impl Extent {
 /// drag began, so that it stays with that frame. `None` where the bag is full or `from` lies in no drawing. To the
 /// millimetre, within the line's range.
 #[must_use]
-pub fn cut_through(findings: &Findings, settings: &RoomSettings, page: Page, from: Pt, at: Pt) -> Option<Cut> {
+pub fn cut_through(findings: &Findings, settings: &BagSpaceSettings, page: Page, from: Pt, at: Pt) -> Option<Cut> {
     let (cut, _) = measured(findings, settings, page, from, at)?;
     Some(match cut {
         Cut::Level { above_bb_mm } => Cut::Level { above_bb_mm: above_bb_mm.round().clamp(-200.0, 1000.0) },
@@ -224,7 +224,7 @@ pub fn cut_through(findings: &Findings, settings: &RoomSettings, page: Page, fro
 
 /// Whether a point of the page is so near the cut line that a drag takes hold of it.
 #[must_use]
-pub fn is_on_cut(findings: &Findings, settings: &RoomSettings, page: Page, at: Pt) -> bool {
+pub fn is_on_cut(findings: &Findings, settings: &BagSpaceSettings, page: Page, at: Pt) -> bool {
     let Some((through, px_per_mm)) = measured(findings, settings, page, at, at) else { return false };
     let off = match (through, settings.bag.part) {
         (Cut::Level { above_bb_mm: a }, BagPart::Above(Cut::Level { above_bb_mm: b })) => a - b,
@@ -235,11 +235,11 @@ pub fn is_on_cut(findings: &Findings, settings: &RoomSettings, page: Page, at: P
 }
 
 /// The cut line through a point, and the scale there.
-fn measured(findings: &Findings, settings: &RoomSettings, page: Page, from: Pt, at: Pt) -> Option<(Cut, f64)> {
+fn measured(findings: &Findings, settings: &BagSpaceSettings, page: Page, from: Pt, at: Pt) -> Option<(Cut, f64)> {
     let BagPart::Above(cut) = settings.bag.part else { return None };
-    let layout = RoomLayout::of(findings, settings.stand_at, Rect::of_page(page).inset(super::room_scene::MARGIN));
+    let layout = BagSpaceLayout::of(findings, settings.align_at, Rect::of_page(page).inset(super::bag_space_scene::MARGIN));
     let (canvas, frame) = layout.at(findings, from)?;
-    let room = frame.luggage.room.as_ref().ok()?;
+    let room = frame.luggage.bag_space.as_ref().ok()?;
     let shift = shift(room, layout.corner);
     let mm = canvas.mm(at);
     let point = Point { x: mm.x + shift.x, y: mm.y + shift.y };
@@ -264,21 +264,21 @@ mod tests {
 
     fn with_cut(cut: Cut) -> (Lineup, Findings) {
         let mut lineup = lineup();
-        lineup.settings.room.bag.part = BagPart::Above(cut);
+        lineup.settings.bags.bag.part = BagPart::Above(cut);
         let findings = Findings::of(&lineup);
         (lineup, findings)
     }
 
     #[test]
     fn cells_hold_their_openings_and_keep_apart() {
-        for corner in RoomCorner::ALL {
+        for corner in BagSpaceCorner::ALL {
             for (width, height) in [(1000.0, 620.0), (500.0, 900.0), (1800.0, 500.0), (300.0, 640.0)] {
                 let findings = Findings::of(&if width < 400.0 { lineup_with_gaps() } else { lineup() });
-                let layout = RoomLayout::of(&findings, corner, Rect::new(0.0, 0.0, width, height));
+                let layout = BagSpaceLayout::of(&findings, corner, Rect::new(0.0, 0.0, width, height));
                 for (i, cell) in layout.cells.iter().enumerate() {
                     assert!(layout.cells[i + 1..].iter().all(|c| !c.rect.overlaps(cell.rect)));
                     assert!(layout.overlay.is_none_or(|o| !o.rect.overlaps(cell.rect)));
-                    let Ok(room) = &findings.frames[cell.place].luggage.room else { continue };
+                    let Ok(room) = &findings.frames[cell.place].luggage.bag_space else { continue };
                     let shift = shift(room, corner);
                     let on_page = |p: &Point<f64>| cell.canvas.at(Point { x: p.x - shift.x, y: p.y - shift.y });
                     let frame = findings.frames[cell.place].outline.as_ref().unwrap();
@@ -294,15 +294,15 @@ mod tests {
     fn a_point_on_the_line_means_that_line() {
         for cut in [Cut::Level { above_bb_mm: 330.0 }, Cut::AlongTopTube { below_mm: 120.0 }] {
             let (lineup, findings) = with_cut(cut);
-            let settings = &lineup.settings.room;
-            let rect = Rect::of_page(PAGE).inset(super::super::room_scene::MARGIN);
-            let layout = RoomLayout::of(&findings, settings.stand_at, rect);
+            let settings = &lineup.settings.bags;
+            let rect = Rect::of_page(PAGE).inset(super::super::bag_space_scene::MARGIN);
+            let layout = BagSpaceLayout::of(&findings, settings.align_at, rect);
             let mut tried = 0;
             for cell in &layout.cells {
                 let frame = &findings.frames[cell.place];
-                let (Ok(room), Some(bag)) = (&frame.luggage.room, frame.luggage.bag()) else { continue };
+                let (Ok(room), Some(bag)) = (&frame.luggage.bag_space, frame.luggage.bag()) else { continue };
                 let Some([a, b]) = bag.cut else { continue };
-                let shift = shift(room, settings.stand_at);
+                let shift = shift(room, settings.align_at);
                 let middle = Point { x: f64::midpoint(a.x, b.x) - shift.x, y: f64::midpoint(a.y, b.y) - shift.y };
                 let at = cell.canvas.at(middle);
                 assert_eq!(cut_through(&findings, settings, PAGE, at, at), Some(cut), "{}", frame.name);
@@ -314,6 +314,6 @@ mod tests {
         }
         let full = lineup();
         let findings = Findings::of(&full);
-        assert_eq!(cut_through(&findings, &full.settings.room, PAGE, Pt { x: 500.0, y: 300.0 }, Pt { x: 500.0, y: 300.0 }), None);
+        assert_eq!(cut_through(&findings, &full.settings.bags, PAGE, Pt { x: 500.0, y: 300.0 }, Pt { x: 500.0, y: 300.0 }), None);
     }
 }

@@ -4,14 +4,14 @@
 //! Invariants: no drawing is smaller than [`LEAST`]; what stands above a drawing ends in its own cell.
 
 use super::Sheeted;
+use crate::drawing::bag_space_layout::{Extent, cell_of};
+use crate::drawing::bag_space_scene::{BagSpaces, DifferenceWords, line};
 use crate::drawing::measure::wrap;
 use crate::drawing::pen::{BALLOON, Face, Pen};
 use crate::drawing::rect::Rect;
-use crate::drawing::room_layout::{Extent, cell_of};
-use crate::drawing::room_scene::{DifferenceWords, Rooms, line};
 use crate::drawing::scene::{Anchor, Page, Pt, Role, Scene};
 use crate::frameset::FrameIndex;
-use crate::lineup::{Findings, Lineup, RoomSettings};
+use crate::lineup::{BagSpaceSettings, Findings, Lineup};
 use crate::luggage::BagPart;
 use crate::words::{bag_figure_label, no_bag_text, no_opening_text};
 
@@ -28,10 +28,10 @@ const NUMBER: Face = Face::semibold(14.0, Role::Ink);
 const WORDS: Face = Face::regular(12.0, Role::SecondInk);
 
 /// The settings as they are drawn here: a bag that fills the triangle leaves no bottle to be shown.
-fn settings(lineup: &Lineup) -> RoomSettings {
-    let room = lineup.settings.room;
+fn settings(lineup: &Lineup) -> BagSpaceSettings {
+    let room = lineup.settings.bags;
     let is_full = room.with_bag && room.bag.part == BagPart::Full;
-    RoomSettings { with_bottles: room.with_bottles && !is_full, ..room }
+    BagSpaceSettings { with_bottles: room.with_bottles && !is_full, ..room }
 }
 
 fn shown(findings: &Findings) -> Vec<FrameIndex> {
@@ -40,22 +40,22 @@ fn shown(findings: &Findings) -> Vec<FrameIndex> {
 
 /// The rooms in words.
 pub(super) fn description(findings: &Findings, lineup: &Lineup) -> String {
-    Rooms { findings, settings: &settings(lineup), units: lineup.settings.units }.description()
+    BagSpaces { findings, settings: &settings(lineup), units: lineup.settings.units }.description()
 }
 
 /// What is written above a frame's drawing: the number in its forms, then lines, each in its forms with its role.
-fn words(rooms: &Rooms, place: FrameIndex) -> (Vec<String>, Vec<(Vec<String>, Role)>) {
-    let frame = &rooms.findings.frames[place];
-    let figure = rooms.figure();
+fn words(spaces: &BagSpaces, place: FrameIndex) -> (Vec<String>, Vec<(Vec<String>, Role)>) {
+    let frame = &spaces.findings.frames[place];
+    let figure = spaces.figure();
     let Some(measured) = figure.of(frame) else { return (Vec::new(), Vec::new()) };
-    let number = rooms.with_unit(figure, &crate::words::room_text(figure, measured, rooms.units));
+    let number = spaces.with_unit(figure, &crate::words::bag_space_text(figure, measured, spaces.units));
     let mut lines = Vec::new();
-    if let Some(DifferenceWords { forms, role }) = rooms.difference(place, figure) {
+    if let Some(DifferenceWords { forms, role }) = spaces.difference(place, figure) {
         lines.push((forms, role));
-    } else if rooms.findings.reference == Some(place) && shown(rooms.findings).len() > 1 {
+    } else if spaces.findings.reference == Some(place) && shown(spaces.findings).len() > 1 {
         lines.push((vec!["reference".to_owned()], Role::SecondInk));
     }
-    let last = rooms.last_line(frame);
+    let last = spaces.last_line(frame);
     if !last.is_empty() {
         lines.push((last, Role::SecondInk));
     }
@@ -63,14 +63,14 @@ fn words(rooms: &Rooms, place: FrameIndex) -> (Vec<String>, Vec<(Vec<String>, Ro
 }
 
 /// Height of what is written above each drawing.
-fn written(rooms: &Rooms) -> f64 {
-    let lines = shown(rooms.findings).into_iter().map(|i| words(rooms, i).1.len()).max().unwrap_or(0);
+fn written(spaces: &BagSpaces) -> f64 {
+    let lines = shown(spaces.findings).into_iter().map(|i| words(spaces, i).1.len()).max().unwrap_or(0);
     HEADING + LINE * lines as f64 + 4.0
 }
 
-fn with_rooms<T>(with: &Sheeted, answer: impl Fn(&Rooms) -> T) -> T {
+fn with_bag_spaces<T>(with: &Sheeted, answer: impl Fn(&BagSpaces) -> T) -> T {
     let settings = settings(with.lineup);
-    answer(&Rooms { findings: with.findings, settings: &settings, units: with.lineup.settings.units })
+    answer(&BagSpaces { findings: with.findings, settings: &settings, units: with.lineup.settings.units })
 }
 
 fn columns_in(width: f64, cell: f64, count: usize) -> usize {
@@ -81,7 +81,7 @@ fn columns_in(width: f64, cell: f64, count: usize) -> usize {
 pub(super) fn least_size(with: &Sheeted, width: f64) -> Page {
     let count = shown(with.findings).len().max(1);
     let rows = count.div_ceil(columns_in(width, LEAST.0, count)) as f64;
-    let cell = with_rooms(with, written) + LEAST.1;
+    let cell = with_bag_spaces(with, written) + LEAST.1;
     Page { width: LEAST.0, height: rows * cell + GAP * (rows - 1.0) }
 }
 
@@ -91,19 +91,19 @@ pub(super) fn natural_height(with: &Sheeted, width: f64) -> f64 {
     let columns = columns_in(width, LIKED, count);
     let rows = count.div_ceil(columns) as f64;
     let across = (width - GAP * (columns as f64 - 1.0)) / columns as f64;
-    let extent = Extent::with_tubes(with.findings, with.lineup.settings.room.stand_at);
-    let cell = with_rooms(with, written) + extent.height(across.min(LIKED));
+    let extent = Extent::with_tubes(with.findings, with.lineup.settings.bags.align_at);
+    let cell = with_bag_spaces(with, written) + extent.height(across.min(LIKED));
     rows * cell + GAP * (rows - 1.0)
 }
 
 /// The block.
-pub(super) fn rooms_scene(findings: &Findings, lineup: &Lineup, page: Page) -> Scene {
+pub(super) fn bag_spaces_scene(findings: &Findings, lineup: &Lineup, page: Page) -> Scene {
     let settings = settings(lineup);
-    let rooms = Rooms { findings, settings: &settings, units: lineup.settings.units };
+    let spaces = BagSpaces { findings, settings: &settings, units: lineup.settings.units };
     let mut pen = Pen::default();
     let shown = shown(findings);
-    let extent = Extent::with_tubes(findings, settings.stand_at);
-    let above = written(&rooms);
+    let extent = Extent::with_tubes(findings, settings.align_at);
+    let above = written(&spaces);
     let cell = |columns: usize, index: usize| cell_of(Rect::of_page(page), columns, shown.len(), index);
     // As high as it needs to be: the numbers stand close above it.
     let drawing = |cell: Rect| {
@@ -121,33 +121,33 @@ pub(super) fn rooms_scene(findings: &Findings, lineup: &Lineup, page: Page) -> S
     let columns = (1..=shown.len()).max_by(better).unwrap_or(1);
     for (index, place) in shown.iter().enumerate() {
         let cell = cell(columns, index);
-        one(&mut pen, &rooms, *place, cell, extent, drawing(cell));
+        one(&mut pen, &spaces, *place, cell, extent, drawing(cell));
     }
     if shown.is_empty() {
         pen.text(Rect::of_page(page).centre(), "No frame is shown.", WORDS, Anchor::Middle);
     }
-    pen.finish(page, "Bags", rooms.description())
+    pen.finish(page, "Bags", spaces.description())
 }
 
 /// A frame's cell.
-fn one(pen: &mut Pen, rooms: &Rooms, place: FrameIndex, cell: Rect, extent: Extent, drawing: Rect) {
-    let frame = &rooms.findings.frames[place];
+fn one(pen: &mut Pen, spaces: &BagSpaces, place: FrameIndex, cell: Rect, extent: Extent, drawing: Rect) {
+    let frame = &spaces.findings.frames[place];
     pen.balloon(Pt { x: cell.x + BALLOON + 1.0, y: cell.y + BALLOON + 1.0 }, &frame.letter, place);
-    let (number, lines) = words(rooms, place);
+    let (number, lines) = words(spaces, place);
     let left = 2.0 * BALLOON + 9.0;
     let beside = Rect::new(cell.x + left, cell.y, cell.width - left, cell.height);
     line(pen, beside, cell.y + BALLOON + 6.0, &number, NUMBER);
     for (n, (forms, role)) in lines.iter().enumerate() {
         line(pen, cell, cell.y + HEADING + LINE * n as f64 + 10.0, forms, Face { role: *role, ..WORDS });
     }
-    let why = match (&frame.luggage.room, &frame.luggage.bag) {
+    let why = match (&frame.luggage.bag_space, &frame.luggage.bag) {
         (Err(why), _) => Some(no_opening_text(why)),
-        (Ok(_), Some(Err(why))) if rooms.settings.with_bag => Some(no_bag_text(rooms.units, *why)),
+        (Ok(_), Some(Err(why))) if spaces.settings.with_bag => Some(no_bag_text(spaces.units, *why)),
         _ => None,
     };
-    if let Ok(room) = &frame.luggage.room {
+    if let Ok(room) = &frame.luggage.bag_space {
         pen.clip(drawing);
-        rooms.drawing(pen, extent.canvas(drawing), place, room);
+        spaces.drawing(pen, extent.canvas(drawing), place, room);
         pen.unclip();
     }
     let Some(why) = why else { return };
@@ -167,15 +167,15 @@ mod tests {
     fn every_shown_frame_has_its_room_to_one_scale_with_its_litres_and_difference() {
         let lineup = read_lineup(include_bytes!("../../../sample-frames/village-library.lineup.ron")).unwrap();
         let findings = Findings::of(&lineup);
-        let scene = rooms_scene(&findings, &lineup, Page { width: 500.0, height: 300.0 });
+        let scene = bag_spaces_scene(&findings, &lineup, Page { width: 500.0, height: 300.0 });
         let texts: Vec<&str> =
             scene.items.iter().filter_map(|i| if let Item::Text { text, .. } = i { Some(text.as_str()) } else { None }).collect();
         let shown = shown(&findings);
         for place in &shown {
             let frame = &findings.frames[*place];
             assert!(texts.contains(&frame.letter.as_str()));
-            let figure = crate::lineup::RoomFigure::Litres;
-            let litres = crate::words::room_text(figure, figure.of(frame).unwrap(), lineup.settings.units);
+            let figure = crate::lineup::BagSpaceFigure::Litres;
+            let litres = crate::words::bag_space_text(figure, figure.of(frame).unwrap(), lineup.settings.units);
             assert!(texts.iter().any(|t| t.contains(&litres)), "{litres} is not among {texts:?}");
         }
         // The widths of the bags on the page are to each other as in millimetres.
@@ -198,8 +198,8 @@ mod tests {
     #[test]
     fn a_bag_that_fills_the_triangle_hides_no_bottles_behind_itself() {
         let mut lineup = read_lineup(include_bytes!("../../../sample-frames/village-library.lineup.ron")).unwrap();
-        assert!(lineup.settings.room.with_bottles && !settings(&lineup).with_bottles);
-        lineup.settings.room.with_bag = false;
+        assert!(lineup.settings.bags.with_bottles && !settings(&lineup).with_bottles);
+        lineup.settings.bags.with_bag = false;
         assert!(settings(&lineup).with_bottles);
     }
 }

@@ -1,9 +1,10 @@
 //! The frame-bag spaces of the shown frames: all openings overlaid, aligned at the same corner, and each by itself between
 //! its tubes with bag, cut line and bottles, its litres below as a bar with its ±.
 //!
-//! Not here: figures (they come from the findings), where things stand ([`RoomLayout`]). Invariants: drawings
+//! Not here: figures (they come from the findings), where things stand ([`BagSpaceLayout`]). Invariants: drawings
 //! side by side have one scale; what does not fit looks different, not only coloured; a difference that its ± covers is grey.
 
+use super::bag_space_layout::{BagSpaceLayout, Cell, HEADING, TUBES, leading, shift};
 use super::balloons::{self, Balloon};
 use super::grid;
 use super::measure::{DESCENT, shorten, text_width, wrap};
@@ -11,17 +12,16 @@ use super::order::overlaid_from_back_to_front;
 use super::palette::frame_pattern;
 use super::pen::{BALLOON, Face, Pen, solid};
 use super::rect::Rect;
-use super::room_layout::{Cell, HEADING, RoomLayout, TUBES, leading, shift};
 use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
 use super::view::Canvas;
 use crate::frameset::{FrameIndex, Tube};
 use crate::geometry::Point;
-use crate::lineup::{Findings, FrameFindings, RoomFigure, RoomSettings};
-use crate::luggage::{Bag, BottleFit, Clash, Room};
+use crate::lineup::{BagSpaceFigure, BagSpaceSettings, Findings, FrameFindings};
+use crate::luggage::{Bag, BagSpace, BottleFit, Clash};
 use crate::units::{AnyKind, Measured, System, lower_first};
 use crate::words::{
-    NO_BOTTLE_BESIDE_BAG, bag_figure_label, bag_notes_text, bottle_count_text, bottle_fit_text, corner_label, frame_and_size,
-    holder_label, no_bag_text, no_opening_text, overlaid_text, room_difference_text, room_text,
+    NO_BOTTLE_BESIDE_BAG, bag_figure_label, bag_notes_text, bag_space_difference_text, bag_space_text, bottle_count_text,
+    bottle_fit_text, corner_label, frame_and_size, holder_label, no_bag_text, no_opening_text, overlaid_text,
 };
 
 /// Free at each edge of the page, page units.
@@ -34,38 +34,38 @@ const KNOB: f64 = 4.0;
 
 /// The rooms on a page.
 #[must_use]
-pub fn room_scene(findings: &Findings, settings: &RoomSettings, units: System, page: Page) -> Scene {
+pub fn bag_space_scene(findings: &Findings, settings: &BagSpaceSettings, units: System, page: Page) -> Scene {
     let mut pen = Pen::default();
     let rect = Rect::of_page(page).inset(MARGIN);
-    let rooms = Rooms { findings, settings, units };
+    let spaces = BagSpaces { findings, settings, units };
     if findings.frames.iter().any(|f| f.shown) {
-        let layout = RoomLayout::of(findings, settings.stand_at, rect);
+        let layout = BagSpaceLayout::of(findings, settings.align_at, rect);
         if let Some(canvas) = layout.overlay {
-            rooms.overlay(&mut pen, canvas);
+            spaces.overlay(&mut pen, canvas);
         }
         for cell in &layout.cells {
-            rooms.cell(&mut pen, cell);
+            spaces.cell(&mut pen, cell);
         }
     } else {
         pen.text(rect.centre(), "No frame is shown.", Face::regular(15.0, Role::SecondInk), Anchor::Middle);
     }
-    pen.finish(page, "Bags", rooms.description())
+    pen.finish(page, "Bags", spaces.description())
 }
 
 /// The rooms with what was chosen about them.
-pub(super) struct Rooms<'a> {
+pub(super) struct BagSpaces<'a> {
     pub(super) findings: &'a Findings,
-    pub(super) settings: &'a RoomSettings,
+    pub(super) settings: &'a BagSpaceSettings,
     pub(super) units: System,
 }
 
-impl Rooms<'_> {
+impl BagSpaces<'_> {
     /// The findings in sentences, for those who do not see the picture.
     pub(super) fn description(&self) -> String {
         let mut sentences = Vec::new();
         sentences.extend(self.findings.overlaid_of_more().map(overlaid_text));
         for (place, frame) in self.findings.overlaid().into_iter().map(|place| (place, &self.findings.frames[place])) {
-            let figures = [RoomFigure::Area, RoomFigure::Litres];
+            let figures = [BagSpaceFigure::Area, BagSpaceFigure::Litres];
             let words: Vec<String> = figures
                 .into_iter()
                 .filter_map(|f| Some((f, f.of(frame)?)))
@@ -84,26 +84,26 @@ impl Rooms<'_> {
         if sentences.is_empty() { "No frame is shown.".to_owned() } else { sentences.join(" ") }
     }
 
-    pub(super) fn with_unit(&self, figure: RoomFigure, text: &str) -> String {
+    pub(super) fn with_unit(&self, figure: BagSpaceFigure, text: &str) -> String {
         self.units.with_unit(figure.quantity(), text)
     }
 
     /// `bag space 9.1 ± 0.4 dm²`.
-    fn figure_text(&self, figure: RoomFigure, measured: Measured<AnyKind>) -> String {
-        let text = self.with_unit(figure, &room_text(figure, measured, self.units));
+    fn figure_text(&self, figure: BagSpaceFigure, measured: Measured<AnyKind>) -> String {
+        let text = self.with_unit(figure, &bag_space_text(figure, measured, self.units));
         format!("{} {text}", lower_first(bag_figure_label(figure)))
     }
 
     /// The figure that the picture is about: the bag's litres, or the room where no bag is drawn.
-    pub(super) fn figure(&self) -> RoomFigure {
-        if self.settings.with_bag { RoomFigure::Litres } else { RoomFigure::Area }
+    pub(super) fn figure(&self) -> BagSpaceFigure {
+        if self.settings.with_bag { BagSpaceFigure::Litres } else { BagSpaceFigure::Area }
     }
 
     /// A difference from the reference; `None` for the reference itself and where either figure is unknown.
-    pub(super) fn difference(&self, place: FrameIndex, figure: RoomFigure) -> Option<DifferenceWords> {
-        let difference = self.findings.room_difference(place, figure)?;
+    pub(super) fn difference(&self, place: FrameIndex, figure: BagSpaceFigure) -> Option<DifferenceWords> {
+        let difference = self.findings.bag_space_difference(place, figure)?;
         let letter = self.findings.reference_frame().map_or("", |f| f.letter.as_str());
-        let text = self.with_unit(figure, &room_difference_text(figure, difference, self.units));
+        let text = self.with_unit(figure, &bag_space_difference_text(figure, difference, self.units));
         let against = format!("{text} vs {letter}");
         Some(if difference.is_clear() {
             DifferenceWords { forms: vec![against, text], role: Role::Ink }
@@ -115,7 +115,7 @@ impl Rooms<'_> {
 
     /// All openings overlaid.
     fn overlay(&self, pen: &mut Pen, canvas: Canvas) {
-        let whole = format!("Overlaid, aligned at the {}", corner_label(self.settings.stand_at));
+        let whole = format!("Overlaid, aligned at the {}", corner_label(self.settings.align_at));
         let whole = match self.findings.overlaid_of_more() {
             Some(more) => format!("{whole}. {}", overlaid_text(more)),
             None => whole,
@@ -128,7 +128,7 @@ impl Rooms<'_> {
         let mut tags = Vec::new();
         for place in order {
             let frame = &self.findings.frames[place];
-            let Ok(room) = &frame.luggage.room else { continue };
+            let Ok(room) = &frame.luggage.bag_space else { continue };
             let stands = Stands::of(room, self.settings, canvas);
             let is_reference = self.findings.reference == Some(place);
             let role = Role::FrameLine(place);
@@ -147,7 +147,7 @@ impl Rooms<'_> {
             }
         }
         if let Some(frame) = leading(self.findings)
-            && let (Ok(room), Some(bag)) = (&frame.luggage.room, frame.luggage.bag())
+            && let (Ok(room), Some(bag)) = (&frame.luggage.bag_space, frame.luggage.bag())
         {
             cut_line(pen, &Stands::of(room, self.settings, canvas), bag);
         }
@@ -168,7 +168,7 @@ impl Rooms<'_> {
             return;
         }
         heading(pen, cell, frame);
-        match &frame.luggage.room {
+        match &frame.luggage.bag_space {
             Ok(room) => {
                 pen.clip(cell.canvas.rect);
                 self.drawing(pen, cell.canvas, cell.place, room);
@@ -190,20 +190,20 @@ impl Rooms<'_> {
     }
 
     /// A frame's room between its tubes.
-    pub(super) fn drawing(&self, pen: &mut Pen, canvas: Canvas, place: FrameIndex, room: &Room) {
+    pub(super) fn drawing(&self, pen: &mut Pen, canvas: Canvas, place: FrameIndex, room: &BagSpace) {
         let Some(frame) = place.of(&self.findings.frames) else { return };
         let stands = Stands::of(room, self.settings, canvas);
         let role = Role::FrameLine(place);
         tubes(pen, &stands, frame, role);
         let opening = stands.all(&room.outline);
-        pen.area(opening.clone(), Some(Fill { role: Role::Paper, opacity: 1.0 }), Some(solid(role, 1.4)));
+        pen.area(opening.clone(), Some(Fill { role: Role::Background, opacity: 1.0 }), Some(solid(role, 1.4)));
         pen.target(opening, format!("{} opening", frame.letter), self.detail(frame));
         if self.settings.with_bag
             && let Some(bag) = frame.luggage.bag()
         {
             let shape = stands.all(&bag.outline);
             pen.area(shape.clone(), Some(Fill { role, opacity: 0.34 }), Some(solid(role, 1.8)));
-            let litres = self.with_unit(RoomFigure::Litres, &bag.litres.number(self.units));
+            let litres = self.with_unit(BagSpaceFigure::Litres, &bag.litres.number(self.units));
             pen.target(shape, format!("{} bag", frame.letter), litres);
         }
         if !self.settings.with_bag && !self.settings.with_bottles {
@@ -250,7 +250,7 @@ impl Rooms<'_> {
         for x in [least, longest] {
             pen.line(vec![Pt { x: rect.x + x, y: y - 4.0 }, Pt { x: rect.x + x, y: y + 4.0 }], stroke);
         }
-        let number = self.with_unit(figure, &room_text(figure, measured, self.units));
+        let number = self.with_unit(figure, &bag_space_text(figure, measured, self.units));
         line(pen, rect, top + 25.0, &[format!("{} {number}", bag_figure_label(figure)), number], NUMBER);
         let is_reference = self.findings.reference == Some(cell.place) && self.findings.frames.len() > 1;
         if is_reference {
@@ -278,12 +278,12 @@ impl Rooms<'_> {
         if self.settings.with_bag {
             return Vec::new();
         }
-        let words = |figure: RoomFigure| figure.of(frame).map(|m| room_text(figure, m, self.units));
-        let Some(across) = words(RoomFigure::Circle) else { return Vec::new() };
-        let circle = self.with_unit(RoomFigure::Circle, &across);
+        let words = |figure: BagSpaceFigure| figure.of(frame).map(|m| bag_space_text(figure, m, self.units));
+        let Some(across) = words(BagSpaceFigure::Circle) else { return Vec::new() };
+        let circle = self.with_unit(BagSpaceFigure::Circle, &across);
         let mut forms = vec![format!("largest circle {circle}"), format!("circle {circle}"), circle];
-        if let (Some(wide), Some(high)) = (words(RoomFigure::RectangleWidth), words(RoomFigure::RectangleHeight)) {
-            let size = self.with_unit(RoomFigure::RectangleHeight, &format!("{wide} × {high}"));
+        if let (Some(wide), Some(high)) = (words(BagSpaceFigure::RectangleWidth), words(BagSpaceFigure::RectangleHeight)) {
+            let size = self.with_unit(BagSpaceFigure::RectangleHeight, &format!("{wide} × {high}"));
             forms.insert(0, format!("{}, largest rectangle {size}", forms[0]));
         }
         forms
@@ -291,7 +291,7 @@ impl Rooms<'_> {
 
     /// What is said of an opening that is pointed at.
     fn detail(&self, frame: &FrameFindings) -> String {
-        let figures = [RoomFigure::Area, RoomFigure::Circle, RoomFigure::HeightAboveBb, RoomFigure::Litres];
+        let figures = [BagSpaceFigure::Area, BagSpaceFigure::Circle, BagSpaceFigure::HeightAboveBb, BagSpaceFigure::Litres];
         let words = figures.into_iter().filter_map(|f| Some((f, f.of(frame)?)));
         words.map(|(f, m)| self.figure_text(f, m)).collect::<Vec<_>>().join(", ")
     }
@@ -312,8 +312,8 @@ struct Stands {
 }
 
 impl Stands {
-    fn of(room: &Room, settings: &RoomSettings, canvas: Canvas) -> Self {
-        Self { canvas, shift: shift(room, settings.stand_at) }
+    fn of(room: &BagSpace, settings: &BagSpaceSettings, canvas: Canvas) -> Self {
+        Self { canvas, shift: shift(room, settings.align_at) }
     }
 
     fn at(&self, p: Point<f64>) -> Pt {
@@ -337,7 +337,7 @@ fn tubes(pen: &mut Pen, stands: &Stands, frame: &FrameFindings, role: Role) {
 }
 
 /// The largest circle and the largest upright rectangle.
-fn largest(pen: &mut Pen, stands: &Stands, room: &Room, letter: &str) {
+fn largest(pen: &mut Pen, stands: &Stands, room: &BagSpace, letter: &str) {
     if let Some(found) = room.rectangle {
         let (a, b) = (stands.at(found.from), stands.at(found.to));
         let shape = vec![a, Pt { x: b.x, y: a.y }, b, Pt { x: a.x, y: b.y }];
@@ -365,7 +365,7 @@ fn cut_line(pen: &mut Pen, stands: &Stands, bag: &Bag) {
     let (a, b) = (stands.at(a), stands.at(b));
     pen.line(vec![a, b], Stroke { role: Role::Ink, width: 1.6, pattern: Pattern::Dashes, opacity: 1.0 });
     for end in [a, b] {
-        pen.circle(end, KNOB, Some(Fill { role: Role::Paper, opacity: 1.0 }), Some(solid(Role::Ink, 1.4)));
+        pen.circle(end, KNOB, Some(Fill { role: Role::Background, opacity: 1.0 }), Some(solid(Role::Ink, 1.4)));
     }
 }
 
@@ -373,7 +373,7 @@ fn cut_line(pen: &mut Pen, stands: &Stands, bag: &Bag) {
 fn bottle(pen: &mut Pen, stands: &Stands, fit: &BottleFit, letter: &str, units: System) {
     let shape = stands.all(&fit.outline);
     if fit.fits() {
-        pen.area(shape.clone(), Some(Fill { role: Role::Paper, opacity: 1.0 }), None);
+        pen.area(shape.clone(), Some(Fill { role: Role::Background, opacity: 1.0 }), None);
         pen.area(shape.clone(), Some(Fill { role: Role::Ink, opacity: 0.16 }), Some(solid(Role::Ink, 1.2)));
     } else {
         let broken = Stroke { role: Role::Ink, width: 1.2, pattern: Pattern::Dashes, opacity: 1.0 };

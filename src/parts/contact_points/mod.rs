@@ -4,13 +4,13 @@
 //! Axes are those of the frame: origin at the bottom bracket, x forward, y up, mm and degrees.
 
 mod body;
+mod closest_size;
 mod cockpit;
-mod matched;
 mod repeat;
 
 pub use body::{
     Clearance, POST_SETBACK_MM, STANDOVER_CLEARANCE_MM, TOE_LIMITS, ToeGap, ToeLimit, seat_layback, standover, toe_gap,
 };
+pub use closest_size::{ClosestSize, closest_size};
 pub use cockpit::{Cockpit, Hand, Handlebar, Rider, Saddle, hands};
-pub use matched::{MatchedSize, matched_size};
 pub use repeat::{LONGEST_STEM_MM, MOST_SPACERS_MM, RefusedStem, Repeated, SHORTEST_STEM_MM, Works, repeat};

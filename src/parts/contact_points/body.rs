@@ -41,15 +41,15 @@ pub struct ToeLimit {
     /// Least distance, mm.
     pub least_mm: f64,
     /// Whether it is for clipped-in feet.
-    pub feet_held: bool,
+    pub clipped_in: bool,
     /// How it is known.
     pub source: Source,
 }
 
 /// The published limits, measured from the pedal's centre.
 pub const TOE_LIMITS: [ToeLimit; 2] = [
-    ToeLimit { least_mm: 100.0, feet_held: false, source: Source::Standard("JIS D 9301:2019, 5.6.2 b)") },
-    ToeLimit { least_mm: 89.0, feet_held: true, source: Source::Standard("JIS D 9301:2019, 5.6.2 b)") },
+    ToeLimit { least_mm: 100.0, clipped_in: false, source: Source::Standard("JIS D 9301:2019, 5.6.2 b)") },
+    ToeLimit { least_mm: 89.0, clipped_in: true, source: Source::Standard("JIS D 9301:2019, 5.6.2 b)") },
 ];
 
 /// The front tyre before the foot.
@@ -79,7 +79,7 @@ pub fn toe_gap(size: &AdjustedSize, rider: &Rider) -> Option<ToeGap> {
     }
     let tyre = size.propagate(|s| figure(Figure::FrontCentre, s, size.top_tube) - s.get(Q::FrontTyreRadius));
     let from_pedal = tyre.moved(-rider.crank).moved(-rider.mudguard);
-    let limit = TOE_LIMITS[usize::from(rider.feet_held)];
+    let limit = TOE_LIMITS[usize::from(rider.clipped_in)];
     let is_enough = judged(from_pedal, limit.least_mm);
     let from_toe_mm = from_pedal.value - rider.shoe_ahead;
     Some(ToeGap { from_pedal, from_toe_mm, is_to_mudguard: rider.mudguard > 0.0, is_enough, limit, caution: Caution::Toe })
@@ -150,7 +150,7 @@ mod tests {
         assert_eq!(gap.is_enough, Some(true));
         let long = toe_gap(&size, &Rider { crank: 215.0, mudguard: 60.0, ..rider }).unwrap();
         assert_eq!(long.is_enough, Some(false));
-        assert!(toe_gap(&size, &Rider { feet_held: true, ..rider }).unwrap().limit.least_mm < gap.limit.least_mm);
+        assert!(toe_gap(&size, &Rider { clipped_in: true, ..rider }).unwrap().limit.least_mm < gap.limit.least_mm);
     }
 
     #[test]

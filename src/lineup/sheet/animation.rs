@@ -13,16 +13,17 @@ pub const FORK_LONGER_MM: RangeInclusive<i32> = -100..=150;
 
 /// Animation of a sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-pub struct Moves {
+// A file may write this name before the brackets.
+#[serde(deny_unknown_fields, default, rename = "Moves")]
+pub struct Animation {
     /// What the animation shows.
     pub what: Movement,
     /// How long, s.
     #[serde(deserialize_with = "seconds")]
     pub seconds: u32,
     /// Pictures a second.
-    #[serde(rename = "frames_per_second", alias = "rate", deserialize_with = "rate")]
-    pub rate: u32,
+    #[serde(alias = "rate", deserialize_with = "rate")]
+    pub frames_per_second: u32,
 }
 
 /// What an animation shows.
@@ -37,17 +38,17 @@ pub enum Movement {
     Fork(#[serde(deserialize_with = "longer")] i32),
 }
 
-impl Default for Moves {
+impl Default for Animation {
     fn default() -> Self {
-        Self { what: Movement::Appear, seconds: 4, rate: 25 }
+        Self { what: Movement::Appear, seconds: 4, frames_per_second: 25 }
     }
 }
 
-impl Moves {
+impl Animation {
     /// How many pictures.
     #[must_use]
     pub fn pictures(self) -> usize {
-        (self.seconds * self.rate) as usize
+        (self.seconds * self.frames_per_second) as usize
     }
 }
 
@@ -96,7 +97,7 @@ mod tests {
 
     #[test]
     fn what_cannot_be_made_is_refused_with_what_can() {
-        let read = |text: &str| ron::from_str::<Moves>(text);
+        let read = |text: &str| ron::from_str::<Animation>(text);
         assert_eq!(read("(what: Fork(-20), seconds: 2, rate: 30)").unwrap().pictures(), 60);
         for (text, says) in [("(seconds: 0)", "1 to 30"), ("(rate: 1000)", "5 to 60"), ("(what: Fork(900))", "-100 to 150")] {
             let refusal = read(text).unwrap_err().to_string();

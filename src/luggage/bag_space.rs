@@ -45,7 +45,7 @@ pub struct Corner {
 
 /// The largest circle in the opening.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct RoomCircle {
+pub struct BagSpaceCircle {
     /// Its centre; where several are as good, one of them.
     pub centre: Point<f64>,
     /// Its diameter, mm.
@@ -54,7 +54,7 @@ pub struct RoomCircle {
 
 /// The largest rectangle with level and upright sides in the opening.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct RoomRectangle {
+pub struct BagSpaceRectangle {
     /// Its lower rear corner.
     pub from: Point<f64>,
     /// Its upper front corner.
@@ -101,7 +101,7 @@ pub struct Help {
 
 /// The room inside one size's main triangle.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Room {
+pub struct BagSpace {
     /// The opening's outline, counter-clockwise, mm from the bottom bracket, the first point not repeated.
     pub outline: Vec<Point<f64>>,
     /// The tube along the edge from each point to the next.
@@ -115,9 +115,9 @@ pub struct Room {
     /// Its corners, each at the end of the side of the same place.
     pub corners: Vec<Corner>,
     /// The largest circle.
-    pub circle: Option<RoomCircle>,
+    pub circle: Option<BagSpaceCircle>,
     /// The largest upright rectangle.
-    pub rectangle: Option<RoomRectangle>,
+    pub rectangle: Option<BagSpaceRectangle>,
     /// The top tube's lower edge straight above the bottom bracket, mm; `None` where the top tube does not reach over it.
     pub height_above_bb_mm: Option<Measured<Length>>,
     /// What could be measured, the most useful first; only what takes at least a tenth off the area's u.
@@ -170,7 +170,7 @@ const DM2: f64 = 1e-4;
 ///
 /// # Errors
 /// When the figures do not fix the tubes around it or make them cross.
-pub fn room(frameset: &Frameset, printed: &Size, size: &AdjustedSize) -> Result<Room, NoOpening> {
+pub fn bag_space(frameset: &Frameset, printed: &Size, size: &AdjustedSize) -> Result<BagSpace, NoOpening> {
     check(size)?;
     let tubes = Tubes::of(frameset, printed);
     let state: State<Dual> = State(std::array::from_fn(|i| Dual::variable(size.state.0[i], i)));
@@ -183,7 +183,7 @@ pub fn room(frameset: &Frameset, printed: &Size, size: &AdjustedSize) -> Result<
     Ok(measure(found, spread, printed, &tubes))
 }
 
-fn measure(found: Opening<Dual>, spread: Spread, printed: &Size, tubes: &Tubes) -> Room {
+fn measure(found: Opening<Dual>, spread: Spread, printed: &Size, tubes: &Tubes) -> BagSpace {
     let Opening { outline: dual, edges: edge_tubes } = found;
     let outline: Vec<Point<f64>> = dual.iter().map(|p| plain(*p)).collect();
     let area = signed_area(&dual);
@@ -212,10 +212,10 @@ fn measure(found: Opening<Dual>, spread: Spread, printed: &Size, tubes: &Tubes) 
             });
         }
     }
-    let circle = largest_circle(&dual).map(|c| RoomCircle { centre: c.centre, diameter_mm: spread.measured(&c.radius, 2.0) });
+    let circle = largest_circle(&dual).map(|c| BagSpaceCircle { centre: c.centre, diameter_mm: spread.measured(&c.radius, 2.0) });
     let rectangle = largest_rectangle(&dual).map(|r| {
         let (width, height) = (r.width(), r.height());
-        RoomRectangle {
+        BagSpaceRectangle {
             from: Point { x: r.x[0].value, y: r.y[0].value },
             to: Point { x: r.x[1].value, y: r.y[1].value },
             width_mm: spread.measured(&width, 1.0),
@@ -231,7 +231,7 @@ fn measure(found: Opening<Dual>, spread: Spread, printed: &Size, tubes: &Tubes) 
         })
         .collect();
     let shell_intrudes = super::plane::depth(&outline, Point { x: 0.0, y: 0.0 }) > -SHELL_RADIUS_MM;
-    Room {
+    BagSpace {
         helps: helps(&area, &spread, printed, tubes),
         area_dm2: spread.measured(&area, DM2),
         sides,
@@ -302,7 +302,7 @@ fn helps(area: &Dual, spread: &Spread, printed: &Size, tubes: &Tubes) -> Vec<Hel
     helps
 }
 
-impl Room {
+impl BagSpace {
     /// The side of a tube; `None` for a head tube that does not show.
     #[must_use]
     pub fn side(&self, tube: Tube) -> Option<&Side> {

@@ -98,8 +98,8 @@ pub struct Cockpit {
     #[serde(deserialize_with = "bounded::<_, 0, 150>")]
     pub spacers: f64,
     /// Upper headset above the head tube.
-    #[serde(rename = "upper_headset_stack_height", alias = "upper_headset", deserialize_with = "bounded::<_, 0, 60>")]
-    pub upper_headset: f64,
+    #[serde(alias = "upper_headset", deserialize_with = "bounded::<_, 0, 60>")]
+    pub upper_headset_stack_height: f64,
     /// Handlebar of the build.
     pub bar: Handlebar,
 }
@@ -107,7 +107,7 @@ pub struct Cockpit {
 impl Default for Cockpit {
     fn default() -> Self {
         let bar = Handlebar::Drop { reach: 75.0, drop: 120.0, hoods: hoods() };
-        Self { stem_length: 90.0, stem_angle: -6.0, spacers: 20.0, upper_headset: 10.0, bar }
+        Self { stem_length: 90.0, stem_angle: -6.0, spacers: 20.0, upper_headset_stack_height: 10.0, bar }
     }
 }
 
@@ -146,8 +146,8 @@ pub struct Rider {
     #[serde(deserialize_with = "bounded::<_, 0, 220>")]
     pub shoe_ahead: f64,
     /// Whether the feet are held to the pedals.
-    #[serde(rename = "clipped_in", alias = "feet_held")]
-    pub feet_held: bool,
+    #[serde(alias = "feet_held")]
+    pub clipped_in: bool,
     /// How far the front mudguard stands off the tyre, mm; 0 without one.
     #[serde(deserialize_with = "bounded::<_, 0, 60>")]
     pub mudguard: f64,
@@ -162,7 +162,7 @@ impl Default for Rider {
             inside_leg: None,
             crank: 170.0,
             shoe_ahead: 100.0,
-            feet_held: false,
+            clipped_in: false,
             mudguard: 0.0,
         }
     }
@@ -172,7 +172,7 @@ impl Default for Rider {
 pub(super) fn clamp<T: Scalar>(state: &State<T>, cockpit: &Cockpit) -> Point<T> {
     let (sin, cos) = state.get(Q::HeadAngle).sin_cos_deg();
     let (sin_stem, cos_stem) = (state.get(Q::HeadAngle) - T::of(cockpit.stem_angle)).sin_cos_deg();
-    let up = T::of(cockpit.upper_headset + cockpit.spacers + HALF_STEM_MM);
+    let up = T::of(cockpit.upper_headset_stack_height + cockpit.spacers + HALF_STEM_MM);
     let stem = T::of(cockpit.stem_length);
     Point { x: state.get(Q::Reach) - cos * up + sin_stem * stem, y: state.get(Q::Stack) + sin * up + cos_stem * stem }
 }
@@ -200,7 +200,13 @@ mod tests {
 
     #[test]
     fn a_stem_of_minus_seventeen_is_level_at_seventy_three() {
-        let cockpit = Cockpit { stem_length: 100.0, stem_angle: -17.0, spacers: 0.0, upper_headset: 0.0, ..Cockpit::default() };
+        let cockpit = Cockpit {
+            stem_length: 100.0,
+            stem_angle: -17.0,
+            spacers: 0.0,
+            upper_headset_stack_height: 0.0,
+            ..Cockpit::default()
+        };
         let at = clamp(&state(600.0, 400.0, 73.0), &cockpit);
         // 20 mm up the axis, then 100 mm level: x = 400 − 20 cos 73° + 100, y = 600 + 20 sin 73°.
         assert!((at.x - (500.0 - 20.0 * 73f64.to_radians().cos())).abs() < 1e-9);

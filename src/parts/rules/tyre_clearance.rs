@@ -3,7 +3,7 @@
 use super::super::extra::Extra;
 use super::super::reasons::{ClearanceOf, RimReason, TyreReason};
 use super::super::source::Source;
-use super::super::standards::{CrankSpacing, GAPS, TyreRoom, TyreRooms};
+use super::super::standards::{CrankSpacing, GAPS, TyreClearance, TyreClearances};
 use super::super::verdict::{Caution, Outcome};
 use crate::frameset::{Standard, TyreSize};
 use crate::parts::{Fit, Stated};
@@ -16,7 +16,12 @@ pub(in super::super) struct Drivetrain {
 }
 
 /// The verdict on a tyre in the clearance of the frame or a fork.
-pub(in super::super) fn tyre_room(tyre: TyreSize, rooms: &Stated<TyreRooms>, drivetrain: Drivetrain, of: ClearanceOf) -> Outcome {
+pub(in super::super) fn tyre_clearance(
+    tyre: TyreSize,
+    rooms: &Stated<TyreClearances>,
+    drivetrain: Drivetrain,
+    of: ClearanceOf,
+) -> Outcome {
     let rooms = match rooms.known(Standard::WidestTyre) {
         Ok(rooms) => rooms,
         Err(why) => return Outcome::not_stated(why).caution(Caution::TyreGap),
@@ -29,22 +34,24 @@ pub(in super::super) fn tyre_room(tyre: TyreSize, rooms: &Stated<TyreRooms>, dri
 
 /// A front tyre by what is published for the frame alone: nobody said it of the fork, so a yes is a condition and a no is
 /// none.
-pub(in super::super) fn by_the_frames_room(tyre: TyreSize, rooms: &Stated<TyreRooms>) -> Outcome {
+pub(in super::super) fn by_the_frames_clearance(tyre: TyreSize, rooms: &Stated<TyreClearances>) -> Outcome {
     // What is tied to a drivetrain is so at the rear.
     let rooms = match rooms {
-        Stated::Is(rooms) => Stated::Is(TyreRooms(rooms.0.iter().map(|r| TyreRoom { with_spacing_mm: None, ..*r }).collect())),
+        Stated::Is(rooms) => {
+            Stated::Is(TyreClearances(rooms.0.iter().map(|r| TyreClearance { with_spacing_mm: None, ..*r }).collect()))
+        }
         other => other.clone(),
     };
-    let of_frame = tyre_room(tyre, &rooms, Drivetrain::default(), ClearanceOf::Frame);
+    let of_frame = tyre_clearance(tyre, &rooms, Drivetrain::default(), ClearanceOf::Frame);
     let outcome = match of_frame.fit {
-        Fit::NotStated => return of_frame,
-        Fit::DoesNotFit => Outcome { fit: Fit::NotStated, source: Source::Maker, ..of_frame },
-        Fit::Fits | Fit::FitsWith => Outcome { fit: Fit::FitsWith, ..of_frame.also(Extra::ForkRoomMeasured) },
+        Fit::NotPublished => return of_frame,
+        Fit::DoesNotFit => Outcome { fit: Fit::NotPublished, source: Source::Maker, ..of_frame },
+        Fit::Fits | Fit::FitsWith => Outcome { fit: Fit::FitsWith, ..of_frame.also(Extra::ForkClearanceMeasured) },
     };
     outcome.because(TyreReason::FrameOnly)
 }
 
-fn one_room(tyre: TyreSize, room: &TyreRoom, drivetrain: Drivetrain, of: ClearanceOf) -> Outcome {
+fn one_room(tyre: TyreSize, room: &TyreClearance, drivetrain: Drivetrain, of: ClearanceOf) -> Outcome {
     let width = tyre.width_mm();
     if let Some(clear) = room.clear_mm {
         return clear_room(tyre, clear, of);
@@ -102,7 +109,7 @@ fn clear_room(tyre: TyreSize, clear_mm: f64, of: ClearanceOf) -> Outcome {
 }
 
 /// Rims against the wheels that the frame publishes clearance for, and against the tyre of the list.
-pub(in super::super) fn rims(bead_mm: f64, rooms: &Stated<TyreRooms>, tyre: Option<TyreSize>) -> Outcome {
+pub(in super::super) fn rims(bead_mm: f64, rooms: &Stated<TyreClearances>, tyre: Option<TyreSize>) -> Outcome {
     if let Some(tyre) = tyre.filter(|t| t.bead_seat_mm() != bead_mm) {
         return Outcome::does_not_fit(
             RimReason::TyreDiffers { tyre, bead_mm },
@@ -120,8 +127,8 @@ pub(in super::super) fn rims(bead_mm: f64, rooms: &Stated<TyreRooms>, tyre: Opti
 mod tests {
     use super::*;
 
-    fn rooms(text: &str) -> Stated<TyreRooms> {
-        Stated::Is(TyreRooms::read(text).unwrap())
+    fn rooms(text: &str) -> Stated<TyreClearances> {
+        Stated::Is(TyreClearances::read(text).unwrap())
     }
 
     fn with(crank: &str, drawn_for: &str) -> Drivetrain {
@@ -130,7 +137,7 @@ mod tests {
     }
 
     fn verdict(tyre: &str, room: &str, drivetrain: Drivetrain) -> Outcome {
-        tyre_room(tyre.parse().unwrap(), &rooms(room), drivetrain, ClearanceOf::Frame)
+        tyre_clearance(tyre.parse().unwrap(), &rooms(room), drivetrain, ClearanceOf::Frame)
     }
 
     #[test]
@@ -138,24 +145,24 @@ mod tests {
         assert_eq!(verdict("50-622", "57-622", Drivetrain::default()).fit, Fit::Fits);
         assert_eq!(verdict("50-622", "57-622", Drivetrain::default()).numbers[1].value, 3.5);
         assert_eq!(verdict("60-622", "57-622", Drivetrain::default()).fit, Fit::DoesNotFit);
-        assert_eq!(verdict("60-584", "57-622", Drivetrain::default()).fit, Fit::NotStated, "silence is never a no");
+        assert_eq!(verdict("60-584", "57-622", Drivetrain::default()).fit, Fit::NotPublished, "silence is never a no");
         assert_eq!(verdict("60-584", "57-622; 64-584", Drivetrain::default()).fit, Fit::Fits);
-        let nothing = tyre_room("50-622".parse().unwrap(), &Stated::NotStated, Drivetrain::default(), ClearanceOf::Frame);
-        assert_eq!(nothing.fit, Fit::NotStated);
+        let nothing = tyre_clearance("50-622".parse().unwrap(), &Stated::NotPublished, Drivetrain::default(), ClearanceOf::Frame);
+        assert_eq!(nothing.fit, Fit::NotPublished);
         assert!(nothing.caution.is_some());
     }
 
     #[test]
     fn what_is_stated_for_the_frame_is_not_said_of_its_fork() {
-        let front = |tyre: &str| by_the_frames_room(tyre.parse().unwrap(), &rooms("60-622; 66-584 with spacing 142"));
+        let front = |tyre: &str| by_the_frames_clearance(tyre.parse().unwrap(), &rooms("60-622; 66-584 with spacing 142"));
         let within = front("50-622");
-        assert_eq!((within.fit, within.extras.as_slice()), (Fit::FitsWith, [Extra::ForkRoomMeasured].as_slice()));
+        assert_eq!((within.fit, within.extras.as_slice()), (Fit::FitsWith, [Extra::ForkClearanceMeasured].as_slice()));
         assert_eq!(within.reasons.last(), Some(&TyreReason::FrameOnly.into()));
         assert_eq!(front("70-622").reasons.len(), 2, "what was published, and that it was not of the fork");
-        assert_eq!(front("70-622").fit, Fit::NotStated, "nobody said no");
+        assert_eq!(front("70-622").fit, Fit::NotPublished, "nobody said no");
         assert_eq!(front("65-584").extras, within.extras, "the crank is none of the front tyre's business");
-        assert_eq!(front("50-559").fit, Fit::NotStated);
-        assert_eq!(by_the_frames_room("50-622".parse().unwrap(), &Stated::NotStated).fit, Fit::NotStated);
+        assert_eq!(front("50-559").fit, Fit::NotPublished);
+        assert_eq!(by_the_frames_clearance("50-622".parse().unwrap(), &Stated::NotPublished).fit, Fit::NotPublished);
     }
 
     #[test]

@@ -7,11 +7,12 @@ use crate::luggage::{BagSettings, CageSettings};
 
 /// Settings of the room.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-pub struct RoomSettings {
+// A file may write this name before the brackets.
+#[serde(deny_unknown_fields, default, rename = "RoomSettings")]
+pub struct BagSpaceSettings {
     /// The corner at which the openings are aligned.
-    #[serde(rename = "align_at", alias = "stand_at")]
-    pub stand_at: RoomCorner,
+    #[serde(alias = "stand_at")]
+    pub align_at: BagSpaceCorner,
     /// Whether the bag is drawn, and in the way of bottles.
     pub with_bag: bool,
     /// The bag.
@@ -22,10 +23,10 @@ pub struct RoomSettings {
     pub cages: CageSettings,
 }
 
-impl Default for RoomSettings {
+impl Default for BagSpaceSettings {
     fn default() -> Self {
         Self {
-            stand_at: RoomCorner::default(),
+            align_at: BagSpaceCorner::default(),
             with_bag: true,
             bag: BagSettings::default(),
             with_bottles: true,
@@ -36,7 +37,7 @@ impl Default for RoomSettings {
 
 /// A corner of the openings.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub enum RoomCorner {
+pub enum BagSpaceCorner {
     /// Between seat tube and down tube.
     #[default]
     BottomBracket,
@@ -46,7 +47,7 @@ pub enum RoomCorner {
     HeadTube,
 }
 
-impl RoomCorner {
+impl BagSpaceCorner {
     /// All, in the order of menus.
     pub const ALL: [Self; 3] = [Self::BottomBracket, Self::SeatTubeTop, Self::HeadTube];
 

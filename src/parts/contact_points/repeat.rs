@@ -145,7 +145,7 @@ pub fn repeat(
             });
             Measured::new(own_part.value, own_part.u.hypot(target_part.u))
         };
-        let spacers = part(|p| p.0).moved(-cockpit.upper_headset).moved(-HALF_STEM_MM);
+        let spacers = part(|p| p.0).moved(-cockpit.upper_headset_stack_height).moved(-HALF_STEM_MM);
         Answer { angle, stem: part(|p| p.1), spacers }
     };
     let same = answers(cockpit.stem_angle);

@@ -15,6 +15,7 @@ use crate::units::{AnyKind, Length, Measured};
 
 /// What is put on the frames, all lengths in mm. Nothing given is nothing changed.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+// A file may write this name before the brackets.
 #[serde(deny_unknown_fields, default, rename = "Another")]
 pub struct ForkTrial {
     /// Place of the frame whose change is drawn; the reference where absent.
@@ -24,8 +25,8 @@ pub struct ForkTrial {
     #[serde(rename = "drawn", alias = "is_drawn")]
     pub is_drawn: bool,
     /// Takes length, offset and sag from the fork of the parts list where there is one.
-    #[serde(rename = "use_listed_fork", alias = "takes_listed_fork")]
-    pub takes_listed_fork: bool,
+    #[serde(alias = "takes_listed_fork")]
+    pub use_listed_fork: bool,
     /// Fork length along the steering axis, unloaded.
     #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "bounded_option::<_, 250, 650>")]
     pub fork_length: Option<f64>,
@@ -56,7 +57,7 @@ impl ForkTrial {
     /// Unloaded fork length along the steering axis, offset and sag, mm, as they are put on: of the listed fork or as typed.
     #[must_use]
     pub fn applied(&self, listed: Option<&ForkPart>) -> (Option<f64>, Option<f64>, f64) {
-        match listed.filter(|_| self.takes_listed_fork) {
+        match listed.filter(|_| self.use_listed_fork) {
             Some(fork) => (Some(fork.standing_length_mm() + fork.sag_mm()), Some(fork.offset), fork.sag_mm()),
             None => (self.fork_length, self.fork_offset, self.sag),
         }
@@ -67,7 +68,7 @@ impl ForkTrial {
     pub fn put_on(&self, listed: Option<&ForkPart>) -> PutOn {
         let (fork_length, fork_offset, sag) = self.applied(listed);
         PutOn {
-            listed_fork: listed.filter(|_| self.takes_listed_fork).map(|f| f.name.clone()),
+            listed_fork: listed.filter(|_| self.use_listed_fork).map(|f| f.name.clone()),
             fork_length,
             fork_offset,
             sag,
@@ -82,7 +83,7 @@ impl ForkTrial {
     pub fn change(&self, listed: Option<&ForkPart>) -> Change {
         let typed = |value: f64| Measured::new(value, u_of_step(1.0));
         let radius = |tyre: TyreSize| Measured::new(tyre.radius_mm(), TYRE_RADIUS_U_MM);
-        let listed = listed.filter(|_| self.takes_listed_fork);
+        let listed = listed.filter(|_| self.use_listed_fork);
         Change {
             fork_length: listed
                 .map(|f| typed(f.standing_length_mm()))
@@ -117,7 +118,7 @@ pub struct PutOn {
 
 /// The figures that a change is read by, in the order of tables.
 pub const SHOWN: [Figure; 11] = [
-    Figure::ForkLengthAlong,
+    Figure::AxleToCrownAlongAxis,
     Figure::ForkOffset,
     Figure::HeadAngle,
     Figure::SeatAngle,
@@ -184,10 +185,10 @@ const SINKS: (f64, f64) = (0.2, 0.25);
 #[must_use]
 pub fn correction(frameset: &Frameset, size: &AdjustedSize) -> Option<Correction> {
     use crate::geometry::Quantity as Q;
-    if size.value(Figure::ForkLengthAlong).is_missing || size.value(Figure::FrontTyreRadius).is_missing {
+    if size.value(Figure::AxleToCrownAlongAxis).is_missing || size.value(Figure::FrontTyreRadius).is_missing {
         return None;
     }
-    let beyond = size.propagate(|s| s.get(Q::ForkLength) - s.get(Q::FrontTyreRadius)).minus(CROWN_AND_GAP);
+    let beyond = size.propagate(|s| s.get(Q::AxleToCrown) - s.get(Q::FrontTyreRadius)).minus(CROWN_AND_GAP);
     let look = if beyond.is_clearly_above(FOR_MUDGUARDS_MM) {
         Look::Corrected
     } else if beyond.value < FOR_MUDGUARDS_MM / 2.0 {
@@ -235,16 +236,16 @@ impl ChangeFindings {
     }
 }
 
-/// What `another` does to a size. `None` where nothing is changed, or the figures that would turn are missing.
+/// What `fork_trial` does to a size. `None` where nothing is changed, or the figures that would turn are missing.
 #[must_use]
 pub fn change_findings(
     frameset: &Frameset,
     statements: &Statements,
     size: &AdjustedSize,
-    another: &ForkTrial,
+    fork_trial: &ForkTrial,
     listed: Option<&ForkPart>,
 ) -> Option<ChangeFindings> {
-    let change = another.change(listed);
+    let change = fork_trial.change(listed);
     if change == Change::default() {
         return None;
     }
@@ -267,14 +268,14 @@ pub fn change_findings(
             }
         })
         .collect();
-    let limit = another.applied(listed).0.map(|mm| length_limit(statements, mm));
+    let limit = fork_trial.applied(listed).0.map(|mm| length_limit(statements, mm));
     let caution = (change.fork_length.is_some() || change.fork_offset.is_some()).then_some(Caution::ForkLength);
     Some(ChangeFindings {
         correction: correction(frameset, size),
         figures,
         limit,
         caution,
-        put_on: another.put_on(listed),
+        put_on: fork_trial.put_on(listed),
         changed,
     })
 }
@@ -293,9 +294,9 @@ mod tests {
         read_frameset(text.as_bytes()).unwrap()
     }
 
-    fn findings(frameset: &Frameset, another: &ForkTrial) -> Option<ChangeFindings> {
+    fn findings(frameset: &Frameset, fork_trial: &ForkTrial) -> Option<ChangeFindings> {
         let adjusted = adjust(frameset);
-        change_findings(frameset, &Statements::of(frameset), &adjusted.sizes[1], another, None)
+        change_findings(frameset, &Statements::of(frameset), &adjusted.sizes[1], fork_trial, None)
     }
 
     #[test]
@@ -307,7 +308,7 @@ mod tests {
     fn what_is_put_on_is_what_is_applied() {
         let mut fork = ForkPart::rigid(468.0, 45.0);
         fork.name = "Brindle touring fork".to_owned();
-        let listed = ForkTrial { takes_listed_fork: true, fork_length: Some(500.0), ..ForkTrial::default() };
+        let listed = ForkTrial { use_listed_fork: true, fork_length: Some(500.0), ..ForkTrial::default() };
         // √(468² − 45²) = 465.83; what is typed beside it does not count.
         let put_on = listed.put_on(Some(&fork));
         assert!((put_on.fork_length.unwrap() - 465.83).abs() < 0.01);
@@ -325,9 +326,9 @@ mod tests {
         let frameset = sample("drift");
         let adjusted = adjust(&frameset);
         let size = &adjusted.sizes[1];
-        let own = size.value(Figure::ForkLengthAlong).value;
-        let another = ForkTrial { fork_length: Some(own + 20.0), ..ForkTrial::default() };
-        let found = findings(&frameset, &another).unwrap();
+        let own = size.value(Figure::AxleToCrownAlongAxis).value;
+        let fork_trial = ForkTrial { fork_length: Some(own + 20.0), ..ForkTrial::default() };
+        let found = findings(&frameset, &fork_trial).unwrap();
         let difference = found.figures.iter().find(|f| f.figure == Figure::HeadAngle).unwrap().difference.unwrap();
         let exact = (20.0 * size.value(Figure::HeadAngle).value.to_radians().sin() / size.value(Figure::Wheelbase).value)
             .asin()
@@ -344,8 +345,8 @@ mod tests {
         let frameset = sample("drift");
         let mut before = f64::INFINITY;
         for length in (380..=560).step_by(10) {
-            let another = ForkTrial { fork_length: Some(f64::from(length)), ..ForkTrial::default() };
-            let found = findings(&frameset, &another).unwrap();
+            let fork_trial = ForkTrial { fork_length: Some(f64::from(length)), ..ForkTrial::default() };
+            let found = findings(&frameset, &fork_trial).unwrap();
             let angle = found.changed.size.value(Figure::HeadAngle).value;
             assert!(angle < before, "{length}");
             assert!(closure(&found.changed.size.state).abs() < 1e-9);

@@ -9,7 +9,7 @@ use crate::units::{Length, Measured};
 
 /// The nearest size and why.
 #[derive(Clone, Debug, PartialEq)]
-pub struct MatchedSize {
+pub struct ClosestSize {
     /// Its place among the frameset's sizes.
     pub size: SizeIndex,
     /// Its label.
@@ -41,7 +41,7 @@ fn reach_at(size: &AdjustedSize, height_mm: f64) -> Option<Measured<Length>> {
 /// The size of `frame` whose reach at `height_mm` (of the bar's clamp above the bottom bracket) is nearest to that of
 /// `reference`. `None` where no size has stack, reach and head angle.
 #[must_use]
-pub fn matched_size(reference: &AdjustedSize, frame: &Adjusted, height_mm: f64) -> Option<MatchedSize> {
+pub fn closest_size(reference: &AdjustedSize, frame: &Adjusted, height_mm: f64) -> Option<ClosestSize> {
     let wanted = reach_at(reference, height_mm)?;
     let mut sizes: Vec<(SizeIndex, Measured<Length>)> = SizeIndex::numbered(&frame.sizes)
         .filter_map(|(i, s)| reach_at(s, height_mm).map(|reach| (i, reach.minus(wanted))))
@@ -52,7 +52,7 @@ pub fn matched_size(reference: &AdjustedSize, frame: &Adjusted, height_mm: f64) 
     let next = sizes.get(1).and_then(|(i, d)| i.of(&frame.sizes).map(|s| (s.label.clone(), d.value)));
     let is_clear = next.as_ref().is_none_or(|(_, d)| difference.abs().is_clearly_below(d.abs()));
     let is_too_tall = size.of(&frame.sizes).is_some_and(|s| s.value(Figure::Stack).value > height_mm);
-    Some(MatchedSize { size, label, difference, next, is_clear, is_too_tall, height_mm })
+    Some(ClosestSize { size, label, difference, next, is_clear, is_too_tall, height_mm })
 }
 
 #[cfg(test)]
@@ -66,7 +66,7 @@ mod tests {
         let frameset = read_frameset(include_bytes!("../../../sample-frames/marrowby-drift.frame.ron")).unwrap();
         let adjusted = adjust(&frameset);
         for (index, size) in SizeIndex::numbered(&adjusted.sizes) {
-            let matched = matched_size(size, &adjusted, 680.0).unwrap();
+            let matched = closest_size(size, &adjusted, 680.0).unwrap();
             assert_eq!((matched.size, matched.difference.value), (index, 0.0));
             assert!(matched.next.is_some());
         }
@@ -82,15 +82,15 @@ mod tests {
             );
             adjust(&read_frameset(text.as_bytes()).unwrap())
         };
-        let matched = matched_size(&frame(600.0, 390.0).sizes[0], &frame(640.0, 390.0), 660.0).unwrap();
+        let matched = closest_size(&frame(600.0, 390.0).sizes[0], &frame(640.0, 390.0), 660.0).unwrap();
         assert!((matched.difference.value - 40.0 / 71.5f64.to_radians().tan()).abs() < 1e-3, "{:?}", matched.difference);
-        assert!(matched_size(&frame(600.0, 390.0).sizes[0], &frame(640.0, 390.0), 620.0).unwrap().is_too_tall);
+        assert!(closest_size(&frame(600.0, 390.0).sizes[0], &frame(640.0, 390.0), 620.0).unwrap().is_too_tall);
     }
 
     #[test]
     fn what_is_not_known_is_not_matched() {
         let wether = read_frameset(include_bytes!("../../../sample-frames/hollinshaw-wether.frame.ron")).unwrap();
         let drift = read_frameset(include_bytes!("../../../sample-frames/marrowby-drift.frame.ron")).unwrap();
-        assert!(matched_size(&adjust(&drift).sizes[1], &adjust(&wether), 680.0).is_none());
+        assert!(closest_size(&adjust(&drift).sizes[1], &adjust(&wether), 680.0).is_none());
     }
 }

@@ -1,4 +1,4 @@
-//! Reasons of the rules of `rules/tyre_room.rs`.
+//! Reasons of the rules of `rules/tyre_clearance.rs`.
 
 use super::super::codes::codes;
 use super::super::standards::GapHoldsFor;

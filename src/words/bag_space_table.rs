@@ -2,67 +2,68 @@
 
 use super::comparison_table::{Cell, Column, Mark, Subject, Table, TableRow};
 use crate::frameset::FrameIndex;
-use crate::lineup::{Findings, RoomFigure};
+use crate::lineup::{BagSpaceFigure, Findings};
 use crate::units::{AnyKind, Measured, System};
 
 /// The comparison of the room of all shown frames (and the reference). Figures that no frame has are left out.
 #[must_use]
-pub fn room_table(findings: &Findings, units: System) -> Table {
+pub fn bag_space_table(findings: &Findings, units: System) -> Table {
     let columns = super::comparison_table::columns(findings);
-    let shown = |figure: RoomFigure| columns.iter().any(|c| figure.of(&findings.frames[c.frame]).is_some());
-    let rows = RoomFigure::ALL.into_iter().filter(|f| shown(*f)).map(|figure| row(findings, &columns, figure, units)).collect();
+    let shown = |figure: BagSpaceFigure| columns.iter().any(|c| figure.of(&findings.frames[c.frame]).is_some());
+    let rows =
+        BagSpaceFigure::ALL.into_iter().filter(|f| shown(*f)).map(|figure| row(findings, &columns, figure, units)).collect();
     Table { columns, rows }
 }
 
 /// One figure's row.
-pub(super) fn row(findings: &Findings, columns: &[Column], figure: RoomFigure, units: System) -> TableRow {
+pub(super) fn row(findings: &Findings, columns: &[Column], figure: BagSpaceFigure, units: System) -> TableRow {
     TableRow {
-        subject: Subject::Room(figure),
+        subject: Subject::BagSpace(figure),
         label: super::bag_figure_label(figure),
-        unit: room_unit(figure, units),
+        unit: bag_space_unit(figure, units),
         cells: columns.iter().map(|c| cell(findings, c, figure, units)).collect(),
     }
 }
 
 /// A room's figure `value ± 2u` as people read it, without its unit.
 #[must_use]
-pub fn room_text(figure: RoomFigure, measured: Measured<AnyKind>, units: System) -> String {
+pub fn bag_space_text(figure: BagSpaceFigure, measured: Measured<AnyKind>, units: System) -> String {
     units.plus_minus(figure.quantity(), measured)
 }
 
 /// A difference `+value ± 2u` as people read it, without its unit.
 #[must_use]
-pub fn room_difference_text(figure: RoomFigure, difference: Measured<AnyKind>, units: System) -> String {
+pub fn bag_space_difference_text(figure: BagSpaceFigure, difference: Measured<AnyKind>, units: System) -> String {
     units.signed_plus_minus(figure.quantity(), difference)
 }
 
 /// The unit of a room's figure as it follows a number.
 #[must_use]
-pub fn room_unit(figure: RoomFigure, units: System) -> &'static str {
+pub fn bag_space_unit(figure: BagSpaceFigure, units: System) -> &'static str {
     units.unit(figure.quantity())
 }
 
-pub(super) fn cell(findings: &Findings, column: &Column, figure: RoomFigure, units: System) -> Cell {
+pub(super) fn cell(findings: &Findings, column: &Column, figure: BagSpaceFigure, units: System) -> Cell {
     let absent = Cell { text: super::comparison_table::UNKNOWN.to_owned(), value: None, u: None, mark: Mark::Absent };
     if column.is_difference {
-        return findings.room_difference(column.frame, figure).map_or(Cell { text: "–".to_owned(), ..absent }, |d| Cell {
-            text: room_difference_text(figure, d, units),
+        return findings.bag_space_difference(column.frame, figure).map_or(Cell { text: "–".to_owned(), ..absent }, |d| Cell {
+            text: bag_space_difference_text(figure, d, units),
             value: Some(d.value),
             u: Some(d.u),
             mark: if d.is_clear() { Mark::ClearDifference } else { Mark::NoClearDifference },
         });
     }
     figure.of(&findings.frames[column.frame]).map_or(absent, |m| Cell {
-        text: room_text(figure, m, units),
+        text: bag_space_text(figure, m, units),
         value: Some(m.value),
         u: Some(m.u),
         // Junctions that are assumed are what a room leans on wherever a measurement of one would help.
-        mark: if leans(findings, column.frame) { Mark::PartlyAssumed } else { Mark::Computed },
+        mark: if is_partly_assumed(findings, column.frame) { Mark::PartlyAssumed } else { Mark::Computed },
     })
 }
 
-fn leans(findings: &Findings, frame: FrameIndex) -> bool {
-    findings.frames[frame].luggage.room.as_ref().is_ok_and(|r| !r.helps.is_empty())
+fn is_partly_assumed(findings: &Findings, frame: FrameIndex) -> bool {
+    findings.frames[frame].luggage.bag_space.as_ref().is_ok_and(|r| !r.helps.is_empty())
 }
 
 #[cfg(test)]
@@ -83,13 +84,13 @@ mod tests {
     #[test]
     fn the_table_has_every_side_corner_and_edge() {
         let findings = findings();
-        let table = room_table(&findings, System::Metric);
+        let table = bag_space_table(&findings, System::Metric);
         // Two frames, the second with its difference; no top tube meets a down tube, and a full bag has no cut line.
         assert_eq!(table.columns.len(), 3);
         let labels: Vec<&str> = table.rows.iter().map(|r| r.label).collect();
-        assert_eq!(labels.len(), RoomFigure::ALL.len() - 2, "{labels:?}");
-        let value = |figure: RoomFigure, column: usize| {
-            let row = table.rows.iter().find(|r| r.subject == Subject::Room(figure)).unwrap();
+        assert_eq!(labels.len(), BagSpaceFigure::ALL.len() - 2, "{labels:?}");
+        let value = |figure: BagSpaceFigure, column: usize| {
+            let row = table.rows.iter().find(|r| r.subject == Subject::BagSpace(figure)).unwrap();
             row.cells[column].value.unwrap()
         };
         let corners = [
@@ -99,26 +100,26 @@ mod tests {
             (Tube::DownTube, Tube::SeatTube),
         ];
         for column in [0, 1] {
-            let sum: f64 = corners.into_iter().map(|(a, b)| value(RoomFigure::Angle(a, b), column)).sum();
+            let sum: f64 = corners.into_iter().map(|(a, b)| value(BagSpaceFigure::Angle(a, b), column)).sum();
             assert!((sum - 360.0).abs() < 1e-9, "a quadrilateral's corners: {sum}");
         }
         for row in &table.rows {
             let [own, other, difference] = &row.cells[..] else { panic!("{}", row.label) };
             let (own, other) = (own.value.unwrap(), other.value.unwrap());
             assert!((other - own - difference.value.unwrap()).abs() < 1e-9, "{}", row.label);
-            let is_real = Measured::<AnyKind>::new(difference.value.unwrap(), difference.u.unwrap()).is_clear();
-            assert_eq!(difference.mark, if is_real { Mark::ClearDifference } else { Mark::NoClearDifference }, "{}", row.label);
+            let is_clear = Measured::<AnyKind>::new(difference.value.unwrap(), difference.u.unwrap()).is_clear();
+            assert_eq!(difference.mark, if is_clear { Mark::ClearDifference } else { Mark::NoClearDifference }, "{}", row.label);
         }
     }
 
     #[test]
     fn inches_are_for_lengths_and_areas() {
         let findings = findings();
-        let table = room_table(&findings, System::Imperial);
-        let unit = |figure: RoomFigure| table.rows.iter().find(|r| r.subject == Subject::Room(figure)).unwrap().unit;
-        assert_eq!(unit(RoomFigure::Circle), "in");
-        assert_eq!(unit(RoomFigure::Area), "in²");
-        assert_eq!(unit(RoomFigure::Litres), "l");
-        assert_eq!(unit(RoomFigure::Angle(Tube::DownTube, Tube::SeatTube)), "°");
+        let table = bag_space_table(&findings, System::Imperial);
+        let unit = |figure: BagSpaceFigure| table.rows.iter().find(|r| r.subject == Subject::BagSpace(figure)).unwrap().unit;
+        assert_eq!(unit(BagSpaceFigure::Circle), "in");
+        assert_eq!(unit(BagSpaceFigure::Area), "in²");
+        assert_eq!(unit(BagSpaceFigure::Litres), "l");
+        assert_eq!(unit(BagSpaceFigure::Angle(Tube::DownTube, Tube::SeatTube)), "°");
     }
 }

@@ -1,4 +1,4 @@
-//! Frame-bag space in the JSON of `figures --json`: `room` of each size, or the sentence and code that say why there is none.
+//! Frame-bag space in the JSON of `figures --json`: `bag_space` of each size, or the sentence and code that say why there is none.
 
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
@@ -6,16 +6,16 @@ use serde::{Serialize, Serializer};
 use super::numbers::rounded;
 use spandrel::frameset::{Frameset, Tube};
 use spandrel::geometry::{AdjustedSize, Point};
-use spandrel::luggage::{NoOpening, Room as Found, room};
+use spandrel::luggage::{BagSpace as Found, NoOpening, bag_space};
 use spandrel::units::{Kind, Measured};
 use spandrel::words::no_opening_text;
 
 /// A size's room.
-pub(super) struct Room(Result<Found, NoOpening>);
+pub(super) struct BagSpace(Result<Found, NoOpening>);
 
-impl Room {
+impl BagSpace {
     pub(super) fn of(frameset: &Frameset, printed: &spandrel::frameset::Size, size: &AdjustedSize) -> Self {
-        Self(room(frameset, printed, size))
+        Self(bag_space(frameset, printed, size))
     }
 }
 
@@ -73,25 +73,25 @@ struct Help {
     area_u: f64,
 }
 
-impl Serialize for Room {
+impl Serialize for BagSpace {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let mut map = serializer.serialize_map(None)?;
-        let room = match &self.0 {
-            Ok(room) => room,
+        let bag_space = match &self.0 {
+            Ok(bag_space) => bag_space,
             Err(why) => {
                 map.serialize_entry("none", &no_opening_text(why))?;
                 map.serialize_entry("none_code", why.code())?;
                 return map.end();
             }
         };
-        map.serialize_entry("area", &entry(room.area_dm2))?;
-        map.serialize_entry("sides", &Pairs(room.sides.iter().map(|s| (key(s.tube), entry(s.length_mm))).collect()))?;
-        let angles = room.corners.iter().map(|c| (format!("{}_{}", key(c.between.0), key(c.between.1)), entry(c.angle_deg)));
+        map.serialize_entry("area", &entry(bag_space.area_dm2))?;
+        map.serialize_entry("sides", &Pairs(bag_space.sides.iter().map(|s| (key(s.tube), entry(s.length_mm))).collect()))?;
+        let angles = bag_space.corners.iter().map(|c| (format!("{}_{}", key(c.between.0), key(c.between.1)), entry(c.angle_deg)));
         map.serialize_entry("angles", &Pairs(angles.collect()))?;
-        if let Some(c) = room.circle {
+        if let Some(c) = bag_space.circle {
             map.serialize_entry("circle", &Circle { diameter: entry(c.diameter_mm), centre: pair(c.centre) })?;
         }
-        if let Some(r) = room.rectangle {
+        if let Some(r) = bag_space.rectangle {
             let rectangle = Rectangle {
                 area: entry(r.area_dm2),
                 width: entry(r.width_mm),
@@ -101,12 +101,12 @@ impl Serialize for Room {
             };
             map.serialize_entry("rectangle", &rectangle)?;
         }
-        if let Some(h) = room.height_above_bb_mm {
+        if let Some(h) = bag_space.height_above_bb_mm {
             map.serialize_entry("height_above_bb", &entry(h))?;
         }
-        map.serialize_entry("outline", &room.outline.iter().map(|p| pair(*p)).collect::<Vec<_>>())?;
-        map.serialize_entry("assumed_diameters", &room.assumed_diameters.iter().map(|t| key(*t)).collect::<Vec<_>>())?;
-        let helps = room.helps.iter().map(|h| Help { measure: h.measure.key(), area_u: rounded(h.area_u_dm2) });
+        map.serialize_entry("outline", &bag_space.outline.iter().map(|p| pair(*p)).collect::<Vec<_>>())?;
+        map.serialize_entry("assumed_diameters", &bag_space.assumed_diameters.iter().map(|t| key(*t)).collect::<Vec<_>>())?;
+        let helps = bag_space.helps.iter().map(|h| Help { measure: h.measure.key(), area_u: rounded(h.area_u_dm2) });
         map.serialize_entry("measure_first", &helps.collect::<Vec<_>>())?;
         map.end()
     }

@@ -2,16 +2,16 @@
 
 use super::sample::{lineup, lineup_with_gaps};
 use super::scene::{Item, Page, Scene};
-use super::{Role, room_scene};
+use super::{Role, bag_space_scene};
 use crate::frameset::FrameIndex;
-use crate::lineup::{Findings, Lineup, RoomFigure};
+use crate::lineup::{BagSpaceFigure, Findings, Lineup};
 use crate::luggage::{BagPart, Cut};
-use crate::words::room_difference_text;
+use crate::words::bag_space_difference_text;
 
 const PAGE: Page = Page { width: 1200.0, height: 700.0 };
 
 fn scene(lineup: &Lineup, page: Page) -> Scene {
-    room_scene(&Findings::of(lineup), &lineup.settings.room, lineup.settings.units, page)
+    bag_space_scene(&Findings::of(lineup), &lineup.settings.bags, lineup.settings.units, page)
 }
 
 fn texts(scene: &Scene) -> Vec<(&str, Role)> {
@@ -27,11 +27,11 @@ fn says(scene: &Scene, words: &str) -> bool {
 fn a_full_bag_leaves_no_bottle_and_half_a_bag_does() {
     let mut lineup = lineup(2);
     assert!(says(&scene(&lineup, PAGE), "no space for bottles beside this bag"));
-    lineup.settings.room.bag.part = BagPart::Above(Cut::AlongTopTube { below_mm: 60.0 });
+    lineup.settings.bags.bag.part = BagPart::Above(Cut::AlongTopTube { below_mm: 60.0 });
     assert!(says(&scene(&lineup, PAGE), "both bottles fit"));
-    lineup.settings.room.cages.seat_tube = None;
+    lineup.settings.bags.cages.seat_tube = None;
     assert!(says(&scene(&lineup, PAGE), "the bottle fits"));
-    lineup.settings.room.with_bottles = false;
+    lineup.settings.bags.with_bottles = false;
     assert!(!says(&scene(&lineup, PAGE), "bottle"));
 }
 
@@ -40,7 +40,7 @@ fn circle_and_rectangle_stand_where_nothing_else_does() {
     let mut lineup = lineup(1);
     let circles = |scene: &Scene| scene.items.iter().filter(|i| matches!(i, Item::Circle { fill: None, .. })).count();
     assert_eq!(circles(&scene(&lineup, PAGE)), 0);
-    (lineup.settings.room.with_bag, lineup.settings.room.with_bottles) = (false, false);
+    (lineup.settings.bags.with_bag, lineup.settings.bags.with_bottles) = (false, false);
     let bare = scene(&lineup, PAGE);
     assert_eq!(circles(&bare), 1);
     assert!(says(&bare, "largest circle") && says(&bare, "largest rectangle") && says(&bare, "Bag space "), "{:?}", texts(&bare));
@@ -56,8 +56,8 @@ fn a_difference_within_its_plus_minus_is_grey() {
     let scene = scene(&lineup, PAGE);
     let mut seen = [false; 2];
     for place in 0..findings.frames.len() {
-        let Some(difference) = findings.room_difference(FrameIndex(place), RoomFigure::Litres) else { continue };
-        let words = room_difference_text(RoomFigure::Litres, difference, lineup.settings.units);
+        let Some(difference) = findings.bag_space_difference(FrameIndex(place), BagSpaceFigure::Litres) else { continue };
+        let words = bag_space_difference_text(BagSpaceFigure::Litres, difference, lineup.settings.units);
         let found = texts(&scene).into_iter().find(|(text, _)| text.starts_with(&words));
         let expected = if difference.is_clear() { Role::Ink } else { Role::Grey };
         assert_eq!(found.map(|(_, role)| role), Some(expected), "{words}");

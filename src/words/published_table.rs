@@ -15,27 +15,27 @@ use super::phrases::published_value;
 
 /// A frameset's table.
 #[derive(Clone, Debug, PartialEq)]
-pub struct PrintedTable {
+pub struct PublishedTable {
     /// Labels of the sizes.
     pub sizes: Vec<String>,
     /// All figures that a file may print, in the order of tables; then those only computed.
-    pub rows: Vec<PrintedRow>,
+    pub rows: Vec<PublishedRow>,
 }
 
 /// One figure in all sizes.
 #[derive(Clone, Debug, PartialEq)]
-pub struct PrintedRow {
+pub struct PublishedRow {
     /// Which.
     pub figure: Figure,
     /// Whether any size prints it.
-    pub is_printed: bool,
+    pub is_published: bool,
     /// One a size.
-    pub cells: Vec<PrintedCell>,
+    pub cells: Vec<PublishedCell>,
 }
 
 /// One figure of one size.
 #[derive(Clone, Debug, PartialEq)]
-pub struct PrintedCell {
+pub struct PublishedCell {
     /// As published, with the decimals that it needs and no unit; empty where nothing is.
     pub printed: String,
     /// Best estimate with its ±, or that it is unknown.
@@ -52,12 +52,12 @@ pub struct PrintedCell {
 
 /// The table of a frameset.
 #[must_use]
-pub fn printed_table(frameset: &Frameset, adjusted: &Adjusted, units: System) -> PrintedTable {
+pub fn published_table(frameset: &Frameset, adjusted: &Adjusted, units: System) -> PublishedTable {
     let rows = Figure::ALL
         .iter()
-        .map(|figure| PrintedRow {
+        .map(|figure| PublishedRow {
             figure: *figure,
-            is_printed: frameset.sizes.iter().any(|s| s.figures.contains_key(figure)),
+            is_published: frameset.sizes.iter().any(|s| s.figures.contains_key(figure)),
             cells: frameset
                 .sizes
                 .iter()
@@ -66,10 +66,10 @@ pub fn printed_table(frameset: &Frameset, adjusted: &Adjusted, units: System) ->
                 .collect(),
         })
         .collect();
-    PrintedTable { sizes: frameset.sizes.iter().map(|s| s.label.clone()).collect(), rows }
+    PublishedTable { sizes: frameset.sizes.iter().map(|s| s.label.clone()).collect(), rows }
 }
 
-fn cell(published: &Size, size: &AdjustedSize, figure: Figure, units: System) -> PrintedCell {
+fn cell(published: &Size, size: &AdjustedSize, figure: Figure, units: System) -> PublishedCell {
     let value = size.value(figure);
     let quantity = figure.quantity();
     let mark = Mark::of(size, figure);
@@ -87,7 +87,7 @@ fn cell(published: &Size, size: &AdjustedSize, figure: Figure, units: System) ->
     if let Some(doubt) = size.doubt(figure) {
         notes.push(doubt_text(doubt, units));
     }
-    PrintedCell {
+    PublishedCell {
         printed: published.figures.get(&figure).map(|p| published_value(figure, *p, units)).unwrap_or_default(),
         adjusted: if value.is_missing { UNKNOWN.to_owned() } else { units.plus_minus(quantity, value.measured()) },
         mark,
@@ -106,13 +106,13 @@ mod tests {
     #[test]
     fn every_printed_figure_stands_in_its_cell() {
         let frameset = read_frameset(include_bytes!("../../sample-frames/quern-halter.frame.ron")).unwrap();
-        let table = printed_table(&frameset, &adjust(&frameset), System::Metric);
+        let table = published_table(&frameset, &adjust(&frameset), System::Metric);
         assert_eq!(table.sizes, ["XS", "S", "M", "L", "XL"]);
         let row = |figure| table.rows.iter().find(|r| r.figure == figure).unwrap();
         assert_eq!(row(Figure::HeadAngle).cells[3].printed, "71.5");
         let wheelbase = &row(Figure::Wheelbase).cells[3];
         assert_eq!((wheelbase.printed.as_str(), wheelbase.mark), ("1071", Mark::Doubtful));
         assert!(wheelbase.note.contains("the other figures give"), "{}", wheelbase.note);
-        assert!(!row(Figure::Trail).is_printed && row(Figure::Trail).cells[0].printed.is_empty());
+        assert!(!row(Figure::Trail).is_published && row(Figure::Trail).cells[0].printed.is_empty());
     }
 }
