@@ -315,8 +315,8 @@ fn no_detail_that_the_window_shows_is_metric() {
                 reader.read("check", &words::doubt_text(doubt, units));
                 reader.read("check", &words::doubt_brief(doubt));
             }
-            for missing in settled_by(&entry.frameset, published, size) {
-                reader.read("check", &words::check::unknown_text(&missing));
+            for text in words::check::unknown_texts(&settled_by(&entry.frameset, published, size)) {
+                reader.read("check", &text);
             }
         }
         for figure in spandrel::frameset::Figure::ALL {

@@ -18,7 +18,7 @@ use spandrel::lineup::{Findings, Lineup};
 use spandrel::parts::Statements;
 use spandrel::publish::{LineEnd, csv_line, markdown_text};
 use spandrel::units::{System, THIN_SPACE, visible};
-use spandrel::words::check::unknown_text;
+use spandrel::words::check::unknown_texts;
 use spandrel::words::{doubt_text, no_fit};
 
 /// What `figures` takes.
@@ -267,7 +267,7 @@ fn remarks(frameset: &Frameset, adjusted: &Adjusted, units: System) -> Vec<Strin
     for (published, size) in frameset.sizes.iter().zip(&adjusted.sizes) {
         let texts = size.doubts.iter().map(|doubt| doubt_text(doubt, units));
         let unknown = settled_by(frameset, published, size);
-        let texts = texts.chain(unknown.iter().map(|missing| format!("{}.", unknown_text(missing))));
+        let texts = texts.chain(unknown_texts(&unknown).into_iter().map(|text| format!("{text}.")));
         sentences.extend(texts.map(|text| format!("{}: {text}", size.label)));
     }
     sentences

@@ -31,7 +31,7 @@ const NOTES: &str = "Steady riding, by the equation of Martin and others (1998).
 
 /// Widths of the columns after the bar, and their titles: seconds and percent of the loaded total from the reference, share
 /// of the loaded total, whole time.
-const COLUMNS: [(f64, &str); 4] = [(118.0, "time"), (100.0, "loaded total"), (90.0, "share"), (96.0, "whole climb")];
+const COLUMNS: [(f64, &str); 4] = [(118.0, "time"), (100.0, "loaded total"), (108.0, "share"), (96.0, "whole climb")];
 /// The column that a narrow page does without: the share of the whole, which the sentence above has for the reference.
 const SHARE: usize = 2;
 /// The room a bar must have, page units, and the room from which on it leaves the share its column.

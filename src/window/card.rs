@@ -153,7 +153,11 @@ fn doubts_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: Tones, out
     }
     let (missing, sentence) = views::missing_words(size);
     if missing > 0 {
-        words.push(format!("{missing} unknown"));
+        words.push(match (words.is_empty(), missing) {
+            (true, 1) => "1 unknown figure".to_owned(),
+            (true, _) => format!("{missing} unknown figures"),
+            (false, _) => format!("{missing} unknown"),
+        });
     }
     let unsettled = index.of(&shown.findings().frames).and_then(|f| no_fit(&f.as_published));
     if unsettled.is_some() {

@@ -75,7 +75,9 @@ fn is_text_focused(ui: &Ui, review: &ImportReview) -> bool {
 
 fn text_ui(ui: &mut Ui, review: &mut ImportReview, tones: Tones) {
     let rows = if matches!(review.reading, Some(Ok(_))) { 3 } else { 8 };
-    let height = 18.0 * rows as f32 + 8.0;
+    // The edge of the field stands below its last row.
+    let row = ui.text_style_height(&egui::TextStyle::Body);
+    let height = row * rows as f32 + 14.0;
     let field = ScrollArea::vertical()
         .id_salt("pasted text")
         .max_height(height)
@@ -113,9 +115,9 @@ fn names_ui(ui: &mut Ui, review: &mut ImportReview) {
 fn questions_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
     let mut answer = None;
     for question in &reading.questions {
+        let words = RichText::new(&question.sentence);
+        ui.label(if question.is_open() { words.strong() } else { words });
         ui.horizontal_wrapped(|ui| {
-            let words = RichText::new(&question.sentence);
-            ui.label(if question.is_open() { words.strong() } else { words });
             for (index, choice) in question.choices.iter().enumerate() {
                 let is_chosen = question.in_force() == Some(index);
                 if ui.radio(is_chosen, choice).clicked() && !is_chosen {
@@ -123,7 +125,7 @@ fn questions_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
                 }
             }
             if question.answer.is_none() && question.proposal.is_some() {
-                ui.label(RichText::new("usual choice").size(SMALL).color(tones.second()));
+                ui.label(RichText::new("usual\u{a0}choice").size(SMALL).color(tones.second()));
             }
         });
     }

@@ -202,9 +202,11 @@ fn picture_ui(ui: &mut Ui, choice: &mut PictureChoice, tones: Tones, out: &mut R
 
 fn words_ui(ui: &mut Ui, title: &mut String, notes: &mut String, out: &mut Requests) {
     heading(ui, "Change title and notes");
+    ui.label(RichText::new("Title").color(Tones::of(ui).second()));
     let field = ui.add(TextEdit::singleline(title).desired_width(f32::INFINITY).hint_text("title of the line-up"));
     named(&field, "Title");
     focus_first(ui, &field);
+    ui.label(RichText::new("Notes").color(Tones::of(ui).second()));
     let field = ui.add(TextEdit::multiline(notes).desired_rows(8).desired_width(f32::INFINITY).hint_text("notes on the line-up"));
     named(&field, "Notes");
     let lengths = TextKind::Name.check("the title", title).and_then(|()| TextKind::Notes.check("the text", notes));

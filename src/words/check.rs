@@ -6,7 +6,7 @@ use super::phrases::{in_sentence, plus_minus_alone};
 use crate::frameset::{Figure, RoundedTo};
 use crate::geometry::{Missing, missing_above, u_of_step};
 use crate::lineup::{BudgetPart, Narrowing, Remedy, TubeJunction, UncertaintyBudget, UncertaintySource};
-use crate::units::{Quantity, System, capitalised, fixed};
+use crate::units::{Quantity, System, capitalised, fixed, listed};
 
 /// A line of a budget.
 #[derive(Clone, Debug, PartialEq)]
@@ -111,17 +111,31 @@ fn source_label(source: UncertaintySource) -> String {
     }
 }
 
-/// An unknown figure and what would make it known: `Trail: unknown (needs head angle, or fork offset and wheelbase)`.
+/// Unknown figures and what would make them known, each in a line; those that no other figure settles in one.
 #[must_use]
-pub fn unknown_text(missing: &Missing) -> String {
-    format!("{}: {}", missing.figure.label(), unknown_needs(missing))
+pub fn unknown_texts(missing: &[Missing]) -> Vec<String> {
+    let (alone, settled): (Vec<&Missing>, Vec<&Missing>) = missing.iter().partition(|m| is_alone(m));
+    let mut texts: Vec<String> = settled.into_iter().map(|m| format!("{}: {}", m.figure.label(), unknown_needs(m))).collect();
+    if !alone.is_empty() {
+        let names: Vec<String> = alone.iter().map(|m| in_sentence(m.figure)).collect();
+        texts.push(format!("Unknown until published or measured: {}", listed(names.iter().map(String::as_str))));
+    }
+    texts
 }
 
-/// `unknown (needs head angle, or fork offset and wheelbase)`.
+/// Whether only the figure itself would make it known.
+fn is_alone(missing: &Missing) -> bool {
+    !missing.sets.is_empty() && missing.sets.iter().all(|set| set.as_slice() == [missing.figure])
+}
+
+/// `unknown (needs head angle, or fork offset and wheelbase)`; the figure itself is left out where others would do.
 #[must_use]
 pub fn unknown_needs(missing: &Missing) -> String {
-    let sets: Vec<String> =
-        missing.sets.iter().map(|set| set.iter().map(|f| in_sentence(*f)).collect::<Vec<_>>().join(" and ")).collect();
+    if is_alone(missing) {
+        return "unknown (needs a published or measured value)".to_owned();
+    }
+    let others = missing.sets.iter().filter(|set| set.as_slice() != [missing.figure]);
+    let sets: Vec<String> = others.map(|set| set.iter().map(|f| in_sentence(*f)).collect::<Vec<_>>().join(" and ")).collect();
     if sets.is_empty() {
         "unknown (needs more than two figures)".to_owned()
     } else {
@@ -227,8 +241,14 @@ mod tests {
     #[test]
     fn an_unknown_figure_says_what_it_needs() {
         let missing = |sets| Missing { figure: Figure::Trail, sets };
-        let sets = vec![vec![Figure::HeadAngle], vec![Figure::ForkOffset, Figure::Wheelbase]];
-        insta::assert_snapshot!(unknown_text(&missing(sets)), @"Trail: unknown (needs head angle, or fork offset and wheelbase)");
+        let sets = vec![vec![Figure::HeadAngle], vec![Figure::Trail], vec![Figure::ForkOffset, Figure::Wheelbase]];
+        let alone = |figure| Missing { figure, sets: vec![vec![figure]] };
+        let several = [alone(Figure::Stack), missing(sets), alone(Figure::HeadTube)];
+        insta::assert_snapshot!(unknown_texts(&several).join("\n"), @r"
+        Trail: unknown (needs head angle, or fork offset and wheelbase)
+        Unknown until published or measured: stack and head tube
+        ");
+        insta::assert_snapshot!(unknown_needs(&several[0]), @"unknown (needs a published or measured value)");
         insta::assert_snapshot!(unknown_needs(&missing(Vec::new())), @"unknown (needs more than two figures)");
         insta::assert_snapshot!(unknown_reason(Figure::Trail, System::Imperial), @"Trail is unknown. No number is shown, because its uncertainty would exceed ± 1.2 in.");
         insta::assert_snapshot!(unknown_reason(Figure::HeadAngle, System::Metric), @"Head angle is unknown. No number is shown, because its uncertainty would exceed ± 6°.");

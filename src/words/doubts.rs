@@ -85,6 +85,14 @@ pub fn in_hundred(chance: f64) -> String {
     format!("{} in 100", fixed((chance * 100.0).round().clamp(1.0, 99.0), 0))
 }
 
+/// What to say where several published figures of a table are wrong almost for sure.
+#[must_use]
+pub fn several_wrong_text(slips: &[Slip]) -> Option<&'static str> {
+    let is_figure = |slip: &&Slip| !matches!(slip.kind, SlipKind::Convention | SlipKind::Assumption) && !slip.is_used;
+    let is_several = slips.iter().filter(is_figure).nth(1).is_some();
+    is_several.then_some("At least two published figures are wrong; these are the likeliest.")
+}
+
 /// What is perhaps wrong with a whole table, in one sentence; `labels` are the sizes'.
 #[must_use]
 pub fn slip_text(slip: &Slip, labels: &[&str], units: System) -> String {
@@ -168,6 +176,9 @@ mod tests {
         let labels: Vec<&str> = adjusted.sizes.iter().map(|s| s.label.as_str()).collect();
         let first = &adjusted.slips[0];
         insta::assert_snapshot!(slip_text(first, &labels, System::Metric), @"L: wheelbase 1071 is probably a misprint (99 in 100); the others give 1059.9 ± 1.9 mm. Not used.");
+        assert_eq!(several_wrong_text(&adjusted.slips), None);
+        let twice = [first.clone(), first.clone()];
+        insta::assert_snapshot!(several_wrong_text(&twice).unwrap(), @"At least two published figures are wrong; these are the likeliest.");
         let neighbour = Slip { kind: SlipKind::Neighbour, chance: 0.3, is_used: true, ..first.clone() };
         insta::assert_snapshot!(slip_text(&neighbour, &labels, System::Metric), @"L: wheelbase 1071 is perhaps the value of another size (30 in 100); the others give 1059.9 ± 1.9 mm.");
         let all = Slip { kind: SlipKind::AllSizes, chance: 0.3, is_used: true, ..first.clone() };

@@ -241,6 +241,11 @@ fn open(text: &str) -> FitCell {
     FitCell { text: text.to_owned(), detail: String::new(), mark: FitMark::Open }
 }
 
+/// A cell that cannot be told: what the rider has to enter, or a figure of the frame, is missing.
+fn unknown_cell() -> FitCell {
+    FitCell { detail: "Needs the rider’s entries and the frame’s figures.".to_owned(), ..open("unknown") }
+}
+
 /// Stem, spacers, standover, toe overlap and saddle down, the shown frames across.
 #[must_use]
 pub fn contact_points_table(units: System, findings: &Findings) -> FitTable {
@@ -268,11 +273,11 @@ pub fn contact_points_table(units: System, findings: &Findings) -> FitTable {
             },
         },
         None if fit.contact_points.hands.is_some() => plain("as entered"),
-        None => open("–"),
+        None => unknown_cell(),
     };
     let clearance = |c: Option<&Clearance>, text: fn(System, &Clearance) -> String| match c {
         Some(c) => FitCell { text: amount(c.gap), detail: text(units, c), mark: judged(c.is_enough) },
-        None => open("–"),
+        None => unknown_cell(),
     };
     let is_to_mudguard = findings.fit.iter().any(|f| f.contact_points.toe.as_ref().is_some_and(|t| t.is_to_mudguard));
     let toe = if is_to_mudguard { "Toe-overlap clearance, to mudguard" } else { "Toe-overlap clearance, to tyre" };
@@ -287,7 +292,7 @@ pub fn contact_points_table(units: System, findings: &Findings) -> FitTable {
                 detail: format!("{} {}", toe_text(units, toe), caution_text(toe.caution)),
                 mark: judged(toe.is_enough),
             },
-            None => open("–"),
+            None => unknown_cell(),
         }),
         row("Saddle setback from post", &|f| clearance(f.contact_points.layback.as_ref(), saddle_text)),
         FitRow { label: "Closest size".to_owned(), cells: frames.iter().map(|i| closest_size(units, findings, *i)).collect() },
@@ -303,7 +308,7 @@ fn closest_size(units: System, findings: &Findings, frame: FrameIndex) -> FitCel
             mark: if m.is_clear { FitMark::Plain } else { FitMark::Open },
         },
         None if findings.reference == Some(frame) => plain("as chosen"),
-        None => open("–"),
+        None => unknown_cell(),
     }
 }
 

@@ -80,8 +80,9 @@ fn cell(published: &Size, size: &AdjustedSize, figure: Figure, units: System) ->
         Mark::PartlyAssumed if !value.assumed.is_empty() => {
             notes.push(format!("{}.", capitalised(&partly_assumed(value.assumed))));
         }
-        // What the user decided says more.
+        // What the user decided, or what is doubtful, says more.
         Mark::Published | Mark::Computed if !notes.is_empty() => {}
+        Mark::Doubtful => {}
         _ => notes.push(format!("{}.", capitalised(mark.meaning()))),
     }
     if let Some(doubt) = size.doubt(figure) {

@@ -199,9 +199,9 @@ fn by_label(
             format!("“{}” can be {}. Which is it?", row.label, names.join(" or "))
         }
     } else if candidate.left_over.is_empty() {
-        format!("“{}” is like {} (likeness {:.2}, below {SURE}). Is it that?", row.label, first.label(), candidate.likeness)
+        format!("“{}” looks like {} ({:.0}\u{2009}% match). Is it?", row.label, first.label(), candidate.likeness * 100.0)
     } else {
-        format!("“{}” says more than {}: “{}”. Is it still that figure?", row.label, first.label(), candidate.left_over)
+        format!("“{}” also says “{}”. Is it still {}?", row.label, candidate.left_over, first.label())
     };
     let mut choices: Vec<String> = candidate.choices.iter().map(|f| format!("{}: {}", f.label(), f.meaning())).collect();
     choices.push(NOTE.to_owned());

@@ -16,7 +16,7 @@ use crate::drawing::Role;
 use crate::frameset::{Figure, FigureUse, FrameIndex};
 use crate::lineup::{FigureCheck, FrameFindings, UncertaintyBudget};
 use crate::units::{capitalised, lower_first};
-use crate::words::check::{budget_lines, budget_text, steps_text, unknown_needs, unknown_reason, unknown_text};
+use crate::words::check::{budget_lines, budget_text, steps_text, unknown_needs, unknown_reason, unknown_texts};
 use crate::words::{Mark, PublishedCell, PublishedRow, UNKNOWN, doubt_text, published_table};
 
 const LINE: f32 = 22.0;
@@ -76,7 +76,7 @@ fn shows(shown: Shown<'_>, frame: &FrameFindings, figure: Figure) -> Shows {
     Shows {
         rows: published_table(&frame.frameset, &frame.as_published, shown.lineup().settings.units).rows,
         check: shown.findings().check(shown.moment.selected, figure),
-        unknown: frame.unknown().iter().map(unknown_text).collect(),
+        unknown: unknown_texts(&frame.unknown()),
     }
 }
 

@@ -13,7 +13,8 @@ use crate::drawing::both_ways_scene;
 use crate::frameset::{Figure, SizeIndex};
 use crate::geometry::{Assumption, OtherWay, Slip};
 use crate::lineup::FrameFindings;
-use crate::words::{no_fit, slip_text};
+use crate::units::lower_first;
+use crate::words::{no_fit, several_wrong_text, slip_text, stated_label};
 
 /// Width of a bar, points.
 const BAR: f32 = 80.0;
@@ -22,7 +23,7 @@ const BAR: f32 = 80.0;
 /// figure of the chosen size whose choices stand here.
 pub(crate) fn slips_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, tones: Tones, out: &mut Requests) -> Option<Figure> {
     let slips = &frame.as_published.slips;
-    if let Some(sentence) = no_fit(&frame.as_published) {
+    if let Some(sentence) = no_fit(&frame.as_published).or(several_wrong_text(slips)) {
         ui.label(RichText::new(sentence).strong());
     }
     if slips.is_empty() {
@@ -41,7 +42,7 @@ pub(crate) fn slips_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, ton
     let units = shown.lineup().settings.units;
     let sheet = Sheet { frame: selected, letter: &frame.letter, frameset: &frame.frameset, units };
     if let Some(convention) = slip.other_way.map(OtherWay::ruled_out_by) {
-        stated_ui(ui, sheet, convention, out);
+        stated_ui(ui, sheet, convention, &format!("Stated by the maker: {}", lower_first(stated_label(convention))), out);
     }
     let cells: Vec<(SizeIndex, Figure)> = slip.cells.iter().map(|c| (c.size, c.figure)).collect();
     let measured = measured_cell(slip, frame.size);

@@ -56,7 +56,8 @@ pub(crate) fn decisions_ui(
     if is_published {
         ui.horizontal_wrapped(|ui| use_ui(ui, sheet, decided, back, takes_keyboard, tones, out));
     }
-    ui.horizontal_wrapped(|ui| measured_ui(ui, sheet, decided.measured, takes_keyboard && !is_published, tones, out));
+    let takes_keyboard = takes_keyboard && !is_published;
+    ui.horizontal_wrapped(|ui| measured_ui(ui, sheet, decided.measured, decided.cells.len() > 1, takes_keyboard, tones, out));
 }
 
 /// How the published ones among the figures are used.
@@ -154,11 +155,11 @@ fn use_ui(
     }
 }
 
-/// Whether the maker states a way of measuring, as a choice.
-pub(crate) fn stated_ui(ui: &mut Ui, sheet: Sheet<'_>, convention: Stated, out: &mut Requests) {
+/// Whether the maker states a way of measuring, as a choice with these words.
+pub(crate) fn stated_ui(ui: &mut Ui, sheet: Sheet<'_>, convention: Stated, words: &str, out: &mut Requests) {
     let mut is_stated = sheet.frameset.states(convention);
     let label = stated_label(convention);
-    let choice = ui.checkbox(&mut is_stated, label).on_hover_text(stated_meaning(convention));
+    let choice = ui.checkbox(&mut is_stated, words).on_hover_text(stated_meaning(convention));
     named(&choice, format!("Stated by the maker: {}", lower_first(label)));
     if choice.changed() {
         let what = format!("{}: {}", if is_stated { "stated" } else { "not stated" }, lower_first(label));
@@ -197,6 +198,7 @@ fn measured_ui(
     ui: &mut Ui,
     sheet: Sheet<'_>,
     (place, figure): (SizeIndex, Figure),
+    is_among_several: bool,
     takes_keyboard: bool,
     tones: Tones,
     out: &mut Requests,
@@ -212,7 +214,8 @@ fn measured_ui(
             out.edit(edit);
         }
     };
-    ui.label(RichText::new("I measured it:").color(tones.second()));
+    let words = if is_among_several { format!("I measured {name}:") } else { "I measured it:".to_owned() };
+    ui.label(RichText::new(words).color(tones.second()));
     let field = TypedField {
         id: Id::unique(("measured", sheet.frame, place, figure as usize)),
         name: &format!("Measured {name}"),

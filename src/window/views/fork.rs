@@ -100,7 +100,10 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
             put(out, ForkTrial { use_listed_fork: takes, ..fork_trial.clone() });
         }
     }
-    let drawn = |figure: Figure| frame.size.of(&frame.as_published.sizes).map_or(0.0, |s| s.value(figure).value);
+    let drawn = |figure: Figure| {
+        let value = frame.size.of(&frame.as_published.sizes).map(|s| s.value(figure));
+        value.map_or((0.0, false), |v| (v.value, !v.is_missing))
+    };
     let is_listed = fork_trial.use_listed_fork && settings.parts.fork.is_some();
     // What is applied is what is shown, whether it is typed here or comes with the listed fork.
     let (length, offset, sag) = fork_trial.applied(settings.parts.fork.as_ref());
@@ -112,7 +115,7 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         put(out, ForkTrial { fork_offset: v, ..fork_trial.clone() });
     });
     let sag = Some(sag).filter(|s| is_listed || *s > 0.0);
-    slider_ui(ui, units, !is_listed, "Sag", (sag, 0.0), (0.0, 100.0), |v| {
+    slider_ui(ui, units, !is_listed, "Sag", (sag, (0.0, true)), (0.0, 100.0), |v| {
         put(out, ForkTrial { sag: v.unwrap_or(0.0), ..fork_trial.clone() });
     });
     row_ui(ui, "Front tyre", |ui| {
@@ -128,14 +131,14 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     figures_ui(ui, shown, place);
 }
 
-/// A slider of a length, mm, in the chosen units. It is "as published" until it is moved; the button resets it.
+/// A slider of a length, mm, in the chosen units. It is "as published", or unknown, until it is moved; the button resets it.
 /// Where it is not the user's own, it shows what the parts list brings and cannot be moved.
 fn slider_ui(
     ui: &mut Ui,
     units: System,
     is_own: bool,
     label: &str,
-    (value, drawn): (Option<f64>, f64),
+    (value, (drawn, is_known)): (Option<f64>, (f64, bool)),
     (low, high): (f64, f64),
     mut entered: impl FnMut(Option<f64>),
 ) {
@@ -152,7 +155,8 @@ fn slider_ui(
     let before = own.clamp(low, high);
     let mut number = before;
     let state = match (value, is_own) {
-        (None, _) => "as published",
+        (None, _) if is_known => "as published",
+        (None, _) => "unknown",
         (Some(_), true) => "changed",
         (Some(_), false) => "from the parts list",
     };
@@ -184,7 +188,7 @@ fn slider_ui(
 
 fn tyre_ui(ui: &mut Ui, name: &str, tyre: Option<TyreSize>, mut entered: impl FnMut(Option<TyreSize>)) {
     let current = tyre.map(|t| t.to_string()).unwrap_or_default();
-    let entry = TypedField { id: Id::unique(name), name, current, hint: "as published", width: 90.0 };
+    let entry = TypedField { id: Id::unique(name), name, current, hint: "as published", width: 104.0 };
     let read = |text: &str| {
         if text.trim().is_empty() {
             return Ok(None);
@@ -199,7 +203,9 @@ fn tyre_ui(ui: &mut Ui, name: &str, tyre: Option<TyreSize>, mut entered: impl Fn
 }
 
 /// Room for a number with its ±, points.
-const NUMBER: f32 = 68.0;
+const NUMBER: f32 = 72.0;
+/// Space between two columns, points.
+const GAP: f32 = 12.0;
 
 /// Before, after and change, then what to mind.
 fn figures_ui(ui: &mut Ui, shown: Shown<'_>, place: FrameIndex) {
@@ -210,8 +216,8 @@ fn figures_ui(ui: &mut Ui, shown: Shown<'_>, place: FrameIndex) {
     if let Some(change) = &fit.change {
         let rows = change_rows(units, shown.findings(), place);
         // Names take what the three numbers leave, over as many lines as they need.
-        let names = (ui.available_width() - 3.0 * (NUMBER + 8.0)).max(80.0);
-        Grid::new("changed figures").num_columns(4).spacing([8.0, 2.0]).min_row_height(16.0).show(ui, |ui| {
+        let names = (ui.available_width() - 3.0 * (NUMBER + GAP)).max(72.0);
+        Grid::new("changed figures").num_columns(4).spacing([GAP, 2.0]).min_row_height(16.0).show(ui, |ui| {
             ui.label(RichText::new("").size(SMALL));
             for column in CHANGE_COLUMNS {
                 ui.label(RichText::new(column).size(SMALL).color(tones.second()));

@@ -19,7 +19,7 @@ use crate::frameset::{
 use crate::money::{MoneyError, read_amount, read_currency};
 use crate::parts::Statements;
 use crate::units::{Quantity, System, as_typed};
-use crate::words::{shortest, stated_meaning};
+use crate::words::{shortest, stated_label, stated_meaning};
 
 /// All of it.
 pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>, tones: Tones, out: &mut Requests) {
@@ -112,6 +112,7 @@ fn field(
     let words = ui.painter().layout_no_wrap(fact.label.to_owned(), regular(SMALL), egui::Color32::PLACEHOLDER).size().x;
     if words + fact.width + 3.0 * ui.spacing().item_spacing.x > ui.available_size_before_wrap().x {
         ui.end_row();
+        ui.set_row_height(ui.spacing().interact_size.y);
     }
     label_ui(ui, fact.label);
     bare_field(ui, sheet, fact, out, change);
@@ -272,7 +273,7 @@ fn conventions_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Request
         egui::Grid::new("stated").num_columns(2 * columns).spacing([14.0, 3.0]).show(ui, |ui| {
             for row in conventions.chunks(columns) {
                 for convention in row {
-                    stated_ui(ui, sheet, *convention, out);
+                    stated_ui(ui, sheet, *convention, stated_label(*convention), out);
                     ui.label(RichText::new(stated_meaning(*convention)).size(SMALL).color(tones.second()));
                 }
                 ui.end_row();
