@@ -359,7 +359,7 @@ fn text_is_aligned_and_says_what_is_doubtful() {
         .find(|l| l.starts_with("L: Wheelbase is published as 1071\u{2009}mm; the other figures give 1059.9"))
         .unwrap();
     assert!(doubt.contains("It is probably a misprint") && doubt.ends_with("It is not used."), "{doubt}");
-    assert!(answer.contains("Stack: unknown (needs stack") && answer.contains("Reach: unknown (needs reach"), "{answer}");
+    assert!(answer.contains("Stack: unknown (needs reach") && answer.contains("Reach: unknown (needs stack"), "{answer}");
     let table: Vec<&str> = answer.lines().skip(1).take_while(|l| !l.starts_with("L: ")).collect();
     let ends: BTreeSet<usize> = table.iter().map(|l| l.chars().count()).collect();
     assert_eq!(ends.len(), 1, "right-aligned columns end together: {answer}");
