@@ -15,7 +15,7 @@ use std::time::{Duration, Instant};
 
 use tempfile::{NamedTempFile, TempPath};
 
-use super::leftovers::put_back;
+use super::leftovers::{ExchangedName, put_back};
 use super::replace::{Replace, Way, way};
 use super::write::{flush_folder, flushed_beside, folder_of, move_new, not_saved};
 use super::{ContentHash, Expected, FileProblem, content_hash, write_target};
@@ -80,7 +80,10 @@ fn replace_expected(
     if content_hash(target) != Some(expected) {
         return Ok(Saved::Overtaken);
     }
-    match exchange(new.path(), target) {
+    // The file stays open, and so locked.
+    let (_file, new) = new.into_parts();
+    let new = named_for_exchange(new, target, ours, expected)?;
+    match exchange(&new, target) {
         Ok(()) => {}
         Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Saved::Overtaken),
         // Disks that know no such step.
@@ -89,9 +92,11 @@ fn replace_expected(
             return Ok(Saved::Written);
         }
     }
-    // From here on the new file's name holds what was the target's. The file stays open, and so locked.
-    let (_file, old) = new.into_parts();
-    if content_hash(&old) == Some(expected) {
+    // From here on the new file's name holds what was the target's.
+    let old = new;
+    // Another window that clears what the dead left may have come first: it knows from the name what may go.
+    let is_cleared = fs::symlink_metadata(&old).is_err_and(|e| e.kind() == io::ErrorKind::NotFound);
+    if is_cleared || content_hash(&old) == Some(expected) {
         return Ok(Saved::Written);
     }
     let is_back = exchange(&old, target).is_ok();
@@ -99,6 +104,17 @@ fn replace_expected(
         keep(old, target)?;
     }
     Ok(Saved::Overtaken)
+}
+
+/// The new file under a name that says which bytes may be thrown away from under it: should this be interrupted after the
+/// exchange, whoever clears it knows another program's bytes when it finds them.
+fn named_for_exchange(new: TempPath, target: &Path, ours: ContentHash, expected: ContentHash) -> io::Result<TempPath> {
+    let Some(name) = ExchangedName::of(&new, target, ours, expected) else { return Ok(new) };
+    let named = folder_of(target).join(name);
+    fs::rename(&new, &named)?;
+    // Nothing has the old name now, so that dropping it removes nothing.
+    drop(new);
+    TempPath::try_from_path(named)
 }
 
 /// The folder, locked against other windows that save into it. It is only waited for a moment: whoever comes in between is
@@ -190,6 +206,34 @@ mod tests {
             let beside = folder.path().join("a.lineup.ron.kept");
             assert_eq!(fs::read_to_string(&beside).ok().as_deref(), kept);
             assert_eq!(names(folder.path()).len(), 1 + usize::from(kept.is_some()), "{:?}", names(folder.path()));
+        }
+    }
+
+    /// Killed between the exchange and the look at what came out.
+    #[test]
+    fn what_an_interrupted_exchange_took_out_is_kept_where_nobody_knows_it() {
+        for (found, kept) in [("one", None), ("theirs", Some("theirs"))] {
+            let folder = tempfile::tempdir().unwrap();
+            let path = folder.path().join("a.lineup.ron");
+            fs::write(&path, "one").unwrap();
+            let killed = |one: &Path, other: &Path| {
+                fs::write(other, found).unwrap();
+                exchange(one, other).unwrap();
+                // What a killed process leaves behind: both names, and no lock.
+                fs::hard_link(one, folder.path().join("aside")).unwrap();
+                let name = one.to_owned();
+                fs::write(folder.path().join("name"), name.to_str().unwrap()).unwrap();
+                Err(io::ErrorKind::NotFound.into())
+            };
+            save_with(&path, b"ours", hash("one"), &killed).unwrap();
+            let name = fs::read_to_string(folder.path().join("name")).unwrap();
+            fs::rename(folder.path().join("aside"), &name).unwrap();
+            fs::remove_file(folder.path().join("name")).unwrap();
+            super::super::save(&folder.path().join("b.csv"), b"x").unwrap();
+            assert_eq!(fs::read_to_string(&path).unwrap(), "ours");
+            let beside = folder.path().join("a.lineup.ron.kept");
+            assert_eq!(fs::read_to_string(&beside).ok().as_deref(), kept);
+            assert_eq!(names(folder.path()).len(), 2 + usize::from(kept.is_some()), "{:?}", names(folder.path()));
         }
     }
 

@@ -10,7 +10,7 @@ use std::time::{Duration, Instant};
 use super::lock::Unlocked;
 use super::made::{MadeList, fingerprint_of};
 use super::write::{folder_of, move_new, not_saved};
-use super::{FileProblem, Lock};
+use super::{ContentHash, FileProblem, Lock, content_hash};
 
 /// What the name of a new file begins with, before six letters and digits.
 pub(super) const NEW_BEGINS: &str = ".spandrel-";
@@ -34,6 +34,19 @@ pub(super) fn clear_leftovers(folder: &Path) {
             {
                 drop(fs::remove_file(entry.path()));
             }
+        } else if let Some(exchanged) = ExchangedName::read(name)
+            && kind.as_ref().is_ok_and(fs::FileType::is_file)
+        {
+            if let Ok(file) = File::open(entry.path())
+                && file.try_lock().is_ok()
+                && let Some(hash) = content_hash(&entry.path())
+            {
+                if exchanged.knows(hash) {
+                    drop(fs::remove_file(entry.path()));
+                } else {
+                    put_back(&entry.path(), &folder.join(exchanged.target));
+                }
+            }
         } else if name == STAGING && kind.is_ok_and(|k| k.is_dir()) {
             let path = entry.path();
             let lock = path.join("lock");
@@ -48,7 +61,47 @@ pub(super) fn clear_leftovers(folder: &Path) {
 
 fn is_new_file(name: &str) -> bool {
     let middle = name.strip_prefix(NEW_BEGINS).and_then(|rest| rest.strip_suffix(NEW_ENDS));
-    middle.is_some_and(|m| m.len() == 6 && m.bytes().all(|b| b.is_ascii_alphanumeric()))
+    middle.is_some_and(is_random)
+}
+
+fn is_random(letters: &str) -> bool {
+    letters.len() == 6 && letters.bytes().all(|b| b.is_ascii_alphanumeric())
+}
+
+/// The name of a file that is exchanged for a document: with the document's name and the hashes of the only bytes that may
+/// be thrown away from under it, the new ones and those that were expected there.
+pub(super) struct ExchangedName<'a> {
+    known: [&'a str; 2],
+    /// The document's name.
+    target: &'a str,
+}
+
+impl<'a> ExchangedName<'a> {
+    /// How many digits of a hash a name holds.
+    const DIGITS: usize = 16;
+    /// The longest name that disks take, bytes.
+    const LONGEST: usize = 255;
+
+    /// Such a name for a new file; `None` where the document's name is too long for it or no text.
+    pub(super) fn of(new: &Path, target: &Path, ours: ContentHash, expected: ContentHash) -> Option<String> {
+        let begin = new.file_name()?.to_str()?.strip_suffix(NEW_ENDS)?;
+        let digits = |hash: ContentHash| hash.hex().chars().take(Self::DIGITS).collect::<String>();
+        let name = format!("{begin}-{}-{}-{}{NEW_ENDS}", digits(ours), digits(expected), target.file_name()?.to_str()?);
+        (name.len() <= Self::LONGEST).then_some(name)
+    }
+
+    fn read(name: &'a str) -> Option<Self> {
+        let middle = name.strip_prefix(NEW_BEGINS)?.strip_suffix(NEW_ENDS)?;
+        let mut parts = middle.splitn(4, '-');
+        let (random, ours, expected, target) = (parts.next()?, parts.next()?, parts.next()?, parts.next()?);
+        let is_hash = |text: &str| text.len() == Self::DIGITS && text.bytes().all(|b| b.is_ascii_hexdigit());
+        (is_random(random) && is_hash(ours) && is_hash(expected) && !target.is_empty())
+            .then_some(Self { known: [ours, expected], target })
+    }
+
+    fn knows(&self, hash: ContentHash) -> bool {
+        self.known.iter().any(|known| hash.hex().starts_with(known))
+    }
 }
 
 /// The hidden folder in which one publisher at a time makes its files. It goes when this is dropped.
