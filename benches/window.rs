@@ -178,7 +178,7 @@ fn changed_sheet(b: &mut criterion::Bencher) {
     b.iter(|| change(&mut window));
 }
 
-/// Types a digit behind the misprinted wheelbase and takes it back by turns, with the maker's table in front.
+/// Types a digit behind the stack of a size whose wheelbase is misprinted and takes it back by turns, in the maker's table.
 fn typed_beside_misprint(b: &mut criterion::Bencher) {
     let ctx = Context::default();
     let mut lineup = eight();
@@ -189,7 +189,7 @@ fn typed_beside_misprint(b: &mut criterion::Bencher) {
     let with = |window: &mut Window, events: Vec<Event>| {
         let output = ctx.run_ui(RawInput { events, ..input(Pos2::ZERO) }, |ui| window.frame_ui(ui, None));
         let bounds = output.platform_output.accesskit_update.as_ref().and_then(|update| {
-            let field = update.nodes.iter().find(|(_, node)| node.label() == Some("Wheelbase, size L"));
+            let field = update.nodes.iter().find(|(_, node)| node.label() == Some("Stack, size L"));
             field.and_then(|(_, node)| node.bounds())
         });
         output.textures_delta.clone().clear();
@@ -214,15 +214,15 @@ fn typed_beside_misprint(b: &mut criterion::Bencher) {
         with(&mut window, vec![event]);
         with(&mut window, Vec::new());
     }
-    let wheelbase = |window: &Window| window.lineup().frames[0].frameset.sizes[3].figures[&Figure::Wheelbase];
+    let stack = |window: &Window| window.lineup().frames[0].frameset.sizes[3].figures[&Figure::Stack];
     let mut is_typed = false;
     let mut strike = |window: &mut Window| {
         is_typed = !is_typed;
         with(window, vec![if is_typed { Event::Text("1".to_owned()) } else { key(egui::Key::Backspace) }])
     };
-    let before = wheelbase(&window);
+    let before = stack(&window);
     strike(&mut window);
-    assert!((wheelbase(&window) - before - 0.1).abs() < 1e-9, "a keystroke changes the figure: {}", wheelbase(&window));
+    assert!((stack(&window) - before - 0.1).abs() < 1e-9, "a keystroke changes the figure: {}", stack(&window));
     strike(&mut window);
     b.iter(|| strike(&mut window));
 }
