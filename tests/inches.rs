@@ -24,6 +24,7 @@ use spandrel::luggage::{BagPart, Cut};
 use spandrel::publish::svg;
 use spandrel::units::System;
 use spandrel::words;
+use spandrel::words::Label;
 
 /// Units that are not shown with inches chosen.
 const UNITS: &[&str] =

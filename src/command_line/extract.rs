@@ -19,7 +19,7 @@ pub(crate) struct ExtractArguments {
     /// The line-up to write. Without this, or with `-`, it is printed. An existing file is kept unless --replace is given.
     #[arg(long, value_name = "NAME.lineup.ron")]
     to: Option<PathBuf>,
-    /// Replaces an existing file.
+    /// Replace an existing file.
     #[arg(long, requires = "to")]
     replace: bool,
 }

@@ -25,13 +25,13 @@ pub(crate) struct ImportArguments {
     /// The frame file to write. `-` writes to standard output. An existing file is kept unless --replace is given.
     #[arg(long, value_name = "NAME.frame.ron")]
     to: Option<PathBuf>,
-    /// Replaces an existing file.
+    /// Replace an existing file.
     #[arg(long, requires = "to")]
     replace: bool,
-    /// Prints what was read, row by row, with the questions and their numbers.
+    /// Print what was read, row by row, with the questions and their numbers.
     #[arg(long)]
     report: bool,
-    /// Answers a question of the report by its number, for example `--answer 2=1`. Can be given several times.
+    /// Answer a question of the report by its number, for example `--answer 2=1`. Can be given several times.
     #[arg(long = "answer", value_name = "QUESTION=CHOICE")]
     answers: Vec<String>,
     /// The step to which the table rounds lengths, mm.

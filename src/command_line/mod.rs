@@ -30,7 +30,7 @@ use spandrel::units::{visible, visible_lines};
 /// What opens when nothing is asked for.
 const SAMPLE_COMPARISON: &str = "sample-frames/village-library.lineup.ron";
 
-/// Compares bicycle framesets. Every figure has its ±.
+/// Compare bicycle framesets. Every figure has its ±.
 #[derive(Debug, Parser)]
 #[command(name = "spandrel", version, about, args_conflicts_with_subcommands = true)]
 struct Arguments {
@@ -43,15 +43,15 @@ struct Arguments {
 
 #[derive(Debug, Subcommand)]
 enum Command {
-    /// Prints every figure of every size, with its ± and what is assumed.
+    /// Print every figure of every size, with its ± and what is assumed.
     Figures(figures::FiguresArguments),
-    /// Extracts the line-up that a published picture or page carries.
+    /// Extract the line-up that a published picture or page carries.
     Extract(extract::ExtractArguments),
-    /// Writes the sewing pattern of a frame bag at 1:1.
+    /// Write the sewing pattern of a frame bag at 1:1.
     Pattern(pattern::PatternArguments),
-    /// Writes the pictures and tables of a comparison to a folder.
+    /// Write the pictures and tables of a comparison to a folder.
     Publish(publish::PublishArguments),
-    /// Imports a geometry table (CSV, XLSX, text) as a frame file.
+    /// Import a geometry table (CSV, XLSX, text) as a frame file.
     Import(import::ImportArguments),
     /// The name of `import` before version 0.2.
     #[command(hide = true)]

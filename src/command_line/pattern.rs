@@ -33,7 +33,7 @@ pub(crate) struct PatternArguments {
     /// is given.
     #[arg(long, value_name = "FILE")]
     to: PathBuf,
-    /// Replaces an existing file.
+    /// Replace an existing file.
     #[arg(long)]
     replace: bool,
     /// The format, where the name of the file does not say it; PDF on standard output.
@@ -51,10 +51,10 @@ pub(crate) struct PatternArguments {
     /// Seam allowance, mm.
     #[arg(long, value_name = "MM", value_parser = within::<0, 40>)]
     seam: Option<f64>,
-    /// Width of the bag at its top, mm.
+    /// Width of the gusset at the top, mm.
     #[arg(long, value_name = "MM", value_parser = within::<10, 250>)]
     width_top: Option<f64>,
-    /// Width of the bag at its bottom, mm.
+    /// Width of the gusset at the bottom, mm.
     #[arg(long, value_name = "MM", value_parser = within::<10, 250>)]
     width_bottom: Option<f64>,
     /// A full frame bag.

@@ -24,14 +24,14 @@ pub(crate) struct PublishArguments {
     /// files, and files that were changed since, are kept unless --replace is given.
     #[arg(long, value_name = "DIR")]
     to: PathBuf,
-    /// Replaces files of the same names, whoever made or changed them.
+    /// Replace files of the same names, whoever made or changed them.
     #[arg(long)]
     replace: bool,
-    /// Publishes this sheet instead of single views: a sheet of the line-up, or Film, Dark film, Phone, Square, Blog or
+    /// Publish this sheet instead of single views: a sheet of the line-up, or Film, Dark film, Phone, Square, Blog or
     /// Wall.
     #[arg(long, value_name = "NAME", conflicts_with_all = ["width", "height", "dark"])]
     sheet: Option<String>,
-    /// Leaves out the sheet's animation.
+    /// Leave out the sheet's animation.
     #[arg(long, requires = "sheet")]
     still: bool,
     /// Width, pixels.
@@ -40,7 +40,7 @@ pub(crate) struct PublishArguments {
     /// Height, pixels.
     #[arg(long, default_value_t = 1080, value_parser = clap::value_parser!(u32).range(320..=7680))]
     height: u32,
-    /// Uses a dark background.
+    /// Use a dark background.
     #[arg(long)]
     dark: bool,
 }

@@ -25,6 +25,7 @@ use crate::geometry::{Point, TubeOutline, Wheel};
 use crate::lineup::{Findings, OutlineSettings};
 use crate::units::System;
 use crate::units::listed;
+use crate::words::Label;
 use crate::words::{frame_and_size, frames_in_words, in_sentence, overlaid_text, value_text};
 
 /// The side view on a page.

@@ -8,6 +8,7 @@ use crate::frameset::{Figure, Tube};
 use crate::geometry::{Point, TubeOutline};
 use crate::lineup::FrameFindings;
 use crate::units::{Quantity, System, fixed};
+use crate::words::Label;
 use crate::words::{in_sentence, value_and_assumed, value_text};
 
 /// Radius of a point's target, page units.

@@ -186,23 +186,6 @@ pub enum Tube {
     SeatPost,
 }
 
-impl Tube {
-    /// Name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::TopTube => "top tube",
-            Self::DownTube => "down tube",
-            Self::SeatTube => "seat tube",
-            Self::HeadTube => "head tube",
-            Self::ChainStay => "chainstay",
-            Self::SeatStay => "seat stay",
-            Self::ForkBlade => "fork blade",
-            Self::SeatPost => "seat post",
-        }
-    }
-}
-
 /// Handlebar that a frame was drawn for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[expect(missing_docs, reason = "the trade's own names")]
@@ -220,19 +203,6 @@ pub enum Material {
     Aluminium,
     Titanium,
     Carbon,
-}
-
-impl Material {
-    /// Name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Steel => "steel",
-            Self::Aluminium => "aluminium",
-            Self::Titanium => "titanium",
-            Self::Carbon => "carbon",
-        }
-    }
 }
 
 /// The frame's tubing.

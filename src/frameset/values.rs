@@ -160,7 +160,7 @@ pub(super) fn sizes<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Si
 
 /// Diameters of tubes, 5 to 120 mm.
 pub(super) fn tube_diameters<'de, D: Deserializer<'de>>(deserializer: D) -> Result<BTreeMap<Tube, f64>, D::Error> {
-    checked_map(deserializer, |tube: &Tube, mm: &f64| within(*mm, 5.0, 120.0, &format!("diameter of the {}", tube.label()), "mm"))
+    checked_map(deserializer, |tube: &Tube, mm: &f64| within(*mm, 5.0, 120.0, &format!("diameter of {tube:?}"), "mm"))
 }
 
 /// Weights of small parts, 1 to 1500 g.

@@ -169,18 +169,6 @@ pub enum AlignAt {
 impl AlignAt {
     /// All, in the order of menus.
     pub const ALL: [Self; 5] = [Self::BottomBracket, Self::RearAxle, Self::FrontAxle, Self::HeadTubeTop, Self::Ground];
-
-    /// Name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::BottomBracket => "bottom bracket",
-            Self::RearAxle => "rear axle",
-            Self::FrontAxle => "front axle",
-            Self::HeadTubeTop => "top of head tube",
-            Self::Ground => "ground",
-        }
-    }
 }
 
 /// Two figures against each other.

@@ -36,7 +36,7 @@ pub use picture_view::PictureView;
 pub use price_and_climb::{Against, Lightest, NoClimb, NoGears, PriceAndClimb, lightest_of, weight_for_gears};
 pub use riding_settings::{RidingNumber, RidingSettings};
 pub use sheet::{
-    Animation, Block, EditedCaption, FORK_LONGER_MM, Movement, NoSheet, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet,
+    Animation, Block, EditedCaption, FORK_LONGER_MM, Movement, NoAnimation, NoSheet, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet,
     SheetBackground, find_sheet,
 };
 

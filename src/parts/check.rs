@@ -95,14 +95,21 @@ pub fn check(list: &PartsList, candidate: &Candidate) -> Vec<Verdict> {
     let front = FrontEnd::of(list.fork.as_ref(), candidate);
     let mut verdicts = Vec::new();
     if let Some(fork) = &list.fork {
-        let mut push = |about, outcome| verdicts.push(Verdict { about, kind: None, title: fork.name.clone(), outcome });
+        let mut push =
+            |about, outcome| verdicts.push(Verdict { about, kind: None, name: fork.name.clone(), text: String::new(), outcome });
         let said = candidate.statements;
         push(About::ForkSteerer, rules::fork_steerer(front.steerer.is().copied(), &said.upper_headset, &said.lower_headset));
         push(About::ForkLength, rules::fork_length(fork, candidate.statements, candidate.size));
     }
     for (index, part) in list.parts.iter().enumerate() {
         let mut push = |end, outcome| {
-            verdicts.push(Verdict { about: About::Part(index, end), kind: Some(part.kind), title: part.title(), outcome });
+            verdicts.push(Verdict {
+                about: About::Part(index, end),
+                kind: Some(part.kind),
+                name: part.name.clone(),
+                text: part.text.clone(),
+                outcome,
+            });
         };
         if let (PartKind::Tyre, Meaning::Tyre(size)) = (part.kind, &part.meaning) {
             push(Some(Wheel::Front), tyre(*size, Wheel::Front, list, candidate, &front));

@@ -70,35 +70,6 @@ impl PartKind {
         Self::Mudguards,
     ];
 
-    /// Name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::FrontHub => "Front hub",
-            Self::RearHub => "Rear hub",
-            Self::Rims => "Rims",
-            Self::Tyre => "Tyres",
-            Self::FrontTyre => "Front tyre",
-            Self::RearTyre => "Rear tyre",
-            Self::Crank => "Crank",
-            Self::BottomBracket => "Bottom bracket",
-            Self::Headset => "Headset",
-            Self::SeatPost => "Seat post",
-            Self::FrontBrake => "Front brake",
-            Self::RearBrake => "Rear brake",
-            Self::FrontRotor => "Front rotor",
-            Self::RearRotor => "Rear rotor",
-            Self::FrontDerailleur => "Front derailleur",
-            Self::GearHub => "Gear hub",
-            Self::Belt => "Belt",
-            Self::ForkCages => "Cages on the fork",
-            Self::FrameCages => "Cages on the frame",
-            Self::RearRack => "Rear rack",
-            Self::FrontRack => "Front rack",
-            Self::Mudguards => "Mudguards",
-        }
-    }
-
     /// Its name in JSON.
     #[must_use]
     pub const fn key(self) -> &'static str {
@@ -142,7 +113,7 @@ impl PartKind {
             Self::SeatPost => "27.2 x 350",
             Self::FrontBrake | Self::RearBrake => "post mount",
             Self::FrontRotor | Self::RearRotor => "180",
-            Self::FrontDerailleur => "28.6 clamp, bottom pull",
+            Self::FrontDerailleur => "28.6 mm clamp, bottom pull",
             Self::GearHub => "135 nutted",
             Self::Belt => "belt",
             Self::ForkCages => "3+3",
@@ -226,12 +197,6 @@ impl Part {
             PartKind::RearRack => plain_words(text, &["rear", "rack"])?,
             PartKind::FrontRack => plain_words(text, &["front", "rack"])?,
         })
-    }
-
-    /// Its name if it has one, else its kind and text.
-    #[must_use]
-    pub fn title(&self) -> String {
-        if self.name.is_empty() { format!("{} {}", self.kind.label(), self.text) } else { self.name.clone() }
     }
 }
 

@@ -109,8 +109,10 @@ pub struct Verdict {
     pub about: About,
     /// Kind of part; `None` for the fork.
     pub kind: Option<PartKind>,
-    /// The part's title; empty for a fork without a name.
-    pub title: String,
+    /// The user's name for the part; empty where it has none.
+    pub name: String,
+    /// What the user typed about it; empty for the fork.
+    pub text: String,
     /// Whether it fits, with its reasons.
     pub outcome: Outcome,
 }

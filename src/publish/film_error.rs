@@ -1,6 +1,8 @@
 //! Why an animation could not be made.
 
 use super::png::PngError;
+use crate::lineup::NoAnimation;
+use crate::words::no_animation_text;
 
 /// Why an animation could not be made.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -22,6 +24,6 @@ pub enum FilmError {
     #[error("{0}")]
     Picture(#[from] PngError),
     /// A sheet on which nothing moves; why.
-    #[error("{0}")]
-    NothingMoves(String),
+    #[error("{}", no_animation_text(*.0))]
+    NothingMoves(NoAnimation),
 }

@@ -189,7 +189,7 @@ fn sortable(findings: &Findings, table: &FrameTable) -> Markup {
         section aria-labelledby="compared" {
             h2 #compared { "Compared" }
             p.hint #sorting {
-                "Press a head to sort. "
+                "Press a heading to sort. "
                 @if table.rows.len() > 1 { "Below a figure: its difference from " (reference) ", grey where there is no clear difference." }
             }
             div.scroll tabindex="0" role="region" aria-label="Table of what is compared" {

@@ -15,7 +15,7 @@ mod words;
 
 pub use day::Day;
 pub use measured::{Angle, AnyKind, Area, COVERAGE_FACTOR, Kind, Length, Mass, Measured, Ratio, Time, Volume, expanded};
-pub use number::{MINUS, THIN_SPACE, as_typed, decimals_for, fixed, plus_minus, signed_plus_minus};
+pub use number::{MINUS, NO_BREAK_SPACE, THIN_SPACE, as_typed, decimals_for, fixed, per_cent, plus_minus, signed_plus_minus};
 pub use system::{Quantity, System};
 pub use typed::{typed_digits, typed_number};
 pub use visible::{visible, visible_lines};

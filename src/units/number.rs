@@ -5,6 +5,16 @@ pub const MINUS: char = '\u{2212}';
 /// The thin space (U+2009) that stands before a unit and around ±.
 pub const THIN_SPACE: char = '\u{2009}';
 
+/// The space inside `47 %` (U+00A0). It never breaks a line: of the spaces that should not, the window's text layout keeps
+/// this one alone together.
+pub const NO_BREAK_SPACE: char = '\u{a0}';
+
+/// A number with the sign for per cent: `47 %`.
+#[must_use]
+pub fn per_cent(number: &str) -> String {
+    format!("{number}{NO_BREAK_SPACE}%")
+}
+
 /// How many decimals a value deserves whose expanded uncertainty (± 2u) is `expanded`: two digits of the ± when they
 /// begin with 1, else one digit (66.3 ± 1.4, 66 ± 3, 71.50 ± 0.12). Never more than three; an exact or unknown ± (zero
 /// or not finite) gets one.

@@ -3,7 +3,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Measured, THIN_SPACE, plus_minus, signed_plus_minus};
+use super::{Measured, THIN_SPACE, per_cent, plus_minus, signed_plus_minus};
 
 /// What kind of thing a number measures, and so which units it may be shown in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -117,11 +117,12 @@ impl System {
         self.with_unit(quantity, &self.signed_plus_minus(quantity, measured))
     }
 
-    /// `text` followed by the unit: a thin space before letters, none before the degree sign.
+    /// `text` followed by the unit: a thin space before letters, none before the degree sign, one that keeps the line before %.
     #[must_use]
     pub fn with_unit(self, quantity: Quantity, text: &str) -> String {
         match quantity {
             Quantity::Angle => format!("{text}°"),
+            Quantity::Ratio => per_cent(text),
             _ => format!("{text}{THIN_SPACE}{}", self.unit(quantity)),
         }
     }

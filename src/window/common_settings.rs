@@ -13,6 +13,7 @@ use crate::frameset::{TyreError, TyreSize};
 use crate::lineup::{AlignAt, Tyres};
 use crate::units::System;
 use crate::weight::{read_factor, write_factor};
+use crate::words::Label;
 
 /// Shows the settings.
 pub(crate) fn common_settings_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {

@@ -10,6 +10,7 @@ use super::weight_and_price_edits::WeightAndPriceEdit;
 use crate::frameset::{Figure, FrameIndex, Frameset};
 use crate::lineup::{AlignAt, Axes, BagSpaceSettings, Entry, Lineup, Tyres, letter};
 use crate::units::System;
+use crate::words::Label;
 
 /// Which plot a pair of axes belongs to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

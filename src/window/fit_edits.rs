@@ -5,6 +5,7 @@ use crate::frameset::FrameIndex;
 use crate::lineup::Lineup;
 use crate::parts::contact_points::Rider;
 use crate::parts::{ForkPart, ForkTrial, Need, Part};
+use crate::words::Label;
 
 /// One change of what is fitted.
 #[derive(Clone, Debug, PartialEq)]

@@ -6,7 +6,7 @@ use super::phrases::{in_sentence, plus_minus_alone};
 use crate::frameset::{Figure, RoundedTo};
 use crate::geometry::{Missing, missing_above, u_of_step};
 use crate::lineup::{BudgetPart, Narrowing, Remedy, TubeJunction, UncertaintyBudget, UncertaintySource};
-use crate::units::{Quantity, System, capitalised, fixed, listed};
+use crate::units::{Quantity, System, capitalised, fixed, listed, per_cent};
 
 /// A line of a budget.
 #[derive(Clone, Debug, PartialEq)]
@@ -41,8 +41,8 @@ pub fn budget_text(budget: &UncertaintyBudget, units: System) -> String {
     let mut text =
         format!("{} is known to {}.", capitalised(&in_sentence(figure)), plus_minus_alone(figure, budget.value.u, units));
     if let Some(first) = budget_lines(budget).first() {
-        let percent = fixed(first.share * 100.0, 0);
-        text.push_str(&format!(" The {} causes {percent}\u{2009}% of the uncertainty (variance).", first.label));
+        let percent = per_cent(&fixed(first.share * 100.0, 0));
+        text.push_str(&format!(" The {} causes {percent} of the uncertainty (variance).", first.label));
     }
     if let Some(sentence) = narrowing_text(budget, units) {
         text.push(' ');

@@ -3,7 +3,7 @@
 use super::phrases::{in_sentence, published_value};
 use crate::frameset::Figure;
 use crate::geometry::{Doubt, OtherWay, Slip, SlipKind};
-use crate::units::{System, capitalised, fixed};
+use crate::units::{System, capitalised, fixed, per_cent};
 
 use super::assumptions::assumption_label;
 
@@ -26,7 +26,7 @@ fn doubt_sentences(subject: &str, doubt: &Doubt, units: System) -> String {
         units.with_unit(quantity, &published_value(doubt.figure, doubt.published, units)),
         units.text(quantity, doubt.expected),
         verdict(doubt),
-        in_hundred(doubt.chance),
+        chance_text(doubt.chance),
     );
     if let Some(others) = others_text(&doubt.others) {
         text.push_str(&format!(" The wrong figure could also be {others}."));
@@ -79,10 +79,10 @@ const fn other_way_text(way: OtherWay) -> &'static str {
     }
 }
 
-/// A chance as `98 in 100`; never none and never all.
+/// A chance as `98 %`; never none and never all.
 #[must_use]
-pub fn in_hundred(chance: f64) -> String {
-    format!("{} in 100", fixed((chance * 100.0).round().clamp(1.0, 99.0), 0))
+pub fn chance_text(chance: f64) -> String {
+    per_cent(&fixed((chance * 100.0).round().clamp(1.0, 99.0), 0))
 }
 
 /// What to say where several published figures of a table are wrong almost for sure.
@@ -96,7 +96,7 @@ pub fn several_wrong_text(slips: &[Slip]) -> Option<&'static str> {
 /// What is perhaps wrong with a whole table, in one sentence; `labels` are the sizes'.
 #[must_use]
 pub fn slip_text(slip: &Slip, labels: &[&str], units: System) -> String {
-    let chance = in_hundred(slip.chance);
+    let chance = chance_text(slip.chance);
     if let Some((assumption, expected)) = slip.assumption {
         let value = units.text(crate::units::Quantity::Length, expected);
         return format!("The assumed {} does not fit: it seems to be {value} ({chance}).", assumption_label(assumption));
@@ -133,10 +133,10 @@ pub fn slip_text(slip: &Slip, labels: &[&str], units: System) -> String {
     }
 }
 
-/// `a (35 in 100)`, `a (…) or b (…)`; `None` for none.
+/// `a (35 %)`, `a (…) or b (…)`; `None` for none.
 fn others_text(others: &[(Figure, f64)]) -> Option<String> {
     let names: Vec<String> =
-        others.iter().take(3).map(|(f, chance)| format!("{} ({})", in_sentence(*f), in_hundred(*chance))).collect();
+        others.iter().take(3).map(|(f, chance)| format!("{} ({})", in_sentence(*f), chance_text(*chance))).collect();
     match names.as_slice() {
         [] => None,
         [one] => Some(one.clone()),
@@ -158,16 +158,16 @@ mod tests {
     fn a_doubtful_figure_says_what_the_others_give() {
         let adjusted = quern();
         let doubt = adjusted.sizes[3].doubt(Figure::Wheelbase).unwrap();
-        insta::assert_snapshot!(doubt_text(doubt, System::Metric), @"Wheelbase is published as 1071 mm; the other figures give 1059.9 ± 1.9 mm. It is probably a misprint (99 in 100). It is not used.");
-        insta::assert_snapshot!(doubt_text(doubt, System::Imperial), @"Wheelbase is published as 42.165 in; the other figures give 41.73 ± 0.08 in. It is probably a misprint (99 in 100). It is not used.");
+        insta::assert_snapshot!(doubt_text(doubt, System::Metric), @"Wheelbase is published as 1071 mm; the other figures give 1059.9 ± 1.9 mm. It is probably a misprint (99 %). It is not used.");
+        insta::assert_snapshot!(doubt_text(doubt, System::Imperial), @"Wheelbase is published as 42.165 in; the other figures give 41.73 ± 0.08 in. It is probably a misprint (99 %). It is not used.");
         insta::assert_snapshot!(doubt_brief(doubt), @"wheelbase is probably a misprint");
         let in_all = Doubt { kind: SlipKind::AllSizes, ..doubt.clone() };
         insta::assert_snapshot!(doubt_brief(&in_all), @"wheelbase is doubtful in all sizes");
         let perhaps = Doubt { chance: 0.35, is_used: true, others: vec![(Figure::Chainstay, 0.62)], ..doubt.clone() };
-        insta::assert_snapshot!(doubt_text(&perhaps, System::Metric), @"Wheelbase is published as 1071 mm; the other figures give 1059.9 ± 1.9 mm. It is perhaps a misprint (35 in 100). The wrong figure could also be chainstay (62 in 100). The ± covers this.");
+        insta::assert_snapshot!(doubt_text(&perhaps, System::Metric), @"Wheelbase is published as 1071 mm; the other figures give 1059.9 ± 1.9 mm. It is perhaps a misprint (35 %). The wrong figure could also be chainstay (62 %). The ± covers this.");
         let way = Some(OtherWay::ChainstayHorizontal);
         let horizontal = Doubt { kind: SlipKind::Convention, other_way: way, chance: 0.8, is_used: true, ..doubt.clone() };
-        insta::assert_snapshot!(doubt_text(&horizontal, System::Metric), @"Wheelbase is published as 1071 mm; the other figures give 1059.9 ± 1.9 mm. Chainstays seem to be measured horizontally, not along the stay (80 in 100). The ± covers this.");
+        insta::assert_snapshot!(doubt_text(&horizontal, System::Metric), @"Wheelbase is published as 1071 mm; the other figures give 1059.9 ± 1.9 mm. Chainstays seem to be measured horizontally, not along the stay (80 %). The ± covers this.");
     }
 
     #[test]
@@ -175,19 +175,19 @@ mod tests {
         let adjusted = quern();
         let labels: Vec<&str> = adjusted.sizes.iter().map(|s| s.label.as_str()).collect();
         let first = &adjusted.slips[0];
-        insta::assert_snapshot!(slip_text(first, &labels, System::Metric), @"L: wheelbase 1071 is probably a misprint (99 in 100); the others give 1059.9 ± 1.9 mm. Not used.");
+        insta::assert_snapshot!(slip_text(first, &labels, System::Metric), @"L: wheelbase 1071 is probably a misprint (99 %); the others give 1059.9 ± 1.9 mm. Not used.");
         assert_eq!(several_wrong_text(&adjusted.slips), None);
         let twice = [first.clone(), first.clone()];
         insta::assert_snapshot!(several_wrong_text(&twice).unwrap(), @"At least two published figures are wrong; these are the likeliest.");
         let neighbour = Slip { kind: SlipKind::Neighbour, chance: 0.3, is_used: true, ..first.clone() };
-        insta::assert_snapshot!(slip_text(&neighbour, &labels, System::Metric), @"L: wheelbase 1071 is perhaps the value of another size (30 in 100); the others give 1059.9 ± 1.9 mm.");
+        insta::assert_snapshot!(slip_text(&neighbour, &labels, System::Metric), @"L: wheelbase 1071 is perhaps the value of another size (30 %); the others give 1059.9 ± 1.9 mm.");
         let all = Slip { kind: SlipKind::AllSizes, chance: 0.3, is_used: true, ..first.clone() };
-        insta::assert_snapshot!(slip_text(&all, &labels, System::Metric), @"Wheelbase seems to be wrong by the same amount in all sizes, +11.1 ± 1.9 mm (30 in 100).");
+        insta::assert_snapshot!(slip_text(&all, &labels, System::Metric), @"Wheelbase seems to be wrong by the same amount in all sizes, +11.1 ± 1.9 mm (30 %).");
         let assumption = Some((crate::geometry::Assumption::LowerHeadset, crate::units::Measured::new(16.0, 1.0)));
         let assumed = Slip { kind: SlipKind::Assumption, assumption, chance: 0.999, cells: Vec::new(), ..first.clone() };
-        insta::assert_snapshot!(slip_text(&assumed, &labels, System::Metric), @"The assumed lower headset stack height does not fit: it seems to be 16 ± 2 mm (99 in 100).");
+        insta::assert_snapshot!(slip_text(&assumed, &labels, System::Metric), @"The assumed lower headset stack height does not fit: it seems to be 16 ± 2 mm (99 %).");
         let way = Some(OtherWay::HeadTubeWithCups);
         let cups = Slip { kind: SlipKind::Convention, other_way: way, chance: 0.8, ..first.clone() };
-        insta::assert_snapshot!(slip_text(&cups, &labels, System::Metric), @"Head tubes seem to be measured with the headset cups (80 in 100).");
+        insta::assert_snapshot!(slip_text(&cups, &labels, System::Metric), @"Head tubes seem to be measured with the headset cups (80 %).");
     }
 }

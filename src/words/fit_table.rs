@@ -10,6 +10,7 @@ use crate::lineup::{Findings, FrameFindings, FrameFit, Lineup, by_unmet_needs};
 use crate::parts::contact_points::{Clearance, Repeated, Works};
 use crate::parts::{About, Caution, Fit, Met, Verdict};
 use crate::units::{AnyKind, Length, Measured, Quantity, System};
+use crate::words::Label;
 
 /// What a cell tells by its mark, never by colour alone.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -12,6 +12,7 @@ use crate::frameset::{Figure, Frameset, Part};
 use crate::geometry::Assumption;
 use crate::lineup::{Block, Findings, FrameFindings, Lineup, Sheet, Tyres};
 use crate::units::{System, listed};
+use crate::words::Label;
 
 /// What a footnote is about, the most important first: where not all fit a shape, the last are left to the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

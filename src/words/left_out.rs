@@ -3,6 +3,7 @@
 use super::phrases::frames_in_words;
 use crate::lineup::Block;
 use crate::units::{listed, lower_first};
+use crate::words::Label;
 
 /// Something that does not fit a sheet's shape.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -52,9 +52,9 @@ pub fn parts_list(findings: &Findings) -> Option<Vec<FrameLine>> {
     let line = |place: FrameIndex| {
         let fit = &findings.fit[place];
         let of = |wanted: Fit| {
-            let mut titles: Vec<&str> = fit.verdicts.iter().filter(|v| v.outcome.fit == wanted).map(verdict_title).collect();
+            let mut titles: Vec<String> = fit.verdicts.iter().filter(|v| v.outcome.fit == wanted).map(verdict_title).collect();
             titles.dedup();
-            listed(titles.into_iter())
+            listed(titles.iter().map(String::as_str))
         };
         let mut words = Vec::new();
         for (wanted, before) in [

@@ -16,6 +16,7 @@ mod doubts;
 mod fit_table;
 mod footnotes;
 mod frame_table;
+mod labels;
 mod left_out;
 mod lengths;
 mod lists;
@@ -49,13 +50,14 @@ pub use contact_points::{
     saddle_code, saddle_text, spacers_text, standover_code, standover_text, stem_text, toe_code, toe_text,
 };
 pub use decisions::{decision_texts, measured_text, stated_label, stated_meaning};
-pub use doubts::{doubt_brief, doubt_text, in_hundred, several_wrong_text, slip_text};
+pub use doubts::{doubt_brief, doubt_text, chance_text, several_wrong_text, slip_text};
 pub use fit_table::{
     CHANGE_COLUMNS, ChangeCell, ChangeRow, FitCell, FitMark, FitRow, FitTable, change_rows, contact_points_cautions,
     contact_points_table, needs_table, parts_cautions, parts_table,
 };
 pub use footnotes::{Footnote, FootnoteKind, assumed_sentences, figure_remarks, footnotes};
 pub use frame_table::{FrameCell, FrameRow, FrameTable, frame_table};
+pub use labels::Label;
 pub use left_out::{LeftOut, left_out_text};
 pub use lists::{FrameLine, needs_list, parts_list};
 pub use parts::{
@@ -67,8 +69,8 @@ pub use phrases::{
     published_value, shortest, value_and_assumed, value_text,
 };
 pub use picture_words::{
-    aligned_text, changes_into_text, common_texts, fork_longer_text, picture_figures, picture_foot_note, picture_headline,
-    picture_subline, tyre_text,
+    aligned_text, changes_into_text, common_texts, fork_longer_text, no_animation_text, picture_figures, picture_foot_note,
+    picture_headline, picture_subline, tyre_text,
 };
 pub use price_and_climb::{
     PriceAndClimbAnswers, climb_sentence, cost_sentence, gear_sentences, is_in_tables, price_and_climb_answers,

@@ -7,9 +7,10 @@ use super::{
 };
 use crate::frameset::{Figure, Part};
 use crate::geometry::AdjustedSize;
-use crate::lineup::{Findings, FrameFindings, Lineup, PictureView};
+use crate::lineup::{Findings, FrameFindings, Lineup, NoAnimation, PictureView};
 use crate::units::{Quantity, System, capitalised, fixed};
 use crate::weight::{Method, WeightOrigin};
+use crate::words::Label;
 
 /// The figures that a picture of that view is about.
 #[must_use]
@@ -81,6 +82,18 @@ pub fn fork_longer_text(units: System, longer_mm: f64, size: Option<&AdjustedSiz
     let figures: Vec<String> = figures.map(|v| format!("{} {}", in_sentence(v.figure), value_text(units, v))).collect();
     let how = if longer_mm.is_sign_negative() { "shorter" } else { "longer" };
     format!("Fork {by} {how}: {}.\nThe maker’s limit for the fork comes first.", figures.join(", "))
+}
+
+/// Why an animation shows nothing, and what to do.
+#[must_use]
+pub const fn no_animation_text(why: NoAnimation) -> &'static str {
+    match why {
+        NoAnimation::ReferenceNotDrawn => {
+            "the reference cannot be drawn, because too few of its figures are published: choose another reference"
+        }
+        NoAnimation::NoFrame => "no frame can be drawn: show a frame that has stack, reach and angles",
+        NoAnimation::OneFrame => "one frame alone does not change into another: show the reference and one more frame",
+    }
 }
 
 /// What an animation says while one frame's outline changes into another's.

@@ -9,6 +9,7 @@ use crate::weight::{
     Disagreement, Estimate, Method, NoWay, PartWeight, Per, Published, Row, RowOf, SizeStep, WeightNote, WeightOrigin, Weights,
     What,
 };
+use crate::words::Label;
 
 /// Name of a way to another size: `your factor`, `from tube lengths`.
 #[must_use]

@@ -8,6 +8,7 @@ use crate::drawing::pen::{BALLOON, Face, Pen};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Pt, Role};
 use crate::lineup::Block;
+use crate::words::Label;
 use crate::words::{FrameLine, needs_list, parts_list};
 
 /// A list.

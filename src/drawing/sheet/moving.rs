@@ -19,7 +19,7 @@ use crate::drawing::standing::Standing;
 use crate::drawing::view::{Canvas, Margins, View, fitted};
 use crate::frameset::{Figure, FrameIndex};
 use crate::geometry::{Adjusted, AdjustedSize, Change, Outline, Point, changed, outline, outline_between};
-use crate::lineup::{Animation, Block, Findings, FrameFindings, Lineup, Movement, Sheet, Tyres};
+use crate::lineup::{Animation, Block, Findings, FrameFindings, Lineup, Movement, NoAnimation, Sheet, Tyres};
 use crate::words::{self, frame_and_size};
 
 /// A sheet's moving pictures, ready to be drawn one by one.
@@ -52,20 +52,20 @@ impl<'a> Moving<'a> {
     /// Prepares them; the sheet's own, or what is usual.
     ///
     /// # Errors
-    /// A sentence that says what is missing.
-    pub fn of(findings: &Findings, lineup: &'a Lineup, sheet: &'a Sheet) -> Result<Self, String> {
+    /// What is missing.
+    pub fn of(findings: &Findings, lineup: &'a Lineup, sheet: &'a Sheet) -> Result<Self, NoAnimation> {
         let animation = sheet.animation.unwrap_or_default();
         let has_outline = |i: &FrameIndex| findings.frames[*i].outline.as_ref().is_some_and(|o| !o.tubes.is_empty());
         let reference = findings.reference;
         let others = FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown && Some(*i) != reference);
         let mut places: Vec<FrameIndex> = reference.into_iter().chain(others).filter(has_outline).collect();
         if animation.what != Movement::Appear && places.first().copied() != reference {
-            return Err("nothing can move: too few figures of the reference are published to draw it".to_owned());
+            return Err(NoAnimation::ReferenceNotDrawn);
         }
         match animation.what {
-            Movement::Appear if places.is_empty() => return Err("nothing can appear: no frame is drawn".to_owned()),
+            Movement::Appear if places.is_empty() => return Err(NoAnimation::NoFrame),
             Movement::Change if places.len() < 2 => {
-                return Err("nothing can change into another: show the reference and one frame more".to_owned());
+                return Err(NoAnimation::OneFrame);
             }
             Movement::Fork(_) => places.truncate(1),
             _ => {}

@@ -38,6 +38,18 @@ pub enum Movement {
     Fork(#[serde(deserialize_with = "longer")] i32),
 }
 
+/// Why an animation shows nothing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum NoAnimation {
+    /// Too few figures of the reference are published to draw it.
+    ReferenceNotDrawn,
+    /// No frame is drawn.
+    NoFrame,
+    /// Only one frame is drawn, and it is to change into another.
+    OneFrame,
+}
+
 impl Default for Animation {
     fn default() -> Self {
         Self { what: Movement::Appear, seconds: 4, frames_per_second: 25 }
@@ -55,16 +67,6 @@ impl Animation {
 impl Movement {
     /// One of each kind, in the order of menus.
     pub const ALL: [Self; 3] = [Self::Appear, Self::Change, Self::Fork(40)];
-
-    /// Name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Appear => "Frames appear one by one",
-            Self::Change => "Each frame changes into the next",
-            Self::Fork(_) => "The fork gets longer",
-        }
-    }
 }
 
 fn within<'de, D: Deserializer<'de>, T: Deserialize<'de> + PartialOrd + std::fmt::Display>(

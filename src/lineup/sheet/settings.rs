@@ -170,21 +170,6 @@ impl Shape {
     pub const ALL: [Self; 8] =
         [Self::Wide, Self::Upright, Self::Square, Self::BlogColumn, Self::A4, Self::A4Landscape, Self::A3, Self::A3Landscape];
 
-    /// Name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Wide => "16:9",
-            Self::Upright => "9:16",
-            Self::Square => "1:1",
-            Self::BlogColumn => "Blog column",
-            Self::A4 => "A4",
-            Self::A4Landscape => "A4 landscape",
-            Self::A3 => "A3",
-            Self::A3Landscape => "A3 landscape",
-        }
-    }
-
     /// Width and height of paper, mm; `None` for a screen's shapes.
     #[must_use]
     pub const fn paper_mm(self) -> Option<(f64, f64)> {
@@ -215,17 +200,6 @@ impl SheetBackground {
     /// All, in the order of menus.
     pub const ALL: [Self; 4] = [Self::Light, Self::Dark, Self::TransparentLight, Self::TransparentDark];
 
-    /// Name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Light => "Light",
-            Self::Dark => "Dark",
-            Self::TransparentLight => "Transparent, for light film",
-            Self::TransparentDark => "Transparent, light lines",
-        }
-    }
-
     /// Whether film shows through.
     #[must_use]
     pub const fn is_clear(self) -> bool {
@@ -248,24 +222,6 @@ impl Block {
         Self::Needs,
         Self::Parts,
     ];
-
-    /// Name on screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Outline => "Outline",
-            Self::Steering => "Steering",
-            Self::StackAndReach => "Stack and reach",
-            Self::Bags => "Bags",
-            Self::Weights => "Weights",
-            Self::PriceAgainstWeight => "Price against weight",
-            Self::PriceAndClimb => "Price and climb",
-            Self::Table => "Table of differences",
-            Self::Captions => "Sentences",
-            Self::Needs => "Needs",
-            Self::Parts => "Parts",
-        }
-    }
 
     /// Whether it is drawn rather than written.
     #[must_use]

@@ -73,15 +73,6 @@ impl Handlebar {
             (Self::Drop { drop, .. }, Hand::Drops) => (0.0, -drop),
         }
     }
-
-    /// `drop bar`, `flat bar`.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Flat { .. } => "flat bar",
-            Self::Drop { .. } => "drop bar",
-        }
-    }
 }
 
 /// What stands on the steerer. Lengths in mm.

@@ -40,7 +40,7 @@ pub struct FrontDerailleur {
 }
 
 impl FrontDerailleur {
-    /// Reads `28.6 clamp`, `34.9 clamp, top pull`, `braze-on, chainline 47.5`, `direct mount`, `none`.
+    /// Reads `28.6 mm clamp`, `28.6 clamp`, `34.9 clamp, top pull`, `braze-on, chainline 47.5`, `direct mount`, `none`.
     ///
     /// # Errors
     /// Another way of holding, or a clamp that is not made.
@@ -58,7 +58,7 @@ impl FrontDerailleur {
             Attachment::Clamp(mm)
         } else {
             return refused(format!(
-                "`{text}` is not a front derailleur: write 28.6, 31.8 or 34.9 clamp, braze-on, direct mount or none"
+                "`{text}` is not a front derailleur: write 28.6 mm, 31.8 mm or 34.9 mm clamp, braze-on, direct mount or none"
             ));
         };
         let pull = match (says(&text, "top pull"), says(&text, "bottom pull")) {
@@ -78,6 +78,7 @@ mod tests {
     fn derailleurs_are_read() {
         let read = |text: &str| FrontDerailleur::read(text).unwrap();
         assert_eq!(read("28.6 clamp").attachment, Attachment::Clamp(28.6));
+        assert_eq!(read("28.6 mm clamp, top pull"), read("28.6 clamp, top pull"));
         assert_eq!(read("34.9 clamp, top pull").pull, Some(Pull::Top));
         assert_eq!(read("braze-on, chainline 47.5").chainline_mm, Some(47.5));
         assert_eq!(read("none").attachment, Attachment::None);

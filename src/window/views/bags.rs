@@ -188,10 +188,10 @@ fn bag_ui(ui: &mut Ui, bag_space: BagSpaceSettings, units: System, out: &mut Req
     if let Some(corner_radius_mm) = length_ui(ui, units, "Corner radius", bag.corner_radius_mm, 0.0..=80.0) {
         put_bag(out, bag_space, BagSettings { corner_radius_mm, ..bag });
     }
-    if let Some(gusset_top_mm) = length_ui(ui, units, "Width at top", bag.gusset_top_mm, 10.0..=250.0) {
+    if let Some(gusset_top_mm) = length_ui(ui, units, "Gusset width at top", bag.gusset_top_mm, 10.0..=250.0) {
         put_bag(out, bag_space, BagSettings { gusset_top_mm, ..bag });
     }
-    if let Some(gusset_bottom_mm) = length_ui(ui, units, "Width at bottom", bag.gusset_bottom_mm, 10.0..=250.0) {
+    if let Some(gusset_bottom_mm) = length_ui(ui, units, "Gusset width at bottom", bag.gusset_bottom_mm, 10.0..=250.0) {
         put_bag(out, bag_space, BagSettings { gusset_bottom_mm, ..bag });
     }
     if let Some(seam_allowance_mm) = length_ui(ui, units, "Seam allowance", bag.seam_allowance_mm, 0.0..=40.0) {

@@ -15,7 +15,7 @@ use super::{View, ViewId};
 use crate::drawing::Role;
 use crate::frameset::{Figure, FigureUse, FrameIndex};
 use crate::lineup::{FigureCheck, FrameFindings, UncertaintyBudget};
-use crate::units::{capitalised, lower_first};
+use crate::units::{capitalised, lower_first, per_cent};
 use crate::words::check::{budget_lines, budget_text, steps_text, unknown_needs, unknown_reason, unknown_texts};
 use crate::words::{Mark, PublishedCell, PublishedRow, UNKNOWN, doubt_text, published_table};
 
@@ -211,7 +211,7 @@ fn budget_ui(ui: &mut Ui, budget: &UncertaintyBudget, text: &str, tones: Tones) 
             let right = egui::Layout::right_to_left(egui::Align::Min);
             ui.allocate_ui_with_layout(vec2(34.0, 0.0), right, |ui| {
                 ui.set_min_width(34.0);
-                ui.label(format!("{percent}\u{2009}%"));
+                ui.label(per_cent(&percent));
             });
             let colour = if part.is_assumed { tones.ink() } else { tones.second() };
             ui.add(egui::Label::new(RichText::new(&part.label).color(colour)).wrap());

@@ -16,6 +16,7 @@ use crate::drawing::FitPart;
 use crate::lineup::{PictureView, with_matched_sizes};
 use crate::parts::contact_points::{Cockpit, Handlebar, Rider, Saddle};
 use crate::units::{Quantity, System};
+use crate::words::Label;
 use crate::words::{inside_leg_range_text, matched_text, position_limits_text, repeated_text};
 
 /// The Contact points view.

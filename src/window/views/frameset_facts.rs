@@ -19,7 +19,7 @@ use crate::frameset::{
 use crate::money::{MoneyError, read_amount, read_currency};
 use crate::parts::Statements;
 use crate::units::{Quantity, System, as_typed};
-use crate::words::{shortest, stated_label, stated_meaning};
+use crate::words::{Label, shortest, stated_label, stated_meaning};
 
 /// All of it.
 pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>, tones: Tones, out: &mut Requests) {

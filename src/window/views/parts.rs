@@ -18,6 +18,8 @@ use super::{View, ViewId};
 use crate::drawing::{FitPart, Page, fit_height, fit_scene, fit_width};
 use crate::lineup::PictureView;
 use crate::parts::{ForkMeasurement, ForkPart, NEED_EXAMPLES, Need, Part, PartKind};
+use crate::units::Quantity;
+use crate::words::Label;
 
 /// The Parts view.
 pub(crate) struct Parts;
@@ -107,8 +109,19 @@ fn lists_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     fork_ui(ui, shown, out);
 }
 
+/// Whether a field's text could be put into a fork.
+type Written = Result<(), NotANumber>;
 /// Puts a field's text into a fork.
-type Write = fn(&mut ForkPart, &str) -> Result<(), NotANumber>;
+type Write = fn(&mut ForkPart, &str) -> Written;
+/// A length of a fork: its name, what is usual, mm, what it is and how it is set.
+type Length = (&'static str, f64, fn(&ForkPart) -> f64, fn(&mut ForkPart, f64));
+
+/// Lengths of a fork.
+const LENGTHS: [Length; 3] = [
+    ("axle-to-crown", 420.0, |f| f.length, |f, mm| f.length = mm),
+    ("offset", 45.0, |f| f.offset, |f, mm| f.offset = mm),
+    ("travel", 0.0, |f| f.travel, |f, mm| f.travel = mm),
+];
 
 /// The fork of the build: what is not known stays empty and is then "not published".
 fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
@@ -124,16 +137,15 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         }
         return;
     };
-    let number = crate::units::fixed;
-    let fields: [(&str, String, &str, Write); 11] = [
+    let units = shown.lineup().settings.units;
+    let fields: [(&str, String, &str, Write); 8] = [
         ("Fork: name", fork.name.clone(), "spare fork", |f, t| {
             t.trim().clone_into(&mut f.name);
             Ok(())
         }),
-        ("Fork: axle-to-crown, mm", number(fork.length, 1), "420", |f, t| read_number(t).map(|n| f.length = n)),
-        ("Fork: offset, mm", number(fork.offset, 1), "45", |f, t| read_number(t).map(|n| f.offset = n)),
-        ("Fork: travel, mm", number(fork.travel, 0), "0", |f, t| read_number(t).map(|n| f.travel = n)),
-        ("Fork: sag, % of travel", number(fork.sag_percent, 0), "20", |f, t| read_number(t).map(|n| f.sag_percent = n)),
+        ("Fork: sag, % of travel", crate::units::fixed(fork.sag_percent, 0), "20", |f, t| {
+            read_number(t).map(|n| f.sag_percent = n)
+        }),
         ("Fork: steerer | crown race", fork.steerer.clone(), "28.6 | 40", |f, t| {
             t.trim().clone_into(&mut f.steerer);
             Ok(())
@@ -159,7 +171,8 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
             Ok(())
         }),
     ];
-    for (name, current, hint, write) in fields {
+    let in_unit = |mm: f64| units.in_field(Quantity::Length, mm);
+    let mut field_ui = |ui: &mut Ui, name: &str, current: String, hint: &str, write: &dyn Fn(&mut ForkPart, &str) -> Written| {
         row_ui(ui, name, |ui| {
             let entry = TypedField { id: Id::unique(name), name, current, hint, width: 170.0 };
             let (_, entered) = entry.show(ui, |text| {
@@ -171,6 +184,18 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
                 put(out, Some(after));
             }
         });
+    };
+    for (index, (name, current, hint, write)) in fields.into_iter().enumerate() {
+        field_ui(ui, name, current, hint, &write);
+        // The lengths stand below the name.
+        let lengths: &[Length] = if index == 0 { &LENGTHS } else { &[] };
+        for (name, usual, of, set) in lengths {
+            let name = format!("Fork: {name}, {}", units.unit(Quantity::Length));
+            field_ui(ui, &name, in_unit(of(fork)), &in_unit(*usual), &|fork, text| {
+                set(fork, units.from_field(Quantity::Length, read_number(text)?));
+                Ok(())
+            });
+        }
     }
     let mut is_along = fork.measured == ForkMeasurement::Along;
     if ui

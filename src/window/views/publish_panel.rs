@@ -14,6 +14,7 @@ use super::side_panel::{heading_ui, note_ui, pick_ui, row_ui};
 use crate::frameset::{Figure, TextKind};
 use crate::lineup::{Animation, Block, FORK_LONGER_MM, Movement, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetBackground};
 use crate::units::{Quantity, System, fixed, typed_number};
+use crate::words::Label;
 use crate::words::captions;
 
 /// The panel.

@@ -3,10 +3,11 @@
 use crate::frameset::Tube;
 use crate::lineup::{BagSpaceCorner, BagSpaceFigure};
 use crate::luggage::{Along, BagPart, Bottle, Cut, Holder};
+use crate::words::Label;
 
 /// What an edge of the bag runs along: `top tube`, `cut line`.
 #[must_use]
-pub const fn along_label(along: Along) -> &'static str {
+pub fn along_label(along: Along) -> &'static str {
     match along {
         Along::Tube(tube) => tube.label(),
         Along::Cut => "cut line",

@@ -7,6 +7,7 @@ use crate::geometry::Assumption;
 use crate::lineup::{BagNote, BagSpaceSettings};
 use crate::luggage::{BagPart, BottleFit, Clash, Cut, Measurement, NoBag, NoOpening};
 use crate::units::{Area, Measured, Quantity, System, capitalised, decimals_for, fixed, listed};
+use crate::words::Label;
 
 /// Said beside every width.
 pub const WIDTH_NOTE: &str = "Thighs and cranks limit the width. Pedal the bicycle and measure between your knees.";

@@ -23,6 +23,7 @@ pub use needs::{answer_text, met_name};
 
 use crate::parts::{Outcome, Reason, Unknown, Verdict};
 use crate::units::System;
+use crate::words::Label;
 
 /// Why a standard is unknown, in a sentence.
 fn unknown_text(unknown: &Unknown) -> String {
@@ -62,8 +63,12 @@ pub fn reasons_text(units: System, outcome: &Outcome) -> String {
 
 /// What a verdict is about: the part's name or kind and text, or the fork.
 #[must_use]
-pub fn verdict_title(verdict: &Verdict) -> &str {
-    if verdict.title.is_empty() { "Fork" } else { &verdict.title }
+pub fn verdict_title(verdict: &Verdict) -> String {
+    match verdict.kind {
+        _ if !verdict.name.is_empty() => verdict.name.clone(),
+        Some(kind) => format!("{} {}", kind.label(), verdict.text),
+        None => "Fork".to_owned(),
+    }
 }
 
 /// Reasons, extras, source and caution of a verdict in full.

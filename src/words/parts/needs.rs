@@ -10,6 +10,7 @@ use crate::frameset::Bar;
 use crate::parts::standards::{Attachment, PostRouting, Wheel};
 use crate::parts::{Answer, Met, NeedFact, Unknown};
 use crate::units::{System, lower_first};
+use crate::words::Label;
 
 /// How a need is answered, in a word or two.
 #[must_use]

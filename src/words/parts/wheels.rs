@@ -4,6 +4,7 @@ use super::super::lengths::{length, lengths, number, trade_size, trade_sizes};
 use super::names::{axle_name, clearance_of, designation, gap_holds_for, hub_name, wheels};
 use crate::parts::{HubReason, RimReason, TyreReason};
 use crate::units::{System, capitalised};
+use crate::words::Label;
 
 /// Why a hub fits or not.
 pub(super) fn hub_reason(units: System, reason: &HubReason) -> String {

@@ -78,8 +78,8 @@ fn a_bag_is_chosen_and_every_number_has_a_name() {
     assert_eq!(level(&harness), 350.0);
     enter(&mut harness, "Gap to tubes", "8");
     enter(&mut harness, "Corner radius", "20");
-    enter(&mut harness, "Width at top", "70");
-    enter(&mut harness, "Width at bottom", "50");
+    enter(&mut harness, "Gusset width at top", "70");
+    enter(&mut harness, "Gusset width at bottom", "50");
     enter(&mut harness, "Seam allowance", "12");
     let bag = settings(&harness).bag;
     assert_eq!((bag.gap_to_tubes_mm, bag.corner_radius_mm), (8.0, 20.0));

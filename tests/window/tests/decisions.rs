@@ -203,12 +203,12 @@ fn possible_errors_are_drawn_both_ways_the_best_first() {
     let lines: Vec<String> = harness
         .query_all_by_role(egui::accesskit::Role::ListItem)
         .filter_map(|n| n.accesskit_node().label())
-        .filter(|l| l.contains("in 100"))
+        .filter(|l| l.contains("\u{a0}%)"))
         .collect();
     assert!(lines[0].starts_with("L: wheelbase 1071 is probably a misprint"), "{lines:?}");
     let chances: Vec<u32> = lines
         .iter()
-        .map(|l| l.split(" in 100").next().and_then(|b| b.rsplit('(').next()).and_then(|n| n.parse().ok()).expect("a chance"))
+        .map(|l| l.split("\u{a0}%)").next().and_then(|b| b.rsplit('(').next()).and_then(|n| n.parse().ok()).expect("a chance"))
         .collect();
     assert!(chances.is_sorted_by(|a, b| a >= b), "{chances:?}");
 }
