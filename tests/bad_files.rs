@@ -38,7 +38,7 @@ const REFUSALS: &[(&str, &str, &str)] = &[
     ("bends-out-of-order.frame.ron", "10:54: bends stand in order along the tube, each `along` above the one before", "along"),
     ("colon-missing.frame.ron", "11:23: not well-formed: Expected colon", "398"),
     ("comma-missing.frame.ron", "5:5: not well-formed: Expected comma", "model"),
-    ("diameter-impossible.frame.ron", "6:47: diameter of the down tube of 349 mm is outside 5 to 120 mm", "349"),
+    ("diameter-impossible.frame.ron", "6:47: diameter of DownTube of 349 mm is outside 5 to 120 mm", "349"),
     ("diameter-twice.frame.ron", "6:37: TopTube is given twice", "TopTube"),
     (
         "drop-as-long-as-the-chainstay.frame.ron",

@@ -203,7 +203,7 @@ fn a_lineup_answers_with_price_and_climb() {
     let file = [Path::new("sample-frames").join("village-library.lineup.ron")];
     let answer = json(&file);
     let drift = &answer["frames"].as_array().unwrap().iter().find(|f| f["model"] == "Drift").unwrap().clone();
-    let plain = |form: &[&str]| text(&figures(form, &file).stdout).replace('\u{2009}', " ");
+    let plain = |form: &[&str]| text(&figures(form, &file).stdout).replace(['\u{2009}', '\u{a0}'], " ");
     for form in [&[][..], &["--markdown"]] {
         let said = plain(form);
         for words in [

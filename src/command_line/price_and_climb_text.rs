@@ -6,7 +6,7 @@ use super::numbers::rounded;
 use spandrel::frameset::Part;
 use spandrel::lineup::{Findings, Lineup};
 use spandrel::publish::{LineEnd, csv_line, fit_markdown, markdown_text};
-use spandrel::units::{THIN_SPACE, visible};
+use spandrel::units::{NO_BREAK_SPACE, THIN_SPACE, visible};
 use spandrel::words::{
     FitTable, PriceAndClimbAnswers, gear_sentences, gears_table, price_and_climb_answers, price_and_climb_table,
 };
@@ -37,7 +37,7 @@ pub(super) fn markdown(lineup: &Lineup, findings: &Findings) -> String {
 }
 
 pub(super) fn text(file: &str, lineup: &Lineup, findings: &Findings) -> String {
-    let plain = |text: &str| visible(text).replace(THIN_SPACE, " ");
+    let plain = |text: &str| visible(text).replace([THIN_SPACE, NO_BREAK_SPACE], " ");
     let mut out = format!("{} ({})\n", visible(title(lineup)), visible(file));
     for sentence in sentences(lineup, findings) {
         out.push_str(&plain(&sentence));

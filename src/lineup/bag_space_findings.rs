@@ -4,9 +4,8 @@ use std::sync::Arc;
 
 use super::bag_space_settings::BagSpaceSettings;
 use super::document::Tyres;
-use super::findings::Findings;
 use super::frame_findings::FrameFindings;
-use crate::frameset::{FrameIndex, Frameset, SizeIndex, Tube};
+use crate::frameset::{Frameset, SizeIndex, Tube};
 use crate::geometry::{Adjusted, Outline};
 use crate::luggage::{Along, Bag, BagSpace, Bottles, NoBag, NoOpening, bag, bag_space, bottles};
 use crate::units::{AnyKind, Measured, Quantity};
@@ -158,19 +157,5 @@ impl BagSpaceFigure {
             Self::BagEdge(along) => bag()?.edges.iter().find(|e| e.along == along).map(|e| e.length_mm.of_any_kind()),
             Self::BagAround => bag().map(|b| b.around_mm.of_any_kind()),
         }
-    }
-}
-
-impl Findings {
-    /// How a figure of a frame's room differs from the reference's; `None` for the reference itself and where either
-    /// has none. Two makers share no error; two sizes of one frameset share some, so theirs is stated a little too wide.
-    #[must_use]
-    pub fn bag_space_difference(&self, frame: FrameIndex, figure: BagSpaceFigure) -> Option<Measured<AnyKind>> {
-        if self.reference == Some(frame) {
-            return None;
-        }
-        let own = figure.of(frame.of(&self.frames)?)?;
-        let other = figure.of(self.reference_frame()?)?;
-        Some(own.minus(other))
     }
 }

@@ -3,6 +3,7 @@
 //! Invariant: findings are a pure function of the document; no pixels, no disk, no clock.
 
 mod bag_notes;
+mod bag_space_differences;
 mod bag_space_findings;
 mod bag_space_settings;
 mod both_ways;

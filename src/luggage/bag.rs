@@ -3,33 +3,16 @@
 //! Not here: how it is cut out ([`Shape`]), what is drawn beside it on paper. Invariants: a bag lies inside its opening;
 //! a smaller clearance never makes a smaller bag.
 
+use super::along::Along;
 use super::bag_settings::BagSettings;
 use super::bag_shape::{CHORD_RAD, Shape};
 use super::bag_space::BagSpace;
+use super::no_bag::NoBag;
 use super::opening::NoOpening;
 use super::plane::{bounds, edges, meet, plain};
 use crate::frameset::Tube;
 use crate::geometry::Point;
 use crate::units::{Area, Length, Measured, Volume};
-
-/// What an edge of the bag runs along.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Along {
-    /// A tube.
-    Tube(Tube),
-    /// The cut line.
-    Cut,
-}
-
-impl Along {
-    pub(super) const ALL: [Self; 5] = [
-        Self::Tube(Tube::DownTube),
-        Self::Tube(Tube::HeadTube),
-        Self::Tube(Tube::TopTube),
-        Self::Tube(Tube::SeatTube),
-        Self::Cut,
-    ];
-}
 
 /// A straight edge of the bag, between the roundings of its corners.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -61,31 +44,6 @@ pub struct Bag {
     pub width_mm: (f64, f64),
     /// Whether the cut left more than one piece, of which the largest is the bag.
     pub is_in_pieces: bool,
-}
-
-/// Why there is no bag.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum NoBag {
-    /// Gap to the tubes and corners take everything.
-    TooTight {
-        /// Gap to the tubes, mm.
-        clearance: f64,
-        /// Corner radius, mm.
-        radius: f64,
-    },
-    /// Nothing lies above the cut line.
-    NothingAboveCut,
-}
-
-impl NoBag {
-    /// Stable code, for programs that read JSON.
-    #[must_use]
-    pub const fn code(self) -> &'static str {
-        match self {
-            Self::TooTight { .. } => "gap_and_corners_leave_no_bag",
-            Self::NothingAboveCut => "nothing_above_cut_line",
-        }
-    }
 }
 
 /// Why there is no pattern of a frame's bag.

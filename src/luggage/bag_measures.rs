@@ -4,7 +4,7 @@
 //! By Green's theorem along the outline: area ½ ∮ (x dy − y dx), first moment −½ ∮ y² dx. The arcs are true ones here, the
 //! outline's chords are not asked. Not here: which lines those are. Invariant: pure; no NaN, or no answer.
 
-use super::bag::Along;
+use super::along::Along;
 use super::plane::{along, cross, dot, left, length, meet, moved, plain, sub};
 use crate::geometry::{Point, Scalar};
 

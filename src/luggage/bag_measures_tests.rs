@@ -1,6 +1,6 @@
 //! What a bag measures, on outlines worked out by hand or summed a second way, in thin strips.
 
-use super::bag::Along;
+use super::along::Along;
 use super::bag_measures::{Follows, Measures};
 use super::plane::{edges, length, signed_area, sub};
 use crate::frameset::Tube;

@@ -1,6 +1,6 @@
 //! What a user chooses about a bag. Part of the saved document, so every field has a first value and a checked range.
 
-use super::bag::NoBag;
+use super::no_bag::NoBag;
 use serde::{Deserialize, Deserializer, Serialize, de::Error as _};
 
 /// A bag in the opening.

@@ -7,10 +7,11 @@
 use geo::algorithm::buffer::{BufferStyle, LineCap, LineJoin};
 use geo::{Area, BooleanOps, Buffer, Coord, LineString, MultiPolygon, Polygon};
 
-use super::bag::{Along, NoBag};
+use super::along::Along;
 use super::bag_measures::{Follows, Measures};
 use super::bag_settings::{BagPart, BagSettings, Cut};
 use super::bag_space::{BagSpace, SHELL_RADIUS_MM, under_top_tube};
+use super::no_bag::NoBag;
 use super::plane::{along, cross, dot, edges, left, length, moved, plain, sub};
 use crate::frameset::Tube;
 use crate::geometry::{Point, Scalar};

@@ -3,6 +3,7 @@
 //! Knows the geometry and, for offsets of outlines, a polygon library; knows nothing of documents and screens.
 //! Invariant: pure functions; every number that a user is shown carries its u, or its doc says why it has none.
 
+mod along;
 mod bag;
 mod bag_measures;
 #[cfg(test)]
@@ -21,6 +22,7 @@ mod bottles;
 mod circle;
 #[cfg(test)]
 mod largest_tests;
+mod no_bag;
 mod opening;
 mod plane;
 #[cfg(test)]
@@ -29,7 +31,8 @@ mod rectangle;
 #[cfg(test)]
 mod tests;
 
-pub use bag::{Along, Bag, BagEdge, NoBag, NoPattern, bag};
+pub use along::Along;
+pub use bag::{Bag, BagEdge, NoPattern, bag};
 pub use bag_settings::{BagPart, BagSettings, Cut};
 pub use bag_space::{
     ASSUMED_DIAMETER_U_MM, BagSpace, BagSpaceCircle, BagSpaceRectangle, Corner, Help, Measurement, SHELL_RADIUS_MM, Side,
@@ -37,4 +40,5 @@ pub use bag_space::{
 };
 pub use band::{Band, band};
 pub use bottles::{BOSSES_APART_MM, Bottle, BottleFit, Bottles, Cage, CageSettings, Clash, Holder, bottles};
+pub use no_bag::NoBag;
 pub use opening::{AROUND, NoOpening, Opening, Tubes, opening};

@@ -208,7 +208,7 @@ mod tests {
             .unwrap()
             .unwrap_err()
             .to_string();
-        assert!(why.contains("show the reference and one frame more"), "{why}");
+        assert!(why.contains("show the reference and one more frame"), "{why}");
         let going = PublishProgress::default();
         going.stop();
         let lineup = library();

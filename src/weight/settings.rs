@@ -210,24 +210,43 @@ impl Amount {
 /// Least and greatest factor that can be meant.
 pub(super) const FACTORS: std::ops::RangeInclusive<f64> = 0.5..=2.0;
 
-fn checked(value: f64, low: f64, high: f64, what: &str) -> Result<f64, String> {
-    if (low..=high).contains(&value) {
-        return Ok(value);
-    }
-    Err(format!("{what} of {} is outside {} to {}", as_typed(value), as_typed(low), as_typed(high)))
+/// Why a number of the settings is not accepted.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+enum SettingError {
+    /// A factor that is rather a percentage.
+    #[error("a weight factor of {percent} is outside 0.5 to 2: for {percent} % write {}", fixed(1.0 + .percent / 100.0, 2))]
+    Percentage {
+        /// What was written.
+        percent: f64,
+    },
+    /// A factor that cannot be meant.
+    #[error("a weight factor of {0} is outside 0.5 to 2: write 1.1 for ten percent more")]
+    Factor(f64),
+    /// Another number outside its range.
+    #[error("{what} of {} is outside {} to {}", as_typed(*.value), as_typed(*.low), as_typed(*.high))]
+    OutOfRange {
+        /// What it is.
+        what: &'static str,
+        /// The number.
+        value: f64,
+        /// Least accepted.
+        low: f64,
+        /// Greatest accepted.
+        high: f64,
+    },
 }
 
-fn check_factor(factor: f64) -> Result<f64, String> {
-    if FACTORS.contains(&factor) {
-        return Ok(factor);
+fn checked(value: f64, low: f64, high: f64, what: &'static str) -> Result<f64, SettingError> {
+    if (low..=high).contains(&value) { Ok(value) } else { Err(SettingError::OutOfRange { what, value, low, high }) }
+}
+
+fn check_factor(factor: f64) -> Result<f64, SettingError> {
+    match factor {
+        _ if FACTORS.contains(&factor) => Ok(factor),
+        _ if factor > 2.0 && factor <= 50.0 => Err(SettingError::Percentage { percent: factor }),
+        _ => Err(SettingError::Factor(factor)),
     }
-    if factor > 2.0 && factor <= 50.0 {
-        return Err(format!(
-            "a weight factor of {factor} is outside 0.5 to 2: for {factor} % write {}",
-            fixed(1.0 + factor / 100.0, 2)
-        ));
-    }
-    Err(format!("a weight factor of {factor} is outside 0.5 to 2: write 1.1 for ten percent more"))
 }
 
 fn optional_factor<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<f64>, D::Error> {

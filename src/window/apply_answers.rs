@@ -52,9 +52,9 @@ impl Window {
                 }
                 Some(Done::Picture(path, replace, made)) => self.keep_picture(&path, replace, made),
                 Some(Done::Published(folder, published)) => self.tell_published(folder, published),
-                Some(Done::Copied(made)) => match made.and_then(|pixels| self.clipboard.copy_picture(pixels)) {
+                Some(Done::Copied(made)) => match made.and_then(|pixels| Ok(self.clipboard.copy_picture(pixels)?)) {
                     Ok(()) => "Picture copied to the clipboard.".clone_into(&mut self.moment.status),
-                    Err(problem) => self.moment.notify(problem),
+                    Err(problem) => self.moment.notify(problem.to_string()),
                 },
             }
         }

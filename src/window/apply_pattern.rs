@@ -8,7 +8,7 @@ use egui::Context;
 use super::app::Window;
 use super::file_names::file_name;
 use super::question::Purpose;
-use super::work::{Done, Work};
+use super::work::{Done, Work, WorkError};
 use crate::disk::{self, Replace};
 use crate::drawing::{Paper, pattern_scenes};
 use crate::frameset::FrameIndex;
@@ -51,7 +51,7 @@ impl Window {
         let units = self.document.lineup().settings.units;
         match pattern_scenes(found, units, paper, day) {
             Ok(pages) => self.work.push(Work::start(ctx, "Creating the pattern", true, move || {
-                Done::Picture(path, replace, publish::pattern_file(&pages, is_pdf, day).map_err(|e| e.to_string()))
+                Done::Picture(path, replace, publish::pattern_file(&pages, is_pdf, day).map_err(WorkError::from))
             })),
             Err(why) => {
                 let words = format!("{}: {}", found.name, no_pattern_text(units, &why));

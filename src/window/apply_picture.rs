@@ -10,7 +10,7 @@ use super::app::Window;
 use super::question::{PictureChoice, Purpose, Question};
 use super::viewport::Viewport;
 use super::views;
-use super::work::{Done, Work};
+use super::work::{Done, Work, WorkError};
 use crate::disk::{self, Occupant, Replace};
 use crate::drawing::{Background, Look, Picture};
 use crate::publish;
@@ -45,14 +45,14 @@ impl Window {
     }
 
     /// Writes what was made.
-    pub(super) fn keep_picture(&mut self, path: &Path, replace: Replace, made: Result<Vec<u8>, String>) {
+    pub(super) fn keep_picture(&mut self, path: &Path, replace: Replace, made: Result<Vec<u8>, WorkError>) {
         // A link is written through where the user agreed to make the file that it names.
         let target = if replace == Replace::Confirmed { disk::write_target(path) } else { path.to_owned() };
-        match made.and_then(|bytes| disk::write(&target, &bytes, replace).map_err(|e| e.to_string())) {
+        match made.and_then(|bytes| Ok(disk::write(&target, &bytes, replace)?)) {
             Ok(()) => self.moment.status = format!("Saved {}.", path.display()),
             Err(problem) => {
                 self.stay_open();
-                self.moment.notify(problem);
+                self.moment.notify(problem.to_string());
             }
         }
     }
@@ -108,7 +108,7 @@ impl Window {
         let svg = publish::picture_svg(self.document.findings(), self.document.lineup(), &picture);
         self.work.push(Work::start(ctx, "Creating the picture", true, move || {
             let made = if is_png {
-                publish::png(&svg, picture.width_px, picture.height_px).map_err(|e| e.to_string())
+                publish::png(&svg, picture.width_px, picture.height_px).map_err(WorkError::from)
             } else {
                 Ok(svg.into_bytes())
             };
@@ -129,7 +129,7 @@ impl Window {
         };
         let svg = publish::picture_svg(self.document.findings(), self.document.lineup(), &picture);
         self.work.push(Work::start(ctx, "Creating the picture", true, move || {
-            Done::Copied(publish::pixels(&svg, picture.width_px, picture.height_px).map_err(|e| e.to_string()))
+            Done::Copied(publish::pixels(&svg, picture.width_px, picture.height_px).map_err(WorkError::from))
         }));
     }
 

@@ -11,6 +11,7 @@ use super::edits::Edit;
 use super::moment::Reading;
 use super::question::{Purpose, Question, Saving};
 use super::reader::ReadPurpose;
+use super::work::WorkError;
 use crate::disk::{self, Expected, FileIdentity, FileProblem, Loaded, Obstacle, Opened, Saved};
 use crate::frameset::{FrameIndex, write_frameset};
 use crate::lineup::{letter, write_lineup};
@@ -108,7 +109,7 @@ impl Window {
     }
 
     fn save_lineup(&mut self, path: &Path, expected: Expected, ctx: &Context) {
-        let written = write_lineup(self.document.lineup()).map_err(|e| format!("{}: cannot be written: {e}", path.display()));
+        let written = write_lineup(self.document.lineup()).map_err(|why| WorkError::Document { path: path.to_owned(), why });
         // Whenever the program ends from here on, the journal holds what is being saved, or is gone.
         if self.document.is_unsaved() {
             self.flush_recovery();
@@ -127,7 +128,7 @@ impl Window {
             }
             Err(problem) => {
                 self.then = None;
-                self.moment.notify(problem);
+                self.moment.notify(problem.to_string());
             }
         }
     }
@@ -139,7 +140,7 @@ impl Window {
             self.moment.notify(format!("{}: not saved, the frame is no longer in the line-up", path.display()));
             return;
         };
-        let written = write_frameset(&entry.frameset).map_err(|e| format!("{}: cannot be written: {e}", path.display()));
+        let written = write_frameset(&entry.frameset).map_err(|why| WorkError::Document { path: path.to_owned(), why });
         match written.and_then(|text| written_to(path, text.as_bytes(), expected)) {
             Ok(None) => self.overtaken(saving, path),
             Ok(Some(file)) => {
@@ -147,7 +148,7 @@ impl Window {
                 self.session.remember(path);
                 self.document.tie(place, file);
             }
-            Err(problem) => self.moment.notify(problem),
+            Err(problem) => self.moment.notify(problem.to_string()),
         }
     }
 
@@ -180,7 +181,7 @@ impl Window {
 }
 
 /// Writes a file, through links, and says how it is known from now on; `None` where another program came first.
-fn written_to(path: &Path, bytes: &[u8], expected: Expected) -> Result<Option<FileIdentity>, String> {
-    let saved = disk::save_document(path, bytes, expected).map_err(|e| e.to_string())?;
+fn written_to(path: &Path, bytes: &[u8], expected: Expected) -> Result<Option<FileIdentity>, WorkError> {
+    let saved = disk::save_document(path, bytes, expected)?;
     Ok((saved == Saved::Written).then(|| FileIdentity::of(path, bytes)))
 }

@@ -12,7 +12,7 @@ use super::question::Purpose;
 use super::sheet_edits::sheet_in_front;
 use super::shown::Shown;
 use super::views;
-use super::work::{Done, Published, Work};
+use super::work::{Done, Published, Work, WorkError};
 use crate::disk::{Publication, Replace, publish_into};
 use crate::drawing::sheet_scene;
 use crate::lineup::Sheet;
@@ -100,14 +100,14 @@ impl Window {
                     Ok(Some(Published { sheet: sheet.name.clone(), files, said, is_whole }))
                 }
                 Ok(Publication::Stopped) => Ok(None),
-                Err(problem) => Err(problem.to_string()),
+                Err(problem) => Err(problem.into()),
             };
             Done::Published(folder, written)
         }));
     }
 
     /// Says what publishing came to, and remembers where it went.
-    pub(super) fn tell_published(&mut self, folder: PathBuf, published: Result<Option<Published>, String>) {
+    pub(super) fn tell_published(&mut self, folder: PathBuf, published: Result<Option<Published>, WorkError>) {
         match published {
             Ok(None) => self.moment.status = format!("Publishing was stopped. Nothing was changed in {}.", folder.display()),
             Ok(Some(Published { sheet, files, said, is_whole })) => {
@@ -125,7 +125,7 @@ impl Window {
             }
             Err(problem) => {
                 self.stay_open();
-                self.moment.notify(problem);
+                self.moment.notify(problem.to_string());
             }
         }
     }
@@ -145,7 +145,7 @@ impl Window {
                 "pdf" => publish::sheet_pdf(&scene, &sheet),
                 _ => Ok(publish::sheet_svg(&scene, &sheet).into_bytes()),
             };
-            Done::Picture(path, replace, made.map_err(|e| e.to_string()))
+            Done::Picture(path, replace, made.map_err(WorkError::from))
         }));
     }
 
@@ -153,7 +153,7 @@ impl Window {
     pub(super) fn copy_sheet(&mut self, sheet: Sheet, ctx: &Context) {
         let scene = sheet_scene(self.document.findings(), self.document.lineup(), &sheet).scene;
         self.work.push(Work::start(ctx, "Creating the picture", true, move || {
-            Done::Copied(publish::sheet_pixels(&scene, &sheet).map_err(|e| e.to_string()))
+            Done::Copied(publish::sheet_pixels(&scene, &sheet).map_err(WorkError::from))
         }));
     }
 }

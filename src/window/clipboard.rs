@@ -9,26 +9,36 @@ pub(crate) struct Clipboard {
     inner: Option<arboard::Clipboard>,
 }
 
-const NO_CLIPBOARD: &str = "No clipboard is available. Save a file instead.";
+/// Why a picture could not be copied.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub(crate) enum ClipboardError {
+    /// The desktop has no clipboard.
+    #[error("No clipboard is available. Save a file instead.")]
+    None,
+    /// It does not take the picture.
+    #[error("The picture could not be copied. Save it as a file instead.")]
+    Refused,
+}
 
 impl Clipboard {
-    fn open(&mut self) -> Result<&mut arboard::Clipboard, String> {
+    fn open(&mut self) -> Result<&mut arboard::Clipboard, ClipboardError> {
         if self.inner.is_none() {
-            self.inner = Some(arboard::Clipboard::new().map_err(|_refused| NO_CLIPBOARD.to_owned())?);
+            self.inner = Some(arboard::Clipboard::new().map_err(|_refused| ClipboardError::None)?);
         }
-        self.inner.as_mut().ok_or_else(|| NO_CLIPBOARD.to_owned())
+        self.inner.as_mut().ok_or(ClipboardError::None)
     }
 
     /// Puts a picture on it.
     ///
     /// # Errors
-    /// A sentence: no clipboard, or it refuses.
-    pub(crate) fn copy_picture(&mut self, pixels: Pixels) -> Result<(), String> {
+    /// No clipboard, or it refuses.
+    pub(crate) fn copy_picture(&mut self, pixels: Pixels) -> Result<(), ClipboardError> {
         let image = arboard::ImageData {
             width: pixels.width as usize,
             height: pixels.height as usize,
             bytes: std::borrow::Cow::Owned(pixels.rgba),
         };
-        self.open()?.set_image(image).map_err(|_refused| "The picture could not be copied. Save it as a file instead.".to_owned())
+        self.open()?.set_image(image).map_err(|_refused| ClipboardError::Refused)
     }
 }

@@ -7,9 +7,11 @@ use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::thread;
 use std::time::{Duration, Instant};
 
+use super::clipboard::ClipboardError;
 use super::question::Purpose;
-use crate::disk::Replace;
-use crate::publish::{Pixels, PublishProgress};
+use crate::disk::{FileProblem, Replace};
+use crate::frameset::WriteError;
+use crate::publish::{PdfError, Pixels, PngError, PublishProgress, SheetError};
 
 /// A dialog that comes back empty sooner than this was never seen by anybody: there is none on this desktop.
 const UNSEEN: Duration = Duration::from_millis(300);
@@ -25,17 +27,46 @@ pub(crate) enum Chosen {
     NoDialog,
 }
 
+/// Why a piece of work failed.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub(crate) enum WorkError {
+    /// A picture could not be painted.
+    #[error(transparent)]
+    Picture(#[from] PngError),
+    /// A pattern could not be made.
+    #[error(transparent)]
+    Pattern(#[from] PdfError),
+    /// A sheet could not be made.
+    #[error(transparent)]
+    Sheet(#[from] SheetError),
+    /// A document has something that no file may have.
+    #[error("{}: cannot be written: {why}", .path.display())]
+    Document {
+        /// The file.
+        path: PathBuf,
+        /// Why.
+        why: WriteError,
+    },
+    /// A file could not be read or written.
+    #[error(transparent)]
+    File(#[from] FileProblem),
+    /// The clipboard did not take it.
+    #[error(transparent)]
+    Clipboard(#[from] ClipboardError),
+}
+
 /// What a piece of work brings.
 #[derive(Debug)]
 pub(crate) enum Done {
     /// A file dialog was answered.
     Chosen(Purpose, Chosen),
     /// A picture file's bytes, to be written there, and what may be replaced by it.
-    Picture(PathBuf, Replace, Result<Vec<u8>, String>),
+    Picture(PathBuf, Replace, Result<Vec<u8>, WorkError>),
     /// A sheet, published into that folder; nothing where it was stopped before anything changed there.
-    Published(PathBuf, Result<Option<Published>, String>),
+    Published(PathBuf, Result<Option<Published>, WorkError>),
     /// A picture for the clipboard.
-    Copied(Result<Pixels, String>),
+    Copied(Result<Pixels, WorkError>),
 }
 
 /// What publishing a sheet came to.

@@ -7,7 +7,7 @@ use crate::frameset::read_frameset;
 use crate::frameset::{FrameIndex, Part};
 use crate::lineup::{Findings, Lineup, read_lineup};
 use crate::money::NotPriced;
-use crate::units::THIN_SPACE;
+use crate::units::{NO_BREAK_SPACE, THIN_SPACE};
 use crate::weight::Method;
 
 fn sample(method: Method) -> Lineup {
@@ -39,7 +39,7 @@ fn framesets(of: &[(f64, Option<&str>)]) -> Lineup {
 }
 
 fn words(lineup: &Lineup) -> PriceAndClimbAnswers {
-    let plain = |text: String| text.replace(THIN_SPACE, " ");
+    let plain = |text: String| text.replace([THIN_SPACE, NO_BREAK_SPACE], " ");
     let PriceAndClimbAnswers { lightest, ways, cost, climb } = price_and_climb_answers(lineup, &Findings::of(lineup));
     let all = |sentences: Vec<String>| sentences.into_iter().map(plain).collect();
     PriceAndClimbAnswers { lightest: plain(lightest), ways: all(ways), cost: all(cost), climb: all(climb) }
@@ -83,7 +83,8 @@ fn the_sample_in_sentences() {
     ");
     let is_metric = |word: &str| ["g", "kg", "km", "mm", "m"].contains(&word.trim_matches([',', '.', ':', ')']));
     assert!(!text.split(' ').any(is_metric), "{text}");
-    let gears = |lineup: &Lineup| gear_sentences(lineup, &Findings::of(lineup)).join("\n").replace(THIN_SPACE, " ");
+    let gears =
+        |lineup: &Lineup| gear_sentences(lineup, &Findings::of(lineup)).join("\n").replace([THIN_SPACE, NO_BREAK_SPACE], " ");
     insta::assert_snapshot!(gears(&sample(Method::TubeLengths)), @r"
     Gears are worked out with the rear wheel of A Marrowby Drift L and a loaded total of 99.8 kg.
     “one ring” climbs the steepest grade: 7.07 ± 0.09 % at 70 rpm and 150 W, in a gear with 1.572 ± 0.017 m of development.
@@ -105,7 +106,7 @@ fn each_turn_of_price_and_weight_has_its_sentence() {
             sentences.extend(cost_sentence(&lineup, &Findings::of(&lineup), FrameIndex(1)));
         }
     }
-    insta::assert_snapshot!(sentences.join("\n").replace(THIN_SPACE, " "), @r"
+    insta::assert_snapshot!(sentences.join("\n").replace([THIN_SPACE, NO_BREAK_SPACE], " "), @r"
     B is 500 ± 4 g lighter than A, at the same price.
     B is 500 ± 4 g lighter than A and costs 250.00 EUR more: 0.50 EUR for each gram saved.
     B is lighter and cheaper than A: 500 ± 4 g and 250.00 EUR less.
@@ -128,7 +129,7 @@ fn the_tables_follow_the_units() {
         }
         let findings = Findings::of(&lineup);
         let tables = [price_and_climb_table(&lineup, &findings), gears_table(&lineup, &findings, FrameIndex(0))];
-        tables.map(|t| t.as_text()).join("\n").replace(THIN_SPACE, " ").replace('\t', " | ")
+        tables.map(|t| t.as_text()).join("\n").replace([THIN_SPACE, NO_BREAK_SPACE], " ").replace('\t', " | ")
     };
     insta::assert_snapshot!(table(crate::units::System::Metric), @r"
     Price and climb | A Marrowby Drift L | E Brackwater Cob 57

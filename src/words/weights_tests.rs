@@ -4,7 +4,7 @@ use super::*;
 use crate::frameset::{FrameIndex, Part, SizeIndex, SmallPart, Tax, Tube, read_frameset};
 use crate::lineup::{Findings, Lineup, WeightChoices};
 use crate::money::{ChargeStep, Money, MoneyError, NotPriced, Rate};
-use crate::units::{Measured, System, THIN_SPACE};
+use crate::units::{Measured, NO_BREAK_SPACE, System, THIN_SPACE};
 use crate::weight::{
     Amount, Disagreement, Line, Method, NoWay, WeighedFrame, WeightNote, WeightSettings, Weights, What, weights,
 };
@@ -22,7 +22,7 @@ Frameset(format: 1, maker: \"Ellersby\", model: \"Longbarn\", tubing: (material:
         ForkLengthAlong: 420, ForkOffset: 48, Chainstay: 445, BbDrop: 65})])";
 
 fn plain(text: &str) -> String {
-    text.replace(THIN_SPACE, " ")
+    text.replace([THIN_SPACE, NO_BREAK_SPACE], " ")
 }
 
 fn found(method: Method, weight_choices: &WeightChoices) -> (crate::frameset::Frameset, Weights) {

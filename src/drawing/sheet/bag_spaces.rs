@@ -3,7 +3,7 @@
 //!
 //! Invariants: no drawing is smaller than [`LEAST`]; what stands above a drawing ends in its own cell.
 
-use super::Sheeted;
+use super::sheeted::Sheeted;
 use crate::drawing::bag_space_layout::{Extent, cell_of};
 use crate::drawing::bag_space_scene::{BagSpaces, DifferenceWords, line};
 use crate::drawing::measure::wrap;

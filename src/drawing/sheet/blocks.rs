@@ -1,9 +1,9 @@
 //! The drawings of a sheet in the room that they are given: one alone, or several in the grid that shows the smallest of
 //! them largest.
 
-use super::Sheeted;
 use super::bag_spaces::{self, bag_spaces_scene};
 use super::placed::{Place, put};
+use super::sheeted::Sheeted;
 use crate::drawing::outline_scene::{fit_outline_closely, outline_on_sheet};
 use crate::drawing::pen::Pen;
 use crate::drawing::plot_scene::plot_scene;

@@ -6,6 +6,9 @@
 use crate::drawing::{Page, Rect};
 use crate::lineup::{Block, Shape};
 
+/// Higher than any sheet: the height of a column before it is known.
+pub(super) const UNBOUNDED: f64 = 100_000.0;
+
 /// The least text on the shapes for screens, page units: 1/40 of the shorter side.
 ///
 /// Why: a telephone's screen is about 65 mm across its shorter side and is held about 300 mm from the
@@ -45,9 +48,7 @@ impl Format {
             Shape::Wide => video(long, SHORT_SIDE),
             Shape::Upright => video(SHORT_SIDE, long),
             Shape::Square => video(SHORT_SIDE, SHORT_SIDE),
-            Shape::BlogColumn => {
-                Self { width: SHORT_SIDE, height: super::UNBOUNDED, margin: (24.0, 26.0), least: LEAST_ON_SCREENS }
-            }
+            Shape::BlogColumn => Self { width: SHORT_SIDE, height: UNBOUNDED, margin: (24.0, 26.0), least: LEAST_ON_SCREENS },
             // A3 is A4 enlarged.
             Shape::A4 | Shape::A3 => Self::paper(210.0, 297.0),
             Shape::A4Landscape | Shape::A3Landscape => Self::paper(297.0, 210.0),

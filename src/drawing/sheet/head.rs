@@ -1,7 +1,7 @@
 //! What stands around a sheet: title, the line below it, the legend of the frames, the footnotes.
 
 use super::placed::balloon;
-use super::{Sheeted, UNBOUNDED};
+use super::sheeted::{Sheeted, UNBOUNDED};
 use crate::drawing::measure::{CAP_HEIGHT, LINE_HEIGHT, shorten, text_width, wrap};
 use crate::drawing::palette::frame_pattern;
 use crate::drawing::pen::{BALLOON, Face, Pen, solid};

@@ -1,8 +1,8 @@
 //! Needs and parts on a sheet, one line of words a frame: what it meets or takes, and what it does not.
 
-use super::Sheeted;
 use super::head::{heading, write};
 use super::placed::balloon;
+use super::sheeted::Sheeted;
 use crate::drawing::measure::wrap;
 use crate::drawing::pen::{BALLOON, Face, Pen};
 use crate::drawing::rect::Rect;

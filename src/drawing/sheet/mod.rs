@@ -14,6 +14,7 @@ mod head;
 mod lists;
 mod moving;
 mod placed;
+mod sheeted;
 mod single;
 mod table;
 #[cfg(test)]
@@ -23,13 +24,15 @@ mod written;
 
 pub use format::{Format, LEAST_ON_PAPER, LEAST_ON_SCREENS};
 pub use moving::Moving;
+pub use sheeted::BACKING;
 pub use single::block_scene;
 
 use self::blocks::Drawings;
+use self::sheeted::{Sheeted, UNBOUNDED};
 use self::written::Written;
 use super::pen::Pen;
 use super::rect::Rect;
-use super::scene::{Fill, Page, Role, Scene};
+use super::scene::{Page, Scene};
 use crate::lineup::{Block, Findings, Lineup, Sheet};
 use crate::words::{LeftOut, captions, footnotes, small_table};
 
@@ -41,33 +44,6 @@ pub struct SheetDrawing {
     /// What does not fit.
     pub left_out: Vec<LeftOut>,
 }
-
-/// What all parts of a sheet are drawn with.
-#[derive(Clone, Copy)]
-struct Sheeted<'a> {
-    findings: &'a Findings,
-    lineup: &'a Lineup,
-    sheet: &'a Sheet,
-    format: Format,
-    /// The least text size, page units.
-    least: f64,
-}
-
-impl Sheeted<'_> {
-    /// A backing under what is written, where film shows through.
-    fn backing(&self, pen: &mut Pen, rect: Rect) {
-        if self.sheet.background.is_clear() && rect.height > 0.0 {
-            let around = self.least * 0.6;
-            pen.area(rect.inset(-around).corners(), Some(Fill { role: Role::Background, opacity: BACKING }), None);
-        }
-    }
-}
-
-/// Opacity of the backing under words on a clear ground: over black and over white film every text keeps 4.5:1.
-pub const BACKING: f64 = 0.9;
-
-/// Higher than any sheet: the height of a column before it is known.
-const UNBOUNDED: f64 = 100_000.0;
 
 /// What the first drawing keeps of paper, where more drawings stand among the words.
 const KEPT_ON_PAPER: f64 = 0.33;

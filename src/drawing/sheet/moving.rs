@@ -7,7 +7,7 @@
 use super::format::Format;
 use super::head;
 use super::placed::{Place, put};
-use super::{Sheeted, UNBOUNDED};
+use super::sheeted::{Sheeted, UNBOUNDED};
 use crate::drawing::balloons::{self, Balloon};
 use crate::drawing::grid;
 use crate::drawing::measure::{text_width, wrap};

@@ -2,8 +2,9 @@
 
 use super::blocks::{self, Drawings};
 use super::format::Format;
+use super::sheeted::{Sheeted, UNBOUNDED};
 use super::weights::WeightBlock;
-use super::{Sheeted, bag_spaces, head};
+use super::{bag_spaces, head};
 use crate::drawing::pen::Pen;
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Page, Scene};
@@ -21,7 +22,7 @@ pub fn block_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet, block: B
     let with = Sheeted { findings, lineup, sheet, format, least: format.least };
     let width = format.page().width;
     let mut pen = Pen::default();
-    let mut rect = Rect::new(AROUND, AROUND, width - 2.0 * AROUND, super::UNBOUNDED);
+    let mut rect = Rect::new(AROUND, AROUND, width - 2.0 * AROUND, UNBOUNDED);
     if block == Block::Outline {
         rect = head::legend(&mut pen, &with, rect, &mut Vec::new());
     }

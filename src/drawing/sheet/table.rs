@@ -1,6 +1,6 @@
 //! The small table on a sheet: figures down, frames across, hairlines between, grey where there is no clear difference.
 
-use super::Sheeted;
+use super::sheeted::Sheeted;
 use crate::drawing::measure::{CAP_HEIGHT, shorten, text_width};
 use crate::drawing::pen::{Face, Pen, solid};
 use crate::drawing::rect::Rect;

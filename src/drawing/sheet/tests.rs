@@ -4,6 +4,7 @@ use proptest::prelude::*;
 
 use super::*;
 use crate::drawing::scene::{Anchor, Item};
+use crate::drawing::scene::{Fill, Role};
 use crate::drawing::{Background, Palette, Pt, Rgb};
 use crate::lineup::{Shape, SheetBackground, read_lineup};
 

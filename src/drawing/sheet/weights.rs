@@ -1,9 +1,9 @@
 //! The framesets' weights on a sheet: one bar a frame from zero, with its ± and its value. Frames and forks alone have
 //! their own rows in the Weight view; here only what is alike stands side by side.
 
-use super::Sheeted;
 use super::head::heading;
 use super::placed::balloon;
+use super::sheeted::Sheeted;
 use crate::drawing::measure::{CAP_HEIGHT, text_width, wrap};
 use crate::drawing::pen::{BALLOON, Face, Pen};
 use crate::drawing::rect::Rect;

@@ -1,10 +1,10 @@
 //! What is written on a sheet: the small table, the sentences, the lists of needs and parts, the weights; and how they
 //! share a column: each gets what it needs, and where that is too much, those before leave those behind their least.
 
-use super::Sheeted;
 use super::blocks::{self, Drawings};
 use super::head::write;
 use super::lists::List;
+use super::sheeted::Sheeted;
 use super::table::TableBlock;
 use super::weights::WeightBlock;
 use crate::drawing::measure::wrap;

@@ -1,4 +1,4 @@
-//! What is typed for the Worth view: currency, tax and rates; rider, luggage and the rest of the bicycle; the climb,
+//! What is typed for the view of price and climb: currency, tax and rates; rider, luggage and the rest of the bicycle; the climb,
 //! air and tyres; gears. What is not valid is said at its field and changes nothing.
 
 use egui::{Id, RichText, Ui};
@@ -12,10 +12,10 @@ use super::super::theme::{SMALL, Tones};
 use super::super::weight_and_price_edits::WeightAndPriceEdit;
 use super::side_panel::{heading_ui, note_ui, pick_ui, row_ui};
 use crate::disk::today;
-use crate::frameset::{Tax, TextKind};
+use crate::frameset::{Tax, TextKind, ValueError};
 use crate::lineup::{RidingNumber, RidingSettings};
-use crate::money::{MoneySettings, Rate, check_rate, read_currency, read_percent};
-use crate::riding::{Gearing, RidingUnit, read_teeth, write_teeth};
+use crate::money::{MoneyError, MoneySettings, Rate, check_rate, read_currency, read_percent};
+use crate::riding::{ClimbError, GearError, Gearing, RidingUnit, read_teeth, write_teeth};
 use crate::units::System;
 use crate::words::{label_with_unit, missing_price_text, out_of_range_text, shortest, shown_unit, tax_label};
 
@@ -35,7 +35,7 @@ fn field_ui<T>(
     current: String,
     hint: &str,
     width: f32,
-    read: impl Fn(&str) -> Result<T, String>,
+    read: impl Fn(&str) -> Result<T, EntryError>,
 ) -> Option<T> {
     let mut entered = None;
     row_ui(ui, name, |ui| {
@@ -44,8 +44,35 @@ fn field_ui<T>(
     entered
 }
 
-fn read_number(text: &str) -> Result<f64, String> {
-    crate::units::typed_number(text).ok_or_else(|| format!("“{}” is not a number: write digits, such as 12.5", text.trim()))
+/// Why what is typed here is not taken.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+enum EntryError {
+    /// No number.
+    #[error("“{0}” is not a number: write digits, such as 12.5")]
+    NotANumber(String),
+    /// A number of the rider, the climb or what resists outside its range, in the units shown.
+    #[error("{}", out_of_range_text(*.0, .1))]
+    OutOfRange(System, ClimbError),
+    /// A currency, a tax rate or an exchange rate.
+    #[error(transparent)]
+    Money(#[from] MoneyError),
+    /// An exchange rate without a day, where no clock says what day it is.
+    #[error("today’s date is unknown: write the day, such as 2026-10-12")]
+    NoToday,
+    /// Teeth.
+    #[error(transparent)]
+    Gears(#[from] GearError),
+    /// A build without a name.
+    #[error("a build needs a name: write one, such as 1 × 12")]
+    NoName,
+    /// A name that is too long.
+    #[error(transparent)]
+    Name(#[from] ValueError),
+}
+
+fn read_number(text: &str) -> Result<f64, EntryError> {
+    crate::units::typed_number(text).ok_or_else(|| EntryError::NotANumber(text.trim().to_owned()))
 }
 
 fn riding(out: &mut Requests, settings: RidingSettings, what: &'static str) {
@@ -76,7 +103,7 @@ impl NumberField {
     }
 
     /// As typed, in the file's unit, to the step at which the field shows it again.
-    fn read(self, text: &str) -> Result<f64, String> {
+    fn read(self, text: &str) -> Result<f64, EntryError> {
         let number = read_number(text)?;
         match shown_unit(self.units, self.unit) {
             (_, 1.0) => Ok(number),
@@ -97,7 +124,7 @@ fn moving_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let mut after = settings.clone();
         let field = NumberField { units, unit: number.unit() };
         let name = label_with_unit(units, label, number.unit());
-        let read = |t: &str| number.check(field.read(t)?).map_err(|e| out_of_range_text(units, &e));
+        let read = |t: &str| number.check(field.read(t)?).map_err(|e| EntryError::OutOfRange(units, e));
         if let Some(value) = field_ui(ui, &name, field.written(*of(&mut after)), "", 70.0, read) {
             *of(&mut after) = value;
             riding(out, after, what);
@@ -118,7 +145,7 @@ fn quantities_ui(ui: &mut Ui, shown: Shown<'_>, quantities: &[Quantity], out: &m
             let mut after = settings.clone();
             *of(&mut after) = field.read(text)?;
             let is_valid = after.climb.checked().and_then(|()| after.conditions.checked());
-            is_valid.map(|()| after).map_err(|e| out_of_range_text(units, &e))
+            is_valid.map(|()| after).map_err(|e| EntryError::OutOfRange(units, e))
         };
         if let Some(after) = field_ui(ui, &label_with_unit(units, label, *unit), current, "", 70.0, read) {
             riding(out, after, what);
@@ -171,7 +198,7 @@ fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let settings = &shown.lineup().settings.money;
     heading_ui(ui, "Prices");
     let current = settings.currency.code().to_owned();
-    let currency = field_ui(ui, "Currency shown", current, "EUR", 70.0, |t| read_currency(t).map_err(|e| e.to_string()));
+    let currency = field_ui(ui, "Currency shown", current, "EUR", 70.0, |t| Ok(read_currency(t)?));
     if let Some(currency) = currency {
         money(out, MoneySettings { currency, ..settings.clone() }, "currency shown");
     }
@@ -179,7 +206,7 @@ fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         money(out, MoneySettings { tax, ..settings.clone() }, "tax shown");
     }
     let current = settings.tax_percent.map(|p| p.to_string()).unwrap_or_default();
-    let percent = field_ui(ui, "Your tax rate, %", current, "none", 70.0, |t| read_percent(t).map_err(|e| e.to_string()));
+    let percent = field_ui(ui, "Your tax rate, %", current, "none", 70.0, |t| Ok(read_percent(t)?));
     if let Some(tax_percent) = percent {
         money(out, MoneySettings { tax_percent, ..settings.clone() }, "tax rate");
     }
@@ -224,10 +251,10 @@ fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     note_ui(ui, "Enter published prices in the Frameset view, under “Also published”.");
 }
 
-fn read_rate(text: &str, others: &[Rate]) -> Result<Rate, String> {
-    let Some(today) = today() else { return Err("today’s date is unknown: write the day, such as 2026-10-12".to_owned()) };
-    let rate = Rate::read_line(text, today).map_err(|e| e.to_string())?;
-    check_rate(others, &rate).map_err(|e| e.to_string())?;
+fn read_rate(text: &str, others: &[Rate]) -> Result<Rate, EntryError> {
+    let today = today().ok_or(EntryError::NoToday)?;
+    let rate = Rate::read_line(text, today)?;
+    check_rate(others, &rate)?;
     Ok(rate)
 }
 
@@ -235,7 +262,8 @@ fn gears_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let settings = &shown.lineup().settings.price_and_climb;
     heading_ui(ui, "Gears");
     let current = shortest(settings.cadence_rpm);
-    let read = |text: &str| RidingNumber::Cadence.check(read_number(text)?).map_err(|e| e.to_string());
+    let read =
+        |text: &str| RidingNumber::Cadence.check(read_number(text)?).map_err(|e| EntryError::OutOfRange(System::Metric, e));
     if let Some(cadence_rpm) = field_ui(ui, "Cadence, rpm", current, "", 70.0, read) {
         riding(out, RidingSettings { cadence_rpm, ..settings.clone() }, "cadence");
     }
@@ -285,7 +313,7 @@ fn teeth_ui(ui: &mut Ui, build: usize, what: &str, teeth: &[u32]) -> Option<Vec<
         let name = format!("Build {build}: {what}");
         let width = ui.available_width() - 20.0;
         let entry = TypedField { id: Id::unique(&name), name: &name, current: write_teeth(teeth), hint: "11, 13, 15", width };
-        entered = entry.show(ui, |t| read_teeth(t).map_err(|e| e.to_string())).1;
+        entered = entry.show(ui, read_teeth).1;
     });
     entered
 }
@@ -293,13 +321,13 @@ fn teeth_ui(ui: &mut Ui, build: usize, what: &str, teeth: &[u32]) -> Option<Vec<
 /// More do not fit side by side.
 const MOST_BUILDS: usize = 6;
 
-fn read_name(text: &str) -> Result<String, String> {
+fn read_name(text: &str) -> Result<String, EntryError> {
     let name = text.trim();
     if name.is_empty() {
-        Err("a build needs a name: write one, such as 1 × 12".to_owned())
-    } else {
-        TextKind::Name.check("the name", name).map(|()| name.to_owned()).map_err(|why| why.to_string())
+        return Err(EntryError::NoName);
     }
+    TextKind::Name.check("the name", name)?;
+    Ok(name.to_owned())
 }
 
 fn remove_ui(ui: &mut Ui, name: &str) -> bool {

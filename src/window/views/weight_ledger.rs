@@ -11,7 +11,7 @@ use super::super::theme::{SMALL, Tones};
 use super::super::weight_and_price_edits::WeightAndPriceEdit;
 use super::edited_frameset::Sheet;
 use super::side_panel::{heading_ui, note_ui, row_ui};
-use super::weight_panel::{optional, said};
+use super::weight_panel::optional;
 use crate::frameset::{FrameIndex, Part, SmallPart};
 use crate::lineup::{FrameFindings, PartWeight, WeightSettings};
 use crate::units::{COVERAGE_FACTOR, Measured, Quantity, System, fixed};
@@ -306,7 +306,7 @@ impl Ledger<'_> {
                 let name = format!("{part} line {number}: {length_unit}");
                 let current = units.in_field(Quantity::Length, mm);
                 let entry = TypedField { id: self.id("mm", index), name: &name, current, hint: "", width: 40.0 };
-                if let Some(mm) = entry.show(ui, |t| read_line_mm(t, units).map_err(|e| said(&e))).1 {
+                if let Some(mm) = entry.show(ui, |t| read_line_mm(t, units)).1 {
                     self.put_line(out, index, Line { amount: Amount::Length { mm, grams_per_mm }, ..line.clone() });
                 }
                 small(ui, &format!("{length_unit} ×"));
@@ -314,7 +314,7 @@ impl Ledger<'_> {
                 let name = format!("{part} line {number}: {per_length}");
                 let current = write_grams_per_mm(grams_per_mm, units);
                 let entry = TypedField { id: self.id("each", index), name: &name, current, hint: "", width: 36.0 };
-                if let Some(grams_per_mm) = entry.show(ui, |t| read_grams_per_mm(t, units).map_err(|e| said(&e))).1 {
+                if let Some(grams_per_mm) = entry.show(ui, |t| read_grams_per_mm(t, units)).1 {
                     self.put_line(out, index, Line { amount: Amount::Length { mm, grams_per_mm }, ..line.clone() });
                 }
                 small(ui, &per_length);
@@ -328,7 +328,7 @@ impl Ledger<'_> {
                 let name = format!("{part} line {number}: {mass_unit}");
                 let current = self.signed(grams);
                 let entry = TypedField { id: self.id("line", index), name: &name, current, hint: "", width: GRAMS - 12.0 };
-                let read = |t: &str| read_line_grams(t, units).map_err(|e| said(&e));
+                let read = |t: &str| read_line_grams(t, units);
                 let (field, entered) = cell_ui(ui, GRAMS, |ui| entry.show(ui, read));
                 field.on_hover_text("A negative weight is subtracted.");
                 if let Some(grams) = entered {
@@ -339,7 +339,7 @@ impl Ledger<'_> {
         let name = format!("{part} line {number}: ±");
         let current = units.in_field(Quantity::Mass, line.plus_minus);
         let entry = TypedField { id: self.id("line ±", index), name: &name, current, hint: "", width: 40.0 };
-        let read = |t: &str| read_plus_minus(t, units).map_err(|e| said(&e));
+        let read = |t: &str| read_plus_minus(t, units);
         if let Some(plus_minus) = cell_ui(ui, PLUS_MINUS, |ui| entry.show(ui, read).1) {
             self.put_line(out, index, Line { plus_minus, ..line.clone() });
         }

@@ -38,13 +38,9 @@ fn put_all(out: &mut Requests, settings: WeightSettings, what: &'static str) {
     out.edit(Edit::WeightAndPrice(WeightAndPriceEdit::Weights { settings, what }));
 }
 
-pub(super) fn said(error: &TypedError) -> String {
-    error.to_string()
-}
-
 /// Empty text is none.
-pub(super) fn optional(text: &str, read: impl Fn(&str) -> Result<f64, TypedError>) -> Result<Option<f64>, String> {
-    if text.trim().is_empty() { Ok(None) } else { read(text).map(Some).map_err(|e| said(&e)) }
+pub(super) fn optional(text: &str, read: impl Fn(&str) -> Result<f64, TypedError>) -> Result<Option<f64>, TypedError> {
+    if text.trim().is_empty() { Ok(None) } else { read(text).map(Some) }
 }
 
 /// What counts for every weight without a choice of its own.
@@ -73,14 +69,18 @@ fn all_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
             }
         }
     });
-    let mut field =
-        |ui: &mut Ui, name: &str, current: String, hint: &str, read: &dyn Fn(&str) -> Result<WeightSettings, String>, what| {
-            row_ui(ui, name, |ui| {
-                if let Some(settings) = (TypedField { id: Id::unique(name), name, current, hint, width: 60.0 }).show(ui, read).1 {
-                    put_all(out, settings, what);
-                }
-            });
-        };
+    let mut field = |ui: &mut Ui,
+                     name: &str,
+                     current: String,
+                     hint: &str,
+                     read: &dyn Fn(&str) -> Result<WeightSettings, TypedError>,
+                     what| {
+        row_ui(ui, name, |ui| {
+            if let Some(settings) = (TypedField { id: Id::unique(name), name, current, hint, width: 60.0 }).show(ui, read).1 {
+                put_all(out, settings, what);
+            }
+        });
+    };
     let current = before.factor_plus_minus.map(shortest).unwrap_or_default();
     field(
         ui,
@@ -99,7 +99,7 @@ fn all_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         shortest(before.claimed_percent),
         "5",
         &|t| {
-            let claimed_percent = read_within(t, "a ± of claimed weights", "%", 0.0, 50.0).map_err(|e| said(&e))?;
+            let claimed_percent = read_within(t, "a ± of claimed weights", "%", 0.0, 50.0)?;
             Ok(WeightSettings { claimed_percent, ..before })
         },
         "± of claimed weights",
@@ -123,7 +123,7 @@ fn all_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         mass(before.fixed_plus_minus),
         "",
         &|t| {
-            let fixed_plus_minus = read_plus_minus(t, units).map_err(|e| said(&e))?;
+            let fixed_plus_minus = read_plus_minus(t, units)?;
             Ok(WeightSettings { fixed_plus_minus, ..before })
         },
         "± of fixed parts",

@@ -45,7 +45,7 @@ fn weight_choices(harness: &Driven, part: Part) -> PartWeightChoices {
 fn told(harness: &Driven) -> String {
     let drawings = harness.query_all_by_role(egui::accesskit::Role::GraphicsDocument);
     let words: Vec<String> = drawings.filter_map(|n| n.accesskit_node().data().description().map(str::to_owned)).collect();
-    words.join(" ").replace('\u{2009}', " ")
+    words.join(" ").replace(['\u{2009}', '\u{a0}'], " ")
 }
 
 /// The weight of the first frame's frame.
