@@ -219,13 +219,16 @@ fn cell_ui(
             }
             let colour = if cell.mark.is_grey() { tones.grey() } else { tones.second() };
             let doubt = if cell.mark == crate::words::Mark::Doubtful { "? " } else { "" };
-            let mut lines = vec![format!("{doubt}{}", cell.adjusted)];
-            lines.extend(match &cell.figure_use {
-                Some(FigureUse::Ignored(_)) => Some("ignored".to_owned()),
-                Some(FigureUse::Anyway) => Some("used anyway".to_owned()),
+            let decided = match &cell.figure_use {
+                Some(FigureUse::Ignored(_)) => Some("ignored"),
+                Some(FigureUse::Anyway) => Some("used anyway"),
                 Some(FigureUse::AsOthersAgree) | None => None,
-            });
-            lines.extend(cell.measured.as_ref().map(|_| "measured".to_owned()));
+            };
+            let decided: Vec<&str> = decided.into_iter().chain(cell.measured.as_ref().map(|_| "measured")).collect();
+            let mut lines = vec![format!("{doubt}{}", cell.adjusted)];
+            if !decided.is_empty() {
+                lines.push(decided.join(", "));
+            }
             for words in lines {
                 ui.with_layout(egui::Layout::right_to_left(egui::Align::Min), |ui| {
                     ui.add_space(13.0);
