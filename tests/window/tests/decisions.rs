@@ -232,7 +232,7 @@ fn the_keyboard_chooses_which_possible_error_is_drawn_and_decided_about() {
     click(&mut harness, "Check");
     let line = |h: &Driven, figure: &str| {
         let lines = h.query_all_by_role(egui::accesskit::Role::ListItem).filter_map(|n| n.accesskit_node().label());
-        lines.into_iter().find(|l| l.contains("in 100") && l.starts_with(&format!("M: {figure}"))).expect("a possible error")
+        lines.into_iter().find(|l| l.contains("\u{a0}%)") && l.starts_with(&format!("M: {figure}"))).expect("a possible error")
     };
     for (figure, other) in [("wheelbase", "chainstay"), ("chainstay", "wheelbase")] {
         let name = line(&harness, figure);
