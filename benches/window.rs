@@ -202,6 +202,7 @@ fn typed_beside_misprint(b: &mut criterion::Bencher) {
     }
     let field = field.expect("the field has a name");
     ctx.disable_accesskit();
+    #[expect(clippy::cast_possible_truncation, reason = "a place on the screen")]
     let place = Pos2::new(f64::midpoint(field.x0, field.x1) as f32, f64::midpoint(field.y0, field.y1) as f32);
     let button = |pressed| Event::PointerButton {
         pos: place,
