@@ -19,7 +19,7 @@ use spandrel::parts::Statements;
 use spandrel::publish::{LineEnd, csv_line, markdown_text};
 use spandrel::units::{System, THIN_SPACE, visible};
 use spandrel::words::check::unknown_texts;
-use spandrel::words::{doubt_text, no_fit};
+use spandrel::words::{doubt_text, no_fit, settling_text};
 
 /// What `figures` takes.
 #[derive(Debug, Args)]
@@ -269,6 +269,10 @@ fn remarks(frameset: &Frameset, adjusted: &Adjusted, units: System) -> Vec<Strin
         let unknown = settled_by(frameset, published, size);
         let texts = texts.chain(unknown_texts(&unknown).into_iter().map(|text| format!("{text}.")));
         sentences.extend(texts.map(|text| format!("{}: {text}", size.label)));
+    }
+    if let Some(settling) = &adjusted.settling {
+        let labels: Vec<&str> = adjusted.sizes.iter().map(|s| s.label.as_str()).collect();
+        sentences.push(settling_text(settling, &labels));
     }
     sentences
 }

@@ -11,7 +11,7 @@ use super::numbers::rounded;
 use spandrel::frameset::{Figure, Frameset};
 use spandrel::frameset::{FrameIndex, SizeIndex};
 use spandrel::geometry::{Adjusted, AdjustedSize, Assumption, Missing, Point, Slip, Value, settled_by};
-use spandrel::lineup::{Findings, Lineup, weights_of};
+use spandrel::lineup::{Findings, Lineup, travel_mm, weights_of};
 use spandrel::units::System;
 use spandrel::words::slip_text;
 
@@ -27,6 +27,10 @@ pub(super) struct Frame<'a> {
     notes: Vec<String>,
     slips: Vec<SlipEntry<'a>>,
     slip_free: f64,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    measure: Option<Measure<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    suspension: Option<Suspension>,
     sizes: Vec<Size<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     differences: Option<Differences<'a>>,
@@ -39,6 +43,20 @@ pub(super) struct Frame<'a> {
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
 fn is_true(value: &bool) -> bool {
     *value
+}
+
+/// The measurement that would tell the causes of a doubt apart.
+#[derive(Serialize)]
+struct Measure<'a> {
+    figure: &'static str,
+    size: &'a str,
+}
+
+/// A frameset's own suspension fork.
+#[derive(Serialize)]
+struct Suspension {
+    travel_mm: f64,
+    sag_mm: f64,
 }
 
 /// How the figures of the size compared differ from the reference's.
@@ -109,6 +127,12 @@ pub(super) fn frame<'a>(
             .unwrap_or_default(),
         slips: found.as_published.slips.iter().map(|slip| SlipEntry::of(slip, &found.as_published)).collect(),
         slip_free: rounded(found.as_published.slip_free),
+        measure: found.as_published.settling.map(|settling| Measure {
+            figure: settling.figure.key(),
+            size: settling.size.of(&found.as_published.sizes).map_or("", |s| s.label.as_str()),
+        }),
+        suspension: travel_mm(frameset)
+            .map(|travel| Suspension { travel_mm: rounded(travel), sag_mm: rounded(lineup.settings.sag.of(frameset)) }),
         sizes: sizes.collect(),
         // A frame alone, and the reference itself, differ from nothing.
         differences: findings.reference.filter(|r| *r != index).map(|_| Differences { findings, index }),

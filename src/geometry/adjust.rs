@@ -14,6 +14,7 @@ use super::figure_set::missing_above;
 use super::formulas::figure;
 use super::least_squares::{BlockCovariance, Covariance, Options, Solution, dot};
 use super::observations::{Cause, LOCAL, Observations, Reads, SHARED, quantity_of, whole_sigma};
+use super::second_order::second_order_variance;
 use super::slips::{Explained, explain};
 use super::solved::Solved;
 use super::state::{Quantity, STATES};
@@ -27,7 +28,7 @@ const ASSUMED_ABOVE: f64 = 0.1;
 pub fn adjust(frameset: &Frameset) -> Adjusted {
     let observations = Observations::of(frameset);
     let solved = solve_for(frameset, &observations);
-    let Explained { sets, slips, slip_free, is_unexplained } = explain(frameset, &observations, solved);
+    let Explained { sets, slips, slip_free, settling, is_unexplained } = explain(frameset, &observations, solved);
     let mut sizes = Vec::with_capacity(frameset.sizes.len());
     for (index, size) in SizeIndex::numbered(&frameset.sizes) {
         let (state, covariance) = averaged(&sets, index);
@@ -44,7 +45,7 @@ pub fn adjust(frameset: &Frameset) -> Adjusted {
     }
     let converged = sets.iter().all(|s| s.solved.solution.converged);
     let lower_fit = frameset.lower_fit();
-    Adjusted { sizes, slips, slip_free, is_unexplained, converged, lower_fit, sets: Arc::new(sets) }
+    Adjusted { sizes, slips, slip_free, settling, is_unexplained, converged, lower_fit, sets: Arc::new(sets) }
 }
 
 fn solve_for(frameset: &Frameset, observations: &Observations) -> Solved {
@@ -112,7 +113,8 @@ fn fill_values(adjusted: &mut AdjustedSize, size: &Size, observations: &Observat
         } else {
             let jet = figure(figure_of, &jets, adjusted.top_tube);
             let cg = times(&adjusted.covariance, &jet.gradient);
-            (jet.value, cg, dot(&cg, &jet.gradient))
+            let second = second_order_variance(figure_of, &jets, |g| adjusted.variance(g));
+            (jet.value, cg, dot(&cg, &jet.gradient) + second)
         };
         let u_squared = u_squared.max(0.0);
         let u = u_squared.sqrt();

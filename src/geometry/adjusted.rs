@@ -9,7 +9,8 @@ use super::doubt::Doubt;
 use super::formulas::{self, Points, TopTubeShape};
 use super::jet::Jet;
 use super::least_squares::dot;
-use super::slips::{Slip, WeighedSet};
+use super::second_order::second_order_variance;
+use super::slips::{Settling, Slip, WeighedSet};
 use super::state::{STATES, State};
 use crate::frameset::{Figure, LowerFit, OnePerSize, SizeIndex};
 use crate::units::{AnyKind, Measured};
@@ -93,6 +94,8 @@ pub struct Adjusted {
     pub slips: Vec<Slip>,
     /// The chance that nothing is wrong; 1 where nothing gave reason to look.
     pub slip_free: f64,
+    /// The measurement that would tell the likeliest causes apart, where none of them is nearly sure.
+    pub settling: Option<Settling>,
     /// Whether nothing that was found explains the table: then at least two published figures are wrong.
     pub is_unexplained: bool,
     /// Whether the iteration settled. When it did not, values are the best found.
@@ -119,11 +122,14 @@ impl Adjusted {
     #[must_use]
     pub fn difference(&self, a: SizeIndex, b: SizeIndex, figure: Figure) -> Option<Measured<AnyKind>> {
         let (of_a, of_b) = (a.of(&self.sizes)?, b.of(&self.sizes)?);
-        let at = |size: &AdjustedSize| formulas::figure(figure, &size.state.jets(), size.top_tube);
-        let (at_a, at_b) = (at(of_a), at(of_b));
+        let (jets_a, jets_b) = (of_a.state.jets(), of_b.state.jets());
+        let at_a = formulas::figure(figure, &jets_a, of_a.top_tube);
+        let at_b = formulas::figure(figure, &jets_b, of_b.top_tube);
         let between = self.between_sizes(a, b);
         let common: f64 = between.iter().zip(&at_a.gradient).map(|(row, g)| g * dot(row, &at_b.gradient)).sum();
-        let variance = of_a.variance(&at_a.gradient) + of_b.variance(&at_b.gradient) - 2.0 * common;
+        let second = |size: &AdjustedSize, jets| second_order_variance(figure, jets, |g| size.variance(g));
+        let second = second(of_a, &jets_a) + second(of_b, &jets_b);
+        let variance = of_a.variance(&at_a.gradient) + of_b.variance(&at_b.gradient) - 2.0 * common + second;
         Some(Measured::new(at_a.value - at_b.value, variance.max(0.0).sqrt()))
     }
 }
@@ -164,6 +170,13 @@ impl AdjustedSize {
     pub fn propagate<K>(&self, function: impl FnOnce(&State<Jet>) -> Jet) -> Measured<K> {
         let jet = function(&self.state.jets());
         Measured::new(jet.value, self.variance(&jet.gradient).sqrt())
+    }
+
+    /// How every figure answers to the state, by the order of [`Figure::ALL`].
+    #[must_use]
+    pub fn gradients(&self) -> [[f64; STATES]; Figure::COUNT] {
+        let jets = self.state.jets();
+        std::array::from_fn(|i| Figure::ALL.get(i).map_or([0.0; STATES], |f| formulas::figure(*f, &jets, self.top_tube).gradient))
     }
 
     /// gᵀ C g.

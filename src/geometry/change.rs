@@ -13,6 +13,7 @@ use super::figure_set::missing_above;
 use super::formulas::{Point, figure, points};
 use super::jet::Scalar;
 use super::observations::quantity_of;
+use super::second_order::second_order_variance;
 use super::state::{Quantity as Q, STATES, State};
 use crate::frameset::Figure;
 use crate::units::{AnyKind, Length, Measured};
@@ -30,11 +31,19 @@ pub struct Change {
     pub front_radius: Option<Measured<Length>>,
     /// Rear tyre radius.
     pub rear_radius: Option<Measured<Length>>,
+    /// How much shorter the frame's own fork is than published, mm, because it is sagged; 0 for not at all.
+    pub sag_mm: f64,
     /// Whether both radii are one tyre's, so that they share one error: the front one then equals the rear one.
     pub is_one_tyre: bool,
 }
 
 impl Change {
+    /// Whether everything stays.
+    #[must_use]
+    pub fn is_none(&self) -> bool {
+        self.sag_mm == 0.0 && self.replaced().next().is_none()
+    }
+
     fn replaced(&self) -> impl Iterator<Item = (Q, Measured<Length>)> {
         [
             (Q::AxleToCrown, self.fork_length),
@@ -55,9 +64,8 @@ pub struct Changed {
     pub size: AdjustedSize,
     /// How far the nose came up, degrees.
     pub nose_up_deg: f64,
-    /// How every figure answers to one millimetre more of the rear tyre's radius (of both radii with one tyre), in the
-    /// figure's unit per mm, by the order of [`Figure::ALL`].
-    pub by_tyre_radius: [f64; Figure::COUNT],
+    /// How every figure answers to the state before it was turned, by the order of [`Figure::ALL`].
+    pub gradients: Box<[[f64; STATES]; Figure::COUNT]>,
     /// How far every figure moved from as drawn and the u of that difference, by the order of [`Figure::ALL`]. What is not
     /// replaced is one error on both sides, so a difference is known much better than either value.
     pub differences: [Measured<AnyKind>; Figure::COUNT],
@@ -74,15 +82,16 @@ impl Changed {
 /// The size with the change. Without any change it is the size itself, to the last bit.
 #[must_use]
 pub fn changed(size: &AdjustedSize, change: &Change) -> Changed {
-    if change.replaced().next().is_none() {
+    if change.is_none() {
         return Changed {
             size: size.clone(),
             nose_up_deg: 0.0,
-            by_tyre_radius: [0.0; Figure::COUNT],
+            gradients: Box::new(size.gradients()),
             differences: [Measured::exact(0.0); Figure::COUNT],
         };
     }
     let mut state = size.state;
+    state.0[Q::AxleToCrown.index()] -= change.sag_mm;
     let mut covariance = size.covariance;
     for (quantity, new) in change.replaced() {
         let i = quantity.index();
@@ -110,7 +119,7 @@ pub fn changed(size: &AdjustedSize, change: &Change) -> Changed {
     let mut result = size.clone();
     result.state = State(stood.0.map(|jet| jet.value));
     result.covariance = after;
-    let mut by_tyre_radius = [0.0; Figure::COUNT];
+    let mut gradients = Box::new([[0.0; STATES]; Figure::COUNT]);
     let mut differences = [Measured::exact(0.0); Figure::COUNT];
     let before_jets = size.state.jets();
     let is_replaced: [bool; STATES] = std::array::from_fn(|i| change.replaced().any(|(q, _)| q.index() == i));
@@ -124,7 +133,7 @@ pub fn changed(size: &AdjustedSize, change: &Change) -> Changed {
                 *g += slope * i;
             }
         }
-        by_tyre_radius[f as usize] = gradient[rear] + if change.is_one_tyre { gradient[front] } else { 0.0 };
+        gradients[f as usize] = gradient;
         differences[f as usize] = {
             let before = figure(f, &before_jets, size.top_tube);
             let old: [f64; STATES] = std::array::from_fn(|i| if is_replaced[i] { 0.0 } else { gradient[i] } - before.gradient[i]);
@@ -133,10 +142,12 @@ pub fn changed(size: &AdjustedSize, change: &Change) -> Changed {
             let variance = size.variance(&old) + product.iter().zip(&new).map(|(a, b)| a * b).sum::<f64>().max(0.0);
             Measured::new(outer.value - before.value, variance.sqrt())
         };
-        let tyre_u = covariance[rear][rear].sqrt() * by_tyre_radius[f as usize];
-        result.values[f as usize] = after_change(size.value(f), outer.value, result.variance(&outer.gradient), tyre_u, change);
+        let by_tyre_radius = gradient[rear] + if change.is_one_tyre { gradient[front] } else { 0.0 };
+        let tyre_u = covariance[rear][rear].sqrt() * by_tyre_radius;
+        let variance = result.variance(&outer.gradient) + second_order_variance(f, &jets, |g| result.variance(g));
+        result.values[f as usize] = after_change(size.value(f), outer.value, variance, tyre_u, change);
     }
-    Changed { size: result, nose_up_deg: turn.value, by_tyre_radius, differences }
+    Changed { size: result, nose_up_deg: turn.value, gradients, differences }
 }
 
 fn after_change(before: &Value, value: f64, variance: f64, tyre_u: f64, change: &Change) -> Value {
@@ -258,6 +269,22 @@ mod tests {
         assert!(u > 0.0 && u < 0.2, "{u}");
     }
 
+    /// A fork that is shorter by its sag is a shorter fork, but for what is known of its length.
+    #[test]
+    fn sag_steepens_and_is_its_own_forks() {
+        let before = size();
+        let length = before.value(Figure::AxleToCrownAlongAxis);
+        let sagged = changed(&before, &Change { sag_mm: 25.0, ..Change::default() });
+        let shorter = changed(&before, &Change { fork_length: exactly(length.value - 25.0), ..Change::default() });
+        assert!(sagged.nose_up_deg < -0.5, "{}", sagged.nose_up_deg);
+        for f in Figure::ALL {
+            let (a, b) = (sagged.size.value(*f), shorter.size.value(*f));
+            assert!((a.value - b.value).abs() < 1e-9, "{f:?}: {} {}", a.value, b.value);
+        }
+        assert!((sagged.size.value(Figure::AxleToCrownAlongAxis).u - length.u).abs() < 1e-9);
+        assert!(sagged.difference(Figure::HeadAngle).u < 0.02);
+    }
+
     #[test]
     fn one_tyre_on_both_wheels_lifts_the_frame_without_turning_it() {
         let before = size();
@@ -268,8 +295,12 @@ mod tests {
         assert!((after.size.value(Figure::HeadAngle).value - before.value(Figure::HeadAngle).value).abs() < 1e-3);
         // Trail answers with cot θ (the partial derivative of design's own formula), the head angle not at all.
         let theta = after.size.value(Figure::HeadAngle).value.to_radians();
-        assert!((after.by_tyre_radius[Figure::Trail as usize] - 1.0 / theta.tan()).abs() < 1e-3);
-        assert!(after.by_tyre_radius[Figure::HeadAngle as usize].abs() < 1e-9);
-        assert!((after.by_tyre_radius[Figure::BbHeight as usize] - 1.0).abs() < 1e-9);
+        let by_radius = |f: Figure| {
+            let gradient = after.gradients[f as usize];
+            gradient[Q::RearTyreRadius.index()] + gradient[Q::FrontTyreRadius.index()]
+        };
+        assert!((by_radius(Figure::Trail) - 1.0 / theta.tan()).abs() < 1e-3);
+        assert!(by_radius(Figure::HeadAngle).abs() < 1e-9);
+        assert!((by_radius(Figure::BbHeight) - 1.0).abs() < 1e-9);
     }
 }

@@ -113,7 +113,8 @@ fn seat_top<T: Scalar>(state: &State<T>) -> (Point<T>, Point<T>) {
     (up, foot.plus(up, state.get(Q::SeatTube)))
 }
 
-fn top_tube<T: Scalar>(state: &State<T>) -> (Point<T>, Point<T>) {
+/// Where the top tube's axis meets the seat tube's and the head tube's.
+pub(super) fn top_tube<T: Scalar>(state: &State<T>) -> (Point<T>, Point<T>) {
     let (down, _) = steering(state);
     let (up, top) = seat_top(state);
     let front = head_top(state).plus(down, state.get(Q::TopTubeBelowHeadTubeTop));

@@ -9,7 +9,7 @@
 use super::assumption::Assumption;
 use super::figure_set::FigureSet;
 use super::formulas::TopTubeShape;
-use super::runs::{COMMON_SHARE, Run, runs};
+use super::runs::{Run, runs};
 use super::state::Quantity;
 use super::tubes::top_tube_shape;
 use crate::frameset::{Figure, Frameset, LowerFit, Size, Stated};
@@ -39,6 +39,8 @@ const STRAIGHT_SETBACK_MM: f64 = 0.5;
 const SETBACK_MM: f64 = 4.0;
 /// u of where along the top tube a printed standover was taken, mm.
 const STANDOVER_MM: f64 = 5.0;
+/// How much that differs between sizes of one frameset, mm.
+const STANDOVER_OF_SIZE_MM: f64 = 1.0;
 /// How much junctions of one frameset's sizes differ, mm.
 const JUNCTION_OF_SIZE_MM: f64 = 3.0;
 
@@ -93,13 +95,17 @@ pub(super) struct Observation {
     pub(super) sigma: f64,
     /// Printed alike in all sizes and counted once.
     pub(super) is_common: bool,
+    /// Printed as in another size, and so rounded as there.
+    pub(super) is_in_run: bool,
+    /// Only a part of a rounding, so that half a printing step does not bound it.
+    pub(super) is_part: bool,
     /// Shared unknowns that are added to what is computed, each times its factor.
     pub(super) terms: [Option<(usize, f64)>; 2],
 }
 
 impl Observation {
     pub(super) fn new(cause: Cause, reads: Reads, value: f64, sigma: f64) -> Self {
-        Self { cause, reads, value, sigma, is_common: false, terms: [None; 2] }
+        Self { cause, reads, value, sigma, is_common: false, is_in_run: false, is_part: false, terms: [None; 2] }
     }
 
     /// Adds a shared unknown to what is computed.
@@ -155,9 +161,10 @@ impl Observations {
         let common = observations.common_figures(frameset);
         observations.add_shared(frameset, common);
         let junctions = observations.add_common_junctions(frameset);
+        let standover = observations.add_common_standover(frameset);
         let runs = observations.add_runs(frameset, common);
         for (index, size) in frameset.sizes.iter().enumerate() {
-            let own = observations.of_size(frameset, size, index == 0, common, junctions, &runs);
+            let own = observations.of_size(frameset, size, index == 0, (common, &runs), junctions, standover);
             observations.sizes.push(own);
         }
         observations
@@ -230,6 +237,19 @@ impl Observations {
         })
     }
 
+    /// How far from midway along the top tube a maker measures standover, where several sizes have it: alike in all of them.
+    fn add_common_standover(&mut self, frameset: &Frameset) -> Option<usize> {
+        let printed = frameset.sizes.iter().filter(|s| s.believed(Figure::Standover).is_some()).count();
+        if printed < 2 || frameset.states(Stated::StandoverMidway) {
+            return None;
+        }
+        self.add_unknown(Cause::Printed(Figure::Standover), 0.0, STANDOVER_MM).inspect(|_| {
+            if let Some(common) = self.shared.last_mut() {
+                common.is_part = true;
+            }
+        })
+    }
+
     /// The rounding that equal figures have in common, each run's a shared unknown.
     fn add_runs(&mut self, frameset: &Frameset, common: FigureSet) -> Vec<(Run, usize)> {
         let mut added = Vec::new();
@@ -237,8 +257,10 @@ impl Observations {
             if self.in_use + KEPT_FREE >= SHARED {
                 break;
             }
-            let sigma = COMMON_SHARE.sqrt() * u_of_step(run.step);
-            if let Some(slot) = self.add_unknown(Cause::Printed(run.figure), 0.0, sigma) {
+            if let Some(slot) = self.add_unknown(Cause::Printed(run.figure), 0.0, run.common_u()) {
+                if let Some(common) = self.shared.last_mut().filter(|_| !run.is_whole()) {
+                    common.is_part = true;
+                }
                 added.push((run, slot));
             }
         }
@@ -250,9 +272,9 @@ impl Observations {
         frameset: &Frameset,
         size: &Size,
         is_first: bool,
-        common: FigureSet,
+        (common, runs): (FigureSet, &[(Run, usize)]),
         junctions: [Option<usize>; 3],
-        runs: &[(Run, usize)],
+        standover: Option<usize>,
     ) -> Vec<Observation> {
         let mut own = Vec::with_capacity(size.figures.len() + LOCAL + 6);
         for figure in size.figures.keys().copied() {
@@ -261,11 +283,17 @@ impl Observations {
                     own.extend(printed(frameset, size, figure).map(|o| Observation { is_common: true, ..o }));
                 }
             } else if let Some(mut observation) = printed(frameset, size, figure) {
+                if let Some(slot) = standover.filter(|_| figure == Figure::Standover) {
+                    let of_size = STANDOVER_OF_SIZE_MM;
+                    observation.sigma =
+                        (observation.sigma * observation.sigma - STANDOVER_MM * STANDOVER_MM + of_size * of_size).sqrt();
+                    observation.add_term(slot, 1.0);
+                }
                 let step = frameset.step(size, figure);
-                let is_it = |r: &Run| r.figure == figure && r.value == observation.value && r.step == step;
-                if let Some((_, slot)) = runs.iter().find(|(r, _)| is_it(r)) {
-                    let u = u_of_step(step);
-                    observation.sigma = (observation.sigma * observation.sigma - COMMON_SHARE * u * u).sqrt();
+                if let Some((run, slot)) = runs.iter().find(|(r, _)| r.holds(figure, observation.value, step)) {
+                    let common = run.common_u();
+                    observation.sigma = (observation.sigma * observation.sigma - common * common).sqrt();
+                    observation.is_in_run = run.value.is_some();
                     observation.add_term(*slot, 1.0);
                 }
                 own.push(observation);

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::bag_space_settings::BagSpaceSettings;
 use super::document::Tyres;
 use super::frame_findings::FrameFindings;
+use super::sag::Sag;
 use crate::frameset::{Frameset, SizeIndex, Tube};
 use crate::geometry::{Adjusted, Outline};
 use crate::luggage::{Along, Bag, BagSpace, Bottles, NoBag, NoOpening, bag, bag_space, bottles};
@@ -20,7 +21,16 @@ pub struct BagSpaceFindings {
     /// The bottles.
     pub bottles: Arc<Bottles>,
     /// What it was computed from, so that what did not change is not computed again.
-    from: (SizeIndex, Tyres, BagSpaceSettings),
+    from: BagSpaceOf,
+}
+
+/// Size, settings common to all frames, and the choices about room, bag and bottles that something was computed from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct BagSpaceOf {
+    size: SizeIndex,
+    tyres: Tyres,
+    sag: Sag,
+    settings: BagSpaceSettings,
 }
 
 /// What a frame's room is computed from.
@@ -30,22 +40,24 @@ pub(super) struct BagSpaceSource<'a> {
     pub(super) size: SizeIndex,
     pub(super) outline: Option<&'a Outline>,
     pub(super) tyres: Tyres,
+    pub(super) sag: Sag,
     pub(super) settings: BagSpaceSettings,
 }
 
 impl BagSpaceFindings {
     pub(super) fn renewed(from: &BagSpaceSource, before: Option<&FrameFindings>) -> Self {
         let known = before.filter(|b| Arc::ptr_eq(&b.frameset, from.frameset)).map(|b| &b.luggage);
-        let same_frame = known.filter(|k| k.from.0 == from.size && k.from.1 == from.tyres);
-        if let Some(same) = same_frame.filter(|k| k.from.2 == from.settings) {
+        let of = BagSpaceOf { size: from.size, tyres: from.tyres, sag: from.sag, settings: from.settings };
+        let same_frame = known.filter(|k| BagSpaceOf { settings: of.settings, ..k.from } == of);
+        if let Some(same) = same_frame.filter(|k| k.from == of) {
             return same.clone();
         }
         let found = same_frame.map_or_else(|| Self::bag_space(from), |k| k.bag_space.clone());
-        let same_bag = same_frame.filter(|k| k.from.2.bag == from.settings.bag).and_then(|k| k.bag.clone());
+        let same_bag = same_frame.filter(|k| k.from.settings.bag == from.settings.bag).and_then(|k| k.bag.clone());
         let bag = same_bag.or_else(|| found.as_ref().ok().map(|r| bag(r, &from.settings.bag).map(Arc::new)));
         let in_the_way = bag.as_ref().filter(|_| from.settings.with_bag).and_then(|b| b.as_ref().ok());
         let bottles = from.outline.map(|o| bottles(o, in_the_way.map(AsRef::as_ref), &from.settings.cages)).unwrap_or_default();
-        Self { bag_space: found, bag, bottles: Arc::new(bottles), from: (from.size, from.tyres, from.settings) }
+        Self { bag_space: found, bag, bottles: Arc::new(bottles), from: of }
     }
 
     fn bag_space(from: &BagSpaceSource) -> Result<Arc<BagSpace>, NoOpening> {
@@ -58,7 +70,7 @@ impl BagSpaceFindings {
     /// The choice that bag and bottles follow.
     #[must_use]
     pub const fn settings(&self) -> &BagSpaceSettings {
-        &self.from.2
+        &self.from.settings
     }
 
     /// The bag, where there is one.

@@ -6,6 +6,7 @@ use serde::{Deserialize, Deserializer, Serialize};
 
 use super::bag_space_settings::BagSpaceSettings;
 use super::riding_settings::RidingSettings;
+use super::sag::Sag;
 use super::sheet::Sheet;
 use crate::frameset::{
     Figure, FileKind, FrameIndex, Frameset, OnePerFrame, ReadError, SizeIndex, TyreSize, WriteError, read_document, refused_at,
@@ -96,6 +97,9 @@ pub struct Settings {
     pub units: System,
     /// Which tyres the frames stand on.
     pub tyres: Tyres,
+    /// Sag of suspension forks.
+    #[serde(skip_serializing_if = "Sag::is_unsagged")]
+    pub sag: Sag,
     /// The outline's.
     pub outline: OutlineSettings,
     /// Axes of the steering plot.
@@ -186,6 +190,7 @@ impl Default for Settings {
         Self {
             units: System::Metric,
             tyres: Tyres::AsPublished,
+            sag: Sag::Unsagged,
             outline: OutlineSettings::default(),
             steering: Axes { across: Figure::Chainstay, up: Figure::Trail },
             stack_and_reach: Axes { across: Figure::Reach, up: Figure::Stack },

@@ -8,8 +8,9 @@ use super::document::{Entry, Lineup, Tyres, letter};
 use super::fit::{FrameFit, fit};
 use super::frame_findings::FrameFindings;
 use super::price_and_climb::{Lightest, PriceAndClimb, lightest, price_and_climb};
+use super::sag::Sag;
 use crate::frameset::{Figure, FrameIndex, Frameset, Part, SizeIndex, TyreSize};
-use crate::geometry::{Adjusted, Change, TYRE_RADIUS_U_MM, adjust, changed, outline};
+use crate::geometry::{Adjusted, Change, Quantity, STATES, TYRE_RADIUS_U_MM, adjust, changed, outline};
 use crate::units::{AnyKind, Mass, Measured, visible};
 use crate::weight::{WeightSettings, Weights, weights};
 
@@ -26,6 +27,8 @@ pub struct Findings {
     pub price_and_climb: Vec<PriceAndClimb>,
     /// The lightest of the shown framesets; `None` where no weight is stated.
     pub lightest: Option<Lightest>,
+    /// Whether all frames stand on one tyre.
+    pub has_common_tyre: bool,
 }
 
 /// The weights of an entry's frameset at a size. Tubes are as long on one tyre as on another.
@@ -40,20 +43,31 @@ pub fn weights_of(entry: &Entry, as_published: &Adjusted, size: SizeIndex, setti
     weights(&entry, settings)
 }
 
-/// All sizes on one tyre, and how the chosen one's figures answer to its radius.
-fn on_tyre(as_published: &Adjusted, size: SizeIndex, tyre: TyreSize) -> (Arc<Adjusted>, Option<Box<[f64; Figure::COUNT]>>) {
-    let radius = Some(Measured::new(tyre.radius_mm(), TYRE_RADIUS_U_MM));
-    let change = Change { front_radius: radius, rear_radius: radius, is_one_tyre: true, ..Change::default() };
-    let mut adjusted = as_published.clone();
-    let mut by_tyre_radius = None;
+/// How each figure answers to the state.
+type Answers = Box<[[f64; STATES]; Figure::COUNT]>;
+
+/// All sizes with the settings that are common to all frames, and how the chosen one's figures answer to the state.
+fn on_common_settings(as_published: &Arc<Adjusted>, size: SizeIndex, change: &Change) -> (Arc<Adjusted>, Option<Answers>) {
+    if change.is_none() {
+        return (Arc::clone(as_published), None);
+    }
+    let mut adjusted = Adjusted::clone(as_published);
+    let mut answers = None;
     for (index, drawn) in SizeIndex::numbered(&mut adjusted.sizes) {
-        let after = changed(drawn, &change);
+        let after = changed(drawn, change);
         *drawn = after.size;
         if index == size {
-            by_tyre_radius = Some(Box::new(after.by_tyre_radius));
+            answers = Some(after.gradients);
         }
     }
-    (Arc::new(adjusted), by_tyre_radius)
+    (Arc::new(adjusted), answers)
+}
+
+/// What the common settings change on a frame.
+fn common_change(frameset: &Frameset, tyre: Option<TyreSize>, sag: Sag) -> Change {
+    let radius = tyre.map(|tyre| Measured::new(tyre.radius_mm(), TYRE_RADIUS_U_MM));
+    let is_one_tyre = radius.is_some();
+    Change { front_radius: radius, rear_radius: radius, is_one_tyre, sag_mm: sag.of(frameset), ..Change::default() }
 }
 
 impl Findings {
@@ -78,10 +92,8 @@ impl Findings {
             .map(|(index, entry)| {
                 let as_published = known(&entry.frameset).unwrap_or_else(|| Arc::new(adjust(&entry.frameset)));
                 let size = entry.size_index();
-                let (adjusted, by_tyre_radius) = match tyre {
-                    None => (Arc::clone(&as_published), None),
-                    Some(tyre) => on_tyre(&as_published, size, tyre),
-                };
+                let change = common_change(&entry.frameset, tyre, lineup.settings.sag);
+                let (adjusted, answers) = on_common_settings(&as_published, size, &change);
                 let drawn = outline(&entry.frameset, &adjusted, size, tyre);
                 let source = BagSpaceSource {
                     frameset: &entry.frameset,
@@ -89,6 +101,7 @@ impl Findings {
                     size,
                     outline: drawn.as_ref(),
                     tyres: lineup.settings.tyres,
+                    sag: lineup.settings.sag,
                     settings: lineup.settings.bags,
                 };
                 let luggage = BagSpaceFindings::renewed(&source, before.and_then(|b| index.of(&b.frames)));
@@ -102,7 +115,7 @@ impl Findings {
                     weights: weights_of(entry, &as_published, size, &lineup.settings.weight),
                     as_published,
                     adjusted,
-                    by_tyre_radius,
+                    answers,
                     luggage,
                 }
             })
@@ -114,6 +127,7 @@ impl Findings {
             lightest: lightest(&frames, reference),
             frames,
             reference,
+            has_common_tyre: tyre.is_some(),
         }
     }
 
@@ -124,8 +138,8 @@ impl Findings {
     }
 
     /// How a frame's figure differs from the reference's; `None` for the reference itself and where either is missing.
-    /// Figures of two makers share no error, but one common tyre's radius is common to both. Two sizes of one frameset, as
-    /// published, share what is one for both: its assumptions, its fork, the rounding of equal figures.
+    /// Figures of two makers share no error, but one common tyre's radius is common to both. Two sizes of one frameset share
+    /// what is one for both: its assumptions, its fork, the rounding of equal figures.
     #[must_use]
     pub fn difference(&self, frame: FrameIndex, figure: Figure) -> Option<Measured<AnyKind>> {
         if self.reference == Some(frame) {
@@ -136,14 +150,34 @@ impl Findings {
         if own.is_missing || other.is_missing {
             return None;
         }
-        if frame.by_tyre_radius.is_none() && reference.by_tyre_radius.is_none() && frame.is_of_same_frameset(reference) {
-            return frame.adjusted.difference(frame.size, reference.size, figure);
-        }
-        // Var(a − b) = Var a + Var b − 2 Cov(a, b); the common tyre's part of the covariance is ∂a/∂r · ∂b/∂r · u_r².
-        let answers = |f: &FrameFindings| f.by_tyre_radius.as_ref().map_or(0.0, |by| by[figure as usize]);
-        let common = answers(frame) * answers(reference) * TYRE_RADIUS_U_MM * TYRE_RADIUS_U_MM;
+        // Var(a − b) = Var a + Var b − 2 Cov(a, b).
+        let (answers, answers_there) = (frame.gradient(figure)?, reference.gradient(figure)?);
+        let between = self.between(frame, reference);
+        let rows = answers.iter().zip(&between).filter(|(a, _)| **a != 0.0);
+        let common: f64 = rows.map(|(a, row)| a * row.iter().zip(&answers_there).map(|(c, b)| c * b).sum::<f64>()).sum();
         let variance = own.u * own.u + other.u * other.u - 2.0 * common;
         Some(Measured::new(own.value - other.value, variance.max(0.0).sqrt()))
+    }
+
+    /// Covariance of the states of two frames' chosen sizes, as drawn but for a common tyre, whose radius is one for both.
+    fn between(&self, frame: &FrameFindings, other: &FrameFindings) -> [[f64; STATES]; STATES] {
+        let mut between = [[0.0; STATES]; STATES];
+        if frame.is_of_same_frameset(other) {
+            between = frame.as_published.between_sizes(frame.size, other.size);
+        }
+        if self.has_common_tyre {
+            let tyres = [Quantity::RearTyreRadius.index(), Quantity::FrontTyreRadius.index()];
+            for i in 0..STATES {
+                for j in 0..STATES {
+                    match (tyres.contains(&i), tyres.contains(&j)) {
+                        (true, true) => between[i][j] = TYRE_RADIUS_U_MM * TYRE_RADIUS_U_MM,
+                        (false, false) => {}
+                        _ => between[i][j] = 0.0,
+                    }
+                }
+            }
+        }
+        between
     }
 }
 
@@ -155,9 +189,7 @@ impl Findings {
         if self.reference == Some(frame) {
             return None;
         }
-        let own = frame.of(&self.frames)?.weights.part(part)?;
-        let other = self.reference_frame()?.weights.part(part)?;
-        Some(own.mass.minus(other.mass))
+        frame.of(&self.frames)?.weight_difference(self.reference_frame()?, part)
     }
 }
 
@@ -186,6 +218,48 @@ mod tests {
             lineup
         });
         assert!(drawn.difference(FrameIndex(1), Figure::BbHeight).unwrap().u > 2.5);
+    }
+
+    /// Two sizes of one frameset differ by less than their ± together, as drawn and on one tyre alike.
+    #[test]
+    fn sizes_of_one_frameset_share_their_errors_on_one_tyre_too() {
+        let mut lineup = lineup();
+        let mut entry = lineup.frames[0].clone();
+        entry.size = entry.frameset.sizes[0].label.clone();
+        lineup.frames.push(entry);
+        let last = lineup.frames.len() - 1;
+        for tyres in [Tyres::AsPublished, Tyres::SameOnAll(TyreSize::new(57, 622).unwrap())] {
+            lineup.settings.tyres = tyres;
+            let findings = Findings::of(&lineup);
+            for figure in [Figure::Trail, Figure::BbHeight, Figure::Stack, Figure::LowerHeadset] {
+                let [own, other] = [0, last].map(|f| *findings.frames[f].value(figure).unwrap());
+                let found = findings.difference(FrameIndex(last), figure).unwrap();
+                assert!((found.value - (other.value - own.value)).abs() < 1e-9, "{figure:?}");
+                let apart = own.u.hypot(other.u);
+                let most = if figure == Figure::Stack { 1.01 } else { 0.6 };
+                assert!(found.u < most * apart, "{figure:?} {tyres:?}: {} of {apart}", found.u);
+            }
+        }
+    }
+
+    /// At sag a suspension frame stands steeper and lower, a rigid one as before.
+    #[test]
+    fn only_a_suspension_frame_changes_with_sag() {
+        let mut lineup = lineup();
+        let fork = crate::frameset::Fork { material: None, travel: Some(100.0), corrected_for: None, steerer: None, note: None };
+        Arc::make_mut(&mut lineup.frames[1].frameset).fork = Some(fork);
+        let before = Findings::of(&lineup);
+        lineup.settings.sag = Sag::Percent(25.0);
+        let after = Findings::renewed(&lineup, Some(&before));
+        let of = |findings: &Findings, frame: usize, figure: Figure| findings.frames[frame].value(figure).unwrap().value;
+        assert_eq!(of(&before, 0, Figure::HeadAngle), of(&after, 0, Figure::HeadAngle));
+        let steeper = of(&after, 1, Figure::HeadAngle) - of(&before, 1, Figure::HeadAngle);
+        assert!((0.8..2.0).contains(&steeper), "{steeper}");
+        assert!(of(&after, 1, Figure::Stack) < of(&before, 1, Figure::Stack) - 5.0);
+        let shorter = of(&before, 1, Figure::AxleToCrownAlongAxis) - of(&after, 1, Figure::AxleToCrownAlongAxis);
+        assert!((shorter - 25.0).abs() < 1e-9);
+        let rooms = [&before, &after].map(|f| f.frames[1].luggage.bag_space.as_ref().unwrap().rectangle.unwrap().area_dm2.value);
+        assert!(rooms[0] != rooms[1], "its opening is turned");
     }
 
     #[test]

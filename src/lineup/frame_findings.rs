@@ -3,8 +3,9 @@
 use std::sync::Arc;
 
 use super::bag_space_findings::BagSpaceFindings;
-use crate::frameset::{Figure, Frameset, OnePerFrame, SizeIndex};
-use crate::geometry::{Adjusted, AdjustedSize, Outline, Value};
+use crate::frameset::{Figure, Frameset, OnePerFrame, Part, SizeIndex};
+use crate::geometry::{Adjusted, AdjustedSize, Outline, STATES, Value};
+use crate::units::{Mass, Measured};
 use crate::weight::Weights;
 
 /// What follows for one frame.
@@ -20,10 +21,10 @@ pub struct FrameFindings {
     pub frameset: Arc<Frameset>,
     /// All its sizes as the maker drew them.
     pub as_published: Arc<Adjusted>,
-    /// All its sizes as they are compared: as drawn, or on the line-up's tyre.
+    /// All its sizes as they are compared: as drawn, or on the line-up's tyre and at its sag.
     pub adjusted: Arc<Adjusted>,
-    /// On one common tyre: how each figure of the chosen size answers to its radius, per mm.
-    pub by_tyre_radius: Option<Box<[f64; Figure::COUNT]>>,
+    /// Where that differs from as drawn: how each figure of the chosen size answers to the state as drawn, but for the tyre.
+    pub answers: Option<Box<[[f64; STATES]; Figure::COUNT]>>,
     /// Place of the chosen size.
     pub size: SizeIndex,
     /// The chosen size's outline.
@@ -38,8 +39,26 @@ impl OnePerFrame for FrameFindings {}
 
 impl FrameFindings {
     /// Whether this is the same frameset as another frame's, whichever sizes are chosen.
-    pub(super) fn is_of_same_frameset(&self, other: &Self) -> bool {
+    #[must_use]
+    pub fn is_of_same_frameset(&self, other: &Self) -> bool {
         Arc::ptr_eq(&self.frameset, &other.frameset) || (self.name == other.name && self.frameset == other.frameset)
+    }
+
+    /// How much heavier a part is than another frame's, grams: what both weights share drops out of the u. `None` where
+    /// either is not stated.
+    #[must_use]
+    pub fn weight_difference(&self, other: &Self, part: Part) -> Option<Measured<Mass>> {
+        let (own, base) = (self.weights.part(part)?, other.weights.part(part)?);
+        Some(own.difference(base, self.is_of_same_frameset(other)))
+    }
+
+    /// How a figure of the chosen size answers to the state as drawn, but for a common tyre.
+    pub(super) fn gradient(&self, figure: Figure) -> Option<[f64; STATES]> {
+        if let Some(answers) = &self.answers {
+            return Some(answers[figure as usize]);
+        }
+        let size = self.chosen()?;
+        Some(crate::geometry::figure(figure, &size.state.jets(), size.top_tube).gradient)
     }
 
     /// The chosen size, adjusted.

@@ -17,6 +17,7 @@ mod overlaid;
 mod picture_view;
 mod price_and_climb;
 mod riding_settings;
+mod sag;
 mod sheet;
 
 #[cfg(test)]
@@ -36,6 +37,7 @@ pub use overlaid::OverlaidOfMore;
 pub use picture_view::PictureView;
 pub use price_and_climb::{Against, Lightest, NoClimb, NoGears, PriceAndClimb, lightest_of, weight_for_gears};
 pub use riding_settings::{RidingNumber, RidingSettings};
+pub use sag::{MOST_SAG_MM, MOST_SAG_PERCENT, Sag, travel_mm};
 pub use sheet::{
     Animation, Block, EditedCaption, FORK_LONGER_MM, Movement, NoAnimation, NoSheet, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet,
     SheetBackground, find_sheet,

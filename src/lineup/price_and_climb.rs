@@ -122,14 +122,17 @@ pub(super) fn price_and_climb(lineup: &Lineup, frames: &[FrameFindings]) -> Vec<
     let candidates: Vec<Option<Candidate>> = frames.iter().zip(&offers).map(|(f, o)| candidate(f, o)).collect();
     let in_plot = |i: FrameIndex| i.of(frames).is_some_and(|f| f.shown) || reference == Some(i);
     let shown: Vec<Option<Candidate>> = FrameIndex::numbered(&candidates).map(|(i, c)| c.filter(|_| in_plot(i))).collect();
-    let marks = unbeaten(&shown);
+    let marks = unbeaten(&shown, |a, b| {
+        let apart = frames.get(a).zip(frames.get(b)).and_then(|(a, b)| a.weight_difference(b, Part::Frameset));
+        apart.and_then(|d| grams(d.u)).unwrap_or_default()
+    });
     let climbs: Vec<Result<Measured<Time>, NoClimb>> = frames.iter().map(|f| climb(f, settings)).collect();
     let mut all = Vec::with_capacity(frames.len());
     for (index, (frame, offer)) in FrameIndex::numbered(frames.iter().zip(offers)) {
         let other = reference.filter(|r| *r != index);
         let against = other.and_then(|r| {
-            let (own, base) = (frameset(frame)?, frameset(r.of(frames)?)?);
-            let mass = own.mass.minus(base.mass);
+            let base = frameset(r.of(frames)?)?;
+            let mass = frame.weight_difference(r.of(frames)?, Part::Frameset)?;
             let pair = candidates[index.0].as_ref().zip(candidates[r.0].as_ref());
             let base_kg = settings.whole_kg(base.mass.value);
             let climb = match (&climbs[index.0], &climbs[r.0]) {
@@ -143,7 +146,7 @@ pub(super) fn price_and_climb(lineup: &Lineup, frames: &[FrameFindings]) -> Vec<
                 whole_percent: Measured::new(mass.value / 10.0 / base_kg, mass.u / 10.0 / base_kg),
                 climb,
                 price: pair.map(|(own, base)| Money { amount: own.money.amount - base.money.amount, ..own.money }),
-                per_gram: pair.and_then(|(own, base)| per_gram(own, base)),
+                per_gram: pair.and_then(|(own, base)| per_gram(own, base, grams(mass.u)?)),
             })
         });
         let whole_kg = frameset(frame).map(|w| settings.whole_kg(w.mass.value));
@@ -167,9 +170,13 @@ pub(super) fn price_and_climb(lineup: &Lineup, frames: &[FrameFindings]) -> Vec<
 
 fn candidate(frame: &FrameFindings, offer: &Offer) -> Option<Candidate> {
     let weight = frameset(frame)?;
-    let decimal = |grams: f64| Decimal::try_from(grams).ok().map(|d| d.round_dp(1));
     let money = offer.set.as_ref().ok()?.money;
-    Some(Candidate { money, grams: decimal(weight.mass.value)?, u: decimal(weight.mass.u)? })
+    Some(Candidate { money, grams: grams(weight.mass.value)? })
+}
+
+/// Grams to a tenth, for arithmetic with prices.
+fn grams(grams: f64) -> Option<Decimal> {
+    Decimal::try_from(grams).ok().map(|d| d.round_dp(1))
 }
 
 fn climb(frame: &FrameFindings, settings: &RidingSettings) -> Result<Measured<Time>, NoClimb> {
@@ -205,18 +212,22 @@ const USUAL_FRAMESET_G: f64 = 3500.0;
 /// The lightest of the shown framesets (and the reference).
 pub(super) fn lightest(frames: &[FrameFindings], reference: Option<FrameIndex>) -> Option<Lightest> {
     let stated = FrameIndex::numbered(frames).filter(|(i, f)| f.shown || reference == Some(*i));
-    lightest_of(stated.filter_map(|(i, f)| frameset(f).map(|w| (i, w.mass))).collect())
+    let masses = stated.filter_map(|(i, f)| frameset(f).map(|w| (i, w.mass))).collect();
+    lightest_of(masses, |heavier, lighter| heavier.of(frames)?.weight_difference(lighter.of(frames)?, Part::Frameset))
 }
 
-/// The lightest of framesets, each with its place and its mass.
+/// The lightest of framesets, each with its place and its mass; `difference` knows what two of them share, by place.
 #[must_use]
-pub fn lightest_of(mut stated: Vec<(FrameIndex, Measured<Mass>)>) -> Option<Lightest> {
+pub fn lightest_of(
+    mut stated: Vec<(FrameIndex, Measured<Mass>)>,
+    difference: impl Fn(FrameIndex, FrameIndex) -> Option<Measured<Mass>>,
+) -> Option<Lightest> {
     stated.sort_by(|a, b| a.1.value.total_cmp(&b.1.value));
     let (frame, first) = *stated.first()?;
     let Some((next, second)) = stated.get(1) else {
         return Some(Lightest { frame, next: None, difference: Measured::exact(0.0), probability: 1.0 });
     };
-    let difference = second.minus(first);
+    let difference = difference(*next, frame).unwrap_or_else(|| second.minus(first));
     let probability = if difference.u > 0.0 {
         probability_below(difference.value / difference.u)
     } else if difference.value > 0.0 {

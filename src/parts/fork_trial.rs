@@ -93,6 +93,7 @@ impl ForkTrial {
             front_radius: self.front_tyre.map(radius),
             rear_radius: self.rear_tyre.map(radius),
             is_one_tyre: self.front_tyre.is_some() && self.front_tyre == self.rear_tyre,
+            sag_mm: 0.0,
         }
     }
 }

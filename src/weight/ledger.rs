@@ -1,11 +1,12 @@
 //! The ledger: every total is a list of lines (as published, to the size compared, added and taken off), each with its ±.
 
 use super::density::{Assumed, fixed_parts, fork_g, steerer_g_per_mm};
+use super::errors::{ErrorSource, WeightError, gathered, u_of, weight_difference};
 use super::lengths::tube_lengths;
 use super::notes::{NoWay, WeightNote};
 use super::published::{Published, best_published, offered_lines};
 use super::settings::{Line, Method, PartWeightChoices, WeightChoices, WeightSettings, What};
-use super::to_size::{Estimate, SizeStep, Ways, between_weighed, by_stated_factor, by_tube_lengths, disagreement};
+use super::to_size::{Estimate, SizeStep, TypedFactor, Ways, between_weighed, by_stated_factor, by_tube_lengths, disagreement};
 use super::tube_set::tube_set;
 use super::typed::{is_usual, usual_grams};
 use crate::frameset::{Figure, Frameset, Part, SizeIndex};
@@ -82,9 +83,18 @@ pub struct PartWeight {
     pub notes: Vec<WeightNote>,
     /// Lines that the published weight asks for.
     pub offered: Vec<Line>,
+    /// What makes the u of `mass`, each source once.
+    pub errors: Vec<WeightError>,
 }
 
 impl PartWeight {
+    /// How much heavier it is than another weight; what both share is left out of the u. Whether both are of one frameset
+    /// is for the caller to say.
+    #[must_use]
+    pub fn difference(&self, other: &Self, is_one_frameset: bool) -> Measured<Mass> {
+        weight_difference((self.mass, &self.errors), (other.mass, &other.errors), is_one_frameset)
+    }
+
     /// The estimate that counts, where the weight was published for another size.
     #[must_use]
     pub fn estimate(&self) -> Option<&Estimate> {
@@ -155,10 +165,12 @@ pub fn weights(entry: &WeighedFrame, settings: &WeightSettings) -> Weights {
 
 fn sum(frame: &PartWeight, fork: &PartWeight) -> PartWeight {
     let row = |p: &PartWeight| Row { of: RowOf::Part(p.part), mass: p.mass };
+    let errors = gathered(frame.errors.iter().chain(&fork.errors).copied());
     PartWeight {
         part: Part::Frameset,
         size: frame.size,
-        mass: frame.mass.plus(fork.mass),
+        mass: Measured::new(frame.mass.value + fork.mass.value, u_of(&errors)),
+        errors,
         is_estimate: frame.is_estimate || fork.is_estimate,
         published: None,
         ways: None,
@@ -181,7 +193,8 @@ fn total(entry: &WeighedFrame, part: Part, settings: &WeightSettings) -> Option<
         notes.push(WeightNote::Unlikely { part, mass: published.mass, usual: usual_grams(part) });
     }
     let mut rows = vec![Row { of: RowOf::Published, mass: published.mass }];
-    let (mut grams, mut u2) = (published.mass.value, published.mass.u * published.mass.u);
+    let mut grams = published.mass.value;
+    let mut errors = published.errors(part);
     let from = published.size.filter(|from| *from != entry.size);
     let ways = from.map(|from| ways(entry, part, &published, from, settings));
     let mut counted = None;
@@ -190,7 +203,8 @@ fn total(entry: &WeighedFrame, part: Part, settings: &WeightSettings) -> Option<
     {
         counted = Some(method);
         grams = estimate.mass.value;
-        u2 = estimate.mass.u * estimate.mass.u;
+        let begun = errors.into_iter().map(|e| e.times(estimate.of_published));
+        errors = begun.chain(estimate.way_errors.iter().copied()).collect();
         rows.push(Row { of: RowOf::ToSize(method), mass: Measured::new(grams - published.mass.value, estimate.way_u) });
         notes.extend(estimate.note.clone());
         let is_typed = choice.factor.or(settings.factor).is_some_and(|f| f != 1.0) || method == Method::YourFactor;
@@ -199,22 +213,24 @@ fn total(entry: &WeighedFrame, part: Part, settings: &WeightSettings) -> Option<
     }
     if published.size.is_none() && part != Part::Fork {
         let u = published.mass.value * SIZE_UNKNOWN_SHARE / COVERAGE_FACTOR;
-        u2 += u * u;
+        errors.push(WeightError::new(ErrorSource::SizeNotPublished(part), u));
         rows.push(Row { of: RowOf::SizeNotPublished, mass: Measured::new(0.0, u) });
         notes.push(WeightNote::SizeNotPublished);
     }
     for (index, line) in choice.lines.iter().enumerate() {
         let (added, u) = (line.amount.grams(), line.plus_minus / COVERAGE_FACTOR);
         grams += added;
-        u2 += u * u;
+        errors.push(WeightError::new(ErrorSource::Line(part, index), u));
         rows.push(Row { of: RowOf::Line { index, what: line.what.clone() }, mass: Measured::new(added, u) });
     }
     let head_tube = entry.size.of(&entry.adjusted.sizes).map(|s| s.value(Figure::HeadTube));
     let head_tube = head_tube.filter(|v| !v.is_missing).map(|v| v.value);
+    let errors: Vec<WeightError> = gathered(errors).into_iter().filter(|e| e.grams != 0.0).collect();
     Some(PartWeight {
         part,
         size: entry.size,
-        mass: Measured::new(grams, u2.sqrt()),
+        mass: Measured::new(grams, u_of(&errors)),
+        errors,
         is_estimate: published.is_claimed || ways.is_some() || (published.size.is_none() && part != Part::Fork),
         ways,
         counted,
@@ -253,8 +269,9 @@ fn ways(entry: &WeighedFrame, part: Part, published: &Published, from: SizeIndex
     let factor_u = |factor: f64| half_range(factor) / COVERAGE_FACTOR;
     let steps = i32::try_from(entry.size.0).unwrap_or(0) - i32::try_from(from.0).unwrap_or(0);
     let others = entry.frameset.weights.iter().enumerate().filter(|(_, w)| w.part == part);
-    let mut weighed: Vec<Published> =
-        others.filter_map(|(i, _)| Published::of(entry.frameset, i, settings.claimed_percent)).collect();
+    // Only the weight that is chosen can be of the user's own frame.
+    let of = |i: usize| Published::of(entry.frameset, i, settings.claimed_percent, choice.own_frame && i == published.index);
+    let mut weighed: Vec<Published> = others.filter_map(|(i, _)| of(i)).collect();
     for other in &mut weighed {
         if other.index == published.index {
             other.mass.u = published.mass.u;
@@ -262,14 +279,15 @@ fn ways(entry: &WeighedFrame, part: Part, published: &Published, from: SizeIndex
     }
     Ways {
         stated: factor
-            .map(|factor| by_stated_factor(published, steps, factor, factor_u(factor), settings.per))
+            .map(|factor| TypedFactor { factor, u: factor_u(factor), is_own: choice.factor.is_some() })
+            .map(|typed| by_stated_factor(published, part, steps, &typed, settings.per))
             .ok_or(NoWay::NoFactor),
         tube_lengths: match part {
             Part::Fork => by_steerer(entry, published, from),
-            Part::Frame => by_tubes(entry, published, from, settings, Assumed { value: 0.0, plus_minus: 0.0 }),
-            Part::Frameset => by_tubes(entry, published, from, settings, fork_in(entry, settings)),
+            Part::Frame => by_tubes(entry, (part, published), from, settings, Assumed { value: 0.0, plus_minus: 0.0 }),
+            Part::Frameset => by_tubes(entry, (part, published), from, settings, fork_in(entry, settings)),
         },
-        between: between_weighed(&weighed, entry.size, published),
+        between: between_weighed(&weighed, part, entry.size, published),
     }
 }
 
@@ -284,7 +302,7 @@ fn fork_in(entry: &WeighedFrame, settings: &WeightSettings) -> Assumed {
 
 fn by_tubes(
     entry: &WeighedFrame,
-    published: &Published,
+    (part, published): (Part, &Published),
     from: SizeIndex,
     settings: &WeightSettings,
     fork: Assumed,
@@ -297,7 +315,7 @@ fn by_tubes(
     let same = Assumed { value: parts.value + fork.value, plus_minus: parts.plus_minus.hypot(fork.plus_minus) };
     let lengths = |size| tube_lengths(entry.frameset, entry.adjusted, size);
     let (before, after) = (lengths(from), lengths(entry.size));
-    by_tube_lengths(published, (from, &before), (entry.size, &after), &set, entry.adjusted, same)
+    by_tube_lengths(published, part, (from, &before), (entry.size, &after), &set, entry.adjusted, same)
 }
 
 /// A fork is longer in another size by its steerer, and that by the head tube.
@@ -309,12 +327,19 @@ fn by_steerer(entry: &WeighedFrame, published: &Published, from: SizeIndex) -> R
     let (before, after) = (head_tube(from)?, head_tube(entry.size)?);
     let each = steerer_g_per_mm(entry.frameset);
     let mm = after.value - before.value;
-    let change = mm * each.value;
-    let way_u = (each.value * before.u.hypot(after.u)).hypot(mm * each.u());
-    let change = Measured::new(change, way_u);
+    // Two sizes of one frameset: the u of their difference, not of both.
+    let longer = entry.adjusted.difference(entry.size, from, Figure::HeadTube).map_or(before.u.hypot(after.u), |d| d.u);
+    let way_errors = vec![
+        WeightError::new(ErrorSource::Figures(Part::Fork, entry.size), each.value * longer),
+        WeightError::new(ErrorSource::Steerer, mm * each.u()),
+    ];
+    let way_u = u_of(&way_errors);
+    let change = Measured::new(mm * each.value, way_u);
     Ok(Estimate {
         mass: published.mass.plus(change),
         way_u,
+        way_errors,
+        of_published: 1.0,
         percent: Measured::new(change.value / published.mass.value * 100.0, way_u / published.mass.value * 100.0),
         step: SizeStep::Steerer { mm, change },
         note: None,

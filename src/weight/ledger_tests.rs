@@ -41,9 +41,11 @@ fn a_size_that_nobody_names_matters_to_frames() {
     let found = plain("(part: Frame, grams: 2600, from: Weighed(to: 5)), (part: Fork, grams: 1370, from: Weighed(to: 5))", "L");
     let (frame, fork) = (found.frame.unwrap(), found.fork.unwrap());
     assert_eq!((fork.is_estimate, fork.notes, fork.rows.len()), (false, vec![], 1));
-    assert!((fork.mass.u - 5.0 / 12f64.sqrt()).abs() < 1e-12);
+    // The scale's step, and one specimen of 1 %.
+    let scale = 5.0 / 12f64.sqrt();
+    assert!((fork.mass.u - scale.hypot(13.7)).abs() < 1e-12);
     assert_eq!((frame.is_estimate, frame.notes), (true, vec![WeightNote::SizeNotPublished]));
-    assert!((frame.mass.u - (5.0 / 12f64.sqrt()).hypot(2600.0 * 0.02)).abs() < 1e-9);
+    assert!((frame.mass.u - scale.hypot(26.0).hypot(2600.0 * 0.02)).abs() < 1e-9);
 }
 
 #[test]
@@ -88,7 +90,10 @@ fn a_typed_plus_minus_is_of_the_weight_that_it_stands_beside() {
     assert_eq!(frame.published.unwrap().mass, Measured::new(2700.0, 30.0));
     // A third of the way up: a third of the larger one's u and two thirds of the smaller one's.
     let between = frame.ways.unwrap().between.unwrap();
-    assert!((between.mass.u - 10.0f64.hypot(2.0 / 3.0 * 5.0 / 12f64.sqrt())).abs() < 1e-9, "{between:?}");
+    let of_small = (5.0 / 12f64.sqrt()).hypot(24.0);
+    // A line through sizes one and two steps away bends by ½ · 0.5 % · 1 · 2 of the weight, 2500 g.
+    let expected = 10.0f64.hypot(2.0 / 3.0 * of_small).hypot(0.5 * 0.005 * 2500.0 * 2.0);
+    assert!((between.mass.u - expected).abs() < 1e-9, "{between:?}");
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use super::tube_set::TubeSet;
 use crate::frameset::{Frameset, SizeIndex, Tube};
-use crate::geometry::{Adjusted, Jet, Point, Points, Quantity, Scalar, outline, points};
+use crate::geometry::{Adjusted, AdjustedSize, Jet, Point, Points, STATES, Scalar, outline, points};
 
 /// One tube's length, junction to junction along its centre line with all bends.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -44,10 +44,25 @@ pub(super) fn tube_grams(set: &TubeSet, lengths: &[TubeLength]) -> Vec<f64> {
     set.tubes.iter().map(|t| t.count * t.profile.grams(length(t.tube), set.density_kg_m3)).collect()
 }
 
-/// Standard uncertainty of that weight from the size's own figures, g. Where tubes meet is taken to be off alike in all
-/// sizes of a frameset, so the junctions' assumptions are left out: what is compared is one size with another.
-pub(super) fn tube_grams_u(set: &TubeSet, adjusted: &Adjusted, index: SizeIndex, lengths: &[TubeLength]) -> f64 {
-    let Some(size) = index.of(&adjusted.sizes) else { return 0.0 };
+/// Standard uncertainty of the tubes' weight in one size less `ratio` times that in another, from the figures of both, g.
+/// What both sizes share, such as where tubes meet, is one error.
+pub(super) fn tube_grams_u(
+    set: &TubeSet,
+    adjusted: &Adjusted,
+    (to, after): (SizeIndex, &[TubeLength]),
+    (from, before): (SizeIndex, &[TubeLength]),
+    ratio: f64,
+) -> f64 {
+    let (Some(size), Some(other)) = (to.of(&adjusted.sizes), from.of(&adjusted.sizes)) else { return 0.0 };
+    let own = tube_gradient(set, size, after);
+    let scaled = tube_gradient(set, other, before).map(|g| g * ratio);
+    let between = adjusted.between_sizes(to, from);
+    let common: f64 = own.iter().zip(&between).map(|(g, row)| g * row.iter().zip(&scaled).map(|(c, s)| c * s).sum::<f64>()).sum();
+    (size.variance(&own) + other.variance(&scaled) - 2.0 * common).max(0.0).sqrt()
+}
+
+/// How the tubes' weight answers to the state of a size.
+fn tube_gradient(set: &TubeSet, size: &AdjustedSize, lengths: &[TubeLength]) -> [f64; STATES] {
     let points = points(&size.state.jets());
     let mut total = Jet::of(0.0);
     for tube in &set.tubes {
@@ -56,12 +71,7 @@ pub(super) fn tube_grams_u(set: &TubeSet, adjusted: &Adjusted, index: SizeIndex,
         let slope = tube.count * bend * tube.profile.grams_per_added_mm(length.mm, set.density_kg_m3);
         total = total + straight(tube.tube, &points) * Jet::of(slope);
     }
-    let mut gradient = total.gradient;
-    for junction in [Quantity::TopTubeBelowHeadTubeTop, Quantity::TopTubeBelowSeatTubeTop, Quantity::DownTubeAboveHeadTubeBottom]
-    {
-        gradient[junction.index()] = 0.0;
-    }
-    size.variance(&gradient).sqrt()
+    total.gradient
 }
 
 /// The straight line between a tube's ends.

@@ -7,6 +7,7 @@
 //! and back is the identity.
 
 mod density;
+mod errors;
 mod ledger;
 #[cfg(test)]
 mod ledger_tests;
@@ -26,12 +27,13 @@ mod typed_tests;
 mod ways_tests;
 
 pub use density::{Assumed, density_kg_m3, fixed_parts, fork_g, small_part_g, steerer_g_per_mm};
+pub use errors::{ErrorSource, WeightError, weight_difference};
 pub use ledger::{PartWeight, Row, RowOf, WeighedFrame, WeightOrigin, Weights, weights};
 pub use lengths::{TubeLength, tube_lengths};
 pub use notes::{Disagreement, NoWay, WeightNote};
 pub use published::{Published, best_published, offered_lines};
 pub use settings::{Amount, Line, Method, PartWeightChoices, Per, WeightChoices, WeightSettings, What};
-pub use to_size::{Estimate, SizeStep, Ways, between_weighed, by_stated_factor, by_tube_lengths, disagreement};
+pub use to_size::{Estimate, SizeStep, TypedFactor, Ways, between_weighed, by_stated_factor, by_tube_lengths, disagreement};
 pub use tube_mass::{Profile, section_mm2};
 pub use tube_set::{TubeOf, TubeSet, tube_set};
 pub use typed::{

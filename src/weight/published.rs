@@ -1,17 +1,24 @@
 //! The published weight that a total begins from.
 
 use super::density::{Assumed, small_part_g, steerer_g_per_mm};
+use super::errors::{ErrorSource, WeightError};
 use super::settings::{Amount, Line, PartWeightChoices, What};
 use crate::frameset::{Frameset, Known, Part, SizeIndex, Weight};
 use crate::geometry::u_of_step;
 use crate::units::{Mass, Measured};
+
+/// How much framesets of one size and model differ, as a share (one standard uncertainty): trade practice, unverified.
+const SPECIMEN_SHARE: f64 = 0.01;
+/// Share of u² of a claimed weight that all claims about a frameset have in common. Our own assumption.
+const COMMON_CLAIM: f64 = 0.8;
 
 /// A published weight with its ±.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Published {
     /// Place among the frameset's weights.
     pub index: usize,
-    /// As published. Its u is the scale's step / √12, or half of the ± that claimed weights are given.
+    /// As published. Its u is the scale's step / √12 and that of a single specimen, or half of the ± that claimed weights
+    /// are given.
     pub mass: Measured<Mass>,
     /// Place of the size it was weighed in; `None` where nobody says, or where the label is none of the frameset's.
     pub size: Option<SizeIndex>,
@@ -20,16 +27,28 @@ pub struct Published {
 }
 
 impl Published {
-    /// Of the weight at `index`; `claimed_percent` is the ± of claimed weights.
+    /// Of the weight at `index`; `claimed_percent` is the ± of claimed weights. Where the user owns the very frame that was
+    /// weighed, it is not a specimen of others.
     #[must_use]
-    pub fn of(frameset: &Frameset, index: usize, claimed_percent: f64) -> Option<Self> {
+    pub fn of(frameset: &Frameset, index: usize, claimed_percent: f64, own_frame: bool) -> Option<Self> {
         let weight = frameset.weights.get(index)?;
+        let specimen = if own_frame { 0.0 } else { weight.grams * SPECIMEN_SHARE };
         let (u, is_claimed) = match weight.from {
-            Known::Weighed { to } => (u_of_step(to), false),
+            Known::Weighed { to } => (u_of_step(to).hypot(specimen), false),
             Known::Claimed => (weight.grams * claimed_percent / 200.0, true),
         };
         let size = weight.size.as_deref().and_then(|label| frameset.size_index(label));
         Some(Self { index, mass: Measured::new(weight.grams, u), size, is_claimed })
+    }
+
+    /// What makes its u: of a claim, mostly what all claims of the maker have in common.
+    pub(super) fn errors(&self, part: Part) -> Vec<WeightError> {
+        let own = |u| WeightError::new(ErrorSource::Published(self.index), u);
+        if !self.is_claimed {
+            return vec![own(self.mass.u)];
+        }
+        let common = WeightError::new(ErrorSource::Claims(part), self.mass.u * COMMON_CLAIM.sqrt());
+        vec![common, own(self.mass.u * (1.0 - COMMON_CLAIM).sqrt())]
     }
 }
 
@@ -52,7 +71,7 @@ pub fn best_published(
         let own = frameset.weights.iter().enumerate().filter(|(_, w)| w.part == part);
         own.min_by_key(|(_, w)| (nearness(w), matches!(w.from, Known::Claimed))).map(|(i, _)| i)
     };
-    Published::of(frameset, chosen.or_else(best)?, claimed_percent)
+    Published::of(frameset, chosen.or_else(best)?, claimed_percent, choice.own_frame)
 }
 
 /// Lines that a weight asks for: what was weighed with it, to be taken off so that bare stands against bare, and the end

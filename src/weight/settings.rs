@@ -145,9 +145,17 @@ pub struct PartWeightChoices {
     /// ± of the published weight, g, in place of what its origin leaves.
     #[serde(skip_serializing_if = "Option::is_none", deserialize_with = "optional_plus_minus_grams")]
     pub plus_minus: Option<f64>,
+    /// Whether the user owns the very frame that was weighed, so that it is not one specimen of many.
+    #[serde(rename = "own_frame", skip_serializing_if = "is_false")]
+    pub own_frame: bool,
     /// What is added to it or taken off.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub lines: Vec<Line>,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde passes fields by reference")]
+const fn is_false(value: &bool) -> bool {
+    !*value
 }
 
 impl PartWeightChoices {

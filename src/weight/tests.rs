@@ -72,8 +72,8 @@ fn frame_and_fork_make_a_frameset_with_the_steps_behind_it() {
     );
     assert_eq!(frame.estimate().unwrap().step, SizeStep::Factor { factor: 1.10, times: 1 });
     assert_eq!(weights.fork.unwrap().estimate(), None);
-    // A factor of 1.10 has ± 0.05 where nobody says; the scale reads to 5 g.
-    let expected = (2600.0 * 0.025f64).hypot(1.1 * 5.0 / 12f64.sqrt());
+    // A factor of 1.10 has ± 0.05 where nobody says; the scale reads to 5 g, and what stood on it is one specimen (1 %).
+    let expected = (2600.0 * 0.025f64).hypot(1.1 * (5.0 / 12f64.sqrt()).hypot(26.0));
     assert!((frame.mass.u - expected).abs() < 1e-9);
     assert!((frame.rows.iter().map(|r| r.mass.value).sum::<f64>() - frame.mass.value).abs() < 1e-9);
 }
@@ -83,7 +83,11 @@ fn the_weighed_size_itself_is_not_scaled_and_nothing_is_invented() {
     let weights = at(&steel(FRAME_M, ""), "M", &WeightChoices::default(), &stated(1.10));
     let frame = weights.frame.unwrap();
     assert_eq!((frame.mass.value, frame.is_estimate), (2600.0, false));
-    assert!((frame.mass.u - 5.0 / 12f64.sqrt()).abs() < 1e-12);
+    assert!((frame.mass.u - (5.0 / 12f64.sqrt()).hypot(26.0)).abs() < 1e-12);
+    let mut own = WeightChoices::default();
+    own.frame.own_frame = true;
+    let frame = at(&steel(FRAME_M, ""), "M", &own, &stated(1.10)).frame.unwrap();
+    assert!((frame.mass.u - 5.0 / 12f64.sqrt()).abs() < 1e-12, "the user's own frame is no specimen of others");
     assert_eq!((weights.fork, weights.frameset), (None, None));
 }
 
@@ -143,10 +147,11 @@ fn between_weighed_sizes_is_the_straight_line_and_says_when_it_goes_beyond() {
     let between = ways(&frameset, "M").between.unwrap();
     assert!((between.mass.value - 2500.0).abs() < 1e-9);
     assert!(between.note.is_none());
-    let of = |size: SizeIndex, grams: f64| (size, Measured::new(grams, 5.0 / 12f64.sqrt()));
-    assert_eq!(between.step, SizeStep::Line { low: of(SizeIndex(1), 2400.0), high: of(SizeIndex(3), 2600.0) });
-    // Half of each end's u: 5 / √12 · √(¼ + ¼).
-    assert!((between.mass.u - 5.0 / 12f64.sqrt() * 0.5f64.sqrt()).abs() < 1e-9);
+    let of = |size: usize, grams: f64| (SizeIndex(size), Measured::new(grams, (5.0 / 12f64.sqrt()).hypot(grams / 100.0)));
+    assert_eq!(between.step, SizeStep::Line { low: of(1, 2400.0), high: of(3, 2600.0) });
+    // Half of each end's u, and half of 0.5 % of the weight for a line that bends between them.
+    let ends = (of(1, 2400.0).1.u / 2.0).hypot(of(3, 2600.0).1.u / 2.0);
+    assert!((between.mass.u - ends.hypot(0.5 * 0.005 * 2500.0)).abs() < 1e-9);
     let beyond = ways(&frameset, "XL").between.unwrap();
     assert!((beyond.mass.value - 2700.0).abs() < 1e-9);
     assert_eq!(beyond.note, Some(WeightNote::BeyondWeighed { size: SizeIndex(4), weighed: [SizeIndex(1), SizeIndex(3)] }));
@@ -287,8 +292,9 @@ proptest! {
     #[test]
     fn there_and_back_is_the_identity(grams in 900.0..4000.0f64, factor in 0.8..1.3f64, steps in -4i32..=4) {
         for per in [Per::Step, Per::All] {
-            let there = by_stated_factor(&published(grams), steps, factor, 0.0, per);
-            let back = by_stated_factor(&published(there.mass.value), -steps, factor, 0.0, per);
+            let typed = TypedFactor { factor, u: 0.0, is_own: false };
+            let there = by_stated_factor(&published(grams), Part::Frame, steps, &typed, per);
+            let back = by_stated_factor(&published(there.mass.value), Part::Frame, -steps, &typed, per);
             prop_assert!((back.mass.value - grams).abs() < 1e-9);
         }
     }
@@ -301,8 +307,8 @@ proptest! {
         let parts = Assumed { value: 500.0, plus_minus: 150.0 };
         let lengths = |size| tube_lengths(&frameset, &adjusted, size);
         let (a, b) = (lengths(SizeIndex(from)), lengths(SizeIndex(to)));
-        let there = by_tube_lengths(&published(grams), (SizeIndex(from), &a), (SizeIndex(to), &b), &set, &adjusted, parts).unwrap();
-        let back = by_tube_lengths(&published(there.mass.value), (SizeIndex(to), &b), (SizeIndex(from), &a), &set, &adjusted, parts).unwrap();
+        let there = by_tube_lengths(&published(grams), Part::Frame, (SizeIndex(from), &a), (SizeIndex(to), &b), &set, &adjusted, parts).unwrap();
+        let back = by_tube_lengths(&published(there.mass.value), Part::Frame, (SizeIndex(to), &b), (SizeIndex(from), &a), &set, &adjusted, parts).unwrap();
         prop_assert!((back.mass.value - grams).abs() < 1e-9);
         prop_assert!(from == to || (there.mass.value > grams) == (to > from));
     }
@@ -318,7 +324,7 @@ proptest! {
         if let Ok(lengths) = &mut longer {
             lengths[which].mm += by;
         }
-        let grams = |after| by_tube_lengths(&published(2600.0), (SizeIndex(2), &before), (SizeIndex(3), after), &set, &adjusted, parts).unwrap().mass.value;
+        let grams = |after| by_tube_lengths(&published(2600.0), Part::Frame, (SizeIndex(2), &before), (SizeIndex(3), after), &set, &adjusted, parts).unwrap().mass.value;
         prop_assert!(grams(&longer) > grams(&before));
     }
 }

@@ -10,14 +10,22 @@
 //! Ranges are two standard uncertainties, propagated to first order (JCGM 100:2008 §5.1.2).
 
 use super::density::Assumed;
+use super::errors::{ErrorSource, WeightError, gathered, u_of};
 use super::lengths::{TubeLength, tube_grams, tube_grams_u};
 use super::notes::{Disagreement, NoWay, WeightNote};
 use super::published::Published;
 use super::settings::{Method, Per};
 use super::tube_set::TubeSet;
-use crate::frameset::{SizeIndex, Tube};
+use crate::frameset::{Part, SizeIndex, Tube};
 use crate::geometry::Adjusted;
 use crate::units::{COVERAGE_FACTOR, Mass, Measured, Ratio};
+
+/// Share of u² of the line-up's typed factor that all weights have in common; the rest is each frameset's own. Our own
+/// assumption.
+const COMMON_FACTOR: f64 = 0.8;
+/// How much the step from one size to the next changes from step to step, as a share of the weight (one standard
+/// uncertainty): about a fifth of a step. Our own assumption.
+const BEND_SHARE: f64 = 0.005;
 
 /// A weight at another size.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,6 +34,10 @@ pub struct Estimate {
     pub mass: Measured<Mass>,
     /// What the way alone leaves in it, g: without the published weight's own u.
     pub way_u: f64,
+    /// What makes that.
+    pub way_errors: Vec<WeightError>,
+    /// How an error of the published weight comes back in it; 0 where the way begins from others.
+    pub of_published: f64,
     /// How much heavier than the published one. Its u is what the way alone leaves in it.
     pub percent: Measured<Ratio>,
     /// The step from the published weight to this one.
@@ -90,19 +102,46 @@ impl Ways {
     }
 }
 
-/// By a typed `factor` ± `factor_u` (one standard uncertainty) over `steps` sizes up (down where negative).
+/// A factor that the user typed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TypedFactor {
+    /// The factor.
+    pub factor: f64,
+    /// Its standard uncertainty.
+    pub u: f64,
+    /// Whether it is a single weight's own; the line-up's is one unknown for all that it scales.
+    pub is_own: bool,
+}
+
+impl TypedFactor {
+    /// Shares of u² by their sources; `part` is what is scaled.
+    fn errors(&self, part: Part, grams: f64) -> Vec<WeightError> {
+        let of_frameset = |share: f64| WeightError::new(ErrorSource::OwnFactor(part), grams * share.sqrt());
+        if self.is_own {
+            return vec![of_frameset(1.0)];
+        }
+        let common = WeightError::new(ErrorSource::TypedFactor, grams * COMMON_FACTOR.sqrt());
+        vec![common, of_frameset(1.0 - COMMON_FACTOR)]
+    }
+}
+
+/// By a typed factor over `steps` sizes up (down where negative) of a part.
 #[must_use]
-pub fn by_stated_factor(published: &Published, steps: i32, factor: f64, factor_u: f64, per: Per) -> Estimate {
+pub fn by_stated_factor(published: &Published, part: Part, steps: i32, typed: &TypedFactor, per: Per) -> Estimate {
+    let TypedFactor { factor, u: factor_u, .. } = *typed;
     let n = match per {
         Per::Step => steps,
         Per::All => steps.signum(),
     };
     let total = factor.powi(n);
-    let total_u = (f64::from(n) * factor.powi(n - 1) * factor_u).abs();
+    let slope = f64::from(n) * factor.powi(n - 1) * factor_u;
+    let total_u = slope.abs();
     let way_u = published.mass.value * total_u;
     Estimate {
         mass: Measured::new(published.mass.value * total, way_u.hypot(published.mass.u * total)),
         way_u,
+        way_errors: typed.errors(part, published.mass.value * slope),
+        of_published: total,
         percent: Measured::new((total - 1.0) * 100.0, total_u * 100.0),
         step: SizeStep::Factor { factor, times: n },
         note: None,
@@ -115,6 +154,7 @@ pub fn by_stated_factor(published: &Published, steps: i32, factor: f64, factor_u
 /// Tubes of unknown length in either size, and fixed parts that would outweigh all.
 pub fn by_tube_lengths(
     published: &Published,
+    part: Part,
     from: (SizeIndex, &Result<Vec<TubeLength>, Vec<Tube>>),
     to: (SizeIndex, &Result<Vec<TubeLength>, Vec<Tube>>),
     set: &TubeSet,
@@ -135,26 +175,25 @@ pub fn by_tube_lengths(
         return Err(NoWay::NoTubeLength);
     }
     let ratio = sum_after / sum_before;
-    let tubes_u2: f64 = set
-        .tubes
-        .iter()
-        .zip(light.iter().zip(&heavy))
-        .map(|(tube, (a, b))| (free / sum_before * (b - ratio * a) * tube.share_plus_minus / COVERAGE_FACTOR).powi(2))
-        .sum();
-    let figures_u = if from.0 == to.0 {
-        0.0
-    } else {
-        let u = |index, lengths: &[TubeLength]| free / sum_before * tube_grams_u(set, adjusted, index, lengths);
-        u(to.0, &after).hypot(ratio * u(from.0, &before))
-    };
-    let fixed_u = (1.0 - ratio) * fixed_parts.u();
-    let way_u = (tubes_u2 + figures_u * figures_u + fixed_u * fixed_u).sqrt();
-    let grams = fixed_parts.value + free * ratio;
     let scale = free / sum_before;
+    let mut way_errors: Vec<WeightError> = Vec::with_capacity(set.tubes.len() + 2);
+    for (tube, (a, b)) in set.tubes.iter().zip(light.iter().zip(&heavy)) {
+        let grams = scale * (b - ratio * a) * tube.share_plus_minus / COVERAGE_FACTOR;
+        way_errors.push(WeightError::new(ErrorSource::Tube(part, tube.tube), grams));
+    }
+    if from.0 != to.0 {
+        let grams = scale * tube_grams_u(set, adjusted, (to.0, &after), (from.0, &before), ratio);
+        way_errors.push(WeightError::new(ErrorSource::Figures(part, to.0), grams));
+    }
+    way_errors.push(WeightError::new(ErrorSource::FixedParts(part), (1.0 - ratio) * fixed_parts.u()));
+    let way_u = u_of(&way_errors);
+    let grams = fixed_parts.value + free * ratio;
     let does_not_fit = !(0.5..=2.0).contains(&scale);
     Ok(Estimate {
         mass: Measured::new(grams, way_u.hypot(published.mass.u * ratio)),
         way_u,
+        way_errors,
+        of_published: ratio,
         percent: percent_of(published, grams, way_u),
         step: SizeStep::TubeLengths { change: Measured::new(grams - published.mass.value, way_u) },
         note: does_not_fit.then(|| WeightNote::TubesDoNotFit { fixed: fixed_parts.mass(), times: scale }),
@@ -163,11 +202,12 @@ pub fn by_tube_lengths(
 
 /// Between published sizes: the straight line, one size step being as wide as the next, through the two published sizes
 /// around `to`, or the two nearest where `to` lies beyond them (with a caution). A published size itself is its own answer.
-/// `published` is what the percentage is of.
+/// How far a size lies off that line has a u of its own, which grows with the distance from both ends. `published` is what
+/// the percentage is of.
 ///
 /// # Errors
 /// Fewer than two published sizes.
-pub fn between_weighed(weighed: &[Published], to: SizeIndex, published: &Published) -> Result<Estimate, NoWay> {
+pub fn between_weighed(weighed: &[Published], part: Part, to: SizeIndex, published: &Published) -> Result<Estimate, NoWay> {
     let mut known: Vec<(SizeIndex, &Published)> = Vec::new();
     for weight in weighed {
         let Some(size) = weight.size else { continue };
@@ -186,13 +226,19 @@ pub fn between_weighed(weighed: &[Published], to: SizeIndex, published: &Publish
     let ((a, low), (b, high)) = (known[upper - 1], known[upper]);
     let t = (to.0 as f64 - a.0 as f64) / (b.0 as f64 - a.0 as f64);
     let grams = low.mass.value + (high.mass.value - low.mass.value) * t;
-    let u = ((1.0 - t) * low.mass.u).hypot(t * high.mass.u);
+    let off = 0.5 * BEND_SHARE * grams * ((to.0 as f64 - a.0 as f64) * (to.0 as f64 - b.0 as f64)).abs();
+    let ends = low.errors(part).into_iter().map(|e| e.times(1.0 - t)).chain(high.errors(part).into_iter().map(|e| e.times(t)));
+    let own = (off > 0.0).then_some(WeightError::new(ErrorSource::StraightLine(part, to), off));
+    let way_errors = gathered(ends.chain(own));
+    let u = u_of(&way_errors);
     let is_beyond = !(0.0..=1.0).contains(&t);
     let weighed = [known[0].0, known[known.len() - 1].0];
     Ok(Estimate {
         mass: Measured::new(grams, u),
-        // What is published at both ends is all that goes in: nothing is left for the way itself.
+        // Both ends' own u, and how far the size may lie off the line.
         way_u: u,
+        way_errors,
+        of_published: 0.0,
         percent: percent_of(published, grams, u),
         step: SizeStep::Line { low: (a, low.mass), high: (b, high.mass) },
         note: is_beyond.then_some(WeightNote::BeyondWeighed { size: to, weighed }),

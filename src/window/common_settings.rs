@@ -10,8 +10,8 @@ use super::requests::Requests;
 use super::shown::Shown;
 use super::theme::{SMALL, Tones};
 use crate::frameset::{TyreError, TyreSize};
-use crate::lineup::{AlignAt, Tyres};
-use crate::units::System;
+use crate::lineup::{AlignAt, MOST_SAG_MM, MOST_SAG_PERCENT, Sag, Tyres};
+use crate::units::{Quantity, System, as_typed, typed_number};
 use crate::weight::{read_factor, write_factor};
 use crate::words::Label;
 
@@ -26,6 +26,7 @@ pub(crate) fn common_settings_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Reques
     ui.label(RichText::new("Common settings").heading());
     row(ui, "Align at", tones, |ui| align_at_ui(ui, settings.outline.align_at, out));
     row(ui, "Same tyre on all", tones, |ui| tyre_ui(ui, settings.tyres, out));
+    row(ui, "Fork sag", tones, |ui| sag_ui(ui, settings.units, settings.sag, out));
     row(ui, "Weight factor per size", tones, |ui| factor_ui(ui, settings.weight.factor, out));
     row(ui, "Units", tones, |ui| units_ui(ui, settings.units, out));
 }
@@ -93,6 +94,50 @@ fn read_tyre(text: &str) -> Result<Tyres, TyreError> {
     text.trim().parse::<TyreSize>().map(Tyres::SameOnAll)
 }
 
+/// The field for the sag of suspension forks; empty leaves them as long as published.
+fn sag_ui(ui: &mut Ui, units: System, sag: Sag, out: &mut Requests) {
+    let current = match sag {
+        Sag::Unsagged => String::new(),
+        Sag::Millimetres(mm) => units.with_unit(Quantity::Length, &units.in_field(Quantity::Length, mm)),
+        Sag::Percent(percent) => format!("{} %", as_typed(percent)),
+    };
+    let entry = TypedField { id: Id::unique("fork sag"), name: "Fork sag", current, hint: "none", width: 96.0 };
+    let (field, entered) = entry.show(ui, |text| read_sag(units, text));
+    field.on_hover_text(
+        "Shows frames with a suspension fork as they stand under a rider, for example 20 % of the travel or 25 mm. Leave it empty for forks as published. Rigid frames stay.",
+    );
+    if let Some(sag) = entered {
+        out.edit(Edit::Sag(sag));
+    }
+}
+
+/// A sag that is not valid.
+#[derive(Debug, thiserror::Error)]
+#[error("Sag is not valid. Enter 0 to {MOST_SAG_PERCENT} % of the travel, or 0 to {MOST_SAG_MM} mm, for example 20 %.")]
+struct SagError;
+
+fn read_sag(units: System, text: &str) -> Result<Sag, SagError> {
+    let text = text.trim();
+    if text.is_empty() {
+        return Ok(Sag::Unsagged);
+    }
+    let (number, is_percent) = match text.strip_suffix('%') {
+        Some(number) => (number, true),
+        None => (text.strip_suffix(units.unit(Quantity::Length)).unwrap_or(text), false),
+    };
+    let number = typed_number(number.trim()).ok_or(SagError)?;
+    let (sag, value, most) = if is_percent {
+        (Sag::Percent(number), number, MOST_SAG_PERCENT)
+    } else {
+        let mm = units.from_field(Quantity::Length, number);
+        (Sag::Millimetres(mm), mm, MOST_SAG_MM)
+    };
+    if !(0.0..=most).contains(&value) {
+        return Err(SagError);
+    }
+    Ok(if value == 0.0 { Sag::Unsagged } else { sag })
+}
+
 fn units_ui(ui: &mut Ui, units: System, out: &mut Requests) {
     for (system, label, tooltip) in [
         (System::Imperial, "in, lb", "Shows inches and pounds. Files stay metric."),
@@ -100,6 +145,25 @@ fn units_ui(ui: &mut Ui, units: System, out: &mut Requests) {
     ] {
         if ui.selectable_label(units == system, RichText::new(label).size(SMALL + 0.5)).on_hover_text(tooltip).clicked() {
             out.edit(Edit::Units(system));
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sag_is_typed_in_percent_or_in_the_chosen_unit() {
+        let read = |text: &str| read_sag(System::Metric, text).ok();
+        assert_eq!(read(""), Some(Sag::Unsagged));
+        assert_eq!(read("20 %"), Some(Sag::Percent(20.0)));
+        assert_eq!(read("20%"), Some(Sag::Percent(20.0)));
+        assert_eq!((read("25"), read("25 mm")), (Some(Sag::Millimetres(25.0)), Some(Sag::Millimetres(25.0))));
+        assert_eq!(read("0"), Some(Sag::Unsagged));
+        assert_eq!(read_sag(System::Imperial, "1").ok(), Some(Sag::Millimetres(25.4)));
+        for refused in ["-1", "70 %", "101", "a fifth"] {
+            assert_eq!(read(refused), None, "{refused}");
         }
     }
 }

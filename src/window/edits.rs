@@ -8,7 +8,7 @@ use super::fit_edits::FitEdit;
 use super::sheet_edits::SheetEdit;
 use super::weight_and_price_edits::WeightAndPriceEdit;
 use crate::frameset::{Figure, FrameIndex, Frameset};
-use crate::lineup::{AlignAt, Axes, BagSpaceSettings, Entry, Lineup, Tyres, letter};
+use crate::lineup::{AlignAt, Axes, BagSpaceSettings, Entry, Lineup, Sag, Tyres, letter};
 use crate::units::System;
 use crate::words::Label;
 
@@ -88,6 +88,8 @@ pub enum Edit {
     },
     /// Which tyres the frames stand on.
     Tyres(Tyres),
+    /// Sag of suspension forks.
+    Sag(Sag),
     /// Units that are shown change.
     Units(System),
     /// Room, bag and bottles.
@@ -144,6 +146,8 @@ impl Edit {
             Self::Axes { axes, .. } => format!("{} against {}", lower(axes.up), lower(axes.across)),
             Self::Factor(_) => "weight factor per size".to_owned(),
             Self::OwnFactor { frame, .. } => format!("weight factor of {}", letter(*frame)),
+            Self::Sag(Sag::Unsagged) => "forks without sag".to_owned(),
+            Self::Sag(_) => "sag of suspension forks".to_owned(),
             Self::Tyres(Tyres::AsPublished) => "tyres as published".to_owned(),
             Self::Tyres(Tyres::SameOnAll(tyre)) => format!("tyre {tyre} on all frames"),
             Self::Units(System::Metric) => "metric units".to_owned(),
@@ -214,6 +218,7 @@ impl Edit {
                 }
             }
             Self::Tyres(tyres) => settings.tyres = tyres,
+            Self::Sag(sag) => settings.sag = sag,
             Self::Units(units) => settings.units = units,
             Self::BagSpace(room) => settings.bags = room,
             Self::Fit(edit) => edit.apply(lineup),

@@ -85,13 +85,13 @@ mod tests {
     fn the_legend_names_both_values() {
         let both = quern();
         let told = |both: &BothWays, units| both_ways_legend(both, units).join("\n");
-        insta::assert_snapshot!(told(&both, System::Metric), @r"
+        insta::assert_snapshot!(told(&both, System::Metric), @"
         as published: wheelbase 1071 mm
-        as the other figures give it: wheelbase 1059.9 ± 1.9 mm
+        as the other figures give it: wheelbase 1059.9 ± 1.7 mm
         ");
-        insta::assert_snapshot!(told(&both, System::Imperial), @r"
+        insta::assert_snapshot!(told(&both, System::Imperial), @"
         as published: wheelbase 42.165 in
-        as the other figures give it: wheelbase 41.73 ± 0.08 in
+        as the other figures give it: wheelbase 41.73 ± 0.07 in
         ");
         let differs = Differing::Assumption(Assumption::LowerHeadset, 8.0, Measured::new(16.0, 1.0));
         insta::assert_snapshot!(told(&BothWays { differs, ..both }, System::Metric), @r"

@@ -176,14 +176,14 @@ mod tests {
             all.into_iter().map(|c| c.text).collect::<Vec<_>>().join("\n").replace('\u{2009}', " ")
         };
         insta::assert_snapshot!(said(&lineup), @"
-        B has less trail: 68 ± 2 vs 84.8 ± 1.8 mm.
-        D has less trail: 67.7 ± 1.5 vs 84.8 ± 1.8 mm.
-        E has less trail: 59.7 ± 1.5 vs 84.8 ± 1.8 mm.
+        B has less trail: 68 ± 2 vs 84.8 ± 1.9 mm.
+        D has less trail: 67.7 ± 1.5 vs 84.8 ± 1.9 mm.
+        E has less trail: 59.7 ± 1.8 vs 84.8 ± 1.9 mm.
         No clear difference in weight between A and B.
         B has less stack: 600.1 ± 0.5 vs 638.0 ± 0.5 mm.
-        D is lighter: 2365.0 ± 0.8 vs 3792 ± 63 g.
-        E is lighter: 2238 ± 92 vs 3792 ± 63 g.
-        B has less reach: 390.0 ± 0.6 vs 410.0 ± 0.5 mm.
+        D is lighter: 2365 ± 38 vs 3792 ± 81 g.
+        E is lighter: 2238 ± 92 vs 3792 ± 81 g.
+        B has less reach: 390.1 ± 0.5 vs 410.0 ± 0.5 mm.
         D has less stack: 616.1 ± 0.5 vs 638.0 ± 0.5 mm.
         E has less stack: 600.0 ± 0.5 vs 638.0 ± 0.5 mm.
         No clear difference in frame-bag space between A and D.
@@ -192,16 +192,16 @@ mod tests {
         ");
         lineup.settings.units = System::Imperial;
         insta::assert_snapshot!(said(&lineup), @"
-        B has less trail: 2.66 ± 0.08 vs 3.34 ± 0.07 in.
-        D has less trail: 2.66 ± 0.06 vs 3.34 ± 0.07 in.
-        E has less trail: 2.35 ± 0.06 vs 3.34 ± 0.07 in.
+        B has less trail: 2.67 ± 0.08 vs 3.34 ± 0.08 in.
+        D has less trail: 2.66 ± 0.06 vs 3.34 ± 0.08 in.
+        E has less trail: 2.35 ± 0.07 vs 3.34 ± 0.08 in.
         No clear difference in weight between A and B.
         B has less stack: 23.63 ± 0.02 vs 25.118 ± 0.019 in.
-        D is lighter: 5.214 ± 0.002 vs 8.36 ± 0.14 lb.
-        E is lighter: 4.9 ± 0.2 vs 8.36 ± 0.14 lb.
-        B has less reach: 15.35 ± 0.02 vs 16.14 ± 0.02 in.
+        D is lighter: 5.21 ± 0.08 vs 8.36 ± 0.18 lb.
+        E is lighter: 4.9 ± 0.2 vs 8.36 ± 0.18 lb.
+        B has less reach: 15.36 ± 0.02 vs 16.14 ± 0.02 in.
         D has less stack: 24.258 ± 0.018 vs 25.118 ± 0.019 in.
-        E has less stack: 23.621 ± 0.019 vs 25.118 ± 0.019 in.
+        E has less stack: 23.622 ± 0.019 vs 25.118 ± 0.019 in.
         No clear difference in frame-bag space between A and D.
         No clear difference in bottom bracket drop between A and E.
         No clear difference in standover height between A and D.

@@ -1,8 +1,8 @@
 //! Doubtful figures in words: what is published, what the others give, how it is perhaps wrong, and how likely that is.
 
 use super::phrases::{in_sentence, published_value};
-use crate::frameset::Figure;
-use crate::geometry::{Doubt, OtherWay, Slip, SlipKind};
+use crate::frameset::{Figure, SizeIndex};
+use crate::geometry::{Doubt, OtherWay, Settling, Slip, SlipKind};
 use crate::units::{System, capitalised, fixed, per_cent};
 
 use super::assumptions::assumption_label;
@@ -110,6 +110,12 @@ pub fn slip_text(slip: &Slip, labels: &[&str], units: System) -> String {
             let by = units.signed_text(first.figure.quantity(), -first.expected.moved(-first.published));
             format!("{} seems to be wrong by the same amount in all sizes, {by} ({chance}).", capitalised(&name))
         }
+        (SlipKind::Swapped, _) if exchanged_columns(slip).is_some() => {
+            let (a, b) = exchanged_columns(slip).unwrap_or((first.size, first.size));
+            let label = |size: SizeIndex| labels.get(size.0).copied().unwrap_or_default();
+            let used = if slip.is_used { "" } else { " Each is used for the other size." };
+            format!("The columns of {} and {} are {} exchanged ({chance}).{used}", label(a), label(b), likely(slip.chance))
+        }
         (SlipKind::Swapped, _) => {
             let cells: Vec<String> = slip
                 .cells
@@ -133,7 +139,21 @@ pub fn slip_text(slip: &Slip, labels: &[&str], units: System) -> String {
     }
 }
 
-/// `a (35 %)`, `a (…) or b (…)`; `None` for none.
+/// The two sizes whose whole columns are exchanged.
+fn exchanged_columns(slip: &Slip) -> Option<(SizeIndex, SizeIndex)> {
+    let a = slip.cells.first()?.size;
+    let b = slip.cells.iter().map(|c| c.size).find(|size| *size != a)?;
+    (slip.cells.len() > 2 && slip.cells.iter().all(|c| c.size == a || c.size == b)).then_some((a, b))
+}
+
+/// What to measure to settle a doubt; `labels` are the sizes'.
+#[must_use]
+pub fn settling_text(settling: &Settling, labels: &[&str]) -> String {
+    let label = labels.get(settling.size.0).copied().unwrap_or_default();
+    format!("Measure the {} of {label} to settle it.", in_sentence(settling.figure))
+}
+
+/// `a (35 %)`, `a (…) or b (…)`; `None` for none.
 fn others_text(others: &[(Figure, f64)]) -> Option<String> {
     let names: Vec<String> =
         others.iter().take(3).map(|(f, chance)| format!("{} ({})", in_sentence(*f), chance_text(*chance))).collect();
@@ -148,7 +168,7 @@ fn others_text(others: &[(Figure, f64)]) -> Option<String> {
 mod tests {
     use super::*;
     use crate::frameset::read_frameset;
-    use crate::geometry::{Adjusted, adjust};
+    use crate::geometry::{Adjusted, SlipCell, adjust};
 
     fn quern() -> Adjusted {
         adjust(&read_frameset(include_bytes!("../../sample-frames/quern-halter.frame.ron")).unwrap())
@@ -158,16 +178,16 @@ mod tests {
     fn a_doubtful_figure_says_what_the_others_give() {
         let adjusted = quern();
         let doubt = adjusted.sizes[3].doubt(Figure::Wheelbase).unwrap();
-        insta::assert_snapshot!(doubt_text(doubt, System::Metric), @"Wheelbase is published as 1071 mm; the other figures give 1059.9 ± 1.9 mm. It is probably a misprint (99 %). It is not used.");
-        insta::assert_snapshot!(doubt_text(doubt, System::Imperial), @"Wheelbase is published as 42.165 in; the other figures give 41.73 ± 0.08 in. It is probably a misprint (99 %). It is not used.");
+        insta::assert_snapshot!(doubt_text(doubt, System::Metric), @"Wheelbase is published as 1071 mm; the other figures give 1059.9 ± 1.7 mm. It is probably a misprint (99 %). It is not used.");
+        insta::assert_snapshot!(doubt_text(doubt, System::Imperial), @"Wheelbase is published as 42.165 in; the other figures give 41.73 ± 0.07 in. It is probably a misprint (99 %). It is not used.");
         insta::assert_snapshot!(doubt_brief(doubt), @"wheelbase is probably a misprint");
         let in_all = Doubt { kind: SlipKind::AllSizes, ..doubt.clone() };
         insta::assert_snapshot!(doubt_brief(&in_all), @"wheelbase is doubtful in all sizes");
         let perhaps = Doubt { chance: 0.35, is_used: true, others: vec![(Figure::Chainstay, 0.62)], ..doubt.clone() };
-        insta::assert_snapshot!(doubt_text(&perhaps, System::Metric), @"Wheelbase is published as 1071 mm; the other figures give 1059.9 ± 1.9 mm. It is perhaps a misprint (35 %). The wrong figure could also be chainstay (62 %). The ± covers this.");
+        insta::assert_snapshot!(doubt_text(&perhaps, System::Metric), @"Wheelbase is published as 1071 mm; the other figures give 1059.9 ± 1.7 mm. It is perhaps a misprint (35 %). The wrong figure could also be chainstay (62 %). The ± covers this.");
         let way = Some(OtherWay::ChainstayHorizontal);
         let horizontal = Doubt { kind: SlipKind::Convention, other_way: way, chance: 0.8, is_used: true, ..doubt.clone() };
-        insta::assert_snapshot!(doubt_text(&horizontal, System::Metric), @"Wheelbase is published as 1071 mm; the other figures give 1059.9 ± 1.9 mm. Chainstays seem to be measured horizontally, not along the stay (80 %). The ± covers this.");
+        insta::assert_snapshot!(doubt_text(&horizontal, System::Metric), @"Wheelbase is published as 1071 mm; the other figures give 1059.9 ± 1.7 mm. Chainstays seem to be measured horizontally, not along the stay (80 %). The ± covers this.");
     }
 
     #[test]
@@ -175,17 +195,24 @@ mod tests {
         let adjusted = quern();
         let labels: Vec<&str> = adjusted.sizes.iter().map(|s| s.label.as_str()).collect();
         let first = &adjusted.slips[0];
-        insta::assert_snapshot!(slip_text(first, &labels, System::Metric), @"L: wheelbase 1071 is probably a misprint (99 %); the others give 1059.9 ± 1.9 mm. Not used.");
+        insta::assert_snapshot!(slip_text(first, &labels, System::Metric), @"L: wheelbase 1071 is probably a misprint (99 %); the others give 1059.9 ± 1.7 mm. Not used.");
         assert_eq!(several_wrong_text(&adjusted.slips), None);
         let twice = [first.clone(), first.clone()];
         insta::assert_snapshot!(several_wrong_text(&twice).unwrap(), @"At least two published figures are wrong; these are the likeliest.");
         let neighbour = Slip { kind: SlipKind::Neighbour, chance: 0.3, is_used: true, ..first.clone() };
-        insta::assert_snapshot!(slip_text(&neighbour, &labels, System::Metric), @"L: wheelbase 1071 is perhaps the value of another size (30 %); the others give 1059.9 ± 1.9 mm.");
+        insta::assert_snapshot!(slip_text(&neighbour, &labels, System::Metric), @"L: wheelbase 1071 is perhaps the value of another size (30 %); the others give 1059.9 ± 1.7 mm.");
         let all = Slip { kind: SlipKind::AllSizes, chance: 0.3, is_used: true, ..first.clone() };
-        insta::assert_snapshot!(slip_text(&all, &labels, System::Metric), @"Wheelbase seems to be wrong by the same amount in all sizes, +11.1 ± 1.9 mm (30 %).");
+        insta::assert_snapshot!(slip_text(&all, &labels, System::Metric), @"Wheelbase seems to be wrong by the same amount in all sizes, +11.1 ± 1.7 mm (30 %).");
         let assumption = Some((crate::geometry::Assumption::LowerHeadset, crate::units::Measured::new(16.0, 1.0)));
         let assumed = Slip { kind: SlipKind::Assumption, assumption, chance: 0.999, cells: Vec::new(), ..first.clone() };
         insta::assert_snapshot!(slip_text(&assumed, &labels, System::Metric), @"The assumed lower headset stack height does not fit: it seems to be 16 ± 2 mm (99 %).");
+        let exchanged = |size: usize, figure| SlipCell { size: SizeIndex(size), figure, ..first.cells[0].clone() };
+        let of = |size| [Figure::Stack, Figure::Reach].map(|figure| exchanged(size, figure));
+        let cells = [of(1), of(2)].concat();
+        let columns = Slip { kind: SlipKind::Swapped, chance: 0.98, cells, ..first.clone() };
+        insta::assert_snapshot!(slip_text(&columns, &labels, System::Metric), @"The columns of S and M are probably exchanged (98 %). Each is used for the other size.");
+        let settling = Settling { size: SizeIndex(2), figure: Figure::Wheelbase, ratio: 9.0 };
+        insta::assert_snapshot!(settling_text(&settling, &labels), @"Measure the wheelbase of M to settle it.");
         let way = Some(OtherWay::HeadTubeWithCups);
         let cups = Slip { kind: SlipKind::Convention, other_way: way, chance: 0.8, ..first.clone() };
         insta::assert_snapshot!(slip_text(&cups, &labels, System::Metric), @"Head tubes seem to be measured with the headset cups (80 %).");

@@ -10,8 +10,8 @@ use super::weights::weight_workings;
 use super::{bag_settings_texts, parts_cautions};
 use crate::frameset::{Figure, Frameset, Part};
 use crate::geometry::Assumption;
-use crate::lineup::{Block, Findings, FrameFindings, Lineup, Sheet, Tyres};
-use crate::units::{System, listed};
+use crate::lineup::{Block, Findings, FrameFindings, Lineup, Sag, Sheet, Tyres, travel_mm};
+use crate::units::{Quantity, System, as_typed, listed, per_cent};
 use crate::words::Label;
 
 /// What a footnote is about, the most important first: where not all fit a shape, the last are left to the page.
@@ -83,6 +83,7 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
         let text = format!("All frames are shown with {tyre} tyres. Check that they fit each frame.");
         add(FootnoteKind::Assumption, vec![text]);
     }
+    add(FootnoteKind::Assumption, sag_text(lineup.settings.units, lineup.settings.sag, &shown).into_iter().collect());
     if [Block::Weights, Block::Table, Block::Captions, Block::PriceAgainstWeight, Block::PriceAndClimb]
         .iter()
         .any(|b| sheet.has(*b))
@@ -97,6 +98,26 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
         add(FootnoteKind::Source, vec![format!("Sources: {}.", sources.join("; "))]);
     }
     notes
+}
+
+/// How far suspension forks are compressed, where a shown frame has one.
+#[must_use]
+fn sag_text(units: System, sag: Sag, shown: &[&FrameFindings]) -> Option<String> {
+    let has_travel = |f: &&&FrameFindings| travel_mm(&f.frameset).is_some();
+    let letters: Vec<&str> = shown.iter().filter(has_travel).map(|f| f.letter.as_str()).collect();
+    let forks = match letters.len() {
+        0 => return None,
+        1 => format!("The suspension fork of {} is", letters[0]),
+        _ => format!("The suspension forks of {} are", listed(letters.into_iter())),
+    };
+    Some(match sag {
+        Sag::Unsagged => format!("{forks} shown without sag. With a rider, head and seat angles are steeper."),
+        Sag::Millimetres(mm) => {
+            let amount = units.with_unit(Quantity::Length, &units.in_field(Quantity::Length, mm));
+            format!("{forks} shown with {amount} of sag.")
+        }
+        Sag::Percent(percent) => format!("{forks} shown with {} of sag.", per_cent(&as_typed(percent))),
+    })
 }
 
 /// The figures that stand on the sheet in numbers.

@@ -50,7 +50,7 @@ pub use contact_points::{
     saddle_code, saddle_text, spacers_text, standover_code, standover_text, stem_text, toe_code, toe_text,
 };
 pub use decisions::{decision_texts, measured_text, stated_label, stated_meaning};
-pub use doubts::{chance_text, doubt_brief, doubt_text, several_wrong_text, slip_text};
+pub use doubts::{chance_text, doubt_brief, doubt_text, settling_text, several_wrong_text, slip_text};
 pub use fit_table::{
     CHANGE_COLUMNS, ChangeCell, ChangeRow, FitCell, FitMark, FitRow, FitTable, change_rows, contact_points_cautions,
     contact_points_table, needs_table, parts_cautions, parts_table,

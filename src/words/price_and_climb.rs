@@ -218,15 +218,24 @@ impl Words<'_> {
         let mut settings = self.lineup.settings.weight;
         settings.method = method;
         let frames = FrameIndex::numbered(self.lineup.frames.iter().zip(&self.findings.frames));
-        let weighed = frames.filter(|(i, (_, f))| is_in_tables(self.findings, *i, f)).filter_map(|(i, (entry, found))| {
-            let mut entry = entry.clone();
-            for part in [Part::Frame, Part::Fork, Part::Frameset] {
-                entry.weight_choices.part_mut(part).method = None;
-            }
-            let whole = weights_of(&entry, &found.as_published, found.size, &settings).frameset?;
-            Some((i, whole.mass))
-        });
-        lightest_of(weighed.collect())
+        let weighed: Vec<(FrameIndex, PartWeight)> = frames
+            .filter(|(i, (_, f))| is_in_tables(self.findings, *i, f))
+            .filter_map(|(i, (entry, found))| {
+                let mut entry = entry.clone();
+                for part in [Part::Frame, Part::Fork, Part::Frameset] {
+                    entry.weight_choices.part_mut(part).method = None;
+                }
+                Some((i, weights_of(&entry, &found.as_published, found.size, &settings).frameset?))
+            })
+            .collect();
+        let of = |place: FrameIndex| weighed.iter().find(|(i, _)| *i == place).map(|(_, w)| w);
+        let is_one_frameset = |a: FrameIndex, b: FrameIndex| {
+            let (a, b) = (a.of(&self.findings.frames)?, b.of(&self.findings.frames)?);
+            Some(a.is_of_same_frameset(b))
+        };
+        lightest_of(weighed.iter().map(|(i, w)| (*i, w.mass)).collect(), |heavier, lighter| {
+            Some(of(heavier)?.difference(of(lighter)?, is_one_frameset(heavier, lighter)?))
+        })
     }
 
     /// The frames that cost and climb are told of: the lightest, the next too where it is too close to call; never the

@@ -1,5 +1,6 @@
 //! The hypotheses that a table gives rise to.
 
+use super::columns::ExchangedColumns;
 use super::hypothesis::{Effect, Hypothesis, OtherWay, PRIORS, Prior, SlipKind, Subject};
 use crate::frameset::{Figure, Frameset, LowerFit, SizeIndex};
 use crate::geometry::assumption::Assumption;
@@ -33,7 +34,12 @@ struct Cell {
 }
 
 /// All hypotheses of a frameset.
-pub(super) fn hypotheses(frameset: &Frameset, observations: &Observations, beginnings: &[usize]) -> Vec<Hypothesis> {
+pub(super) fn hypotheses(
+    frameset: &Frameset,
+    observations: &Observations,
+    beginnings: &[usize],
+    columns: &[ExchangedColumns],
+) -> Vec<Hypothesis> {
     let shared_at = beginnings.last().copied().unwrap_or_default();
     let is_open = |size: SizeIndex, figure: Figure| size.of(&frameset.sizes).is_some_and(|s| !s.use_anyway.contains(&figure));
     let mut cells: Vec<Cell> = Vec::with_capacity(64);
@@ -45,8 +51,7 @@ pub(super) fn hypotheses(frameset: &Frameset, observations: &Observations, begin
         if observation.is_common {
             commons.push((figure, place));
         } else {
-            let is_in_run = observation.terms[0].is_some();
-            cells.push(Cell { size, figure, place, value: observation.value, is_in_run });
+            cells.push(Cell { size, figure, place, value: observation.value, is_in_run: observation.is_in_run });
         }
     }
     commons.extend(shared.filter(|(_, o)| o.is_common).filter_map(|(place, o)| Some((o.printed_figure()?, place))));
@@ -63,11 +68,14 @@ pub(super) fn hypotheses(frameset: &Frameset, observations: &Observations, begin
     }
     for (figure, place) in commons {
         if SizeIndex::all(frameset.sizes.len()).all(|size| is_open(size, figure)) {
-            let prior = PRIORS.all_sizes;
+            let prior = PRIORS.of_row(figure);
             found.off(SlipKind::AllSizes, Subject::Row(figure), vec![place], prior, prior.scale(figure));
         }
     }
     found.swapped_angles(&cells, frameset.sizes.len(), &is_open);
+    for pair in columns {
+        found.swapped_columns(pair.sizes, &cells, &is_open);
+    }
     found.of_assumptions(observations, beginnings);
     found.list
 }
@@ -91,7 +99,7 @@ fn other_way(figure: Figure, places: Vec<usize>, frameset: &Frameset) -> Option<
     if frameset.states(way.ruled_out_by()) || prints_both || places.is_empty() {
         return None;
     }
-    let (kind, ln_odds) = (SlipKind::Convention, PRIORS.convention.ln_odds());
+    let (kind, ln_odds) = (SlipKind::Convention, PRIORS.of_way(way).ln_odds());
     Some(Hypothesis { kind, other_way: Some(way), subject: Subject::Row(figure), places, effect, ln_odds })
 }
 
@@ -113,6 +121,23 @@ pub(super) fn other_ways(frameset: &Frameset, observations: &Observations, begin
     OTHERWISE.into_iter().filter(|f| is_open(*f)).filter_map(|f| other_way(f, places(f), frameset)).collect()
 }
 
+/// Whether a figure differs from size to size as a rule, so that two equal ones are worth a thought.
+const fn grows(figure: Figure) -> bool {
+    matches!(
+        figure,
+        Figure::Stack
+            | Figure::Reach
+            | Figure::EffectiveTopTube
+            | Figure::TopTube
+            | Figure::HeadTube
+            | Figure::SeatTube
+            | Figure::Wheelbase
+            | Figure::FrontCentre
+            | Figure::FrontCentreHorizontal
+            | Figure::Standover
+    )
+}
+
 struct Found {
     list: Vec<Hypothesis>,
 }
@@ -131,7 +156,7 @@ impl Found {
         for (kind, prior) in [(SlipKind::Slip, PRIORS.slip), (SlipKind::Gross, PRIORS.gross)] {
             self.off(kind, subject(), vec![cell.place], prior, prior.scale(cell.figure));
         }
-        if cell.is_in_run {
+        if cell.is_in_run || !grows(cell.figure) {
             return;
         }
         let neighbours = cells.iter().filter(|c| c.figure == cell.figure && c.size.0.abs_diff(cell.size.0) == 1);
@@ -142,7 +167,7 @@ impl Found {
 
     fn of_row(&mut self, figure: Figure, row: &[Cell], frameset: &Frameset) {
         if row.len() > 1 {
-            let prior = PRIORS.all_sizes;
+            let prior = PRIORS.of_row(figure);
             let places = row.iter().map(|c| c.place).collect();
             self.off(SlipKind::AllSizes, Subject::Row(figure), places, prior, prior.scale(figure));
         }
@@ -184,6 +209,21 @@ impl Found {
             let (cells, places, values) = everywhere;
             self.push(SlipKind::Swapped, Subject::Cells(cells), places, PRIORS.swapped_angles, Effect::Values(values));
         }
+    }
+
+    /// Two sizes' whole columns exchanged.
+    fn swapped_columns(&mut self, (a, b): (SizeIndex, SizeIndex), cells: &[Cell], is_open: &impl Fn(SizeIndex, Figure) -> bool) {
+        let of = |size: SizeIndex| cells.iter().filter(move |c| c.size == size);
+        if of(a).chain(of(b)).any(|c| !is_open(c.size, c.figure)) {
+            return;
+        }
+        let (mut exchanged, mut places, mut values) = (Vec::new(), Vec::new(), Vec::new());
+        for (own, other) in of(a).filter_map(|own| Some((own, of(b).find(|c| c.figure == own.figure)?))) {
+            exchanged.extend([(a, own.figure), (b, own.figure)]);
+            places.extend([own.place, other.place]);
+            values.extend([other.value, own.value]);
+        }
+        self.push(SlipKind::Swapped, Subject::Cells(exchanged), places, PRIORS.swapped_columns, Effect::Values(values));
     }
 
     fn of_assumptions(&mut self, observations: &Observations, beginnings: &[usize]) {

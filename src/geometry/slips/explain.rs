@@ -3,6 +3,7 @@
 use super::hypothesis::{Hypothesis, OtherWay, SlipKind, Subject};
 use super::resolve::Resolved;
 use super::search::{Sets, search};
+use super::settle::{Settling, settling};
 use crate::frameset::{Figure, Frameset, SizeIndex};
 use crate::geometry::assumption::Assumption;
 use crate::geometry::formulas::figure;
@@ -68,6 +69,8 @@ pub(in crate::geometry) struct Explained {
     pub(in crate::geometry) slips: Vec<Slip>,
     /// The chance that nothing is wrong.
     pub(in crate::geometry) slip_free: f64,
+    /// What one measurement would tell the sets apart.
+    pub(in crate::geometry) settling: Option<Settling>,
     /// Whether no set that was found explains the table.
     pub(in crate::geometry) is_unexplained: bool,
 }
@@ -76,13 +79,14 @@ pub(in crate::geometry) fn explain(frameset: &Frameset, observations: &Observati
     let Sets { all, weighed: sets, is_searched } = search(frameset, observations, solved);
     if !is_searched {
         let sets = sets.into_iter().map(|(chance, set)| weigh(chance, set, false)).collect();
-        return Explained { sets, slips: Vec::new(), slip_free: 1.0, is_unexplained: false };
+        return Explained { sets, slips: Vec::new(), slip_free: 1.0, settling: None, is_unexplained: false };
     }
     let slip_free = sets.iter().find(|(_, r)| r.set.is_empty()).map_or(0.0, |(chance, _)| *chance);
     let slips = slips(frameset, &all, &sets);
+    let settling = settling(frameset, &sets);
     let sets: Vec<WeighedSet> = sets.into_iter().map(|(chance, set)| weigh(chance, set, true)).collect();
     let is_unexplained = sets.first().is_some_and(|s| s.spread > 1.0);
-    Explained { sets, slips, slip_free, is_unexplained }
+    Explained { sets, slips, slip_free, settling, is_unexplained }
 }
 
 fn weigh(chance: f64, resolved: Resolved, is_searched: bool) -> WeighedSet {
@@ -175,7 +179,7 @@ fn slip(frameset: &Frameset, all: &[Hypothesis], sets: &[(f64, Resolved)], of: &
 }
 
 /// A figure of a size in a set, with its variance.
-fn figure_in(resolved: &Resolved, size: SizeIndex, figure_of: Figure) -> Option<(f64, f64)> {
+pub(super) fn figure_in(resolved: &Resolved, size: SizeIndex, figure_of: Figure) -> Option<(f64, f64)> {
     let at = &resolved.solved.solution.at;
     let state = resolved.observations.state(at.locals.get(size.0)?, &at.shared);
     let jet = figure(figure_of, &state.jets(), *resolved.observations.top_tubes.get(size.0)?);

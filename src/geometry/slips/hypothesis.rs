@@ -90,8 +90,13 @@ pub struct Priors {
     pub gross: Prior,
     /// A figure in all sizes alike.
     pub all_sizes: Prior,
+    /// The same of a figure that depends on the fork, the tyres or the sag that it was published with, which a table need
+    /// not share with the rest: wheelbase, front centre, bottom bracket height, standover.
+    pub all_sizes_as_fitted: Prior,
     /// Another way of measuring, where the maker does not say.
     pub convention: Prior,
+    /// Chainstays measured horizontally, where the maker does not say: both ways are usual.
+    pub chainstay_horizontal: Prior,
     /// What is left of a head tube with cups, whose cups' height is known roughly.
     pub cups: Prior,
     /// The neighbour's value.
@@ -100,6 +105,8 @@ pub struct Priors {
     pub swapped: Prior,
     /// Head and seat angle.
     pub swapped_angles: Prior,
+    /// Two sizes' whole columns.
+    pub swapped_columns: Prior,
     /// An assumption: setback, lower headset, tyre radius, junction.
     pub setback: Prior,
     /// Lower headset.
@@ -119,16 +126,40 @@ pub const PRIORS: Priors = Priors {
     slip: prior(1.0 / 1000.0, 30.0, 5.0),
     gross: prior(1.0 / 4000.0, 300.0, 20.0),
     all_sizes: prior(1.0 / 500.0, 12.0, 2.0),
-    convention: prior(1.0 / 50.0, 0.0, 0.0),
-    cups: prior(1.0 / 50.0, 5.0, 0.0),
+    all_sizes_as_fitted: prior(0.03, 12.0, 2.0),
+    convention: prior(0.02, 0.0, 0.0),
+    chainstay_horizontal: prior(0.05, 0.0, 0.0),
+    cups: prior(0.02, 5.0, 0.0),
     neighbour: prior(1.0 / 4000.0, 0.0, 0.0),
     swapped: prior(1.0 / 4000.0, 0.0, 0.0),
     swapped_angles: prior(1.0 / 2000.0, 0.0, 0.0),
+    swapped_columns: prior(1.0 / 2000.0, 0.0, 0.0),
     setback: prior(0.03, 20.0, 0.0),
     lower_headset: prior(0.03, 12.0, 0.0),
     tyre_radius: prior(0.03, 8.0, 0.0),
     junction: prior(0.03, 25.0, 0.0),
 };
+
+impl Priors {
+    /// A figure wrong in all sizes alike.
+    pub(super) const fn of_row(&self, figure: Figure) -> Prior {
+        match figure {
+            Figure::Wheelbase | Figure::FrontCentre | Figure::FrontCentreHorizontal | Figure::BbHeight | Figure::Standover => {
+                self.all_sizes_as_fitted
+            }
+            _ => self.all_sizes,
+        }
+    }
+
+    /// A figure measured in another way.
+    pub(super) const fn of_way(&self, way: OtherWay) -> Prior {
+        match way {
+            OtherWay::ChainstayHorizontal => self.chainstay_horizontal,
+            OtherWay::HeadTubeWithCups => self.cups,
+            _ => self.convention,
+        }
+    }
+}
 
 impl Prior {
     /// ln(p / (1 − p)).

@@ -6,15 +6,19 @@
 //! treats (Teunissen 2018, *Journal of Geodesy* 92, 59–80); averaging over the sets is the answer here.
 
 mod candidates;
+mod columns;
 pub mod evidence;
 mod explain;
 mod hypothesis;
 mod project;
 mod resolve;
+mod rounding;
 mod rows;
 mod search;
+mod settle;
 
 pub use explain::{Slip, SlipCell};
 pub use hypothesis::{OtherWay, PRIORS, Prior, Priors, SlipKind};
+pub use settle::Settling;
 
 pub(super) use explain::{Explained, WeighedSet, explain};

@@ -139,6 +139,28 @@ impl<'a> Projection<'a> {
         })
     }
 
+    pub(super) fn observations(&self) -> &'a Observations {
+        self.observations
+    }
+
+    /// a C bᵀ of two observations' rows.
+    pub(super) fn common(&mut self, a: usize, b: usize) -> f64 {
+        let (of_a, of_b) = (self.part(a), self.part(b));
+        let local = if self.block(a) == self.block(b) { dot(&of_a.0, &of_b.0) } else { 0.0 };
+        local + dot(&of_a.1, &of_b.1)
+    }
+
+    /// (observed − computed) / σ.
+    pub(super) fn residual(&self, place: usize) -> f64 {
+        self.rows[place].residual
+    }
+
+    /// The part of an observation's row in the space of the unknowns.
+    fn part(&mut self, place: usize) -> Projected {
+        let (block, row) = (self.block(place), &self.rows[place]);
+        *self.projected[place].get_or_insert_with(|| self.solved.covariance.projected(block, row))
+    }
+
     /// Which size an observation belongs to; the number of sizes for a shared one.
     fn block(&self, place: usize) -> usize {
         self.beginnings.iter().rposition(|b| *b <= place).unwrap_or_default()
@@ -168,10 +190,9 @@ impl<'a> Projection<'a> {
         let (mut b, mut g) = (0.0, 0.0);
         for (place, a) in &entries {
             let block = self.block(*place);
-            let row = &self.rows[*place];
-            b += a * row.residual;
+            b += a * self.rows[*place].residual;
             g += a * a;
-            let (own, rest) = *self.projected[*place].get_or_insert_with(|| self.solved.covariance.projected(block, row));
+            let (own, rest) = self.part(*place);
             for (s, r) in shared.iter_mut().zip(&rest) {
                 *s += a * r;
             }

@@ -2,6 +2,8 @@
 //! linearisation lies.
 
 use super::hypothesis::{Effect, Hypothesis};
+use super::project::Projection;
+use super::rounding::ln_bounded;
 use super::rows::{from_neighbours, ln_likelihood_ratio};
 use crate::frameset::{Figure, Frameset, SizeIndex};
 use crate::geometry::formulas::figure;
@@ -101,13 +103,15 @@ pub(super) fn resolve(
     };
     let options = Options { damping, tolerance: 1e-3, max_evaluations: 60 };
     let solved = Solved::of(&observations, start, options)?;
-    let ln_evidence = ln_evidence(frameset, &observations, &solved, &members);
+    let ln_evidence = ln_evidence(frameset, &observations, &solved, &members)
+        + ln_bounded(&mut Projection::of(&observations, beginnings, &solved), &widened(&members));
     ln_evidence.is_finite().then(|| Resolved { set: set.to_vec(), observations, solved, ln_evidence })
 }
 
 fn from_print(frameset: &Frameset, observations: &Observations, members: &[&Hypothesis]) -> Unknowns<LOCAL, SHARED> {
     let mut start = observations.begin(frameset);
-    for (size, figure_of) in members.iter().flat_map(|h| h.cells()) {
+    let doubtful = members.iter().filter(|h| !matches!(h.effect, Effect::Values(_)));
+    for (size, figure_of) in doubtful.flat_map(|h| h.cells()) {
         if let (Some(quantity), Some(value)) = (quantity_of(*figure_of), from_neighbours(frameset, *size, *figure_of))
             && let Some(slot) = start.locals.get_mut(size.0).and_then(|l| l.get_mut(quantity.index()))
         {
@@ -115,6 +119,12 @@ fn from_print(frameset: &Frameset, observations: &Observations, members: &[&Hypo
         }
     }
     start
+}
+
+/// Places of single observations that the hypotheses take for more than rounded.
+fn widened(members: &[&Hypothesis]) -> Vec<usize> {
+    let is_widened = |h: &&&Hypothesis| matches!(h.effect, Effect::Off { .. } | Effect::OfSize(_)) && h.places.len() == 1;
+    members.iter().filter(is_widened).flat_map(|h| h.places.iter().copied()).collect()
 }
 
 /// −½ rᵀr + ½ ln det C − Σ ln σ + Σ ln(p/(1−p)), and what the rows say.

@@ -10,7 +10,7 @@ const FREEDOM: f64 = 3.0;
 
 /// How far a value usually lies from the line through its neighbours, mm or degrees: ours, trade
 /// practice, unverified. `None` for figures that say nothing.
-const fn scale(figure: Figure) -> Option<f64> {
+pub(super) const fn scale(figure: Figure) -> Option<f64> {
     match figure {
         Figure::Chainstay | Figure::ChainstayHorizontal => Some(1.5),
         Figure::AxleToCrown | Figure::AxleToCrownAlongAxis | Figure::AxleToCrownDirect | Figure::ForkOffset => Some(1.5),

@@ -2,10 +2,12 @@
 //! that was solved anew first, then every set that may count solved anew.
 
 use super::candidates::{beginnings, hypotheses, other_ways};
+use super::columns::{ExchangedColumns, exchanged_columns};
 use super::evidence::{MOST, Term, ln_odds};
-use super::hypothesis::{Effect, Hypothesis, SlipKind};
+use super::hypothesis::{Effect, Hypothesis, PRIORS, SlipKind};
 use super::project::{Projection, Signature};
 use super::resolve::{Begin, Resolved, resolve};
+use super::rounding::ln_bounded;
 use super::rows::{ln_likelihood_ratio, unevenness};
 use crate::frameset::{Figure, Frameset, SizeIndex};
 use crate::geometry::observations::Observations;
@@ -17,6 +19,8 @@ const LOOK_ABOVE: f64 = 3.0;
 const LOOK_ABOVE_ASSUMED: f64 = 2.4;
 /// Or where another way of measuring is this likely.
 const LOOK_FROM_CHANCE: f64 = 0.02;
+/// Or where the roundings that the plain solution needs are this much less likely for being bounded, in log odds.
+const LOOK_BELOW_BOUNDED: f64 = -1.5;
 /// Sets kept from one length to the next.
 const WIDTH: usize = 6;
 /// Sets this far below the best in log odds are forgotten.
@@ -60,28 +64,49 @@ pub(super) fn search(frameset: &Frameset, plain: &Observations, solved: Solved) 
     let beginnings = beginnings(plain);
     let whole = |solved: Solved| Resolved { set: Vec::new(), observations: plain.clone(), solved, ln_evidence: 0.0 };
     let mut projection = Projection::of(plain, &beginnings, &solved);
-    let is_doubtful = projection.is_any_above(LOOK_ABOVE, LOOK_ABOVE_ASSUMED)
-        || other_ways(frameset, plain, &beginnings).iter().any(|way| {
+    let columns: Vec<ExchangedColumns> = exchanged_columns(frameset)
+        .into_iter()
+        .filter(|c| c.ln_rows + PRIORS.swapped_columns.ln_odds() > LEAST_CHANCE.ln())
+        .collect();
+    let is_doubtful = !columns.is_empty()
+        || projection.is_any_above(LOOK_ABOVE, LOOK_ABOVE_ASSUMED)
+        || ln_bounded(&mut projection, &[]) < LOOK_BELOW_BOUNDED;
+    let all = if is_doubtful {
+        hypotheses(frameset, plain, &beginnings, &columns)
+    } else {
+        let mut ways = other_ways(frameset, plain, &beginnings);
+        ways.retain(|way| {
             let signature = projection.of_hypothesis(0, way);
             signature.and_then(|s| ln_odds(&[s.term()], |_, _| s.g)).is_some_and(|(ln, _)| ln > LOOK_FROM_CHANCE.ln())
         });
-    if !is_doubtful {
-        return Sets { weighed: vec![(1.0, whole(solved))], all: Vec::new(), is_searched: false };
+        ways
+    };
+    if all.is_empty() {
+        return Sets { weighed: vec![(1.0, whole(solved))], all, is_searched: false };
     }
-    let search = Search { frameset, plain, all: hypotheses(frameset, plain, &beginnings), beginnings };
-    let here = search.signatures(plain, &solved, &[]);
+    let search = Search { frameset, plain, beginnings, all };
     let Some(empty) = resolve(frameset, plain, &search.beginnings, &search.all, &[], Begin::At(&solved)) else {
         return Sets { weighed: vec![(1.0, whole(solved))], all: search.all, is_searched: false };
     };
     let mut resolved = vec![empty];
+    if !is_doubtful {
+        // No figure stands out; one way of measuring or another is all that there is to weigh.
+        for way in 0..search.all.len() {
+            search.add(&[way], Begin::At(&solved), &mut resolved);
+        }
+        return Sets { weighed: weighted(resolved), all: search.all, is_searched: true };
+    }
+    let here = search.signatures(plain, &solved, &[]);
     let mut found = search.beam(&here, &[], resolved[0].ln_evidence);
+    search.try_columns(&columns, &mut resolved);
     // A gross slip is solved anew before anything else is believed; then there may be another one.
     let mut base = 0;
     let mut signatures = here;
     while resolved[base].set.len() < MOST {
-        let before = resolved.len();
+        let before = resolved[base].set.len() + 1;
         search.try_gross(&signatures, base, &mut resolved);
-        let best = (before..resolved.len()).max_by(|a, b| resolved[*a].ln_evidence.total_cmp(&resolved[*b].ln_evidence));
+        let built = (0..resolved.len()).filter(|k| resolved[*k].set.len() == before);
+        let best = built.max_by(|a, b| resolved[*a].ln_evidence.total_cmp(&resolved[*b].ln_evidence));
         let Some(best) = best.filter(|b| resolved[*b].ln_evidence > resolved[base].ln_evidence + BUILT_ON) else { break };
         base = best;
         let built_on = &resolved[base];
@@ -164,6 +189,21 @@ impl Search<'_> {
             }
         }
         corrections
+    }
+
+    /// Exchanged columns, which no observation of a single size speaks of, so that they are solved anew whenever the rows do.
+    fn try_columns(&self, columns: &[ExchangedColumns], resolved: &mut Vec<Resolved>) {
+        for pair in columns {
+            let (a, b) = pair.sizes;
+            let is_it = |h: &Hypothesis| {
+                let has = |size: SizeIndex| h.cells().iter().any(|c| c.0 == size);
+                h.cells().len() > 2 && h.cells().iter().all(|c| c.0 == a || c.0 == b) && has(a) && has(b)
+            };
+            let place = self.all.iter().position(|h| h.kind == SlipKind::Swapped && is_it(h));
+            if let Some(place) = place {
+                self.add(&[place], Begin::Printed, resolved);
+            }
+        }
     }
 
     /// Single gross slips on top of a base, solved anew, where some gap is far.

@@ -14,7 +14,7 @@ use crate::frameset::{Figure, SizeIndex};
 use crate::geometry::{Assumption, OtherWay, Slip};
 use crate::lineup::FrameFindings;
 use crate::units::lower_first;
-use crate::words::{no_fit, several_wrong_text, slip_text, stated_label};
+use crate::words::{no_fit, settling_text, several_wrong_text, slip_text, stated_label};
 
 /// Width of a bar, points.
 const BAR: f32 = 80.0;
@@ -37,6 +37,10 @@ pub(crate) fn slips_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, ton
         line_ui(ui, shown, frame, (place, slip), place == chosen, tones, out);
     }
     ui.spacing_mut().item_spacing.y = 6.0;
+    if let Some(settling) = &frame.as_published.settling {
+        let labels: Vec<&str> = frame.as_published.sizes.iter().map(|s| s.label.as_str()).collect();
+        ui.label(settling_text(settling, &labels));
+    }
     let slip = slips.get(chosen)?;
     drawing_ui(ui, shown, frame, chosen, tones);
     let units = shown.lineup().settings.units;

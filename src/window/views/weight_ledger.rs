@@ -109,6 +109,7 @@ impl Ledger<'_> {
             return;
         }
         self.begins_ui(ui, weight, out);
+        self.own_frame_ui(ui, weight, out);
         self.ways_ui(ui, weight, tones, out);
         let second = |words: &str| RichText::new(words).size(SMALL).color(tones.second());
         ui.horizontal(|ui| {
@@ -130,6 +131,20 @@ impl Ledger<'_> {
         }
     }
 
+    /// Whether the weighed frame is the user's own, so that it is not one specimen of many.
+    fn own_frame_ui(&self, ui: &mut Ui, weight: &PartWeight, out: &mut Requests) {
+        if weight.published.is_none_or(|p| p.is_claimed) {
+            return;
+        }
+        let mut own_frame = self.own.own_frame;
+        let check = ui.checkbox(&mut own_frame, "weighed on your own");
+        named(&check, format!("{} weighed on your own", self.name()));
+        let text = "The very part that you own was weighed. Otherwise it is one specimen, and others differ by about 1 %.";
+        if check.on_hover_text(text).changed() {
+            self.put(out, PartWeightChoices { own_frame, ..self.own.clone() }, "the weighed specimen");
+        }
+    }
+
     /// Which of several published weights it begins from.
     fn begins_ui(&self, ui: &mut Ui, weight: &PartWeight, out: &mut Requests) {
         let all: Vec<usize> = (0..self.frame.frameset.weights.len())
@@ -139,7 +154,8 @@ impl Ledger<'_> {
             return;
         }
         let words = |index: usize| {
-            let found = crate::weight::Published::of(&self.frame.frameset, index, self.settings.claimed_percent);
+            let found =
+                crate::weight::Published::of(&self.frame.frameset, index, self.settings.claimed_percent, self.own.own_frame);
             found.map(|p| published_weight(self.units, &self.frame.frameset, &p)).unwrap_or_default()
         };
         let current = weight.published.map(|p| p.index);
