@@ -3,7 +3,7 @@
 use iso_currency::Currency;
 use rust_decimal::{Decimal, RoundingStrategy};
 
-use crate::units::{MINUS, THIN_SPACE};
+use crate::units::{CurrencyMark, MINUS, THIN_SPACE, printed_prices};
 
 /// An amount in a currency; exact until it is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,6 +23,14 @@ pub enum MoneyError {
     /// Not a decimal amount.
     #[error("“{0}” is not an amount: write digits and a point, such as 648.00")]
     Amount(String),
+    /// A sign that several currencies share.
+    #[error("“{sign}” stands for several currencies: write {}, such as {} 1299", listed_codes(currencies), currencies.first().map_or("USD", |c| c.code()))]
+    Sign {
+        /// The sign as typed.
+        sign: &'static str,
+        /// What it can stand for.
+        currencies: &'static [Currency],
+    },
     /// More digits than money has.
     #[error("an amount of {0} is too large: write at most 1000000, such as 648.00")]
     TooMuch(String),
@@ -66,6 +74,50 @@ pub fn read_amount(text: &str) -> Result<Decimal, MoneyError> {
     let refuse = || MoneyError::Amount(text.trim().to_owned());
     let amount = read_decimal(text).ok_or_else(refuse)?;
     if amount > Decimal::from(1_000_000) { Err(MoneyError::TooMuch(text.trim().to_owned())) } else { Ok(amount) }
+}
+
+/// The codes of currencies, as a choice.
+fn listed_codes(currencies: &[Currency]) -> String {
+    let codes: Vec<&str> = currencies.iter().map(|c| c.code()).collect();
+    match codes.split_last() {
+        Some((last, before)) if !before.is_empty() => format!("{} or {last}", before.join(", ")),
+        _ => codes.concat(),
+    }
+}
+
+/// Reads a price as pages print it, with its currency where one stands beside it: `1.299,00 EUR`, `£1250`, `1299 €`,
+/// `1,195.00`. A mark before three digits parts thousands.
+///
+/// # Errors
+/// What is no single price from zero to a million; a sign that several currencies share, such as $.
+///
+/// # Examples
+/// ```
+/// use spandrel::money::typed_price;
+/// let (amount, currency) = typed_price("1.299,00 EUR")?;
+/// assert_eq!((amount.to_string(), currency.map(|c| c.code())), ("1299.00".to_owned(), Some("EUR")));
+/// # Ok::<(), spandrel::money::MoneyError>(())
+/// ```
+pub fn typed_price(text: &str) -> Result<(Decimal, Option<Currency>), MoneyError> {
+    let text = text.trim();
+    let refuse = || MoneyError::Amount(text.to_owned());
+    let [price] = &printed_prices(text)[..] else { return Err(refuse()) };
+    let (before, after) = (text.get(..price.start).unwrap_or_default(), text.get(price.end..).unwrap_or_default());
+    // Three letters beside an amount are meant as a currency.
+    if let Some(word) =
+        [before.trim(), after.trim()].into_iter().find(|w| w.len() == 3 && w.bytes().all(|b| b.is_ascii_alphabetic()))
+    {
+        return Err(MoneyError::Currency(word.to_owned()));
+    }
+    if !(before.is_empty() && after.is_empty()) {
+        return Err(refuse());
+    }
+    let currency = match price.currency {
+        None => None,
+        Some(CurrencyMark::Is(currency)) => Some(currency),
+        Some(CurrencyMark::OneOf(sign, currencies)) => return Err(MoneyError::Sign { sign, currencies }),
+    };
+    Ok((read_amount(&price.amount)?, currency))
 }
 
 /// A decimal number without sign: digits with at most one point or comma, spaces dropped.
@@ -166,6 +218,30 @@ mod tests {
         assert_eq!(negative.text(), "0.00\u{2009}EUR");
         let negative = Money { amount: "-12.5".parse().unwrap(), currency: Currency::EUR };
         assert_eq!((negative.digits().as_str(), negative.plain().as_str()), ("−12.50", "-12.50"));
+    }
+
+    #[test]
+    fn prices_are_typed_as_pages_print_them() {
+        let read = |text: &str| typed_price(text).map(|(amount, currency)| (amount.to_string(), currency.map(|c| c.code())));
+        for (text, amount, code) in [
+            ("1.299,00 EUR", "1299.00", Some("EUR")),
+            ("1,195.00 usd", "1195.00", Some("USD")),
+            ("£1250", "1250", Some("GBP")),
+            ("1299 €", "1299", Some("EUR")),
+            ("EUR 1299", "1299", Some("EUR")),
+            ("1,299", "1299", None),
+            ("648.00", "648.00", None),
+        ] {
+            assert_eq!(read(text), Ok((amount.to_owned(), code)), "{text}");
+        }
+        assert_eq!(
+            read("$1,395").unwrap_err().to_string(),
+            "“$” stands for several currencies: write USD, CAD, AUD, NZD or SGD, such as USD 1299"
+        );
+        assert!(matches!(read("1299 XQX"), Err(MoneyError::Currency(_))));
+        for text in ["", "from 1299 €", "1299 € 1199 €", "-5 €", "ten"] {
+            assert!(matches!(read(text), Err(MoneyError::Amount(_))), "{text}");
+        }
     }
 
     #[test]

@@ -12,7 +12,7 @@ mod rate;
 mod settings;
 mod value;
 
-pub use amount::{Money, MoneyError, read_amount, read_currency};
+pub use amount::{Money, MoneyError, read_amount, read_currency, typed_price};
 pub use offer::{Charge, ChargeStep, NotPriced, Offer, offer};
 pub use rate::{Rate, convert, read_rate};
 pub use settings::{MoneySettings, check_rate, read_percent};

@@ -5,7 +5,7 @@
 
 use super::settings::FACTORS;
 use crate::frameset::Part;
-use crate::units::{Quantity, System, THIN_SPACE, fixed, typed_digits, typed_number};
+use crate::units::{MINUS, Quantity, System, THIN_SPACE, fixed, typed_digits, typed_length, typed_mass, typed_number};
 
 /// Why typed text is not taken.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -75,25 +75,11 @@ pub fn write_factor(factor: f64) -> String {
     if short.parse::<f64>() == Ok(factor) { short } else { format!("{factor}") }
 }
 
-/// A weight in grams, and whether its unit was written: `2600`, `2600 g`, `2.6 kg`, `5.7 lb`. Without a unit it is in
-/// those of `units`.
+/// A weight in grams, and whether its unit was written: `2600`, `2,600 g`, `2.6 kg`, `5.7 lb`, `5 lb 14 oz`. Without a unit
+/// it is in those of `units`.
 fn grams_of(text: &str, units: System) -> Option<(f64, bool)> {
-    let plain = typed_digits(text).to_lowercase();
-    let pounds = |digits: &str| typed_number(digits).map(|number| System::Imperial.from_field(Quantity::Mass, number));
-    if let Some(kilograms) = plain.strip_suffix("kg") {
-        return typed_number(kilograms).map(|kg| (kg * 1000.0, true));
-    }
-    if let Some(digits) = plain.strip_suffix("lb") {
-        return pounds(digits).map(|grams| (grams, true));
-    }
-    if let Some(grams) = plain.strip_suffix('g') {
-        return typed_number(grams).map(|grams| (grams, true));
-    }
-    match units {
-        System::Metric => typed_number(&plain),
-        System::Imperial => pounds(&plain),
-    }
-    .map(|grams| (grams, false))
+    let bare = || typed_number(text).map(|number| (units.from_field(Quantity::Mass, number), false));
+    typed_mass(text).map(|grams| (grams, true)).or_else(bare)
 }
 
 /// A weight or length as sentences say it: whole grams and millimetres, pounds and inches to a hundredth.
@@ -242,11 +228,11 @@ pub fn read_fixed_parts(text: &str, units: System) -> Result<f64, TypedError> {
 /// # Errors
 /// What is no number, zero, or beyond 500 mm either way.
 pub fn read_line_mm(text: &str, units: System) -> Result<f64, TypedError> {
-    let plain = typed_digits(text).to_lowercase();
-    let mm = match (plain.strip_suffix("mm"), plain.strip_suffix("in")) {
-        (Some(digits), _) => typed_number(digits),
-        (None, Some(digits)) => typed_number(digits).map(|inches| System::Imperial.from_field(Quantity::Length, inches)),
-        (None, None) => typed_number(&plain).map(|number| units.from_field(Quantity::Length, number)),
+    // The sign of what is cut off stands before the length.
+    let plain = text.trim().replace(MINUS, "-");
+    let mm = match plain.strip_prefix('-') {
+        Some(length) => typed_length(length, units).map(|mm| -mm),
+        None => typed_length(&plain, units),
     };
     match mm {
         Some(mm) if mm != 0.0 && mm.abs() <= 500.0 => Ok(mm),

@@ -9,8 +9,8 @@ use super::named::named;
 use super::requests::Requests;
 use super::shown::Shown;
 use super::theme::{SMALL, Tones};
-use crate::frameset::{TyreError, TyreSize};
 use crate::lineup::{AlignAt, MOST_SAG_MM, MOST_SAG_PERCENT, Sag, Tyres};
+use crate::parts::standards::{NotUnderstood, named_tyre};
 use crate::units::{Quantity, System, as_typed, typed_number};
 use crate::weight::{read_factor, write_factor};
 use crate::words::Label;
@@ -80,18 +80,18 @@ fn tyre_ui(ui: &mut Ui, tyres: Tyres, out: &mut Requests) {
         TypedField { id: Id::unique("same tyre on all"), name: "Same tyre on all", current, hint: "as published", width: 96.0 };
     let (field, entered) = entry.show(ui, read_tyre);
     field.on_hover_text(
-        "Draws every frame on one tyre size, for example 47-622. Leave it empty for each frame's own tyres. A tyre that is too wide can jam: check the maker's limit and the clearance.",
+        "Draws every frame on one tyre size, for example 47-622 or 700 x 47C. Leave it empty for each frame's own tyres. A tyre that is too wide can jam: check the maker's limit and the clearance.",
     );
     if let Some(tyres) = entered {
         out.edit(Edit::Tyres(tyres));
     }
 }
 
-fn read_tyre(text: &str) -> Result<Tyres, TyreError> {
+fn read_tyre(text: &str) -> Result<Tyres, NotUnderstood> {
     if text.trim().is_empty() {
         return Ok(Tyres::AsPublished);
     }
-    text.trim().parse::<TyreSize>().map(Tyres::SameOnAll)
+    named_tyre(text).map(Tyres::SameOnAll)
 }
 
 /// The field for the sag of suspension forks; empty leaves them as long as published.

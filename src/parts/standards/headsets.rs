@@ -3,7 +3,7 @@
 
 use std::fmt;
 
-use super::super::reading::{folded, mm, nearest_value, number, plain, same_digits};
+use super::super::reading::{folded, mm, nearest_value, number, plain, same_digits, says};
 use super::super::source::Source;
 use super::{NotUnderstood, refused};
 pub use crate::frameset::CupKind;
@@ -190,7 +190,23 @@ impl Headset {
     }
 }
 
-/// Steerer and crown race from `28.6 | 40`, or from the words `tapered` and `straight`.
+/// The sizes in inches that a text names, in eighths, the smaller first: `1 1/8" - 1.5"` is 9 and 12.
+fn eighths(folded: &str) -> Vec<u8> {
+    const SIZES: [(u8, &[&str]); 4] = [
+        (8, &["1\"", "1 in"]),
+        (9, &["1 1/8", "1-1/8", "1⅛", "1.125"]),
+        (10, &["1 1/4", "1-1/4", "1¼", "1.25"]),
+        (12, &["1 1/2", "1-1/2", "1½", "1.5"]),
+    ];
+    SIZES
+        .iter()
+        .filter(|(_, names)| names.iter().any(|name| says(folded, name.trim_end_matches('"')) && folded.contains(name)))
+        .map(|(e, _)| *e)
+        .collect()
+}
+
+/// Steerer and crown race from `28.6 | 40`, from the words `tapered` and `straight`, or from inches: `1 1/8"`,
+/// `1 1/8" - 1.5"`.
 ///
 /// # Errors
 /// Neither; with the right form.
@@ -198,7 +214,14 @@ pub fn ends_of(text: &str) -> Result<(f64, f64), NotUnderstood> {
     let words = folded(text);
     let found = super::super::reading::numbers(&words);
     let pair = match (found.as_slice(), words.as_str()) {
-        ([steerer, race], _) => (*steerer, *race),
+        ([steerer, race], _) if *steerer > 20.0 => (*steerer, *race),
+        (_, w) if !eighths(w).is_empty() => match eighths(w)[..] {
+            [9] if w.contains("tapered") => (28.6, 40.0),
+            [9] => (28.6, 30.0),
+            [9, 10] => (28.6, CROWN_RACES_MM[3]),
+            [9, 12] => (28.6, 40.0),
+            _ => (0.0, 0.0),
+        },
         ([], w) if w.contains("tapered") => (28.6, 40.0),
         ([], w) if w.contains("straight") => (28.6, 30.0),
         _ => (0.0, 0.0),
@@ -230,6 +253,23 @@ mod tests {
         }
         for lower in ["ZS56/40", "EC44/40", "IS52/40", "EC49/40", "ZS44/30", "EC34/30", "IS41/30", "IS42/30", "ZS56/30"] {
             assert_eq!(HeadsetEnd::read(End::Lower, lower).unwrap().to_string(), lower);
+        }
+    }
+
+    #[test]
+    fn steerers_are_read_in_millimetres_and_in_inches() {
+        for (text, ends) in [
+            ("28.6 | 40", (28.6, 40.0)),
+            ("tapered", (28.6, 40.0)),
+            ("1 1/8\"", (28.6, 30.0)),
+            ("1⅛ in, straight", (28.6, 30.0)),
+            ("1-1/8\" – 1.5\"", (28.6, 40.0)),
+            ("tapered, 1 1/8\" to 1 1/2\"", (28.6, 40.0)),
+        ] {
+            assert_eq!(ends_of(text), Ok(ends), "{text}");
+        }
+        for text in ["1 1/2\"", "wide", "28.6 | 99", "11/8"] {
+            assert!(ends_of(text).is_err(), "{text}");
         }
     }
 

@@ -119,9 +119,9 @@ const INSIDE_LEG_MM: std::ops::RangeInclusive<f64> = 500.0..=1100.0;
 /// The inside leg, which may be left empty.
 fn leg_ui(ui: &mut Ui, units: System, rider: Rider, out: &mut Requests) {
     let unit = units.unit(Quantity::Length);
-    let read = |text: &str| match text.trim().trim_end_matches(unit).trim() {
+    let read = |text: &str| match text.trim() {
         "" => Ok(None),
-        number => match crate::units::typed_number(number).map(|n| units.from_field(Quantity::Length, n)) {
+        length => match crate::units::typed_length(length, units) {
             Some(leg) if INSIDE_LEG_MM.contains(&leg) => Ok(Some(leg)),
             _ => Err(inside_leg_range_text(units, *INSIDE_LEG_MM.start(), *INSIDE_LEG_MM.end())),
         },

@@ -13,12 +13,13 @@ use super::decisions::stated_ui;
 use super::edited_frameset::Sheet;
 use super::frameset_table::Field;
 use crate::frameset::{
-    Bar, Frameset, Known, Material, Part, Price, Refused, RoundedTo, Source, Standard, Tax, TextKind, Tubing, TyreError,
+    Bar, Frameset, Known, Material, Part, Price, Refused, RoundedTo, Source, Standard, Tax, TextKind, Tubing,
     TyreSize, ValueError, Weight, check_amount, check_date, check_grams,
 };
-use crate::money::{MoneyError, read_amount, read_currency};
+use crate::money::{MoneyError, read_currency, typed_price};
 use crate::parts::Statements;
-use crate::units::{Quantity, System, as_typed};
+use crate::parts::standards::{NotUnderstood, named_tyre};
+use crate::units::{Quantity, System, as_typed, typed_mass};
 use crate::words::{Label, shortest, stated_label, stated_meaning};
 
 /// All of it.
@@ -151,7 +152,7 @@ enum FactError {
     #[error("{0}")]
     Money(#[from] MoneyError),
     #[error("{0}")]
-    Tyre(#[from] TyreError),
+    Tyre(#[from] NotUnderstood),
     #[error("this is not a valid number: write one such as 1 or 0.5")]
     NotANumber,
     #[error("this is not a valid year: write one from 1900 to 2199, such as 2026")]
@@ -174,8 +175,8 @@ fn tyre_text(tyre: Option<TyreSize>) -> String {
     tyre.map(|t| t.to_string()).unwrap_or_default()
 }
 
-fn tyre(text: &str) -> Result<Option<TyreSize>, TyreError> {
-    if text.trim().is_empty() { Ok(None) } else { text.trim().parse().map(Some) }
+fn tyre(text: &str) -> Result<Option<TyreSize>, NotUnderstood> {
+    if text.trim().is_empty() { Ok(None) } else { named_tyre(text).map(Some) }
 }
 
 fn year(text: &str) -> Result<Option<i32>, FactError> {
@@ -192,6 +193,9 @@ fn number(text: &str) -> Result<f64, FactError> {
 
 /// A weight typed in the units chosen, in grams.
 fn typed_grams(units: System, text: &str) -> Result<f64, FactError> {
+    if let Some(grams) = typed_mass(text) {
+        return check_grams(grams).map(|()| grams).map_err(FactError::from);
+    }
     let typed = number(text)?;
     let grams = units.from_field(Quantity::Mass, typed);
     match (check_grams(grams), units) {
@@ -203,7 +207,10 @@ fn typed_grams(units: System, text: &str) -> Result<f64, FactError> {
 
 /// What a scale reads to, typed in the units chosen, in grams.
 fn typed_scale_step(units: System, text: &str) -> Result<f64, FactError> {
-    let to = units.from_field(Quantity::Mass, number(text)?);
+    let to = match typed_mass(text) {
+        Some(to) => to,
+        None => units.from_field(Quantity::Mass, number(text)?),
+    };
     if to > 0.0 && to <= 50.0 { Ok(to) } else { Err(FactError::ScaleStep(units)) }
 }
 
@@ -410,8 +417,13 @@ fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
                 Fact { salt: ("amount", index), label: "amount", current: &price.amount, width: 80.0, kind: TextKind::Words },
                 out,
                 &|f, t| {
-                    check_amount(t)?;
-                    t.clone_into(&mut f.prices[index].amount);
+                    let (amount, currency) = typed_price(t)?;
+                    let amount = amount.to_string();
+                    check_amount(&amount)?;
+                    f.prices[index].amount = amount;
+                    if let Some(currency) = currency {
+                        currency.code().clone_into(&mut f.prices[index].currency);
+                    }
                     Ok(())
                 },
             );
@@ -446,12 +458,9 @@ fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
 
 /// An amount and its currency.
 fn read_price(text: &str) -> Result<(String, String), FactError> {
-    let Some((amount, currency)) = text.trim().rsplit_once(' ') else {
-        return Err(FactError::NoCurrency);
-    };
-    let amount = read_amount(amount)?;
+    let (amount, currency) = typed_price(text)?;
     check_amount(&amount.to_string())?;
-    let currency = read_currency(currency)?;
+    let currency = currency.ok_or(FactError::NoCurrency)?;
     Ok((amount.to_string(), currency.code().to_owned()))
 }
 
