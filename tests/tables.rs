@@ -1,8 +1,8 @@
-//! Invented geometry tables in many shapes and six languages, each with what must be understood of it.
+//! Invented geometry tables, and in `tests/pages` whole pages with specifications, in many shapes and six languages, each with what must be understood of it.
 //!
 //! Beside `NAME.tsv` (or another ending) stands `NAME.expect`, written by hand: `sizes:`, `printed: MM DEG`, a line for
 //! each figure with its values in the sizes' order (`-` for none), `step FIGURE: …`, `tyre: …`, `note: …` (a text that the
-//! frameset's note must hold), `remark: …` (one that the report must hold), `asks: …` (every question that is asked, and
+//! frameset's note must hold), `fact: …` (a weight, price, standard or other fact of a specification; no other may be there), `remark: …` (one that the report must hold), `asks: …` (every question that is asked, and
 //! no other) and `answer: … = choice`, counted from 1.
 
 #![allow(
@@ -19,12 +19,13 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use spandrel::frameset::import::{self, Reading, Subject};
-use spandrel::frameset::{Figure, read_frameset, write_frameset};
+use spandrel::frameset::{Figure, Frameset, read_frameset, write_frameset};
 
 fn tables() -> Vec<(PathBuf, PathBuf)> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/tables");
+    let tests = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests");
     let mut all = Vec::new();
-    for entry in std::fs::read_dir(folder).unwrap() {
+    let folders = ["tables", "pages"].map(|folder| std::fs::read_dir(tests.join(folder)).unwrap());
+    for entry in folders.into_iter().flatten() {
         let table = entry.unwrap().path();
         if table.extension().is_none_or(|e| e == "expect") {
             continue;
@@ -40,6 +41,7 @@ fn tables() -> Vec<(PathBuf, PathBuf)> {
 /// A question by the words of the expectation files.
 fn name(subject: &Subject, reading: &Reading) -> String {
     let label = |line: &usize| reading.rows.iter().find(|r| r.line == *line).map_or("?", |r| r.label.as_str()).to_owned();
+    let of_list = |line: &usize| reading.specification.iter().find(|r| r.line == *line).map_or("?", |r| r.label.as_str());
     match subject {
         Subject::Layout => "layout".to_owned(),
         Subject::Decimals => "decimals".to_owned(),
@@ -52,6 +54,8 @@ fn name(subject: &Subject, reading: &Reading) -> String {
         Subject::Cut(line) => format!("cut {}", label(line)),
         Subject::Twice(figure) => format!("twice {}", figure.about().name),
         Subject::SameSize(size) => format!("size {size}"),
+        Subject::Part(line) => format!("part {}", of_list(line)),
+        Subject::Currency(line) => format!("currency {}", of_list(line)),
     }
 }
 
@@ -61,6 +65,7 @@ struct Expectation {
     figures: BTreeMap<Figure, Vec<Option<f64>>>,
     steps: BTreeMap<Figure, f64>,
     tyre: Option<String>,
+    facts: BTreeSet<String>,
     notes: Vec<String>,
     remarks: Vec<String>,
     asks: BTreeSet<String>,
@@ -74,6 +79,7 @@ fn expectation(text: &str) -> Expectation {
         figures: BTreeMap::new(),
         steps: BTreeMap::new(),
         tyre: None,
+        facts: BTreeSet::new(),
         notes: Vec::new(),
         remarks: Vec::new(),
         asks: BTreeSet::new(),
@@ -88,6 +94,7 @@ fn expectation(text: &str) -> Expectation {
                 e.printed = (steps[0], steps[1]);
             }
             "tyre" => e.tyre = Some(value.to_owned()),
+            "fact" => assert!(e.facts.insert(value.to_owned())),
             "note" => e.notes.push(value.to_owned()),
             "remark" => e.remarks.push(value.to_owned()),
             "asks" => assert!(e.asks.insert(value.to_owned())),
@@ -111,7 +118,7 @@ fn expectation(text: &str) -> Expectation {
 #[test]
 fn every_table_is_understood_as_a_careful_reader_would() {
     let tables = tables();
-    assert!(tables.len() >= 24, "{} tables", tables.len());
+    assert!(tables.len() >= 70, "{} tables", tables.len());
     let mut problems = Vec::new();
     for (table, expect) in &tables {
         let wanted = expectation(&std::fs::read_to_string(expect).unwrap());
@@ -121,6 +128,26 @@ fn every_table_is_understood_as_a_careful_reader_would() {
         }
     }
     assert!(problems.is_empty(), "{} of {} tables: {problems:?}", problems.len(), tables.len());
+}
+
+/// What a frameset has beside its figures, in the words of the expectation files.
+fn facts(frameset: &Frameset) -> BTreeSet<String> {
+    let mut all = BTreeSet::new();
+    for weight in &frameset.weights {
+        let size = weight.size.as_ref().map_or(String::new(), |s| format!(" {s}"));
+        let note = if weight.note.is_some() { ", noted" } else { "" };
+        all.insert(format!("{} weight {}{size}{note}", weight.part.label(), weight.grams));
+    }
+    for price in &frameset.prices {
+        let tax = price.tax.map_or(String::new(), |t| format!(" {t:?}"));
+        let percent = price.tax_percent.as_ref().map_or(String::new(), |p| format!(" {p}"));
+        all.insert(format!("{} price {} {}{tax}{percent}", price.part.label(), price.amount, price.currency));
+    }
+    all.extend(frameset.standards.iter().map(|(standard, text)| format!("{standard:?} {text}")));
+    all.extend(frameset.fork.iter().map(|f| format!("fork {:?} {:?}", f.material, f.travel)));
+    all.extend(frameset.tubing.iter().map(|t| format!("tubing {:?}", t.material)));
+    all.extend(frameset.year.map(|year| format!("year {year}")));
+    all
 }
 
 fn check(table: &Path, wanted: &Expectation) {
@@ -148,6 +175,7 @@ fn check(table: &Path, wanted: &Expectation) {
     let steps: BTreeMap<Figure, f64> = frameset.sizes.iter().flat_map(|s| s.rounded_to.clone()).collect();
     assert_eq!(steps, wanted.steps, "figures' own steps of {}", context());
     assert_eq!(frameset.tyre.map(|t| t.to_string()), wanted.tyre, "tyre of {}", context());
+    assert_eq!(facts(&frameset), wanted.facts, "facts of {}", context());
     let note = frameset.note.clone().unwrap_or_default();
     for text in &wanted.notes {
         assert!(note.contains(text), "the note holds “{text}”: {}", context());

@@ -65,6 +65,10 @@ pub(super) fn run(arguments: &ImportArguments, out: &mut impl Write, is_terminal
     if arguments.report {
         output::print(visible_lines(&import::report(&reading)).as_bytes(), out).map_err(|e| vec![e.to_string()])?;
     }
+    for sentence in import::problems(&reading) {
+        // The report says it too, but a file may be written without one.
+        drop(writeln!(std::io::stderr().lock(), "{name}: {}", visible_lines(&sentence)));
+    }
     let frameset = match reading.to_frameset(&arguments.maker, &arguments.model) {
         Ok(frameset) => frameset,
         Err(ImportError::Open(questions)) => {

@@ -80,7 +80,11 @@ pub fn check_figure(figure: Figure, value: f64) -> Result<(), ValueError> {
 fn other_unit(figure: Figure, value: f64) -> Option<(&'static str, f64)> {
     let about = figure.about();
     let slips: &[(&'static str, f64)] = if figure.is_angle() {
-        &[("radians", 180.0 / std::f64::consts::PI), ("a missing decimal point", 0.1)]
+        &[
+            ("radians", 180.0 / std::f64::consts::PI),
+            ("a missing decimal point", 0.1),
+            ("a decimal point one place too far left", 10.0),
+        ]
     } else {
         &[("metres", 1000.0), ("centimetres", 10.0), ("inches", 25.4), ("a missing decimal point", 0.1)]
     };

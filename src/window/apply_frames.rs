@@ -61,7 +61,8 @@ impl Window {
             })
         });
         if let Some(text) = pasted {
-            self.moment.question = Some(Question::Import(Box::new(ImportReview::of_text(text))));
+            self.moment.question =
+                Some(Question::Import(Box::new(ImportReview::of_copied(text, self.clipboard.page().as_deref()))));
         }
     }
 

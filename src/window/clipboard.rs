@@ -29,6 +29,12 @@ impl Clipboard {
         self.inner.as_mut().ok_or(ClipboardError::None)
     }
 
+    /// The web page on it, where what was copied is one.
+    pub(crate) fn page(&mut self) -> Option<String> {
+        let page = self.open().ok()?.get().html().ok()?;
+        page.to_lowercase().contains("<t").then_some(page)
+    }
+
     /// Puts a picture on it.
     ///
     /// # Errors

@@ -38,6 +38,14 @@ impl ImportReview {
         Self { text, reading, ..Self::default() }
     }
 
+    /// A pasted text, and the web page that it was copied from where there is one.
+    pub(crate) fn of_copied(text: String, page: Option<&str>) -> Self {
+        match page {
+            Some(page) => Self { reading: Some(import::read_copied(&text, page)), text, ..Self::default() },
+            None => Self::of_text(text),
+        }
+    }
+
     /// A file's bytes.
     pub(crate) fn of_file(bytes: &[u8], came_from: String) -> Self {
         let reading = Some(import::read_bytes(bytes));

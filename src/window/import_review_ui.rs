@@ -4,6 +4,7 @@
 use egui::{Align, ComboBox, Id, Key, Layout, RichText, ScrollArea, TextEdit, Ui, vec2};
 
 use super::import_review::ImportReview;
+use super::import_review_specification::specification_ui;
 use super::named::named;
 use super::question::Answer;
 use super::requests::{Request, Requests};
@@ -17,7 +18,7 @@ const LABELS: f32 = 190.0;
 
 /// Shows the review.
 pub(crate) fn import_review_ui(ui: &mut Ui, review: &mut ImportReview, tones: Tones, out: &mut Requests) {
-    ui.label(RichText::new("Paste or import a geometry table").heading());
+    ui.label(RichText::new("Paste or import a geometry table or specification").heading());
     if review.came_from.is_none() {
         text_ui(ui, review, tones);
     }
@@ -27,7 +28,7 @@ pub(crate) fn import_review_ui(ui: &mut Ui, review: &mut ImportReview, tones: To
         None => {
             ui.label(
                 RichText::new(
-                    "Copy a geometry table from a web page or spreadsheet and paste it above. Sizes may be rows or columns. Labels may be English, German, French, Spanish, Italian or Dutch.",
+                    "Copy a geometry table, a specification list or both from a web page or spreadsheet and paste them above. Sizes may be rows or columns. Labels may be English, German, French, Spanish, Italian or Dutch.",
                 )
                 .color(tones.second()),
             );
@@ -38,7 +39,10 @@ pub(crate) fn import_review_ui(ui: &mut Ui, review: &mut ImportReview, tones: To
         Some(Ok(reading)) => {
             ScrollArea::both().id_salt("review").max_height(height).auto_shrink([false, true]).show(ui, |ui| {
                 questions_ui(ui, reading, tones);
-                rows_ui(ui, reading, tones);
+                if !reading.rows.is_empty() {
+                    rows_ui(ui, reading, tones);
+                }
+                specification_ui(ui, reading, tones);
                 remarks_ui(ui, reading, tones);
             });
             steps_ui(ui, reading, &mut review.steps, tones);
@@ -139,7 +143,7 @@ fn questions_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
 
 fn rows_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
     let mut assign = None;
-    let columns = reading.sizes.len() + 3;
+    let columns = reading.sizes.len() + 4;
     egui::Grid::new("review rows").num_columns(columns).spacing([14.0, 4.0]).show(ui, |ui| {
         for head in ["as published", "read as", "unit"] {
             ui.label(RichText::new(head).size(SMALL).color(tones.second()));
@@ -147,6 +151,7 @@ fn rows_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
         for size in &reading.sizes {
             ui.label(RichText::new(&size.label).strong());
         }
+        ui.label(RichText::new("rounded to").size(SMALL).color(tones.second()));
         ui.end_row();
         for row in &reading.rows {
             let label = if row.label.is_empty() { "(no label)" } else { &row.label };
@@ -173,6 +178,10 @@ fn rows_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
                         ui.label(RichText::new(&cell.text).color(tones.grey()));
                     }
                 }
+            }
+            if let (Some(step), Some((figure, _))) = (row.step, row.figure) {
+                let unit = if figure.is_angle() { "°" } else { " mm" };
+                ui.label(RichText::new(format!("{}{unit}", shortest(step))).size(SMALL).color(tones.second()));
             }
             ui.end_row();
         }
@@ -207,6 +216,9 @@ fn figure_picker_ui(ui: &mut Ui, row: &RowReading) -> Option<Option<Figure>> {
 
 fn remarks_ui(ui: &mut Ui, reading: &Reading, tones: Tones) {
     ui.add_space(6.0);
+    for problem in import::problems(reading) {
+        ui.label(RichText::new(problem).size(SMALL).strong());
+    }
     for remark in &reading.remarks {
         ui.label(RichText::new(remark).size(SMALL).color(tones.second()));
     }
@@ -226,7 +238,7 @@ fn steps_ui(ui: &mut Ui, reading: &mut Reading, typed: &mut Option<(String, Stri
         ui.label(RichText::new("mm and").color(tones.second()));
         let second = ui.add(TextEdit::singleline(&mut deg).desired_width(36.0));
         named(&second, "Rounding of angles, degrees");
-        ui.label(RichText::new("°. This is the smallest step in the table. Every ± depends on it.").color(tones.second()));
+        ui.label(RichText::new("°, unless a row says otherwise. Every ± depends on it.").color(tones.second()));
         if first.changed() || second.changed() {
             let number = |text: &str| crate::units::typed_number(text).filter(|step| *step > 0.0 && *step <= 50.0);
             if let (Some(mm), Some(deg)) = (number(&mm), number(&deg)) {

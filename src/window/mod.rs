@@ -32,6 +32,7 @@ mod files;
 mod fit_edits;
 mod help;
 mod import_review;
+mod import_review_specification;
 mod import_review_ui;
 mod keeper;
 mod key_order;

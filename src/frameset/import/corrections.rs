@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::ImportError;
 use super::question::Subject;
 use super::reading::{Answers, Reading, Source, Stated};
+use super::specification::SpecificationField;
 use super::understand::understand;
 use super::unit::Unit;
 use crate::frameset::{Figure, RoundedTo, TyreSize};
@@ -27,6 +28,14 @@ impl Reading {
     pub fn assign(&mut self, line: usize, figure: Option<Figure>) {
         self.answers.assigned.insert(line, figure);
         self.answers.chosen.remove(&Subject::Meaning(line));
+        self.anew();
+    }
+
+    /// Takes a line of a specification list for that field, or for none: then it is kept as a note.
+    pub fn assign_specification(&mut self, line: usize, field: Option<SpecificationField>) {
+        self.answers.specification.insert(line, field);
+        self.answers.chosen.remove(&Subject::Part(line));
+        self.answers.chosen.remove(&Subject::Currency(line));
         self.anew();
     }
 
@@ -76,11 +85,14 @@ impl Reading {
 
     /// Reads the source for the first time.
     pub(super) fn first(source: Source) -> Result<Self, ImportError> {
-        if source.layouts.is_empty() {
+        let has_list = !source.specification.is_empty();
+        if source.layouts.is_empty() && !has_list {
             return Err(ImportError::NotATable);
         }
         let reading = understand(&Arc::new(source), &Answers::default());
-        if reading.rows.iter().all(|r| r.figure.is_none())
+        let states_something = reading.specification.iter().any(|row| row.field.is_some());
+        if !states_something
+            && reading.rows.iter().all(|r| r.figure.is_none())
             && reading.questions.iter().all(|q| !matches!(q.subject, Subject::Meaning(_)))
         {
             return Err(ImportError::NoFigures);

@@ -25,6 +25,8 @@ pub enum Separator {
     Lines,
     /// Cells of a spreadsheet file.
     Sheet,
+    /// Cells of a web page.
+    Page,
 }
 
 impl Separator {
@@ -44,6 +46,7 @@ impl Separator {
             Self::Blank => "single spaces",
             Self::Lines => "line breaks",
             Self::Sheet => "spreadsheet cells",
+            Self::Page => "cells of a web page",
         }
     }
 }
@@ -95,7 +98,7 @@ pub(super) fn cut(text: &str, separator: Separator) -> Option<Grid> {
         Separator::Blanks => refit::by_blanks(text).map(|cells| Grid::new(cells, Vec::new())),
         Separator::Blank => refit::by_single_blanks(text).map(|cells| Grid::new(cells, Vec::new())),
         Separator::Lines => refit::by_lines(text).map(|cells| Grid::new(cells, Vec::new())),
-        Separator::Sheet => None,
+        Separator::Sheet | Separator::Page => None,
     }?;
     let with_two = grid.cells.iter().filter(|r| r.iter().filter(|c| !c.is_empty()).count() >= 2).count();
     // A single figure of a single size, "Stack <tab> 580", is a table too where the separator leaves no doubt.

@@ -1,4 +1,4 @@
-//! Taking in a geometry table: a text that was pasted, a CSV or XLSX file, in English, German, French, Spanish, Italian
+//! Taking in a geometry table and a specification list: a text or page that was pasted, a CSV, XLSX or HTML file, in English, German, French, Spanish, Italian
 //! or Dutch, whichever way round it lies. What comes out is a [`Reading`] for review: each row with the figure it is taken
 //! as, its unit and its values, questions where two readings are possible, and everything else kept as a note. From it a
 //! frameset is made.
@@ -23,6 +23,7 @@ mod corrections;
 mod figures;
 mod fold;
 mod grid;
+mod html;
 mod meaning;
 mod names;
 mod numeral;
@@ -35,6 +36,7 @@ mod settle;
 mod size_label;
 mod size_order;
 mod skeleton;
+mod specification;
 mod steps;
 mod text;
 mod to_frameset;
@@ -50,8 +52,9 @@ pub use names::{Language, SURE, WORTH_ASKING};
 pub use numeral::DecimalMark;
 pub use question::{Question, Subject};
 pub use reading::{CellReading, Orientation, Reading, RowReading, SizeReading};
-pub use report::report;
-pub use text::{read_bytes, read_text};
+pub use report::{problems, report};
+pub use specification::{SpecificationFact, SpecificationField, SpecificationRow};
+pub use text::{read_bytes, read_copied, read_text};
 pub use typed::typed;
 pub use unit::Unit;
 

@@ -29,6 +29,10 @@ pub enum Subject {
     Twice(Figure),
     /// Several sizes of one label.
     SameSize(String),
+    /// What a weight or price of a specification's line is of.
+    Part(usize),
+    /// Which currency a sign in a specification's line is.
+    Currency(usize),
 }
 
 /// A question about the table, with its possible answers.

@@ -11,6 +11,7 @@ use super::grid::{Grid, Separator};
 use super::names::Language;
 use super::numeral::DecimalMark;
 use super::question::{Question, Subject};
+use super::specification::{SpecificationField, SpecificationLine, SpecificationRow};
 use super::unit::Unit;
 use crate::frameset::{Figure, RoundedTo, TyreSize};
 
@@ -40,6 +41,8 @@ pub struct Reading {
     pub sizes: Vec<SizeReading>,
     /// The rows (columns, where sizes go down) in the table's order.
     pub rows: Vec<RowReading>,
+    /// Lines of a specification list, in the text's order.
+    pub specification: Vec<SpecificationRow>,
     /// Titles, headings and footnotes.
     pub lines: Vec<String>,
     /// To which step lengths and angles are printed.
@@ -111,6 +114,10 @@ pub struct CellReading {
 #[derive(Debug, PartialEq)]
 pub(super) struct Source {
     pub(super) layouts: Vec<Layout>,
+    /// Lines of a specification list, cut out of the text.
+    pub(super) specification: Vec<SpecificationLine>,
+    /// What is left of the text beside them: notes, where there is no table.
+    pub(super) other_lines: Vec<String>,
     pub(super) remarks: Vec<String>,
 }
 
@@ -136,6 +143,7 @@ pub(super) struct Answers {
     pub(super) rounded_to: Option<RoundedTo>,
     pub(super) steps: BTreeMap<Figure, f64>,
     pub(super) tyre: Stated,
+    pub(super) specification: BTreeMap<usize, Option<SpecificationField>>,
 }
 
 /// The tyre as the user states it.
@@ -180,6 +188,9 @@ impl Reading {
                     together(row, &cells)
                 ));
             }
+        }
+        for row in self.specification.iter().filter(|row| row.kept_as_note) {
+            notes.push(format!("{}: {}", row.label, row.text));
         }
         notes
     }

@@ -4,6 +4,7 @@ use std::fmt::Write;
 
 use super::question::Question;
 use super::reading::{Orientation, Reading, RowReading};
+use super::specification::SpecificationRow;
 use super::{DecimalMark, Language, Unit};
 
 /// The report: how the table was read, every row, every question with its choices (numbered from 1, the one in force
@@ -16,8 +17,26 @@ pub fn report(reading: &Reading) -> String {
     out
 }
 
+/// Values that were not taken, a sentence each with its size and row: what is wrong, and what it probably is.
+#[must_use]
+pub fn problems(reading: &Reading) -> Vec<String> {
+    let mut all = Vec::new();
+    for row in reading.rows.iter().filter(|row| row.figure.is_some()) {
+        for (cell, size) in row.cells.iter().zip(&reading.sizes) {
+            if let Some(problem) = &cell.problem {
+                all.push(format!("{}, size {}, {}: {problem}; kept as a note", row.label, size.label, cell.text));
+            }
+        }
+    }
+    all
+}
+
 fn write_report(out: &mut String, reading: &Reading) -> std::fmt::Result {
-    writeln!(out, "Table: {}", table_in_words(reading))?;
+    if reading.rows.is_empty() {
+        writeln!(out, "No geometry table; a specification list")?;
+    } else {
+        writeln!(out, "Table: {}", table_in_words(reading))?;
+    }
     let sizes: Vec<String> =
         reading.sizes.iter().map(|s| if s.left_out { format!("{} (left out)", s.label) } else { s.label.clone() }).collect();
     writeln!(out, "Sizes: {}", sizes.join(", "))?;
@@ -31,9 +50,17 @@ fn write_report(out: &mut String, reading: &Reading) -> std::fmt::Result {
     for remark in &reading.remarks {
         writeln!(out, "Note: {remark}")?;
     }
-    writeln!(out, "\nRows:")?;
+    if !reading.rows.is_empty() {
+        writeln!(out, "\nRows:")?;
+    }
     for row in &reading.rows {
         write_row(out, reading, row)?;
+    }
+    if !reading.specification.is_empty() {
+        writeln!(out, "\nSpecification:")?;
+    }
+    for row in &reading.specification {
+        write_specification(out, row)?;
     }
     if !reading.questions.is_empty() {
         writeln!(out, "\nQuestions:")?;
@@ -118,6 +145,16 @@ fn write_row(out: &mut String, reading: &Reading, row: &RowReading) -> std::fmt:
         if let Some(problem) = &cell.problem {
             writeln!(out, "      {}, {}: {problem}; kept as a note", size.label, cell.text)?;
         }
+    }
+    Ok(())
+}
+
+fn write_specification(out: &mut String, row: &SpecificationRow) -> std::fmt::Result {
+    let facts: Vec<String> = row.facts.iter().map(super::SpecificationFact::text).collect();
+    let read = if facts.is_empty() { "kept as a note".to_owned() } else { facts.join("; ") };
+    writeln!(out, "  {}: {} → {read}", row.label, row.text)?;
+    for remark in &row.remarks {
+        writeln!(out, "      {remark}")?;
     }
     Ok(())
 }

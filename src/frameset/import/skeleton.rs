@@ -7,6 +7,7 @@ use super::grid::Grid;
 use super::names::{self, Found, Meaning};
 use super::numeral::{self, Cell, DecimalMark};
 use super::size_label;
+use super::specification::field_of;
 use super::unit::{self, Unit};
 
 /// A row with a label and a cell for each size.
@@ -77,7 +78,11 @@ pub(super) fn skeleton(grid: &Grid) -> Option<Skeleton> {
 }
 
 /// As [`names::find`], but only figures may be merely like a name: sizes, tyres and the rest are known or unknown.
+/// A line of a specification list is never merely like a figure.
 fn find(label: &str) -> Option<Found> {
+    if field_of(label).is_some() && names::find_exact(label).is_none() {
+        return None;
+    }
     names::find(label).filter(|f| f.likeness >= names::SURE || matches!(f.meaning, Meaning::Figures { .. }))
 }
 

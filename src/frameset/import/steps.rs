@@ -3,7 +3,8 @@
 //! The rule, coarser where in doubt, because a step taken too fine would claim what was not printed: no decimals → 1 of
 //! the unit; decimals that are all .0 or .5 → 0.5; two decimals that are all quarters → 0.25; more decimals
 //! that all end in 0 or 5 → 5 of the last; else one of the last decimal. Fractions of an inch and minutes of arc go by their denominators. A figure keeps its own step where it
-//! differs from the table's, which is the one that most lengths have; angles printed without decimals share the step of
+//! differs from the table's, which is the one that most lengths have. A row that prints as many decimals as a finer one
+//! has the finer one's step, for one page prints one number of decimals; angles printed without decimals share the step of
 //! an angle that drops its `.0` (71.5 beside 72), for then they may have dropped theirs.
 
 use std::collections::BTreeMap;
@@ -11,6 +12,7 @@ use std::collections::BTreeMap;
 use super::numeral::Fineness;
 use super::reading::{Answers, Reading};
 use super::row::{Printed, Row};
+use super::unit::Unit;
 use crate::frameset::{Figure, RoundedTo};
 
 /// The step of one row, mm or degrees; whether it mixes whole numbers and decimals.
@@ -40,6 +42,34 @@ fn row_step(cells: &[Printed]) -> Option<(f64, bool)> {
     Some(((step * unit.factor() * 1e6).round() / 1e6, mixed))
 }
 
+/// Rows that print as many decimals as another of their unit share its step: beside 21.4" and 23.3" a drop of 3.0" is
+/// printed to a tenth, though alone it could be to a half.
+fn share_decimals(rows: &[Row], steps: &mut BTreeMap<Figure, (f64, bool)>) {
+    let kind = |row: &Row| {
+        let (figure, _) = row.reading.figure?;
+        let decimals = |p: &Printed| if let Fineness::Decimals(d) = p.fineness { Some(d) } else { None };
+        let printed: Vec<Printed> = row.fineness.iter().flatten().copied().collect();
+        let most = printed.iter().map(decimals).collect::<Option<Vec<u8>>>()?.into_iter().max().filter(|d| *d > 0)?;
+        Some((figure, printed.first()?.unit, most))
+    };
+    let mut finest: BTreeMap<(Unit, u8), f64> = BTreeMap::new();
+    for row in rows {
+        if let Some((figure, unit, decimals)) = kind(row)
+            && let Some((step, _)) = steps.get(&figure)
+        {
+            let slot = finest.entry((unit, decimals)).or_insert(*step);
+            *slot = slot.min(*step);
+        }
+    }
+    for row in rows {
+        if let Some((figure, unit, decimals)) = kind(row)
+            && let (Some((step, _)), Some(finest)) = (steps.get_mut(&figure), finest.get(&(unit, decimals)))
+        {
+            *step = step.min(*finest);
+        }
+    }
+}
+
 /// Decides the table's steps and each figure's own.
 pub(super) fn rounded_to(rows: &[Row], answers: &Answers, reading: &mut Reading) {
     let mut steps: BTreeMap<Figure, (f64, bool)> = BTreeMap::new();
@@ -50,6 +80,7 @@ pub(super) fn rounded_to(rows: &[Row], answers: &Answers, reading: &mut Reading)
             steps.insert(figure, step);
         }
     }
+    share_decimals(rows, &mut steps);
     let angles: Vec<(f64, bool)> = steps.iter().filter(|(f, _)| f.is_angle()).map(|(_, s)| *s).collect();
     let dropping = angles.iter().filter(|(_, mixed)| *mixed).map(|(s, _)| *s).reduce(f64::max);
     // Angles without decimals beside ones that are printed finer without mixing cannot be told: 71 beside 73.5.

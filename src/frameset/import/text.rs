@@ -2,10 +2,11 @@
 
 use super::grid::{self, Grid, Separator};
 use super::reading::{Layout, Orientation, Reading, Source};
-use super::{ImportError, MAX_COLUMNS, MAX_ROWS, workbook};
+use super::specification::{SpecificationLine, take_from_rows, take_from_text};
+use super::{ImportError, MAX_COLUMNS, MAX_ROWS, html, workbook};
 use crate::frameset::FileKind;
 
-/// Reads a pasted table.
+/// Reads a pasted table, specification list, or both; also as a web page's HTML.
 ///
 /// # Errors
 /// What is empty, too large, no table, or without the name of any figure.
@@ -13,7 +14,30 @@ pub fn read_text(text: &str) -> Result<Reading, ImportError> {
     read_with_remarks(text, Vec::new())
 }
 
-/// Reads a file: XLSX by its first bytes, else text in UTF-8, in UTF-16 with its mark, or, failing that, in Windows-1252,
+/// Reads what was copied of a web page: its HTML where that holds the copied text and can be read, since it has the cells
+/// of tables, else the text.
+///
+/// # Errors
+/// As [`read_text`].
+pub fn read_copied(text: &str, page: &str) -> Result<Reading, ImportError> {
+    if page.len() <= FileKind::Table.max_bytes() && html::is_page(page) && holds(page, text) {
+        let reading = read_text(page);
+        if reading.is_ok() {
+            return reading;
+        }
+    }
+    read_text(text)
+}
+
+/// Whether a page shows the first words of a text: another program may have copied since.
+fn holds(page: &str, text: &str) -> bool {
+    const LETTERS: usize = 30;
+    let bare = |text: &str| -> String { text.chars().filter(|c| c.is_alphanumeric()).collect() };
+    let wanted: String = bare(text).chars().take(LETTERS).collect();
+    html::rows(page).is_ok_and(|rows| bare(&rows.iter().flatten().cloned().collect::<String>()).contains(&wanted))
+}
+
+/// Reads a file: XLSX by its first bytes, HTML by its tags, else text in UTF-8, in UTF-16 with its mark, or, failing that, in Windows-1252,
 /// which is then said.
 ///
 /// # Errors
@@ -50,6 +74,10 @@ fn read_with_remarks(text: &str, remarks: Vec<String>) -> Result<Reading, Import
     if text.contains(|c: char| c.is_control() && !matches!(c, '\n' | '\t')) {
         return Err(ImportError::Binary);
     }
+    if html::is_page(&text) {
+        return read_page(&text, remarks);
+    }
+    let (text, specification) = take_from_text(&text);
     let rows = text.lines().filter(|l| !l.trim().is_empty()).count();
     let cuts: Vec<Separator> = Separator::OF_TEXT.into_iter().filter(|s| worth_cutting(&text, *s, rows)).collect();
     if rows > MAX_ROWS {
@@ -69,10 +97,31 @@ fn read_with_remarks(text: &str, remarks: Vec<String>) -> Result<Reading, Import
     if let (true, Some(width)) = (layouts.is_empty() || widest.is_some_and(|w| w > 5 * MAX_COLUMNS), widest) {
         return Err(ImportError::TooWide(width));
     }
-    Reading::first(Source { layouts, remarks }).map_err(|e| match (e, widest) {
+    let other_lines = if specification.is_empty() { Vec::new() } else { filled_lines(&text) };
+    Reading::first(Source { layouts, specification, other_lines, remarks }).map_err(|e| match (e, widest) {
         (ImportError::NoFigures | ImportError::NotATable, Some(width)) => ImportError::TooWide(width),
         (e, _) => e,
     })
+}
+
+fn filled_lines(text: &str) -> Vec<String> {
+    text.lines().map(grid::tidy).filter(|line| !line.is_empty()).collect()
+}
+
+/// A web page, or what was copied of one.
+fn read_page(text: &str, remarks: Vec<String>) -> Result<Reading, ImportError> {
+    let (rows, specification) = take_from_rows(html::rows(text)?, 0);
+    let other_lines = if specification.is_empty() { Vec::new() } else { joined(&rows) };
+    let mut layouts = Vec::new();
+    if rows.iter().any(|row| row.iter().filter(|cell| !cell.is_empty()).count() >= 2) {
+        push_both_ways(&mut layouts, Separator::Page, None, Grid::new(rows, Vec::new()));
+    }
+    Reading::first(Source { layouts, specification, other_lines, remarks })
+}
+
+fn joined(rows: &[Vec<String>]) -> Vec<String> {
+    let line = |row: &Vec<String>| row.iter().filter(|c| !c.is_empty()).cloned().collect::<Vec<_>>().join(" ");
+    rows.iter().map(line).filter(|line| !line.is_empty()).collect()
 }
 
 /// Line ends, page ends and exotic blanks made plain.
@@ -104,7 +153,7 @@ fn worth_cutting(text: &str, separator: Separator, rows: usize) -> bool {
             tabs * 2 < rows && bars * 2 < rows && semicolons * 2 < rows && lines(&|l| l.trim().contains(' ')) * 2 >= rows
         }
         Separator::Lines => tabs * 2 < rows && semicolons * 2 < rows && bars * 2 < rows,
-        Separator::Sheet => false,
+        Separator::Sheet | Separator::Page => false,
     }
 }
 
@@ -117,11 +166,24 @@ fn read_workbook(bytes: &[u8]) -> Result<Reading, ImportError> {
     let mut layouts = Vec::new();
     let sheets = workbook::sheets(bytes)?;
     let several = sheets.len() > 1;
+    let mut specification: Vec<SpecificationLine> = Vec::new();
+    let mut other_lines = Vec::new();
+    let mut first_line = 0;
     for (name, grid) in sheets {
-        push_both_ways(&mut layouts, Separator::Sheet, several.then_some(name), grid);
+        let rows = grid.cells.len();
+        let (cells, lines) = take_from_rows(grid.cells, first_line);
+        first_line += rows;
+        let has_lines = !lines.is_empty();
+        specification.extend(lines);
+        if has_lines {
+            other_lines.extend(joined(&cells));
+        }
+        if !cells.is_empty() {
+            push_both_ways(&mut layouts, Separator::Sheet, several.then_some(name), Grid::new(cells, Vec::new()));
+        }
     }
-    if layouts.is_empty() {
+    if layouts.is_empty() && specification.is_empty() {
         return Err(ImportError::Empty);
     }
-    Reading::first(Source { layouts, remarks: Vec::new() })
+    Reading::first(Source { layouts, specification, other_lines, remarks: Vec::new() })
 }

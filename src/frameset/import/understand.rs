@@ -11,7 +11,7 @@ use super::names::Language;
 use super::question::{Question, Subject};
 use super::reading::{Answers, Layout, Orientation, Reading, Source};
 use super::skeleton::{self, Skeleton};
-use super::{figures, settle, size_order, steps, tyres};
+use super::{figures, settle, size_order, specification, steps, tyres};
 use crate::frameset::RoundedTo;
 
 /// The best reading of the source under the user's answers.
@@ -32,7 +32,11 @@ pub(super) fn understand(source: &Arc<Source>, answers: &Answers) -> Reading {
         .and_then(|q| q.answer)
         .and_then(|choice| distinct.get(choice).copied())
         .or_else(|| ranked.first().map(|(i, _)| *i));
-    let Some(layout) = chosen.and_then(|i| source.layouts.get(i)) else { return nothing(source, answers) };
+    let Some(layout) = chosen.and_then(|i| source.layouts.get(i)) else {
+        let mut reading = nothing(source, answers);
+        read_specification(source, answers, &mut reading);
+        return reading;
+    };
     let mut reading = if *answers == none {
         ranked.into_iter().find(|(i, _)| Some(*i) == chosen).map_or_else(|| nothing(source, answers), |(_, r)| r)
     } else {
@@ -41,7 +45,21 @@ pub(super) fn understand(source: &Arc<Source>, answers: &Answers) -> Reading {
     if let Some(question) = question {
         reading.questions.insert(0, question);
     }
+    read_specification(source, answers, &mut reading);
     reading
+}
+
+/// The lines of a specification list, of the text and of the table.
+fn read_specification(source: &Source, answers: &Answers, reading: &mut Reading) {
+    if reading.rows.iter().all(|r| r.figure.is_none()) && reading.questions.is_empty() && !source.specification.is_empty() {
+        // No table: what is left of the text are notes.
+        reading.sizes.clear();
+        reading.rows.clear();
+        reading.lines.clone_from(&source.other_lines);
+    }
+    let mut lines = specification::rows_of_table(reading);
+    lines.splice(0..0, source.specification.iter().cloned());
+    specification::read_lines(&lines, answers, reading);
 }
 
 /// How much of a table a reading makes sense of: values taken, less cells that could not be.
@@ -116,6 +134,7 @@ fn nothing(source: &Arc<Source>, answers: &Answers) -> Reading {
         languages: Vec::new(),
         sizes: Vec::new(),
         rows: Vec::new(),
+        specification: Vec::new(),
         lines: Vec::new(),
         rounded_to: RoundedTo::default(),
         steps: BTreeMap::new(),

@@ -19,10 +19,12 @@ use spandrel::publish::{CARRIED_KEYWORD, CARRIED_METADATA, CARRIED_NAME, carried
 pub type Target = (&'static str, fn(&[u8]));
 
 /// All of them.
-pub const TARGETS: [Target; 10] = [
+pub const TARGETS: [Target; 12] = [
     ("frame_file", frame_file),
     ("lineup_file", lineup_file),
     ("pasted_table", pasted_table),
+    ("copied_page", copied_page),
+    ("specification", specification),
     ("spreadsheet", spreadsheet),
     ("carried_png", carried_png),
     ("carried_svg", carried_svg),
@@ -68,6 +70,25 @@ pub fn pasted_table(bytes: &[u8]) {
         reading.answer(&subject, last);
     }
     is_sound(&reading);
+}
+
+/// Copied web pages: the bytes as they are behind a first tag, and as the cells of a table.
+pub fn copied_page(bytes: &[u8]) {
+    pasted_table(&[b"<!DOCTYPE html>", bytes].concat());
+    pasted_table(&[b"<table><tr><th>Size<td>S<td>M<tr><td>Stack<td>580<td>600<tr>", bytes].concat());
+}
+
+/// Specification lists: each line as it is, and as what every kind of line says.
+pub fn specification(bytes: &[u8]) {
+    pasted_table(bytes);
+    let Ok(text) = std::str::from_utf8(bytes) else { return };
+    let text: String = text.chars().filter(|c| !c.is_control()).take(200).collect();
+    for label in
+        ["Frame weight", "Weight", "Price", "Axles", "Brakes", "Headset", "Tyre clearance", "Fork", "Frame", "Sizes", "Eyelets"]
+    {
+        pasted_table(format!("{label}: {text}\nSeatpost: 27.2\n").as_bytes());
+        pasted_table(format!("Size\tS\tM\nStack\t580\t600\n{label}\t{text}\t{text}\n").as_bytes());
+    }
 }
 
 /// Spreadsheets: an archive as it is; else the bytes are a sheet and, behind a zero byte, its shared texts, in a sound
