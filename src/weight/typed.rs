@@ -78,8 +78,14 @@ pub fn write_factor(factor: f64) -> String {
 /// A weight in grams, and whether its unit was written: `2600`, `2,600 g`, `2.6 kg`, `5.7 lb`, `5 lb 14 oz`. Without a unit
 /// it is in those of `units`.
 fn grams_of(text: &str, units: System) -> Option<(f64, bool)> {
-    let bare = || typed_number(text).map(|number| (units.from_field(Quantity::Mass, number), false));
-    typed_mass(text).map(|grams| (grams, true)).or_else(bare)
+    let plain = text.trim().replace(MINUS, "-");
+    let (sign, size) = match plain.strip_prefix('-') {
+        Some(size) => (-1.0, size),
+        None => (1.0, plain.strip_prefix('+').unwrap_or(&plain)),
+    };
+    let bare = || typed_number(size).map(|number| (units.from_field(Quantity::Mass, number), false));
+    let (grams, has_unit) = typed_mass(size).map(|grams| (grams, true)).or_else(bare)?;
+    Some((sign * grams, has_unit))
 }
 
 /// A weight or length as sentences say it: whole grams and millimetres, pounds and inches to a hundredth.

@@ -18,7 +18,7 @@ const LABELS: f32 = 190.0;
 
 /// Shows the review.
 pub(crate) fn import_review_ui(ui: &mut Ui, review: &mut ImportReview, tones: Tones, out: &mut Requests) {
-    ui.label(RichText::new("Paste or import a geometry table or specification").heading());
+    ui.label(RichText::new("Paste or import a geometry table").heading());
     if review.came_from.is_none() {
         text_ui(ui, review, tones);
     }

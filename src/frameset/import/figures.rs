@@ -117,7 +117,7 @@ fn tell_scale(bones: &Skeleton, cells: &[BothWays], candidates: &[Candidate], sc
         bones.unit.is_none()
             && row.unit.is_none()
             && candidate.choices.first().is_some_and(|f| !f.is_angle())
-            && cells.iter().any(|[point, _]| matches!(point, Cell::Number(n) if n.unit.is_none()))
+            && cells.iter().any(|both| matches!(scale.of(both), Cell::Number(n) if n.unit.is_none()))
     });
     reading.length_unit = bones.unit.or(unsaid.then_some(scale.unit));
     if unsaid && scale.unit != Unit::Millimetre {

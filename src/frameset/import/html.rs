@@ -102,6 +102,8 @@ struct Page {
     line: String,
     /// A term of a list, waiting for what is said of it.
     term: Option<String>,
+    /// Whether the line under way is a term.
+    in_term: bool,
     /// Depth of elements whose text is not seen.
     hidden: usize,
     /// Whether text is raised: a footnote's sign, or a numerator.
@@ -162,14 +164,13 @@ impl Page {
                     self.hanging.clear();
                 }
             }
-            "dt" => {
+            "dt" | "dd" => {
                 self.end_line();
-                if !opens {
-                    self.term = None;
+                if std::mem::take(&mut self.in_term) {
                     self.take_term();
                 }
+                self.in_term = opens && &*tag.name == "dt";
             }
-            "dd" => self.end_line(),
             "sup" => self.raised = opens,
             "br" | "hr" | "p" | "div" | "li" | "ul" | "ol" | "dl" | "h1" | "h2" | "h3" | "h4" | "h5" | "h6" | "section"
             | "article" | "header" | "footer" | "caption" | "figcaption" | "option" | "title" | "body" | "head"

@@ -4,7 +4,7 @@
 //! the unit; decimals that are all .0 or .5 → 0.5; two decimals that are all quarters → 0.25; more decimals
 //! that all end in 0 or 5 → 5 of the last; else one of the last decimal. Fractions of an inch and minutes of arc go by their denominators. A figure keeps its own step where it
 //! differs from the table's, which is the one that most lengths have. A row that prints as many decimals as a finer one
-//! has the finer one's step, for one page prints one number of decimals; angles printed without decimals share the step of
+//! has the finer one's step, for one page prints one number of decimals, unless it drops its `.0`; angles printed without decimals share the step of
 //! an angle that drops its `.0` (71.5 beside 72), for then they may have dropped theirs.
 
 use std::collections::BTreeMap;
@@ -42,8 +42,8 @@ fn row_step(cells: &[Printed]) -> Option<(f64, bool)> {
     Some(((step * unit.factor() * 1e6).round() / 1e6, mixed))
 }
 
-/// Rows that print as many decimals as another of their unit share its step: beside 21.4" and 23.3" a drop of 3.0" is
-/// printed to a tenth, though alone it could be to a half.
+/// Rows that print as many decimals as another of their unit, all of them, share its step: beside 21.4" and 23.3" a drop
+/// of 3.0" is printed to a tenth, though alone it could be to a half. A row that drops its `.0` keeps its own.
 fn share_decimals(rows: &[Row], steps: &mut BTreeMap<Figure, (f64, bool)>) {
     let kind = |row: &Row| {
         let (figure, _) = row.reading.figure?;
@@ -63,7 +63,7 @@ fn share_decimals(rows: &[Row], steps: &mut BTreeMap<Figure, (f64, bool)>) {
     }
     for row in rows {
         if let Some((figure, unit, decimals)) = kind(row)
-            && let (Some((step, _)), Some(finest)) = (steps.get_mut(&figure), finest.get(&(unit, decimals)))
+            && let (Some((step, false)), Some(finest)) = (steps.get_mut(&figure), finest.get(&(unit, decimals)))
         {
             *step = step.min(*finest);
         }

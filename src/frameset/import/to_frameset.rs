@@ -83,13 +83,14 @@ impl Reading {
             return Vec::new();
         }
         let mut labels: Vec<&str> = Vec::new();
-        for fact in facts() {
-            let label = match fact {
-                SpecificationFact::Size(label) => Some(label.as_str()),
-                SpecificationFact::Weight(Weight { size, .. }) => size.as_deref(),
-                _ => None,
-            };
-            labels.extend(label.filter(|label| !labels.contains(label)));
+        let listed =
+            facts().filter_map(|fact| if let SpecificationFact::Size(label) = fact { Some(label.as_str()) } else { None });
+        let weighed = facts()
+            .filter_map(|fact| if let SpecificationFact::Weight(Weight { size, .. }) = fact { size.as_deref() } else { None });
+        for label in listed.chain(weighed) {
+            if !labels.contains(&label) {
+                labels.push(label);
+            }
         }
         if labels.is_empty() {
             labels.push("one size");

@@ -155,3 +155,22 @@ fn a_row_is_taken_as_another_figure() {
     let frames = &hand.window.state().lineup().frames;
     assert_eq!(frames[0].frameset.sizes[0].figures.get(&Figure::Chainstay), Some(&440.0));
 }
+
+#[test]
+fn a_page_with_a_specification_is_reviewed_and_fills_the_frameset() {
+    let mut hand = Hand { window: window_on(&[]), actions: 0 };
+    let list = "Frame weight: 2.35 kg (M)\nPrice: 1.299,00 €\nSeatpost: 27.2\nColour: moss\nMudguard line: 60 mm\n";
+    hand.paste(&format!("{ENGLISH}\n{list}"));
+    let frameset = {
+        assert!(hand.window.query_by_label("Specification").is_some(), "the review has its section");
+        assert!(hand.window.query_by_label_contains("frame weight 2350 g, size M").is_some());
+        assert!(hand.window.query_by_label("Mudguard line read as").is_some(), "what is not known can be assigned");
+        hand.click("Import");
+        hand.window.run();
+        hand.window.state().lineup().frames.last().unwrap().frameset.clone()
+    };
+    assert_eq!(frameset.weights.len(), 1);
+    assert_eq!((frameset.prices[0].amount.as_str(), frameset.prices[0].currency.as_str()), ("1299.00", "EUR"));
+    assert_eq!(frameset.standards.values().collect::<Vec<_>>(), ["27.2"]);
+    assert!(frameset.note.unwrap().contains("Colour: moss"));
+}

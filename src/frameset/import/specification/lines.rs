@@ -6,6 +6,7 @@ use super::super::names::{self, Meaning};
 use super::super::size_label::rank;
 use super::super::unit::bracketed;
 use super::field::{SpecificationField, field_of};
+use super::weights::{part_of, without_parts};
 
 /// A line with its label and what it says, for all sizes or for each.
 #[derive(Clone, Debug, PartialEq)]
@@ -59,7 +60,7 @@ pub(in super::super) fn take_from_rows(rows: Vec<Vec<String>>, first_line: usize
                 [only] => piece_of_text(only),
                 // A value under another column than the first may be one size's.
                 [label, value] if row.first() == Some(*label) && row.get(1) == Some(*value) => {
-                    Piece::Pair(label.trim_end_matches([':', '：']).trim().to_owned(), (*value).clone(), false)
+                    Piece::Pair(label.trim_end_matches([':', '：']).trim().to_owned(), (*value).clone(), label.ends_with(':'))
                 }
                 _ => Piece::Other(row.concat()),
             }
@@ -116,10 +117,20 @@ fn piece_of_text(line: &str) -> Piece {
 
 /// The field that a label names, with a remark in brackets behind it or not.
 pub(super) fn field_named(label: &str) -> Option<SpecificationField> {
-    field_of(label).or_else(|| {
+    field_of(label).or_else(|| field_beside_part(label)).or_else(|| {
         let (before, _, after) = bracketed(label)?;
         field_of(&format!("{before} {after}"))
     })
+}
+
+/// A weight or price with its part, in words that no list has together: `UVP Rahmenset`.
+fn field_beside_part(label: &str) -> Option<SpecificationField> {
+    let part = part_of(label)?;
+    match field_of(&without_parts(label))? {
+        SpecificationField::Weight(None) => Some(SpecificationField::Weight(Some(part))),
+        SpecificationField::Price(None) => Some(SpecificationField::Price(Some(part))),
+        _ => None,
+    }
 }
 
 /// Which pieces are lines of a list, and the lines.

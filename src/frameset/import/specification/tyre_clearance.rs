@@ -32,6 +32,12 @@ pub(super) fn tyres_in(text: &str) -> Option<String> {
             Ok((tyre, _)) => tyre,
             Err(_) => designation(&format!("{} x {}", rim?, width(&bare)?)).ok()?.0,
         };
+        // A width alone behind it is on the same wheel.
+        rim = match tyre.bead_seat_mm() {
+            622.0 => Some("700"),
+            584.0 => Some("650b"),
+            _ => None,
+        };
         let condition = if guards && !without { " with mudguards" } else { "" };
         let told = format!("{tyre}{condition}");
         if !found.contains(&told) {

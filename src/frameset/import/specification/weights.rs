@@ -90,6 +90,12 @@ pub(super) fn part_of(text: &str) -> Option<Part> {
     }
 }
 
+/// A text without the words of parts.
+pub(super) fn without_parts(text: &str) -> String {
+    let is_part = |word: &String| [&FRAME[..], &FORK[..], &FRAMESET[..]].iter().any(|list| list.contains(&word.as_str()));
+    words(text).into_iter().filter(|word| !is_part(word)).collect::<Vec<_>>().join(" ")
+}
+
 /// The label of `sizes` that a text is, size words and all; where no sizes are known, any size of letters, or of numbers
 /// behind a size word.
 pub(super) fn size_of(text: &str, sizes: &[String], is_said: bool) -> Option<String> {
@@ -219,9 +225,11 @@ fn named_size(before: &str, after: &str, sizes: &[String]) -> Named {
         return Named::Size(size, 0);
     }
     // Behind it: `2.3 kg in size M`.
-    let clause = after.split([',', ';', '/', '|', '\n', '(']).next().unwrap_or_default();
-    match said_size(clause, sizes) {
-        Some(Ok(size)) => Named::Size(size, clause.len()),
+    let behind = after.trim_start_matches([',', ';', ' ']);
+    let clause = behind.split([',', ';', '/', '|', '\n', '(']).next().unwrap_or_default();
+    let is_next_ones = clause.trim_end().ends_with([':', '=']);
+    match said_size(clause, sizes).filter(|_| !is_next_ones) {
+        Some(Ok(size)) => Named::Size(size, after.len() - behind.len() + clause.len()),
         Some(Err(unknown)) => Named::Unknown(unknown),
         None => match said_size(last, sizes) {
             Some(Ok(size)) => Named::Size(size, 0),
