@@ -13,8 +13,8 @@ use super::decisions::stated_ui;
 use super::edited_frameset::Sheet;
 use super::frameset_table::Field;
 use crate::frameset::{
-    Bar, Frameset, Known, Material, Part, Price, Refused, RoundedTo, Source, Standard, Tax, TextKind, Tubing,
-    TyreSize, ValueError, Weight, check_amount, check_date, check_grams,
+    Bar, Frameset, Known, Material, Part, Price, Refused, RoundedTo, Source, Standard, Tax, TextKind, Tubing, TyreSize,
+    ValueError, Weight, check_amount, check_date, check_grams,
 };
 use crate::money::{MoneyError, read_currency, typed_price};
 use crate::parts::Statements;

@@ -20,7 +20,7 @@ pub(super) use field::field_of;
 pub(super) use lines::{SpecificationLine, take_from_rows, take_from_text};
 pub(super) use read::{read_lines, rows_of_table};
 
-use crate::frameset::{Fork, Price, Standard, Tubing, Weight};
+use crate::frameset::{Fork, Material, Price, Standard, Tubing, Weight};
 use crate::units::fixed;
 
 /// A line of a specification list, and what it was taken as.
@@ -76,13 +76,23 @@ impl SpecificationFact {
             }
             Self::Standard(standard, text) => format!("{}: {text}", standard.label()),
             Self::Fork(fork) => {
-                let material = fork.material.map_or(String::new(), |m| format!(", {}", m.label()));
+                let material = fork.material.map_or(String::new(), |m| format!(", {}", material_name(m)));
                 let travel = fork.travel.map_or(String::new(), |mm| format!(", travel {} mm", fixed(mm, 0)));
                 format!("fork in words{material}{travel}")
             }
-            Self::Tubing(tubing) => format!("frame material: {}", tubing.material.label()),
+            Self::Tubing(tubing) => format!("frame material: {}", material_name(tubing.material)),
             Self::Year(year) => format!("model year {year}"),
             Self::Size(size) => format!("size {size}"),
         }
+    }
+}
+
+/// The material's name in reports.
+const fn material_name(material: Material) -> &'static str {
+    match material {
+        Material::Steel => "steel",
+        Material::Aluminium => "aluminium",
+        Material::Titanium => "titanium",
+        Material::Carbon => "carbon",
     }
 }
