@@ -78,7 +78,7 @@ pub fn read_amount(text: &str) -> Result<Decimal, MoneyError> {
 
 /// The codes of currencies, as a choice.
 fn listed_codes(currencies: &[Currency]) -> String {
-    let codes: Vec<&str> = currencies.iter().map(|c| c.code()).collect();
+    let codes: Vec<&str> = currencies.iter().map(Currency::code).collect();
     match codes.split_last() {
         Some((last, before)) if !before.is_empty() => format!("{} or {last}", before.join(", ")),
         _ => codes.concat(),

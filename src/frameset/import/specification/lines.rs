@@ -145,13 +145,13 @@ fn take(pieces: &[Piece]) -> (Vec<bool>, Vec<SpecificationLine>) {
         let (cut, label, value) = match piece {
             Piece::Pair(label, value, true) if !value.is_empty() => (Cut::Colon, label, value.clone()),
             Piece::Pair(label, value, false) => (Cut::Cells, label, value.clone()),
-            Piece::Pair(label, _, true) | Piece::Other(label) => match value_below(pieces, at) {
-                Some(value) => (Cut::Lines, label, value),
-                None => {
+            Piece::Pair(label, _, true) | Piece::Other(label) => {
+                let Some(value) = value_below(pieces, at) else {
                     at += 1;
                     continue;
-                }
-            },
+                };
+                (Cut::Lines, label, value)
+            }
             Piece::Blank => {
                 at += 1;
                 continue;
