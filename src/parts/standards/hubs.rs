@@ -96,14 +96,11 @@ impl Hub {
         };
         let found = numbers(&own);
         let Some(spacing_mm) = found.iter().copied().find(|n| (70.0..=210.0).contains(n)) else {
-            // Centimetres and slips of the point first: they say what was meant.
-            let meant = [10.0, 0.1].iter().find_map(|by| {
-                found
-                    .iter()
-                    .map(|n| (n * by * 10.0).round() / 10.0)
-                    .find(|n| (70.0..=210.0).contains(n) && HUBS.iter().any(|r| (r.spacing_mm - n).abs() <= 5.0))
-            });
-            let near = || nearest_value(found.iter().copied().reduce(f64::max)?, HUBS.iter().map(|r| r.spacing_mm));
+            // The spacing is the largest number beside an axle. Centimetres and slips of the point first: they say what was meant.
+            let largest = found.iter().copied().reduce(f64::max);
+            let is_hubs = |n: &f64| (70.0..=210.0).contains(n) && HUBS.iter().any(|r| (r.spacing_mm - n).abs() <= 5.0);
+            let meant = largest.and_then(|n| [10.0, 0.1].map(|by| (n * by * 10.0).round() / 10.0).into_iter().find(is_hubs));
+            let near = || nearest_value(largest?, HUBS.iter().map(|r| r.spacing_mm));
             let hint = meant.or_else(near).unwrap_or(135.0);
             return refused(format!("`{}` is not a valid hub spacing, 70 to 210 mm: did you mean {}?", text, plain(hint)));
         };
@@ -198,5 +195,43 @@ mod tests {
             let hub = Hub::read(&text).unwrap();
             assert_eq!((hub.spacing_mm, hub.axle), (row.spacing_mm, Some(row.axle)), "{text}");
         }
+    }
+
+    #[test]
+    fn an_axle_goes_by_its_words_before_its_diameter() {
+        let axle = |text: &str| Hub::read(text).unwrap().axle;
+        for (text, expected) in [
+            ("100 x 9 through axle", Some(Axle::Through(9.0))),
+            ("100 x 9 thru", Some(Axle::Through(9.0))),
+            ("142 through axle", Some(Axle::Through(12.0))),
+            ("100 x 15", Some(Axle::Through(15.0))),
+            ("135 x 12 quick release", Some(Axle::QuickRelease)),
+            ("130 QR", Some(Axle::QuickRelease)),
+            ("120 x 10 nuts", Some(Axle::Nutted)),
+            ("135 solid axle", Some(Axle::Nutted)),
+            ("135 x 10", None),
+        ] {
+            assert_eq!(axle(text), expected, "{text}");
+        }
+    }
+
+    #[test]
+    fn the_spacings_that_dropouts_take_run_from_less_to_more() {
+        let takes = |text: &str| Hub::read(&format!("132.5 x 10 quick release, takes {text}")).map(|h| h.takes_mm);
+        assert_eq!(takes("130 to 135"), Ok(Some((130.0, 135.0))));
+        for text in ["135 to 130", "60 to 135", "130 to 235", "130", "130 to 132 to 135"] {
+            assert!(takes(text).unwrap_err().0.contains("takes 130 to 135"), "{text}");
+        }
+    }
+
+    #[test]
+    fn the_hint_for_a_spacing_does_not_come_from_the_axle() {
+        let hint = |text: &str| Hub::read(text).unwrap_err().0;
+        for (text, meant) in [("1420 x 12 through axle", "142"), ("12 x 1420", "142"), ("14.2 x 12", "142"), ("9 x 10 cm", "100")]
+        {
+            assert!(hint(text).ends_with(&format!("did you mean {meant}?")), "{}", hint(text));
+        }
+        // 185 is no hub's: nothing was meant by 18.5, so the nearest there is.
+        assert!(hint("18.5").ends_with("did you mean 100?"), "{}", hint("18.5"));
     }
 }
