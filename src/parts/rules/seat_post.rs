@@ -61,8 +61,9 @@ fn in_tube(
     if thinner <= 0.05 {
         return Outcome::fits(SeatPostReason::Matches { tube_mm }, Source::Maker);
     }
-    // A shim has two walls; below 0.2 mm each none is sold, and a post that is 0.2 mm thin is simply the wrong one.
-    if thinner < 0.4 {
+    // A shim has two walls; below 0.2 mm each none is sold, and a post that is 0.2 mm thin is simply the wrong one. Diameters
+    // are to a tenth of a millimetre, and 27.2 less 26.8 is not quite 0.4 in binary.
+    if thinner < 0.35 {
         return Outcome::does_not_fit(SeatPostReason::TooThin { by_mm: thinner }, Source::TradePractice);
     }
     Outcome::fits_with(
@@ -121,5 +122,34 @@ mod tests {
         let post = SeatPost::read("27.2 x 300").unwrap();
         let maker = seat_post(post, &tube, &Stated::NotPublished, Some(100.0), heights);
         assert_eq!((maker.fit, maker.source), (Fit::DoesNotFit, Source::Maker));
+    }
+
+    #[test]
+    fn the_cable_of_a_dropper_post_wants_its_way_in() {
+        let fit = |post: &str, routing: &str| {
+            let routing = PostRouting::read(routing).map_or(Stated::NotPublished, Stated::Is);
+            let tube = Stated::Is(SeatPost::read("30.9").unwrap());
+            seat_post(SeatPost::read(post).unwrap(), &tube, &routing, None, None).fit
+        };
+        let (inside, outside) = ("30.9 x 400, drops 125, inside", "30.9 x 400, drops 125");
+        assert_eq!((fit(inside, "inside"), fit(inside, "inside and outside")), (Fit::Fits, Fit::Fits));
+        assert_eq!((fit(inside, "outside"), fit(inside, "none")), (Fit::DoesNotFit, Fit::DoesNotFit));
+        assert_eq!((fit(outside, "none"), fit(outside, "")), (Fit::Fits, Fit::Fits), "its cable runs outside");
+        assert_eq!(fit("30.9 x 400, inside", "none"), Fit::Fits, "only a dropper post has a cable");
+    }
+
+    #[test]
+    fn a_shim_is_not_thinner_than_two_tenths_a_wall() {
+        for (post, tube, fit) in [
+            ("27.2", "27.2", Fit::Fits),
+            ("27.0", "27.2", Fit::DoesNotFit),
+            ("31.4", "31.6", Fit::DoesNotFit),
+            ("26.8", "27.2", Fit::FitsWith),
+            ("30.0", "30.4", Fit::FitsWith),
+            ("30.4", "30.9", Fit::FitsWith),
+            ("27.2", "27.0", Fit::DoesNotFit),
+        ] {
+            assert_eq!(verdict(post, tube, None).fit, fit, "{post} in {tube}");
+        }
     }
 }
