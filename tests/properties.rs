@@ -226,7 +226,8 @@ proptest! {
         for (a, b) in fine.sizes.iter().zip(&coarse.sizes) {
             // What nothing determines is drawn to its start value by a hair more or less, and is never shown.
             for (x, y) in a.values().iter().zip(b.values()).filter(|(x, _)| !x.is_missing) {
-                prop_assert!(y.u >= x.u * (1.0 - 1e-6), "{:?}: {} became {}", x.figure, x.u, y.u);
+                // The iteration stops within 1e-4 of a u, where the gradients are taken.
+                prop_assert!(y.u >= x.u * (1.0 - 1e-4), "{:?}: {} became {}", x.figure, x.u, y.u);
             }
         }
     }

@@ -203,7 +203,7 @@ fn ways_stand_side_by_side_and_each_weight_may_go_its_own() {
     let guessed = grams(&harness);
     assert!((guessed - 2733.5).abs() < 1e-9, "2485 g × 1.10");
     for range in ["2734 ± 136 g, +10 ± 5 %", "2567 ± 53 g, +3.3 ± 0.5 %"] {
-        let thin = range.replace(" ± ", "\u{2009}±\u{2009}").replace(" g,", "\u{2009}g,").replace(" %", "\u{2009}%");
+        let thin = range.replace(" ± ", "\u{2009}±\u{2009}").replace(" g,", "\u{2009}g,").replace(" %", "\u{a0}%");
         harness.get_by_label(&thin);
     }
     harness.get_by_label_contains("Not possible: weights of fewer than two sizes are published.");
