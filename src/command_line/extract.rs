@@ -1,4 +1,4 @@
-//! `spandrel extract`: the line-up that a published picture or page carries.
+//! `spandrel extract`: the line-up in a published picture or page.
 
 use std::io::Write;
 use std::path::{Path, PathBuf};

@@ -195,7 +195,7 @@ fn cell(size: &AdjustedSize, figure: Figure, units: System) -> String {
     if value.is_missing {
         return "–".to_owned();
     }
-    let doubt = if size.doubt(figure).is_some() { " (?)" } else { "" };
+    let doubt = if size.doubt(figure).is_some() { " ?" } else { "" };
     format!("{}{doubt}", units.plus_minus(figure.quantity(), value.measured()))
 }
 

@@ -35,11 +35,11 @@ pub(crate) struct ImportArguments {
     #[arg(long = "answer", value_name = "QUESTION=CHOICE")]
     answers: Vec<String>,
     /// The step to which the table rounds lengths, mm.
-    #[arg(long, value_name = "MM")]
-    printed_mm: Option<f64>,
+    #[arg(long = "rounding-mm", alias = "printed-mm", value_name = "MM")]
+    rounding_mm: Option<f64>,
     /// The step to which the table rounds angles, degrees.
-    #[arg(long, value_name = "DEGREES")]
-    printed_deg: Option<f64>,
+    #[arg(long = "rounding-deg", alias = "printed-deg", value_name = "DEGREES")]
+    rounding_deg: Option<f64>,
     /// The tyre that the geometry was drawn with, for example 47-622.
     #[arg(long)]
     tyre: Option<TyreSize>,
@@ -90,7 +90,7 @@ enum CorrectionError {
     NotAnAnswer(String),
     #[error("--answer {0}: the question or choice does not exist. --report lists them")]
     NoSuchChoice(String),
-    #[error("--printed-mm and --printed-deg must be above 0 and at most 50, for example 0.5")]
+    #[error("--rounding-mm and --rounding-deg must be above 0 and at most 50, for example 0.5")]
     Rounding,
 }
 
@@ -111,10 +111,10 @@ fn correct(reading: &mut Reading, arguments: &ImportArguments) -> Result<(), Cor
             _ => return Err(CorrectionError::NoSuchChoice(answer.clone())),
         }
     }
-    if arguments.printed_mm.is_some() || arguments.printed_deg.is_some() {
+    if arguments.rounding_mm.is_some() || arguments.rounding_deg.is_some() {
         let wanted = RoundedTo {
-            mm: arguments.printed_mm.unwrap_or(reading.rounded_to.mm),
-            deg: arguments.printed_deg.unwrap_or(reading.rounded_to.deg),
+            mm: arguments.rounding_mm.unwrap_or(reading.rounded_to.mm),
+            deg: arguments.rounding_deg.unwrap_or(reading.rounded_to.deg),
         };
         reading.set_rounded_to(wanted);
         if reading.rounded_to != wanted {

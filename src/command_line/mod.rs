@@ -45,7 +45,7 @@ struct Arguments {
 enum Command {
     /// Print every figure of every size, with its ± and what is assumed.
     Figures(figures::FiguresArguments),
-    /// Extract the line-up that a published picture or page carries.
+    /// Extract the line-up in a published picture or page.
     Extract(extract::ExtractArguments),
     /// Write the sewing pattern of a frame bag at 1:1.
     Pattern(pattern::PatternArguments),

@@ -23,7 +23,7 @@ pub(crate) struct PatternArguments {
     /// A frame file or a line-up. `-` reads standard input.
     #[arg(value_name = "FRAME")]
     file: PathBuf,
-    /// The label of the size. Without this, the middle size or the line-up's.
+    /// The size, for example 56. Without this, the line-up's size, or a frame file's middle size.
     #[arg(long)]
     size: Option<String>,
     /// The letter of a frame in a line-up. Without this, the reference.
@@ -36,16 +36,16 @@ pub(crate) struct PatternArguments {
     /// Replace an existing file.
     #[arg(long)]
     replace: bool,
-    /// The format, where the name of the file does not say it; PDF on standard output.
+    /// The format, if the file name does not give it. Without this, standard output is PDF.
     #[arg(long, value_enum)]
     format: Option<FormatName>,
     /// The paper size. An SVG is always one large sheet.
     #[arg(long, value_enum)]
     paper: Option<PaperName>,
-    /// Gap between bag and tubes, mm.
+    /// Gap to tubes, mm.
     #[arg(long, value_name = "MM", value_parser = within::<0, 60>)]
     clearance: Option<f64>,
-    /// Radius of the bag's corners, mm.
+    /// Corner radius of the bag, mm.
     #[arg(long, value_name = "MM", value_parser = within::<0, 80>)]
     corners: Option<f64>,
     /// Seam allowance, mm.
@@ -60,13 +60,13 @@ pub(crate) struct PatternArguments {
     /// A full frame bag.
     #[arg(long, conflicts_with_all = ["above", "below_top_tube"])]
     full: bool,
-    /// A partial bag, above a level line at this height over the bottom bracket, mm.
+    /// A partial bag with a horizontal cut line at this height above the bottom bracket, mm.
     #[arg(long, value_name = "MM", conflicts_with = "below_top_tube", value_parser = within::<-200, 1000>)]
     above: Option<f64>,
-    /// A partial bag, above a line parallel to the top tube at this distance below it, mm.
+    /// A partial bag with a cut line along the top tube, at this distance below it, mm.
     #[arg(long, value_name = "MM", value_parser = within::<0, 1000>)]
     below_top_tube: Option<f64>,
-    /// The date printed on it, for example 2026-10-02. Without this, today in universal time.
+    /// The date on the pattern, for example 2026-10-02. Without this, today (UTC).
     #[arg(long, value_name = "DAY", value_parser = day)]
     date: Option<Day>,
 }
@@ -76,7 +76,7 @@ pub(crate) struct PatternArguments {
 enum FormatName {
     /// Pages to print
     Pdf,
-    /// One sheet to draw on
+    /// One sheet for drawing programs
     Svg,
 }
 

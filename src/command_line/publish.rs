@@ -24,7 +24,7 @@ pub(crate) struct PublishArguments {
     /// files, and files that were changed since, are kept unless --replace is given.
     #[arg(long, value_name = "DIR")]
     to: PathBuf,
-    /// Replace files of the same names, whoever made or changed them.
+    /// Replace all files of the same names, even those changed by hand.
     #[arg(long)]
     replace: bool,
     /// Publish this sheet instead of single views: a sheet of the line-up, or Film, Dark film, Phone, Square, Blog or

@@ -31,7 +31,7 @@ const NOTES: &str = "Steady riding, by the equation of Martin and others (1998).
 
 /// Widths of the columns after the bar, and their titles: seconds and percent of the loaded total from the reference, share
 /// of the loaded total, whole time.
-const COLUMNS: [(f64, &str); 4] = [(118.0, "time"), (100.0, "loaded total"), (108.0, "share"), (96.0, "whole climb")];
+const COLUMNS: [(f64, &str); 4] = [(118.0, "time"), (100.0, "total"), (108.0, "frameset share"), (96.0, "climbing time")];
 /// The column that a narrow page does without: the share of the whole, which the sentence above has for the reference.
 const SHARE: usize = 2;
 /// The room a bar must have, page units, and the room from which on it leaves the share its column.
@@ -176,7 +176,7 @@ impl<'a> Block<'a> {
             if i == SHARE && !self.has_share {
                 continue;
             }
-            let text = if i == 0 { format!("{title}, from {letter}") } else { title.to_owned() };
+            let text = if i < SHARE { format!("{title} vs {letter}") } else { title.to_owned() };
             pen.text(Pt { x: *end, y: base }, text, HEAD, Anchor::End);
         }
         let has_bars = self.findings.price_and_climb.iter().any(|w| w.against.as_ref().is_some_and(|a| a.climb.is_some()));

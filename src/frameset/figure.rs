@@ -98,7 +98,7 @@ figures! {
     FrontCentre, "front_centre", "Front centre", Length, 400.0..=1100.0, true;
     /** Horizontal distance from the bottom bracket to the front axle. */
     FrontCentreHorizontal was "FrontCentreLevel", "front_centre_horizontal", "Front centre, horizontal", Length, 400.0..=1100.0, true;
-    /** How far the front tyre touches the ground behind the point where the steering axis meets it. */
+    /** Distance along the ground from the steering axis back to the front tyre's contact point. */
     Trail, "trail", "Trail", Length, -60.0..=250.0, true;
     /** From the bottom bracket to the top of the seat tube, along the tube. */
     SeatTube, "seat_tube", "Seat tube", Length, 200.0..=800.0, true;

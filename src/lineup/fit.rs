@@ -263,7 +263,9 @@ mod tests {
     #[test]
     fn the_room_before_the_toe_says_what_it_is_measured_to() {
         let mut lineup = library();
-        for (mudguard, label) in [(0.0, "Toe-overlap clearance, to tyre"), (12.0, "Toe-overlap clearance, to mudguard")] {
+        for (mudguard, label) in
+            [(0.0, "Toe-overlap clearance, pedal axle to tyre"), (12.0, "Toe-overlap clearance, pedal axle to mudguard")]
+        {
             lineup.settings.rider.mudguard = mudguard;
             let labels: Vec<String> =
                 contact_points_table(System::Metric, &Findings::of(&lineup)).rows.into_iter().map(|r| r.label).collect();

@@ -133,7 +133,7 @@ fn of_block(page: &WebPage, block: Block) -> Markup {
             html! {
                 @if has_words {
                     section aria-labelledby="findings" {
-                        h2 #findings { "What the figures say" }
+                        h2 #findings { "Main differences" }
                         @if !own.is_empty() { p { bdi { (visible(own)) } } }
                         ul {
                             @for caption in &found {
@@ -187,12 +187,12 @@ fn sortable(findings: &Findings, table: &FrameTable) -> Markup {
     let reference = findings.reference_frame().map(|f| f.letter.as_str()).unwrap_or_default();
     html! {
         section aria-labelledby="compared" {
-            h2 #compared { "Compared" }
+            h2 #compared { "Comparison" }
             p.hint #sorting {
-                "Press a heading to sort. "
+                "Press a column heading to sort. "
                 @if table.rows.len() > 1 { "Below a figure: its difference from " (reference) ", grey where there is no clear difference." }
             }
-            div.scroll tabindex="0" role="region" aria-label="Table of what is compared" {
+            div.scroll tabindex="0" role="region" aria-label="Comparison table" {
                 table.sortable aria-labelledby="compared" aria-describedby="sorting" {
                     thead {
                         tr {

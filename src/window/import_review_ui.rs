@@ -105,7 +105,7 @@ fn text_ui(ui: &mut Ui, review: &mut ImportReview, tones: Tones) {
 fn names_ui(ui: &mut Ui, review: &mut ImportReview) {
     ui.horizontal(|ui| {
         ui.label("Maker");
-        let maker = ui.add(TextEdit::singleline(&mut review.maker).desired_width(160.0).hint_text("as on the down tube"));
+        let maker = ui.add(TextEdit::singleline(&mut review.maker).desired_width(160.0).hint_text("maker’s name"));
         named(&maker, "Maker");
         if matches!(review.reading, Some(Ok(_))) && ui.memory(|m| m.focused().is_none()) {
             maker.request_focus();

@@ -129,7 +129,7 @@ pub(super) fn restore_ui(ui: &mut Ui, offer: &Offer, tones: Tones, out: &mut Req
     let (number, of) = offer.number;
     let frames = frames_in_words(offer.frames);
     let age = offer.age.as_ref().map(|age| format!(", last changed {age}")).unwrap_or_default();
-    ui.label(format!("Spandrel closed before “{}” was saved. It holds {frames}{age}.", offer.name));
+    ui.label(format!("Spandrel closed before “{}” was saved. The line-up has {frames}{age}.", offer.name));
     match &offer.file {
         Some(path) => path_ui(ui, path),
         None => {

@@ -17,7 +17,7 @@ pub enum StartError {
     NoDisplay,
     /// A library of the desktop is absent.
     #[error(
-        "no window can be opened: a library of the desktop is absent; on Debian and Ubuntu: apt install libxcursor1 libxi6 libxkbcommon-x11-0 libgl1"
+        "no window can be opened: a desktop library is missing; on Debian and Ubuntu: apt install libxcursor1 libxi6 libxkbcommon-x11-0 libgl1"
     )]
     NoLibrary,
     /// The graphics do not work.

@@ -82,9 +82,9 @@ impl ViewId {
             Self::Parts => "Shows which parts fit each frameset, and why.",
             Self::Fork => "Shows how a longer or shorter fork or other tyres change the geometry.",
             Self::ContactPoints => {
-                "Finds the stem and spacers for the same hand position; checks standover, toe overlap and saddle."
+                "Finds the stem and spacers for the same hand position; checks standover, toe overlap and saddle setback."
             }
-            Self::Weight => "Shows what each frameset weighs, how sure that is, and the workings.",
+            Self::Weight => "Shows what each frameset weighs, its ± and the workings.",
             Self::PriceAndClimb => "Compares weight, price, time on a climb and gears.",
             Self::Frameset => "Shows the selected frameset as a table to edit.",
             Self::Check => "Finds doubtful published figures, and shows what each ± consists of.",

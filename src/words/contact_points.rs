@@ -149,7 +149,7 @@ pub fn repeated_text(units: System, repeated: &Repeated) -> String {
                 degrees(refused.angle),
                 listed(refusals(units, refused).iter().map(String::as_str))
             ));
-            sentences.push("No other stem angle that is sold helps.".to_owned());
+            sentences.push("No other common stem angle helps.".to_owned());
         }
         _ => sentences.push(format!("A {} stem gives {same}: {needs}.", degrees(repeated.stem_angle))),
     }
@@ -361,8 +361,8 @@ mod tests {
             A 6° stem does not give the same hand position: it needs 2.36 ± 0.06 in of spacers, more than 1.57 in. A −6° stem does: 3.62 ± 0.06 in stem and 0.55 ± 0.06 in of spacers.
         hand_position_with_another_stem_angle_borderline: A 6° stem probably does not give the same hand position: it needs 41.0 ± 1.4 mm of spacers, more than 40 mm and it needs a 30.0 ± 1.4 mm stem, shorter than 35 mm. A −6° stem does: 92.0 ± 1.4 mm stem and 14.0 ± 1.4 mm of spacers. That is borderline: measure before you buy.
             A 6° stem probably does not give the same hand position: it needs 1.61 ± 0.06 in of spacers, more than 1.57 in and it needs a 1.18 ± 0.06 in stem, shorter than 1.38 in. A −6° stem does: 3.62 ± 0.06 in stem and 0.55 ± 0.06 in of spacers. That is borderline: measure before you buy.
-        hand_position_not_repeated: No stem gives the same hand position. At 6°: without spacers the bar is 20 mm too high and it needs a 140.0 ± 1.4 mm stem, longer than 130 mm. No other stem angle that is sold helps. The frame is designed for flat bars and is too long for this drop bar.
-            No stem gives the same hand position. At 6°: without spacers the bar is 0.8 in too high and it needs a 5.51 ± 0.06 in stem, longer than 5.12 in. No other stem angle that is sold helps. The frame is designed for flat bars and is too long for this drop bar.
+        hand_position_not_repeated: No stem gives the same hand position. At 6°: without spacers the bar is 20 mm too high and it needs a 140.0 ± 1.4 mm stem, longer than 130 mm. No other common stem angle helps. The frame is designed for flat bars and is too long for this drop bar.
+            No stem gives the same hand position. At 6°: without spacers the bar is 0.8 in too high and it needs a 5.51 ± 0.06 in stem, longer than 5.12 in. No other common stem angle helps. The frame is designed for flat bars and is too long for this drop bar.
         ");
     }
 

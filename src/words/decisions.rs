@@ -77,7 +77,7 @@ pub const fn stated_meaning(convention: Stated) -> &'static str {
         Stated::HeadTubeWithoutCups => "The tube alone, from end to end.",
         Stated::TopTubeAlong => "Not the effective (horizontal) length.",
         Stated::FrontCentreDirect => "From bottom bracket to front axle, not horizontally.",
-        Stated::StandoverMidway => "Halfway along the top tube, not at its lowest place.",
+        Stated::StandoverMidway => "Halfway along the top tube, not at its lowest point.",
     }
 }
 

@@ -281,7 +281,11 @@ pub fn contact_points_table(units: System, findings: &Findings) -> FitTable {
         None => unknown_cell(),
     };
     let is_to_mudguard = findings.fit.iter().any(|f| f.contact_points.toe.as_ref().is_some_and(|t| t.is_to_mudguard));
-    let toe = if is_to_mudguard { "Toe-overlap clearance, to mudguard" } else { "Toe-overlap clearance, to tyre" };
+    let toe = if is_to_mudguard {
+        "Toe-overlap clearance, pedal axle to mudguard"
+    } else {
+        "Toe-overlap clearance, pedal axle to tyre"
+    };
     let rows = vec![
         row("Same hand position", &|f| repeated(&|r| repeated_name(r).to_owned(), f)),
         row("Stem", &|f| repeated(&|r| stem_text(units, r), f)),

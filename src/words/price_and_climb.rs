@@ -72,7 +72,7 @@ pub fn gear_sentences(lineup: &Lineup, findings: &Findings) -> Vec<String> {
     let steepest = gears.iter().max_by(|a, b| a.1.steepest.value.total_cmp(&b.1.steepest.value));
     if let (Some((build, found)), true) = (steepest, gears.len() > 1) {
         sentences.push(format!(
-            "“{}” climbs the steepest grade: {} at {} and {}, in a gear with {} of development.",
+            "“{}” climbs the steepest gradient: {} at {} and {}, in a gear with {} of development.",
             build.name,
             found.steepest.text(units),
             cadence_text(settings.cadence_rpm),

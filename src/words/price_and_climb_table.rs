@@ -132,7 +132,7 @@ pub fn price_and_climb_table(lineup: &Lineup, findings: &Findings) -> FitTable {
 fn developments(units: System, found: &GearsFound) -> FitCell {
     let number = |value: f64| development_number(units, value, found.share_u * value);
     let text = format!("{} to {}{THIN_SPACE}{}", number(found.lowest_m), number(found.highest_m), development_unit(units));
-    plain(text, format!("Steepest grade: {}.", found.steepest.text(units)))
+    plain(text, format!("Steepest gradient: {}.", found.steepest.text(units)))
 }
 
 /// What gears do: figures down, builds across, on the wheels and with the weight of one frame.
@@ -169,7 +169,7 @@ pub fn gears_table(lineup: &Lineup, findings: &Findings, frame: FrameIndex) -> F
         row("Highest development".to_owned(), &|g| development(g.highest_m, g)),
         row(format!("Lowest gear at {cadence}"), &|g| speed(g.lowest_km_h, g)),
         row(format!("Highest gear at {cadence}"), &|g| speed(g.highest_km_h, g)),
-        row(format!("Steepest grade at {}", power_text(settings.climb.power_w)), &|g| g.steepest.text(units)),
+        row(format!("Steepest gradient at {}", power_text(settings.climb.power_w)), &|g| g.steepest.text(units)),
     ];
     let letter = frame.of(&findings.frames).map_or("", |f| f.letter.as_str());
     FitTable { corner: format!("Gears on {letter}"), frames: Vec::new(), columns, rows }

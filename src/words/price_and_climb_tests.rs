@@ -88,11 +88,11 @@ fn the_sample_in_sentences() {
     let gears = |lineup: &Lineup| gear_sentences(lineup, &Findings::of(lineup)).join("\n").replace(THIN_SPACE, " ");
     insta::assert_snapshot!(gears(&sample(Method::TubeLengths)), @"
     Gears are worked out with the rear wheel of A Marrowby Drift L and a loaded total of 99.8 kg.
-    “one ring” climbs the steepest grade: 7.07 ± 0.10 % at 70 rpm and 150 W, in a gear with 1.572 ± 0.018 m of development.
+    “one ring” climbs the steepest gradient: 7.07 ± 0.10 % at 70 rpm and 150 W, in a gear with 1.572 ± 0.018 m of development.
     ");
     insta::assert_snapshot!(gears(&inches), @"
     Gears are worked out with the rear wheel of A Marrowby Drift L and a loaded total of 220.0 lb.
-    “one ring” climbs the steepest grade: 7.07 ± 0.10 % at 70 rpm and 150 W, in a gear with 5.16 ± 0.06 ft of development.
+    “one ring” climbs the steepest gradient: 7.07 ± 0.10 % at 70 rpm and 150 W, in a gear with 5.16 ± 0.06 ft of development.
     ");
 }
 
@@ -157,7 +157,7 @@ fn the_tables_follow_the_units() {
     Highest development | 7.14 ± 0.08 m | 9.25 ± 0.11 m
     Lowest gear at 70 rpm | 6.60 ± 0.08 km/h | 7.99 ± 0.09 km/h
     Highest gear at 70 rpm | 30.0 ± 0.4 km/h | 38.8 ± 0.5 km/h
-    Steepest grade at 150 W | 7.07 ± 0.10 % | 5.60 ± 0.08 %
+    Steepest gradient at 150 W | 7.07 ± 0.10 % | 5.60 ± 0.08 %
     ");
     insta::assert_snapshot!(table(crate::units::System::Imperial), @"
     Price and climb | A Marrowby Drift L | E Brackwater Cob 57
@@ -184,7 +184,7 @@ fn the_tables_follow_the_units() {
     Highest development | 23.4 ± 0.3 ft | 30.3 ± 0.4 ft
     Lowest gear at 70 rpm | 4.10 ± 0.05 mph | 4.97 ± 0.06 mph
     Highest gear at 70 rpm | 18.6 ± 0.2 mph | 24.1 ± 0.3 mph
-    Steepest grade at 150 W | 7.07 ± 0.10 % | 5.60 ± 0.08 %
+    Steepest gradient at 150 W | 7.07 ± 0.10 % | 5.60 ± 0.08 %
     ");
 }
 

@@ -122,7 +122,7 @@ pub fn weight_steps(units: System, frameset: &Frameset, weights: &Weights, part:
     let Some(published) = &weight.published else {
         let fork = weights.fork.as_ref().map_or(0.0, |f| f.mass.value);
         let mut steps = weight_steps(units, frameset, weights, Part::Frame);
-        steps.push(format!("+ fork {} = {}", mass_alone(units, fork), mass_alone(units, weight.mass.value)));
+        steps.push(format!("with the {} fork: {}", mass_alone(units, fork), mass_alone(units, weight.mass.value)));
         return steps;
     };
     let first = published_weight(units, frameset, published);

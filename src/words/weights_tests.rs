@@ -49,19 +49,19 @@ fn workings_name_each_step_in_the_units_shown() {
         plain(&all.join("\n"))
     };
     insta::assert_snapshot!(of(System::Metric), @"
-    2600 g (M, weighed) × 1.10 = 2860 g (L, estimate); − seat clamp 30 g = 2830 g; + decals 4 g = 2834 g; + fork 1391 g = 4225 g
+    2600 g (M, weighed) × 1.10 = 2860 g (L, estimate); − seat clamp 30 g = 2830 g; + decals 4 g = 2834 g; with the 1391 g fork: 4225 g
     1370 g (M, claimed) + 21 g for 20 mm of steerer = 1391 g (L, estimate)
-    2600 g (M, weighed) + 67 ± 11 g from tube lengths = 2667 g (L, estimate); − seat clamp 30 g = 2637 g; + decals 4 g = 2641 g; + fork 1391 g = 4032 g
+    2600 g (M, weighed) + 67 ± 11 g from tube lengths = 2667 g (L, estimate); − seat clamp 30 g = 2637 g; + decals 4 g = 2641 g; with the 1391 g fork: 4032 g
     1370 g (M, claimed) + 21 g for 20 mm of steerer = 1391 g (L, estimate)
-    on the line from 2600 g (M) to 2740 g (XL): 2670 g (L, estimate); − seat clamp 30 g = 2640 g; + decals 4 g = 2644 g; + fork 1391 g = 4035 g
+    on the line from 2600 g (M) to 2740 g (XL): 2670 g (L, estimate); − seat clamp 30 g = 2640 g; + decals 4 g = 2644 g; with the 1391 g fork: 4035 g
     1370 g (M, claimed) + 21 g for 20 mm of steerer = 1391 g (L, estimate)
     ");
     insta::assert_snapshot!(of(System::Imperial), @"
-    5.73 lb (M, weighed) × 1.10 = 6.31 lb (L, estimate); − seat clamp 0.07 lb = 6.24 lb; + decals 0.01 lb = 6.25 lb; + fork 3.07 lb = 9.32 lb
+    5.73 lb (M, weighed) × 1.10 = 6.31 lb (L, estimate); − seat clamp 0.07 lb = 6.24 lb; + decals 0.01 lb = 6.25 lb; with the 3.07 lb fork: 9.32 lb
     3.02 lb (M, claimed) + 0.05 lb for 0.8 in of steerer = 3.07 lb (L, estimate)
-    5.73 lb (M, weighed) + 0.15 ± 0.02 lb from tube lengths = 5.88 lb (L, estimate); − seat clamp 0.07 lb = 5.81 lb; + decals 0.01 lb = 5.82 lb; + fork 3.07 lb = 8.89 lb
+    5.73 lb (M, weighed) + 0.15 ± 0.02 lb from tube lengths = 5.88 lb (L, estimate); − seat clamp 0.07 lb = 5.81 lb; + decals 0.01 lb = 5.82 lb; with the 3.07 lb fork: 8.89 lb
     3.02 lb (M, claimed) + 0.05 lb for 0.8 in of steerer = 3.07 lb (L, estimate)
-    on the line from 5.73 lb (M) to 6.04 lb (XL): 5.89 lb (L, estimate); − seat clamp 0.07 lb = 5.82 lb; + decals 0.01 lb = 5.83 lb; + fork 3.07 lb = 8.90 lb
+    on the line from 5.73 lb (M) to 6.04 lb (XL): 5.89 lb (L, estimate); − seat clamp 0.07 lb = 5.82 lb; + decals 0.01 lb = 5.83 lb; with the 3.07 lb fork: 8.90 lb
     3.02 lb (M, claimed) + 0.05 lb for 0.8 in of steerer = 3.07 lb (L, estimate)
     ");
     let (frameset, found) = found(Method::TubeLengths, &weight_choices);

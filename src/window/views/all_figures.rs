@@ -33,6 +33,8 @@ impl View for AllFigures {
             out.command(Command::CopyFigures);
         }
         let tones = Tones::of(ui);
+        ui.label(egui::RichText::new("no mark: computed").size(SMALL).color(tones.second()))
+            .on_hover_text(Mark::Computed.meaning());
         for (mark, words) in
             [(Mark::Doubtful, "doubtful"), (Mark::PartlyAssumed, "partly assumed"), (Mark::Published, "published")]
         {
@@ -255,11 +257,20 @@ fn cell_tooltip(ui: &mut Ui, row: &TableRow, column: usize, cell: &Cell, shown: 
     let units = shown.lineup().settings.units;
     ui.label(egui::RichText::new(format!("{}, {}: {}", row.label, about.title, cell_words(cell, row.unit))).strong());
     ui.label(meaning(row.subject));
-    ui.label(format!("{}.", capitalised(cell.mark.meaning())));
+    let value = match row.subject {
+        Subject::Figure(figure) if !about.is_difference => {
+            about.frame.of(&shown.findings().frames).and_then(|frame| frame.value(figure))
+        }
+        _ => None,
+    };
+    // What is assumed follows below, by name.
+    if cell.mark != Mark::PartlyAssumed || value.is_none_or(|v| v.assumed.is_empty()) {
+        ui.label(format!("{}.", capitalised(cell.mark.meaning())));
+    }
     let Some(frame) = about.frame.of(&shown.findings().frames).filter(|_| !about.is_difference) else { return };
     match row.subject {
         Subject::Figure(figure) => {
-            let Some(value) = frame.value(figure) else { return };
+            let Some(value) = value else { return };
             if let Some(printed) = value.printed {
                 let published = units.with_unit(figure.quantity(), &published_value(figure, printed, units));
                 ui.label(format!("Published: {published}."));

@@ -29,7 +29,7 @@ pub(crate) fn slips_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, ton
     if slips.is_empty() {
         return None;
     }
-    ui.label(RichText::new("What is perhaps wrong with the table").heading());
+    ui.label(RichText::new("Possible errors in the table").heading());
     let selected = shown.moment.selected;
     let chosen = shown.moment.slip.filter(|(of, _)| *of == selected).map_or(0, |(_, slip)| slip).min(slips.len() - 1);
     ui.spacing_mut().item_spacing.y = 2.0;
@@ -110,9 +110,7 @@ fn drawing_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, slip: usize,
     let key = (shown.document.revision(), selected, slip);
     let both = kept(ui, Id::unique("frame both ways"), key, || shown.findings().both_ways(selected, slip));
     let Some(both) = both.as_ref() else {
-        ui.label(
-            RichText::new("This is not drawn: it changes nothing that a table publishes.").size(SMALL).color(tones.second()),
-        );
+        ui.label(RichText::new("There is no drawing: no published figure changes.").size(SMALL).color(tones.second()));
         return;
     };
     let width = ui.available_width();

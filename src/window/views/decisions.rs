@@ -227,12 +227,12 @@ fn measured_ui(
     if takes_keyboard {
         field.request_focus();
     }
-    field.on_hover_text("Your own measurement counts beside the published figure. Enter adds it; an empty field drops it.");
+    field.on_hover_text("Your own measurement counts beside the published figure. Enter adds it; an empty field removes it.");
     match value {
         Some(Some(value)) => {
             put(format!("measuring {name}"), Some(OwnMeasurement { value, plus_minus: spread }), out);
         }
-        Some(None) if now.is_some() => put(format!("dropping the measured {name}"), None, out),
+        Some(None) if now.is_some() => put(format!("removing the measured {name}"), None, out),
         _ => {}
     }
     ui.label("±");
@@ -244,7 +244,7 @@ fn measured_ui(
         width: 44.0,
     };
     let (field, entered) = field.show(ui, |text| plus_minus(figure, text, units));
-    field.on_hover_text("How far your measurement may be off, 19 times in 20.");
+    field.on_hover_text("The ± of your measurement, about 95\u{2009}% certain.");
     if let Some(plus_minus) = entered {
         match now {
             Some(before) => put(format!("± of the measured {name}"), Some(OwnMeasurement { plus_minus, ..before }), out),
@@ -255,10 +255,11 @@ fn measured_ui(
     }
     ui.label(RichText::new(units.unit(quantity)).color(tones.second()));
     if let Some(measured) = now {
-        let button = ui.button("Drop measurement").on_hover_text(format!("Drops {}.", measured_text(figure, measured, units)));
-        named(&button, format!("Drop the measured {name}"));
+        let button =
+            ui.button("Remove measurement").on_hover_text(format!("Removes {}.", measured_text(figure, measured, units)));
+        named(&button, format!("Remove the measured {name}"));
         if button.clicked() {
-            put(format!("dropping the measured {name}"), None, out);
+            put(format!("removing the measured {name}"), None, out);
         }
     }
 }

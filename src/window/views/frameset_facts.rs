@@ -273,7 +273,7 @@ fn conventions_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Request
     }
     let title = format!("Stated by the maker: {} of {}", sheet.frameset.stated.len(), conventions.len());
     egui::CollapsingHeader::new(title).id_salt("stated by the maker").default_open(true).show(ui, |ui| {
-        let words = "What the maker states is neither assumed nor doubted. Leave a choice clear if you do not know.";
+        let words = "Tick only what the maker states. It is then neither assumed nor doubted.";
         ui.label(RichText::new(words).size(SMALL).color(tones.second()));
         let columns = if ui.available_width() > 2.0 * COLUMN { 2 } else { 1 };
         ui.spacing_mut().interact_size.y = 20.0;

@@ -34,7 +34,7 @@ impl View for PriceAndClimb {
             ui.ctx().copy_text(format!("{}\n\n{}\n", price_and_climb_table(lineup, findings).as_text(), gears.as_text()));
         }
         method_ui(ui, shown, true, out);
-        ui.label(egui::RichText::new("Other sizes:").size(super::super::theme::SMALL).color(Tones::of(ui).second()));
+        ui.label(egui::RichText::new("Converted weights:").size(super::super::theme::SMALL).color(Tones::of(ui).second()));
     }
 
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, id: ViewId, out: &mut Requests) {

@@ -182,7 +182,7 @@ fn conditions_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
             ("Drag area CdA", RidingUnit::SquareMetres, "drag area", |s| &mut s.conditions.drag_area_m2),
             ("Wheels’ drag area", RidingUnit::SquareMetres, "wheels' drag area", |s| &mut s.conditions.wheel_area_m2),
             ("Rolling resistance", RidingUnit::One, "rolling resistance", |s| &mut s.conditions.rolling),
-            ("Air", RidingUnit::Density, "density of the air", |s| &mut s.conditions.air_kg_m3),
+            ("Air density", RidingUnit::Density, "density of the air", |s| &mut s.conditions.air_kg_m3),
             ("Drive efficiency", RidingUnit::One, "efficiency of the drive", |s| &mut s.conditions.efficiency),
             ("Head wind", RidingUnit::MetresPerSecond, "head wind", |s| &mut s.conditions.head_wind_m_s),
         ],
@@ -237,7 +237,7 @@ fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         TypedField { id: Id::unique("new exchange rate"), name: "New exchange rate", current: String::new(), hint, width };
     let read = |text: &str| if text.trim().is_empty() { Ok(None) } else { read_rate(text, &settings.rates).map(Some) };
     let (field, entered) = entry.show(ui, read);
-    field.on_hover_text("What one unit of a currency buys of another. Without a day, today is used.");
+    field.on_hover_text("Enter what one unit of a currency buys in another. Without a day, today is used.");
     if let Some(Some(rate)) = entered {
         let mut after = settings.clone();
         after.rates.push(rate);

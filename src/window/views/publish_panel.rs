@@ -141,9 +141,9 @@ fn words_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
     let fields: [(&str, &str, usize, Text); 5] = [
         ("Title", &title, 1, |s| &mut s.title),
         ("Subtitle", "what all frames share", 1, |s| &mut s.subtitle),
-        ("Date", "as it should read", 1, |s| &mut s.date),
+        ("Date", "for example 12 October 2026", 1, |s| &mut s.date),
         ("Author", "your name or your site's", 1, |s| &mut s.author),
-        ("Introduction", "above the sentences", 2, |s| &mut s.words),
+        ("Introduction", "text above the sentences", 2, |s| &mut s.words),
     ];
     for (name, hint, rows, part) in fields {
         let current = part(&mut panel.sheet.clone()).clone();

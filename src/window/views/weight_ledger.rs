@@ -194,7 +194,7 @@ impl Ledger<'_> {
                 named(&radio, format!("{}: {}", self.name(), method_label(method)));
                 let radio = radio.on_hover_text("Converts this weight this way, whatever the setting for all weights.");
                 if radio.clicked() && (!counts || self.own.method.is_none()) {
-                    self.put(out, PartWeightChoices { method: Some(method), ..self.own.clone() }, "way to the size");
+                    self.put(out, PartWeightChoices { method: Some(method), ..self.own.clone() }, "conversion method");
                 }
                 if let Ok(estimate) = way {
                     ui.label(RichText::new(estimate_text(self.units, estimate)).color(if counts {
@@ -209,16 +209,17 @@ impl Ledger<'_> {
             }
         }
         let follows = |ui: &mut Ui, out: &mut Requests, name: String, after: PartWeightChoices, what| {
-            let button = ui.small_button("as all weights").on_hover_text("Follows the setting for all weights again.");
+            let button =
+                ui.small_button("Use the setting for all").on_hover_text("Converts this weight by the setting for all weights.");
             named(&button, name);
             if button.clicked() {
                 self.put(out, after, what);
             }
         };
         if self.own.method.is_some() {
-            row_ui(ui, "Converted its own way", |ui| {
+            row_ui(ui, "Own conversion method", |ui| {
                 let after = PartWeightChoices { method: None, ..self.own.clone() };
-                follows(ui, out, format!("{}: way as all weights", self.name()), after, "way to the size");
+                follows(ui, out, format!("{}: use the method for all", self.name()), after, "conversion method");
             });
         }
         row_ui(ui, "Factor for this weight", |ui| {
@@ -231,7 +232,7 @@ impl Ledger<'_> {
             }
             if self.own.factor.is_some() {
                 let after = PartWeightChoices { factor: None, ..self.own.clone() };
-                follows(ui, out, format!("{}: factor as all weights", self.name()), after, "factor");
+                follows(ui, out, format!("{}: use the factor for all", self.name()), after, "factor");
             }
         });
     }
@@ -434,6 +435,6 @@ fn addable(part: Part) -> Vec<What> {
     if part != Part::Frame {
         all.push(What::Steerer);
     }
-    all.push(What::Other("something else".to_owned()));
+    all.push(What::Other("another item".to_owned()));
     all
 }

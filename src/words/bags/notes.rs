@@ -13,8 +13,8 @@ use crate::words::Label;
 pub const WIDTH_NOTE: &str = "Thighs and cranks limit the width. Pedal the bicycle and measure between your knees.";
 
 /// Said beside every bottle.
-pub const BOTTLE_CAUTION: &str = "A bottle that touches a wheel can cause a crash. Sizes of bottles and cages are trade practice, \
-                                  unverified, compared in the side view only. Try bottles, cages and bag on the frame, with the \
+pub const BOTTLE_CAUTION: &str = "A bottle that touches a wheel can cause a crash. Bottle and cage sizes are trade practice, \
+                                  unverified. Only the side view is compared. Try bottles, cages and bag on the frame, with the \
                                   front wheel turned and the bicycle loaded.";
 
 /// Why there is no frame-bag space, in two sentences.

@@ -102,7 +102,7 @@ fn a_measurement_with_its_spread_stands_beside_the_published_figure() {
         enter(&mut harness, SPREAD, "1.5");
         assert_eq!(measured(&harness), Some(OwnMeasurement { value: 1060.0, plus_minus: 1.5 }));
         assert_eq!(frameset(&harness).sizes[3].figures[&Figure::Wheelbase], 1071.0, "kept beside it");
-        click(&mut harness, "Drop the measured wheelbase, size L");
+        click(&mut harness, "Remove the measured wheelbase, size L");
         assert_eq!(measured(&harness), None);
         undo(&mut harness);
         assert!(measured(&harness).is_some());

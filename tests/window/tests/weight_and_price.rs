@@ -148,7 +148,7 @@ fn gears_stand_side_by_side() {
     assert_eq!(settings(&harness).price_and_climb.builds[0].cogs.last(), Some(&52));
     let said = told(&harness);
     assert!(said.contains("Range: one ring 520 %; two rings 486 %"), "{said}");
-    assert!(said.contains("“two rings” needs a front derailleur.") || said.contains("climbs the steepest grade"), "{said}");
+    assert!(said.contains("“two rings” needs a front derailleur.") || said.contains("climbs the steepest gradient"), "{said}");
     click(&mut harness, "Add a build");
     assert_eq!(settings(&harness).price_and_climb.builds.len(), 3);
     click(&mut harness, "Remove build 2");
@@ -211,7 +211,7 @@ fn ways_stand_side_by_side_and_each_weight_may_go_its_own() {
     click(&mut harness, "Frame: from tube lengths");
     assert_eq!(weight_choices(&harness, Part::Frame).method, Some(Method::TubeLengths));
     assert!(grams(&harness) < guessed - 100.0);
-    click(&mut harness, "Frame: way as all weights");
+    click(&mut harness, "Frame: use the method for all");
     assert_eq!(grams(&harness), guessed);
     enter(&mut harness, "Frame: factor", "+5 %");
     assert!((grams(&harness) - 2485.0 * 1.05).abs() < 1e-9);
@@ -278,7 +278,7 @@ fn a_ledger_is_kept_line_by_line_and_saved() {
     enter(&mut harness, "Fork line 1: g/mm", "1,1");
     assert!((weight_choices(&harness, Part::Fork).lines[0].amount.grams() + 99.0).abs() < 1e-9);
     click(&mut harness, "Fork: add a line");
-    click(&mut harness, "something else");
+    click(&mut harness, "another item");
     enter(&mut harness, "Fork line 2: what", "bottle bosses");
     assert_eq!(weight_choices(&harness, Part::Fork).lines[1].what, What::Other("bottle bosses".to_owned()));
     enter(&mut harness, "Fork: ± of published, g", "30");
