@@ -172,5 +172,5 @@ fn a_page_with_a_specification_is_reviewed_and_fills_the_frameset() {
     assert_eq!(frameset.weights.len(), 1);
     assert_eq!((frameset.prices[0].amount.as_str(), frameset.prices[0].currency.as_str()), ("1299.00", "EUR"));
     assert_eq!(frameset.standards.values().collect::<Vec<_>>(), ["27.2"]);
-    assert!(frameset.note.unwrap().contains("Colour: moss"));
+    assert!(frameset.note.as_ref().unwrap().contains("Colour: moss"));
 }
