@@ -185,6 +185,7 @@ fn one(part: &Part, list: &PartsList, candidate: &Candidate, front: &FrontEnd) -
 mod tests {
     use super::*;
     use crate::frameset::read_frameset;
+    use crate::geometry::adjust;
     use crate::parts::{CarryingReason, Extra, Fit, Reason};
 
     fn list() -> PartsList {
@@ -259,5 +260,49 @@ mod tests {
         list.fork = None;
         assert_eq!(front(&list), Some(Fit::DoesNotFit), "and not in the frame's own, closed one");
         assert_eq!(outcome(&list, PartKind::FrontTyre).extras, [Extra::ForkClearanceMeasured]);
+    }
+
+    #[test]
+    fn a_short_seat_post_is_seen_in_the_chosen_size() {
+        let frameset = read_frameset(include_bytes!("../../sample-frames/quern-halter.frame.ron")).unwrap();
+        let statements = Statements::of(&frameset);
+        let adjusted = adjust(&frameset);
+        let list = PartsList { parts: vec![Part::new(PartKind::SeatPost, "27.2 x 250", "").unwrap()], fork: None };
+        let fit = |size: Option<usize>, saddle_height_mm| {
+            let size = size.and_then(|s| adjusted.sizes.get(s));
+            check(&list, &Candidate { frameset: &frameset, statements: &statements, size, saddle_height_mm })[0].outcome.fit
+        };
+        // The clamp is 700 mm up: 280 above the seat tube of 420 (XS), 160 above that of 540 (XL), which leaves 90 inside.
+        assert_eq!((fit(Some(0), Some(750.0)), fit(Some(4), Some(750.0))), (Fit::DoesNotFit, Fit::Fits));
+        assert_eq!((fit(Some(0), None), fit(None, Some(750.0))), (Fit::Fits, Fit::Fits), "nothing to judge it by");
+    }
+
+    #[test]
+    fn rear_parts_are_held_against_the_rear_and_front_parts_against_the_front() {
+        let text = "#![enable(implicit_some)]\nFrameset(format: 2, maker: \"Quern\", model: \"Halter\",
+            sizes: [(label: \"M\", figures: {Stack: 600})], standards: {
+            FrontHub: \"100 x 12 through axle\", RearHub: \"142 x 12 through axle\", FrontBrake: \"flat mount 160\",
+            RearBrake: \"post mount 180\", ForkBosses: \"3+3\", FrameBosses: \"2, 2\", Eyelets: \"rear rack\",
+            WidestTyre: \"40-622\", WidestFrontTyre: \"50-622\"})";
+        let frameset = read_frameset(text.as_bytes()).unwrap();
+        let statements = Statements::of(&frameset);
+        let candidate = Candidate { frameset: &frameset, statements: &statements, size: None, saddle_height_mm: None };
+        let fits = |kind, text: &str| {
+            let list = PartsList { parts: vec![Part::new(kind, text, "").unwrap()], fork: None };
+            check(&list, &candidate)[0].outcome.fit == Fit::Fits
+        };
+        for (front, rear, part, is_front, is_rear) in [
+            (PartKind::FrontHub, PartKind::RearHub, "100 x 12 through axle", true, false),
+            (PartKind::FrontHub, PartKind::RearHub, "142 x 12 through axle", false, true),
+            (PartKind::FrontBrake, PartKind::RearBrake, "flat mount", true, false),
+            (PartKind::FrontBrake, PartKind::RearBrake, "post mount", false, true),
+            (PartKind::FrontRotor, PartKind::RearRotor, "160", true, false),
+            (PartKind::FrontRotor, PartKind::RearRotor, "180", false, true),
+            (PartKind::ForkCages, PartKind::FrameCages, "3+3", true, false),
+            (PartKind::FrontRack, PartKind::RearRack, "rack", false, true),
+            (PartKind::FrontTyre, PartKind::RearTyre, "45-622", true, false),
+        ] {
+            assert_eq!((fits(front, part), fits(rear, part)), (is_front, is_rear), "{part}");
+        }
     }
 }

@@ -286,6 +286,7 @@ mod tests {
     use super::*;
     use crate::frameset::read_frameset;
     use crate::geometry::{adjust, closure};
+    use crate::parts::ForkMeasurement;
 
     fn sample(name: &str) -> Frameset {
         let text = match name {
@@ -385,5 +386,99 @@ mod tests {
     fn a_wrong_length_is_refused_on_reading() {
         assert!(ron::from_str::<ForkTrial>("(fork_length: Some(42))").is_err());
         assert!(ron::from_str::<ForkTrial>("(fork_length: Some(480), sag: 20)").is_ok());
+    }
+
+    #[test]
+    fn every_field_counts_as_a_change() {
+        let fork = ForkPart::rigid(468.0, 45.0);
+        let nothing = ForkTrial::default();
+        assert!(nothing.is_empty(Some(&fork)), "a listed fork that is not used changes nothing");
+        let listed = ForkTrial { use_listed_fork: true, ..ForkTrial::default() };
+        assert!(listed.is_empty(None) && !listed.is_empty(Some(&fork)));
+        for one in [
+            ForkTrial { fork_length: Some(480.0), ..ForkTrial::default() },
+            ForkTrial { fork_offset: Some(45.0), ..ForkTrial::default() },
+            ForkTrial { lower_headset: Some(12.0), ..ForkTrial::default() },
+            ForkTrial { front_tyre: "50-622".parse().ok(), ..ForkTrial::default() },
+            ForkTrial { rear_tyre: "50-622".parse().ok(), ..ForkTrial::default() },
+        ] {
+            assert!(!one.is_empty(None), "{one:?}");
+        }
+    }
+
+    #[test]
+    fn a_fork_stands_shorter_by_its_sag_and_is_judged_unloaded() {
+        // 500 mm along the axis, a fifth of 100 mm of travel: 480 mm under the rider.
+        let fork =
+            ForkPart { measured: ForkMeasurement::Along, travel: 100.0, sag_percent: 20.0, ..ForkPart::rigid(500.0, 45.0) };
+        let typed = ForkTrial { fork_length: Some(500.0), sag: 20.0, ..ForkTrial::default() };
+        let listed = ForkTrial { use_listed_fork: true, ..ForkTrial::default() };
+        for trial in [typed, listed] {
+            assert_eq!(trial.change(Some(&fork)).fork_length.map(|l| l.value), Some(480.0), "{trial:?}");
+            let (unloaded, _, sag) = trial.applied(Some(&fork));
+            assert_eq!((unloaded, sag), (Some(500.0), 20.0), "{trial:?}");
+        }
+    }
+
+    #[test]
+    fn two_tyres_are_one_only_where_they_are_the_same() {
+        let is_one = |front: &str, rear: &str| {
+            let trial = ForkTrial { front_tyre: front.parse().ok(), rear_tyre: rear.parse().ok(), ..ForkTrial::default() };
+            trial.change(None).is_one_tyre
+        };
+        assert!(is_one("50-622", "50-622"));
+        assert!(!is_one("57-622", "50-622") && !is_one("50-622", "") && !is_one("", "50-622") && !is_one("", ""));
+    }
+
+    #[test]
+    fn a_figure_is_found_by_its_name() {
+        let trial = ForkTrial { fork_offset: Some(60.0), ..ForkTrial::default() };
+        let found = findings(&sample("drift"), &trial).unwrap();
+        for figure in SHOWN {
+            assert_eq!(found.figure(figure).map(|f| f.figure), Some(figure));
+        }
+        assert_eq!(found.figure(Figure::HeadTube), None, "no change is read by it");
+    }
+
+    /// One size whose fork is longer than tyre, gap and crown by `extra_mm`.
+    fn with_fork(extra_mm: f64) -> Frameset {
+        let length = "57-622".parse::<TyreSize>().unwrap().radius_mm() + CROWN_AND_GAP.value + extra_mm;
+        let text = format!(
+            "#![enable(implicit_some)]\nFrameset(format: 2, maker: \"Quern\", model: \"Halter\", rounded_to: (mm: 1, deg: 0.1),
+             tyre: \"57-622\", fork: (material: Steel, travel: 0),
+             sizes: [(label: \"M\", figures: {{Stack: 620, Reach: 390, HeadAngle: 70, SeatAngle: 73, ForkOffset: 46,
+             Chainstay: 440, BbDrop: 65, AxleToCrownAlongAxis: {length}}})])"
+        );
+        read_frameset(text.as_bytes()).unwrap()
+    }
+
+    #[test]
+    fn a_fork_looks_corrected_by_what_it_has_to_spare() {
+        let look = |extra: f64| {
+            let frameset = with_fork(extra);
+            correction(&frameset, &adjust(&frameset).sizes[0]).unwrap()
+        };
+        // 20 mm to spare may be for mudguards; the ± of what wheel and crown need is 16 mm.
+        for (extra, expected) in [
+            (-10.0, Look::NotCorrected),
+            (8.0, Look::NotCorrected),
+            (14.0, Look::CannotTell),
+            (30.0, Look::CannotTell),
+            (45.0, Look::Corrected),
+        ] {
+            let found = look(extra);
+            assert_eq!(found.look, expected, "{extra}: {:?}", found.beyond);
+            assert_eq!(found.travel.is_some(), expected == Look::Corrected, "{extra}");
+        }
+        // 80 ± 16 mm stand in for a fork that sinks by 20 to 25 %: 64 / 0.8 = 80, 96 / 0.75 = 128, in tens of millimetres.
+        assert_eq!(look(80.0).travel, Some((80.0, 130.0)));
+    }
+
+    #[test]
+    fn a_suspension_fork_stands_in_for_nothing() {
+        let mut frameset = with_fork(80.0);
+        frameset.fork.as_mut().unwrap().travel = Some(120.0);
+        let found = correction(&frameset, &adjust(&frameset).sizes[0]).unwrap();
+        assert_eq!((found.look, found.travel, found.own_travel), (Look::Corrected, None, Some(120.0)));
     }
 }

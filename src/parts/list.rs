@@ -551,4 +551,50 @@ mod tests {
         // √(500² − 44²) = 498.0602, less 20 mm of sag.
         assert!((fork.standing_length_mm() - 478.0602).abs() < 1e-4);
     }
+
+    #[test]
+    fn a_tyre_for_one_end_comes_before_one_for_both() {
+        let part = |kind, text: &str| Part::new(kind, text, "").unwrap();
+        let tyres = |parts: Vec<Part>| {
+            let list = PartsList { parts, fork: None };
+            [Wheel::Front, Wheel::Rear].map(|end| list.tyre(end).map(|t| t.to_string()))
+        };
+        let both = part(PartKind::Tyre, "50-622");
+        let is = |text: &str| Some(text.to_owned());
+        assert_eq!(tyres(vec![]), [None, None]);
+        assert_eq!(tyres(vec![both.clone()]), [is("50-622"), is("50-622")]);
+        assert_eq!(tyres(vec![part(PartKind::RearTyre, "40-622")]), [None, is("40-622")]);
+        assert_eq!(tyres(vec![both, part(PartKind::FrontTyre, "57-622")]), [is("57-622"), is("50-622")]);
+    }
+
+    #[test]
+    fn the_first_crank_of_a_list_is_the_one_that_counts() {
+        let part = |kind, text: &str| Part::new(kind, text, "").unwrap();
+        let spacing = |parts: Vec<Part>| PartsList { parts, fork: None }.crank().map(|c| c.spacing_mm);
+        assert_eq!(spacing(vec![part(PartKind::RearHub, "142")]), None);
+        let cranks = vec![part(PartKind::RearHub, "142"), part(PartKind::Crank, "148"), part(PartKind::Crank, "130")];
+        assert_eq!(spacing(cranks), Some(148.0));
+    }
+
+    #[test]
+    fn each_text_of_a_fork_is_read_unless_it_is_empty() {
+        let fork = |field: &str, text: &str| {
+            let written = format!("(length: 440, offset: 45, {field}: \"{text}\")");
+            ron::from_str::<ForkPart>(&written)
+        };
+        for (field, right, wrong) in [
+            ("steerer", "28.6 | 40", "34"),
+            ("hub", "100 x 12 through axle", "quick release"),
+            ("brake", "post mount 160", "drum"),
+            ("widest_tyre", "50-622", "large"),
+            ("bosses", "3+3", "many"),
+            ("eyelets", "rack", "bell"),
+        ] {
+            assert!(fork(field, right).is_ok_and(|f| f.check().is_ok()), "{field}");
+            assert!(fork(field, " ").is_ok_and(|f| f.check().is_ok()), "{field}: blanks state nothing");
+            assert!(fork(field, wrong).is_err(), "{field}");
+        }
+        let wrong = ForkPart { hub: "quick release".to_owned(), ..ForkPart::rigid(440.0, 45.0) };
+        assert!(wrong.check().is_err());
+    }
 }

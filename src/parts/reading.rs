@@ -124,4 +124,11 @@ mod tests {
         assert_eq!(same_digits(34.0, [25.4, 28.6]), None);
         assert!(says("braze-on, top pull", "top pull") && !says("laptop pull", "top pull"));
     }
+
+    #[test]
+    fn signs_and_powers_of_ten_are_no_printed_numbers() {
+        for text in ["1e3", "-5", "inf", "12mm", ""] {
+            assert_eq!(number(text), None, "{text}");
+        }
+    }
 }

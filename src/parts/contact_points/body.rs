@@ -165,4 +165,52 @@ mod tests {
         assert_eq!(layback.is_enough, Some(true));
         assert_eq!(seat_layback(&size, Saddle { setback: back + 120.0, ..saddle }).unwrap().is_enough, Some(false));
     }
+
+    #[test]
+    fn the_toe_is_as_far_ahead_as_the_shoe_and_meets_a_mudguard_first() {
+        let size = size();
+        let rider = Rider { shoe_ahead: 120.0, ..Rider::default() };
+        let bare = toe_gap(&size, &rider).unwrap();
+        assert!((bare.from_pedal.value - bare.from_toe_mm - 120.0).abs() < 1e-9);
+        let guarded = toe_gap(&size, &Rider { mudguard: 25.0, ..rider }).unwrap();
+        assert!((bare.from_pedal.value - guarded.from_pedal.value - 25.0).abs() < 1e-9);
+        assert_eq!((bare.is_to_mudguard, guarded.is_to_mudguard), (false, true));
+    }
+
+    fn with(tyre: &str, figures: &str) -> AdjustedSize {
+        let text = format!(
+            "#![enable(implicit_some)]\nFrameset(format: 2, maker: \"Quern\", model: \"Halter\", rounded_to: (mm: 1, deg: 0.1),
+             {tyre} sizes: [(label: \"M\", figures: {{{figures}}})])"
+        );
+        adjust(&read_frameset(text.as_bytes()).unwrap()).sizes.remove(0)
+    }
+
+    #[test]
+    fn no_gap_is_guessed_where_the_front_centre_is_unknown() {
+        let tyre = "tyre: \"47-622\",";
+        assert!(toe_gap(&with(tyre, "Stack: 600, FrontCentre: 620"), &Rider::default()).is_some());
+        assert!(toe_gap(&with(tyre, "Stack: 600"), &Rider::default()).is_none());
+    }
+
+    #[test]
+    fn a_seat_tube_behind_the_bottom_bracket_is_counted() {
+        // The axis is 30 mm back at the bottom bracket and 600 / tan 73° at the top of the head tube; so at 500 mm, where the
+        // clamp is: 30 + (183.4 − 30) · 500 / 600 = 157.9 mm back.
+        let size = with("", "Stack: 600, Reach: 390, HeadAngle: 71, SeatAngle: 73, SeatTubeSetback: 30");
+        let back = 30.0 + (600.0 / 73f64.to_radians().tan() - 30.0) * 500.0 / 600.0;
+        let saddle = Saddle { height: (550f64 * 550.0 + back * back).sqrt(), setback: back };
+        assert!(seat_layback(&size, saddle).unwrap().gap.value.abs() < 1e-3);
+        let behind =
+            seat_layback(&size, Saddle { height: (550f64 * 550.0 + (back + 20.0) * (back + 20.0)).sqrt(), setback: back + 20.0 });
+        assert!((behind.unwrap().gap.value - 20.0).abs() < 1e-3);
+    }
+
+    #[test]
+    fn no_layback_is_guessed() {
+        let saddle = Saddle { height: 720.0, setback: 200.0 };
+        assert!(seat_layback(&with("", "Reach: 390"), saddle).is_none(), "neither stack nor seat angle");
+        // A saddle cannot be further back than it is far away.
+        assert!(seat_layback(&size(), Saddle { height: 400.0, setback: 400.0 }).is_none());
+        assert!(seat_layback(&size(), saddle).is_some());
+    }
 }

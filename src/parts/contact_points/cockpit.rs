@@ -222,4 +222,25 @@ mod tests {
         assert!(ron::from_str::<Cockpit>("(stem_length: 900)").is_err());
         assert!(ron::from_str::<Handlebar>("Flat(width: 200)").is_err());
     }
+
+    #[test]
+    fn hoods_that_are_not_given_lie_thirty_millimetres_ahead() {
+        let bar = ron::from_str::<Handlebar>("Drop(reach: 75, drop: 120)").unwrap();
+        assert_eq!(bar, Handlebar::Drop { reach: 75.0, drop: 120.0, hoods: 30.0 });
+    }
+
+    #[test]
+    fn hands_are_where_the_bar_puts_them() {
+        let state = state(600.0, 400.0, 72.0);
+        for (bar, hand, ahead, above) in [
+            (Handlebar::Drop { reach: 75.0, drop: 120.0, hoods: 30.0 }, Hand::Main, 105.0, 0.0),
+            (Handlebar::Drop { reach: 75.0, drop: 120.0, hoods: 30.0 }, Hand::Drops, 0.0, -120.0),
+            (Handlebar::Flat { width: 730.0, rise: 40.0, sweep: 0.0 }, Hand::Main, 0.0, 40.0),
+            (Handlebar::Flat { width: 730.0, rise: 40.0, sweep: 0.0 }, Hand::Tops, 0.0, 0.0),
+        ] {
+            let cockpit = Cockpit { bar, ..Cockpit::default() };
+            let (clamp, hands) = (clamp(&state, &cockpit), hands(&state, &cockpit, hand));
+            assert!((hands.x - clamp.x - ahead).abs() < 1e-9 && (hands.y - clamp.y - above).abs() < 1e-9, "{bar:?} {hand:?}");
+        }
+    }
 }

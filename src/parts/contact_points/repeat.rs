@@ -266,4 +266,60 @@ mod tests {
         assert!(back.stem.value > 130.0, "{:?}", back.stem);
         assert!(!back.is_drop_on_flat);
     }
+
+    #[test]
+    fn a_stem_and_spacers_are_judged_by_the_worst_limit() {
+        let answer = |spacers, stem| Answer { angle: 0.0, stem: Measured::new(stem, 1.0), spacers: Measured::new(spacers, 1.0) };
+        // Spacers 0 to 40 mm, stems 35 to 130 mm; the ± is 2 mm.
+        for (spacers, stem, misses, surely_works, surely_misses) in [
+            (20.0, 90.0, 0.0, true, false),
+            (1.0, 90.0, 0.0, false, false),
+            (39.0, 90.0, 0.0, false, false),
+            (20.0, 36.0, 0.0, false, false),
+            (20.0, 129.0, 0.0, false, false),
+            (-1.0, 90.0, 1.0, false, false),
+            (-3.0, 90.0, 3.0, false, true),
+            (41.0, 90.0, 1.0, false, false),
+            (43.0, 90.0, 3.0, false, true),
+            (20.0, 32.0, 3.0, false, true),
+            (20.0, 133.0, 3.0, false, true),
+            (50.0, 30.0, 15.0, false, true),
+            (-10.0, 140.0, 20.0, false, true),
+        ] {
+            let answer = answer(spacers, stem);
+            assert_eq!(answer.misses(), misses, "{spacers} {stem}");
+            assert_eq!((answer.surely_works(), answer.surely_misses()), (surely_works, surely_misses), "{spacers} {stem}");
+        }
+    }
+
+    #[test]
+    fn another_bar_is_made_up_for() {
+        let own = frame(600.0, 390.0, 71.0);
+        let bar = Handlebar::Flat { width: 730.0, rise: 15.0, sweep: 0.0 };
+        let repeated = repeat(&own, &cockpit(), &own, bar, None).unwrap();
+        let stem = repeated.refused.unwrap();
+        let there = Cockpit { stem_length: stem.stem.value, spacers: stem.spacers.value, bar, ..cockpit() };
+        let (a, b) = (hands(&own.state, &cockpit(), Hand::Main), hands(&own.state, &there, Hand::Main));
+        assert!((a.x - b.x).abs() < 1e-9 && (a.y - b.y).abs() < 1e-9, "{a:?} {b:?}");
+    }
+
+    #[test]
+    fn of_the_stems_that_work_the_most_alike_is_taken() {
+        // 24 mm less stack: 45 mm of spacers with the same stem, about 9 mm less with a level one. Steeper ones work too.
+        let own = frame(560.0, 390.0, 71.0);
+        let repeated = repeat(&own, &cockpit(), &frame(536.0, 390.0, 71.0), cockpit().bar, None).unwrap();
+        assert_eq!((repeated.works, repeated.is_sure, repeated.stem_angle), (Works::WithAnotherAngle, true, 0.0), "{repeated:?}");
+    }
+
+    #[test]
+    fn nothing_is_repeated_on_or_from_an_unknown_frame() {
+        let text = "Frameset(format: 2, maker: \"Quern\", model: \"Halter\", sizes: [(label: \"M\", figures: {Stack: 600, Reach: 390})])";
+        let unknown = adjust(&read_frameset(text.as_bytes()).unwrap()).sizes.remove(0);
+        let known = frame(600.0, 390.0, 71.0);
+        assert!(unknown.value(Figure::HeadAngle).is_missing);
+        assert!(repeat(&known, &cockpit(), &known, cockpit().bar, None).is_some());
+        for (own, other) in [(&known, &unknown), (&unknown, &known), (&unknown, &unknown)] {
+            assert!(repeat(own, &cockpit(), other, cockpit().bar, None).is_none());
+        }
+    }
 }

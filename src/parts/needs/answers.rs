@@ -250,3 +250,140 @@ fn has(thing: Thing, frameset: &Frameset, said: &Statements) -> Answer {
         },
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::frameset::{Material, read_frameset};
+    use crate::parts::Need;
+
+    /// How a frame of which only this is published answers.
+    fn answer_to(need: &str, published: &[(Standard, &str)]) -> Answer {
+        let text = b"Frameset(format: 2, maker: \"Quern\", model: \"Halter\", sizes: [(label: \"M\", figures: {Stack: 600})])";
+        let mut frameset = read_frameset(text).unwrap();
+        frameset.standards = published.iter().map(|(standard, text)| (*standard, (*text).to_owned())).collect();
+        let said = Statements::of(&frameset);
+        assert_eq!(said.slips(), [], "{published:?}");
+        need.parse::<Need>().unwrap().held_against(&frameset, &said, None)
+    }
+
+    #[test]
+    fn a_need_is_held_against_what_is_published_of_it() {
+        use super::Met as M;
+        use Standard as S;
+        for (standard, need, rows) in [
+            (
+                S::WidestTyre,
+                "rear tyre at least 50 mm on 622",
+                [("50-622", M::Met), ("49-622", M::NotMet), ("60-584", M::NotPublished)].as_slice(),
+            ),
+            // 6 mm of gap a side: 62 − 12 = 50.
+            (S::WidestTyre, "rear tyre at least 50 mm on 622", &[("clear 62 on 622", M::Met), ("clear 61 on 622", M::NotMet)]),
+            // The widest of several counts, wherever it stands.
+            (
+                S::WidestTyre,
+                "rear tyre at least 65 mm on 622",
+                &[("60-622; 66-622", M::Met), ("66-622; 60-622", M::Met), ("60-622; 64-622", M::NotMet)],
+            ),
+            (S::WidestFrontTyre, "front tyre at least 50 mm on 622", &[("50-622", M::Met), ("49-622", M::NotMet)]),
+            (S::ForkBosses, "three bosses on the fork", &[("3+3", M::Met), ("2+2", M::NotMet), ("none", M::NotMet)]),
+            (S::ForkBosses, "two cages on the fork", &[("3+3", M::Met), ("3", M::NotMet)]),
+            (S::FrameBosses, "two cages on the frame", &[("2, 2", M::Met), ("3, 2, 2", M::Met), ("2, 1", M::NotMet)]),
+            (
+                S::RearHub,
+                "through axle at the rear",
+                &[("142 x 12 through axle", M::Met), ("135 quick release", M::NotMet), ("135", M::NotPublished)],
+            ),
+            (S::FrontHub, "quick release at the front", &[("100 quick release", M::Met), ("100 x 12 through axle", M::NotMet)]),
+            (
+                S::RearBrake,
+                "rear rotor at least 180 mm",
+                &[("IS 160-180", M::Met), ("IS 160-203", M::Met), ("IS 140-160", M::NotMet), ("rim bosses", M::NotMet)],
+            ),
+            // A mount made for 180 takes 180; whether one made for 160 does, its maker does not say.
+            (
+                S::RearBrake,
+                "rear rotor at least 180 mm",
+                &[("post mount 180", M::Met), ("post mount 160", M::NotPublished), ("post mount", M::NotPublished)],
+            ),
+            (S::FrontDerailleur, "front derailleur", &[("28.6 clamp", M::Met), ("none", M::NotMet)]),
+            (S::FrontDerailleur, "no front derailleur", &[("28.6 clamp", M::NotMet), ("none", M::Met)]),
+            (S::Dropouts, "gear hub", &[("sliding, gear hub", M::Met), ("vertical", M::NotMet), ("sliding", M::NotPublished)]),
+            (S::Dropouts, "belt", &[("sliding, belt", M::Met), ("vertical", M::NotMet), ("sliding", M::NotPublished)]),
+            (S::Dropouts, "no belt", &[("sliding, belt", M::NotMet), ("vertical", M::Met), ("sliding", M::NotPublished)]),
+            (S::DropperRouting, "dropper post", &[("inside", M::Met), ("outside", M::Met), ("none", M::NotMet)]),
+            (S::Eyelets, "rear rack", &[("rear rack", M::Met), ("front rack", M::NotMet)]),
+            (S::Eyelets, "front rack", &[("front rack", M::Met), ("rear rack", M::NotMet)]),
+            (
+                S::Eyelets,
+                "mudguards",
+                &[("mudguards", M::Met), ("front mudguard", M::NotMet), ("rear mudguard", M::NotMet), ("none", M::NotMet)],
+            ),
+            // One mudguard is there already.
+            (S::Eyelets, "no mudguards", &[("rack", M::Met), ("front mudguard", M::NotMet), ("rear mudguard", M::NotMet)]),
+            (S::BottomBracket, "threaded shell", &[("BSA 68", M::Met), ("PF30 68", M::NotMet)]),
+        ] {
+            assert_eq!(answer_to(need, &[]).met, M::NotPublished, "{need} of a frame that publishes nothing");
+            for (text, met) in rows {
+                assert_eq!(answer_to(need, &[(standard, *text)]).met, *met, "{need}: {text}");
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_for_both_ends_is_asked_of_both() {
+        for (front, rear, has, lacks) in [
+            ("flat mount 160", "flat mount 160", Met::Met, Met::NotMet),
+            ("rim bosses", "flat mount 160", Met::NotMet, Met::NotMet),
+            ("flat mount 160", "rim bosses", Met::NotMet, Met::NotMet),
+            ("rim bosses", "rim bosses", Met::NotMet, Met::Met),
+        ] {
+            let published = [(Standard::FrontBrake, front), (Standard::RearBrake, rear)];
+            let met = |need| answer_to(need, &published).met;
+            assert_eq!((met("disc brakes"), met("no disc brakes")), (has, lacks), "{front}, {rear}");
+        }
+        for (upper, lower, met) in [
+            ("IS42/28.6", "IS52/40", Met::Met),
+            ("IS42/28.6", "ZS56/40", Met::Met),
+            ("ZS44/28.6", "IS52/40", Met::Met),
+            ("ZS44/28.6", "ZS56/40", Met::NotMet),
+        ] {
+            let published = [(Standard::UpperHeadset, upper), (Standard::LowerHeadset, lower)];
+            assert_eq!(answer_to("integrated headset", &published).met, met, "{upper} {lower}");
+        }
+    }
+
+    #[test]
+    fn the_chain_runs_beside_the_rear_tyre_alone() {
+        let spacing = |need: &str, standard| match answer_to(need, &[(standard, "60-622 with spacing 142")]).reasons[0].fact {
+            NeedFact::WidestTyre { with_spacing_mm, .. } => with_spacing_mm,
+            ref other => panic!("{other:?}"),
+        };
+        assert_eq!(spacing("rear tyre at least 50 mm on 622", Standard::WidestTyre), Some(142.0));
+        assert_eq!(spacing("front tyre at least 50 mm on 622", Standard::WidestFrontTyre), None);
+    }
+
+    #[test]
+    fn bars_and_materials_are_those_of_the_frame() {
+        let text = "#![enable(implicit_some)]\nFrameset(format: 2, maker: \"Quern\", model: \"Halter\",
+            tubing: (material: Steel), sizes: [(label: \"M\", figures: {Stack: 600})])";
+        let mut frameset = read_frameset(text.as_bytes()).unwrap();
+        let met = |need: &str, frameset: &Frameset| {
+            need.parse::<Need>().unwrap().held_against(frameset, &Statements::of(frameset), None).met
+        };
+        for (bar, drop, flat) in [
+            (None, Met::NotPublished, Met::NotPublished),
+            (Some(Bar::Drop), Met::Met, Met::NotMet),
+            (Some(Bar::Flat), Met::NotMet, Met::Met),
+            (Some(Bar::Either), Met::Met, Met::Met),
+        ] {
+            frameset.bar = bar;
+            assert_eq!((met("drop bar", &frameset), met("flat bar", &frameset)), (drop, flat), "{bar:?}");
+        }
+        assert_eq!((met("steel", &frameset), met("titanium frame", &frameset)), (Met::Met, Met::NotMet));
+        frameset.tubing.as_mut().unwrap().material = Material::Titanium;
+        assert_eq!((met("no steel", &frameset), met("titanium frame", &frameset)), (Met::Met, Met::Met));
+        frameset.tubing = None;
+        assert_eq!(met("steel", &frameset), Met::NotPublished);
+    }
+}

@@ -255,3 +255,48 @@ fn figure(text: &str) -> Result<Option<Asks>, NotUnderstood> {
     }
     Ok(Some(Asks::Figure { figure, is_least, value }))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_tyre_is_asked_for_by_designation_or_by_width_and_wheel() {
+        let rear = Asks::Tyre { width_mm: 50.0, bead_mm: 622.0, end: Some(Wheel::Rear) };
+        for text in [
+            "rear tyre 50-622",
+            "tyre 50-622 at the rear",
+            "rear tyre at least 50 on 622",
+            "rear tyre of at least 50 mm on 622 rims",
+        ] {
+            assert_eq!(read(text), Ok(rear), "{text}");
+        }
+        let refused = |text: &str| read(text).unwrap_err().0;
+        for text in ["tyre wide-622", "tyre 50-wide"] {
+            assert!(refused(text).contains("not understood in a need for a tyre"), "{}", refused(text));
+        }
+        for text in ["tyre at least 500 mm on 622", "tyre at least 50° on 622", "tyre at least 50 mm", "tyre on 622"] {
+            assert!(refused(text).contains("a tyre is asked for as"), "{}", refused(text));
+        }
+    }
+
+    #[test]
+    fn cages_on_the_fork_are_not_those_on_the_frame() {
+        assert_eq!(read("two cages on the fork"), Ok(Asks::ForkCages(2)));
+        assert_eq!(read("at least 3 cages on the frame"), Ok(Asks::FrameCages(3)));
+        assert_eq!(read("two cages"), Ok(Asks::FrameCages(2)));
+        assert!(read("cages on the fork").unwrap_err().0.contains("one to eight"));
+    }
+
+    #[test]
+    fn a_figure_goes_by_its_name_on_screen_or_in_json() {
+        let drop = Asks::Figure { figure: Figure::BbDrop, is_least: false, value: 70.0 };
+        for text in ["bottom bracket drop at most 70 mm", "the bb drop at most 70", "BB drop at most 70 mm"] {
+            assert_eq!(read(text), Ok(drop), "{text}");
+        }
+        let refused = |text: &str| read(text).unwrap_err().0;
+        assert!(refused("head angle at least 70 mm").contains("not measured so"));
+        assert!(refused("stack at least 600°").contains("not measured so"));
+        assert!(refused("stack at least 60 mm").contains("outside 300 to 900 mm"), "{}", refused("stack at least 60 mm"));
+    }
+}

@@ -92,4 +92,14 @@ mod tests {
         let silent = verdict(180.0, "flat mount 160");
         assert_eq!((silent.fit, silent.caution), (Fit::NotPublished, Some(Caution::Rotor)));
     }
+
+    #[test]
+    fn a_larger_rotor_wants_an_adapter_for_the_difference() {
+        let outcome = rotor(203.0, &place("post mount 160, at most 203"), Standard::RearBrake);
+        assert_eq!((outcome.fit, outcome.extras), (Fit::FitsWith, vec![Extra::RotorAdapter { more_mm: 43.0 }]));
+        // The mount's own rotor is not published: an adapter, nobody knows which.
+        let outcome = rotor(180.0, &place("post mount, at most 203"), Standard::RearBrake);
+        assert_eq!(outcome.extras, [Extra::MountsOwnAdapter]);
+        assert_eq!(rotor(160.0, &place("rim bosses"), Standard::RearBrake).fit, Fit::DoesNotFit);
+    }
 }

@@ -155,4 +155,17 @@ mod tests {
         assert_eq!(verdict("BSA 68/73", "T47 68"), Fit::DoesNotFit);
         assert_eq!(verdict("BSA 68", "BSA"), Fit::NotPublished);
     }
+
+    #[test]
+    fn a_chainline_is_off_only_beyond_what_the_spacing_moves_it() {
+        // 148 in 142: 3 mm out a side. A chainline of 52.5 is 3.5 more than 49, so half a millimetre is left over.
+        let extras = |own: &str| verdict(own, "142", "").extras;
+        let out = Extra::ChainFurtherOut { by_mm: 3.0 };
+        assert_eq!(extras("148"), [out]);
+        assert_eq!(extras("148, chainline 52.5"), [out]);
+        assert_eq!(extras("148, chainline 56"), [out, Extra::ChainlineOff { by_mm: 7.0 }]);
+        // Within 2 mm makers differ.
+        assert_eq!(verdict("142, chainline 50.5", "142", "").fit, Fit::Fits);
+        assert_eq!(extras("142, chainline 52.5"), [Extra::ChainlineOff { by_mm: 3.5 }]);
+    }
 }

@@ -192,4 +192,51 @@ mod tests {
         assert_eq!(verdict(&frameset, 440.0).fit, Fit::DoesNotFit);
         assert_eq!(verdict(&frameset, 485.0).fit, Fit::Fits);
     }
+
+    #[test]
+    fn a_tapered_fork_gets_an_external_cup_of_the_same_bore() {
+        let lower = |race_mm: f64, code: &str| {
+            let lower = Stated::Is(HeadsetEnd::read(End::Lower, code).unwrap());
+            lower_end(Steerer { steerer_mm: 28.6, race_mm }, &lower)
+        };
+        for (code, cup) in [("ZS44/30", 44), ("EC44/30", 44), ("ZS49/30", 49), ("ZS56/30", 56)] {
+            let outcome = lower(40.0, code);
+            assert_eq!(outcome.fit, Fit::FitsWith, "{code}");
+            assert_eq!(outcome.extras, [Extra::ExternalLowerCup { bore_code: cup }], "{code}");
+        }
+        // Too narrow, no external cup of that bore, an integrated bearing; and a 1¼ in race is not the tapered one.
+        for (race_mm, code) in [(40.0, "EC34/30"), (40.0, "ZS41/30"), (40.0, "IS42/30"), (40.0, "IS52/30"), (33.0, "ZS44/30")] {
+            assert_eq!(lower(race_mm, code).fit, Fit::DoesNotFit, "{race_mm} in {code}");
+        }
+    }
+
+    #[test]
+    fn the_makers_limits_are_for_the_unloaded_fork() {
+        let mut frameset = read_frameset(include_bytes!("../../../sample-frames/marrowby-drift.frame.ron")).unwrap();
+        frameset.standards.insert(Standard::ForkLengths, "470 to 490".to_owned());
+        let adjusted = adjust(&frameset);
+        let measured = crate::parts::ForkMeasurement::Along;
+        let fit = |length: f64, travel: f64| {
+            let fork = ForkPart { measured, travel, sag_percent: 25.0, ..ForkPart::rigid(length, 46.0) };
+            fork_length(&fork, &Statements::of(&frameset), Some(&adjusted.sizes[2])).fit
+        };
+        assert_eq!((fit(485.0, 0.0), fit(485.0, 100.0)), (Fit::Fits, Fit::Fits), "25 mm of sag are not a shorter fork");
+        assert_eq!(fit(505.0, 100.0), Fit::DoesNotFit, "nor do they make a long one short");
+    }
+
+    #[test]
+    fn a_fork_is_not_judged_where_the_frames_own_is_unknown() {
+        for figures in ["Stack: 600, Reach: 390, HeadAngle: 71, SeatAngle: 73", "Stack: 600, AxleToCrownAlongAxis: 400"] {
+            let text = format!(
+                "Frameset(format: 2, maker: \"Quern\", model: \"Halter\", sizes: [(label: \"M\", figures: {{{figures}}})])"
+            );
+            let frameset = read_frameset(text.as_bytes()).unwrap();
+            let adjusted = adjust(&frameset);
+            let size = &adjusted.sizes[0];
+            assert!(size.value(Figure::AxleToCrownAlongAxis).is_missing != size.value(Figure::HeadAngle).is_missing, "{figures}");
+            let outcome = fork_length(&ForkPart::rigid(400.0, 46.0), &Statements::of(&frameset), Some(size));
+            assert_eq!(outcome.reasons, [ForkLengthReason::OwnLengthUnknown.into()], "{figures}");
+            assert_eq!((outcome.fit, outcome.caution), (Fit::NotPublished, Some(Caution::ForkLength)), "{figures}");
+        }
+    }
 }

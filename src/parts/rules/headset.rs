@@ -119,4 +119,38 @@ mod tests {
         assert!(outcome.reasons.iter().all(|r| r.code() == "headset_code_not_enough"), "{:?}", outcome.reasons);
         assert_eq!(verdict("IS41/28.6 | IS52/40", "IS42/28.6", "IS52/40", (28.6, 40.0)).fit, Fit::DoesNotFit);
     }
+
+    #[test]
+    fn the_bore_that_is_told_is_that_of_the_end_that_decides() {
+        let bore = |upper: &str, lower: &str| {
+            let outcome = verdict("ZS44/28.6 | ZS56/40", upper, lower, (28.6, 40.0));
+            let bores: Vec<f64> = outcome.numbers.iter().filter(|n| n.label == "bore").map(|n| n.value).collect();
+            (outcome.fit, bores)
+        };
+        assert_eq!(bore("EC34/28.6", "ZS56/40"), (Fit::DoesNotFit, vec![33.95]));
+        assert_eq!(bore("ZS44/28.6", "EC44/40"), (Fit::DoesNotFit, vec![44.0]));
+    }
+
+    #[test]
+    fn a_wrong_cup_is_a_no_before_the_fork_is_known() {
+        let verdict = |upper: &str| {
+            headset(
+                &Headset::read("ZS44/28.6 | ZS56/40").unwrap(),
+                &Stated::Is(HeadsetEnd::read(End::Upper, upper).unwrap()),
+                &Stated::Is(HeadsetEnd::read(End::Lower, "ZS56/40").unwrap()),
+                &Stated::NotPublished,
+            )
+        };
+        assert_eq!((verdict("EC34/28.6").fit, verdict("ZS44/28.6").fit), (Fit::DoesNotFit, Fit::NotPublished));
+    }
+
+    #[test]
+    fn integrated_and_pressed_cups_never_share_a_bore() {
+        // IS42 and ZS44 would be 2 mm apart; that they are of two systems is what is told, either way round.
+        for (own, upper) in [("IS42/28.6 | ZS56/40", "ZS44/28.6"), ("ZS44/28.6 | ZS56/40", "IS42/28.6")] {
+            let outcome = verdict(own, upper, "ZS56/40", (28.6, 40.0));
+            let codes: Vec<&str> = outcome.reasons.iter().map(crate::parts::Reason::code).collect();
+            assert_eq!((outcome.fit, codes), (Fit::DoesNotFit, vec!["headset_integrated_differs"]), "{own}");
+        }
+    }
 }

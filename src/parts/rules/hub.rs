@@ -137,4 +137,35 @@ mod tests {
         assert_eq!((outcome.fit, outcome.numbers[2].value), (Fit::FitsWith, 2.5));
         assert_eq!(verdict("126 x 10 quick release", "135 x 10 quick release", Material::Steel).fit, Fit::DoesNotFit);
     }
+
+    #[test]
+    fn a_thin_axle_has_no_place_in_a_thick_dropout() {
+        let fit = |hub: &str, place: &str| verdict(hub, place, Material::Steel).fit;
+        let (thin, thick) = ("100 x 12 through axle", "100 x 15 through axle");
+        assert_eq!(fit(thin, thick), Fit::DoesNotFit, "a 12 mm hub in 15 mm dropouts");
+        assert_eq!(fit("110 x 15 through axle", thin), Fit::DoesNotFit, "end caps do not narrow a hub");
+        let outcome = verdict(thick, thin, Material::Steel);
+        assert_eq!(outcome.extras, [Extra::AxleAdapter { from_mm: 15.0, to_mm: 12.0 }]);
+    }
+
+    #[test]
+    fn other_ends_are_told_where_one_of_them_fits() {
+        let is_told = |ends: &str| {
+            let outcome = verdict(ends, "142 x 12 through axle", Material::Steel);
+            outcome.reasons.contains(&HubReason::OtherEndsUnused.into())
+        };
+        assert!(is_told("142 x 12 through axle or 135 x 10 quick release"));
+        assert!(!is_told("142 x 12 through axle"), "there are no others");
+        assert!(!is_told("148 x 12 through axle or 135 x 10 quick release"), "none of them fits");
+    }
+
+    #[test]
+    fn the_most_that_steel_is_set_is_told_for_each_side() {
+        let outcome = verdict("126 x 10 quick release", "135 x 10 quick release", Material::Steel);
+        let reasons = [HubReason::SpacingsDiffer { by_mm: -9.0 }, HubReason::TooMuchToColdSet { most_a_side_mm: 2.5 }];
+        assert_eq!(outcome.reasons, reasons.map(crate::parts::Reason::from));
+        // A narrower hub is squeezed in, a wider one spread.
+        let squeezed = verdict("130 x 10 quick release", "135 x 10 quick release", Material::Steel).extras;
+        assert_eq!(squeezed, [Extra::ColdSet { end: Wheel::Rear, a_side_mm: 2.5, is_spread: false }]);
+    }
 }

@@ -201,4 +201,19 @@ mod tests {
             }
         }
     }
+
+    #[test]
+    fn a_narrower_crank_moves_the_chain_in_by_half() {
+        let narrow = verdict("58-559", "64-559 with spacing 148", with("142", ""));
+        let reason = TyreReason::CrankMovesChain { crank_mm: 142.0, a_side_mm: 3.0, widest_mm: 58.0 };
+        assert_eq!((narrow.fit, narrow.reasons.last()), (Fit::Fits, Some(&reason.into())));
+    }
+
+    #[test]
+    fn rims_fit_the_wheels_that_are_published() {
+        let fit = |bead: f64, tyre: &str| rims(bead, &rooms("60-622; 66-584"), tyre.parse().ok()).fit;
+        assert_eq!((fit(622.0, ""), fit(584.0, "")), (Fit::Fits, Fit::Fits));
+        assert_eq!(fit(559.0, ""), Fit::NotPublished);
+        assert_eq!((fit(622.0, "50-622"), fit(622.0, "50-584")), (Fit::Fits, Fit::DoesNotFit));
+    }
 }

@@ -155,4 +155,22 @@ mod tests {
         assert!(rotor("16").unwrap_err().0.contains("160"));
         assert!(rotor("large").is_err());
     }
+
+    #[test]
+    fn a_mount_goes_by_each_of_its_names() {
+        for (kind, names) in [
+            (MountKind::International, ["IS 160", "IS2000 160", "International standard 160"].as_slice()),
+            (MountKind::Post, &["post mount 160", "post 160", "PM 160"]),
+            (MountKind::Flat, &["flat mount 160", "flat 160", "FM 160"]),
+            (MountKind::RimBosses, &["rim brake bosses", "bosses", "cantilever"]),
+            (MountKind::RimHole, &["rim brake", "caliper"]),
+        ] {
+            for name in names {
+                let mount = Mount::read(name).unwrap();
+                assert_eq!(mount.kind, kind, "{name}");
+                // The number of the standard is no rotor.
+                assert_eq!(mount.native_mm, kind.is_disc().then_some(160.0), "{name}");
+            }
+        }
+    }
 }

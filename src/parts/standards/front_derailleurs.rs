@@ -84,4 +84,19 @@ mod tests {
         assert_eq!(read("none").attachment, Attachment::None);
         assert!(FrontDerailleur::read("30 clamp").unwrap_err().0.contains("31.8"));
     }
+
+    #[test]
+    fn a_way_of_holding_goes_by_each_of_its_names() {
+        for (attachment, names) in [
+            (Attachment::BrazeOn, ["braze-on", "braze on", "brazed"].as_slice()),
+            (Attachment::Direct, &["direct mount", "direct"]),
+            (Attachment::None, &["none", "no front derailleur"]),
+        ] {
+            for name in names {
+                assert_eq!(FrontDerailleur::read(name).unwrap().attachment, attachment, "{name}");
+            }
+        }
+        let pull = |text: &str| FrontDerailleur::read(text).unwrap().pull;
+        assert_eq!((pull("28.6, bottom pull"), pull("28.6, top pull, bottom pull")), (Some(Pull::Bottom), None));
+    }
 }

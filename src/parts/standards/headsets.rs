@@ -338,4 +338,22 @@ mod tests {
             assert_eq!(HeadsetEnd::read(End::Upper, &read.to_string()), Ok(read), "{code}");
         }
     }
+
+    #[test]
+    fn each_end_is_told_its_own_right_form() {
+        let wrong = |end, text: &str| HeadsetEnd::read(end, text).unwrap_err().0;
+        assert!(wrong(End::Upper, "44").ends_with("such as ZS44/28.6") && wrong(End::Lower, "44").ends_with("such as ZS56/40"));
+        // The upper end holds a steerer, the lower one a crown race.
+        let (upper, lower) = (wrong(End::Upper, "ZS44/40"), wrong(End::Lower, "ZS44/25.4"));
+        assert!(upper.contains("no steerer of 40") && upper.ends_with("ZS44/38.1?"), "{upper}");
+        assert!(lower.contains("no crown race of 25.4") && lower.ends_with("ZS44/26.4?"), "{lower}");
+    }
+
+    #[test]
+    fn steerer_and_crown_race_must_both_be_made() {
+        assert_eq!((ends_of("28.6 | 40"), ends_of("straight")), (Ok((28.6, 40.0)), Ok((28.6, 30.0))));
+        for text in ["29 | 40", "28.6 | 41", "40 | 28.6", "28.6", "28.6 | 30 | 40", "wide"] {
+            assert!(ends_of(text).is_err(), "{text}");
+        }
+    }
 }

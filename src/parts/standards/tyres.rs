@@ -185,4 +185,22 @@ mod tests {
         );
         assert!(!TyreClearances::read("60-622 without mudguards").unwrap().0[0].with_mudguards);
     }
+
+    #[test]
+    fn a_designation_is_found_among_other_words() {
+        let read = |text: &str| named_tyre(text).map(|t| t.to_string());
+        assert_eq!(read("29 in, 44-622"), Ok("44-622".to_owned()));
+        assert_eq!(read("tubeless-ready 44-622"), Ok("44-622".to_owned()));
+        // A width that is also a wheel's name in inches contradicts nothing.
+        for text in ["26-622", "28-622", "20-622", "29-559"] {
+            assert_eq!(read(text), Ok(text.to_owned()));
+        }
+    }
+
+    #[test]
+    fn the_wheels_are_told_once_each() {
+        let rooms = TyreClearances::read("60-622; 50-622 with mudguards; 66-584").unwrap();
+        assert_eq!(rooms.wheels(), [622.0, 584.0]);
+        assert_eq!(rooms.wheels_in_words(), "622 or 584");
+    }
 }
