@@ -85,7 +85,7 @@ fn paste_page(c: &mut Criterion) {
     let reading = import::read_text(&page).unwrap();
     assert_eq!((reading.sizes.len(), reading.specification.len()), (6, 7));
     c.bench_function("a pasted page of 200 lines, understood (goal: 50 ms)", |b| {
-        b.iter(|| import::read_text(&page).unwrap().taken())
+        b.iter(|| import::read_text(&page).unwrap().taken());
     });
 }
 
