@@ -165,6 +165,9 @@ fn a_page_with_a_specification_is_reviewed_and_fills_the_frameset() {
         assert!(hand.window.query_by_label("Specification").is_some(), "the review has its section");
         assert!(hand.window.query_by_label_contains("frame weight 2350 g, size M").is_some());
         assert!(hand.window.query_by_label("Mudguard line read as").is_some(), "what is not known can be assigned");
+        // The review finds its height in a few passes.
+        hand.window.run();
+        hand.window.run();
         hand.click("Import");
         hand.window.run();
         hand.window.state().lineup().frames.last().unwrap().frameset.clone()
