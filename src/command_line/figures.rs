@@ -271,8 +271,7 @@ fn remarks(frameset: &Frameset, adjusted: &Adjusted, units: System) -> Vec<Strin
         sentences.extend(texts.map(|text| format!("{}: {text}", size.label)));
     }
     if let Some(settling) = &adjusted.settling {
-        let labels: Vec<&str> = adjusted.sizes.iter().map(|s| s.label.as_str()).collect();
-        sentences.push(settling_text(settling, &labels));
+        sentences.push(settling_text(settling, &adjusted.size_labels()));
     }
     sentences
 }

@@ -207,7 +207,7 @@ struct Expected {
 
 impl<'a> SlipEntry<'a> {
     fn of(slip: &Slip, adjusted: &'a Adjusted) -> Self {
-        let labels: Vec<&'a str> = adjusted.sizes.iter().map(|s| s.label.as_str()).collect();
+        let labels = adjusted.size_labels();
         let cells = slip.cells.iter().map(|cell| SlipCellEntry {
             figure: cell.figure.key(),
             size: labels.get(cell.size.0).copied().unwrap_or_default(),

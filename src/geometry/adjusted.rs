@@ -107,6 +107,12 @@ pub struct Adjusted {
 }
 
 impl Adjusted {
+    /// The labels of the sizes, in their order.
+    #[must_use]
+    pub fn size_labels(&self) -> Vec<&str> {
+        self.sizes.iter().map(|size| size.label.as_str()).collect()
+    }
+
     /// Covariance of the states of two sizes with each other: rows for the quantities of `a`, columns for those of `b`.
     /// Zero where there is no such size.
     #[must_use]

@@ -39,10 +39,6 @@ pub(super) fn printed_numbers(text: &str) -> Vec<PrintedNumber> {
     found
 }
 
-fn is_blank(c: char) -> bool {
-    c.is_whitespace()
-}
-
 /// The place behind the number that begins at `at`.
 fn end_of_number(chars: &[(usize, char)], at: usize) -> usize {
     let is_digit = |i: usize| chars.get(i).is_some_and(|(_, c)| c.is_ascii_digit());
@@ -56,7 +52,7 @@ fn end_of_number(chars: &[(usize, char)], at: usize) -> usize {
         } else if matches!(c, '.' | ',' | '\'' | '’') && is_digit(end + 1) {
             has_mark = true;
             group = 0;
-        } else if is_blank(*c) && !has_mark && (1..=3).contains(&group) && three_digits(end + 1) {
+        } else if c.is_whitespace() && !has_mark && (1..=3).contains(&group) && three_digits(end + 1) {
             group = 0;
         } else {
             break;
@@ -72,8 +68,8 @@ fn readings(token: &str) -> (Option<String>, Option<String>) {
         return (None, None);
     }
     // Apostrophes and blanks part thousands only.
-    let parted = token.contains(|c: char| matches!(c, '\'' | '’') || is_blank(c));
-    let plain: String = token.chars().filter(|c| !matches!(c, '\'' | '’') && !is_blank(*c)).collect();
+    let parted = token.contains(|c: char| matches!(c, '\'' | '’') || c.is_whitespace());
+    let plain: String = token.chars().filter(|c| !matches!(c, '\'' | '’') && !c.is_whitespace()).collect();
     let last = plain.rfind(['.', ',']);
     let Some(last) = last else { return (Some(plain.clone()), Some(plain)) };
     let (whole, rest) = plain.split_at(last);

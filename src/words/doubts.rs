@@ -193,7 +193,7 @@ mod tests {
     #[test]
     fn what_is_wrong_with_a_table_stands_in_a_sentence() {
         let adjusted = quern();
-        let labels: Vec<&str> = adjusted.sizes.iter().map(|s| s.label.as_str()).collect();
+        let labels = adjusted.size_labels();
         let first = &adjusted.slips[0];
         insta::assert_snapshot!(slip_text(first, &labels, System::Metric), @"L: wheelbase 1071 is probably a misprint (99 %); the others give 1059.9 ± 1.7 mm. Not used.");
         assert_eq!(several_wrong_text(&adjusted.slips), None);

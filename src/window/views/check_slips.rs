@@ -38,8 +38,7 @@ pub(crate) fn slips_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, ton
     }
     ui.spacing_mut().item_spacing.y = 6.0;
     if let Some(settling) = &frame.as_published.settling {
-        let labels: Vec<&str> = frame.as_published.sizes.iter().map(|s| s.label.as_str()).collect();
-        ui.label(settling_text(settling, &labels));
+        ui.label(settling_text(settling, &frame.as_published.size_labels()));
     }
     let slip = slips.get(chosen)?;
     drawing_ui(ui, shown, frame, chosen, tones);
@@ -77,8 +76,7 @@ fn line_ui(
     tones: Tones,
     out: &mut Requests,
 ) {
-    let labels: Vec<&str> = frame.as_published.sizes.iter().map(|s| s.label.as_str()).collect();
-    let text = slip_text(slip, &labels, shown.lineup().settings.units);
+    let text = slip_text(slip, &frame.as_published.size_labels(), shown.lineup().settings.units);
     let width = ui.available_width();
     let words = WidgetText::from(RichText::new(&text).color(tones.ink()));
     let words = words.into_galley(ui, Some(TextWrapMode::Wrap), width - BAR - 26.0, TextStyle::Body);
