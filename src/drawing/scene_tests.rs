@@ -202,6 +202,24 @@ fn weights_stand_with_their_like() {
     assert_eq!(rows, 2, "A and B state a fork");
 }
 
+#[test]
+fn of_many_frames_letters_stand_near_their_points_or_not_at_all() {
+    let of_alike = |count| {
+        let mut lineup = lineup(1);
+        lineup.frames = vec![lineup.frames[0].clone(); count];
+        plot(&lineup, STEERING)
+    };
+    let reach = |scene: &Scene| {
+        let all = balloons(scene);
+        let first = all[0].1;
+        all.iter().map(|(_, centre)| (centre.x - first.x).hypot(centre.y - first.y)).fold(0.0, f64::max)
+    };
+    let (few, many) = (of_alike(60), of_alike(61));
+    assert_eq!(balloons(&few).len(), 60);
+    assert!((1..60).contains(&balloons(&many).len()), "{}", balloons(&many).len());
+    assert!(reach(&many) < reach(&few), "{} {}", reach(&many), reach(&few));
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(48))]
 
