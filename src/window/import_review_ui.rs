@@ -233,10 +233,10 @@ fn steps_ui(ui: &mut Ui, reading: &mut Reading, typed: &mut Option<(String, Stri
     let (mut mm, mut deg) = typed.clone().unwrap_or_else(|| (shortest(to.mm), shortest(to.deg)));
     ui.horizontal(|ui| {
         ui.label(RichText::new("Rounded to").color(tones.second()));
-        let first = ui.add(TextEdit::singleline(&mut mm).desired_width(36.0));
+        let first = ui.add(TextEdit::singleline(&mut mm).desired_width(52.0));
         named(&first, "Rounding of lengths, mm");
         ui.label(RichText::new("mm and").color(tones.second()));
-        let second = ui.add(TextEdit::singleline(&mut deg).desired_width(36.0));
+        let second = ui.add(TextEdit::singleline(&mut deg).desired_width(52.0));
         named(&second, "Rounding of angles, degrees");
         ui.label(RichText::new("°, unless a row says otherwise. Every ± depends on it.").color(tones.second()));
         if first.changed() || second.changed() {
