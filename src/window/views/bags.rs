@@ -72,6 +72,9 @@ fn table_ui(ui: &mut Ui, shown: Shown<'_>) {
     let units = shown.lineup().settings.units;
     let key = (shown.document.revision(), units == crate::units::System::Metric);
     let table = kept(ui, Id::unique("room table"), key, || bag_space_table(shown.findings(), units));
+    if table.rows.is_empty() {
+        return;
+    }
     let most = (ui.available_height() * 0.45).max(90.0);
     Panel::bottom("room table")
         .default_size(most.min(212.0))
