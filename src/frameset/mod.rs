@@ -18,6 +18,7 @@ mod places;
 mod retired_names;
 mod shis;
 mod text_lengths;
+pub(crate) mod trade_words;
 mod tyre;
 mod value_error;
 mod values;

@@ -63,7 +63,7 @@ impl FrontEnd {
                 is_frames_clearance: false,
                 eyelets: read(&fork.eyelets, Eyelets::read),
                 is_listed: true,
-                bosses: read(&fork.bosses, Bosses::read),
+                bosses: read(&fork.bosses, Bosses::on_fork),
                 steerer: read(&fork.steerer, |t| ends_of(t).map(|(steerer_mm, race_mm)| Steerer { steerer_mm, race_mm })),
             },
             None => Self {
@@ -258,7 +258,7 @@ mod tests {
         let unknown = Reason::from(CarryingReason::ForkEyeletsUnknown);
         assert!(!outcome(&list, PartKind::Mudguards).reasons.contains(&unknown));
         list.fork = None;
-        assert_eq!(front(&list), Some(Fit::DoesNotFit), "and not in the frame's own, closed one");
+        assert_eq!(front(&list), Some(Fit::FitsWith), "and with other end caps in the frame's own, closed one");
         assert_eq!(outcome(&list, PartKind::FrontTyre).extras, [Extra::ForkClearanceMeasured]);
     }
 

@@ -1,7 +1,7 @@
 //! What a part needs beside itself to fit: an extra part, or a condition.
 
 use super::codes::codes;
-use super::standards::{End, GapHoldsFor, MountKind, Wheel};
+use super::standards::{Axle, End, GapHoldsFor, MountKind, Wheel};
 
 /// An extra part or a condition of "fits with". Lengths in mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -12,6 +12,13 @@ pub enum Extra {
         from_mm: f64,
         /// Axle of the frame.
         to_mm: f64,
+    },
+    /// End caps that hold the hub in another kind of dropout, where the hub's maker offers them.
+    EndCaps {
+        /// Spacing that the hub has with them.
+        spacing_mm: f64,
+        /// Axle that they are for.
+        axle: Axle,
     },
     /// Stays or fork blades that are cold-set.
     ColdSet {
@@ -137,6 +144,7 @@ pub enum Extra {
 
 codes!(Extra {
     AxleAdapter => "axle_adapter",
+    EndCaps => "end_caps",
     ColdSet => "cold_set",
     ChainlineOff => "chainline_off",
     ChainFurtherOut => "chain_further_out",

@@ -11,17 +11,19 @@ pub struct Limits {
     pub least_mm: f64,
     /// Longest fork that the maker allows.
     pub most_mm: f64,
-    /// The fork's unloaded length.
-    pub length_mm: f64,
-    /// Whether it is so near a limit that the way of measuring decides.
-    pub is_near: bool,
+    /// The fork's unloaded length along the steering axis.
+    pub along_mm: f64,
+    /// The same length directly from crown race seat to axle.
+    pub direct_mm: f64,
 }
 
 /// Whether a fork's length is within what the maker allows.
 #[derive(Clone, Debug, PartialEq)]
 pub enum LengthLimit {
-    /// Within the limits.
+    /// Within the limits, along the steering axis and directly.
     Within(Limits),
+    /// Within the limits by one way of measuring and not by the other; which one the maker uses is not published.
+    Depends(Limits),
     /// Shorter or longer than the limits.
     Beyond(Limits),
     /// The maker's limits are not known.
@@ -30,6 +32,7 @@ pub enum LengthLimit {
 
 codes!(LengthLimit {
     Within => "fork_length_within_limits",
+    Depends => "fork_length_depends_on_measuring",
     Beyond => "fork_length_beyond_limits",
     Unknown => "fork_length_limits_unknown",
 });
@@ -41,22 +44,25 @@ impl LengthLimit {
         match self {
             Self::Within(_) => Some(true),
             Self::Beyond(_) => Some(false),
-            Self::Unknown(_) => None,
+            Self::Depends(_) | Self::Unknown(_) => None,
         }
     }
 }
 
-/// Makers measure axle-to-crown along the steering axis or direct: half the difference of the two, mm.
-const NEAR_LIMIT_MM: f64 = 3.0;
-
-/// The unloaded length of a fork against the published limits.
+/// The unloaded length of a fork along the steering axis, and its offset, against the published limits. Makers measure
+/// axle-to-crown along the axis or directly and seldom say which, so both are held against them.
 #[must_use]
-pub fn length_limit(statements: &Statements, unloaded_mm: f64) -> LengthLimit {
+pub fn length_limit(statements: &Statements, along_mm: f64, offset_mm: f64) -> LengthLimit {
     match statements.fork_lengths.known(Standard::ForkLengths) {
         Ok((least, most)) => {
-            let is_near = [least, most].iter().any(|l| (unloaded_mm - **l).abs() < NEAR_LIMIT_MM);
-            let limits = Limits { least_mm: *least, most_mm: *most, length_mm: unloaded_mm, is_near };
-            if (*least..=*most).contains(&unloaded_mm) { LengthLimit::Within(limits) } else { LengthLimit::Beyond(limits) }
+            let direct_mm = along_mm.hypot(offset_mm);
+            let limits = Limits { least_mm: *least, most_mm: *most, along_mm, direct_mm };
+            let is_within = |mm: f64| (*least..=*most).contains(&mm);
+            match (is_within(along_mm), is_within(direct_mm)) {
+                (true, true) => LengthLimit::Within(limits),
+                (false, false) => LengthLimit::Beyond(limits),
+                _ => LengthLimit::Depends(limits),
+            }
         }
         Err(why) => LengthLimit::Unknown(why),
     }

@@ -348,7 +348,7 @@ impl ForkPart {
         text(&self.hub, Hub::read)?;
         text(&self.brake, Mount::read)?;
         text(&self.widest_tyre, super::standards::TyreClearances::read)?;
-        text(&self.bosses, Bosses::read)?;
+        text(&self.bosses, Bosses::on_fork)?;
         text(&self.eyelets, Eyelets::read)
     }
 
@@ -441,7 +441,7 @@ fn room<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {
 }
 
 fn bosses<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {
-    checked_text(d, Bosses::read)
+    checked_text(d, Bosses::on_fork)
 }
 
 fn eyelets<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {

@@ -34,6 +34,10 @@ pub(super) fn number(text: &str) -> Option<f64> {
 pub(super) fn folded(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.trim().chars().flat_map(char::to_lowercase) {
+        if matches!(c, '≤' | '≥') {
+            out.push_str(if c == '≤' { " at most " } else { " at least " });
+            continue;
+        }
         let c = match c {
             '×' => 'x',
             '–' | '—' | '\u{2010}' | '\u{2011}' => '-',
@@ -49,17 +53,73 @@ pub(super) fn folded(text: &str) -> String {
 
 /// Whether the folded text holds a phrase, not as the part of a longer word.
 pub(super) fn says(folded: &str, phrase: &str) -> bool {
+    place_of(folded, phrase).is_some()
+}
+
+/// Where the folded text holds a phrase, not as the part of a longer word.
+fn place_of(folded: &str, phrase: &str) -> Option<usize> {
     let mut from = 0;
     while let Some(at) = folded.get(from..).and_then(|rest| rest.find(phrase)) {
         let (start, end) = (from + at, from + at + phrase.len());
         let before = folded.get(..start).and_then(|t| t.chars().next_back());
         let after = folded.get(end..).and_then(|t| t.chars().next());
         if !before.is_some_and(char::is_alphanumeric) && !after.is_some_and(char::is_alphanumeric) {
-            return true;
+            return Some(start);
         }
         from = end;
     }
-    false
+    None
+}
+
+/// Whether the folded text says any of the phrases.
+pub(super) fn says_any(folded: &str, phrases: &[&str]) -> bool {
+    phrases.iter().any(|p| says(folded, p))
+}
+
+/// Phrases of an upper limit, as pages print them.
+const UP_TO: [&str; 8] = ["at most", "up to", "max", "maximum", "no more than", "or smaller", "or less", "or narrower"];
+/// Whether the folded text gives an upper limit: `max. 180`, `up to 180`.
+pub(super) fn is_upper_limit(folded: &str) -> bool {
+    says_any(folded, &UP_TO) || folded.contains("<=") || folded.contains('<')
+}
+
+/// The folded text without its words of an upper limit.
+pub(super) fn without_limit(folded: &str) -> String {
+    let mut out = folded.replace("<=", " ").replace('<', " ");
+    for phrase in UP_TO {
+        while let Some(at) = place_of(&out, phrase) {
+            out.replace_range(at..at + phrase.len(), " ");
+        }
+    }
+    out.replace(" . ", " ").split_whitespace().collect::<Vec<_>>().join(" ").trim_start_matches(['.', ' ']).to_owned()
+}
+
+/// How many chainrings the folded text names: `1x`, `single ring`, `double`, `2 x 11`.
+pub(super) fn rings_named(folded: &str) -> Option<u8> {
+    const NAMES: [(u8, &[&str]); 3] = [
+        (1, &["1x", "1 x", "single ring", "single chainring", "single", "one ring", "one chainring", "mono"]),
+        (2, &["2x", "2 x", "double", "two rings", "two chainrings", "compact"]),
+        (3, &["3x", "3 x", "triple", "three rings", "three chainrings"]),
+    ];
+    // `1x12` is one word: the letter parts it from the count of sprockets.
+    let spaced = folded.replace("1x", "1x ").replace("2x", "2x ").replace("3x", "3x ");
+    let mut named = NAMES.iter().filter(|(_, names)| says_any(&spaced, names)).map(|(n, _)| *n);
+    named.next().filter(|_| named.next().is_none())
+}
+
+/// Counts in words made digits: `three pairs` is `3 pairs`.
+pub(super) fn counts_in_digits(folded: &str) -> String {
+    const COUNTS: [&str; 8] = ["one", "two", "three", "four", "five", "six", "seven", "eight"];
+    let digits = |word: &str| COUNTS.iter().position(|c| *c == word).map(|at| (at + 1).to_string());
+    folded.split(' ').map(|word| digits(word).unwrap_or_else(|| word.to_owned())).collect::<Vec<_>>().join(" ")
+}
+
+/// The distinct values within a range, in order of size.
+pub(super) fn distinct(values: impl IntoIterator<Item = f64>, range: std::ops::RangeInclusive<f64>) -> Vec<f64> {
+    let mut found: Vec<f64> = values.into_iter().filter(|n| range.contains(n)).collect();
+    found.sort_unstable_by(f64::total_cmp);
+    found.dedup();
+    found
 }
 
 /// The first word of a folded text that is neither known nor a number: what is not known may turn the rest round.
@@ -115,6 +175,23 @@ mod tests {
         assert_eq!(unknown_word("rear rack, no mudguards", &["rear", "rack", "mudguards"]), Some("no"));
         assert_eq!(unknown_word("2 racks", &["racks"]), None);
         assert_eq!((negation("Not for belts"), negation("knot")), (Some("not"), None));
+    }
+
+    #[test]
+    fn limits_rings_and_counts_are_seen() {
+        for text in ["max. 180", "up to 180", "180 maximum", "≤ 180", "≤180", "<=180", "180 or smaller"] {
+            let folded = folded(text);
+            assert!(is_upper_limit(&folded), "{text}");
+            assert_eq!(numbers(&without_limit(&folded)), [180.0], "{text}");
+        }
+        assert!(!is_upper_limit("maxi 180") && !is_upper_limit("from 160"));
+        for (text, rings) in
+            [("1x only", Some(1)), ("2x11", Some(2)), ("triple", Some(3)), ("1x or 2x", None), ("142 x 12", None)]
+        {
+            assert_eq!(rings_named(text), rings, "{text}");
+        }
+        assert_eq!(counts_in_digits("three pairs"), "3 pairs");
+        assert_eq!(distinct([12.0, 160.0, 140.0, 160.0], 100.0..=200.0), [140.0, 160.0]);
     }
 
     #[test]

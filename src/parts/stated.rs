@@ -141,7 +141,7 @@ impl Statements {
             dropouts: read(frameset, Standard::Dropouts, Dropouts::read),
             widest_tyre: read(frameset, Standard::WidestTyre, TyreClearances::read),
             widest_front_tyre: read(frameset, Standard::WidestFrontTyre, TyreClearances::read),
-            fork_bosses: read(frameset, Standard::ForkBosses, Bosses::read),
+            fork_bosses: read(frameset, Standard::ForkBosses, Bosses::on_fork),
             frame_bosses: read(frameset, Standard::FrameBosses, Bosses::read),
             steerer,
             fork_lengths: read(frameset, Standard::ForkLengths, fork_lengths),

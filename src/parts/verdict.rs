@@ -14,6 +14,8 @@ pub enum Fit {
     Fits,
     /// With an adapter or under a condition.
     FitsWith,
+    /// So near a limit, or so dependent on how it is measured, that it has to be tried.
+    Borderline,
     /// The maker does not state enough to tell. Never a no.
     NotPublished,
     /// It does not.
@@ -27,6 +29,7 @@ impl Fit {
         match self {
             Self::Fits => "fits",
             Self::FitsWith => "fits_with",
+            Self::Borderline => "borderline",
             Self::NotPublished => "not_published",
             Self::DoesNotFit => "does_not_fit",
         }
@@ -132,6 +135,10 @@ impl Outcome {
 
     pub(super) fn does_not_fit(reason: impl Into<Reason>, source: Source) -> Self {
         Self::new(Fit::DoesNotFit, reason, source)
+    }
+
+    pub(super) fn borderline(reason: impl Into<Reason>, source: Source) -> Self {
+        Self::new(Fit::Borderline, reason, source)
     }
 
     pub(super) fn not_stated(reason: impl Into<Reason>) -> Self {

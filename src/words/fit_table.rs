@@ -50,7 +50,7 @@ impl FitMark {
         match fit {
             Fit::Fits => Self::Yes,
             Fit::FitsWith => Self::With,
-            Fit::NotPublished => Self::Open,
+            Fit::Borderline | Fit::NotPublished => Self::Open,
             Fit::DoesNotFit => Self::No,
         }
     }

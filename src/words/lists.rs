@@ -60,6 +60,7 @@ pub fn parts_list(findings: &Findings) -> Option<Vec<FrameLine>> {
         for (wanted, before) in [
             (Fit::DoesNotFit, "does not take"),
             (Fit::FitsWith, "takes with an extra part or on a condition"),
+            (Fit::Borderline, "borderline"),
             (Fit::NotPublished, "unknown"),
         ] {
             let which = of(wanted);

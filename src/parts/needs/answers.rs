@@ -287,7 +287,7 @@ mod tests {
             ),
             (S::WidestFrontTyre, "front tyre at least 50 mm on 622", &[("50-622", M::Met), ("49-622", M::NotMet)]),
             (S::ForkBosses, "three bosses on the fork", &[("3+3", M::Met), ("2+2", M::NotMet), ("none", M::NotMet)]),
-            (S::ForkBosses, "two cages on the fork", &[("3+3", M::Met), ("3", M::NotMet)]),
+            (S::ForkBosses, "two cages on the fork", &[("3+3", M::Met), ("3 on the left, 1 on the right", M::NotMet)]),
             (S::FrameBosses, "two cages on the frame", &[("2, 2", M::Met), ("3, 2, 2", M::Met), ("2, 1", M::NotMet)]),
             (
                 S::RearHub,

@@ -80,6 +80,7 @@ impl ForkLengthReason {
     pub const CODES: &[&str] = &[
         "fork_own_length_unknown",
         "fork_length_within_limits",
+        "fork_length_depends_on_measuring",
         "fork_length_beyond_limits",
         "fork_length_limits_unknown",
         "fork_length_differs",

@@ -39,6 +39,13 @@ pub enum HubReason {
         /// Whether it is the hub's axle that is not known, not the frame's.
         is_hubs: bool,
     },
+    /// Both are for a through axle in the same spacing, and a diameter is not known.
+    DiameterUnknown {
+        /// Spacing of both.
+        spacing_mm: f64,
+        /// Whether it is the hub's diameter that is not known, not the frame's.
+        is_hubs: bool,
+    },
     /// The maker sells the dropouts for this spacing too.
     WithinRange {
         /// Between the dropouts.
@@ -77,6 +84,7 @@ codes!(HubReason {
     ThickerAxle => "hub_thicker_axle",
     AxlesDiffer => "hub_axles_differ",
     AxleUnknown => "hub_axle_unknown",
+    DiameterUnknown => "hub_axle_diameter_unknown",
     WithinRange => "hub_within_makers_range",
     SpacingsDiffer => "hub_spacings_differ",
     ClosedDropouts => "hub_closed_dropouts",

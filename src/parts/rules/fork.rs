@@ -84,10 +84,11 @@ pub(in super::super) fn fork_length(fork: &ForkPart, statements: &Statements, si
     let (longer, trail) = (length(Figure::AxleToCrownAlongAxis), length(Figure::Trail));
     let head_angle = after.difference(Figure::HeadAngle).as_angle();
     let stands = ForkLengthReason::Stands { longer, head_angle, trail };
-    let limit = length_limit(statements, standing + fork.sag_mm());
+    let limit = length_limit(statements, standing + fork.sag_mm(), fork.offset);
     let outcome = match &limit {
         LengthLimit::Beyond(_) => Outcome::does_not_fit(stands, Source::Maker).because_first(ForkLengthReason::Limit(limit)),
         LengthLimit::Within(_) => Outcome::fits(stands, Source::Maker).because_first(ForkLengthReason::Limit(limit)),
+        LengthLimit::Depends(_) => Outcome::borderline(stands, Source::Maker).because_first(ForkLengthReason::Limit(limit)),
         // Limits that are published and not understood may forbid it: only a maker who publishes none leaves it to practice.
         LengthLimit::Unknown(Unknown::NotUnderstood(_)) => {
             Outcome::not_stated(stands).because_first(ForkLengthReason::Limit(limit))
@@ -191,6 +192,10 @@ mod tests {
         frameset.standards.insert(Standard::ForkLengths, "470 to 490".to_owned());
         assert_eq!(verdict(&frameset, 440.0).fit, Fit::DoesNotFit);
         assert_eq!(verdict(&frameset, 485.0).fit, Fit::Fits);
+        // √(489² + 46²) = 491.2: by one way of measuring within 490 mm, by the other not.
+        assert_eq!(verdict(&frameset, 489.0).fit, Fit::Borderline);
+        // √(468² + 46²) = 470.3: the same at the lower limit.
+        assert_eq!((verdict(&frameset, 468.0).fit, verdict(&frameset, 467.0).fit), (Fit::Borderline, Fit::DoesNotFit));
     }
 
     #[test]

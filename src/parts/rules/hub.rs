@@ -37,23 +37,33 @@ fn one_end(hub: &Hub, place: &Hub, wheel: Wheel, material: Option<Material>) -> 
     };
     match (hub.axle, place.axle) {
         (Some(own), Some(wanted)) if own.is_slotted() != wanted.is_slotted() => {
-            let is_convertible = (difference.abs() - 2.0 * GROOVE_MM).abs() < SAME_MM;
-            let reason = HubReason::AxleNotHeld { own, wanted, is_convertible };
-            return numbers(Outcome::does_not_fit(reason, Source::Arithmetic));
+            return numbers(other_ends(hub, place, wheel, own, wanted));
         }
-        (Some(Axle::Through(own_mm)), Some(Axle::Through(wanted_mm))) if (own_mm - wanted_mm).abs() > 0.1 => {
+        (Some(Axle::Through(Some(own_mm))), Some(Axle::Through(Some(wanted_mm)))) if (own_mm - wanted_mm).abs() > 0.1 => {
             return numbers(if own_mm > wanted_mm && difference.abs() < SAME_MM {
                 Outcome::fits_with(
                     Extra::AxleAdapter { from_mm: own_mm, to_mm: wanted_mm },
                     HubReason::ThickerAxle { spacing_mm: hub.spacing_mm },
                     Source::TradePractice,
                 )
+            } else if difference.abs() < SAME_MM && wheel == Wheel::Front && own_mm >= 12.0 && wanted_mm <= 15.0 {
+                // Front hubs of 100 mm are made with ends for 12 and for 15 mm.
+                Outcome::fits_with(
+                    Extra::EndCaps { spacing_mm: place.spacing_mm, axle: Axle::Through(Some(wanted_mm)) },
+                    HubReason::AxlesDiffer { own_mm, wanted_mm },
+                    Source::TradePractice,
+                )
             } else {
                 Outcome::does_not_fit(HubReason::AxlesDiffer { own_mm, wanted_mm }, Source::Arithmetic)
             });
         }
-        (None, _) | (_, None) if difference.abs() < SAME_MM => {
-            let reason = HubReason::AxleUnknown { spacing_mm: hub.spacing_mm, is_hubs: hub.axle.is_none() };
+        (None | Some(Axle::Through(None)), _) | (_, None | Some(Axle::Through(None))) if difference.abs() < SAME_MM => {
+            let is_hubs = matches!(hub.axle, None | Some(Axle::Through(None)));
+            let reason = if hub.axle.is_some() && place.axle.is_some() {
+                HubReason::DiameterUnknown { spacing_mm: hub.spacing_mm, is_hubs }
+            } else {
+                HubReason::AxleUnknown { spacing_mm: hub.spacing_mm, is_hubs: hub.axle.is_none() }
+            };
             return numbers(Outcome::not_stated(reason));
         }
         _ => {}
@@ -84,6 +94,22 @@ fn one_end(hub: &Hub, place: &Hub, wheel: Wheel, material: Option<Material>) -> 
         None => Outcome::not_stated(differ).because(HubReason::MaterialUnknown),
     };
     numbers(outcome.caution(Caution::ColdSetting))
+}
+
+/// A hub for slots in closed dropouts, or the other way round: with other ends, where its flanges would then lie right.
+fn other_ends(hub: &Hub, place: &Hub, wheel: Wheel, own: Axle, wanted: Axle) -> Outcome {
+    let (closed_mm, slotted_mm) =
+        if own.is_slotted() { (place.spacing_mm, hub.spacing_mm) } else { (hub.spacing_mm, place.spacing_mm) };
+    let wider_mm = closed_mm - slotted_mm;
+    let is_same_place = wider_mm.abs() < SAME_MM || (wheel == Wheel::Rear && (wider_mm - 2.0 * GROOVE_MM).abs() < SAME_MM);
+    // A solid axle is no hub with ends.
+    let is_convertible = is_same_place && own != Axle::Nutted;
+    let reason = HubReason::AxleNotHeld { own, wanted, is_convertible };
+    if is_convertible {
+        Outcome::fits_with(Extra::EndCaps { spacing_mm: place.spacing_mm, axle: wanted }, reason, Source::TradePractice)
+    } else {
+        Outcome::does_not_fit(reason, Source::Arithmetic)
+    }
 }
 
 #[cfg(test)]
@@ -119,15 +145,41 @@ mod tests {
     fn axles_that_are_not_held_do_not_fit() {
         // 142 = 135 + 2 × 3.5: the flanges lie in the same place, the axle is not held all the same.
         let outcome = verdict("135 x 10 quick release", "142 x 12 through axle", Material::Steel);
-        assert_eq!(outcome.fit, Fit::DoesNotFit);
-        let reason = HubReason::AxleNotHeld { own: Axle::QuickRelease, wanted: Axle::Through(12.0), is_convertible: true };
+        let wanted = Axle::Through(Some(12.0));
+        assert_eq!((outcome.fit, outcome.extras), (Fit::FitsWith, vec![Extra::EndCaps { spacing_mm: 142.0, axle: wanted }]));
+        let reason = HubReason::AxleNotHeld { own: Axle::QuickRelease, wanted, is_convertible: true };
         assert_eq!(outcome.reasons, [reason.into()]);
+        for (hub, place) in [
+            ("135 nutted", "142 x 12 through axle"),
+            ("130 x 10 quick release", "142 x 12 through axle"),
+            ("142 x 10 quick release", "135 x 12 through axle"),
+        ] {
+            assert_eq!(verdict(hub, place, Material::Steel).fit, Fit::DoesNotFit, "{hub} in {place}");
+        }
+        assert_eq!(verdict("142 x 12", "135 x 10 quick release", Material::Carbon).fit, Fit::FitsWith, "the other way round");
         let ends = "142 x 12 through axle or 135 x 10 quick release";
         assert_eq!(verdict(ends, "142 x 12 through axle", Material::Carbon).fit, Fit::Fits);
         assert_eq!(verdict(ends, "135 x 10 quick release", Material::Carbon).fit, Fit::Fits);
         assert_eq!(verdict("148 x 12 through axle", "142 x 12 through axle", Material::Steel).fit, Fit::DoesNotFit);
         assert_eq!(verdict("100 x 15 through axle", "100 x 12 through axle", Material::Steel).fit, Fit::FitsWith);
         assert_eq!(verdict("135", "135 x 10 quick release", Material::Steel).fit, Fit::NotPublished);
+    }
+
+    #[test]
+    fn a_diameter_that_is_not_published_is_never_invented() {
+        let front = |hub: &str, place: &str| hub_in(hub, place).fit;
+        let diameter = hub_in("110 x 15 through axle", "110 through axle");
+        let reason = HubReason::DiameterUnknown { spacing_mm: 110.0, is_hubs: false };
+        assert_eq!((diameter.fit, diameter.reasons), (Fit::NotPublished, vec![reason.into()]));
+        assert_eq!(front("100 through axle", "100 x 12 through axle"), Fit::NotPublished);
+        assert_eq!(front("100 through axle", "110 x 15 through axle"), Fit::DoesNotFit, "another spacing all the same");
+        assert_eq!(front("100 x 9 quick release", "100 x 12 through axle"), Fit::FitsWith, "end caps");
+        assert_eq!(front("100 x 12 through axle", "100 x 15 through axle"), Fit::FitsWith, "end caps");
+        assert_eq!(front("110 x 15 through axle", "110 x 20 through axle"), Fit::DoesNotFit);
+    }
+
+    fn hub_in(ends: &str, place: &str) -> Outcome {
+        hub(&Hub::read_all(ends).unwrap(), &Stated::Is(Hub::read(place).unwrap()), Standard::FrontHub, None)
     }
 
     #[test]

@@ -44,7 +44,7 @@ pub(in super::super) fn by_the_frames_clearance(tyre: TyreSize, rooms: &Stated<T
     };
     let of_frame = tyre_clearance(tyre, &rooms, Drivetrain::default(), ClearanceOf::Frame);
     let outcome = match of_frame.fit {
-        Fit::NotPublished => return of_frame,
+        Fit::NotPublished | Fit::Borderline => return of_frame,
         Fit::DoesNotFit => Outcome { fit: Fit::NotPublished, source: Source::Maker, ..of_frame },
         Fit::Fits | Fit::FitsWith => Outcome { fit: Fit::FitsWith, ..of_frame.also(Extra::ForkClearanceMeasured) },
     };

@@ -1,8 +1,8 @@
 //! Brake mounts and rotors.
 
-use super::super::reading::{folded, mm, nearest_value, numbers, plain, same_digits, says};
+use super::super::reading::{distinct, folded, is_upper_limit, mm, nearest_value, numbers, plain, same_digits, says, says_any};
 use super::super::source::Source;
-use super::{DiameterRow, NotUnderstood, diameter, refused};
+use super::{DiameterRow, NotUnderstood, diameter, lacks_nothing, refused};
 
 /// Rotors in use.
 pub const ROTORS: &[DiameterRow] = &[
@@ -75,38 +75,55 @@ pub struct Mount {
 }
 
 impl Mount {
-    /// Reads `IS 160-180`, `post mount 180`, `flat mount 160, at most 180`, `rim bosses`.
+    /// Reads `IS 160-180`, `post mount 180`, `flat mount 160, at most 180`, `flat mount, max 160`, `rim bosses`. One
+    /// size behind "max" is the largest rotor; the rotor without an adapter is then not published.
     ///
     /// # Errors
-    /// A mount that is not known, or a rotor that is not made, with the nearest.
+    /// A mount that is not known, several mounts, or a rotor that is not made, with the nearest.
     pub fn read(text: &str) -> Result<Self, NotUnderstood> {
+        let kind = mount_kind(text)?;
         let text = folded(text);
-        let kind = if says(&text, "is") || says(&text, "is2000") || says(&text, "international") {
-            MountKind::International
-        } else if says(&text, "post mount") || says(&text, "post") || says(&text, "pm") {
-            MountKind::Post
-        } else if says(&text, "flat mount") || says(&text, "flat") || says(&text, "fm") {
-            MountKind::Flat
-        } else if says(&text, "bosses") || says(&text, "cantilever") {
-            MountKind::RimBosses
-        } else if says(&text, "rim") || says(&text, "caliper") {
-            MountKind::RimHole
-        } else {
-            return refused(format!(
-                "`{text}` is not a brake mount that is known here: write IS, post mount, flat mount or rim bosses"
-            ));
-        };
+        lacks_nothing(&text, "post mount 160, at most 203")?;
         let mut sizes = Vec::new();
-        for n in numbers(&text).into_iter().filter(|n| *n != 2000.0) {
+        // Bolts: 34, 51, 70 and 74 mm apart; M5 and M6. The number of the standard is no rotor.
+        let is_rotors = |n: &f64| *n >= 10.0 && ![2000.0, 34.0, 51.0, 70.0, 74.0].contains(n);
+        for n in numbers(&text).into_iter().filter(is_rotors) {
             sizes.push(rotor_mm(n)?);
         }
-        let (first, last) = (sizes.first().copied(), sizes.last().copied());
-        let is_limit_alone = sizes.len() == 1 && says(&text, "at most");
-        Ok(Self {
-            kind,
-            native_mm: first.filter(|_| !is_limit_alone),
-            most_mm: last.filter(|_| sizes.len() > 1 || is_limit_alone),
-        })
+        let sizes = distinct(sizes, 0.0..=f64::INFINITY);
+        let (native_mm, most_mm) = match sizes.as_slice() {
+            [] => (None, None),
+            [only] if is_upper_limit(&text) => (None, Some(*only)),
+            [only] => (Some(*only), None),
+            [least, .., most] => (Some(*least), Some(*most)),
+        };
+        Ok(Self { kind, native_mm, most_mm })
+    }
+}
+
+/// The one mount that a text names. `IS` beside another mount's name counts in capitals only: "post mount is standard".
+fn mount_kind(text: &str) -> Result<MountKind, NotUnderstood> {
+    const NAMES: [(MountKind, &[&str]); 4] = [
+        (MountKind::International, &["is2000", "i.s", "international", "is mount", "is-mount", "is 2000"]),
+        (MountKind::Post, &["post mount", "post-mount", "postmount", "post", "pm", "pm6", "pm7", "pm8"]),
+        (MountKind::Flat, &["flat mount", "flat-mount", "flatmount", "flat", "fm"]),
+        (MountKind::RimBosses, &["bosses", "cantilever", "rim bosses", "v-brake"]),
+    ];
+    let lower = folded(text);
+    let mut kinds: Vec<MountKind> = NAMES.iter().filter(|(_, names)| says_any(&lower, names)).map(|(kind, _)| *kind).collect();
+    let is_capital = text.split(|c: char| !c.is_alphanumeric()).any(|w| w == "IS");
+    if !kinds.contains(&MountKind::International) && (is_capital || (kinds.is_empty() && says(&lower, "is"))) {
+        kinds.push(MountKind::International);
+    }
+    if kinds.is_empty() && says_any(&lower, &["rim", "rim brake", "caliper"]) {
+        kinds.push(MountKind::RimHole);
+    }
+    match kinds.as_slice() {
+        [only] => Ok(*only),
+        [] => {
+            refused(format!("`{lower}` is not a brake mount that is known here: write IS, post mount, flat mount or rim bosses"))
+        }
+        _ => refused(format!("`{lower}` names more than one brake mount: write the frame's own, such as post mount 160")),
     }
 }
 
@@ -142,6 +159,18 @@ mod tests {
         assert_eq!(mount("flat mount 160, at most 180"), (MountKind::Flat, Some(160.0), Some(180.0)));
         assert_eq!(mount("post mount, at most 203"), (MountKind::Post, None, Some(203.0)));
         assert_eq!(mount("rim bosses").0, MountKind::RimBosses);
+        for text in [
+            "flat mount, max 160",
+            "max. 160 flat mount",
+            "flat mount ≤ 160",
+            "flat mount up to 160 mm",
+            "Flatmount, 160 maximum",
+        ] {
+            assert_eq!(mount(text), (MountKind::Flat, None, Some(160.0)), "{text}");
+        }
+        assert_eq!(mount("180 post mount, min 160"), (MountKind::Post, Some(160.0), Some(180.0)));
+        assert_eq!(mount("post mount is standard"), (MountKind::Post, None, None));
+        assert!(Mount::read("IS with post mount adapter").unwrap_err().0.contains("more than one"));
         assert!(Mount::read("drum").is_err());
         // IS bolts 51 mm apart, post mount 74 mm: trade practice, unverified.
         assert_eq!(MountKind::International.bolts_mm().map(|b| b.0), Some(51.0));

@@ -1,6 +1,6 @@
 //! Dropouts: whether they tension a chain without a derailleur, take a gear hub, and open for a belt.
 
-use super::super::reading::{folded, says};
+use super::super::reading::{folded, says, says_any};
 use super::{NotUnderstood, refused};
 
 /// How a chain or belt is tensioned.
@@ -34,11 +34,11 @@ impl Dropouts {
     /// None of these.
     pub fn read(text: &str) -> Result<Self, NotUnderstood> {
         let text = folded(text);
-        let tension = if says(&text, "sliding") || says(&text, "swinging") || says(&text, "rocker") {
+        let tension = if says_any(&text, &["sliding", "sliders", "swinging", "rocker"]) {
             Tension::Sliding
-        } else if says(&text, "horizontal") || says(&text, "track") || says(&text, "semi-horizontal") {
+        } else if says_any(&text, &["horizontal", "track", "track ends", "semi-horizontal"]) {
             Tension::Slots
-        } else if says(&text, "eccentric") {
+        } else if says_any(&text, &["eccentric", "ebb"]) {
             Tension::Eccentric
         } else if says(&text, "vertical") {
             Tension::None
@@ -52,7 +52,7 @@ impl Dropouts {
         }
         Ok(Self {
             tension,
-            is_for_gear_hub: says(&text, "gear hub") || says(&text, "gear hubs"),
+            is_for_gear_hub: says_any(&text, &["gear hub", "gear hubs", "internal gears", "hub gear", "hub gears"]),
             opens_for_belt: says(&text, "belt"),
         })
     }

@@ -176,11 +176,21 @@ impl fmt::Display for HeadsetEnd {
 }
 
 impl Headset {
-    /// Reads both ends, the upper one first, a vertical bar between them.
+    /// Reads both ends: `ZS44/28.6 | EC44/40`, `upper ZS44/28.6, lower EC44/40`. Which is which is known by what stands
+    /// behind the stroke, so the order does not matter where two codes can be told apart.
     ///
     /// # Errors
     /// As [`HeadsetEnd::read`]; and when only one end is given.
     pub fn read(text: &str) -> Result<Self, NotUnderstood> {
+        let codes: Vec<&str> = text.split([' ', ',', ';', '|', '(', ')', '+']).filter(|w| w.contains('/')).collect();
+        if let [first, second] = codes.as_slice() {
+            let as_ends = |upper, lower| {
+                HeadsetEnd::read(End::Upper, upper)
+                    .and_then(|upper| Ok(Self { upper, lower: HeadsetEnd::read(End::Lower, lower)? }))
+            };
+            let read = as_ends(first, second);
+            return if read.is_err() { as_ends(second, first).or(read) } else { read };
+        }
         let Some((upper, lower)) = text.split_once('|') else {
             // One wrong code is named before the missing bar.
             HeadsetEnd::read(End::Upper, text.split_whitespace().next().unwrap_or(text))?;
@@ -247,6 +257,9 @@ mod tests {
         assert_eq!(traditional.upper.kind, CupKind::External);
         assert_eq!(traditional.upper.fork_meaning(), "1⅛ in steerer");
         assert_eq!(traditional.lower.fork_meaning(), "crown race of a straight 1⅛ in steerer");
+        for text in ["ZS44/28.6 EC44/40", "EC44/40 | ZS44/28.6", "upper ZS44/28.6, lower EC44/40", "zs44/28.6; ec44/40"] {
+            assert_eq!(Headset::read(text), Headset::read("ZS44/28.6 | EC44/40"), "{text}");
+        }
         // Ends in use: trade practice, unverified.
         for upper in ["ZS44/28.6", "EC34/28.6", "IS41/28.6", "IS42/28.6", "ZS49/28.6", "EC44/28.6", "IS52/28.6"] {
             assert_eq!(HeadsetEnd::read(End::Upper, upper).unwrap().to_string(), upper);

@@ -2,9 +2,9 @@
 
 use std::fmt;
 
-use super::super::reading::{folded, mm, nearest_value, numbers, plain, says};
+use super::super::reading::{distinct, folded, mm, nearest_value, numbers, plain, says_any};
 use super::super::source::Source;
-use super::{NotUnderstood, refused};
+use super::{NotUnderstood, lacks_nothing, refused};
 
 /// Front or rear.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -21,8 +21,8 @@ pub enum Axle {
     QuickRelease,
     /// Solid axle with nuts: in slotted dropouts.
     Nutted,
-    /// Through axle of this diameter, mm: in closed dropouts.
-    Through(f64),
+    /// Through axle in closed dropouts, of this diameter, mm, where it is published.
+    Through(Option<f64>),
 }
 
 /// A hub, or the place for one.
@@ -54,24 +54,26 @@ pub struct HubRow {
 /// Spacings in use.
 pub const HUBS: &[HubRow] = &[
     row(Wheel::Front, 100.0, Axle::QuickRelease, "road, touring"),
-    row(Wheel::Front, 100.0, Axle::Through(12.0), "road and gravel with discs"),
-    row(Wheel::Front, 100.0, Axle::Through(15.0), "older trail"),
-    row(Wheel::Front, 110.0, Axle::Through(15.0), "trail (\"boost\")"),
-    row(Wheel::Front, 110.0, Axle::Through(20.0), "downhill"),
+    row(Wheel::Front, 100.0, Axle::Through(Some(12.0)), "road and gravel with discs"),
+    row(Wheel::Front, 100.0, Axle::Through(Some(15.0)), "older trail"),
+    row(Wheel::Front, 110.0, Axle::Through(Some(15.0)), "trail (\"boost\")"),
+    row(Wheel::Front, 110.0, Axle::Through(Some(20.0)), "downhill"),
     row(Wheel::Front, 135.0, Axle::QuickRelease, "fat tyres"),
-    row(Wheel::Front, 150.0, Axle::Through(15.0), "fat tyres"),
+    row(Wheel::Front, 150.0, Axle::Through(Some(15.0)), "fat tyres"),
     row(Wheel::Rear, 120.0, Axle::Nutted, "five sprockets, track"),
     row(Wheel::Rear, 126.0, Axle::QuickRelease, "six and seven sprockets"),
     row(Wheel::Rear, 130.0, Axle::QuickRelease, "road from eight sprockets on"),
     row(Wheel::Rear, 135.0, Axle::QuickRelease, "touring, older trail"),
     row(Wheel::Rear, 135.0, Axle::Nutted, "gear hubs"),
     row(Wheel::Rear, 141.0, Axle::QuickRelease, "148's flanges in open dropouts"),
-    row(Wheel::Rear, 142.0, Axle::Through(12.0), "road and gravel with discs, trail"),
-    row(Wheel::Rear, 148.0, Axle::Through(12.0), "trail (\"boost\")"),
-    row(Wheel::Rear, 150.0, Axle::Through(12.0), "downhill"),
-    row(Wheel::Rear, 157.0, Axle::Through(12.0), "downhill, wide trail"),
-    row(Wheel::Rear, 177.0, Axle::Through(12.0), "fat tyres"),
-    row(Wheel::Rear, 197.0, Axle::Through(12.0), "fat tyres"),
+    row(Wheel::Rear, 142.0, Axle::Through(Some(12.0)), "road and gravel with discs, trail"),
+    row(Wheel::Rear, 148.0, Axle::Through(Some(12.0)), "trail (\"boost\")"),
+    row(Wheel::Rear, 150.0, Axle::Through(Some(12.0)), "downhill"),
+    row(Wheel::Rear, 157.0, Axle::Through(Some(12.0)), "downhill, wide trail"),
+    row(Wheel::Rear, 170.0, Axle::QuickRelease, "fat tyres"),
+    row(Wheel::Rear, 177.0, Axle::Through(Some(12.0)), "fat tyres"),
+    row(Wheel::Rear, 190.0, Axle::QuickRelease, "fat tyres"),
+    row(Wheel::Rear, 197.0, Axle::Through(Some(12.0)), "fat tyres"),
 ];
 
 const fn row(wheel: Wheel, spacing_mm: f64, axle: Axle, met: &'static str) -> HubRow {
@@ -84,37 +86,20 @@ pub(crate) const GROOVE_MM: f64 = 3.5;
 
 impl Hub {
     /// Reads one hub: `142 x 12 through axle`, `12 x 142`, `135 x 10 quick release`, `135 nutted`,
-    /// `132.5 x 10 quick release, takes 130 to 135`.
+    /// `132.5 x 10 quick release, takes 130 to 135`. The order of the words does not matter.
     ///
     /// # Errors
-    /// No spacing between 70 and 210 mm, with the nearest known one.
+    /// No spacing between 70 and 210 mm, with the nearest known one; several spacings or kinds of axle.
     pub fn read(text: &str) -> Result<Self, NotUnderstood> {
         let text = folded(text);
+        lacks_nothing(&text, "142 x 12 through axle")?;
         let (own, takes) = match text.split_once("takes") {
             Some((own, takes)) => (own.trim().to_owned(), Some(numbers(takes))),
             None => (text.clone(), None),
         };
         let found = numbers(&own);
-        let Some(spacing_mm) = found.iter().copied().find(|n| (70.0..=210.0).contains(n)) else {
-            // The spacing is the largest number beside an axle. Centimetres and slips of the point first: they say what was meant.
-            let largest = found.iter().copied().reduce(f64::max);
-            let is_hubs = |n: &f64| (70.0..=210.0).contains(n) && HUBS.iter().any(|r| (r.spacing_mm - n).abs() <= 5.0);
-            let meant = largest.and_then(|n| [10.0, 0.1].map(|by| (n * by * 10.0).round() / 10.0).into_iter().find(is_hubs));
-            let near = || nearest_value(largest?, HUBS.iter().map(|r| r.spacing_mm));
-            let hint = meant.or_else(near).unwrap_or(135.0);
-            return refused(format!("`{}` is not a valid hub spacing, 70 to 210 mm: did you mean {}?", text, plain(hint)));
-        };
-        let diameter = found.iter().copied().find(|n| (5.0..=25.0).contains(n));
-        let axle = if says(&own, "through") || says(&own, "thru") {
-            Some(Axle::Through(diameter.unwrap_or(12.0)))
-        } else if says(&own, "quick release") || says(&own, "qr") {
-            Some(Axle::QuickRelease)
-        } else if says(&own, "nutted") || says(&own, "nuts") || says(&own, "solid") {
-            Some(Axle::Nutted)
-        } else {
-            // Diameters of through axles speak for themselves; 9 and 10 mm do not.
-            diameter.filter(|d| *d >= 12.0).map(Axle::Through)
-        };
+        let spacing_mm = spacing_of(&text, &found)?;
+        let axle = axle_of(&own, &found)?;
         let takes_mm = match takes.as_deref() {
             None => None,
             Some([low, high]) if low <= high && (70.0..=210.0).contains(low) && *high <= 210.0 => Some((*low, *high)),
@@ -132,6 +117,63 @@ impl Hub {
     }
 }
 
+/// The one spacing among the numbers of a text.
+fn spacing_of(text: &str, found: &[f64]) -> Result<f64, NotUnderstood> {
+    let is_known = |n: &f64| HUBS.iter().any(|r| (r.spacing_mm - n).abs() < 0.1);
+    let spacings = distinct(found.iter().copied(), 70.0..=210.0);
+    let known: Vec<f64> = spacings.iter().copied().filter(is_known).collect();
+    match (spacings.as_slice(), known.as_slice()) {
+        // Beside a known spacing another number is something else, such as the axle's own length.
+        ([only], _) | (_, [only]) => Ok(*only),
+        ([], _) => {
+            // The spacing is the largest number beside an axle. Centimetres and slips of the point first: they say what was meant.
+            let largest = found.iter().copied().reduce(f64::max);
+            let is_hubs = |n: &f64| (70.0..=210.0).contains(n) && HUBS.iter().any(|r| (r.spacing_mm - n).abs() <= 5.0);
+            let meant = largest.and_then(|n| [10.0, 0.1].map(|by| (n * by * 10.0).round() / 10.0).into_iter().find(is_hubs));
+            let near = || nearest_value(largest?, HUBS.iter().map(|r| r.spacing_mm));
+            let hint = meant.or_else(near).unwrap_or(135.0);
+            refused(format!("`{text}` is not a valid hub spacing, 70 to 210 mm: did you mean {}?", plain(hint)))
+        }
+        _ => refused(format!(
+            "`{text}` names more than one spacing: write one, such as {}, or `takes 130 to 135`",
+            plain(spacings[0])
+        )),
+    }
+}
+
+const QUICK_RELEASE: [&str; 6] = ["quick release", "quick-release", "quickrelease", "qr", "qr5", "qr9"];
+const NUTTED: [&str; 6] = ["nutted", "nuts", "solid", "bolted", "bolt-on", "bolt on"];
+const THROUGH: [&str; 6] = ["through", "thru", "through-axle", "thru-axle", "thruaxle", "e-thru"];
+
+/// How the hub is held, from its words, else from a diameter that speaks for itself.
+fn axle_of(own: &str, found: &[f64]) -> Result<Option<Axle>, NotUnderstood> {
+    // 12 mm and more are through axles; 9 and 10 mm may be either.
+    let all = distinct(found.iter().copied(), 5.0..=25.0);
+    let thick = distinct(found.iter().copied(), 12.0..=25.0);
+    let is_through = says_any(own, &THROUGH);
+    let is_quick = says_any(own, &QUICK_RELEASE);
+    let is_nutted = says_any(own, &NUTTED);
+    if usize::from(is_through) + usize::from(is_quick) + usize::from(is_nutted) > 1 {
+        return refused(format!("`{own}` names more than one kind of axle: write one, such as 142 x 12 through axle"));
+    }
+    let diameter = match (thick.as_slice(), all.as_slice()) {
+        ([only], _) | ([], [only]) => Some(*only),
+        _ => None,
+    };
+    if is_through && diameter.is_none() && !all.is_empty() {
+        return refused(format!("`{own}` names more than one axle diameter: write one, such as 142 x 12 through axle"));
+    }
+    Ok(if is_through {
+        Some(Axle::Through(diameter))
+    } else if is_quick {
+        Some(Axle::QuickRelease)
+    } else if is_nutted {
+        Some(Axle::Nutted)
+    } else {
+        diameter.filter(|d| *d >= 12.0).map(|d| Axle::Through(Some(d)))
+    })
+}
+
 impl Axle {
     /// In words.
     #[must_use]
@@ -139,7 +181,8 @@ impl Axle {
         match self {
             Self::QuickRelease => "quick release".to_owned(),
             Self::Nutted => "nutted axle".to_owned(),
-            Self::Through(d) => format!("{} through axle", mm(d)),
+            Self::Through(Some(d)) => format!("{} through axle", mm(d)),
+            Self::Through(None) => "through axle".to_owned(),
         }
     }
 
@@ -168,7 +211,7 @@ mod tests {
     fn printed_hubs_are_read_either_way_round() {
         for text in ["142 x 12 through axle", "12 x 142 thru", "142×12", "12 x 142 mm through axle"] {
             let hub = Hub::read(text).unwrap();
-            assert_eq!((hub.spacing_mm, hub.axle), (142.0, Some(Axle::Through(12.0))), "{text}");
+            assert_eq!((hub.spacing_mm, hub.axle), (142.0, Some(Axle::Through(Some(12.0)))), "{text}");
         }
         assert_eq!(Hub::read("135 x 10 quick release").unwrap().axle, Some(Axle::QuickRelease));
         assert_eq!(Hub::read("135").unwrap().axle, None);
@@ -201,18 +244,33 @@ mod tests {
     fn an_axle_goes_by_its_words_before_its_diameter() {
         let axle = |text: &str| Hub::read(text).unwrap().axle;
         for (text, expected) in [
-            ("100 x 9 through axle", Some(Axle::Through(9.0))),
-            ("100 x 9 thru", Some(Axle::Through(9.0))),
-            ("142 through axle", Some(Axle::Through(12.0))),
-            ("100 x 15", Some(Axle::Through(15.0))),
+            ("100 x 9 through axle", Some(Axle::Through(Some(9.0)))),
+            ("100 x 9 thru", Some(Axle::Through(Some(9.0)))),
+            ("142 through axle", Some(Axle::Through(None))),
+            ("100 x 15", Some(Axle::Through(Some(15.0)))),
             ("135 x 12 quick release", Some(Axle::QuickRelease)),
             ("130 QR", Some(Axle::QuickRelease)),
             ("120 x 10 nuts", Some(Axle::Nutted)),
             ("135 solid axle", Some(Axle::Nutted)),
             ("135 x 10", None),
+            ("110 through axle", Some(Axle::Through(None))),
+            ("Boost 148 × 12", Some(Axle::Through(Some(12.0)))),
+            ("12x142mm", Some(Axle::Through(Some(12.0)))),
+            ("thru-axle 12 mm, 142 mm, M12 x 1.5", Some(Axle::Through(Some(12.0)))),
+            ("12 x 148, axle 180 mm long", Some(Axle::Through(Some(12.0)))),
         ] {
             assert_eq!(axle(text), expected, "{text}");
         }
+    }
+
+    #[test]
+    fn two_hubs_in_one_text_are_never_mixed() {
+        for text in ["135 x 10 or 142 x 12 through axle", "142 x 12 through axle, 135 quick release", "142/148 x 12"] {
+            assert!(Hub::read(text).unwrap_err().0.contains("more than one spacing"), "{text}");
+        }
+        assert!(Hub::read("100 x 12 through axle or quick release").unwrap_err().0.contains("more than one kind of axle"));
+        assert!(Hub::read("100 through axle, 12 or 15 mm").unwrap_err().0.contains("more than one axle diameter"));
+        assert!(Hub::read("142, no through axle").unwrap_err().0.contains("`no`"));
     }
 
     #[test]
@@ -231,7 +289,7 @@ mod tests {
         {
             assert!(hint(text).ends_with(&format!("did you mean {meant}?")), "{}", hint(text));
         }
-        // 185 is no hub's: nothing was meant by 18.5, so the nearest there is.
-        assert!(hint("18.5").ends_with("did you mean 100?"), "{}", hint("18.5"));
+        // 163 is no hub's: nothing was meant by 16.3, so the nearest there is.
+        assert!(hint("16.3").ends_with("did you mean 100?"), "{}", hint("16.3"));
     }
 }

@@ -31,6 +31,7 @@ pub use tyres::{TyreClearance, TyreClearances, named_tyre};
 pub use wheel_names::{BY_WIDTH, NAMES, NameRow, WidthRow, bead_seat_named, names_of};
 
 use super::source::Source;
+use crate::frameset::trade_words::in_english;
 
 /// A diameter in use.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -53,14 +54,25 @@ const fn diameter(mm: f64, met: &'static str) -> DiameterRow {
 #[error("{0}")]
 pub struct NotUnderstood(pub String);
 
-/// What a text means, unless it says what it is not.
+/// What a text means, unless it says what it is not. Trade words of six languages are understood.
 ///
 /// # Errors
 /// That, and what `read` finds.
 pub(super) fn read_plainly<T>(text: &str, read: impl FnOnce(&str) -> Result<T, NotUnderstood>) -> Result<T, NotUnderstood> {
     match super::reading::negation(text) {
         Some(word) => refused(format!("`{}` says what it is `{word}`: write what it is", text.trim())),
-        None => read(text),
+        None => read(&in_english(text).0),
+    }
+}
+
+/// That a folded text does not say what it lacks.
+///
+/// # Errors
+/// The word, and how it is written: `example`.
+fn lacks_nothing(folded: &str, example: &str) -> Result<(), NotUnderstood> {
+    match ["no", "without"].into_iter().find(|w| super::reading::says(folded, w)) {
+        Some(word) => refused(format!("`{word}` in `{folded}` says what is lacking: write what there is, such as {example}")),
+        None => Ok(()),
     }
 }
 

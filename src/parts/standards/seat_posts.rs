@@ -1,6 +1,6 @@
 //! Seat posts: diameters in use and the least length inside the tube.
 
-use super::super::reading::{folded, mm, nearest_value, numbers, plain, same_digits, says};
+use super::super::reading::{distinct, folded, mm, nearest_value, numbers, plain, same_digits, says, says_any};
 use super::super::source::Source;
 use super::{DiameterRow, NotUnderstood, diameter, refused};
 
@@ -57,13 +57,30 @@ impl SeatPost {
             let near = same_digits(first, known()).or_else(|| nearest_value(first, known())).unwrap_or(27.2);
             return refused(format!("`{text}` is not a valid seat post diameter, 20 to 40 mm: did you mean {}?", plain(near)));
         };
-        let drop_mm = text.split("drops").nth(1).and_then(|rest| numbers(rest).first().copied());
-        let length_mm = found.iter().copied().find(|n| (150.0..=650.0).contains(n) && Some(*n) != drop_mm);
+        let drop_mm = drop_of(&text, &found);
+        let is_length = |n: &f64| (150.0..=650.0).contains(n) && Some(*n) != drop_mm;
+        let length_mm = match distinct(found.iter().copied().filter(is_length), 0.0..=f64::INFINITY).as_slice() {
+            [] => None,
+            [only] => Some(*only),
+            _ => return refused(format!("`{text}` names more than one length: write one, such as 27.2 x 350")),
+        };
         if let Some(other) = found.iter().copied().find(|n| *n > 650.0) {
             return refused(format!("`{text}`: a post {} long is not made: 150 to 650 mm", mm(other)));
         }
         let is_routed_inside = says(&text, "inside") || says(&text, "internal");
         Ok(Self { diameter_mm, length_mm, drop_mm, is_routed_inside })
+    }
+}
+
+/// The travel of a dropper post: behind "drops", or the one number of 50 to 250 beside "travel" or "dropper".
+fn drop_of(text: &str, found: &[f64]) -> Option<f64> {
+    if let Some(rest) = text.split("drops").nth(1) {
+        return numbers(rest).first().copied();
+    }
+    let is_dropper = says_any(text, &["travel", "drop", "dropper"]);
+    match distinct(found.iter().copied().filter(|n| *n != 0.0), 50.0..=250.0).as_slice() {
+        [only] if is_dropper => Some(*only),
+        _ => None,
     }
 }
 
@@ -77,6 +94,11 @@ mod tests {
         assert_eq!((post.diameter_mm, post.length_mm), (27.2, Some(350.0)));
         let dropper = SeatPost::read("30.9 x 430, drops 125, inside").unwrap();
         assert_eq!((dropper.length_mm, dropper.drop_mm, dropper.is_routed_inside), (Some(430.0), Some(125.0), true));
+        for text in ["30.9 x 430, 150 mm travel", "dropper 30.9, travel 150 mm, 430 mm long"] {
+            let post = SeatPost::read(text).unwrap();
+            assert_eq!((post.length_mm, post.drop_mm), (Some(430.0), Some(150.0)), "{text}");
+        }
+        assert_eq!(SeatPost::read("dropper 30.9, 150 mm travel").unwrap().length_mm, None, "the travel is no length");
         assert!(SeatPost::read("272").unwrap_err().0.contains("27.2"));
         assert!(SeatPost::read("27.2 x 3500").is_err());
         // Two diameters of a 27.2 mm post are 54.4 mm (ISO 4210-2, 4.16.2; from memory).

@@ -1,7 +1,7 @@
 //! Extra parts and conditions in words.
 
 use super::super::lengths::{length, lengths, trade_size, trade_sizes};
-use super::names::{end_name, gap_holds_for, mount_name};
+use super::names::{axle_name, end_name, gap_holds_for, mount_name};
 use crate::parts::standards::{End, Wheel};
 use crate::parts::{Extra, Fit, Outcome, Reason, Unknown};
 use crate::units::{System, listed};
@@ -11,6 +11,9 @@ fn extra_text(units: System, extra: Extra) -> String {
     match extra {
         Extra::AxleAdapter { from_mm, to_mm } => {
             format!("end caps or a sleeve from a {} to a {} axle", trade_size(from_mm), trade_size(to_mm))
+        }
+        Extra::EndCaps { spacing_mm, axle } => {
+            format!("end caps for {}, {}, if the hub's maker offers them", trade_size(spacing_mm), axle_name(axle))
         }
         Extra::ColdSet { end, a_side_mm, is_spread } => {
             let what = if end == Wheel::Front { "the fork blades" } else { "the stays" };
@@ -101,6 +104,7 @@ pub fn fit_name(outcome: &Outcome) -> &'static str {
         Fit::Fits => "fits",
         Fit::FitsWith if outcome.extras.iter().any(|e| e.is_part()) => "fits with an extra part",
         Fit::FitsWith => "fits on a condition",
+        Fit::Borderline => "borderline",
         Fit::NotPublished if matches!(outcome.reasons.first(), Some(Reason::Unknown(Unknown::NotPublished(_)))) => {
             "not published"
         }

@@ -32,12 +32,14 @@ pub(super) fn wheel_reasons() -> Vec<Reason> {
         Unknown::NotUnderstood(slip()).into(),
         HubReason::Matches(Hub::read("135 x 10 quick release").unwrap()).into(),
         HubReason::OtherEndsUnused.into(),
-        HubReason::AxleNotHeld { own: Axle::QuickRelease, wanted: Axle::Through(12.0), is_convertible: true }.into(),
-        HubReason::AxleNotHeld { own: Axle::Nutted, wanted: Axle::Through(12.0), is_convertible: false }.into(),
+        HubReason::AxleNotHeld { own: Axle::QuickRelease, wanted: Axle::Through(Some(12.0)), is_convertible: true }.into(),
+        HubReason::AxleNotHeld { own: Axle::Nutted, wanted: Axle::Through(Some(12.0)), is_convertible: false }.into(),
         HubReason::ThickerAxle { spacing_mm: 100.0 }.into(),
         HubReason::AxlesDiffer { own_mm: 12.0, wanted_mm: 15.0 }.into(),
         HubReason::AxleUnknown { spacing_mm: 135.0, is_hubs: true }.into(),
         HubReason::AxleUnknown { spacing_mm: 135.0, is_hubs: false }.into(),
+        HubReason::DiameterUnknown { spacing_mm: 110.0, is_hubs: true }.into(),
+        HubReason::DiameterUnknown { spacing_mm: 110.0, is_hubs: false }.into(),
         HubReason::WithinRange { spacing_mm: 132.5, least_mm: 130.0, most_mm: 135.0, a_side_mm: 1.25 }.into(),
         HubReason::SpacingsDiffer { by_mm: 5.0 }.into(),
         HubReason::SpacingsDiffer { by_mm: -3.0 }.into(),
@@ -114,7 +116,7 @@ pub(super) fn frame_reasons() -> Vec<Reason> {
     let (zs, ec) = ends("ZS44/28.6 | EC44/40");
     let (is, _) = ends("IS42/28.6 | IS52/40");
     let (jis, _) = ends("EC30/25.4 | EC30/26.4");
-    let limits = |length_mm, is_near| Limits { least_mm: 460.0, most_mm: 495.0, length_mm, is_near };
+    let limits = |along_mm: f64, direct_mm: f64| Limits { least_mm: 460.0, most_mm: 495.0, along_mm, direct_mm };
     let rear = Wheel::Rear;
     let (wanted, too_few) = (vec![3, 3], vec![3, 3]);
     let there = vec![3, 3];
@@ -139,9 +141,9 @@ pub(super) fn frame_reasons() -> Vec<Reason> {
         SteererReason::LowerBoreTakesExternalCup(ec).into(),
         SteererReason::LowerTooNarrow { race_mm: 40.0, lower: ec }.into(),
         ForkLengthReason::OwnLengthUnknown.into(),
-        ForkLengthReason::Limit(LengthLimit::Within(limits(480.0, false))).into(),
-        ForkLengthReason::Limit(LengthLimit::Within(limits(494.0, true))).into(),
-        ForkLengthReason::Limit(LengthLimit::Beyond(limits(510.0, false))).into(),
+        ForkLengthReason::Limit(LengthLimit::Within(limits(480.0, 482.1))).into(),
+        ForkLengthReason::Limit(LengthLimit::Depends(limits(494.0, 496.0))).into(),
+        ForkLengthReason::Limit(LengthLimit::Beyond(limits(510.0, 512.0))).into(),
         ForkLengthReason::Limit(LengthLimit::Unknown(Unknown::NotPublished(Standard::ForkLengths))).into(),
         ForkLengthReason::Limit(LengthLimit::Unknown(Unknown::NotUnderstood(slip()))).into(),
         ForkLengthReason::Stands {
@@ -185,6 +187,8 @@ pub(super) fn extras() -> Vec<Extra> {
     let (front, rear) = (Wheel::Front, Wheel::Rear);
     vec![
         Extra::AxleAdapter { from_mm: 15.0, to_mm: 12.0 },
+        Extra::EndCaps { spacing_mm: 100.0, axle: Axle::Through(Some(12.0)) },
+        Extra::EndCaps { spacing_mm: 135.0, axle: Axle::QuickRelease },
         Extra::ColdSet { end: rear, a_side_mm: 2.5, is_spread: true },
         Extra::ColdSet { end: front, a_side_mm: 2.5, is_spread: false },
         Extra::ChainlineOff { by_mm: 5.5 },

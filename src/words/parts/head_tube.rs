@@ -93,14 +93,22 @@ pub(super) fn fork_length_reason(units: System, reason: &ForkLengthReason) -> St
 pub fn limit_text(units: System, limit: &LengthLimit) -> String {
     let (limits, end) = match limit {
         LengthLimit::Within(limits) => (limits, "is within that."),
+        LengthLimit::Depends(limits) => {
+            return format!(
+                "The maker allows forks from {}. This fork has {} along the steering axis and {} directly. Borderline: it depends \
+                 on how the maker measures.",
+                lengths(units, limits.least_mm, limits.most_mm),
+                length_to_tenth(units, limits.along_mm),
+                length_to_tenth(units, limits.direct_mm)
+            );
+        }
         LengthLimit::Beyond(limits) => (limits, "is not. Riding it can break the frame: ask the maker first."),
         LengthLimit::Unknown(Unknown::NotPublished(_)) => return "The maker publishes no limits of fork length.".to_owned(),
         LengthLimit::Unknown(Unknown::NotUnderstood(slip)) => return slip.to_string(),
     };
-    let borderline = if limits.is_near { " This is borderline: it depends on how axle-to-crown was measured." } else { "" };
     format!(
-        "The maker allows forks from {}; {} {end}{borderline}",
+        "The maker allows forks from {}; {} {end}",
         lengths(units, limits.least_mm, limits.most_mm),
-        length_to_tenth(units, limits.length_mm)
+        length_to_tenth(units, limits.along_mm)
     )
 }

@@ -17,7 +17,8 @@ pub(super) fn axle_name(axle: Axle) -> String {
     match axle {
         Axle::QuickRelease => "quick release".to_owned(),
         Axle::Nutted => "nutted axle".to_owned(),
-        Axle::Through(mm) => format!("{} through axle", trade_size(mm)),
+        Axle::Through(Some(mm)) => format!("{} through axle", trade_size(mm)),
+        Axle::Through(None) => "through axle".to_owned(),
     }
 }
 

@@ -83,12 +83,14 @@ fn reasons_of_wheels_and_brakes_in_english() {
     not_understood: Published, but not understood: rear brake. No rotor is 1800: did you mean 180?
     hub_matches: Hub and dropouts are both 135 mm, quick release.
     hub_other_ends_unused: The hub's other end caps are not needed.
-    hub_axle_not_held: The hub has a quick release; the dropouts are for a 12 mm through axle. The flanges line up, so the hub's maker may sell a conversion.
+    hub_axle_not_held: The hub has a quick release; the dropouts are for a 12 mm through axle. With other end caps the flanges line up.
     hub_axle_not_held: The hub has a nutted axle; the dropouts are for a 12 mm through axle.
     hub_thicker_axle: Both are 100 mm wide, but the hub is made for a thicker axle.
     hub_axles_differ: The hub takes a 12 mm axle; the dropouts take 15 mm.
     hub_axle_unknown: Both are 135 mm wide, but the hub's axle is not entered.
     hub_axle_unknown: Both are 135 mm wide, but the frame's axle is not published.
+    hub_axle_diameter_unknown: Both are 110 mm wide; the diameter of the hub's through axle is not entered.
+    hub_axle_diameter_unknown: Both are 110 mm wide; the diameter of the frame's through axle is not published.
     hub_within_makers_range: The dropouts are 132.5 mm apart, and the maker allows hubs from 130 to 135 mm. Each side moves by 1.25 mm.
         The dropouts are 132.5 mm apart, and the maker allows hubs from 130 to 135 mm. Each side moves by 0.05 in.
     hub_spacings_differ: The hub is 5 mm wider than the dropouts, 2.5 mm a side.
@@ -202,8 +204,8 @@ fn reasons_of_head_tube_fork_and_seat_post_in_english() {
     fork_own_length_unknown: The length of the frame's own fork is unknown.
     fork_length_within_limits: The maker allows forks from 460 to 495 mm; 480 mm is within that.
         The maker allows forks from 18.11 to 19.49 in; 18.9 in is within that.
-    fork_length_within_limits: The maker allows forks from 460 to 495 mm; 494 mm is within that. This is borderline: it depends on how axle-to-crown was measured.
-        The maker allows forks from 18.11 to 19.49 in; 19.45 in is within that. This is borderline: it depends on how axle-to-crown was measured.
+    fork_length_depends_on_measuring: The maker allows forks from 460 to 495 mm. This fork has 494 mm along the steering axis and 496 mm directly. Borderline: it depends on how the maker measures.
+        The maker allows forks from 18.11 to 19.49 in. This fork has 19.45 in along the steering axis and 19.53 in directly. Borderline: it depends on how the maker measures.
     fork_length_beyond_limits: The maker allows forks from 460 to 495 mm; 510 mm is not. Riding it can break the frame: ask the maker first.
         The maker allows forks from 18.11 to 19.49 in; 20.08 in is not. Riding it can break the frame: ask the maker first.
     fork_length_limits_unknown: The maker publishes no limits of fork length.
@@ -245,6 +247,8 @@ fn reasons_of_head_tube_fork_and_seat_post_in_english() {
 fn extras_in_english() {
     insta::assert_snapshot!(told(&extras(), Extra::code, extra_alone), @r"
     axle_adapter: end caps or a sleeve from a 15 mm to a 12 mm axle
+    end_caps: end caps for 100 mm, 12 mm through axle, if the hub's maker offers them
+    end_caps: end caps for 135 mm, quick release, if the hub's maker offers them
     cold_set: if the stays are spread (cold-set) by 2.5 mm a side
         if the stays are spread (cold-set) by 0.1 in a side
     cold_set: if the fork blades are squeezed in (cold-set) by 2.5 mm a side

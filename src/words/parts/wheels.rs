@@ -12,7 +12,7 @@ pub(super) fn hub_reason(units: System, reason: &HubReason) -> String {
         HubReason::Matches(hub) => format!("Hub and dropouts are both {}.", hub_name(hub)),
         HubReason::OtherEndsUnused => "The hub's other end caps are not needed.".to_owned(),
         HubReason::AxleNotHeld { own, wanted, is_convertible } => {
-            let convert = if is_convertible { " The flanges line up, so the hub's maker may sell a conversion." } else { "" };
+            let convert = if is_convertible { " With other end caps the flanges line up." } else { "" };
             format!("The hub has a {}; the dropouts are for a {}.{convert}", axle_name(own), axle_name(wanted))
         }
         HubReason::ThickerAxle { spacing_mm } => {
@@ -24,6 +24,10 @@ pub(super) fn hub_reason(units: System, reason: &HubReason) -> String {
         HubReason::AxleUnknown { spacing_mm, is_hubs } => {
             let (whose, how) = if is_hubs { ("hub", "entered") } else { ("frame", "published") };
             format!("Both are {} wide, but the {whose}'s axle is not {how}.", trade_size(spacing_mm))
+        }
+        HubReason::DiameterUnknown { spacing_mm, is_hubs } => {
+            let (whose, how) = if is_hubs { ("hub", "entered") } else { ("frame", "published") };
+            format!("Both are {} wide; the diameter of the {whose}'s through axle is not {how}.", trade_size(spacing_mm))
         }
         HubReason::WithinRange { spacing_mm, least_mm, most_mm, a_side_mm } => format!(
             "The dropouts are {} apart, and the maker allows hubs from {}. Each side moves by {}.",

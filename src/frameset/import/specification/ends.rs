@@ -1,6 +1,6 @@
 //! Texts that say something of both ends: `front 100 x 12, rear 142 x 12`, `EC34/28.6 | EC44/40`.
 
-use super::translate::in_english;
+use crate::frameset::trade_words::in_english;
 
 /// What is said of the front (or upper) end, of the rear (or lower) end, and of neither by name.
 #[derive(Clone, Debug, Default, PartialEq)]

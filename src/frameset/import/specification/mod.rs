@@ -11,7 +11,6 @@ mod lines;
 mod prices;
 mod read;
 mod standards;
-mod translate;
 mod tyre_clearance;
 mod weights;
 

@@ -3,8 +3,8 @@
 use super::super::fold::words;
 use super::SpecificationFact;
 use super::ends::{front_and_rear, halves, headset_codes, spacing};
-use super::translate::in_english;
 use super::tyre_clearance::tyres_in;
+use crate::frameset::trade_words::in_english;
 use crate::frameset::{Fork, Material, Standard, Tubing};
 
 /// What a line became: its facts, remarks, and whether its text is to be kept as well.
