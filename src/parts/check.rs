@@ -122,14 +122,33 @@ pub fn check(list: &PartsList, candidate: &Candidate) -> Vec<Verdict> {
 }
 
 fn tyre(size: TyreSize, end: Wheel, list: &PartsList, candidate: &Candidate, front: &FrontEnd) -> Outcome {
+    let beside =
+        rules::Beside { rim_inner_mm: list.rim_inner_mm(), has_mudguards: list.has_mudguards(), ..rules::Beside::default() };
     match end {
-        Wheel::Front if front.is_frames_clearance => rules::by_the_frames_clearance(size, &front.rooms),
-        Wheel::Front => rules::tyre_clearance(size, &front.rooms, rules::Drivetrain::default(), front.of),
+        Wheel::Front if front.is_frames_clearance => rules::by_the_frames_clearance(size, &front.rooms, beside),
+        Wheel::Front => rules::tyre_clearance(size, &front.rooms, beside, front.of),
         Wheel::Rear => {
             let said = candidate.statements;
-            let drivetrain = rules::Drivetrain { crank: list.crank(), drawn_for: said.crank_spacing.is().copied() };
-            rules::tyre_clearance(size, &said.widest_tyre, drivetrain, reasons::ClearanceOf::Frame)
+            let beside = rules::Beside { crank: list.crank(), drawn_for: said.crank_spacing.is().copied(), ..beside };
+            rules::tyre_clearance(size, &said.widest_tyre, beside, reasons::ClearanceOf::Frame)
         }
+    }
+}
+
+/// What a crank runs with on this frame.
+fn rear_end<'a>(list: &'a PartsList, candidate: &'a Candidate) -> rules::RearEnd<'a> {
+    let said = candidate.statements;
+    let ends = |kind| match list.first(kind).map(|p| &p.meaning) {
+        Some(Meaning::Hub(ends)) => Some(ends.as_slice()),
+        _ => None,
+    };
+    let chainstay = candidate.size.map(|s| s.value(Figure::Chainstay)).filter(|v| !v.is_missing);
+    rules::RearEnd {
+        drawn_for: &said.crank_spacing,
+        place: &said.rear_hub,
+        listed: ends(PartKind::RearHub),
+        gear_hub: ends(PartKind::GearHub),
+        chainstay: chainstay.map(|v| v.measured().as_length()),
     }
 }
 
@@ -142,16 +161,14 @@ fn one(part: &Part, list: &PartsList, candidate: &Candidate, front: &FrontEnd) -
             rules::gear_hub(rules::hub(ends, &said.rear_hub, Standard::RearHub, material), &said.dropouts)
         }
         (Meaning::Hub(ends), _) => rules::hub(ends, &said.rear_hub, Standard::RearHub, material),
-        (Meaning::Rims(bead), _) => {
-            let tyre = list.parts.iter().find_map(|p| match p.meaning {
-                Meaning::Tyre(tyre) => Some(tyre),
-                _ => None,
-            });
-            rules::rims(*bead, &said.widest_tyre, tyre)
+        (Meaning::Rims(rim), _) => {
+            let mut tyres: Vec<TyreSize> = [Wheel::Front, Wheel::Rear].into_iter().filter_map(|end| list.tyre(end)).collect();
+            tyres.dedup();
+            rules::rims(*rim, &said.widest_tyre, &tyres)
         }
         (Meaning::Tyre(size), PartKind::FrontTyre) => tyre(*size, Wheel::Front, list, candidate, front),
         (Meaning::Tyre(size), _) => tyre(*size, Wheel::Rear, list, candidate, front),
-        (Meaning::Crank(crank), _) => rules::crank(*crank, &said.crank_spacing, &said.rear_hub),
+        (Meaning::Crank(crank), _) => rules::crank(*crank, rear_end(list, candidate)),
         (Meaning::BottomBracket(shell), _) => rules::bottom_bracket(shell, &said.bottom_bracket),
         (Meaning::Headset(headset), _) => rules::headset(headset, &said.upper_headset, &said.lower_headset, &front.steerer),
         (Meaning::SeatPost(post), _) => {

@@ -29,21 +29,13 @@ pub enum Extra {
         /// Spread for a wider hub, or squeezed for a narrower one.
         is_spread: bool,
     },
-    /// A chainline that is not the hub's.
-    ChainlineOff {
-        /// By how much.
-        by_mm: f64,
-    },
-    /// A chain further out than the hub's sprockets.
-    ChainFurtherOut {
-        /// By how much.
-        by_mm: f64,
-    },
     /// Less clearance for the rear tyre, both sides together.
     LessTyreClearance {
         /// By how much.
         by_mm: f64,
     },
+    /// Chainrings that clear the chainstay.
+    RingsClearStay,
     /// An adapter from the frame's mount to the caliper's.
     BrakeAdapter {
         /// The frame's or fork's mount.
@@ -104,6 +96,18 @@ pub enum Extra {
     ForkClearanceMeasured,
     /// The chain, tried beside the tyre in its innermost gear.
     ChainTried,
+    /// No mudguards.
+    WithoutMudguards,
+    /// A crank with no more chainrings than that.
+    CrankOfRings {
+        /// Most chainrings.
+        most: u8,
+    },
+    /// The tyre, measured on its rim.
+    TyreMeasured {
+        /// Widest that is allowed.
+        most_mm: f64,
+    },
     /// A crank for another rear spacing.
     CrankOfSpacing {
         /// Rear hub that it is made for.
@@ -146,9 +150,8 @@ codes!(Extra {
     AxleAdapter => "axle_adapter",
     EndCaps => "end_caps",
     ColdSet => "cold_set",
-    ChainlineOff => "chainline_off",
-    ChainFurtherOut => "chain_further_out",
     LessTyreClearance => "less_tyre_clearance",
+    RingsClearStay => "rings_clear_stay",
     BrakeAdapter => "brake_adapter",
     StackedBrakeAdapters => "stacked_brake_adapters",
     RotorAdapter => "rotor_adapter",
@@ -163,6 +166,9 @@ codes!(Extra {
     PostShim => "seat_post_shim",
     ForkClearanceMeasured => "measure_fork_clearance",
     ChainTried => "try_chain",
+    WithoutMudguards => "without_mudguards",
+    CrankOfRings => "crank_of_chainrings",
+    TyreMeasured => "measure_tyre",
     CrankOfSpacing => "crank_of_spacing",
     GapPublishedFor => "smaller_gap",
     RackClamps => "rack_clamps",
@@ -182,13 +188,14 @@ impl Extra {
         !matches!(
             self,
             Self::ColdSet { .. }
-                | Self::ChainlineOff { .. }
-                | Self::ChainFurtherOut { .. }
+                | Self::RingsClearStay
                 | Self::LessTyreClearance { .. }
                 | Self::BoreMeasured
                 | Self::ChangedSteering
                 | Self::ForkClearanceMeasured
                 | Self::ChainTried
+                | Self::WithoutMudguards
+                | Self::TyreMeasured { .. }
                 | Self::GapPublishedFor(_)
                 | Self::NarrowMudguard { .. }
         )

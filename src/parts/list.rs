@@ -10,7 +10,7 @@ use serde::{Deserialize, Deserializer, Serialize};
 use super::ranges::within;
 use super::reading::{folded, number};
 use super::standards::{
-    Bosses, CrankSpacing, Eyelets, FrontDerailleur, Headset, Hub, Mount, NotUnderstood, SeatPost, Shell, Wheel, ends_of,
+    Bosses, CrankSpacing, Eyelets, FrontDerailleur, Headset, Hub, Mount, NotUnderstood, Rim, SeatPost, Shell, Wheel, ends_of,
     named_tyre, read_plainly, refused, rotor,
 };
 use crate::frameset::TyreSize;
@@ -130,8 +130,7 @@ impl PartKind {
 pub enum Meaning {
     /// A hub with its exchangeable ends.
     Hub(Vec<Hub>),
-    /// Bead seat diameter, mm.
-    Rims(f64),
+    Rims(Rim),
     Tyre(TyreSize),
     Crank(CrankSpacing),
     BottomBracket(Shell),
@@ -182,7 +181,7 @@ impl Part {
     fn meaning_of(kind: PartKind, text: &str) -> Result<Meaning, NotUnderstood> {
         Ok(match kind {
             PartKind::FrontHub | PartKind::RearHub | PartKind::GearHub => Meaning::Hub(Hub::read_all(text)?),
-            PartKind::Rims => Meaning::Rims(rims(text)?),
+            PartKind::Rims => Meaning::Rims(Rim::read(text)?),
             PartKind::Tyre | PartKind::FrontTyre | PartKind::RearTyre => Meaning::Tyre(named_tyre(text)?),
             PartKind::Crank => Meaning::Crank(CrankSpacing::read(text)?),
             PartKind::BottomBracket => Meaning::BottomBracket(Shell::read(text)?),
@@ -198,14 +197,6 @@ impl Part {
             PartKind::FrontRack => plain_words(text, &["front", "rack"])?,
         })
     }
-}
-
-fn rims(text: &str) -> Result<f64, NotUnderstood> {
-    use super::reading::numbers;
-    if let Some(bead) = numbers(text).into_iter().find(|n| (203.0..=787.0).contains(n)) {
-        return Ok(bead);
-    }
-    super::standards::bead_seat_named(text, None).map(f64::from)
 }
 
 /// The width of mudguards, mm, where one is given: `60 wide`.
@@ -475,6 +466,21 @@ impl PartsList {
             Meaning::Tyre(tyre) => Some(tyre),
             _ => None,
         }
+    }
+
+    /// Inner width of the rims, mm, where there are rims and it is entered.
+    #[must_use]
+    pub fn rim_inner_mm(&self) -> Option<f64> {
+        match self.first(PartKind::Rims)?.meaning {
+            Meaning::Rims(rim) => rim.inner_mm,
+            _ => None,
+        }
+    }
+
+    /// Whether mudguards are among the parts.
+    #[must_use]
+    pub fn has_mudguards(&self) -> bool {
+        self.first(PartKind::Mudguards).is_some()
     }
 
     /// The crank's spacing, if there is a crank.

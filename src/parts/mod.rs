@@ -12,6 +12,7 @@ mod fork_limits;
 mod fork_trial;
 mod list;
 mod needs;
+pub mod places;
 mod ranges;
 mod reading;
 mod reason;

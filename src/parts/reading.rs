@@ -107,6 +107,33 @@ pub(super) fn rings_named(folded: &str) -> Option<u8> {
     named.next().filter(|_| named.next().is_none())
 }
 
+/// Chainlines that are made, mm.
+pub(super) const CHAINLINES_MM: std::ops::RangeInclusive<f64> = 35.0..=85.0;
+
+/// The number beside the word "chainline", mm, and the text without both: `chainline 49`, `49 mm chainline`.
+pub(super) fn take_chainline(folded: &str) -> (String, Option<f64>) {
+    let Some((before, after)) =
+        folded.replace("chain line", "chainline").split_once("chainline").map(|(b, a)| (b.to_owned(), a.to_owned()))
+    else {
+        return (folded.to_owned(), None);
+    };
+    let is_digit = |c: char| c.is_ascii_digit();
+    let begins = after.trim_start_matches([' ', ':', '=', '(']).starts_with(is_digit) || after.trim_start().starts_with("of ");
+    if begins {
+        let from = after.find(is_digit).unwrap_or(after.len());
+        let rest = after.get(from..).unwrap_or_default();
+        let end = rest.find(|c: char| !(is_digit(c) || matches!(c, '.' | ','))).unwrap_or(rest.len());
+        let value = rest.get(..end).and_then(number);
+        return (format!("{before} {}", rest.get(end..).unwrap_or_default()), value);
+    }
+    let bare = before.trim_end().trim_end_matches("mm").trim_end();
+    let from = bare.rfind(|c: char| !(is_digit(c) || matches!(c, '.' | ','))).map_or(0, |at| at + 1);
+    match bare.get(from..).and_then(|digits| number(digits.trim_matches([',', '.']))) {
+        Some(value) => (format!("{} {after}", bare.get(..from).unwrap_or_default()), Some(value)),
+        None => (format!("{before} {after}"), None),
+    }
+}
+
 /// Counts in words made digits: `three pairs` is `3 pairs`.
 pub(super) fn counts_in_digits(folded: &str) -> String {
     const COUNTS: [&str; 8] = ["one", "two", "three", "four", "five", "six", "seven", "eight"];
@@ -189,6 +216,13 @@ mod tests {
             [("1x only", Some(1)), ("2x11", Some(2)), ("triple", Some(3)), ("1x or 2x", None), ("142 x 12", None)]
         {
             assert_eq!(rings_named(text), rings, "{text}");
+        }
+        for (text, line) in
+            [("142, chainline 49", Some(49.0)), ("49 mm chainline, 142", Some(49.0)), ("chainline, 142", None), ("142", None)]
+        {
+            let (rest, found) = take_chainline(text);
+            assert_eq!(found, line, "{text}");
+            assert_eq!(numbers(&rest).contains(&142.0), true, "{text}: {rest}");
         }
         assert_eq!(counts_in_digits("three pairs"), "3 pairs");
         assert_eq!(distinct([12.0, 160.0, 140.0, 160.0], 100.0..=200.0), [140.0, 160.0]);

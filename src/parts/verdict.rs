@@ -50,6 +50,8 @@ pub struct Number {
 pub enum Caution {
     /// A tyre or mudguard close to frame or fork.
     TyreGap,
+    /// A tyre on a rim that is not made for it.
+    TyreOnRim,
     /// Stays that are spread or squeezed.
     ColdSetting,
     /// A fork of another length.
@@ -68,6 +70,7 @@ pub enum Caution {
 
 codes!(Caution {
     TyreGap => "tyre_gap",
+    TyreOnRim => "tyre_on_rim",
     ColdSetting => "cold_setting",
     ForkLength => "fork_length",
     Rotor => "rotor",
@@ -164,6 +167,22 @@ impl Outcome {
     /// Another reason behind those that are there.
     pub(super) fn because(mut self, reason: impl Into<Reason>) -> Self {
         self.reasons.push(reason.into());
+        self
+    }
+
+    /// The reasons, numbers and caution of another outcome behind those that are there.
+    pub(super) fn because_all(mut self, other: Self) -> Self {
+        self.reasons = joined(self.reasons, other.reasons);
+        self.numbers.extend(other.numbers);
+        Self { caution: self.caution.or(other.caution), ..self }
+    }
+
+    /// Without the last reason where it is this one.
+    pub(super) fn without_last_if(mut self, reason: impl Into<Reason>) -> Self {
+        let reason = reason.into();
+        if self.reasons.len() > 1 && self.reasons.last().is_some_and(|last| last.code() == reason.code()) {
+            self.reasons.pop();
+        }
         self
     }
 

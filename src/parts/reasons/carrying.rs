@@ -51,6 +51,15 @@ pub enum CarryingReason {
         /// The tyre.
         tyre: TyreSize,
     },
+    /// With mudguards the maker allows narrower tyres only.
+    TyreTooWideForMudguards {
+        /// At which end.
+        end: Wheel,
+        /// Width of the tyre.
+        tyre_mm: f64,
+        /// Widest tyre with mudguards.
+        widest_mm: f64,
+    },
     /// Whether a mudguard passes is not published.
     ClearanceUnknown {
         /// At which end.
@@ -100,6 +109,7 @@ codes!(CarryingReason {
     OtherEyelets => "eyelets_for_other_things",
     NoEyelets => "eyelets_none",
     MudguardOverTyre => "mudguard_over_tyre",
+    TyreTooWideForMudguards => "mudguard_tyre_too_wide",
     ClearanceUnknown => "mudguard_clearance_unknown",
     Passes => "mudguard_passes",
     DoesNotPass => "mudguard_does_not_pass",

@@ -2,58 +2,84 @@
 
 use super::super::codes::codes;
 use super::super::standards::ShellRow;
+use crate::units::{Angle, Measured};
 
 /// Why a crank does or does not fit. Lengths in mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum CrankReason {
     /// Neither the crank spacing nor the rear hub is published.
     NothingPublished,
-    /// The dropouts are sold for several hubs, and the crank is made for one of them.
-    SuitsOneOfSeveral {
+    /// The dropouts are sold for several hubs, and the one that suits best is judged.
+    SeveralHubs {
         /// Narrowest hub.
         least_mm: f64,
         /// Widest hub.
         most_mm: f64,
     },
-    /// Crank and frame are made for the same spacing.
-    Matches {
-        /// That spacing.
+    /// Cranks with this chainline are sold for this hub.
+    SoldTogether {
+        /// Spacing of the hub.
         spacing_mm: f64,
         /// The crank's chainline.
         chainline_mm: f64,
     },
-    /// The crank's chainline is not that of the frame's spacing.
-    ChainlinesDiffer {
+    /// The frame is made for this crank.
+    Matches {
+        /// Spacing that the frame is made for.
+        spacing_mm: f64,
+        /// The crank's chainline.
+        chainline_mm: f64,
+    },
+    /// The frame is made for another chainline.
+    LinesDiffer {
         /// The crank's.
         own_mm: f64,
-        /// The frame's spacing.
-        spacing_mm: f64,
-        /// Its usual chainline.
-        usual_mm: f64,
-    },
-    /// The crank is made for another spacing.
-    MovesChain {
-        /// The crank's spacing.
-        own_mm: f64,
-        /// The frame's spacing.
-        spacing_mm: f64,
+        /// The frame's.
+        frame_mm: f64,
         /// How far the chain moves out, negative in.
         out_mm: f64,
     },
-    /// Too far for a chain to run straight.
-    TooFarToMove {
-        /// Most on each side.
-        most_mm: f64,
+    /// How far off straight the chain runs; positive where the ring is further out than the sprocket.
+    ChainRuns {
+        /// How many chainrings.
+        rings: u8,
+        /// In the lowest gear on the smallest ring.
+        lowest: Measured<Angle>,
+        /// In the highest gear on the largest ring.
+        highest: Measured<Angle>,
+    },
+    /// A chain runs well, or at all, only up to this.
+    TooOblique {
+        /// Most off straight, degrees.
+        most_deg: f64,
+    },
+    /// The number of chainrings decides and is not entered.
+    DependsOnRings,
+    /// The gear hub's chainline is not entered.
+    GearHubLineUnknown {
+        /// The crank's.
+        own_mm: f64,
+    },
+    /// The largest ring has more teeth than the maker allows.
+    RingTooLarge {
+        /// Teeth of the ring.
+        own: u8,
+        /// Most teeth.
+        most: u8,
     },
 }
 
 codes!(CrankReason {
     NothingPublished => "crank_nothing_published",
-    SuitsOneOfSeveral => "crank_suits_one_of_several_hubs",
+    SeveralHubs => "crank_one_of_several_hubs",
+    SoldTogether => "crank_sold_with_hub",
     Matches => "crank_matches",
-    ChainlinesDiffer => "crank_chainlines_differ",
-    MovesChain => "crank_moves_chain",
-    TooFarToMove => "crank_moves_chain_too_far",
+    LinesDiffer => "crank_chainlines_differ",
+    ChainRuns => "crank_chain_angle",
+    TooOblique => "crank_chain_too_oblique",
+    DependsOnRings => "crank_depends_on_rings",
+    GearHubLineUnknown => "crank_gear_hub_chainline_unknown",
+    RingTooLarge => "crank_ring_too_large",
 });
 
 /// Why a bottom bracket does or does not fit. Lengths in mm.

@@ -1,8 +1,9 @@
 //! Reasons of the rules of `rules/tyre_clearance.rs`.
 
 use super::super::codes::codes;
-use super::super::standards::GapHoldsFor;
+use super::super::standards::{GapHoldsFor, RimWidth};
 use crate::frameset::TyreSize;
+use crate::units::{Length, Measured};
 
 /// What a clearance is published for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,9 +48,34 @@ pub enum TyreReason {
         /// What is left on each side beyond the maker's own gap.
         left_mm: f64,
     },
+    /// With mudguards the tyre is wider than the maker allows.
+    TooWideWithMudguards {
+        /// Tyre that is judged.
+        tyre: TyreSize,
+        /// Place whose clearance is meant.
+        of: ClearanceOf,
+    },
+    /// The maker publishes the widest tyre with mudguards only.
+    WithMudguardsOnly,
+    /// The widest tyre is published for fewer chainrings.
+    PublishedForRings {
+        /// Most chainrings that it is published for.
+        most: u8,
+        /// Chainrings of the crank.
+        own: u8,
+    },
+    /// How wide the tyre is on its rim.
+    BuiltWidth {
+        /// Tyre that is judged.
+        tyre: TyreSize,
+        /// Inner width of the rim.
+        inner_mm: f64,
+        /// Width on it.
+        built: Measured<Length>,
+    },
     /// The crank moves the chain towards the tyre.
     CrankMovesChain {
-        /// Spacing of the crank.
+        /// Chainline of the crank.
         crank_mm: f64,
         /// How far on each side.
         a_side_mm: f64,
@@ -87,6 +113,10 @@ codes!(TyreReason {
     WheelNotPublished => "tyre_wheel_not_published",
     TooWide => "tyre_too_wide",
     Allowed => "tyre_allowed",
+    TooWideWithMudguards => "tyre_too_wide_with_mudguards",
+    WithMudguardsOnly => "tyre_clearance_with_mudguards_only",
+    PublishedForRings => "tyre_clearance_for_fewer_chainrings",
+    BuiltWidth => "tyre_built_width",
     CrankMovesChain => "tyre_crank_moves_chain",
     ClearWidth => "tyre_clear_width",
     GapEnough => "tyre_gap_enough",
@@ -104,6 +134,17 @@ pub enum RimReason {
         /// Bead seat diameter of the rim, mm.
         bead_mm: f64,
     },
+    /// The rim's inner width beside the one that the tyre is made for.
+    InnerWidth {
+        /// Tyre that is judged.
+        tyre: TyreSize,
+        /// Inner width of the rim, mm.
+        inner_mm: f64,
+        /// Inner width that the tyre is made for, mm.
+        made_for_mm: f64,
+        /// How they stand to one another.
+        width: RimWidth,
+    },
     /// The maker publishes clearance for this wheel.
     Published {
         /// Bead seat diameter of the rim, mm.
@@ -120,6 +161,7 @@ pub enum RimReason {
 
 codes!(RimReason {
     TyreDiffers => "rim_tyre_differs",
+    InnerWidth => "rim_inner_width",
     Published => "rim_published",
     NotPublished => "rim_not_published",
 });

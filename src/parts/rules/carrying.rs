@@ -88,10 +88,24 @@ fn guard(width_mm: Option<f64>, place: GuardPlace) -> Outcome {
         }
         Ok(e) => Outcome::fits_with(Extra::MudguardStraps(end), CarryingReason::no_eyelets(*e, what), Source::TradePractice),
     };
-    let Some(width) = width_mm else { return fixed };
+    let Some(width) = width_mm else {
+        return match too_wide_for_mudguards(place) {
+            Some(no) => fixed.both(no).caution(Caution::TyreGap),
+            None => fixed,
+        };
+    };
     let covered = place.tyre.map(|tyre| cover(width, tyre, end));
     let outcome = [covered, Some(mudguard_clearance(width, place))].into_iter().flatten().fold(fixed, Outcome::both);
     outcome.caution(Caution::TyreGap)
+}
+
+/// That the tyre of the list is wider than the maker allows with mudguards.
+fn too_wide_for_mudguards(place: GuardPlace) -> Option<Outcome> {
+    let (tyre, rooms) = (place.tyre?, place.rooms.is()?);
+    let own = rooms.0.iter().filter(|r| r.with_mudguards && r.bead_seat_mm == tyre.bead_seat_mm());
+    let widest_mm = own.filter_map(|r| r.widest_mm).reduce(f64::max).filter(|widest| tyre.width_mm() > *widest)?;
+    let reason = CarryingReason::TyreTooWideForMudguards { end: place.at.end, tyre_mm: tyre.width_mm(), widest_mm };
+    Some(Outcome::does_not_fit(reason, Source::Maker))
 }
 
 /// The mudguard over the tyre of the list.
@@ -112,8 +126,14 @@ fn mudguard_clearance(width_mm: f64, place: GuardPlace) -> Outcome {
     let end = place.at.end;
     let unknown = || Outcome::not_stated(CarryingReason::ClearanceUnknown { end, width_mm });
     let Stated::Is(rooms) = place.rooms else { return unknown() };
+    if let Some(no) = too_wide_for_mudguards(place) {
+        return no;
+    }
     let bead = place.tyre.map(TyreSize::bead_seat_mm);
-    let ways = rooms.0.iter().filter(|r| bead.is_none_or(|b| b == r.bead_seat_mm)).map(|room| {
+    let of_wheel = || rooms.0.iter().filter(|r| bead.is_none_or(|b| b == r.bead_seat_mm));
+    // A limit with mudguards is the one that counts for them.
+    let has_own = of_wheel().any(|r| r.with_mudguards);
+    let ways = of_wheel().filter(|r| r.with_mudguards == has_own).map(|room| {
         let with_mudguards = room.with_mudguards;
         match (room.clear_mm, room.widest_mm) {
             (Some(clear_mm), _) if width_mm <= clear_mm => Outcome::fits(CarryingReason::Passes { end, clear_mm }, Source::Maker),
@@ -189,6 +209,8 @@ mod tests {
         assert_eq!(verdict(45.0, "mudguards", "64-622"), Fit::DoesNotFit, "narrower than the tyre");
         assert_eq!(verdict(66.0, "mudguards", "64-622"), Fit::NotPublished, "nothing is said of so much room");
         assert_eq!(verdict(60.0, "mudguards", "50-622 with mudguards"), Fit::Fits);
+        assert_eq!(verdict(60.0, "mudguards", "57-622; 45-622 with mudguards"), Fit::DoesNotFit, "the tyre is 50 wide");
+        assert_eq!(verdict(60.0, "mudguards", "57-622; 50-622 with mudguards"), Fit::Fits);
         assert_eq!(verdict(60.0, "mudguards", "clear 58 on 622"), Fit::DoesNotFit);
         assert_eq!(verdict(60.0, "mudguards", ""), Fit::NotPublished);
         assert_eq!(verdict(60.0, "mudguards", "70-584"), Fit::NotPublished, "another wheel");

@@ -1,91 +1,149 @@
-//! A crank against the rear hub's chainline, and a bottom bracket against the shell.
+//! A crank against the rear hub's sprockets and what the frame is drawn for, and a bottom bracket against the shell.
 
 use super::super::extra::Extra;
-use super::super::reading::plain;
+use super::super::places::{ChainAngles, ChainLimits, DERAILLEUR, ONE_SPROCKET, RearPlaces};
 use super::super::reasons::{CrankReason, ShellReason};
 use super::super::source::Source;
-use super::super::standards::{CrankSpacing, Hub, Shell};
+use super::super::standards::{CrankSpacing, Hub, Shell, crank_family};
 use super::super::verdict::Outcome;
 use crate::frameset::Standard;
-use crate::parts::Stated;
+use crate::parts::{Fit, Stated};
+use crate::units::{Length, Measured};
 
 /// Printed chainlines differ by this from one maker to the next, mm: trade practice, unverified.
-const CHAINLINE_PLAY_MM: f64 = 2.0;
-/// Further than this on each side a chain does not run straight enough, mm: trade practice, unverified.
-const MOST_MOVED_MM: f64 = 5.0;
+pub(super) const CHAINLINE_PLAY_MM: f64 = 2.0;
 
-/// The crank that a frame is drawn for: published, or that of its rear hub (trade practice, unverified).
-pub(in super::super) fn drawn_for(stated: &Stated<CrankSpacing>, rear_hub: &Stated<Hub>) -> Option<(CrankSpacing, Source)> {
-    if let Some(spacing) = stated.is() {
-        return Some((*spacing, Source::Maker));
-    }
-    let hub = rear_hub.is()?;
-    CrankSpacing::read(&plain(hub.spacing_mm)).ok().map(|spacing| (spacing, Source::TradePractice))
+/// That the chain runs further off straight than a limit, whichever.
+const TOO_OBLIQUE: CrankReason = CrankReason::TooOblique { most_deg: DERAILLEUR.most_deg };
+
+/// What a crank is held against.
+#[derive(Clone, Copy)]
+pub(in super::super) struct RearEnd<'a> {
+    /// The crank that the frame is drawn for.
+    pub(in super::super) drawn_for: &'a Stated<CrankSpacing>,
+    /// The hub that the frame takes.
+    pub(in super::super) place: &'a Stated<Hub>,
+    /// The rear hub of the list with its ends.
+    pub(in super::super) listed: Option<&'a [Hub]>,
+    /// The gear hub of the list with its ends.
+    pub(in super::super) gear_hub: Option<&'a [Hub]>,
+    pub(in super::super) chainstay: Option<Measured<Length>>,
 }
 
 /// The verdict on a crank.
-pub(in super::super) fn crank(crank: CrankSpacing, stated: &Stated<CrankSpacing>, rear_hub: &Stated<Hub>) -> Outcome {
-    if let (Stated::NotUnderstood(_), Err(why)) = (stated, stated.known(Standard::CrankSpacing)) {
+pub(in super::super) fn crank(crank: CrankSpacing, rear: RearEnd) -> Outcome {
+    if let (Stated::NotUnderstood(_), Err(why)) = (rear.drawn_for, rear.drawn_for.known(Standard::CrankSpacing)) {
         return Outcome::not_stated(why);
     }
-    // Dropouts that are sold for several hubs take several cranks, each at its own hub's chainline.
-    let several = one_of_several(crank, stated, rear_hub);
-    let own = several.map(|(frame, _)| (frame, Source::TradePractice)).or_else(|| drawn_for(stated, rear_hub));
-    let Some((frame, source)) = own else { return Outcome::not_stated(CrankReason::NothingPublished) };
-    let animation = (crank.spacing_mm - frame.spacing_mm) / 2.0;
-    let line = crank.chainline_mm - frame.chainline_mm;
-    let finished = |o: Outcome| {
-        let o = o
-            .number("crank_spacing", crank.spacing_mm)
-            .number("frame_spacing", frame.spacing_mm)
-            .number("chain_moves_out_a_side", animation)
-            .number("chainline", crank.chainline_mm);
-        match several {
-            Some((_, reason)) => o.because_first(reason),
-            None => o,
-        }
+    let drawn_for = rear.drawn_for.is();
+    let chain = match rear.gear_hub.and_then(<[Hub]>::first) {
+        Some(hub) => one_sprocket(&crank, hub, rear.chainstay),
+        None => cassette(&crank, rear),
     };
-    let off = Extra::ChainlineOff { by_mm: line.abs() };
-    if animation == 0.0 && line.abs() <= CHAINLINE_PLAY_MM {
-        let reason = CrankReason::Matches { spacing_mm: crank.spacing_mm, chainline_mm: crank.chainline_mm };
-        return finished(Outcome::fits(reason, source));
-    }
-    if animation == 0.0 {
-        let reason = CrankReason::ChainlinesDiffer {
-            own_mm: crank.chainline_mm,
-            spacing_mm: frame.spacing_mm,
-            usual_mm: frame.chainline_mm,
-        };
-        return finished(Outcome::fits_with(off, reason, Source::TradePractice));
-    }
-    let reason = CrankReason::MovesChain { own_mm: crank.spacing_mm, spacing_mm: frame.spacing_mm, out_mm: animation };
-    if animation.abs() > MOST_MOVED_MM {
-        let outcome = Outcome::does_not_fit(reason, Source::TradePractice);
-        return finished(outcome.because(CrankReason::TooFarToMove { most_mm: MOST_MOVED_MM }));
-    }
-    let extra = if animation > 0.0 {
-        Extra::ChainFurtherOut { by_mm: animation }
-    } else {
-        Extra::LessTyreClearance { by_mm: -2.0 * animation }
-    };
-    let outcome = Outcome::fits_with(extra, reason, Source::TradePractice);
-    // A chainline that is stated and not its spacing's own is off by that as well.
-    let is_off_besides = crank.is_chainline_stated && (line - animation).abs() > CHAINLINE_PLAY_MM;
-    finished(if is_off_besides { outcome.also(off) } else { outcome })
+    let Some(drawn_for) = drawn_for else { return chain.number("chainline", crank.chainline_mm) };
+    let outcome = chain.both(in_frame(&crank, drawn_for));
+    outcome.number("chainline", crank.chainline_mm).number("frame_chainline", drawn_for.chainline_mm)
 }
 
-/// The spacing, among those of the hubs that the dropouts are sold for, that the crank is made for; and that as a reason.
-fn one_of_several(
-    crank: CrankSpacing,
-    stated: &Stated<CrankSpacing>,
-    rear_hub: &Stated<Hub>,
-) -> Option<(CrankSpacing, CrankReason)> {
-    let (Stated::NotPublished, Some((least_mm, most_mm))) = (stated, rear_hub.is()?.takes_mm) else { return None };
-    let frame = [least_mm, most_mm]
-        .into_iter()
-        .filter_map(|hub| CrankSpacing::read(&plain(hub)).ok())
-        .find(|family| family.spacing_mm == crank.spacing_mm)?;
-    Some((frame, CrankReason::SuitsOneOfSeveral { least_mm, most_mm }))
+/// The crank where the frame is drawn for another: the chain comes nearer to the tyre, the rings to the chainstay.
+fn in_frame(crank: &CrankSpacing, frame: &CrankSpacing) -> Outcome {
+    if let (Some(own), Some(most)) = (crank.largest_teeth, frame.largest_teeth)
+        && own > most
+    {
+        return Outcome::does_not_fit(CrankReason::RingTooLarge { own, most }, Source::Maker);
+    }
+    let out_mm = crank.chainline_mm - frame.chainline_mm;
+    let reason = if out_mm.abs() <= CHAINLINE_PLAY_MM {
+        CrankReason::Matches { spacing_mm: frame.spacing_mm, chainline_mm: crank.chainline_mm }
+    } else {
+        CrankReason::LinesDiffer { own_mm: crank.chainline_mm, frame_mm: frame.chainline_mm, out_mm }
+    };
+    if out_mm >= -CHAINLINE_PLAY_MM {
+        return Outcome::fits(reason, Source::Maker);
+    }
+    Outcome::fits_with(Extra::LessTyreClearance { by_mm: -2.0 * out_mm }, reason, Source::TradePractice)
+        .also(Extra::RingsClearStay)
+}
+
+/// The hubs that a crank may run with: the listed one, else all that the frame is sold for.
+fn hubs(crank: &CrankSpacing, rear: RearEnd) -> Vec<Hub> {
+    let with_spacing = |hub: Hub, spacing_mm| Hub { spacing_mm, axle: None, takes_mm: None, ..hub };
+    if let Some(listed) = rear.listed {
+        return listed.to_vec();
+    }
+    match rear.place.is() {
+        Some(hub) => match hub.takes_mm {
+            Some((least, most)) => vec![with_spacing(*hub, least), with_spacing(*hub, most)],
+            None => vec![*hub],
+        },
+        // Of a frame that publishes no hub the crank that it is drawn for names one.
+        None => rear.drawn_for.is().map_or_else(Vec::new, |d| {
+            let hub = Hub { spacing_mm: d.spacing_mm, axle: None, takes_mm: None, sprockets: None, chainline_mm: None };
+            if crank.spacing_mm == d.spacing_mm || d.is_spacing_stated { vec![hub] } else { Vec::new() }
+        }),
+    }
+}
+
+/// The chain on a cassette: as the trade sells crank and hub together, else by its angle; the kindest of several hubs.
+fn cassette(crank: &CrankSpacing, rear: RearEnd) -> Outcome {
+    let ways = hubs(crank, rear).into_iter().map(|hub| {
+        let places = RearPlaces::of(&hub);
+        let counts: Vec<u8> = crank.rings.map_or_else(|| vec![1, 2, 3], |n| vec![n]);
+        let angles: Vec<(u8, ChainAngles)> =
+            counts.iter().map(|n| (*n, ChainAngles::of(crank, *n, &places, rear.chainstay))).collect();
+        let outcomes = angles.iter().map(|(n, a)| by_angle(*n, *a, DERAILLEUR)).collect::<Vec<_>>();
+        let is_one = outcomes.windows(2).all(|w| w[0].fit == w[1].fit);
+        let worst = outcomes.into_iter().enumerate().max_by_key(|(i, o)| (o.fit, angle_rank(&angles, *i)));
+        let chain = worst.map_or_else(|| Outcome::not_stated(CrankReason::NothingPublished), |(_, o)| o);
+        let family = crank_family(hub.spacing_mm);
+        match family.filter(|f| (f.sold_mm.0..=f.sold_mm.1).contains(&crank.chainline_mm)) {
+            Some(family) if hub.chainline_mm.is_none() => {
+                let sold = CrankReason::SoldTogether { spacing_mm: family.spacing_mm, chainline_mm: crank.chainline_mm };
+                // What is sold together runs; its angle is told all the same.
+                Outcome { fit: Fit::Fits, ..chain }.without_last_if(TOO_OBLIQUE).because_first(sold)
+            }
+            _ if !is_one => {
+                Outcome { fit: Fit::Borderline, ..chain }.without_last_if(TOO_OBLIQUE).because(CrankReason::DependsOnRings)
+            }
+            _ => chain,
+        }
+    });
+    match (Outcome::best(ways), rear.place.is().filter(|_| rear.listed.is_none()).and_then(|h| h.takes_mm)) {
+        (Some(best), Some((least_mm, most_mm))) => best.because_first(CrankReason::SeveralHubs { least_mm, most_mm }),
+        (Some(best), None) => best,
+        (None, _) => Outcome::not_stated(CrankReason::NothingPublished),
+    }
+}
+
+/// Tenths of a degree, to choose the worst of several counts of rings.
+fn angle_rank(angles: &[(u8, ChainAngles)], at: usize) -> u64 {
+    angles.get(at).map_or(0, |(_, a)| (0..900).find(|tenths| a.worst_deg() * 10.0 <= *tenths as f64).unwrap_or(900))
+}
+
+/// The chain between one ring and a gear hub's sprocket.
+fn one_sprocket(crank: &CrankSpacing, hub: &Hub, chainstay: Option<Measured<Length>>) -> Outcome {
+    let Some(places) = RearPlaces::of_gear_hub(hub) else {
+        return Outcome::not_stated(CrankReason::GearHubLineUnknown { own_mm: crank.chainline_mm });
+    };
+    let angles = ChainAngles::of(crank, 1, &places, chainstay);
+    by_angle(1, angles, ONE_SPROCKET)
+}
+
+fn by_angle(rings: u8, angles: ChainAngles, limits: ChainLimits) -> Outcome {
+    let reason = CrankReason::ChainRuns { rings, lowest: angles.lowest, highest: angles.highest };
+    let worst = angles.worst_deg();
+    let outcome = if worst <= limits.well_deg {
+        Outcome::fits(reason, Source::TradePractice)
+    } else if worst <= limits.most_deg {
+        Outcome::borderline(reason, Source::TradePractice).because(CrankReason::TooOblique { most_deg: limits.well_deg })
+    } else {
+        Outcome::does_not_fit(reason, Source::TradePractice).because(CrankReason::TooOblique { most_deg: limits.most_deg })
+    };
+    outcome
+        .number("chain_lowest_gear_deg", angles.lowest.value)
+        .number("chain_lowest_gear_u_deg", angles.lowest.u)
+        .number("chain_highest_gear_deg", angles.highest.value)
+        .number("chain_highest_gear_u_deg", angles.highest.u)
 }
 
 /// The verdict on a bottom bracket.
@@ -113,37 +171,103 @@ pub(in super::super) fn bottom_bracket(own: &Shell, shell: &Stated<Shell>) -> Ou
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::parts::Fit;
 
-    fn verdict(own: &str, stated: &str, hub: &str) -> Outcome {
-        let stated = if stated.is_empty() { Stated::NotPublished } else { Stated::Is(CrankSpacing::read(stated).unwrap()) };
-        let hub = if hub.is_empty() { Stated::NotPublished } else { Stated::Is(Hub::read(hub).unwrap()) };
-        crank(CrankSpacing::read(own).unwrap(), &stated, &hub)
+    fn stated<T>(text: &str, read: impl Fn(&str) -> Result<T, crate::parts::standards::NotUnderstood>) -> Stated<T> {
+        if text.is_empty() { Stated::NotPublished } else { Stated::Is(read(text).unwrap()) }
+    }
+
+    fn on(own: &str, drawn_for: &str, hub: &str, chainstay_mm: f64) -> Outcome {
+        let (drawn_for, place) = (stated(drawn_for, CrankSpacing::read), stated(hub, Hub::read));
+        let chainstay = Some(Measured::new(chainstay_mm, 0.5));
+        let rear = RearEnd { drawn_for: &drawn_for, place: &place, listed: None, gear_hub: None, chainstay };
+        crank(CrankSpacing::read(own).unwrap(), rear)
+    }
+
+    fn fit(own: &str, drawn_for: &str, hub: &str) -> Fit {
+        on(own, drawn_for, hub, 440.0).fit
     }
 
     #[test]
-    fn half_the_difference_goes_to_each_side() {
-        assert_eq!(verdict("142", "142", "").fit, Fit::Fits);
-        let wide = verdict("148", "", "142 x 12 through axle");
-        assert_eq!((wide.fit, wide.numbers[2].value), (Fit::FitsWith, 3.0));
-        let narrow = verdict("142", "148", "");
-        assert_eq!((narrow.fit, narrow.extras), (Fit::FitsWith, vec![Extra::LessTyreClearance { by_mm: 6.0 }]));
-        assert_eq!(verdict("142", "", "").fit, Fit::NotPublished);
-        assert_eq!(verdict("130", "", "148 x 12").fit, Fit::DoesNotFit);
-        assert_eq!(verdict("130", "", "148 x 12").reasons.len(), 2);
-        // 135 and 142 have one chainline: 142 = 135 + 2 × 3.5 (trade practice, unverified).
-        assert_eq!(verdict("142", "", "135 x 10 quick release").fit, Fit::Fits);
-        let several = "132.5 x 10 quick release, takes 130 to 135";
-        assert_eq!((verdict("130", "", several).fit, verdict("142", "", several).fit), (Fit::Fits, Fit::Fits));
-        let reasons = verdict("142", "", several).reasons;
-        assert_eq!(reasons.first(), Some(&CrankReason::SuitsOneOfSeveral { least_mm: 130.0, most_mm: 135.0 }.into()));
-        // Of another spacing and off besides: 52 − 43.5, where 3 would come of the spacing alone.
-        let both = verdict("142, chainline 43.5", "148", "").extras;
-        assert_eq!(both, [Extra::LessTyreClearance { by_mm: 6.0 }, Extra::ChainlineOff { by_mm: 8.5 }]);
-        // The chainline is held against the hub's there too: 49 − 43.5.
-        let off = verdict("142, chainline 43.5", "", several);
-        assert_eq!((off.fit, off.extras.as_slice()), (Fit::FitsWith, [Extra::ChainlineOff { by_mm: 5.5 }].as_slice()));
-        assert_eq!(off.extras, verdict("142, chainline 43.5", "142", "").extras, "as where one hub alone is stated");
+    fn cranks_run_with_the_hubs_that_they_are_sold_with() {
+        for (own, hub) in [
+            ("2x, chainline 43.5", "130 x 10 quick release"),
+            ("2x, chainline 43.5", "135 x 10 quick release"),
+            ("2x, chainline 45", "142 x 12 through axle"),
+            ("1x, chainline 45", "142 x 12 through axle"),
+            ("3x, chainline 50", "135 x 10 quick release"),
+            ("1x, chainline 52", "148 x 12 through axle"),
+            ("148", "141 x 10 quick release"),
+            ("157", "157 x 12 through axle"),
+            ("177", "177 x 12 through axle"),
+            ("197", "190 x 10 quick release"),
+            ("130", "132.5 x 10 quick release, takes 130 to 135"),
+            ("142", "132.5 x 10 quick release, takes 130 to 135"),
+        ] {
+            let outcome = on(own, "", hub, 430.0);
+            assert_eq!(outcome.fit, Fit::Fits, "{own} with {hub}: {:?}", outcome.reasons);
+        }
+    }
+
+    #[test]
+    fn other_cranks_are_judged_by_the_angle_of_the_chain() {
+        // 67.5 − 4.6 − 2 × 19 = 24.9: 53 is 28.1 further out, 3.65° over 440 mm; of three rings the smallest is 20.35, 2.65°.
+        let hub = "142 x 12, 11-speed";
+        assert_eq!(fit("1x, chainline 53", "", hub), Fit::DoesNotFit);
+        assert_eq!(fit("3x, chainline 53", "", hub), Fit::Borderline);
+        assert_eq!(on("3x, chainline 53", "", hub, 480.0).fit, Fit::Fits, "a longer chainstay turns a no into a yes");
+        let unknown = on("chainline 53", "", hub, 440.0);
+        assert_eq!((unknown.fit, unknown.reasons.last()), (Fit::Borderline, Some(&CrankReason::DependsOnRings.into())));
+        assert_eq!(fit("1x, chainline 76", "", "142 x 12"), Fit::DoesNotFit, "a fat crank on a road hub");
+        assert_eq!(fit("142", "", ""), Fit::NotPublished);
+        let line = |outcome: &Outcome, label: &str| outcome.numbers.iter().find(|n| n.label == label).map(|n| n.value);
+        let told = on("1x, chainline 53", "", hub, 440.0);
+        assert!((line(&told, "chain_lowest_gear_deg").unwrap() - (28.1f64 / 440.0).atan().to_degrees()).abs() < 1e-9);
+    }
+
+    #[test]
+    fn both_limits_are_kept_to_the_tenth() {
+        // A ring a millimetre further out is 0.13° over 440 mm; 24.9 + 19.21 = 44.11 is 2.5°, 24.9 + 25.37 = 50.27 is 3.3°.
+        let rear = RearPlaces::of(&Hub::read("142 x 12, 11-speed").unwrap());
+        let verdict = |line: f64| {
+            let crank = CrankSpacing::read(&format!("1x, chainline {line}")).unwrap();
+            by_angle(1, ChainAngles::of(&crank, 1, &rear, Some(Measured::new(440.0, 0.5))), DERAILLEUR).fit
+        };
+        assert_eq!([44.1, 44.2, 50.2, 50.3].map(verdict), [Fit::Fits, Fit::Borderline, Fit::Borderline, Fit::DoesNotFit]);
+    }
+
+    #[test]
+    fn a_crank_further_in_than_the_frame_is_drawn_for_is_a_condition() {
+        let narrow = on("142, 2x", "148", "148 x 12", 440.0);
+        assert_eq!(narrow.fit, Fit::FitsWith);
+        assert_eq!(narrow.extras, [Extra::LessTyreClearance { by_mm: 6.0 }, Extra::RingsClearStay]);
+        assert_eq!(fit("148, 2x, chainline 51", "148", "148 x 12"), Fit::Fits, "makers differ by 2 mm");
+        assert_eq!(fit("148", "142, max. 36T", "142 x 12"), fit("148", "142", "142 x 12"), "no teeth are entered");
+        assert_eq!(fit("142, 1x 38T", "142, max. 36T", "142 x 12"), Fit::DoesNotFit);
+        assert_eq!(fit("142, 1x 36T", "142, max. 36T", "142 x 12"), Fit::Fits);
+    }
+
+    #[test]
+    fn the_hub_of_the_list_counts_before_the_frames() {
+        let place = stated("142 x 12", Hub::read);
+        let listed = [Hub::read("142 x 12, chainline 50").unwrap()];
+        let drawn_for = Stated::NotPublished;
+        let fit = |listed: Option<&[Hub]>, gear_hub: Option<&[Hub]>, own: &str| {
+            let rear =
+                RearEnd { drawn_for: &drawn_for, place: &place, listed, gear_hub, chainstay: Some(Measured::new(440.0, 0.5)) };
+            crank(CrankSpacing::read(own).unwrap(), rear).fit
+        };
+        assert_eq!(
+            (fit(None, None, "1x, chainline 53"), fit(Some(&listed), None, "1x, chainline 53")),
+            (Fit::DoesNotFit, Fit::Borderline)
+        );
+        // One sprocket wants a straight chain: 3 mm over 440 are 0.39°, 6 mm 0.78°.
+        let gear = [Hub::read("135 nutted, chainline 49").unwrap()];
+        assert_eq!(
+            ["chainline 49", "chainline 52", "chainline 55", "chainline 56"].map(|own| fit(None, Some(&gear), own)),
+            [Fit::Fits, Fit::Fits, Fit::Borderline, Fit::DoesNotFit]
+        );
+        let silent = [Hub::read("135 nutted").unwrap()];
+        assert_eq!(fit(None, Some(&silent), "chainline 49"), Fit::NotPublished);
     }
 
     #[test]
@@ -154,18 +278,5 @@ mod tests {
         assert_eq!(verdict("BSA 68", "BSA 73"), Fit::DoesNotFit);
         assert_eq!(verdict("BSA 68/73", "T47 68"), Fit::DoesNotFit);
         assert_eq!(verdict("BSA 68", "BSA"), Fit::NotPublished);
-    }
-
-    #[test]
-    fn a_chainline_is_off_only_beyond_what_the_spacing_moves_it() {
-        // 148 in 142: 3 mm out a side. A chainline of 52.5 is 3.5 more than 49, so half a millimetre is left over.
-        let extras = |own: &str| verdict(own, "142", "").extras;
-        let out = Extra::ChainFurtherOut { by_mm: 3.0 };
-        assert_eq!(extras("148"), [out]);
-        assert_eq!(extras("148, chainline 52.5"), [out]);
-        assert_eq!(extras("148, chainline 56"), [out, Extra::ChainlineOff { by_mm: 7.0 }]);
-        // Within 2 mm makers differ.
-        assert_eq!(verdict("142, chainline 50.5", "142", "").fit, Fit::Fits);
-        assert_eq!(extras("142, chainline 52.5"), [Extra::ChainlineOff { by_mm: 3.5 }]);
     }
 }

@@ -13,10 +13,10 @@ mod tyre_clearance;
 
 pub(super) use brakes::{caliper, rotor};
 pub(super) use carrying::{EyeletsAt, GuardPlace, cages, mudguards, rack};
-pub(super) use crank::{bottom_bracket, crank};
+pub(super) use crank::{RearEnd, bottom_bracket, crank};
 pub(super) use drivetrain::{belt, front_derailleur, gear_hub};
 pub(super) use fork::{fork_length, fork_steerer};
 pub(super) use headset::headset;
 pub(super) use hub::hub;
 pub(super) use seat_post::{Heights, seat_post};
-pub(super) use tyre_clearance::{Drivetrain, by_the_frames_clearance, rims, tyre_clearance};
+pub(super) use tyre_clearance::{Beside, by_the_frames_clearance, rims, tyre_clearance};

@@ -1,30 +1,40 @@
-//! Crank spacings: named after the rear hub they are made for, each with its chainline. Six millimetres more of spacing
-//! move the chain out by three.
+//! Cranks by the rear hub that they are made for and by their chainline, with their rings. Six millimetres more of
+//! spacing move the chain out by three.
 
-use super::super::reading::{folded, mm, nearest_value, numbers, plain, says};
+use super::super::reading::{
+    CHAINLINES_MM, distinct, folded, is_upper_limit, mm, nearest_value, numbers, plain, rings_named, says, take_chainline,
+};
 use super::super::source::Source;
-use super::{NotUnderstood, refused};
+use super::{NotUnderstood, lacks_nothing, refused};
 
 /// A family of cranks.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SpacingRow {
     /// The rear hub it is made for, mm. 135 and 142 are one family: the flanges lie in the same place.
     pub spacing_mm: f64,
-    /// Middle of the chainrings from the frame's centre plane, mm.
+    /// Middle of the chainrings from the frame's centre plane, mm, where a crank says no more than its spacing.
     pub chainline_mm: f64,
+    /// Least and most chainline, mm, that cranks for this hub are sold with.
+    pub sold_mm: (f64, f64),
     /// Where it is met.
     pub met: &'static str,
     /// How it is known; makers differ by about ± 2 mm.
     pub source: Source,
 }
 
+const fn row(spacing_mm: f64, chainline_mm: f64, sold_mm: (f64, f64), met: &'static str) -> SpacingRow {
+    SpacingRow { spacing_mm, chainline_mm, sold_mm, met, source: Source::TradePractice }
+}
+
 /// The families.
 pub const SPACINGS: &[SpacingRow] = &[
-    SpacingRow { spacing_mm: 120.0, chainline_mm: 42.0, met: "track, single speed", source: Source::TradePractice },
-    SpacingRow { spacing_mm: 130.0, chainline_mm: 43.5, met: "road", source: Source::TradePractice },
-    SpacingRow { spacing_mm: 142.0, chainline_mm: 49.0, met: "touring, trail (135 and 142)", source: Source::TradePractice },
-    SpacingRow { spacing_mm: 148.0, chainline_mm: 52.0, met: "trail (141 and 148)", source: Source::TradePractice },
-    SpacingRow { spacing_mm: 157.0, chainline_mm: 55.0, met: "wide trail", source: Source::TradePractice },
+    row(120.0, 42.0, (41.0, 45.0), "track, single speed"),
+    row(130.0, 43.5, (43.0, 46.0), "road"),
+    row(142.0, 49.0, (43.0, 50.5), "road, gravel, touring, trail (135 and 142)"),
+    row(148.0, 52.0, (50.0, 55.0), "trail (141 and 148)"),
+    row(157.0, 55.0, (54.0, 57.0), "wide trail (150 and 157)"),
+    row(177.0, 66.0, (64.0, 68.0), "fat tyres (170 and 177)"),
+    row(197.0, 76.0, (74.0, 77.5), "fat tyres (190 and 197)"),
 ];
 
 /// A crank's spacing and chainline, or what a frame is drawn for.
@@ -36,55 +46,103 @@ pub struct CrankSpacing {
     pub chainline_mm: f64,
     /// Whether the chainline was stated.
     pub is_chainline_stated: bool,
-    /// Width of the shells it suits, mm.
-    pub shell_mm: Option<f64>,
+    /// Whether the spacing was stated; else it is that of the nearest chainline.
+    pub is_spacing_stated: bool,
+    /// How many chainrings, where stated.
+    pub rings: Option<u8>,
+    /// Teeth of the largest ring; of a frame the largest that the maker allows.
+    pub largest_teeth: Option<u8>,
+}
+
+/// The family whose hub has that spacing, mm: 135, 141, 150, 170 and 190 lie in slots what 142, 148, 157, 177 and 197 hold
+/// between grooves.
+#[must_use]
+pub fn crank_family(spacing_mm: f64) -> Option<&'static SpacingRow> {
+    let closed = match () {
+        () if spacing_mm == 135.0 => 142.0,
+        () if spacing_mm == 141.0 => 148.0,
+        () if spacing_mm == 150.0 => 157.0,
+        () if spacing_mm == 170.0 => 177.0,
+        () if spacing_mm == 190.0 => 197.0,
+        () if spacing_mm == 126.0 => 130.0,
+        () => spacing_mm,
+    };
+    SPACINGS.iter().find(|r| r.spacing_mm == closed)
 }
 
 impl CrankSpacing {
-    /// Reads `148`, `spacing 142`, `142, chainline 49`, `chainline 52`.
+    /// Reads `148`, `spacing 142`, `142, chainline 49`, `2x, chainline 43.5`, `142, 46/30T`.
     ///
     /// # Errors
-    /// Neither a spacing of 110 to 200 mm nor a chainline of 38 to 80 mm.
+    /// Neither a spacing of 110 to 200 mm nor a chainline of 35 to 85 mm.
     pub fn read(text: &str) -> Result<Self, NotUnderstood> {
         let text = folded(text);
-        let found = numbers(&text);
-        let stated = text.split("chainline").nth(1).and_then(|rest| numbers(rest).first().copied());
+        lacks_nothing(&text, "142, chainline 49")?;
+        let (rest, stated) = take_chainline(&text);
         if let Some(line) = stated
-            && !(38.0..=80.0).contains(&line)
+            && !CHAINLINES_MM.contains(&line)
         {
-            return refused(format!("`{text}`: a chainline of {} is not made: 38 to 80 mm", mm(line)));
+            return refused(format!("`{text}`: a chainline of {} is not made: 35 to 85 mm", mm(line)));
         }
-        let spacing = found.iter().copied().find(|n| (110.0..=200.0).contains(n));
-        let family = |spacing: f64| {
-            // 135 and 141 lie in slots what 142 and 148 hold between grooves.
-            let closed = if spacing == 135.0 {
-                142.0
-            } else if spacing == 141.0 {
-                148.0
-            } else {
-                spacing
-            };
-            SPACINGS.iter().find(|r| r.spacing_mm == closed)
+        let teeth = teeth_of(&rest);
+        let rings = rings_named(&rest).or_else(|| u8::try_from(teeth.len()).ok().filter(|n| *n > 1 && !is_upper_limit(&rest)));
+        // A crank's own length is 140 to 190 mm and stands before its unit or behind "length".
+        let spacings: Vec<f64> = distinct(numbers(&without_length(&rest)), 110.0..=200.0);
+        let known: Vec<f64> = spacings.iter().copied().filter(|n| crank_family(*n).is_some()).collect();
+        let with = |row: &SpacingRow, line: Option<f64>, is_spacing_stated| Self {
+            spacing_mm: row.spacing_mm,
+            chainline_mm: line.unwrap_or(row.chainline_mm),
+            is_chainline_stated: line.is_some(),
+            is_spacing_stated,
+            rings,
+            largest_teeth: teeth.iter().copied().max(),
         };
-        match (spacing, stated) {
-            (Some(spacing_mm), _) => {
-                let Some(row) = family(spacing_mm) else {
-                    let near = nearest_value(spacing_mm, SPACINGS.iter().map(|r| r.spacing_mm)).unwrap_or(142.0);
-                    return refused(format!("`{text}`: no crank is made for {}: did you mean {}?", mm(spacing_mm), plain(near)));
-                };
-                let line = stated.unwrap_or(row.chainline_mm);
-                Ok(Self { spacing_mm: row.spacing_mm, chainline_mm: line, is_chainline_stated: stated.is_some(), shell_mm: None })
+        match (known.as_slice(), spacings.as_slice(), stated) {
+            ([first, others @ ..], ..) => {
+                let family = crank_family(*first);
+                if others.iter().any(|o| crank_family(*o).map(|r| r.spacing_mm) != family.map(|r| r.spacing_mm)) {
+                    return refused(format!("`{text}` names more than one spacing: write one, such as {}", plain(*first)));
+                }
+                family
+                    .map(|row| with(row, stated, true))
+                    .ok_or_else(|| NotUnderstood(format!("`{text}` is not a crank's spacing")))
             }
-            (None, Some(line)) => {
+            (_, [], Some(line)) => {
                 let near = |r: &&SpacingRow| (r.chainline_mm - line).abs();
                 let row = SPACINGS.iter().min_by(|a, b| near(a).total_cmp(&near(b)));
-                let spacing_mm = row.map_or(142.0, |r| r.spacing_mm);
-                Ok(Self { spacing_mm, chainline_mm: line, is_chainline_stated: true, shell_mm: None })
+                row.map(|row| with(row, stated, false))
+                    .ok_or_else(|| NotUnderstood(format!("`{text}` is not a crank's chainline")))
             }
-            (None, None) if says(&text, "any") => refused("`any` states no spacing: leave the field empty"),
-            (None, None) => refused(format!("`{text}` holds neither spacing nor chainline: write such as 142, or chainline 49")),
+            (_, [odd, ..], _) => {
+                let near = nearest_value(*odd, SPACINGS.iter().map(|r| r.spacing_mm)).unwrap_or(142.0);
+                refused(format!("`{text}`: no crank is made for {}: did you mean {}?", mm(*odd), plain(near)))
+            }
+            (_, [], None) if says(&text, "any") => refused("`any` states no spacing: leave the field empty"),
+            (_, [], None) => refused(format!("`{text}` holds neither spacing nor chainline: write such as 142, or chainline 49")),
         }
     }
+}
+
+/// The teeth of rings: numbers of 16 to 70 before a `t`, and those parted by strokes from one another.
+fn teeth_of(folded: &str) -> Vec<u8> {
+    let is_teeth = |n: &u8| (16..=70).contains(n);
+    let mut found = Vec::new();
+    for word in folded.split([' ', ',', ';', '(', ')']) {
+        let bare = word.trim_end_matches(['t', '.']);
+        let parts: Vec<&str> = bare.split('/').collect();
+        let numbers: Option<Vec<u8>> = parts.iter().map(|p| p.trim_end_matches('t').parse().ok().filter(is_teeth)).collect();
+        match numbers {
+            Some(numbers) if parts.len() > 1 || word.ends_with('t') => found.extend(numbers),
+            _ => {}
+        }
+    }
+    found
+}
+
+/// The text without a crank's length: `175 mm arms`, `length 170`.
+fn without_length(folded: &str) -> String {
+    let clauses = folded.split([',', ';']);
+    clauses.filter(|c| !["length", "arms", "arm", "long"].iter().any(|w| says(c, w))).collect::<Vec<_>>().join(",")
 }
 
 #[cfg(test)]
@@ -100,6 +158,22 @@ mod tests {
         assert!(CrankSpacing::read("chainline 5").is_err());
         assert!(CrankSpacing::read("wide").is_err());
         assert!(CrankSpacing::read("144").unwrap_err().0.contains("142"));
+        assert!(CrankSpacing::read("142 or 148").unwrap_err().0.contains("more than one spacing"));
+    }
+
+    #[test]
+    fn rings_and_teeth_are_no_chainline() {
+        let read = |text: &str| {
+            let crank = CrankSpacing::read(text).unwrap();
+            (crank.chainline_mm, crank.rings, crank.largest_teeth)
+        };
+        for text in ["2x, 46/30T, chainline 43.5", "43.5 mm chainline, 46/30, double", "chainline 43.5, 2 x 11, 46/30t"] {
+            assert_eq!(read(text), (43.5, Some(2), Some(46)), "{text}");
+        }
+        assert_eq!(read("148, 1x, 32T"), (52.0, Some(1), Some(32)));
+        assert_eq!(read("142, max. 36T"), (49.0, None, Some(36)));
+        assert_eq!(read("142, 170 mm long"), (49.0, None, None), "the crank's length is no spacing");
+        assert_eq!(read("142, 50/39/30"), (49.0, Some(3), Some(50)));
     }
 
     #[test]

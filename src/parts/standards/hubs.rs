@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::super::reading::{distinct, folded, mm, nearest_value, numbers, plain, says_any};
+use super::super::reading::{CHAINLINES_MM, distinct, folded, mm, nearest_value, numbers, plain, says_any, take_chainline};
 use super::super::source::Source;
 use super::{NotUnderstood, lacks_nothing, refused};
 
@@ -34,6 +34,10 @@ pub struct Hub {
     pub axle: Option<Axle>,
     /// The hub spacings that the maker sells the dropouts for, mm, least and most.
     pub takes_mm: Option<(f64, f64)>,
+    /// How many sprockets its cassette has, where stated.
+    pub sprockets: Option<u8>,
+    /// Frame's centre plane to the middle of its sprockets, mm, where stated; to the one sprocket of a gear hub.
+    pub chainline_mm: Option<f64>,
 }
 
 /// A row of the table of spacings in use.
@@ -93,6 +97,7 @@ impl Hub {
     pub fn read(text: &str) -> Result<Self, NotUnderstood> {
         let text = folded(text);
         lacks_nothing(&text, "142 x 12 through axle")?;
+        let (text, sprockets, chainline_mm) = drive_of(&text)?;
         let (own, takes) = match text.split_once("takes") {
             Some((own, takes)) => (own.trim().to_owned(), Some(numbers(takes))),
             None => (text.clone(), None),
@@ -105,7 +110,7 @@ impl Hub {
             Some([low, high]) if low <= high && (70.0..=210.0).contains(low) && *high <= 210.0 => Some((*low, *high)),
             Some(_) => return refused(format!("`{text}`: write the spacings it takes as `takes 130 to 135`")),
         };
-        Ok(Self { spacing_mm, axle, takes_mm })
+        Ok(Self { spacing_mm, axle, takes_mm, sprockets, chainline_mm })
     }
 
     /// Reads a hub that may be had with several ends: `142 x 12 through axle or 135 x 10 quick release`.
@@ -114,6 +119,36 @@ impl Hub {
     /// As [`Hub::read`].
     pub fn read_all(text: &str) -> Result<Vec<Self>, NotUnderstood> {
         folded(text).split(" or ").map(Self::read).collect()
+    }
+}
+
+/// Sprockets and chainline of a hub's text, and the text without them.
+fn drive_of(text: &str) -> Result<(String, Option<u8>, Option<f64>), NotUnderstood> {
+    let (text, chainline_mm) = take_chainline(text);
+    if let Some(line) = chainline_mm
+        && !CHAINLINES_MM.contains(&line)
+    {
+        return refused(format!("`{text}`: a chainline of {} is not made: 35 to 85 mm", mm(line)));
+    }
+    let words: Vec<&str> = text.split(' ').collect();
+    let count_of = |at: usize| -> Option<(u8, usize)> {
+        let word = words.get(at)?.trim_matches([',', '(', ')', ';']);
+        let (digits, unit) = word.split_at(word.find(|c: char| !c.is_ascii_digit()).unwrap_or(word.len()));
+        let count = digits.parse::<u8>().ok().filter(|n| (1..=14).contains(n))?;
+        let is_unit = |unit: &str| ["speed", "speeds", "sp", "s", "sprocket", "sprockets", "-speed", "-fach"].contains(&unit);
+        if is_unit(unit) {
+            return Some((count, 1));
+        }
+        let next = words.get(at + 1)?.trim_matches([',', '(', ')', ';']);
+        (unit.is_empty() && is_unit(next)).then_some((count, 2))
+    };
+    match (0..words.len()).find_map(|at| count_of(at).map(|found| (at, found))) {
+        Some((at, (count, taken))) => {
+            let rest: Vec<&str> =
+                words.iter().enumerate().filter(|(i, _)| *i < at || *i >= at + taken).map(|(_, w)| *w).collect();
+            Ok((rest.join(" "), Some(count), chainline_mm))
+        }
+        None => Ok((text, None, chainline_mm)),
     }
 }
 
@@ -261,6 +296,17 @@ mod tests {
         ] {
             assert_eq!(axle(text), expected, "{text}");
         }
+    }
+
+    #[test]
+    fn sprockets_and_chainline_are_no_axle() {
+        let read = |text: &str| Hub::read(text).map(|h| (h.spacing_mm, h.axle, h.sprockets, h.chainline_mm));
+        let through = Some(Axle::Through(Some(12.0)));
+        assert_eq!(read("142 x 12, 11-speed"), Ok((142.0, through, Some(11), None)));
+        assert_eq!(read("12 speed, 148 x 12"), Ok((148.0, through, Some(12), None)));
+        assert_eq!(read("135 nutted, chainline 53.5"), Ok((135.0, Some(Axle::Nutted), None, Some(53.5))));
+        assert_eq!(read("54 mm chainline, 135 nutted"), Ok((135.0, Some(Axle::Nutted), None, Some(54.0))));
+        assert!(Hub::read("135 nutted, chainline 535").unwrap_err().0.contains("35 to 85"));
     }
 
     #[test]

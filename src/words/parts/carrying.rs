@@ -19,6 +19,12 @@ pub(super) fn carrying_reason(units: System, reason: &CarryingReason) -> String 
         CarryingReason::MudguardOverTyre { end, width_mm, tyre } => {
             format!("The {} mudguard is {} wide; the tyre is {tyre}.", end_name(*end), length(units, *width_mm))
         }
+        CarryingReason::TyreTooWideForMudguards { end, tyre_mm, widest_mm } => format!(
+            "With mudguards the maker allows {} tyres up to {} wide; this one is {}.",
+            end_name(*end),
+            length(units, *widest_mm),
+            length(units, *tyre_mm)
+        ),
         CarryingReason::ClearanceUnknown { end, width_mm } => {
             format!("Clearance for a {} mudguard {} wide is not published.", end_name(*end), length(units, *width_mm))
         }

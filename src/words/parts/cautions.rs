@@ -10,6 +10,9 @@ pub const fn caution_text(caution: Caution) -> &'static str {
             "A tyre that touches frame or fork can cause a crash, and a tyre can measure wider than its label. Keep to the maker's \
              limit and local rules. Have a competent mechanic check the gap on the built bicycle."
         }
+        Caution::TyreOnRim => {
+            "A tyre on a rim too narrow or too wide for it can come off. Keep to the limits of the makers of tyre and rim."
+        }
         Caution::ColdSetting => {
             "Cold-setting can crack aluminium and carbon, and the maker may forbid it for steel. Leave it to a frame builder. Have \
              a competent mechanic check the built bicycle."

@@ -9,27 +9,43 @@ use crate::units::System;
 pub(super) fn crank_reason(units: System, reason: &CrankReason) -> String {
     match *reason {
         CrankReason::NothingPublished => "Neither crank spacing nor rear hub is published.".to_owned(),
-        CrankReason::SuitsOneOfSeveral { least_mm, most_mm } => {
-            format!("The dropouts take hubs from {}; this crank suits one of them.", trade_sizes(least_mm, most_mm))
+        CrankReason::SeveralHubs { least_mm, most_mm } => {
+            format!(
+                "The dropouts take hubs from {}; the one that suits the crank best is judged.",
+                trade_sizes(least_mm, most_mm)
+            )
+        }
+        CrankReason::SoldTogether { spacing_mm, chainline_mm } => {
+            format!("Cranks with a chainline of {} are sold for {} hubs.", length(units, chainline_mm), trade_size(spacing_mm))
         }
         CrankReason::Matches { spacing_mm, chainline_mm } => {
             format!("Crank and frame are for {} spacing: chainline {}.", trade_size(spacing_mm), length(units, chainline_mm))
         }
-        CrankReason::ChainlinesDiffer { own_mm, spacing_mm, usual_mm } => format!(
-            "The crank's chainline is {}; {} spacing usually has {}.",
+        CrankReason::LinesDiffer { own_mm, frame_mm, out_mm } => format!(
+            "The crank's chainline is {}; the frame is made for {}. The chain moves {} by {}.",
             length(units, own_mm),
-            trade_size(spacing_mm),
-            length(units, usual_mm)
-        ),
-        CrankReason::MovesChain { own_mm, spacing_mm, out_mm } => format!(
-            "The crank is for {} spacing, the frame for {}. The chain moves {} by {}.",
-            trade_size(own_mm),
-            trade_size(spacing_mm),
+            length(units, frame_mm),
             if out_mm > 0.0 { "out" } else { "in" },
             length(units, out_mm.abs())
         ),
-        CrankReason::TooFarToMove { most_mm } => {
-            format!("More than about {} is too much for a chain.", length(units, most_mm))
+        CrankReason::ChainRuns { rings, lowest, highest } => format!(
+            "With {}, the chain runs {} off straight in the lowest gear and {} in the highest.",
+            match rings {
+                1 => "one chainring",
+                2 => "two chainrings",
+                _ => "three chainrings",
+            },
+            lowest.abs().text(units),
+            highest.abs().text(units)
+        ),
+        CrankReason::TooOblique { most_deg } => format!("A chain runs well up to about {}°.", number(most_deg)),
+        CrankReason::DependsOnRings => "It depends on the number of chainrings: enter 1x, 2x or 3x.".to_owned(),
+        CrankReason::GearHubLineUnknown { own_mm } => format!(
+            "The crank's chainline is {}; the gear hub's is not entered. Write it as in 135 nutted, chainline 54.",
+            length(units, own_mm)
+        ),
+        CrankReason::RingTooLarge { own, most } => {
+            format!("The maker allows chainrings of up to {most} teeth; the largest here has {own}.")
         }
     }
 }

@@ -20,11 +20,8 @@ fn extra_text(units: System, extra: Extra) -> String {
             let how = if is_spread { "spread" } else { "squeezed in" };
             format!("{what} are {how} (cold-set) by {} a side", length(units, a_side_mm))
         }
-        Extra::ChainlineOff { by_mm } => format!("the chain shifts well with the chainline {} off", length(units, by_mm)),
-        Extra::ChainFurtherOut { by_mm } => {
-            format!("the chain shifts well {} further out, and the chainrings clear the chainstay", length(units, by_mm))
-        }
         Extra::LessTyreClearance { by_mm } => format!("{} less clearance for the rear tyre is enough", length(units, by_mm)),
+        Extra::RingsClearStay => "the chainrings clear the chainstay".to_owned(),
         Extra::BrakeAdapter { from, to } => format!("a brake adapter from {} to {}", mount_name(from), mount_name(to)),
         Extra::StackedBrakeAdapters => "two stacked brake adapters, which few makers allow".to_owned(),
         Extra::RotorAdapter { more_mm } => format!("a +{} brake adapter", trade_size(more_mm)),
@@ -50,6 +47,10 @@ fn extra_text(units: System, extra: Extra) -> String {
         Extra::PostShim { from_mm, to_mm } => format!("a seat post shim from {}", trade_sizes(from_mm, to_mm)),
         Extra::ForkClearanceMeasured => "the fork's own clearance is measured and is enough".to_owned(),
         Extra::ChainTried => "the chain clears the tyre in its innermost gear".to_owned(),
+        Extra::WithoutMudguards => "the mudguards are left off".to_owned(),
+        Extra::CrankOfRings { most: 1 } => "a crank with one chainring".to_owned(),
+        Extra::CrankOfRings { most } => format!("a crank with at most {most} chainrings"),
+        Extra::TyreMeasured { most_mm } => format!("the tyre measures at most {} on this rim", length(units, most_mm)),
         Extra::CrankOfSpacing { spacing_mm } => format!("a crank for {} rear spacing", trade_size(spacing_mm)),
         Extra::GapPublishedFor(of) => format!("the gap that is required of {} is enough", gap_holds_for(of)),
         Extra::RackClamps => "rack clamps or an axle that carries the rack, where the makers allow them".to_owned(),

@@ -48,7 +48,7 @@ pub fn reason_text(units: System, reason: &Reason) -> String {
         Reason::ForkLength(reason) => head_tube::fork_length_reason(units, reason),
         Reason::SeatPost(reason) => carrying::seat_post_reason(units, *reason),
         Reason::Tyre(reason) => wheels::tyre_reason(units, reason),
-        Reason::Rim(reason) => wheels::rim_reason(reason),
+        Reason::Rim(reason) => wheels::rim_reason(units, reason),
         Reason::Carrying(reason) => carrying::carrying_reason(units, reason),
         Reason::Derailleur(reason) => drivetrain::derailleur_reason(units, reason),
         Reason::Dropout(reason) => drivetrain::dropout_reason(*reason).to_owned(),

@@ -121,8 +121,13 @@ fn reasons_of_wheels_and_brakes_in_english() {
     tyre_allowed: The maker allows up to 57-622 on the frame, with mudguards. 50-622 leaves 3.5 mm more clearance a side.
         The maker allows up to 57-622 on the frame, with mudguards. 50-622 leaves 0.14 in more clearance a side.
     tyre_allowed: The maker allows up to 57-622 on the frame. 57-622 is as wide as that.
-    tyre_crank_moves_chain: A crank for 142 mm spacing moves the chain in by 3 mm. That leaves clearance for a tyre 58 mm wide.
-        A crank for 142 mm spacing moves the chain in by 0.12 in. That leaves clearance for a tyre 2.28 in wide.
+    tyre_crank_moves_chain: A crank with a chainline of 49 mm moves the chain in by 3 mm. That leaves clearance for a tyre 58 mm wide.
+        A crank with a chainline of 1.93 in moves the chain in by 0.12 in. That leaves clearance for a tyre 2.28 in wide.
+    tyre_too_wide_with_mudguards: With mudguards, 55-622 is too wide for the frame. Without them it is allowed.
+    tyre_clearance_with_mudguards_only: What is allowed without mudguards is not published.
+    tyre_clearance_for_fewer_chainrings: The widest tyre is published for one chainring; the crank has 2 chainrings.
+    tyre_built_width: On a rim 30 mm wide inside, 50-622 measures about 51.0 ± 1.6 mm.
+        On a rim 1.18 in wide inside, 50-622 measures about 2.01 ± 0.06 in.
     tyre_clear_width: The clear width on the fork is 62 mm. 50-622 leaves a gap of 6 mm a side.
         The clear width on the fork is 2.44 in. 50-622 leaves a gap of 0.24 in a side.
     tyre_clear_width: The clear width on the frame's own fork is 62 mm. 64-622 is wider than that.
@@ -133,6 +138,12 @@ fn reasons_of_wheels_and_brakes_in_english() {
         Every published rule requires at least 0.06 in.
     tyre_clearance_of_frame_only: That is published for the frame, not for its fork.
     rim_tyre_differs: The tyre 50-622 of this list does not fit a 584 rim.
+    rim_inner_width: A rim 13 mm wide inside is far outside the usual range for 57-622. That tyre is made for about 31 mm.
+        A rim 0.51 in wide inside is far outside the usual range for 57-622. That tyre is made for about 1.2 in.
+    rim_inner_width: A rim 19 mm wide inside is outside the usual range for 57-622. That tyre is made for about 31 mm.
+        A rim 0.75 in wide inside is outside the usual range for 57-622. That tyre is made for about 1.2 in.
+    rim_inner_width: A rim 25 mm wide inside is usual for 50-622. That tyre is made for about 28 mm.
+        A rim 0.98 in wide inside is usual for 50-622. That tyre is made for about 1.1 in.
     rim_published: The maker publishes tyre clearance for wheel size 622.
     rim_not_published: The maker publishes clearance for wheel size 622 only, not for 559.
     ");
@@ -142,17 +153,22 @@ fn reasons_of_wheels_and_brakes_in_english() {
 fn reasons_of_the_drivetrain_in_english() {
     insta::assert_snapshot!(told(&drive_reasons(), Reason::code, reason_text), @r"
     crank_nothing_published: Neither crank spacing nor rear hub is published.
-    crank_suits_one_of_several_hubs: The dropouts take hubs from 130 to 135 mm; this crank suits one of them.
+    crank_one_of_several_hubs: The dropouts take hubs from 130 to 135 mm; the one that suits the crank best is judged.
+    crank_sold_with_hub: Cranks with a chainline of 43.5 mm are sold for 142 mm hubs.
+        Cranks with a chainline of 1.71 in are sold for 142 mm hubs.
     crank_matches: Crank and frame are for 142 mm spacing: chainline 49 mm.
         Crank and frame are for 142 mm spacing: chainline 1.93 in.
-    crank_chainlines_differ: The crank's chainline is 43.5 mm; 142 mm spacing usually has 49 mm.
-        The crank's chainline is 1.71 in; 142 mm spacing usually has 1.93 in.
-    crank_moves_chain: The crank is for 148 mm spacing, the frame for 142 mm. The chain moves out by 3 mm.
-        The crank is for 148 mm spacing, the frame for 142 mm. The chain moves out by 0.12 in.
-    crank_moves_chain: The crank is for 142 mm spacing, the frame for 148 mm. The chain moves in by 3 mm.
-        The crank is for 142 mm spacing, the frame for 148 mm. The chain moves in by 0.12 in.
-    crank_moves_chain_too_far: More than about 5 mm is too much for a chain.
-        More than about 0.2 in is too much for a chain.
+    crank_chainlines_differ: The crank's chainline is 49 mm; the frame is made for 52 mm. The chain moves in by 3 mm.
+        The crank's chainline is 1.93 in; the frame is made for 2.05 in. The chain moves in by 0.12 in.
+    crank_chainlines_differ: The crank's chainline is 52 mm; the frame is made for 49 mm. The chain moves out by 3 mm.
+        The crank's chainline is 2.05 in; the frame is made for 1.93 in. The chain moves out by 0.12 in.
+    crank_chain_angle: With one chainring, the chain runs 3.1 ± 0.4° off straight in the lowest gear and 1.8 ± 0.2° in the highest.
+    crank_chain_angle: With two chainrings, the chain runs 1.9 ± 0.4° off straight in the lowest gear and 2.1 ± 0.4° in the highest.
+    crank_chain_too_oblique: A chain runs well up to about 3.3°.
+    crank_depends_on_rings: It depends on the number of chainrings: enter 1x, 2x or 3x.
+    crank_gear_hub_chainline_unknown: The crank's chainline is 49 mm; the gear hub's is not entered. Write it as in 135 nutted, chainline 54.
+        The crank's chainline is 1.93 in; the gear hub's is not entered. Write it as in 135 nutted, chainline 54.
+    crank_ring_too_large: The maker allows chainrings of up to 38 teeth; the largest here has 42.
     bottom_bracket_kinds_differ: The bottom bracket is BSA (threaded, 1.37 in × 24 tpi, left-hand on the drive side); the shell is PF30 (press-fit, 46 mm).
     bottom_bracket_shell_width_unknown: The shell is BSA; its width is not published.
     bottom_bracket_width_unknown: The shell is BSA, 73 mm wide; the bottom bracket's width is not entered.
@@ -230,6 +246,8 @@ fn reasons_of_head_tube_fork_and_seat_post_in_english() {
     eyelets_none: There are no eyelets.
     mudguard_over_tyre: The rear mudguard is 55 mm wide; the tyre is 50-622.
         The rear mudguard is 2.17 in wide; the tyre is 50-622.
+    mudguard_tyre_too_wide: With mudguards the maker allows rear tyres up to 45 mm wide; this one is 50 mm.
+        With mudguards the maker allows rear tyres up to 1.77 in wide; this one is 1.97 in.
     mudguard_clearance_unknown: Clearance for a rear mudguard 55 mm wide is not published.
         Clearance for a rear mudguard 2.17 in wide is not published.
     mudguard_passes: The clear width at the rear is 66 mm.
@@ -253,12 +271,9 @@ fn extras_in_english() {
         if the stays are spread (cold-set) by 0.1 in a side
     cold_set: if the fork blades are squeezed in (cold-set) by 2.5 mm a side
         if the fork blades are squeezed in (cold-set) by 0.1 in a side
-    chainline_off: if the chain shifts well with the chainline 5.5 mm off
-        if the chain shifts well with the chainline 0.22 in off
-    chain_further_out: if the chain shifts well 3 mm further out, and the chainrings clear the chainstay
-        if the chain shifts well 0.12 in further out, and the chainrings clear the chainstay
     less_tyre_clearance: if 6 mm less clearance for the rear tyre is enough
         if 0.24 in less clearance for the rear tyre is enough
+    rings_clear_stay: if the chainrings clear the chainstay
     brake_adapter: a brake adapter from IS to post mount
     stacked_brake_adapters: two stacked brake adapters, which few makers allow
     rotor_adapter: a +20 mm brake adapter
@@ -275,6 +290,11 @@ fn extras_in_english() {
     seat_post_shim: a seat post shim from 27.2 to 31.6 mm
     measure_fork_clearance: if the fork's own clearance is measured and is enough
     try_chain: if the chain clears the tyre in its innermost gear
+    without_mudguards: if the mudguards are left off
+    crank_of_chainrings: a crank with one chainring
+    crank_of_chainrings: a crank with at most 2 chainrings
+    measure_tyre: if the tyre measures at most 50 mm on this rim
+        if the tyre measures at most 1.97 in on this rim
     crank_of_spacing: a crank for 148 mm rear spacing
     smaller_gap: if the gap that is required of bicycles sold in the United States is enough
     rack_clamps: rack clamps or an axle that carries the rack, where the makers allow them

@@ -1,7 +1,8 @@
 //! Hubs, rims and tyres: why they fit or not, in sentences.
 
-use super::super::lengths::{length, lengths, number, trade_size, trade_sizes};
+use super::super::lengths::{length, length_to_whole, lengths, number, trade_size, trade_sizes};
 use super::names::{axle_name, clearance_of, designation, gap_holds_for, hub_name, wheels};
+use crate::parts::standards::RimWidth;
 use crate::parts::{HubReason, RimReason, TyreReason};
 use crate::units::{System, capitalised};
 use crate::words::Label;
@@ -51,10 +52,22 @@ pub(super) fn hub_reason(units: System, reason: &HubReason) -> String {
 }
 
 /// Why rims fit or not.
-pub(super) fn rim_reason(reason: &RimReason) -> String {
+pub(super) fn rim_reason(units: System, reason: &RimReason) -> String {
     match reason {
         RimReason::TyreDiffers { tyre, bead_mm } => {
             format!("The tyre {tyre} of this list does not fit a {} rim.", number(*bead_mm))
+        }
+        RimReason::InnerWidth { tyre, inner_mm, made_for_mm, width } => {
+            let how = match width {
+                RimWidth::Usual => "is usual for",
+                RimWidth::Outside => "is outside the usual range for",
+                RimWidth::FarOutside => "is far outside the usual range for",
+            };
+            format!(
+                "A rim {} wide inside {how} {tyre}. That tyre is made for about {}.",
+                length(units, *inner_mm),
+                length_to_whole(units, *made_for_mm)
+            )
         }
         RimReason::Published { bead_mm } => format!("The maker publishes tyre clearance for wheel size {}.", number(*bead_mm)),
         RimReason::NotPublished { bead_mm, published_mm } => not_published(*bead_mm, published_mm),
@@ -87,9 +100,20 @@ pub(super) fn tyre_reason(units: System, reason: &TyreReason) -> String {
                 format!("{allowed} {tyre} is as wide as that.")
             }
         }
+        TyreReason::TooWideWithMudguards { tyre, of } => {
+            format!("With mudguards, {tyre} is too wide for {}. Without them it is allowed.", clearance_of(*of))
+        }
+        TyreReason::WithMudguardsOnly => "What is allowed without mudguards is not published.".to_owned(),
+        TyreReason::PublishedForRings { most, own } => {
+            let rings = |n: u8| if n == 1 { "one chainring".to_owned() } else { format!("{n} chainrings") };
+            format!("The widest tyre is published for {}; the crank has {}.", rings(*most), rings(*own))
+        }
+        TyreReason::BuiltWidth { tyre, inner_mm, built } => {
+            format!("On a rim {} wide inside, {tyre} measures about {}.", length(units, *inner_mm), built.text(units))
+        }
         TyreReason::CrankMovesChain { crank_mm, a_side_mm, widest_mm } => format!(
-            "A crank for {} spacing moves the chain in by {}. That leaves clearance for a tyre {} wide.",
-            trade_size(*crank_mm),
+            "A crank with a chainline of {} moves the chain in by {}. That leaves clearance for a tyre {} wide.",
+            length(units, *crank_mm),
             length(units, *a_side_mm),
             length(units, *widest_mm)
         ),
