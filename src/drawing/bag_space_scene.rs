@@ -20,8 +20,8 @@ use crate::lineup::{BagSpaceFigure, BagSpaceSettings, Findings, FrameFindings};
 use crate::luggage::{Bag, BagSpace, BottleFit, Clash};
 use crate::units::{AnyKind, Measured, System, lower_first};
 use crate::words::{
-    NO_BOTTLE_BESIDE_BAG, bag_figure_label, bag_notes_text, bag_space_difference_text, bag_space_text, bottle_count_text,
-    bottle_fit_text, corner_label, frame_and_size, holder_label, no_bag_text, no_opening_text, overlaid_text,
+    bag_figure_label, bag_notes_text, bag_space_difference_text, bag_space_text, bottle_count_text, bottle_fit_text,
+    corner_label, frame_and_size, holder_label, no_bag_text, no_bottle_beside_bag, no_opening_text, overlaid_text,
 };
 
 /// Free at each edge of the page, page units.
@@ -270,7 +270,7 @@ impl BagSpaces<'_> {
             // What a bag leaves no place for is said of the bag, not of each bottle.
             let hits_bag = |fit: &BottleFit| fit.hits.contains(&Clash::Bag);
             if !fits.is_empty() && fits.iter().all(hits_bag) {
-                return NO_BOTTLE_BESIDE_BAG.map(ToOwned::to_owned).to_vec();
+                return no_bottle_beside_bag(fits);
             }
             let count = bottle_count_text(fits.iter().filter(|f| f.fits()).count(), fits.len());
             return if count.is_empty() { Vec::new() } else { vec![count] };

@@ -26,7 +26,7 @@ fn says(scene: &Scene, words: &str) -> bool {
 #[test]
 fn a_full_bag_leaves_no_bottle_and_half_a_bag_does() {
     let mut lineup = lineup(2);
-    assert!(says(&scene(&lineup, PAGE), "no space for bottles beside this bag"));
+    assert!(says(&scene(&lineup, PAGE), "without the bag both bottles fit"), "each way is said: with the bag and without it");
     lineup.settings.bags.bag.part = BagPart::Above(Cut::AlongTopTube { below_mm: 60.0 });
     assert!(says(&scene(&lineup, PAGE), "both bottles fit"));
     lineup.settings.bags.cages.seat_tube = None;

@@ -11,12 +11,14 @@ use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
 use crate::lineup::{Findings, Lineup};
 use crate::words::{
     FitCell, FitMark, FitTable, contact_points_cautions, contact_points_table, gear_sentences, gears_table, needs_table,
-    parts_cautions, parts_table, price_and_climb_table,
+    parts_cautions, parts_table, price_and_climb_table, standards_notes, standards_table,
 };
 
 /// Which table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum FitPart {
+    /// The published standards of the frames.
+    Standards,
     /// The parts against the frames.
     Parts,
     /// The frames against the rider's needs.
@@ -34,6 +36,7 @@ impl FitPart {
     #[must_use]
     pub const fn label(self) -> &'static str {
         match self {
+            Self::Standards => "Standards",
             Self::Parts => "Parts",
             Self::Needs => "Needs",
             Self::ContactPoints => "Contact points",
@@ -45,6 +48,7 @@ impl FitPart {
     /// What it says where there is nothing to show.
     const fn empty(self) -> &'static str {
         match self {
+            Self::Standards => "No frame publishes a standard.",
             Self::Parts => "No part is listed yet. Add the parts you own.",
             Self::Needs => "No need is listed yet. Add what the frame must have.",
             Self::ContactPoints => "No contact points are entered yet.",
@@ -55,6 +59,7 @@ impl FitPart {
 
     fn table(self, lineup: &Lineup, findings: &Findings) -> FitTable {
         match self {
+            Self::Standards => standards_table(findings),
             Self::Parts => parts_table(lineup, findings),
             Self::Needs => needs_table(lineup, findings),
             Self::ContactPoints => contact_points_table(lineup.settings.units, findings),
@@ -77,7 +82,7 @@ const NOTE: Face = Face::regular(11.0, Role::SecondInk);
 /// A cell, a head or a name takes as many lines as its words need: what is cut off may be the condition.
 const MOST_LINES: usize = usize::MAX;
 /// A frame's name above its column takes no more; the line-up has it in full.
-const FRAME_LINES: usize = 3;
+const FRAME_LINES: usize = 4;
 const TOP: f64 = 16.0;
 /// Notes are no wider, to be read without scrolling where the table is wide, page units.
 const NOTE_WIDTH: f64 = 520.0;
@@ -148,12 +153,13 @@ pub fn fit_width(part: FitPart, lineup: &Lineup, findings: &Findings) -> f64 {
     }
     let columns = match part {
         FitPart::Needs => lineup.settings.needs.len() + 2,
-        FitPart::Parts => findings.frames.len(),
+        FitPart::Parts | FitPart::Standards => findings.frames.len(),
         FitPart::ContactPoints | FitPart::PriceAndClimb => findings.frames.iter().filter(|f| f.shown).count().max(1),
         FitPart::Gears => lineup.settings.price_and_climb.builds.len().max(1),
     };
     let column = match part {
-        FitPart::Parts => 132.0,
+        // Words wrap, so that four frames stand beside the panels at 1280.
+        FitPart::Parts | FitPart::Standards => 100.0,
         FitPart::Needs => 92.0,
         FitPart::ContactPoints => 132.0,
         FitPart::PriceAndClimb => 132.0,
@@ -177,6 +183,7 @@ fn told(part: FitPart, lineup: &Lineup, findings: &Findings) -> Vec<String> {
     let cautions = |cautions: Vec<&str>| cautions.into_iter().map(str::to_owned).collect();
     match part {
         FitPart::Needs | FitPart::PriceAndClimb => Vec::new(),
+        FitPart::Standards => standards_notes(findings),
         FitPart::Parts => cautions(parts_cautions(findings)),
         FitPart::ContactPoints => cautions(contact_points_cautions(findings)),
         FitPart::Gears => gear_sentences(lineup, findings),

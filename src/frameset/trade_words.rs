@@ -1,6 +1,8 @@
 //! Words of standards in German, French, Spanish, Italian and Dutch, brought to the trade's English words, which are what
 //! standards are read in: by the import of a page, and wherever a published text is understood.
 
+use std::sync::LazyLock;
+
 /// Words and what they are in English, the longer before the shorter. Lower case.
 const WORDS: &[(&str, &str)] = &[
     ("steckachsen", "through axle"),
@@ -234,12 +236,29 @@ const WORDS: &[(&str, &str)] = &[
 
 /// The text in the trade's English words, and whether that changed it.
 pub(crate) fn in_english(text: &str) -> (String, bool) {
+    // Nearly all texts hold none of the words; whole line-ups are read at every edit.
+    let lower = text.to_lowercase();
+    if !tokens(&lower).any(|token| LONGEST_TOKENS.binary_search(&token).is_ok()) {
+        return (text.to_owned(), false);
+    }
     let mut out = text.to_owned();
     for (word, english) in WORDS {
         out = replaced(&out, word, english);
     }
     let changed = out != text;
     (out, changed)
+}
+
+/// The longest run of letters of each word, in alphabetical order: without it in a text the word is not there either.
+static LONGEST_TOKENS: LazyLock<Vec<&'static str>> = LazyLock::new(|| {
+    let mut found: Vec<&str> = WORDS.iter().filter_map(|(word, _)| tokens(word).max_by_key(|t| t.len())).collect();
+    found.sort_unstable();
+    found.dedup();
+    found
+});
+
+fn tokens(text: &str) -> impl Iterator<Item = &str> {
+    text.split(|c: char| !c.is_alphabetic()).filter(|token| !token.is_empty())
 }
 
 /// Every whole word `word`, in capitals or not, made `english`.
@@ -275,6 +294,9 @@ mod tests {
         assert_eq!(in_english("œillets porte-bagages, garde-boue avant").0, "œillets racks, mudguards front");
         assert_eq!(in_english("max. 180, bis zu 50-622 mit Schutzblech").0, "max. 180, up to 50-622 with mudguards");
         assert_eq!(in_english("nur 1-fach, Kettenlinie 52").0, "only 1x, chainline 52");
+        for (word, english) in WORDS {
+            assert_eq!(in_english(word).0, *english, "{word} by itself");
+        }
         assert_eq!(in_english("internal Hinterntest"), ("internal Hinterntest".to_owned(), false));
     }
 }

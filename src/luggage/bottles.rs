@@ -160,6 +160,18 @@ impl BottleFit {
     pub fn fits(&self) -> bool {
         self.hits.is_empty()
     }
+
+    /// Whether it fits where there is no bag.
+    #[must_use]
+    pub fn fits_without_bag(&self) -> bool {
+        self.hits.iter().all(|clash| *clash == Clash::Bag)
+    }
+
+    /// Whether it fits without a bag and without the other bottles.
+    #[must_use]
+    pub fn fits_alone(&self) -> bool {
+        self.hits.iter().all(|clash| matches!(clash, Clash::Bag | Clash::Bottle(_)))
+    }
 }
 
 /// All cages of a frame.

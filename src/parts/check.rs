@@ -122,8 +122,11 @@ pub fn check(list: &PartsList, candidate: &Candidate) -> Vec<Verdict> {
 }
 
 fn tyre(size: TyreSize, end: Wheel, list: &PartsList, candidate: &Candidate, front: &FrontEnd) -> Outcome {
-    let beside =
-        rules::Beside { rim_inner_mm: list.rim_inner_mm(), has_mudguards: list.has_mudguards(), ..rules::Beside::default() };
+    let beside = rules::Beside {
+        rim_inner_mm: list.rim_inner_mm(),
+        has_mudguards: list.first(PartKind::Mudguards).is_some(),
+        ..rules::Beside::default()
+    };
     match end {
         Wheel::Front if front.is_frames_clearance => rules::by_the_frames_clearance(size, &front.rooms, beside),
         Wheel::Front => rules::tyre_clearance(size, &front.rooms, beside, front.of),

@@ -140,6 +140,10 @@ pub enum Extra {
     },
     /// A pulley or stop that turns the derailleur's cable round.
     CablePulley,
+    /// Cable housing in one piece up to the derailleur.
+    FullHousing,
+    /// A clamp-on stop for the cable housing.
+    HousingStop,
     /// A chain tensioner.
     ChainTensioner,
     /// An arm or washer that takes a gear hub's torque.
@@ -177,6 +181,8 @@ codes!(Extra {
     ClampShim => "clamp_shim",
     BandWithTab => "band_with_tab",
     CablePulley => "cable_pulley",
+    FullHousing => "full_length_housing",
+    HousingStop => "housing_stop",
     ChainTensioner => "chain_tensioner",
     TorqueArm => "torque_arm",
 });

@@ -477,12 +477,6 @@ impl PartsList {
         }
     }
 
-    /// Whether mudguards are among the parts.
-    #[must_use]
-    pub fn has_mudguards(&self) -> bool {
-        self.first(PartKind::Mudguards).is_some()
-    }
-
     /// The crank's spacing, if there is a crank.
     #[must_use]
     pub fn crank(&self) -> Option<CrankSpacing> {

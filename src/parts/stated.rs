@@ -186,6 +186,33 @@ impl Statements {
         why.map(|why| Slip { standard, why: why.to_owned() })
     }
 
+    /// Whether two framesets state the same of a standard, in whatever words.
+    #[must_use]
+    pub fn is_same(&self, other: &Self, standard: Standard) -> bool {
+        match standard {
+            Standard::UpperHeadset => self.upper_headset == other.upper_headset,
+            Standard::LowerHeadset => self.lower_headset == other.lower_headset,
+            Standard::FrontHub => self.front_hub == other.front_hub,
+            Standard::RearHub => self.rear_hub == other.rear_hub,
+            Standard::BottomBracket => self.bottom_bracket == other.bottom_bracket,
+            Standard::SeatPost => self.seat_post == other.seat_post,
+            Standard::FrontBrake => self.front_brake == other.front_brake,
+            Standard::RearBrake => self.rear_brake == other.rear_brake,
+            Standard::FrontDerailleur => self.front_derailleur == other.front_derailleur,
+            Standard::Dropouts => self.dropouts == other.dropouts,
+            Standard::WidestTyre => self.widest_tyre == other.widest_tyre,
+            Standard::WidestFrontTyre => self.widest_front_tyre == other.widest_front_tyre,
+            Standard::ForkBosses => self.fork_bosses == other.fork_bosses,
+            Standard::FrameBosses => self.frame_bosses == other.frame_bosses,
+            Standard::Steerer => self.steerer == other.steerer,
+            Standard::ForkLengths => self.fork_lengths == other.fork_lengths,
+            Standard::CrankSpacing => self.crank_spacing == other.crank_spacing,
+            Standard::PostInsertion => self.post_insertion == other.post_insertion,
+            Standard::DropperRouting => self.dropper_routing == other.dropper_routing,
+            Standard::Eyelets => self.eyelets == other.eyelets,
+        }
+    }
+
     /// All of these, in the order of tables. What is printed so is kept all the same.
     #[must_use]
     pub fn slips(&self) -> Vec<Slip> {

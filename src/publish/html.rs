@@ -15,7 +15,7 @@ use crate::lineup::{Block, Findings, Lineup, Sheet};
 use crate::units::visible;
 use crate::words::{
     FrameLine, FrameTable, SmallCell, Table, captions, comparison_table, footnotes, frame_table, needs_list, parts_list,
-    price_and_climb_answers,
+    price_and_climb_answers, standards_notes, standards_table,
 };
 
 /// Sorts the rows of a table by the column whose head is pressed, once more the other way round.
@@ -158,7 +158,10 @@ fn of_block(page: &WebPage, block: Block) -> Markup {
             }
         }
         Block::Needs => lines("needs", "Needs", needs_list(findings, &lineup.settings.needs)),
-        Block::Parts => lines("parts", "Parts", parts_list(findings)),
+        Block::Parts => html! {
+            (lines("parts", "Parts", parts_list(findings)))
+            (standards(findings))
+        },
         Block::Outline | Block::Steering | Block::StackAndReach | Block::Bags | Block::Weights | Block::PriceAgainstWeight => {
             html! {}
         }
@@ -173,6 +176,33 @@ fn lines(id: &str, title: &str, lines: Option<Vec<FrameLine>>) -> Markup {
                 ul.frames.wide {
                     @for line in &lines { li { (letter(line.frame, &line.letter)) " " bdi { (visible(&line.text)) } } }
                 }
+            }
+        }
+    }
+}
+
+/// The published standards of the frames side by side.
+fn standards(findings: &Findings) -> Markup {
+    let table = standards_table(findings);
+    html! {
+        @if !table.rows.is_empty() {
+            section aria-labelledby="standards" {
+                h2 #standards { "Standards" }
+                div.scroll tabindex="0" role="region" aria-label="Standards table" {
+                    table aria-labelledby="standards" {
+                        thead { tr {
+                            th scope="col" { (table.corner) }
+                            @for column in &table.columns { th scope="col" { bdi { (visible(column)) } } }
+                        } }
+                        tbody {
+                            @for row in &table.rows { tr {
+                                th scope="row" { (row.label) }
+                                @for cell in &row.cells { td { span.grey[cell.mark.is_grey()] { bdi { (visible(&cell.text)) } } } }
+                            } }
+                        }
+                    }
+                }
+                @for note in standards_notes(findings) { p.hint { (note) } }
             }
         }
     }

@@ -105,11 +105,17 @@ fn shown(findings: &Findings) -> Vec<FrameIndex> {
     FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown || findings.reference == Some(*i)).collect()
 }
 
+/// All frames of the line-up and their titles.
+pub(super) fn all_frames(findings: &Findings) -> (Vec<FrameIndex>, Vec<String>) {
+    let frames: Vec<FrameIndex> = FrameIndex::all(findings.frames.len()).collect();
+    let columns = frames.iter().map(|i| title(&findings.frames[*i])).collect();
+    (frames, columns)
+}
+
 /// Parts down, all frames of the line-up across.
 #[must_use]
 pub fn parts_table(lineup: &Lineup, findings: &Findings) -> FitTable {
-    let frames: Vec<FrameIndex> = FrameIndex::all(findings.frames.len()).collect();
-    let columns = frames.iter().map(|i| title(&findings.frames[*i])).collect();
+    let (frames, columns) = all_frames(findings);
     let abouts: Vec<(About, String)> =
         findings.fit.first().map_or_else(Vec::new, |f| f.verdicts.iter().map(|v| (v.about, row_label(lineup, v))).collect());
     let rows = abouts

@@ -31,6 +31,7 @@ mod prices;
 mod published_table;
 mod riding;
 mod small_table;
+mod standards_table;
 mod weights;
 #[cfg(test)]
 mod weights_tests;
@@ -38,9 +39,9 @@ mod weights_tests;
 pub use assumptions::{assumption_label, no_fit, partly_assumed};
 pub use bag_space_table::{bag_space_difference_text, bag_space_table, bag_space_text, bag_space_unit};
 pub use bags::{
-    BOTTLE_CAUTION, NO_BOTTLE_BESIDE_BAG, PATTERN_CAUTION, PatternKey, PatternWords, WIDTH_NOTE, along_label, bag_figure_label,
-    bag_figure_meaning, bag_note_text, bag_notes_text, bag_part_label, bag_settings_texts, bottle_count_text, bottle_fit_text,
-    bottle_label, corner_label, cut_line_text, holder_label, no_bag_text, no_opening_text, no_pattern_text,
+    BOTTLE_CAUTION, PATTERN_CAUTION, PatternKey, PatternWords, WIDTH_NOTE, along_label, bag_figure_label, bag_figure_meaning,
+    bag_note_text, bag_notes_text, bag_part_label, bag_settings_texts, bottle_count_text, bottle_fit_text, bottle_label,
+    corner_label, cut_line_text, holder_label, no_bag_text, no_bottle_beside_bag, no_opening_text, no_pattern_text,
 };
 pub use both_ways::{both_ways_legend, farthest_text};
 pub use captions::{Caption, captions};
@@ -85,6 +86,7 @@ pub use riding::{
     climb_described, duration_text, label_with_unit, load_text, no_climb_text, no_gears_text, out_of_range_text, shown_unit,
 };
 pub use small_table::{SmallCell, SmallRow, SmallTable, small_table};
+pub use standards_table::{standards_notes, standards_table};
 pub use weights::{
     WeightDifference, estimate_text, frameset_workings, line_name, mass_alone, method_label, no_way_text, note_text,
     offered_text, origin_label, part_heading, per_label, published_weight, row_label, signed_mass_alone, weight_difference,

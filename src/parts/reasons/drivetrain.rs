@@ -46,6 +46,13 @@ pub enum DerailleurReason {
         /// Pull that the frame's stop is for.
         frame: Pull,
     },
+    /// The derailleur has its own stop for the cable housing.
+    OwnStop,
+    /// The frame has no stop for the cable housing.
+    NoHousingStop {
+        /// Pull of the derailleur.
+        own: Pull,
+    },
     /// The crank's chainline is out of the cage's reach.
     OutOfReach {
         /// Chainline that the derailleur is made for.
@@ -67,6 +74,8 @@ codes!(DerailleurReason {
     TubeUnknown => "front_derailleur_seat_tube_unknown",
     HeldDifferently => "front_derailleur_mounts_differ",
     PullsDiffer => "front_derailleur_pulls_differ",
+    OwnStop => "front_derailleur_own_stop",
+    NoHousingStop => "front_derailleur_no_housing_stop",
     OutOfReach => "front_derailleur_out_of_reach",
 });
 

@@ -3,7 +3,7 @@
 use super::super::extra::Extra;
 use super::super::reasons::{DerailleurReason, DropoutReason};
 use super::super::source::Source;
-use super::super::standards::{Attachment, CrankSpacing, Dropouts, FrontDerailleur, Tension};
+use super::super::standards::{Attachment, CrankSpacing, Dropouts, FrontDerailleur, Pull, Tension};
 use super::super::verdict::Outcome;
 use crate::frameset::Standard;
 use crate::parts::{Fit, Stated};
@@ -29,6 +29,13 @@ pub(in super::super) fn front_derailleur(
     }
     let held = attachment(own.attachment, place.attachment);
     let pulled = match (own.pull, place.pull) {
+        // It has its own stop, to which the housing runs in one piece.
+        (Some(Pull::Front), frame) if frame.is_some_and(|f| f != Pull::Front) => {
+            held.both(Outcome::fits_with(Extra::FullHousing, DerailleurReason::OwnStop, Source::TradePractice))
+        }
+        (Some(own), _) if own != Pull::Front && place.lacks_stop => {
+            held.both(Outcome::fits_with(Extra::HousingStop, DerailleurReason::NoHousingStop { own }, Source::TradePractice))
+        }
         (Some(own), Some(frame)) if own != frame => {
             held.both(Outcome::fits_with(Extra::CablePulley, DerailleurReason::PullsDiffer { own, frame }, Source::TradePractice))
         }
@@ -122,6 +129,9 @@ mod tests {
         assert_eq!(front_derailleur(unknown, &tab, None).fit, Fit::NotPublished, "a pulley does not settle the clamp");
         assert_eq!(verdict("28.6 clamp, chainline 43.5", "28.6 clamp", Some("148")), Fit::DoesNotFit);
         assert_eq!(verdict("28.6 clamp, chainline 50", "28.6 clamp", Some("148")), Fit::Fits);
+        assert_eq!(verdict("28.6 clamp, front pull", "28.6 clamp, bottom pull", None), Fit::FitsWith, "its own stop");
+        assert_eq!(verdict("28.6 clamp, front pull", "28.6 clamp, no housing stop", None), Fit::Fits);
+        assert_eq!(verdict("28.6 clamp, top pull", "28.6 clamp, no housing stop", None), Fit::FitsWith, "needs a stop");
         let silent = front_derailleur(FrontDerailleur::read("28.6 clamp").unwrap(), &Stated::NotPublished, None);
         assert_eq!(silent.fit, Fit::NotPublished);
     }

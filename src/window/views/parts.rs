@@ -26,10 +26,11 @@ pub(crate) struct Parts;
 
 impl View for Parts {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, _out: &mut Requests) {
-        if ui.button("Copy parts").on_hover_text("Copies both tables to the clipboard as tab-separated text.").clicked() {
+        if ui.button("Copy parts").on_hover_text("Copies the tables to the clipboard as tab-separated text.").clicked() {
+            let standards = crate::words::standards_table(shown.findings()).as_text();
             let needs = crate::words::needs_table(shown.lineup(), shown.findings()).as_text();
             let parts = crate::words::parts_table(shown.lineup(), shown.findings()).as_text();
-            ui.ctx().copy_text(format!("{needs}\n\n{parts}\n"));
+            ui.ctx().copy_text(format!("{standards}\n\n{needs}\n\n{parts}\n"));
         }
     }
 
@@ -37,7 +38,7 @@ impl View for Parts {
         side_panel_ui(ui, "parts list", |ui| lists_ui(ui, shown, out));
         tell(ui.ctx(), None);
         egui::ScrollArea::both().id_salt("parts tables").auto_shrink([false, false]).show(ui, |ui| {
-            for part in [FitPart::Needs, FitPart::Parts] {
+            for part in [FitPart::Standards, FitPart::Needs, FitPart::Parts] {
                 table_ui(ui, part, shown);
             }
         });

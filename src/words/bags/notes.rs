@@ -106,11 +106,25 @@ pub fn bottle_fit_text(units: System, fit: &BottleFit) -> String {
         };
     }
     let hits: Vec<String> = fit.hits.iter().copied().map(clash_text).collect();
-    format!("{bottle} hits {}.", listed(hits.iter().map(String::as_str)))
+    let otherwise = match (fit.fits_without_bag(), fit.fits_alone()) {
+        (true, _) => " Without the bag it fits.",
+        (false, true) if fit.hits.contains(&Clash::Bag) => " On its own, without the bag, it fits.",
+        (false, true) => " On its own it fits.",
+        (false, false) => "",
+    };
+    format!("{bottle} hits {}.{otherwise}", listed(hits.iter().map(String::as_str)))
 }
 
-/// Said where the bag takes the place of every bottle, the fullest form first.
-pub const NO_BOTTLE_BESIDE_BAG: [&str; 2] = ["no space for bottles beside this bag", "no space for bottles"];
+/// Said where the bag takes the place of every bottle, the fullest form first; and how many fit without it.
+#[must_use]
+pub fn no_bottle_beside_bag(fits: &[BottleFit]) -> Vec<String> {
+    let without = bottle_count_text(fits.iter().filter(|f| f.fits_without_bag()).count(), fits.len());
+    vec![
+        format!("no space for bottles beside this bag; without it {without}"),
+        format!("without the bag {without}"),
+        "no space for bottles".to_owned(),
+    ]
+}
 
 /// How many of a frame's bottles fit: `both bottles fit`; empty for none.
 #[must_use]
@@ -244,7 +258,7 @@ mod tests {
             let lines: Vec<String> = all().iter().map(|n| format!("{}: {}", n.code(), bag_note_text(units, n))).collect();
             lines.join("\n").replace('\u{2009}', " ")
         };
-        insta::assert_snapshot!(said(System::Metric), @"
+        insta::assert_snapshot!(said(System::Metric), @r"
         figures_unknown: Frame-bag space cannot be drawn: stack is unknown. Enter or measure it.
         figures_unknown: Frame-bag space cannot be drawn: stack, head tube and effective seat angle are unknown. Enter or measure them.
         seat_tube_junction_unknown: Frame-bag space cannot be drawn: nothing says where the top tube meets the seat tube. Measure the seat tube, or enter standover height and top tube.
@@ -264,7 +278,7 @@ mod tests {
         bottle_fits: The 0.75 l bottle on the down tube fits, 12 mm from the top tube.
         bottle_fits: The 0.75 l bottle on the down tube fits, less than 1 mm from the bag.
         bottle_hits: The 0.75 l bottle on the down tube hits the bag and the front tyre.
-        bottle_hits: The 0.75 l bottle on the down tube hits the bottle on the seat tube.
+        bottle_hits: The 0.75 l bottle on the down tube hits the bottle on the seat tube. On its own it fits.
         bottle_hits: The 0.75 l bottle on the down tube hits the chainring and the rear tyre.
         bottle_tube_unknown: The bottle under the down tube is not drawn: too few figures are published for its tube.
         ");

@@ -89,6 +89,10 @@ pub(super) fn derailleur_reason(units: System, reason: &DerailleurReason) -> Str
         DerailleurReason::PullsDiffer { own, frame } => {
             format!("The derailleur is {} pull; the frame's cable stop is for {} pull.", pull_name(own), pull_name(frame))
         }
+        DerailleurReason::OwnStop => "A front-pull derailleur has its own stop for the cable housing.".to_owned(),
+        DerailleurReason::NoHousingStop { own } => {
+            format!("The derailleur is {} pull; the frame has no stop for the cable housing.", pull_name(own))
+        }
         DerailleurReason::OutOfReach { own_mm, crank_mm } => format!(
             "The derailleur is for a {} chainline; the crank's is {}. That is out of its reach.",
             length(units, own_mm),

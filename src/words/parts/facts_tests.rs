@@ -114,6 +114,8 @@ pub(super) fn drive_reasons() -> Vec<Reason> {
         DerailleurReason::TubeUnknown.into(),
         DerailleurReason::HeldDifferently.into(),
         DerailleurReason::PullsDiffer { own: Pull::Top, frame: Pull::Bottom }.into(),
+        DerailleurReason::OwnStop.into(),
+        DerailleurReason::NoHousingStop { own: Pull::Top }.into(),
         DerailleurReason::OutOfReach { own_mm: 43.5, crank_mm: 52.0 }.into(),
         DropoutReason::ChainNotTensioned.into(),
         DropoutReason::SoldForGearHub.into(),
@@ -232,6 +234,8 @@ pub(super) fn extras() -> Vec<Extra> {
         Extra::ClampShim { from_mm: 28.6, to_mm: 34.9 },
         Extra::BandWithTab { tube_mm: 28.6 },
         Extra::CablePulley,
+        Extra::FullHousing,
+        Extra::HousingStop,
         Extra::ChainTensioner,
         Extra::TorqueArm,
     ]

@@ -52,6 +52,7 @@ pub(super) const fn pull_name(pull: Pull) -> &'static str {
     match pull {
         Pull::Top => "top",
         Pull::Bottom => "bottom",
+        Pull::Front => "front",
     }
 }
 

@@ -185,6 +185,8 @@ fn reasons_of_the_drivetrain_in_english() {
     front_derailleur_seat_tube_unknown: The frame has a tab; its seat tube diameter is not published.
     front_derailleur_mounts_differ: Frame and derailleur have different mounts.
     front_derailleur_pulls_differ: The derailleur is top pull; the frame's cable stop is for bottom pull.
+    front_derailleur_own_stop: A front-pull derailleur has its own stop for the cable housing.
+    front_derailleur_no_housing_stop: The derailleur is top pull; the frame has no stop for the cable housing.
     front_derailleur_out_of_reach: The derailleur is for a 43.5 mm chainline; the crank's is 52 mm. That is out of its reach.
         The derailleur is for a 1.71 in chainline; the crank's is 2.05 in. That is out of its reach.
     dropouts_do_not_tension_chain: Vertical dropouts do not tension a chain.
@@ -304,6 +306,8 @@ fn extras_in_english() {
     clamp_shim: a clamp shim from 28.6 to 34.9 mm
     band_with_tab: a clamp-on band with a tab for a 28.6 mm seat tube
     cable_pulley: a pulley that turns the derailleur cable round
+    full_length_housing: cable housing in one piece up to the derailleur
+    housing_stop: a clamp-on stop for the cable housing
     chain_tensioner: a chain tensioner
     torque_arm: a torque arm or washer for the gear hub
     ");
