@@ -76,7 +76,12 @@ fn every_case_has_its_verdict_reason_and_source() {
     let mut wrong = Vec::new();
     for case in &cases {
         let outcome = judged(case, &case.frame, &case.part).outcome;
-        let codes: Vec<&str> = outcome.reasons.iter().map(|r| r.code()).chain(outcome.extras.iter().map(|e| e.code())).collect();
+        let codes: Vec<&str> = outcome
+            .reasons
+            .iter()
+            .map(spandrel::parts::Reason::code)
+            .chain(outcome.extras.iter().map(spandrel::parts::Extra::code))
+            .collect();
         if outcome.fit.key() != case.verdict || !codes.contains(&case.code.as_str()) || source_text(outcome.source) != case.source
         {
             wrong.push(format!(

@@ -222,7 +222,7 @@ mod tests {
         {
             let (rest, found) = take_chainline(text);
             assert_eq!(found, line, "{text}");
-            assert_eq!(numbers(&rest).contains(&142.0), true, "{text}: {rest}");
+            assert!(numbers(&rest).contains(&142.0), "{text}: {rest}");
         }
         assert_eq!(counts_in_digits("three pairs"), "3 pairs");
         assert_eq!(distinct([12.0, 160.0, 140.0, 160.0], 100.0..=200.0), [140.0, 160.0]);
