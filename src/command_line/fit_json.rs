@@ -14,6 +14,7 @@ use spandrel::units::{Measured, System};
 use spandrel::words::{
     answer_text, caution_text, correction_text, extras_text, limit_text, matched_code, matched_text, put_on_text, reasons_text,
     repeated_code, repeated_text, saddle_code, saddle_text, source_text, standover_code, standover_text, toe_code, toe_text,
+    upper_headset_code, upper_headset_text,
 };
 
 /// One frame's four keys.
@@ -224,6 +225,16 @@ struct Same {
 }
 
 #[derive(Serialize)]
+struct UpperHeadsetEntry {
+    value: f64,
+    u: f64,
+    unit: &'static str,
+    is_assumed: bool,
+    reason: String,
+    reason_code: &'static str,
+}
+
+#[derive(Serialize)]
 struct Matched<'a> {
     size: &'a str,
     difference: Pair,
@@ -238,6 +249,8 @@ struct ContactPoints<'a> {
     hands: Option<[Pair; 2]>,
     #[serde(skip_serializing_if = "Option::is_none")]
     same_hand_position: Option<Same>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    upper_headset_stack_height: Option<UpperHeadsetEntry>,
     #[serde(skip_serializing_if = "Option::is_none")]
     standover_clearance: Option<Gap>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -263,6 +276,14 @@ impl<'a> ContactPoints<'a> {
                 reason_code: repeated_code(r),
                 caution: caution_text(r.caution),
                 caution_code: r.caution.code(),
+            }),
+            upper_headset_stack_height: position.upper_headset.as_ref().map(|h| UpperHeadsetEntry {
+                value: rounded(h.stack_height.value),
+                u: rounded(h.stack_height.u),
+                unit: "mm",
+                is_assumed: !h.is_entered,
+                reason: upper_headset_text(h),
+                reason_code: upper_headset_code(h),
             }),
             standover_clearance: position.standover.as_ref().map(|c| gap(c, standover_text(units, c), standover_code(c))),
             toe_overlap_clearance: position.toe.as_ref().map(|t| Gap {

@@ -2,10 +2,11 @@
 
 use super::document::Lineup;
 use super::frame_findings::FrameFindings;
-use crate::frameset::{FrameIndex, OnePerFrame, SizeIndex};
-use crate::geometry::{Adjusted, Outline, outline};
+use crate::frameset::{Figure, FrameIndex, OnePerFrame, SizeIndex};
+use crate::geometry::{Adjusted, AdjustedSize, Outline, outline};
 use crate::parts::contact_points::{
-    Clearance, ClosestSize, Hand, Repeated, ToeGap, closest_size, hands, repeat, seat_layback, standover, toe_gap,
+    Clearance, ClosestSize, Hand, Repeated, Rider, Steered, ToeGap, UpperHeadset, closest_size, hands, repeat, seat_layback,
+    standover, toe_gap,
 };
 use crate::parts::{
     Answer, Candidate, ChangeFindings, Correction, Fit, Met, Statements, Verdict, change_findings, check, correction,
@@ -47,6 +48,8 @@ pub struct Ghost {
 /// The rider on one frame.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct ContactPointFindings {
+    /// The upper headset, entered or assumed; `None` where no stem and handlebar are entered.
+    pub upper_headset: Option<UpperHeadset>,
     /// The reference's hands, forward of and above the bottom bracket.
     pub hands: Option<[Measured<Length>; 2]>,
     /// What repeats the reference's position here; `None` on the reference itself.
@@ -89,12 +92,13 @@ impl FrameFit {
 pub(super) fn fit(lineup: &Lineup, frames: &[FrameFindings], reference: Option<FrameIndex>) -> Vec<FrameFit> {
     let settings = &lineup.settings;
     let reference_frame = reference.and_then(|r| r.of(frames));
-    let bar_height = reference_frame.and_then(FrameFindings::chosen).map(|size| match &settings.rider.cockpit {
-        Some(cockpit) => {
-            let (_, y) = cockpit.bar.offset(Hand::Main);
-            hands(&size.state, cockpit, Hand::Main).y - y
-        }
-        None => size.value(crate::frameset::Figure::Stack).value,
+    let own = reference_frame.and_then(|frame| {
+        let statements = Statements::of(&frame.frameset);
+        let headset = match &settings.rider.cockpit {
+            Some(cockpit) => UpperHeadset::of_reference(cockpit, &statements),
+            None => UpperHeadset::assumed(&statements),
+        };
+        Some(Steered { size: frame.chosen()?, headset })
     });
     FrameIndex::numbered(frames)
         .map(|(index, frame)| {
@@ -121,7 +125,9 @@ pub(super) fn fit(lineup: &Lineup, frames: &[FrameFindings], reference: Option<F
                 change,
                 is_tried,
                 correction: as_published.and_then(|s| correction(&frame.frameset, s)),
-                contact_points: position(lineup, frame, size, reference_frame, is_reference, bar_height),
+                contact_points: size.map_or_else(ContactPointFindings::default, |size| {
+                    position(&settings.rider, frame, size, &statements, own, is_reference)
+                }),
                 statements,
             }
         })
@@ -141,35 +147,32 @@ fn ghost(lineup: &Lineup, frame: &FrameFindings, change: &ChangeFindings) -> Opt
     Some(Ghost { outline, is_on_outline: fork_trial.is_drawn })
 }
 
+/// The rider on a size of `frame`; `own` is the reference's.
 fn position(
-    lineup: &Lineup,
+    rider: &Rider,
     frame: &FrameFindings,
-    size: Option<&crate::geometry::AdjustedSize>,
-    reference: Option<&FrameFindings>,
+    size: &AdjustedSize,
+    statements: &Statements,
+    own: Option<Steered<'_>>,
     is_reference: bool,
-    bar_height: Option<f64>,
 ) -> ContactPointFindings {
-    use crate::frameset::Figure;
-    let rider = &lineup.settings.rider;
-    let Some(size) = size else { return ContactPointFindings::default() };
-    let is_known = [Figure::Stack, Figure::Reach, Figure::HeadAngle].iter().all(|f| !size.value(*f).is_missing);
-    let own = reference.and_then(FrameFindings::chosen);
-    let elsewhere = |cockpit: &crate::parts::contact_points::Cockpit| rider.bar_elsewhere.unwrap_or(cockpit.bar);
+    let there = own.filter(|_| !is_reference);
+    let here = if is_reference { own } else { Some(Steered { size, headset: UpperHeadset::assumed(statements) }) };
+    let bar_height = |own: Steered<'_>| match &rider.cockpit {
+        Some(cockpit) => hands(&own.size.state, cockpit, own.headset.stack_height.value, Hand::Tops).y,
+        None => own.size.value(Figure::Stack).value,
+    };
+    let cockpit = rider.cockpit.as_ref();
     ContactPointFindings {
-        hands: rider.cockpit.filter(|_| is_reference && is_known).map(|cockpit| {
-            [size.propagate(|s| hands(s, &cockpit, Hand::Main).x), size.propagate(|s| hands(s, &cockpit, Hand::Main).y)]
+        upper_headset: cockpit.and(here).map(|here| here.headset),
+        hands: cockpit.zip(here).filter(|_| is_reference).and_then(|(cockpit, here)| here.hands(cockpit)),
+        repeated: cockpit.zip(here).and_then(|(cockpit, here)| {
+            repeat(there?, cockpit, here, rider.bar_elsewhere.unwrap_or(cockpit.bar), frame.frameset.bar)
         }),
-        repeated: rider
-            .cockpit
-            .filter(|_| !is_reference)
-            .and_then(|cockpit| repeat(own?, &cockpit, size, elsewhere(&cockpit), frame.frameset.bar)),
         standover: rider.inside_leg.and_then(|leg| standover(size, leg)),
         toe: toe_gap(size, rider),
         layback: rider.saddle.and_then(|saddle| seat_layback(size, saddle)),
-        closest_size: match (own, bar_height) {
-            (Some(own), Some(height)) if !is_reference => closest_size(own, &frame.adjusted, height),
-            _ => None,
-        },
+        closest_size: there.and_then(|own| closest_size(own.size, &frame.adjusted, bar_height(own))),
     }
 }
 

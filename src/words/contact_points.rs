@@ -4,7 +4,7 @@ use super::lengths::{length, length_to_whole, lengths};
 use crate::parts::Source;
 use crate::parts::contact_points::{
     Clearance, ClosestSize, LONGEST_STEM_MM, MOST_SPACERS_MM, POST_SETBACK_MM, RefusedStem, Repeated, SHORTEST_STEM_MM,
-    STANDOVER_CLEARANCE_MM, ToeGap, Works,
+    STANDOVER_CLEARANCE_MM, ToeGap, UpperHeadset, Works,
 };
 use crate::units::{Length, Measured, System, fixed, listed};
 
@@ -99,6 +99,26 @@ pub const fn saddle_code(clearance: &Clearance) -> &'static str {
         Some(true) => "saddle_setback_possible",
         Some(false) => "saddle_setback_impossible",
         None => "saddle_setback_borderline",
+    }
+}
+
+/// How an upper headset's stack height is known, in a sentence.
+#[must_use]
+pub fn upper_headset_text(headset: &UpperHeadset) -> String {
+    match (headset.is_entered, headset.kind) {
+        (true, _) => "As entered.".to_owned(),
+        (false, Some(kind)) => format!("Assumed for {} ({}).", kind.code(), source_text(Source::TradePractice)),
+        (false, None) => format!("Assumed: no standard is published ({}).", source_text(Source::TradePractice)),
+    }
+}
+
+/// Code of that sentence, for JSON.
+#[must_use]
+pub const fn upper_headset_code(headset: &UpperHeadset) -> &'static str {
+    match (headset.is_entered, headset.kind) {
+        (true, _) => "upper_headset_entered",
+        (false, Some(_)) => "upper_headset_assumed_by_standard",
+        (false, None) => "upper_headset_assumed",
     }
 }
 
@@ -256,6 +276,14 @@ pub fn inside_leg_range_text(units: System, least_mm: f64, most_mm: f64) -> Stri
     format!("Enter the inside leg, {range}, for example {example}, or leave it empty.")
 }
 
+/// What is said of an upper headset stack height outside this range, mm.
+#[must_use]
+pub fn upper_headset_range_text(units: System, least_mm: f64, most_mm: f64) -> String {
+    let range = lengths(units, least_mm, most_mm);
+    let example = length_to_whole(units, 12.0);
+    format!("Enter the upper headset stack height, {range}, for example {example}, or leave it empty: then it is assumed.")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -293,6 +321,19 @@ mod tests {
             The rider clears the top tube by only 0.47 ± 0.16 in. At least 0.98 in is usual (trade practice, unverified).
         standover_none: The top tube is higher than the inside leg: clearance −10 ± 4 mm. The rider cannot stand over it flat-footed.
             The top tube is higher than the inside leg: clearance −0.39 ± 0.16 in. The rider cannot stand over it flat-footed.
+        ");
+    }
+
+    #[test]
+    fn upper_headsets_in_english() {
+        use crate::frameset::CupKind;
+        let headset = |is_entered, kind| UpperHeadset { stack_height: Measured::new(10.0, 3.0), is_entered, kind };
+        let of = [(true, Some(CupKind::External)), (false, Some(CupKind::SemiIntegrated)), (false, None)];
+        let told = of.map(|(e, k)| headset(e, k)).map(|h| format!("{}: {}", upper_headset_code(&h), upper_headset_text(&h)));
+        insta::assert_snapshot!(told.join("\n"), @r"
+        upper_headset_entered: As entered.
+        upper_headset_assumed_by_standard: Assumed for ZS (trade practice, unverified).
+        upper_headset_assumed: Assumed: no standard is published (trade practice, unverified).
         ");
     }
 

@@ -3,6 +3,7 @@
 
 use super::contact_points::{
     matched_text, repeated_name, repeated_text, saddle_text, spacers_text, standover_text, stem_text, toe_text,
+    upper_headset_text,
 };
 use super::parts::{answer_text, caution_text, fit_text, met_name, verdict_in_full, verdict_title};
 use crate::frameset::FrameIndex;
@@ -296,6 +297,10 @@ pub fn contact_points_table(units: System, findings: &Findings) -> FitTable {
         row("Same hand position", &|f| repeated(&|r| repeated_name(r).to_owned(), f)),
         row("Stem", &|f| repeated(&|r| stem_text(units, r), f)),
         row("Spacers", &|f| repeated(&|r| spacers_text(units, r), f)),
+        row("Upper headset stack height", &|f| match &f.contact_points.upper_headset {
+            Some(headset) => FitCell { detail: upper_headset_text(headset), ..plain(&amount(headset.stack_height)) },
+            None => unknown_cell(),
+        }),
         row("Standover clearance", &|f| clearance(f.contact_points.standover.as_ref(), standover_text)),
         row(toe, &|f| match &f.contact_points.toe {
             Some(toe) => FitCell {

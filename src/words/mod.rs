@@ -48,7 +48,8 @@ pub use captions::{Caption, captions};
 pub use comparison_table::{Cell, Column, Mark, NOT_PUBLISHED, Subject, Table, TableRow, UNKNOWN, comparison_table};
 pub use contact_points::{
     inside_leg_range_text, matched_code, matched_text, position_limits_text, repeated_code, repeated_name, repeated_text,
-    saddle_code, saddle_text, spacers_text, standover_code, standover_text, stem_text, toe_code, toe_text,
+    saddle_code, saddle_text, spacers_text, standover_code, standover_text, stem_text, toe_code, toe_text, upper_headset_code,
+    upper_headset_range_text, upper_headset_text,
 };
 pub use decisions::{decision_texts, measured_text, stated_label, stated_meaning};
 pub use doubts::{chance_text, doubt_brief, doubt_text, settling_text, several_wrong_text, slip_text};

@@ -88,9 +88,10 @@ pub struct Cockpit {
     /// Spacers under the stem.
     #[serde(deserialize_with = "bounded::<_, 0, 150>")]
     pub spacers: f64,
-    /// Upper headset above the head tube.
-    #[serde(alias = "upper_headset", deserialize_with = "bounded::<_, 0, 60>")]
-    pub upper_headset_stack_height: f64,
+    /// Upper headset above the head tube of the reference; where it is not entered, it is
+    /// [assumed](super::UpperHeadset::of_reference).
+    #[serde(alias = "upper_headset", deserialize_with = "bounded_option::<_, 0, 60>", skip_serializing_if = "Option::is_none")]
+    pub upper_headset_stack_height: Option<f64>,
     /// Handlebar of the build.
     pub bar: Handlebar,
 }
@@ -98,7 +99,7 @@ pub struct Cockpit {
 impl Default for Cockpit {
     fn default() -> Self {
         let bar = Handlebar::Drop { reach: 75.0, drop: 120.0, hoods: hoods() };
-        Self { stem_length: 90.0, stem_angle: -6.0, spacers: 20.0, upper_headset_stack_height: 10.0, bar }
+        Self { stem_length: 90.0, stem_angle: -6.0, spacers: 20.0, upper_headset_stack_height: None, bar }
     }
 }
 
@@ -159,19 +160,19 @@ impl Default for Rider {
     }
 }
 
-/// The middle of the bar's clamp.
-pub(super) fn clamp<T: Scalar>(state: &State<T>, cockpit: &Cockpit) -> Point<T> {
+/// The middle of the bar's clamp, the upper headset standing `upper_mm` above the head tube.
+pub(super) fn clamp<T: Scalar>(state: &State<T>, cockpit: &Cockpit, upper_mm: f64) -> Point<T> {
     let (sin, cos) = state.get(Q::HeadAngle).sin_cos_deg();
     let (sin_stem, cos_stem) = (state.get(Q::HeadAngle) - T::of(cockpit.stem_angle)).sin_cos_deg();
-    let up = T::of(cockpit.upper_headset_stack_height + cockpit.spacers + HALF_STEM_MM);
+    let up = T::of(upper_mm + cockpit.spacers + HALF_STEM_MM);
     let stem = T::of(cockpit.stem_length);
     Point { x: state.get(Q::Reach) - cos * up + sin_stem * stem, y: state.get(Q::Stack) + sin * up + cos_stem * stem }
 }
 
-/// Where a hand is: forward of and above the bottom bracket, mm.
+/// Where a hand is: forward of and above the bottom bracket, mm. The upper headset stands `upper_mm` above the head tube.
 #[must_use]
-pub fn hands<T: Scalar>(state: &State<T>, cockpit: &Cockpit, hand: Hand) -> Point<T> {
-    let clamp = clamp(state, cockpit);
+pub fn hands<T: Scalar>(state: &State<T>, cockpit: &Cockpit, upper_mm: f64, hand: Hand) -> Point<T> {
+    let clamp = clamp(state, cockpit, upper_mm);
     let (x, y) = cockpit.bar.offset(hand);
     Point { x: clamp.x + T::of(x), y: clamp.y + T::of(y) }
 }
@@ -191,14 +192,8 @@ mod tests {
 
     #[test]
     fn a_stem_of_minus_seventeen_is_level_at_seventy_three() {
-        let cockpit = Cockpit {
-            stem_length: 100.0,
-            stem_angle: -17.0,
-            spacers: 0.0,
-            upper_headset_stack_height: 0.0,
-            ..Cockpit::default()
-        };
-        let at = clamp(&state(600.0, 400.0, 73.0), &cockpit);
+        let cockpit = Cockpit { stem_length: 100.0, stem_angle: -17.0, spacers: 0.0, ..Cockpit::default() };
+        let at = clamp(&state(600.0, 400.0, 73.0), &cockpit, 0.0);
         // 20 mm up the axis, then 100 mm level: x = 400 − 20 cos 73° + 100, y = 600 + 20 sin 73°.
         assert!((at.x - (500.0 - 20.0 * 73f64.to_radians().cos())).abs() < 1e-9);
         assert!((at.y - (600.0 + 20.0 * 73f64.to_radians().sin())).abs() < 1e-9);
@@ -239,7 +234,7 @@ mod tests {
             (Handlebar::Flat { width: 730.0, rise: 40.0, sweep: 0.0 }, Hand::Tops, 0.0, 0.0),
         ] {
             let cockpit = Cockpit { bar, ..Cockpit::default() };
-            let (clamp, hands) = (clamp(&state, &cockpit), hands(&state, &cockpit, hand));
+            let (clamp, hands) = (clamp(&state, &cockpit, 10.0), hands(&state, &cockpit, 10.0, hand));
             assert!((hands.x - clamp.x - ahead).abs() < 1e-9 && (hands.y - clamp.y - above).abs() < 1e-9, "{bar:?} {hand:?}");
         }
     }

@@ -6,6 +6,7 @@
 
 use super::super::verdict::Caution;
 use super::cockpit::{Cockpit, HALF_STEM_MM, Hand, Handlebar, hands};
+use super::upper_headset::UpperHeadset;
 use crate::frameset::{Bar, Figure};
 use crate::geometry::{AdjustedSize, Point, Quantity as Q, Scalar, State};
 use crate::units::{Length, Measured};
@@ -117,35 +118,69 @@ fn solve<T: Scalar>(state: &State<T>, at: Point<T>, angle_deg: f64) -> (T, T) {
     ((dy * sin_stem - dx * cos_stem) / det, (dy * cos + dx * sin) / det)
 }
 
-/// What repeats the hands of `own` on `size`, the cockpit being `cockpit` there and the bar `bar` here. `None` where stack,
-/// reach or head angle of either is missing.
+/// A frame's size with the headset that the stem stands on.
+#[derive(Clone, Copy, Debug)]
+pub struct Steered<'a> {
+    /// The size.
+    pub size: &'a AdjustedSize,
+    /// Its upper headset.
+    pub headset: UpperHeadset,
+}
+
+impl Steered<'_> {
+    /// The reference's hands: forward of and above the bottom bracket. `None` where stack, reach or head angle is missing.
+    #[must_use]
+    pub fn hands(&self, cockpit: &Cockpit) -> Option<[Measured<Length>; 2]> {
+        let stack_height = self.headset.stack_height;
+        let of = |pick: fn(Point<crate::geometry::Jet>) -> crate::geometry::Jet| {
+            self.size.propagate(|s| pick(hands(s, cockpit, stack_height.value, Hand::Main)))
+        };
+        let (sin, cos) = self.size.state.get(Q::HeadAngle).sin_cos_deg();
+        let by_headset = |slope: f64| Measured::new(0.0, stack_height.u * slope);
+        self.is_known().then(|| [of(|p| p.x).plus(by_headset(cos)), of(|p| p.y).plus(by_headset(sin))])
+    }
+
+    fn is_known(&self) -> bool {
+        [Figure::Stack, Figure::Reach, Figure::HeadAngle].iter().all(|f| !self.size.value(*f).is_missing)
+    }
+}
+
+/// What repeats the hands of `own` on `other`, the cockpit being `cockpit` there and the bar `bar` here. `None` where stack,
+/// reach or head angle of either is missing. Two headsets share no error, even of one code.
 #[must_use]
 pub fn repeat(
-    own: &AdjustedSize,
+    own: Steered<'_>,
     cockpit: &Cockpit,
-    size: &AdjustedSize,
+    other: Steered<'_>,
     bar: Handlebar,
     drawn_for: Option<Bar>,
 ) -> Option<Repeated> {
-    let needed = [Figure::Stack, Figure::Reach, Figure::HeadAngle];
-    if needed.iter().any(|f| own.value(*f).is_missing || size.value(*f).is_missing) {
+    use crate::geometry::Jet;
+    if !own.is_known() || !other.is_known() {
         return None;
     }
-    let target = hands(&own.state, cockpit, Hand::Main);
+    let [upper, upper_here] = [own.headset.stack_height, other.headset.stack_height];
     let (bar_x, bar_y) = bar.offset(Hand::Main);
+    let clamp_at = |upper_mm: f64| {
+        let at = hands(&own.size.state, cockpit, upper_mm, Hand::Main);
+        Point { x: at.x - bar_x, y: at.y - bar_y }
+    };
+    let (target, target_if_higher) = (clamp_at(upper.value), clamp_at(upper.value + upper.u));
     let answers = |angle: f64| {
-        // The new frame's part of u, the target held; then the old frame's, the new one held. Two makers share no error.
-        let part = |pick: fn((crate::geometry::Jet, crate::geometry::Jet)) -> crate::geometry::Jet| {
-            let own_part: Measured<Length> = size
-                .propagate(|s| pick(solve(s, Point { x: Scalar::of(target.x - bar_x), y: Scalar::of(target.y - bar_y) }, angle)));
-            let held = State(size.state.0.map(<crate::geometry::Jet as Scalar>::of));
-            let target_part: Measured<Length> = own.propagate(|s| {
-                let at = hands(s, cockpit, Hand::Main);
-                pick(solve(&held, Point { x: at.x - Scalar::of(bar_x), y: at.y - Scalar::of(bar_y) }, angle))
+        // The new frame's part of u, the target held; then the old frame's, the new one held; then the old headset's. Two
+        // makers share no error.
+        let part = |pick: fn((Jet, Jet)) -> Jet| {
+            let held = |at: Point<f64>| Point { x: Scalar::of(at.x), y: Scalar::of(at.y) };
+            let here: Measured<Length> = other.size.propagate(|s| pick(solve(s, held(target), angle)));
+            let state = State(other.size.state.0.map(<Jet as Scalar>::of));
+            let there: Measured<Length> = own.size.propagate(|s| {
+                let at = hands(s, cockpit, upper.value, Hand::Main);
+                pick(solve(&state, Point { x: at.x - Scalar::of(bar_x), y: at.y - Scalar::of(bar_y) }, angle))
             });
-            Measured::new(own_part.value, own_part.u.hypot(target_part.u))
+            let by_headset = (pick(solve(&state, held(target_if_higher), angle)).value - here.value).abs();
+            here.plus(there.moved(-there.value)).plus(Measured::new(0.0, by_headset))
         };
-        let spacers = part(|p| p.0).moved(-cockpit.upper_headset_stack_height).moved(-HALF_STEM_MM);
+        let spacers = part(|p| p.0).minus(upper_here).moved(-HALF_STEM_MM);
         Answer { angle, stem: part(|p| p.1), spacers }
     };
     let same = answers(cockpit.stem_angle);
@@ -199,6 +234,65 @@ mod tests {
 
     fn cockpit() -> Cockpit {
         Cockpit { stem_length: 90.0, stem_angle: -6.0, spacers: 20.0, ..Cockpit::default() }
+    }
+
+    /// Both headsets stand 10 mm high to ± 2 `u`.
+    fn repeated_on(
+        own: &AdjustedSize,
+        cockpit: &Cockpit,
+        other: &AdjustedSize,
+        bar: Handlebar,
+        drawn_for: Option<Bar>,
+        u: f64,
+    ) -> Option<Repeated> {
+        let headset = UpperHeadset { stack_height: Measured::new(10.0, u), is_entered: false, kind: None };
+        super::repeat(Steered { size: own, headset }, cockpit, Steered { size: other, headset }, bar, drawn_for)
+    }
+
+    /// The same where both headsets are known exactly.
+    fn repeat(
+        own: &AdjustedSize,
+        cockpit: &Cockpit,
+        other: &AdjustedSize,
+        bar: Handlebar,
+        drawn_for: Option<Bar>,
+    ) -> Option<Repeated> {
+        repeated_on(own, cockpit, other, bar, drawn_for, 0.0)
+    }
+
+    fn hands(state: &State<f64>, cockpit: &Cockpit, hand: Hand) -> Point<f64> {
+        super::hands(state, cockpit, 10.0, hand)
+    }
+
+    /// On parallel head tubes a headset that stands 3 mm higher takes 3 mm of spacers: of both together √2 · 3 mm of u, and
+    /// nothing of the stem.
+    #[test]
+    fn the_heights_of_both_headsets_are_in_the_spacers() {
+        let own = frame(600.0, 390.0, 71.0);
+        let [exact, assumed] = [0.0, 3.0].map(|u| repeated_on(&own, &cockpit(), &own, cockpit().bar, None, u).unwrap());
+        assert!((exact.spacers.value - assumed.spacers.value).abs() < 1e-9);
+        let by_headsets = (assumed.spacers.u.powi(2) - exact.spacers.u.powi(2)).sqrt();
+        assert!((by_headsets - 18f64.sqrt()).abs() < 1e-6, "{by_headsets}");
+        assert!((assumed.stem.u - exact.stem.u).abs() < 1e-6);
+        // Hands go up the axis by as much: 3 sin 71°, 3 cos 71°.
+        let with = |u: f64| {
+            let headset = UpperHeadset { stack_height: Measured::new(10.0, u), is_entered: false, kind: None };
+            Steered { size: &own, headset }.hands(&cockpit()).unwrap()
+        };
+        let ([x, y], [x_wide, y_wide]) = (with(0.0), with(3.0));
+        assert!(((x_wide.u.powi(2) - x.u.powi(2)).sqrt() - 3.0 * 71f64.to_radians().cos()).abs() < 0.01);
+        assert!(((y_wide.u.powi(2) - y.u.powi(2)).sqrt() - 3.0 * 71f64.to_radians().sin()).abs() < 0.01);
+    }
+
+    /// 5 mm lower here than there: 5 mm more spacers.
+    #[test]
+    fn a_lower_headset_is_made_up_by_spacers() {
+        let own = frame(600.0, 390.0, 71.0);
+        let with = |height: f64| UpperHeadset { stack_height: Measured::exact(height), is_entered: false, kind: None };
+        let there = Steered { size: &own, headset: with(13.0) };
+        let here = Steered { size: &own, headset: with(8.0) };
+        let found = super::repeat(there, &cockpit(), here, cockpit().bar, None).unwrap();
+        assert!((found.spacers.value - 25.0).abs() < 1e-9 && (found.stem.value - 90.0).abs() < 1e-9, "{found:?}");
     }
 
     #[test]

@@ -17,7 +17,7 @@ use crate::lineup::{PictureView, with_matched_sizes};
 use crate::parts::contact_points::{Cockpit, Handlebar, Rider, Saddle};
 use crate::units::{Quantity, System};
 use crate::words::Label;
-use crate::words::{inside_leg_range_text, matched_text, position_limits_text, repeated_text};
+use crate::words::{inside_leg_range_text, matched_text, position_limits_text, repeated_text, upper_headset_range_text};
 
 /// The Contact points view.
 pub(crate) struct ContactPoints;
@@ -96,7 +96,9 @@ fn rider_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         }
     }
     heading_ui(ui, "Legs and feet");
-    leg_ui(ui, units, rider, out);
+    if let Some(inside_leg) = optional_length_ui(ui, units, &INSIDE_LEG, rider.inside_leg) {
+        put(out, Rider { inside_leg, ..rider });
+    }
     if let Some(crank) = length_ui(ui, units, "Crank length", rider.crank, 100.0..=220.0) {
         put(out, Rider { crank, ..rider });
     }
@@ -113,28 +115,41 @@ fn rider_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     note_ui(ui, &position_limits_text(units));
 }
 
-/// Accepted inside legs, mm.
-const INSIDE_LEG_MM: std::ops::RangeInclusive<f64> = 500.0..=1100.0;
+/// A length that may be left empty.
+struct OptionalLength {
+    name: &'static str,
+    /// What the field says while it is empty.
+    hint: &'static str,
+    /// Accepted lengths, mm.
+    range_mm: std::ops::RangeInclusive<f64>,
+    /// What is accepted, in a sentence.
+    range_text: fn(System, f64, f64) -> String,
+}
 
-/// The inside leg, which may be left empty.
-fn leg_ui(ui: &mut Ui, units: System, rider: Rider, out: &mut Requests) {
-    let unit = units.unit(Quantity::Length);
+const INSIDE_LEG: OptionalLength =
+    OptionalLength { name: "Inside leg", hint: "not entered", range_mm: 500.0..=1100.0, range_text: inside_leg_range_text };
+const UPPER_HEADSET: OptionalLength = OptionalLength {
+    name: "Upper headset stack height",
+    hint: "assumed",
+    range_mm: 0.0..=60.0,
+    range_text: upper_headset_range_text,
+};
+/// The field of a length that may be left empty; gives what was entered.
+fn optional_length_ui(ui: &mut Ui, units: System, of: &OptionalLength, mm: Option<f64>) -> Option<Option<f64>> {
     let read = |text: &str| match text.trim() {
         "" => Ok(None),
         length => match crate::units::typed_length(length, units) {
-            Some(leg) if INSIDE_LEG_MM.contains(&leg) => Ok(Some(leg)),
-            _ => Err(inside_leg_range_text(units, *INSIDE_LEG_MM.start(), *INSIDE_LEG_MM.end())),
+            Some(mm) if of.range_mm.contains(&mm) => Ok(Some(mm)),
+            _ => Err((of.range_text)(units, *of.range_mm.start(), *of.range_mm.end())),
         },
     };
     let mut entered = None;
-    row_ui(ui, &format!("Inside leg, {unit}"), |ui| {
-        let current = rider.inside_leg.map(|leg| units.in_field(Quantity::Length, leg)).unwrap_or_default();
-        let entry = TypedField { id: Id::unique("inside leg"), name: "Inside leg", current, hint: "not entered", width: 100.0 };
+    row_ui(ui, &format!("{}, {}", of.name, units.unit(Quantity::Length)), |ui| {
+        let current = mm.map(|mm| units.in_field(Quantity::Length, mm)).unwrap_or_default();
+        let entry = TypedField { id: Id::unique(of.name), name: of.name, current, hint: of.hint, width: 100.0 };
         entered = entry.show(ui, read).1;
     });
-    if let Some(inside_leg) = entered {
-        put(out, Rider { inside_leg, ..rider });
-    }
+    entered
 }
 
 fn cockpit_ui(ui: &mut Ui, units: System, rider: Rider, cockpit: Cockpit, out: &mut Requests) {
@@ -147,10 +162,9 @@ fn cockpit_ui(ui: &mut Ui, units: System, rider: Rider, cockpit: Cockpit, out: &
     take(length_ui(ui, units, "Stem length", cockpit.stem_length, 20.0..=160.0), &mut changed.stem_length);
     take(number_ui(ui, "Stem angle", cockpit.stem_angle, -45.0..=60.0, "°"), &mut changed.stem_angle);
     take(length_ui(ui, units, "Spacers", cockpit.spacers, 0.0..=150.0), &mut changed.spacers);
-    take(
-        length_ui(ui, units, "Upper headset stack height", cockpit.upper_headset_stack_height, 0.0..=60.0),
-        &mut changed.upper_headset_stack_height,
-    );
+    if let Some(entered) = optional_length_ui(ui, units, &UPPER_HEADSET, cockpit.upper_headset_stack_height) {
+        changed.upper_headset_stack_height = entered;
+    }
     changed.bar = bar_ui(ui, units, "Handlebar", cockpit.bar);
     let mut differs = rider.bar_elsewhere.is_some();
     let check = ui.checkbox(&mut differs, "another handlebar on the other frames");
