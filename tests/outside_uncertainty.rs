@@ -18,7 +18,8 @@
 
 use spandrel::frameset::read_frameset;
 use spandrel::geometry::least_squares::{Covariance, LeftOut, Options, Problem, Row, Solution, Unknowns, solve};
-use spandrel::geometry::{Jet, Scalar, State, adjust, two_sided, u_of_step};
+use spandrel::geometry::{Jet, Scalar, State, adjust, u_of_step};
+use spandrel::units::two_sided;
 use spandrel::units::{AnyKind, Measured};
 
 #[track_caller]

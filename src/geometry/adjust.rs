@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use super::adjusted::{Adjusted, AdjustedSize, Origin, Value, unknown_values};
 use super::assumption::{Assumption, Assumptions};
-use super::averaged::averaged;
+use super::averaged::{averaged, likeliest};
 use super::doubt::doubts;
 use super::figure_set::missing_above;
 use super::formulas::figure;
@@ -36,6 +36,7 @@ pub fn adjust(frameset: &Frameset) -> Adjusted {
             label: size.label.clone(),
             state,
             covariance,
+            likeliest: likeliest(&sets, index),
             top_tube: observations.top_tubes[index.0],
             doubts: doubts(&slips, index),
             values: unknown_values(),
@@ -151,6 +152,7 @@ fn fill_values(adjusted: &mut AdjustedSize, size: &Size, observations: &Observat
             printed,
             is_ignored: printed.is_some() && !is_believed,
             is_missing: !(u <= missing_above(figure_of) && value.is_finite()),
+            likeliest: adjusted.likeliest_figure(figure_of),
         };
     }
 }

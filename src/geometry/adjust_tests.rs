@@ -1,7 +1,9 @@
 //! Behaviour of the adjustment on made-up frames with known answers.
 
 use super::*;
-use crate::frameset::{Figure, Frameset, read_frameset};
+use crate::frameset::{Figure, Frameset, SizeIndex, read_frameset};
+use crate::geometry::averaged::averaged;
+use crate::geometry::slips::WeighedSet;
 
 /// A frameset of `count` sizes whose figures are computed from known states and rounded to the steps.
 pub(super) fn made_up(count: usize, mm: f64, deg: f64) -> Frameset {
@@ -120,4 +122,58 @@ fn too_few_figures_are_missing_not_invented() {
     let reach = sets.iter().find(|m| m.figure == Figure::Reach).unwrap();
     // Reach = effective top tube − stack / tan(seat angle): the stack settles it, and so does reach itself.
     assert!(reach.sets.contains(&vec![Figure::Stack]) && reach.sets.contains(&vec![Figure::Reach]), "{reach:?}");
+}
+
+/// Of a table in which one of two figures is wrong: what the likeliest explanation says, and all others together, give the
+/// mean of all, and chances near those of all explanations one by one.
+#[test]
+fn a_chance_over_two_parts_is_near_that_over_all_explanations() {
+    let two_sizes = misprinted(&made_up(2, 1.0, 0.5), 1, Figure::Chainstay, 10.0);
+    let adjusted = adjust(&two_sizes);
+    assert!(adjusted.sets.len() > 1, "{:?}", adjusted.slips);
+    let size = &adjusted.sizes[1];
+    for f in [Figure::HeadAngle, Figure::Trail, Figure::Chainstay, Figure::Wheelbase, Figure::FrontCentre] {
+        let value = size.value(f);
+        let likeliest = value.measured().likeliest().unwrap();
+        assert!((likeliest.chance - adjusted.sets[0].chance).abs() < 1e-12 && likeliest.chance < 1.0);
+        let propagated: crate::units::Measured<crate::units::AnyKind> = size.propagate(|s| super::figure(f, s, size.top_tube));
+        let again = propagated.likeliest().unwrap();
+        assert!((again.value - likeliest.value).abs() < 1e-9 && (again.u - likeliest.u).abs() < 1e-6, "{f:?}");
+        for limit in [value.value - value.u, value.value, likeliest.value + 2.0 * likeliest.u, value.value + value.u] {
+            let of_all: f64 = adjusted
+                .sets
+                .iter()
+                .map(|set| {
+                    let alone = [WeighedSet { chance: 1.0, ..set.clone() }];
+                    let (state, covariance) = averaged(&alone, SizeIndex(1));
+                    let jet = super::figure(f, &state.jets(), size.top_tube);
+                    let u = crate::geometry::adjusted::quadratic_form(&covariance, &jet.gradient).sqrt();
+                    set.chance * crate::units::probability_below((jet.value - limit) / u)
+                })
+                .sum();
+            let found = value.measured().chance_above(limit);
+            assert!((found - of_all).abs() < 0.08, "{f:?} above {limit}: {found} and {of_all}");
+        }
+    }
+    // One explanation alone: none is the likeliest.
+    assert!(adjust(&made_up(3, 1.0, 0.5)).sizes[0].value(Figure::Trail).measured().likeliest().is_none());
+}
+
+/// Another fork on a doubtful table: each explanation stands on it.
+#[test]
+fn a_change_is_made_to_the_likeliest_explanation_too() {
+    let adjusted = adjust(&misprinted(&made_up(2, 1.0, 0.5), 1, Figure::Chainstay, 10.0));
+    let size = &adjusted.sizes[1];
+    let length = size.value(Figure::AxleToCrownAlongAxis).value + 20.0;
+    let fork_length = Some(crate::units::Measured::exact(length));
+    let change = crate::geometry::Change { fork_length, ..crate::geometry::Change::default() };
+    let after = crate::geometry::changed(size, &change);
+    let (chance, alone) = size.by_likeliest_alone().unwrap();
+    let expected = crate::geometry::changed(&alone, &change);
+    for f in [Figure::HeadAngle, Figure::Trail, Figure::Chainstay] {
+        let found = after.size.value(f).measured().likeliest().unwrap();
+        assert_eq!(found, expected.size.value(f).measured().as_likeliest(chance), "{f:?}");
+        assert_eq!(after.difference(f).likeliest().unwrap(), expected.difference(f).as_likeliest(chance), "{f:?}");
+    }
+    assert!(after.size.by_likeliest_alone().is_some());
 }

@@ -4,16 +4,16 @@
 use std::sync::Arc;
 
 use super::assumption::Assumptions;
-use super::averaged::between_sizes;
+use super::averaged::{LikeliestState, between_sizes, between_sizes_by};
 use super::doubt::Doubt;
 use super::formulas::{self, Points, TopTubeShape};
 use super::jet::Jet;
 use super::least_squares::dot;
 use super::second_order::second_order_variance;
-use super::slips::{Settling, Slip, WeighedSet};
+use super::slips::{LISTED_FROM, Settling, Slip, WeighedSet};
 use super::state::{STATES, State};
 use crate::frameset::{Figure, LowerFit, OnePerSize, SizeIndex};
-use crate::units::{AnyKind, Measured};
+use crate::units::{AnyKind, Likeliest, Measured};
 
 /// Where a value comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -57,13 +57,15 @@ pub struct Value {
     pub is_ignored: bool,
     /// Whether u is so large that nothing can be said.
     pub is_missing: bool,
+    /// What the likeliest of several explanations of the table says.
+    pub(super) likeliest: Option<Likeliest>,
 }
 
 impl Value {
     /// Adjusted value with its u. Not to be shown when the figure is missing.
     #[must_use]
     pub const fn measured(&self) -> Measured<AnyKind> {
-        Measured::new(self.value, self.u)
+        Measured::new(self.value, self.u).averaged(self.likeliest)
     }
 }
 
@@ -76,6 +78,8 @@ pub struct AdjustedSize {
     pub state: State<f64>,
     /// Covariance of the state.
     pub covariance: [[f64; STATES]; STATES],
+    /// Both by the likeliest of the explanations that they were averaged over; `None` where there is one alone.
+    pub(super) likeliest: Option<Box<LikeliestState>>,
     /// The top tube's thickness and bend that the standover was computed with.
     pub top_tube: TopTubeShape,
     /// Published figures that are perhaps wrong, the most doubtful first.
@@ -113,6 +117,12 @@ impl Adjusted {
         self.sizes.iter().map(|size| size.label.as_str()).collect()
     }
 
+    /// What is perhaps wrong with the table and likely enough to be listed, the likeliest first.
+    #[must_use]
+    pub fn listed_slips(&self) -> &[Slip] {
+        self.slips.get(..self.slips.partition_point(|s| s.chance >= LISTED_FROM)).unwrap_or_default()
+    }
+
     /// Covariance of the states of two sizes with each other: rows for the quantities of `a`, columns for those of `b`.
     /// Zero where there is no such size.
     #[must_use]
@@ -121,6 +131,13 @@ impl Adjusted {
             return [[0.0; STATES]; STATES];
         }
         between_sizes(&self.sets, a, b)
+    }
+
+    /// The same if the likeliest explanation of the table is the right one.
+    #[must_use]
+    pub fn between_sizes_by_likeliest(&self, a: SizeIndex, b: SizeIndex) -> [[f64; STATES]; STATES] {
+        let is_there = a.max(b).of(&self.sizes).is_some();
+        self.sets.first().filter(|_| is_there).map_or([[0.0; STATES]; STATES], |set| between_sizes_by(set, a, b))
     }
 
     /// How a figure of size `a` differs from that of size `b`, with the u of the difference: what both share, such as a
@@ -173,9 +190,37 @@ impl AdjustedSize {
     /// Value and u of any function of the state, by its exact gradient (JCGM 100:2008, 5.1.2 and 5.2.2). The caller says
     /// what kind the function gives.
     #[must_use]
-    pub fn propagate<K>(&self, function: impl FnOnce(&State<Jet>) -> Jet) -> Measured<K> {
+    pub fn propagate<K>(&self, function: impl Fn(&State<Jet>) -> Jet) -> Measured<K> {
         let jet = function(&self.state.jets());
-        Measured::new(jet.value, self.variance(&jet.gradient).sqrt())
+        let likeliest = self.by_likeliest(|l| {
+            let jet = function(&l.state.jets());
+            (jet.value, quadratic_form(&l.covariance, &jet.gradient))
+        });
+        Measured::new(jet.value, self.variance(&jet.gradient).sqrt()).averaged(likeliest)
+    }
+
+    /// The size by the likeliest explanation of the table alone, with its chance; `None` where there is one explanation.
+    #[must_use]
+    pub fn by_likeliest_alone(&self) -> Option<(f64, Self)> {
+        let LikeliestState { chance, state, covariance } = *self.likeliest.as_deref()?;
+        Some((chance, Self { state, covariance, likeliest: None, ..self.clone() }))
+    }
+
+    /// What the likeliest explanation says of a figure.
+    pub(super) fn likeliest_figure(&self, of: Figure) -> Option<Likeliest> {
+        self.by_likeliest(|l| {
+            let jets = l.state.jets();
+            let jet = formulas::figure(of, &jets, self.top_tube);
+            let second = second_order_variance(of, &jets, |g| quadratic_form(&l.covariance, g));
+            (jet.value, quadratic_form(&l.covariance, &jet.gradient) + second)
+        })
+    }
+
+    /// Value and variance by the likeliest explanation, as one.
+    fn by_likeliest(&self, value: impl FnOnce(&LikeliestState) -> (f64, f64)) -> Option<Likeliest> {
+        let likeliest = self.likeliest.as_deref()?;
+        let (value, variance) = value(likeliest);
+        Some(Likeliest { chance: likeliest.chance, value, u: variance.sqrt() })
     }
 
     /// How every figure answers to the state, by the order of [`Figure::ALL`].
@@ -188,14 +233,19 @@ impl AdjustedSize {
     /// gᵀ C g.
     #[must_use]
     pub fn variance(&self, gradient: &[f64; STATES]) -> f64 {
-        let mut variance = 0.0;
-        for (row, a) in self.covariance.iter().zip(gradient) {
-            if *a != 0.0 {
-                variance += a * row.iter().zip(gradient).map(|(c, b)| c * b).sum::<f64>();
-            }
-        }
-        variance.max(0.0)
+        quadratic_form(&self.covariance, gradient)
     }
+}
+
+/// gᵀ C g, not below 0.
+pub(super) fn quadratic_form(covariance: &[[f64; STATES]; STATES], gradient: &[f64; STATES]) -> f64 {
+    let mut variance = 0.0;
+    for (row, a) in covariance.iter().zip(gradient) {
+        if *a != 0.0 {
+            variance += a * row.iter().zip(gradient).map(|(c, b)| c * b).sum::<f64>();
+        }
+    }
+    variance.max(0.0)
 }
 
 /// Values before anything is known: all missing.
@@ -209,5 +259,6 @@ pub(super) fn unknown_values() -> [Value; Figure::COUNT] {
         printed: None,
         is_ignored: false,
         is_missing: true,
+        likeliest: None,
     })
 }

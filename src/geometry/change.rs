@@ -9,6 +9,7 @@
 use super::adjust::times;
 use super::adjusted::{AdjustedSize, Origin, Value};
 use super::assumption::{Assumption, Assumptions};
+use super::averaged::LikeliestState;
 use super::figure_set::missing_above;
 use super::formulas::{Point, figure, points};
 use super::jet::Scalar;
@@ -108,17 +109,23 @@ pub fn changed(size: &AdjustedSize, change: &Change) -> Changed {
         covariance[front][rear] = covariance[rear][front];
     }
     let (stood, turn) = stand(&state.jets());
+    let mut result = size.clone();
+    result.state = State(stood.0.map(|jet| jet.value));
     // C″ = J C′ Jᵀ, row by row.
-    let mut after = [[0.0; STATES]; STATES];
     for i in 0..STATES {
         let product = times(&covariance, &stood.0[i].gradient);
         for j in 0..STATES {
-            after[i][j] = product.iter().zip(&stood.0[j].gradient).map(|(a, b)| a * b).sum();
+            result.covariance[i][j] = product.iter().zip(&stood.0[j].gradient).map(|(a, b)| a * b).sum();
         }
     }
-    let mut result = size.clone();
-    result.state = State(stood.0.map(|jet| jet.value));
-    result.covariance = after;
+    // The likeliest explanation of the table stands on the same fork and tyres.
+    let by_likeliest = size.by_likeliest_alone().map(|(chance, alone)| (chance, changed(&alone, change)));
+    result.likeliest = by_likeliest.as_ref().map(|(chance, after)| {
+        let (state, covariance) = (after.size.state, after.size.covariance);
+        Box::new(LikeliestState { chance: *chance, state, covariance })
+    });
+    let likeliest =
+        |of: &dyn Fn(&Changed) -> Measured<AnyKind>| by_likeliest.as_ref().map(|(chance, after)| of(after).as_likeliest(*chance));
     let mut gradients = Box::new([[0.0; STATES]; Figure::COUNT]);
     let mut differences = [Measured::exact(0.0); Figure::COUNT];
     let before_jets = size.state.jets();
@@ -140,12 +147,14 @@ pub fn changed(size: &AdjustedSize, change: &Change) -> Changed {
             let new: [f64; STATES] = std::array::from_fn(|i| if is_replaced[i] { gradient[i] } else { 0.0 });
             let product = times(&covariance, &new);
             let variance = size.variance(&old) + product.iter().zip(&new).map(|(a, b)| a * b).sum::<f64>().max(0.0);
-            Measured::new(outer.value - before.value, variance.sqrt())
+            let by_likeliest = likeliest(&|after| after.difference(f));
+            Measured::new(outer.value - before.value, variance.sqrt()).averaged(by_likeliest)
         };
         let by_tyre_radius = gradient[rear] + if change.is_one_tyre { gradient[front] } else { 0.0 };
         let tyre_u = covariance[rear][rear].sqrt() * by_tyre_radius;
         let variance = result.variance(&outer.gradient) + second_order_variance(f, &jets, |g| result.variance(g));
-        result.values[f as usize] = after_change(size.value(f), outer.value, variance, tyre_u, change);
+        let likeliest = likeliest(&|after| after.size.value(f).measured());
+        result.values[f as usize] = Value { likeliest, ..after_change(size.value(f), outer.value, variance, tyre_u, change) };
     }
     Changed { size: result, nose_up_deg: turn.value, gradients, differences }
 }
@@ -173,6 +182,7 @@ fn after_change(before: &Value, value: f64, variance: f64, tyre_u: f64, change: 
         printed: before.printed,
         is_ignored: before.is_ignored,
         is_missing: !(u <= missing_above(before.figure) && value.is_finite()),
+        likeliest: None,
     }
 }
 

@@ -1,13 +1,11 @@
 //! What is doubted of a single published figure, from what the search for errors found for the whole table.
 
-use super::slips::{OtherWay, Slip, SlipKind};
+use super::slips::{LISTED_FROM, OtherWay, Slip, SlipKind};
 use crate::frameset::{Figure, SizeIndex};
 use crate::units::{AnyKind, Measured};
 
 /// A figure is doubted from this chance on that it is wrong.
 pub(super) const DOUBTED_FROM: f64 = 0.1;
-/// Other causes are named from this chance on.
-const NAMED_FROM: f64 = 0.05;
 
 /// A published figure of one size that is perhaps wrong.
 #[derive(Clone, Debug, PartialEq)]
@@ -61,7 +59,7 @@ pub(super) fn doubts(slips: &[Slip], index: SizeIndex) -> Vec<Doubt> {
 fn others(slips: &[Slip], of: &Slip, index: SizeIndex) -> Vec<(Figure, f64)> {
     let mut others: Vec<(Figure, f64)> = Vec::new();
     let own: Vec<Figure> = of.cells.iter().map(|c| c.figure).collect();
-    for slip in slips.iter().filter(|s| s.chance >= NAMED_FROM && *s != of) {
+    for slip in slips.iter().filter(|s| s.chance >= LISTED_FROM && *s != of) {
         for cell in slip.cells.iter().filter(|c| c.size == index && !own.contains(&c.figure)) {
             match others.iter_mut().find(|(f, _)| *f == cell.figure) {
                 Some((_, chance)) => *chance += slip.chance,

@@ -11,7 +11,7 @@ use super::price_and_climb::{Lightest, PriceAndClimb, lightest, price_and_climb}
 use super::sag::Sag;
 use crate::frameset::{Figure, FrameIndex, Frameset, Part, SizeIndex, TyreSize};
 use crate::geometry::{Adjusted, Change, Quantity, STATES, TYRE_RADIUS_U_MM, adjust, changed, outline};
-use crate::units::{AnyKind, Mass, Measured, visible};
+use crate::units::{AnyKind, Common, Mass, Measured, visible};
 use crate::weight::{WeightSettings, Weights, weights};
 
 /// Everything that follows from a line-up.
@@ -150,21 +150,26 @@ impl Findings {
         if own.is_missing || other.is_missing {
             return None;
         }
-        // Var(a − b) = Var a + Var b − 2 Cov(a, b).
         let (answers, answers_there) = (frame.gradient(figure)?, reference.gradient(figure)?);
-        let between = self.between(frame, reference);
-        let rows = answers.iter().zip(&between).filter(|(a, _)| **a != 0.0);
-        let common: f64 = rows.map(|(a, row)| a * row.iter().zip(&answers_there).map(|(c, b)| c * b).sum::<f64>()).sum();
-        let variance = own.u * own.u + other.u * other.u - 2.0 * common;
-        Some(Measured::new(own.value - other.value, variance.max(0.0).sqrt()))
+        let common = |between: &[[f64; STATES]; STATES]| {
+            let rows = answers.iter().zip(between).filter(|(a, _)| **a != 0.0);
+            rows.map(|(a, row)| a * row.iter().zip(&answers_there).map(|(c, b)| c * b).sum::<f64>()).sum::<f64>()
+        };
+        let has_same_explanations = frame.is_of_same_frameset(reference);
+        let zero = [[0.0; STATES]; STATES];
+        let (all, of_likeliest) = if has_same_explanations {
+            let (sizes, a, b) = (&frame.as_published, frame.size, reference.size);
+            (sizes.between_sizes(a, b), sizes.between_sizes_by_likeliest(a, b))
+        } else {
+            (zero, zero)
+        };
+        let [covariance, of_likeliest] = [all, of_likeliest].map(|between| common(&self.on_common_tyre(between)));
+        let common = Common { covariance, of_likeliest, has_same_explanations };
+        Some(own.measured().minus_with(other.measured(), common))
     }
 
     /// Covariance of the states of two frames' chosen sizes, as drawn but for a common tyre, whose radius is one for both.
-    fn between(&self, frame: &FrameFindings, other: &FrameFindings) -> [[f64; STATES]; STATES] {
-        let mut between = [[0.0; STATES]; STATES];
-        if frame.is_of_same_frameset(other) {
-            between = frame.as_published.between_sizes(frame.size, other.size);
-        }
+    fn on_common_tyre(&self, mut between: [[f64; STATES]; STATES]) -> [[f64; STATES]; STATES] {
         if self.has_common_tyre {
             let tyres = [Quantity::RearTyreRadius.index(), Quantity::FrontTyreRadius.index()];
             for i in 0..STATES {

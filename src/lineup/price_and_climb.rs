@@ -10,7 +10,6 @@ use super::document::Lineup;
 use super::frame_findings::FrameFindings;
 use super::riding_settings::RidingSettings;
 use crate::frameset::{Figure, FrameIndex, OnePerFrame, Part, Standard};
-use crate::geometry::probability_below;
 use crate::money::{Candidate, Money, Offer, offer, per_gram, unbeaten};
 use crate::riding::{ClimbError, GearError, GearsFound, climb_seconds, gears};
 use crate::units::{Mass, Measured, Ratio, Time};
@@ -228,12 +227,5 @@ pub fn lightest_of(
         return Some(Lightest { frame, next: None, difference: Measured::exact(0.0), probability: 1.0 });
     };
     let difference = difference(*next, frame).unwrap_or_else(|| second.minus(first));
-    let probability = if difference.u > 0.0 {
-        probability_below(difference.value / difference.u)
-    } else if difference.value > 0.0 {
-        1.0
-    } else {
-        0.5
-    };
-    Some(Lightest { frame, next: Some(*next), difference, probability })
+    Some(Lightest { frame, next: Some(*next), difference, probability: difference.chance_above(0.0) })
 }

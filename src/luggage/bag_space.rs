@@ -10,7 +10,7 @@ use super::plane::{constant, cross, dot, edges, left, length, plain, signed_area
 use super::rectangle::largest_rectangle;
 use crate::frameset::{Frameset, Size, Tube};
 use crate::geometry::{AdjustedSize, Assumption, Jet, Point, STATES, Scalar, State, u_of_step};
-use crate::units::{Angle, Area, Length, Measured};
+use crate::units::{Angle, Area, Length, Likeliest, Measured};
 
 /// What the room follows from: the state's quantities and the four tubes' radii, because a diameter that is assumed from
 /// the material moves an edge as much as an assumed junction does.
@@ -135,9 +135,29 @@ pub struct BagSpace {
 pub(super) struct Spread {
     covariance: Box<[[f64; STATES]; STATES]>,
     radius_u: [f64; 4],
+    /// The likeliest explanation of the table, where there are several.
+    likeliest: Option<SpreadByLikeliest>,
+}
+
+/// How the variables scatter if the likeliest explanation of the table is the right one.
+#[derive(Clone, Debug, PartialEq)]
+struct SpreadByLikeliest {
+    chance: f64,
+    /// From the averaged state to its own.
+    off: [f64; STATES],
+    spread: Box<Spread>,
 }
 
 impl Spread {
+    fn of(size: &AdjustedSize, radius_u: [f64; 4]) -> Self {
+        let likeliest = size.by_likeliest_alone().map(|(chance, by_likeliest)| SpreadByLikeliest {
+            chance,
+            off: std::array::from_fn(|i| by_likeliest.state.0[i] - size.state.0[i]),
+            spread: Box::new(Self { covariance: Box::new(by_likeliest.covariance), radius_u, likeliest: None }),
+        });
+        Self { covariance: Box::new(size.covariance), radius_u, likeliest }
+    }
+
     /// gᵀ C.
     fn row(&self, gradient: &[f64; VARIABLES]) -> [f64; VARIABLES] {
         let mut row = [0.0; VARIABLES];
@@ -160,7 +180,12 @@ impl Spread {
     }
 
     pub(super) fn measured<K>(&self, dual: &Dual, factor: f64) -> Measured<K> {
-        Measured::new(dual.value * factor, self.variance(&dual.gradient).sqrt() * factor.abs())
+        let likeliest = self.likeliest.as_ref().map(|l| Likeliest {
+            chance: l.chance,
+            value: dual.value + l.off.iter().zip(&dual.gradient).map(|(off, g)| off * g).sum::<f64>(),
+            u: l.spread.variance(&dual.gradient).sqrt(),
+        });
+        Measured::new(dual.value, self.variance(&dual.gradient).sqrt()).averaged(likeliest).times(factor)
     }
 }
 
@@ -176,10 +201,8 @@ pub fn bag_space(frameset: &Frameset, printed: &Size, size: &AdjustedSize) -> Re
     let state: State<Dual> = State(std::array::from_fn(|i| Dual::variable(size.state.0[i], i)));
     let radii: [Dual; 4] = std::array::from_fn(|k| Dual::variable(tubes.diameters[k].0 / 2.0, STATES + k));
     let found = opening(&state, radii, tubes)?;
-    let spread = Spread {
-        covariance: Box::new(size.covariance),
-        radius_u: tubes.diameters.map(|(_, is_assumed)| if is_assumed { ASSUMED_DIAMETER_U_MM / 2.0 } else { 0.0 }),
-    };
+    let radius_u = tubes.diameters.map(|(_, is_assumed)| if is_assumed { ASSUMED_DIAMETER_U_MM / 2.0 } else { 0.0 });
+    let spread = Spread::of(size, radius_u);
     Ok(measure(found, spread, printed, &tubes))
 }
 

@@ -7,6 +7,7 @@
 mod day;
 mod field;
 mod measured;
+mod normal_distribution;
 mod number;
 mod printed_mass;
 mod printed_number;
@@ -17,7 +18,11 @@ mod visible;
 mod words;
 
 pub use day::Day;
-pub use measured::{Angle, AnyKind, Area, COVERAGE_FACTOR, Kind, Length, Mass, Measured, Ratio, Time, Volume, expanded};
+pub use measured::{
+    Angle, AnyKind, Area, COVERAGE_FACTOR, Common, Kind, Length, Likeliest, Mass, Measured, Ratio, SURE_FROM, Time, Volume,
+    expanded,
+};
+pub use normal_distribution::{probability_below, two_sided};
 pub use number::{MINUS, NO_BREAK_SPACE, THIN_SPACE, as_typed, decimals_for, fixed, per_cent, plus_minus, signed_plus_minus};
 pub use printed_mass::{PrintedMass, printed_masses, typed_mass};
 pub use printed_price::{CurrencyMark, PrintedPrice, printed_prices};

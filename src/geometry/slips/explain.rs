@@ -12,8 +12,10 @@ use crate::geometry::observations::{Observations, SHARED};
 use crate::geometry::solved::{Solved, state_covariance};
 use crate::units::{AnyKind, Measured};
 
-/// Hypotheses below this chance are not told.
+/// Hypotheses below this chance are not told at all.
 const TOLD_FROM: f64 = 0.02;
+/// From this chance on an error is listed, and named as another possible cause.
+pub const LISTED_FROM: f64 = 0.05;
 /// From this chance on a published figure counts as not used: its share in every number is next to nothing.
 pub(in crate::geometry) const NOT_USED_FROM: f64 = 0.95;
 /// A sum of squares this unlikely, as a standard normal value, is explained by nothing that was found.

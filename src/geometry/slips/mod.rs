@@ -17,7 +17,7 @@ mod rows;
 mod search;
 mod settle;
 
-pub use explain::{Slip, SlipCell};
+pub use explain::{LISTED_FROM, Slip, SlipCell};
 pub use hypothesis::{OtherWay, PRIORS, Prior, Priors, SlipKind};
 pub use settle::Settling;
 

@@ -8,8 +8,8 @@
 
 use super::project::Projection;
 use crate::frameset::Figure;
-use crate::geometry::normal_distribution::probability_below;
 use crate::geometry::observations::{Cause, Observations, Reads};
+use crate::units::probability_below;
 
 /// Half a printing step over the standard uncertainty that stands for it.
 const HALF_STEP: f64 = 1.7320508075688772;

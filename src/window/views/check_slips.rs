@@ -22,7 +22,7 @@ const BAR: f32 = 80.0;
 /// The errors, the drawing of the chosen one, and what can be decided about it; nothing where nothing seems wrong. Gives the
 /// figure of the chosen size whose choices stand here.
 pub(crate) fn slips_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, tones: Tones, out: &mut Requests) -> Option<Figure> {
-    let slips = &frame.as_published.slips;
+    let slips = frame.as_published.listed_slips();
     if let Some(sentence) = no_fit(&frame.as_published).or(several_wrong_text(slips)) {
         ui.label(RichText::new(sentence).strong());
     }

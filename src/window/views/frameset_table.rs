@@ -42,7 +42,8 @@ impl View for FramesetTable {
         });
         let paper = egui::Frame::NONE.inner_margin(egui::Margin::symmetric(16, 10));
         // Before a figure is chosen, the most doubtful one stands there.
-        let doubtful = frame.as_published.slips.first().and_then(|slip| slip.cells.first()).map(|cell| (cell.size, cell.figure));
+        let doubtful =
+            frame.as_published.listed_slips().first().and_then(|slip| slip.cells.first()).map(|cell| (cell.size, cell.figure));
         let known = shown.moment.cell.filter(|(size, _)| size.0 < table.sizes.len());
         let chosen = known.or(doubtful).unwrap_or((frame.size, shown.moment.figure));
         // Once shown, it stays: a decision may take the doubt away.
