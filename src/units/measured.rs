@@ -68,8 +68,8 @@ pub struct Measured<K> {
     pub value: f64,
     /// Standard uncertainty (JCGM 100:2008, 2.3.1), in the same unit, not negative; infinite where nothing is known.
     pub u: f64,
-    /// Where several explanations were averaged, the likeliest of them.
-    likeliest: Option<Likeliest>,
+    /// Where several explanations were averaged, the likeliest of them; [`Likeliest::NONE`] where there is one alone.
+    likeliest: Likeliest,
     kind: PhantomData<K>,
 }
 
@@ -83,6 +83,11 @@ pub struct Likeliest {
     pub value: f64,
     /// Standard uncertainty if it is.
     pub u: f64,
+}
+
+impl Likeliest {
+    /// None: without a chance. A value of its own keeps [`Measured`] small.
+    const NONE: Self = Self { chance: 0.0, value: 0.0, u: 0.0 };
 }
 
 /// What two quantities have in common.
@@ -112,19 +117,23 @@ impl<K> Measured<K> {
     /// Value and standard uncertainty, in the kind's unit.
     #[must_use]
     pub const fn new(value: f64, u: f64) -> Self {
-        Self { value, u, likeliest: None, kind: PhantomData }
+        Self { value, u, likeliest: Likeliest::NONE, kind: PhantomData }
     }
 
     /// The same, averaged over several explanations, the likeliest of which says `likeliest`.
     #[must_use]
     pub const fn averaged(self, likeliest: Option<Likeliest>) -> Self {
+        let likeliest = match likeliest {
+            Some(likeliest) => likeliest,
+            None => Likeliest::NONE,
+        };
         Self { likeliest, ..self }
     }
 
     /// What the likeliest of several explanations says; `None` where there is one alone.
     #[must_use]
     pub const fn likeliest(self) -> Option<Likeliest> {
-        self.likeliest
+        if self.likeliest.chance > 0.0 { Some(self.likeliest) } else { None }
     }
 
     /// The same as what the likeliest of several explanations says.
@@ -137,7 +146,7 @@ impl<K> Measured<K> {
     /// others together, with the mean and variance that they have.
     #[must_use]
     pub fn chance_above(self, limit: f64) -> f64 {
-        let Some(Likeliest { chance, value, u }) = self.likeliest.filter(|l| l.chance < 1.0) else {
+        let Some(Likeliest { chance, value, u }) = self.likeliest().filter(|l| l.chance < 1.0) else {
             return chance_above(self.value, self.u, limit);
         };
         let rest = 1.0 - chance;
@@ -203,8 +212,8 @@ impl<K> Measured<K> {
     pub fn minus_with(self, other: Self, common: Common) -> Self {
         let less = |u: f64, covariance: f64| (u * u - 2.0 * covariance).max(0.0).sqrt();
         let apart = self.minus(other);
-        let one_chance = self.likeliest.filter(|_| common.has_same_explanations).map(|own| own.chance);
-        let likeliest = apart.likeliest.map(|l| Likeliest {
+        let one_chance = self.likeliest().filter(|_| common.has_same_explanations).map(|own| own.chance);
+        let likeliest = apart.likeliest().map(|l| Likeliest {
             chance: one_chance.unwrap_or(l.chance),
             value: l.value,
             u: less(l.u, common.of_likeliest),
@@ -215,10 +224,10 @@ impl<K> Measured<K> {
     /// Sum with `other`, where the two share no error and no explanation.
     #[must_use]
     pub fn plus(self, other: Self) -> Self {
-        let alone = |of: Self| of.likeliest.unwrap_or(Likeliest { chance: 1.0, value: of.value, u: of.u });
+        let alone = |of: Self| of.likeliest().unwrap_or(Likeliest { chance: 1.0, value: of.value, u: of.u });
         let (own, its) = (alone(self), alone(other));
         let both = Likeliest { chance: own.chance * its.chance, value: own.value + its.value, u: own.u.hypot(its.u) };
-        let likeliest = self.likeliest.or(other.likeliest).map(|_| both);
+        let likeliest = self.likeliest().or(other.likeliest()).map(|_| both);
         Self::new(self.value + other.value, self.u.hypot(other.u)).averaged(likeliest)
     }
 
@@ -232,7 +241,7 @@ impl<K> Measured<K> {
     #[must_use]
     pub fn times(self, factor: f64) -> Self {
         let scaled = |l: Likeliest| Likeliest { value: l.value * factor, u: l.u * factor.abs(), ..l };
-        Self::new(self.value * factor, self.u * factor.abs()).averaged(self.likeliest.map(scaled))
+        Self::new(self.value * factor, self.u * factor.abs()).averaged(self.likeliest().map(scaled))
     }
 
     /// Size without the sign; u stays.
@@ -246,7 +255,7 @@ impl<K: Kind> Measured<K> {
     /// Same numbers where the kind is told by what stands beside them, such as a figure of a table.
     #[must_use]
     pub const fn of_any_kind(self) -> Measured<AnyKind> {
-        Measured::new(self.value, self.u).averaged(self.likeliest)
+        Measured::new(self.value, self.u).averaged(self.likeliest())
     }
 }
 
@@ -254,13 +263,13 @@ impl Measured<AnyKind> {
     /// Same numbers as a length, mm: for a figure that is one.
     #[must_use]
     pub const fn as_length(self) -> Measured<Length> {
-        Measured::new(self.value, self.u).averaged(self.likeliest)
+        Measured::new(self.value, self.u).averaged(self.likeliest())
     }
 
     /// Same numbers as an angle, degrees: for a figure that is one.
     #[must_use]
     pub const fn as_angle(self) -> Measured<Angle> {
-        Measured::new(self.value, self.u).averaged(self.likeliest)
+        Measured::new(self.value, self.u).averaged(self.likeliest())
     }
 }
 
@@ -311,8 +320,8 @@ impl<K> std::fmt::Debug for Measured<K> {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let mut shown = f.debug_struct("Measured");
         shown.field("value", &self.value).field("u", &self.u);
-        if let Some(likeliest) = &self.likeliest {
-            shown.field("likeliest", likeliest);
+        if let Some(likeliest) = self.likeliest() {
+            shown.field("likeliest", &likeliest);
         }
         shown.finish()
     }

@@ -38,10 +38,10 @@ pub(in super::super) struct EyeletsAt<'a> {
 }
 
 impl EyeletsAt<'_> {
-    fn known(&self) -> Result<&Eyelets, Reason> {
+    fn known(&self) -> Result<&Eyelets, Box<Reason>> {
         match self.eyelets {
-            Stated::NotPublished if self.is_listed_fork => Err(CarryingReason::ForkEyeletsUnknown.into()),
-            other => other.known(Standard::Eyelets).map_err(Reason::from),
+            Stated::NotPublished if self.is_listed_fork => Err(Box::new(CarryingReason::ForkEyeletsUnknown.into())),
+            other => other.known(Standard::Eyelets).map_err(|why| Box::new(Reason::from(why))),
         }
     }
 }
@@ -50,7 +50,7 @@ impl EyeletsAt<'_> {
 pub(in super::super) fn rack(at: EyeletsAt) -> Outcome {
     let what = EyeletsFor::Rack(at.end);
     match at.known() {
-        Err(why) => Outcome::not_stated(why),
+        Err(why) => Outcome::not_stated(*why),
         Ok(e) if (if at.end == Wheel::Rear { e.rear_rack } else { e.front_rack }) => {
             Outcome::fits(CarryingReason::Eyelets(what), Source::Maker)
         }
@@ -82,7 +82,7 @@ fn guard(width_mm: Option<f64>, place: GuardPlace) -> Outcome {
     let end = place.at.end;
     let what = EyeletsFor::Mudguard(end);
     let fixed = match place.at.known() {
-        Err(why) => Outcome::not_stated(why),
+        Err(why) => Outcome::not_stated(*why),
         Ok(e) if (if end == Wheel::Rear { e.rear_mudguard } else { e.front_mudguard }) => {
             Outcome::fits(CarryingReason::Eyelets(what), Source::Maker)
         }

@@ -96,7 +96,8 @@ fn rider_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         }
     }
     heading_ui(ui, "Legs and feet");
-    if let Some(inside_leg) = optional_length_ui(ui, units, &INSIDE_LEG, rider.inside_leg) {
+    let inside_leg = optional_length_ui(ui, units, &INSIDE_LEG, rider.inside_leg);
+    if inside_leg != rider.inside_leg {
         put(out, Rider { inside_leg, ..rider });
     }
     if let Some(crank) = length_ui(ui, units, "Crank length", rider.crank, 100.0..=220.0) {
@@ -134,8 +135,8 @@ const UPPER_HEADSET: OptionalLength = OptionalLength {
     range_mm: 0.0..=60.0,
     range_text: upper_headset_range_text,
 };
-/// The field of a length that may be left empty; gives what was entered.
-fn optional_length_ui(ui: &mut Ui, units: System, of: &OptionalLength, mm: Option<f64>) -> Option<Option<f64>> {
+/// The field of a length that may be left empty; gives the length as it is now.
+fn optional_length_ui(ui: &mut Ui, units: System, of: &OptionalLength, mm: Option<f64>) -> Option<f64> {
     let read = |text: &str| match text.trim() {
         "" => Ok(None),
         length => match crate::units::typed_length(length, units) {
@@ -149,7 +150,7 @@ fn optional_length_ui(ui: &mut Ui, units: System, of: &OptionalLength, mm: Optio
         let entry = TypedField { id: Id::unique(of.name), name: of.name, current, hint: of.hint, width: 100.0 };
         entered = entry.show(ui, read).1;
     });
-    entered
+    entered.unwrap_or(mm)
 }
 
 fn cockpit_ui(ui: &mut Ui, units: System, rider: Rider, cockpit: Cockpit, out: &mut Requests) {
@@ -162,9 +163,7 @@ fn cockpit_ui(ui: &mut Ui, units: System, rider: Rider, cockpit: Cockpit, out: &
     take(length_ui(ui, units, "Stem length", cockpit.stem_length, 20.0..=160.0), &mut changed.stem_length);
     take(number_ui(ui, "Stem angle", cockpit.stem_angle, -45.0..=60.0, "°"), &mut changed.stem_angle);
     take(length_ui(ui, units, "Spacers", cockpit.spacers, 0.0..=150.0), &mut changed.spacers);
-    if let Some(entered) = optional_length_ui(ui, units, &UPPER_HEADSET, cockpit.upper_headset_stack_height) {
-        changed.upper_headset_stack_height = entered;
-    }
+    changed.upper_headset_stack_height = optional_length_ui(ui, units, &UPPER_HEADSET, cockpit.upper_headset_stack_height);
     changed.bar = bar_ui(ui, units, "Handlebar", cockpit.bar);
     let mut differs = rider.bar_elsewhere.is_some();
     let check = ui.checkbox(&mut differs, "another handlebar on the other frames");
