@@ -10,6 +10,7 @@ use super::commands::Command;
 use super::document::Document;
 use super::entry::{enter_typed, refused};
 use super::key_order::KeyOrder;
+use super::labels::notices as labels;
 use super::moment::{Moment, Reading};
 use super::outside::Outside;
 use super::question::{PictureChoice, Question, Then};
@@ -65,7 +66,7 @@ impl Window {
 
     /// A window on what is being read.
     pub(super) fn reading(cc: &CreationContext<'_>, reading: Option<Reading>, chooser: Chooser) -> Self {
-        let stored = cc.storage.and_then(|storage| eframe::get_value::<Session>(storage, session::KEY));
+        let stored = cc.storage.and_then(|storage| eframe::get_value::<Session>(storage, session::SESSION_ID));
         let mut window = Self::with_session(&cc.egui_ctx, reading, chooser, stored.unwrap_or_default().made_sane());
         if let (Chooser::Desktop, Some(folder)) = (chooser, eframe::storage_dir(session::APP_ID)) {
             window.keep_state_in(&folder);
@@ -240,7 +241,7 @@ impl Window {
 
     fn set_title(&mut self, ctx: &Context) {
         let mark = if self.document.is_unsaved() { " *" } else { "" };
-        let title = format!("{}{mark} – Spandrel", visible(&self.document.name()));
+        let title = labels::spandrel(&visible(&self.document.name()), &mark);
         if title != self.moment.title {
             ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
             self.moment.title = title;
@@ -275,7 +276,7 @@ impl eframe::App for Window {
     }
 
     fn save(&mut self, storage: &mut dyn Storage) {
-        eframe::set_value(storage, session::KEY, &self.session);
+        eframe::set_value(storage, session::SESSION_ID, &self.session);
     }
 
     fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {

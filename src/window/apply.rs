@@ -8,6 +8,7 @@ use super::commands::Command;
 use super::document::Document;
 use super::edits::Edit;
 use super::file_names::file_name;
+use super::labels::notices as labels;
 use super::question::{Purpose, Question, Saving, Then};
 use super::requests::Request;
 use super::session::Session;
@@ -80,7 +81,7 @@ impl Window {
             self.moment.selected = to;
         }
         self.keep_selection();
-        self.moment.status = if words.is_empty() { String::new() } else { format!("Done: {words}.") };
+        self.moment.status = if words.is_empty() { String::new() } else { labels::done(&words) };
     }
 
     /// Selects the frame at a place; the cell that was chosen belongs to the frame before.
@@ -115,15 +116,15 @@ impl Window {
             Command::Quit => ctx.send_viewport_cmd(ViewportCommand::Close),
             Command::Undo => {
                 self.moment.status = match self.document.undo() {
-                    Some(label) => format!("Undid: {label}."),
-                    None => "Nothing to undo.".to_owned(),
+                    Some(label) => labels::undid(&label),
+                    None => labels::NOTHING_TO_UNDO.to_owned(),
                 };
                 self.keep_selection();
             }
             Command::Redo => {
                 self.moment.status = match self.document.redo() {
-                    Some(label) => format!("Redid: {label}."),
-                    None => "Nothing to redo.".to_owned(),
+                    Some(label) => labels::redid(&label),
+                    None => labels::NOTHING_TO_REDO.to_owned(),
                 };
                 self.keep_selection();
             }
@@ -183,7 +184,7 @@ impl Window {
         let lineup = self.document.lineup();
         let selected = self.moment.selected;
         let Some(entry) = selected.of(&lineup.frames) else {
-            "Add a frame first.".clone_into(&mut self.moment.status);
+            labels::ADD_A_FRAME_FIRST.clone_into(&mut self.moment.status);
             return;
         };
         let last = FrameIndex(lineup.frames.len() - 1);

@@ -8,6 +8,7 @@ use egui::Context;
 use super::app::{Chooser, Window};
 use super::edits::Edit;
 use super::file_names::{file_name, with_ending};
+use super::labels::notices as labels;
 use super::question::{Answer, Purpose, Question, Saving, Then};
 use super::work::{Chosen, Done, file_dialog};
 
@@ -42,18 +43,18 @@ impl Window {
             match result {
                 None => {
                     self.stay_open();
-                    self.moment.notify(format!("{label} failed. Try again."));
+                    self.moment.notify(labels::failed_try_again(&label));
                 }
                 Some(Done::Chosen(purpose, Chosen::Paths(paths))) => self.take_paths(purpose, paths, true, ctx),
                 Some(Done::Chosen(_, Chosen::Nothing)) => self.then = None,
                 Some(Done::Chosen(purpose, Chosen::NoDialog)) => {
                     let text = self.suggestion(purpose);
-                    self.ask_path(purpose, text, "No file dialog is available here. Enter the path.");
+                    self.ask_path(purpose, text, labels::NO_FILE_DIALOG_IS_AVAILABLE);
                 }
                 Some(Done::Picture(path, replace, made)) => self.keep_picture(&path, replace, made),
                 Some(Done::Published(folder, published)) => self.tell_published(folder, published),
                 Some(Done::Copied(made)) => match made.and_then(|pixels| Ok(self.clipboard.copy_picture(pixels)?)) {
-                    Ok(()) => "Picture copied to the clipboard.".clone_into(&mut self.moment.status),
+                    Ok(()) => labels::PICTURE_COPIED_TO_THE_CLIPBOARD.clone_into(&mut self.moment.status),
                     Err(problem) => self.moment.notify(problem.to_string()),
                 },
             }

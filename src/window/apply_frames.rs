@@ -11,6 +11,7 @@ use super::edits::Edit;
 use super::file_names::base_name;
 use super::file_names::file_name;
 use super::import_review::ImportReview;
+use super::labels::notices as labels;
 use super::question::{Purpose, Question};
 use super::requests::Request;
 use super::view_id::ViewId;
@@ -21,7 +22,7 @@ impl Window {
     /// An empty frameset, ready to be typed in.
     pub(super) fn new_frame(&mut self) {
         let mut blank = Frameset::blank();
-        "New frame".clone_into(&mut blank.model);
+        labels::NEW_FRAME.clone_into(&mut blank.model);
         self.add_frame(blank, None);
         self.requests.push(Request::Command(Command::Show(ViewId::Frameset)));
     }
@@ -69,7 +70,7 @@ impl Window {
     /// Asks where to save the selected frame's file.
     pub(super) fn choose_frame_file(&mut self, ctx: &Context, desktop: Option<&Frame>) {
         let Some(key) = self.document.key_at(self.moment.selected) else {
-            "Add a frame first.".clone_into(&mut self.moment.status);
+            labels::ADD_A_FRAME_FIRST.clone_into(&mut self.moment.status);
             return;
         };
         let suggested = self.frame_file_suggestion(key);

@@ -7,6 +7,7 @@ use egui::Context;
 
 use super::app::Window;
 use super::file_names::file_name;
+use super::labels::notices as labels;
 use super::question::Purpose;
 use super::work::{Done, Work, WorkError};
 use crate::disk::{self, Replace};
@@ -33,7 +34,7 @@ impl Window {
     /// A file name that says whose pattern it is.
     pub(super) fn pattern_name(&self, frame: FrameIndex) -> String {
         let found = frame.of(&self.document.findings().frames);
-        let name = found.map(|f| format!("{}-{}-bag", f.name, f.size_label()).to_lowercase()).unwrap_or_default();
+        let name = found.map(|f| labels::bag(&f.name, &f.size_label()).to_lowercase()).unwrap_or_default();
         format!("{}.pdf", file_name(&name))
     }
 
@@ -43,14 +44,14 @@ impl Window {
         let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase()).unwrap_or_default();
         let is_pdf = ending == "pdf";
         if !is_pdf && ending != "svg" {
-            self.moment.notify(format!("{}: a pattern is saved as .pdf or .svg", path.display()));
+            self.moment.notify(labels::a_pattern_is_saved(&path.display()));
             return;
         }
         let paper = if is_pdf { self.session.paper } else { Paper::OneSheet };
         let day = disk::today();
         let units = self.document.lineup().settings.units;
         match pattern_scenes(found, units, paper, day) {
-            Ok(pages) => self.work.push(Work::start(ctx, "Creating the pattern", true, move || {
+            Ok(pages) => self.work.push(Work::start(ctx, labels::CREATING_THE_PATTERN, true, move || {
                 Done::Picture(path, replace, publish::pattern_file(&pages, is_pdf, day).map_err(WorkError::from))
             })),
             Err(why) => {

@@ -7,6 +7,7 @@ use eframe::Frame;
 use egui::Context;
 
 use super::app::Window;
+use super::labels::notices as labels;
 use super::question::{PictureChoice, Purpose, Question};
 use super::viewport::Viewport;
 use super::views;
@@ -49,7 +50,7 @@ impl Window {
         // A link is written through where the user agreed to make the file that it names.
         let target = if replace == Replace::Confirmed { disk::write_target(path) } else { path.to_owned() };
         match made.and_then(|bytes| Ok(disk::write(&target, &bytes, replace)?)) {
-            Ok(()) => self.moment.status = format!("Saved {}.", path.display()),
+            Ok(()) => self.moment.status = labels::saved(&path.display()),
             Err(problem) => {
                 self.stay_open();
                 self.moment.notify(problem.to_string());
@@ -78,9 +79,9 @@ impl Window {
     fn say_no_picture(&mut self) {
         let view = self.moment.view.label();
         self.moment.status = if self.document.lineup().frames.is_empty() {
-            "Add a frame first.".to_owned()
+            labels::ADD_A_FRAME_FIRST.to_owned()
         } else {
-            format!("{view} is a table. Copy it as text.")
+            labels::is_a_table_copy(&view)
         };
     }
 
@@ -106,7 +107,7 @@ impl Window {
         let is_png = path.extension().map_or(choice.is_png, |e| e.eq_ignore_ascii_case("png"));
         // The line-up as it is now, whatever is changed while the pixels are made.
         let svg = publish::picture_svg(self.document.findings(), self.document.lineup(), &picture);
-        self.work.push(Work::start(ctx, "Creating the picture", true, move || {
+        self.work.push(Work::start(ctx, labels::CREATING_THE_PICTURE, true, move || {
             let made = if is_png {
                 publish::png(&svg, picture.width_px, picture.height_px).map_err(WorkError::from)
             } else {
@@ -128,7 +129,7 @@ impl Window {
             return;
         };
         let svg = publish::picture_svg(self.document.findings(), self.document.lineup(), &picture);
-        self.work.push(Work::start(ctx, "Creating the picture", true, move || {
+        self.work.push(Work::start(ctx, labels::CREATING_THE_PICTURE, true, move || {
             Done::Copied(publish::pixels(&svg, picture.width_px, picture.height_px).map_err(WorkError::from))
         }));
     }
@@ -136,10 +137,10 @@ impl Window {
     /// Copies all figures as text.
     pub(super) fn copy_figures(&mut self, ctx: &Context) {
         if self.document.lineup().frames.is_empty() {
-            "Add a frame first.".clone_into(&mut self.moment.status);
+            labels::ADD_A_FRAME_FIRST.clone_into(&mut self.moment.status);
             return;
         }
         ctx.copy_text(publish::tabbed(self.table()));
-        "Figures copied to the clipboard as tab-separated text.".clone_into(&mut self.moment.status);
+        labels::FIGURES_COPIED_TO_THE_CLIPBOARD.clone_into(&mut self.moment.status);
     }
 }

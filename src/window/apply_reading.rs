@@ -8,6 +8,7 @@ use egui::Context;
 use super::app::Window;
 use super::edits::Edit;
 use super::file_names::base_name;
+use super::labels::notices as labels;
 use super::moment::Reading;
 use super::question::Then;
 use super::reader::ReadPurpose;
@@ -79,11 +80,11 @@ impl Window {
     pub(super) fn stop(&mut self, ctx: &Context) {
         if let Some(reading) = &mut self.moment.reading {
             let left = match reading.total - reading.done {
-                1 => "1 file was not read".to_owned(),
-                left => format!("{left} files were not read"),
+                1 => labels::ONE_FILE_WAS_NOT_READ.to_owned(),
+                left => labels::files_were_not_read(&left),
             };
             let lineups = std::mem::take(&mut reading.lineups);
-            self.moment.notify(format!("Reading was stopped: {left}."));
+            self.moment.notify(labels::reading_was_stopped(&left));
             for (lineup, file) in lineups {
                 self.leave(Then::Replace(Box::new(lineup), file), ctx);
             }

@@ -8,6 +8,7 @@ use egui::Context;
 
 use super::app::Window;
 use super::edits::Edit;
+use super::labels::notices as labels;
 use super::moment::Reading;
 use super::question::{Purpose, Question, Saving};
 use super::reader::ReadPurpose;
@@ -44,7 +45,7 @@ impl Window {
             self.moment.question = Some(Question::SaveOver { saving, path, obstacle, agreed: Vec::new() });
         } else {
             self.then = None;
-            self.moment.notify(format!("{}: not saved, another program is writing to it; save again", path.display()));
+            self.moment.notify(labels::not_saved_another_program(&path.display()));
         }
     }
 
@@ -88,11 +89,11 @@ impl Window {
     /// What is saved, in words that tell it from the others.
     pub(super) fn words_for(&self, saving: Saving) -> String {
         match saving {
-            Saving::Lineup => "the line-up".to_owned(),
+            Saving::Lineup => labels::THE_LINE_UP.to_owned(),
             Saving::Frame(key) => {
                 match self.document.place_of(key).and_then(|p| Some((p, p.of(&self.document.lineup().frames)?))) {
                     Some((place, entry)) => format!("{} {}", letter(place), entry.frameset.name()),
-                    None => "the frame".to_owned(),
+                    None => labels::THE_FRAME.to_owned(),
                 }
             }
         }
@@ -117,7 +118,7 @@ impl Window {
         match written.and_then(|text| written_to(path, text.as_bytes(), expected)) {
             Ok(None) => self.overtaken(Saving::Lineup, path),
             Ok(Some(file)) => {
-                self.moment.status = format!("Saved {}.", path.display());
+                self.moment.status = labels::saved(&path.display());
                 self.session.remember(path);
                 self.document.mark_saved(file);
                 self.flush_recovery();
@@ -137,14 +138,14 @@ impl Window {
         let Saving::Frame(key) = saving else { return };
         let Some((place, entry)) = self.document.place_of(key).and_then(|p| Some((p, p.of(&self.document.lineup().frames)?)))
         else {
-            self.moment.notify(format!("{}: not saved, the frame is no longer in the line-up", path.display()));
+            self.moment.notify(labels::not_saved_the_frame(&path.display()));
             return;
         };
         let written = write_frameset(&entry.frameset).map_err(|why| WorkError::Document { path: path.to_owned(), why });
         match written.and_then(|text| written_to(path, text.as_bytes(), expected)) {
             Ok(None) => self.overtaken(saving, path),
             Ok(Some(file)) => {
-                self.moment.status = format!("Saved {}.", path.display());
+                self.moment.status = labels::saved(&path.display());
                 self.session.remember(path);
                 self.document.tie(place, file);
             }
@@ -162,19 +163,19 @@ impl Window {
     pub(super) fn take_again(&mut self, saving: Saving, path: &Path, opened: Result<Opened, FileProblem>) {
         match (opened, saving) {
             (Ok(Opened { loaded: Loaded::Lineup(lineup), identity }), Saving::Lineup) => {
-                self.document.reread(*lineup, identity, "reading the line-up again".to_owned());
-                self.moment.status = format!("Read {} again.", path.display());
+                self.document.reread(*lineup, identity, labels::READING_THE_LINE_UP_AGAIN.to_owned());
+                self.moment.status = labels::read_again(&path.display());
                 self.moment.selected =
                     self.moment.selected.min(FrameIndex(self.document.lineup().frames.len().saturating_sub(1)));
             }
             (Ok(Opened { loaded: Loaded::Frameset(frameset), identity }), Saving::Frame(key)) => {
                 let Some(frame) = self.document.place_of(key) else { return };
-                let what = format!("reading {} again", letter(frame));
+                let what = labels::reading_again(&letter(frame));
                 self.edit(Edit::Frameset { frame, frameset: Arc::new(*frameset), what, field: None });
                 self.document.end_gesture();
                 self.document.tie(frame, identity);
             }
-            (Ok(_), _) => self.moment.notify(format!("{}: holds another kind of file now; nothing was read", path.display())),
+            (Ok(_), _) => self.moment.notify(labels::holds_another_kind_of_file(&path.display())),
             (Err(problem), _) => self.moment.notify(problem.to_string()),
         }
     }

@@ -8,6 +8,7 @@ use egui::Context;
 
 use super::app::Window;
 use super::file_names::file_name;
+use super::labels::notices as labels;
 use super::question::Purpose;
 use super::sheet_edits::sheet_in_front;
 use super::shown::Shown;
@@ -54,7 +55,7 @@ impl Window {
     /// Asks for a folder to publish into, or takes the one that the sheet was last published into.
     pub(super) fn choose_publishing(&mut self, is_again: bool, ctx: &Context, desktop: Option<&Frame>) {
         if self.document.lineup().frames.is_empty() {
-            "Add a frame first.".clone_into(&mut self.moment.status);
+            labels::ADD_A_FRAME_FIRST.clone_into(&mut self.moment.status);
             return;
         }
         match self.shown().published_in().map(Path::to_owned) {
@@ -69,14 +70,14 @@ impl Window {
     /// Publishes the sheet in front, beside the window: with progress, and it can be stopped.
     pub(super) fn publish_into(&mut self, folder: PathBuf, ctx: &Context) {
         if folder.is_file() {
-            self.moment.notify(format!("{}: this is a file. Choose a folder to publish to.", folder.display()));
+            self.moment.notify(labels::this_is_a_file_choose(&folder.display()));
             return;
         }
         if let Some(work) = self.work.iter().find(|work| work.is_long()) {
             self.moment.status = if work.is_stopping() {
-                "Publishing is still being stopped: wait a moment, and publish again.".to_owned()
+                labels::PUBLISHING_IS_STILL_BEING_STOPPED.to_owned()
             } else {
-                "A sheet is already being published.".to_owned()
+                labels::A_SHEET_IS_ALREADY_BEING_PUBLISHED.to_owned()
             };
             return;
         }
@@ -84,14 +85,14 @@ impl Window {
         let (findings, lineup) = (Arc::clone(self.document.findings()), self.document.lineup().clone());
         let going = Arc::new(PublishProgress::default());
         let watched = Arc::clone(&going);
-        self.work.push(Work::start_long(ctx, "Publishing the sheet", watched, move || {
+        self.work.push(Work::start_long(ctx, labels::PUBLISHING_THE_SHEET, watched, move || {
             let Ok(made) = publish::sheet_folder(&findings, &lineup, &sheet, &going) else {
                 return Done::Published(folder, Ok(None));
             };
             let mut is_whole = made.problems.is_empty();
             let mut said = made.problems;
             if !made.left_out.is_empty() {
-                said.push(format!("Left out: {}", made.left_out.join(" ")));
+                said.push(labels::left_out(&made.left_out.join(" ")));
             }
             let written = match publish_into(&folder, &made.files, Replace::Made, &|| !going.is_stopped()) {
                 Ok(Publication::Written { kept, files }) => {
@@ -109,12 +110,12 @@ impl Window {
     /// Says what publishing came to, and remembers where it went.
     pub(super) fn tell_published(&mut self, folder: PathBuf, published: Result<Option<Published>, WorkError>) {
         match published {
-            Ok(None) => self.moment.status = format!("Publishing was stopped. Nothing was changed in {}.", folder.display()),
+            Ok(None) => self.moment.status = labels::publishing_was_stopped_nothing_was(&folder.display()),
             Ok(Some(Published { sheet, files, said, is_whole })) => {
                 if !is_whole {
                     self.stay_open();
                 }
-                self.moment.status = format!("Published {files} files to {}.", folder.display());
+                self.moment.status = labels::published_files_to(&files, &folder.display());
                 for words in said {
                     self.moment.notify(words);
                 }
@@ -135,11 +136,11 @@ impl Window {
         let sheet = self.sheet_in_front();
         let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase()).unwrap_or_default();
         if !["png", "svg", "pdf"].contains(&ending.as_str()) {
-            self.moment.notify(format!("{}: a sheet is saved as .png, .svg or .pdf", path.display()));
+            self.moment.notify(labels::a_sheet_is_saved(&path.display()));
             return;
         }
         let scene = sheet_scene(self.document.findings(), self.document.lineup(), &sheet).scene;
-        self.work.push(Work::start(ctx, "Creating the picture", true, move || {
+        self.work.push(Work::start(ctx, labels::CREATING_THE_PICTURE, true, move || {
             let made = match ending.as_str() {
                 "png" => publish::sheet_png(&scene, &sheet),
                 "pdf" => publish::sheet_pdf(&scene, &sheet),
@@ -152,7 +153,7 @@ impl Window {
     /// Puts the sheet's pixels on the clipboard.
     pub(super) fn copy_sheet(&mut self, sheet: Sheet, ctx: &Context) {
         let scene = sheet_scene(self.document.findings(), self.document.lineup(), &sheet).scene;
-        self.work.push(Work::start(ctx, "Creating the picture", true, move || {
+        self.work.push(Work::start(ctx, labels::CREATING_THE_PICTURE, true, move || {
             Done::Copied(publish::sheet_pixels(&scene, &sheet).map_err(WorkError::from))
         }));
     }

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use egui::{Context, EventFilter, Id, Key, PointerButton, Pos2, Rect, Response, Sense, Tooltip, Ui, pos2, vec2};
 
+use super::labels::drawings as labels;
 use super::named::described;
 use super::paint;
 use super::shown::Shown;
@@ -16,7 +17,7 @@ const NEAR: f64 = 8.0;
 /// How far an arrow key moves a drawing, points.
 const STEP: f32 = 48.0;
 /// Under which id the pointer's place is told to the status line.
-const READOUT: &str = "place of the pointer";
+const READOUT_ID: &str = "place of the pointer";
 
 /// A field that a scene is painted in.
 pub(crate) struct Field {
@@ -96,7 +97,7 @@ impl Field {
     /// Paints the scene, tells what the pointer is over, and gives screen readers the findings in sentences.
     pub(crate) fn show(&self, ui: &Ui, scene: &Scene, tones: Tones) {
         paint::scene(ui.painter(), self.rect.min, scene, tones);
-        described(&self.response, &format!("Drawing: {}", scene.title), &scene.description);
+        described(&self.response, &labels::drawing(&scene.title), &scene.description);
         outlined(ui, &self.response, tones);
         let is_busy = ui.input(|i| i.pointer.any_down());
         if let Some(target) = self.pointer().filter(|_| !is_busy).and_then(|place| pointed_at(scene, place)) {
@@ -169,7 +170,7 @@ pub(crate) fn pointed_at(scene: &Scene, place: Pt) -> Option<&Target> {
 
 /// Tells the status line where the pointer is.
 pub(crate) fn tell(ctx: &Context, words: Option<String>) {
-    let id = Id::unique(READOUT);
+    let id = Id::unique(READOUT_ID);
     let before = ctx.data(|d| d.get_temp::<Option<String>>(id)).flatten();
     if before != words {
         ctx.data_mut(|d| d.insert_temp(id, words));
@@ -179,7 +180,7 @@ pub(crate) fn tell(ctx: &Context, words: Option<String>) {
 
 /// Where the pointer is, in words.
 pub(crate) fn readout(ctx: &Context) -> Option<String> {
-    ctx.data(|d| d.get_temp::<Option<String>>(Id::unique(READOUT))).flatten()
+    ctx.data(|d| d.get_temp::<Option<String>>(Id::unique(READOUT_ID))).flatten()
 }
 
 /// What was made for `key`: kept from an earlier frame, or made anew.

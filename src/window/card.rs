@@ -5,6 +5,7 @@ use egui::{Align, ComboBox, Label, Layout, Rect, RichText, Sense, Ui, UiBuilder,
 use super::commands::Command;
 use super::edits::Edit;
 use super::file_names::telling_name;
+use super::labels::line_up as labels;
 use super::lineup_panel::background;
 use super::named::named;
 use super::requests::{Request, Requests};
@@ -16,7 +17,7 @@ use crate::frameset::FrameIndex;
 use crate::words::{doubt_brief, doubt_text, no_fit};
 
 /// Salt of the handles' ids.
-pub(crate) const HANDLE: &str = "card handle";
+pub(crate) const HANDLE_ID: &str = "card handle";
 
 /// Shows the card at `index` and says where it lies.
 pub(crate) fn card_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: Tones, out: &mut Requests) -> Rect {
@@ -36,9 +37,7 @@ pub(crate) fn card_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: T
     let before = ui.ctx().read_response(egui::Id::unique(("card place", index))).map(|r| r.rect);
     if let Some(rect) = before {
         let ground = background(ui, rect, index);
-        ground.widget_info(|| {
-            egui::WidgetInfo::selected(egui::Role::Button, true, is_selected, format!("Select {}", found.letter))
-        });
+        ground.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, is_selected, labels::select(&found.letter)));
         if ground.clicked() {
             out.push(Request::Select(index));
         }
@@ -57,16 +56,16 @@ pub(crate) fn card_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: T
                     size_ui(ui, index, entry, &found.letter, out);
                     let mut is_shown = entry.shown;
                     let check = ui
-                        .checkbox(&mut is_shown, RichText::new("shown").size(SMALL))
-                        .on_hover_text("Shows or hides this frame.");
-                    named(&check, format!("Show {}", found.letter));
+                        .checkbox(&mut is_shown, RichText::new(labels::SHOWN).size(SMALL))
+                        .on_hover_text(labels::SHOWS_OR_HIDES_THIS_FRAME);
+                    named(&check, labels::show(&found.letter));
                     if check.changed() {
                         out.edit(Edit::Shown { frame: index, shown: is_shown });
                     }
                     let radio = ui
-                        .radio(is_reference, RichText::new("reference").size(SMALL))
-                        .on_hover_text("Compares the other frames with this one.");
-                    named(&radio, format!("{} is the reference", found.letter));
+                        .radio(is_reference, RichText::new(labels::REFERENCE).size(SMALL))
+                        .on_hover_text(labels::COMPARES_THE_OTHER_FRAMES);
+                    named(&radio, labels::is_the_reference(&found.letter));
                     if radio.clicked() {
                         out.edit(Edit::Reference(index));
                     }
@@ -84,8 +83,8 @@ pub(crate) fn card_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: T
 fn name_ui(ui: &mut Ui, index: FrameIndex, name: &str, letter: &str, tones: Tones, out: &mut Requests) {
     ui.allocate_ui_with_layout(vec2(ui.available_width(), 20.0), Layout::right_to_left(Align::Center), |ui| {
         let away = ui.add(egui::Button::new(RichText::new("×").color(tones.second())).frame_when_inactive(false).small());
-        named(&away, format!("Remove {letter}"));
-        if away.on_hover_text(format!("Removes {letter} from the line-up. Its file is kept.")).clicked() {
+        named(&away, labels::remove(&letter));
+        if away.on_hover_text(labels::removes_from_the_line_up(&letter)).clicked() {
             out.edit(Edit::Remove(index));
         }
         handle_ui(ui, index, letter, tones);
@@ -98,10 +97,10 @@ fn name_ui(ui: &mut Ui, index: FrameIndex, name: &str, letter: &str, tones: Tone
 /// Six dots to drag a card by.
 fn handle_ui(ui: &mut Ui, index: FrameIndex, letter: &str, tones: Tones) {
     let (rect, _) = ui.allocate_exact_size(vec2(14.0, 20.0), Sense::hover());
-    let response = ui.interact(rect, egui::Id::unique((HANDLE, index)), Sense::drag());
-    let keys = "Drag to move. Alt with the up or down arrow also works.";
+    let response = ui.interact(rect, egui::Id::unique((HANDLE_ID, index)), Sense::drag());
+    let keys = labels::DRAG_TO_MOVE_ALT;
     let response = response.on_hover_text(keys).on_hover_cursor(egui::CursorIcon::Grab);
-    named(&response, format!("Move {letter}"));
+    named(&response, labels::move_letter(&letter));
     let colour = if response.hovered() || response.dragged() { tones.ink() } else { tones.second() };
     for row in -1_i8..=1 {
         for side in [-2.5, 2.5] {
@@ -118,8 +117,8 @@ fn size_ui(ui: &mut Ui, index: FrameIndex, entry: &crate::lineup::Entry, letter:
             }
         }
     });
-    named(&combo.response, format!("Size of {letter}"));
-    combo.response.on_hover_text(format!("Size of {letter}: {}. Alt with the left or right arrow changes it.", entry.size));
+    named(&combo.response, labels::size_of(&letter));
+    combo.response.on_hover_text(labels::size_of_alt(&letter, &entry.size));
 }
 
 /// Long labels ("52 cm / small-medium") are cut in the picker; its tooltip says them whole.
@@ -149,19 +148,19 @@ fn doubts_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: Tones, out
     match size.doubts.as_slice() {
         [] => {}
         [one] => words.push(doubt_brief(one)),
-        several => words.push(format!("{} doubtful figures", several.len())),
+        several => words.push(labels::doubtful_figures(&several.len())),
     }
     let (missing, sentence) = views::missing_words(size);
     if missing > 0 {
         words.push(match (words.is_empty(), missing) {
-            (true, 1) => "1 unknown figure".to_owned(),
-            (true, _) => format!("{missing} unknown figures"),
-            (false, _) => format!("{missing} unknown"),
+            (true, 1) => labels::ONE_UNKNOWN_FIGURE.to_owned(),
+            (true, _) => labels::unknown_figures(&missing),
+            (false, _) => labels::unknown(&missing),
         });
     }
     let unsettled = index.of(&shown.findings().frames).and_then(|f| no_fit(&f.as_published));
     if unsettled.is_some() {
-        words.insert(0, "figures disagree".to_owned());
+        words.insert(0, labels::FIGURES_DISAGREE.to_owned());
     }
     if words.is_empty() {
         return;
@@ -173,11 +172,7 @@ fn doubts_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: Tones, out
     });
     let response = line.inner;
     response.widget_info(|| {
-        egui::WidgetInfo::labeled(
-            egui::Role::Button,
-            true,
-            format!("Doubtful or unknown figures of {letter}: {}", words.join(", ")),
-        )
+        egui::WidgetInfo::labeled(egui::Role::Button, true, labels::doubtful_or_unknown_figures_of(&letter, &words.join(", ")))
     });
     let response = response.on_hover_cursor(egui::CursorIcon::PointingHand).on_hover_ui(|ui| {
         if let Some(sentence) = unsettled {

@@ -1,6 +1,7 @@
 //! The clipboard, for pictures and text. It is opened at first use and kept, since on some desktops what was copied
 //! lives only as long as its owner.
 
+use super::labels::notices as labels;
 use crate::publish::Pixels;
 
 /// The clipboard, once it is needed.
@@ -14,10 +15,10 @@ pub(crate) struct Clipboard {
 #[non_exhaustive]
 pub(crate) enum ClipboardError {
     /// The desktop has no clipboard.
-    #[error("No clipboard is available. Save a file instead.")]
+    #[error("{}", labels::NO_CLIPBOARD_IS_AVAILABLE_SAVE)]
     None,
     /// It does not take the picture.
-    #[error("The picture could not be copied. Save it as a file instead.")]
+    #[error("{}", labels::THE_PICTURE_COULD_NOT)]
     Refused,
 }
 

@@ -1,5 +1,5 @@
 //! The one table of commands: label, shortcut, menu and tooltip of everything that can be asked for without choosing a
-//! value. It feeds the menus, the keyboard, the list of shortcuts and the tests.
+//! value. Labels and tooltips are written in `labels/commands.rs`. It feeds the menus, the keyboard, the list of shortcuts and the tests.
 //!
 //! It does nothing itself: `apply` does. Invariant: no two commands share a label or a shortcut.
 
@@ -8,6 +8,8 @@ use std::sync::LazyLock;
 use egui::{Key, KeyboardShortcut, Modifiers};
 
 use super::entry::is_untouched;
+use super::labels::Named;
+use super::labels::commands as labels;
 use super::session::Appearance;
 use super::view_id::ViewId;
 
@@ -82,12 +84,12 @@ impl Menu {
     #[must_use]
     pub const fn label(self) -> &'static str {
         match self {
-            Self::File => "File",
-            Self::Edit => "Edit",
-            Self::Lineup => "Line-up",
-            Self::View => "View",
-            Self::Appearance => "Appearance",
-            Self::Help => "Help",
+            Self::File => labels::FILE_MENU,
+            Self::Edit => labels::EDIT_MENU,
+            Self::Lineup => labels::LINEUP_MENU,
+            Self::View => labels::VIEW_MENU,
+            Self::Appearance => labels::APPEARANCE_MENU,
+            Self::Help => labels::HELP_MENU,
         }
     }
 }
@@ -130,7 +132,8 @@ const fn keys(modifiers: Modifiers, key: Key) -> Option<KeyboardShortcut> {
     Some(KeyboardShortcut::new(modifiers, key))
 }
 
-fn row(command: Command, menu: Menu, label: &'static str, shortcut: Option<KeyboardShortcut>, tooltip: &'static str) -> About {
+fn row(command: Command, menu: Menu, named: Named, shortcut: Option<KeyboardShortcut>) -> About {
+    let Named { label, tooltip } = named;
     About { command, label, tooltip, menu, shortcut, works_while_typing: false, begins_group: false }
 }
 
@@ -165,7 +168,7 @@ fn build() -> Vec<About> {
     let mut rows = file_rows();
     rows.extend(lineup_rows());
     for view in ViewId::ALL {
-        let shown = row(Command::Show(view), Menu::View, view.label(), view_keys(view), view.tooltip());
+        let shown = row(Command::Show(view), Menu::View, view.named(), view_keys(view));
         // With Alt, a digit may also be a letter that is being typed.
         let shown = if view.place() < DIGITS.len() { shown.always() } else { shown };
         rows.push(if view.begins_group() { shown.group() } else { shown });
@@ -178,61 +181,20 @@ fn file_rows() -> Vec<About> {
     use Command as C;
     use Menu as M;
     vec![
-        row(C::New, M::File, "New line-up", keys(CTRL, Key::N), "Starts an empty line-up.").always(),
-        row(C::Open, M::File, "Open…", keys(CTRL, Key::O), "Adds frame files to the line-up, or opens a saved line-up.").always(),
-        row(C::OpenByPath, M::File, "Open by path…", keys(CTRL_SHIFT, Key::O), "Opens files by their paths, typed or pasted.")
-            .always(),
-        row(
-            C::PasteTable,
-            M::File,
-            "Paste or import a geometry table…",
-            keys(CTRL_SHIFT, Key::V),
-            "Reads a geometry table copied from a web page or spreadsheet. Ctrl+V also works.",
-        )
-        .always()
-        .group(),
-        row(C::NewFrame, M::File, "New frame", keys(CTRL_SHIFT, Key::N), "Adds an empty frameset to fill in as a table.")
-            .always(),
-        row(C::Save, M::File, "Save", keys(CTRL, Key::S), "Saves the line-up with its frames, so that it opens anywhere.")
-            .always()
-            .group(),
-        row(C::SaveAs, M::File, "Save as…", keys(CTRL_SHIFT, Key::S), "Saves the line-up under another name.").always(),
-        row(C::SaveFrame, M::File, "Save frame file…", keys(CTRL_SHIFT, Key::F), "Saves the selected frameset as a frame file.")
-            .always(),
-        row(
-            C::SavePicture,
-            M::File,
-            "Save picture…",
-            keys(CTRL, Key::E),
-            "Saves this view as an SVG or PNG picture of any size.",
-        )
-        .group(),
-        row(C::CopyPicture, M::File, "Copy picture", keys(CTRL_SHIFT, Key::C), "Copies this view to the clipboard as a picture."),
-        row(
-            C::CopyFigures,
-            M::File,
-            "Copy figures",
-            keys(CTRL_SHIFT, Key::T),
-            "Copies the table of figures to the clipboard as tab-separated text.",
-        ),
-        row(
-            C::Publish,
-            M::File,
-            "Publish the sheet…",
-            keys(CTRL, Key::P),
-            "Publishes the sheet to a folder: pictures, animation, web page, PDF and tables.",
-        )
-        .always()
-        .group(),
-        row(
-            C::PublishAgain,
-            M::File,
-            "Publish again",
-            keys(CTRL_SHIFT, Key::P),
-            "Publishes to the same folder. Files that were changed since are kept.",
-        )
-        .always(),
-        row(C::Quit, M::File, "Quit", keys(CTRL, Key::Q), "Closes the window.").always().group(),
+        row(C::New, M::File, labels::NEW, keys(CTRL, Key::N)).always(),
+        row(C::Open, M::File, labels::OPEN, keys(CTRL, Key::O)).always(),
+        row(C::OpenByPath, M::File, labels::OPEN_BY_PATH, keys(CTRL_SHIFT, Key::O)).always(),
+        row(C::PasteTable, M::File, labels::PASTE_TABLE, keys(CTRL_SHIFT, Key::V)).always().group(),
+        row(C::NewFrame, M::File, labels::NEW_FRAME, keys(CTRL_SHIFT, Key::N)).always(),
+        row(C::Save, M::File, labels::SAVE, keys(CTRL, Key::S)).always().group(),
+        row(C::SaveAs, M::File, labels::SAVE_AS, keys(CTRL_SHIFT, Key::S)).always(),
+        row(C::SaveFrame, M::File, labels::SAVE_FRAME, keys(CTRL_SHIFT, Key::F)).always(),
+        row(C::SavePicture, M::File, labels::SAVE_PICTURE, keys(CTRL, Key::E)).group(),
+        row(C::CopyPicture, M::File, labels::COPY_PICTURE, keys(CTRL_SHIFT, Key::C)),
+        row(C::CopyFigures, M::File, labels::COPY_FIGURES, keys(CTRL_SHIFT, Key::T)),
+        row(C::Publish, M::File, labels::PUBLISH, keys(CTRL, Key::P)).always().group(),
+        row(C::PublishAgain, M::File, labels::PUBLISH_AGAIN, keys(CTRL_SHIFT, Key::P)).always(),
+        row(C::Quit, M::File, labels::QUIT, keys(CTRL, Key::Q)).always().group(),
     ]
 }
 
@@ -240,79 +202,19 @@ fn lineup_rows() -> Vec<About> {
     use Command as C;
     use Menu as M;
     vec![
-        row(C::Undo, M::Edit, "Undo", keys(CTRL, Key::Z), "Undoes the last change."),
-        row(C::Redo, M::Edit, "Redo", keys(CTRL_SHIFT, Key::Z), "Redoes the last change that was undone."),
-        row(
-            C::Decide,
-            M::Edit,
-            "Use, ignore or measure",
-            keys(CTRL, Key::M),
-            "Moves the keyboard to the choices for this figure: use it anyway, ignore it, or enter what you measured.",
-        )
-        .always()
-        .group(),
-        row(
-            C::SelectPrevious,
-            M::Lineup,
-            "Select the frame above",
-            keys(PLAIN, Key::PageUp),
-            "Selects the frame above in the line-up.",
-        ),
-        row(
-            C::SelectNext,
-            M::Lineup,
-            "Select the frame below",
-            keys(PLAIN, Key::PageDown),
-            "Selects the frame below in the line-up.",
-        ),
-        row(C::MoveUp, M::Lineup, "Move up", keys(ALT, Key::ArrowUp), "Moves the selected frame up. Letters follow the order.")
-            .group(),
-        row(
-            C::MoveDown,
-            M::Lineup,
-            "Move down",
-            keys(ALT, Key::ArrowDown),
-            "Moves the selected frame down. Letters follow the order.",
-        ),
-        row(
-            C::SmallerSize,
-            M::Lineup,
-            "Smaller size",
-            keys(ALT, Key::ArrowLeft),
-            "Shows the next smaller size of the selected frame.",
-        ),
-        row(
-            C::LargerSize,
-            M::Lineup,
-            "Larger size",
-            keys(ALT, Key::ArrowRight),
-            "Shows the next larger size of the selected frame.",
-        ),
-        row(
-            C::MakeReference,
-            M::Lineup,
-            "Set as reference",
-            keys(PLAIN, Key::R),
-            "Compares the other frames with the selected one.",
-        )
-        .group(),
-        row(C::ShowOrHide, M::Lineup, "Show or hide", keys(PLAIN, Key::H), "Shows or hides the selected frame."),
-        row(
-            C::Remove,
-            M::Lineup,
-            "Remove",
-            keys(PLAIN, Key::Delete),
-            "Removes the selected frame from the line-up. Its file is kept.",
-        )
-        .group(),
-        row(
-            C::Words,
-            M::Lineup,
-            "Title and notes…",
-            keys(CTRL, Key::T),
-            "Edits the title and notes, which are saved with the line-up.",
-        )
-        .group(),
+        row(C::Undo, M::Edit, labels::UNDO, keys(CTRL, Key::Z)),
+        row(C::Redo, M::Edit, labels::REDO, keys(CTRL_SHIFT, Key::Z)),
+        row(C::Decide, M::Edit, labels::DECIDE, keys(CTRL, Key::M)).always().group(),
+        row(C::SelectPrevious, M::Lineup, labels::SELECT_PREVIOUS, keys(PLAIN, Key::PageUp)),
+        row(C::SelectNext, M::Lineup, labels::SELECT_NEXT, keys(PLAIN, Key::PageDown)),
+        row(C::MoveUp, M::Lineup, labels::MOVE_UP, keys(ALT, Key::ArrowUp)).group(),
+        row(C::MoveDown, M::Lineup, labels::MOVE_DOWN, keys(ALT, Key::ArrowDown)),
+        row(C::SmallerSize, M::Lineup, labels::SMALLER_SIZE, keys(ALT, Key::ArrowLeft)),
+        row(C::LargerSize, M::Lineup, labels::LARGER_SIZE, keys(ALT, Key::ArrowRight)),
+        row(C::MakeReference, M::Lineup, labels::MAKE_REFERENCE, keys(PLAIN, Key::R)).group(),
+        row(C::ShowOrHide, M::Lineup, labels::SHOW_OR_HIDE, keys(PLAIN, Key::H)),
+        row(C::Remove, M::Lineup, labels::REMOVE, keys(PLAIN, Key::Delete)).group(),
+        row(C::Words, M::Lineup, labels::TITLE_AND_NOTES, keys(CTRL, Key::T)).group(),
     ]
 }
 
@@ -320,42 +222,23 @@ fn view_rows() -> Vec<About> {
     use Command as C;
     use Menu as M;
     vec![
-        row(C::NextView, M::View, "Next view", keys(CTRL, Key::PageDown), "Shows the view to the right of this one.")
-            .always()
-            .group(),
-        row(C::PreviousView, M::View, "Previous view", keys(CTRL, Key::PageUp), "Shows the view to the left of this one.")
-            .always(),
-        row(C::Fit, M::View, "Zoom to fit", keys(PLAIN, Key::F), "Zooms so that the whole drawing is visible.").group(),
-        row(C::ZoomIn, M::View, "Zoom in", keys(PLAIN, Key::Plus), "Enlarges the drawing about its centre."),
-        row(C::ZoomOut, M::View, "Zoom out", keys(PLAIN, Key::Minus), "Shrinks the drawing about its centre."),
-        row(C::Wheels, M::View, "Wheels", keys(PLAIN, Key::W), "Shows or hides the wheels.").group(),
-        row(C::Grid, M::View, "Grid", keys(PLAIN, Key::G), "Shows or hides the grid."),
-        row(C::Dimensions, M::View, "Dimensions", keys(PLAIN, Key::D), "Shows or hides the reference's dimensions."),
-        row(
-            C::Appearance(Appearance::System),
-            M::Appearance,
-            "Follow the system",
-            None,
-            "Uses light or dark colours as the system does.",
-        ),
-        row(C::Appearance(Appearance::Light), M::Appearance, "Light", None, "Uses dark lines on a light background."),
-        row(C::Appearance(Appearance::Dark), M::Appearance, "Dark", None, "Uses light lines on a dark background."),
-        row(C::LargerText, M::Appearance, "Larger text", keys(CTRL, Key::Plus), "Enlarges all text and controls.")
-            .always()
-            .group(),
-        row(C::SmallerText, M::Appearance, "Smaller text", keys(CTRL, Key::Minus), "Shrinks all text and controls.").always(),
-        row(
-            C::NormalText,
-            M::Appearance,
-            "Reset text size",
-            keys(CTRL, Key::Num0),
-            "Returns text and controls to their normal size.",
-        )
-        .always(),
-        row(C::Guide, M::Help, "User guide", keys(SHIFT, Key::F1), "Shows how to use Spandrel, and what its files hold.")
-            .always(),
-        row(C::Shortcuts, M::Help, "Keyboard shortcuts", keys(PLAIN, Key::F1), "Lists all keyboard shortcuts.").always(),
-        row(C::About, M::Help, "About Spandrel", None, "Shows the version, cautions and licence."),
+        row(C::NextView, M::View, labels::NEXT_VIEW, keys(CTRL, Key::PageDown)).always().group(),
+        row(C::PreviousView, M::View, labels::PREVIOUS_VIEW, keys(CTRL, Key::PageUp)).always(),
+        row(C::Fit, M::View, labels::ZOOM_TO_FIT, keys(PLAIN, Key::F)).group(),
+        row(C::ZoomIn, M::View, labels::ZOOM_IN, keys(PLAIN, Key::Plus)),
+        row(C::ZoomOut, M::View, labels::ZOOM_OUT, keys(PLAIN, Key::Minus)),
+        row(C::Wheels, M::View, labels::WHEELS, keys(PLAIN, Key::W)).group(),
+        row(C::Grid, M::View, labels::GRID, keys(PLAIN, Key::G)),
+        row(C::Dimensions, M::View, labels::DIMENSIONS, keys(PLAIN, Key::D)),
+        row(C::Appearance(Appearance::System), M::Appearance, labels::FOLLOW_SYSTEM, None),
+        row(C::Appearance(Appearance::Light), M::Appearance, labels::LIGHT, None),
+        row(C::Appearance(Appearance::Dark), M::Appearance, labels::DARK, None),
+        row(C::LargerText, M::Appearance, labels::LARGER_TEXT, keys(CTRL, Key::Plus)).always().group(),
+        row(C::SmallerText, M::Appearance, labels::SMALLER_TEXT, keys(CTRL, Key::Minus)).always(),
+        row(C::NormalText, M::Appearance, labels::RESET_TEXT_SIZE, keys(CTRL, Key::Num0)).always(),
+        row(C::Guide, M::Help, labels::GUIDE, keys(SHIFT, Key::F1)).always(),
+        row(C::Shortcuts, M::Help, labels::SHORTCUTS, keys(PLAIN, Key::F1)).always(),
+        row(C::About, M::Help, labels::ABOUT, None),
     ]
 }
 

@@ -5,6 +5,7 @@ use egui::{ComboBox, Id, RichText, Ui};
 
 use super::edits::Edit;
 use super::entry::TypedField;
+use super::labels::line_up as labels;
 use super::named::named;
 use super::requests::Requests;
 use super::shown::Shown;
@@ -23,12 +24,12 @@ pub(crate) fn common_settings_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Reques
     let top = ui.cursor().top();
     ui.painter().hline(ui.max_rect().x_range(), top, (1.0, tones.hairline()));
     ui.add_space(8.0);
-    ui.label(RichText::new("Common settings").heading());
-    row(ui, "Align at", tones, |ui| align_at_ui(ui, settings.outline.align_at, out));
-    row(ui, "Same tyre on all", tones, |ui| tyre_ui(ui, settings.tyres, out));
-    row(ui, "Fork sag", tones, |ui| sag_ui(ui, settings.units, settings.sag, out));
-    row(ui, "Weight factor per size", tones, |ui| factor_ui(ui, settings.weight.factor, out));
-    row(ui, "Units", tones, |ui| units_ui(ui, settings.units, out));
+    ui.label(RichText::new(labels::COMMON_SETTINGS).heading());
+    row(ui, labels::ALIGN_AT, tones, |ui| align_at_ui(ui, settings.outline.align_at, out));
+    row(ui, labels::SAME_TYRE_ON_ALL, tones, |ui| tyre_ui(ui, settings.tyres, out));
+    row(ui, labels::FORK_SAG, tones, |ui| sag_ui(ui, settings.units, settings.sag, out));
+    row(ui, labels::WEIGHT_FACTOR_PER_SIZE, tones, |ui| factor_ui(ui, settings.weight.factor, out));
+    row(ui, labels::UNITS, tones, |ui| units_ui(ui, settings.units, out));
 }
 
 fn row(ui: &mut Ui, label: &str, tones: Tones, control: impl FnOnce(&mut Ui)) {
@@ -47,24 +48,22 @@ pub(crate) fn align_at_ui(ui: &mut Ui, chosen: AlignAt, out: &mut Requests) {
             }
         }
     });
-    named(&combo.response, "Align at");
-    combo.response.on_hover_text("Point at which all outlines are aligned.");
+    named(&combo.response, labels::ALIGN_AT);
+    combo.response.on_hover_text(labels::POINT_AT_WHICH_ALL_OUTLINES);
 }
 
 /// The field for the factor on weights that were published for another size.
 fn factor_ui(ui: &mut Ui, factor: Option<f64>, out: &mut Requests) {
-    let name = "Weight factor per size";
+    let name = labels::WEIGHT_FACTOR_PER_SIZE;
     let entry = TypedField {
         id: Id::unique("factor"),
         name,
         current: factor.map(write_factor).unwrap_or_default(),
-        hint: "none",
+        hint: labels::NONE,
         width: 80.0,
     };
     let (field, entered) = entry.show_asking_or_none(ui, read_factor);
-    field.on_hover_text(
-        "Your estimate, for example 1.05 or +5 %. It converts a weight published for one size to the next. Leave it empty to use tube lengths.",
-    );
+    field.on_hover_text(labels::YOUR_ESTIMATE_FOR_EXAMPLE_1);
     if let Some(factor) = entered {
         out.edit(Edit::Factor(factor));
     }
@@ -76,12 +75,15 @@ fn tyre_ui(ui: &mut Ui, tyres: Tyres, out: &mut Requests) {
         Tyres::AsPublished => String::new(),
         Tyres::SameOnAll(tyre) => tyre.to_string(),
     };
-    let entry =
-        TypedField { id: Id::unique("same tyre on all"), name: "Same tyre on all", current, hint: "as published", width: 96.0 };
+    let entry = TypedField {
+        id: Id::unique("same tyre on all"),
+        name: labels::SAME_TYRE_ON_ALL,
+        current,
+        hint: labels::AS_PUBLISHED,
+        width: 96.0,
+    };
     let (field, entered) = entry.show(ui, read_tyre);
-    field.on_hover_text(
-        "Draws every frame on one tyre size, for example 47-622 or 700 x 47C. Leave it empty for each frame's own tyres. A tyre that is too wide can jam: check the maker's limit and the clearance.",
-    );
+    field.on_hover_text(labels::DRAWS_EVERY_FRAME_ON_ONE);
     if let Some(tyres) = entered {
         out.edit(Edit::Tyres(tyres));
     }
@@ -101,11 +103,9 @@ fn sag_ui(ui: &mut Ui, units: System, sag: Sag, out: &mut Requests) {
         Sag::Millimetres(mm) => units.with_unit(Quantity::Length, &units.in_field(Quantity::Length, mm)),
         Sag::Percent(percent) => format!("{} %", as_typed(percent)),
     };
-    let entry = TypedField { id: Id::unique("fork sag"), name: "Fork sag", current, hint: "none", width: 96.0 };
+    let entry = TypedField { id: Id::unique("fork sag"), name: labels::FORK_SAG, current, hint: labels::NONE, width: 96.0 };
     let (field, entered) = entry.show(ui, |text| read_sag(units, text));
-    field.on_hover_text(
-        "Shows frames with a suspension fork as they stand under a rider, for example 20 % of the travel or 25 mm. Leave it empty for forks as published. Rigid frames stay.",
-    );
+    field.on_hover_text(labels::SHOWS_FRAMES_WITH_A_SUSPENSION);
     if let Some(sag) = entered {
         out.edit(Edit::Sag(sag));
     }
@@ -113,7 +113,7 @@ fn sag_ui(ui: &mut Ui, units: System, sag: Sag, out: &mut Requests) {
 
 /// A sag that is not valid.
 #[derive(Debug, thiserror::Error)]
-#[error("Sag is not valid. Enter 0 to {MOST_SAG_PERCENT} % of the travel, or 0 to {MOST_SAG_MM} mm, for example 20 %.")]
+#[error("{}", labels::sag_is_not_valid_enter(&MOST_SAG_PERCENT, &MOST_SAG_MM))]
 struct SagError;
 
 fn read_sag(units: System, text: &str) -> Result<Sag, SagError> {
@@ -140,8 +140,8 @@ fn read_sag(units: System, text: &str) -> Result<Sag, SagError> {
 
 fn units_ui(ui: &mut Ui, units: System, out: &mut Requests) {
     for (system, label, tooltip) in [
-        (System::Imperial, "in, lb", "Shows inches and pounds. Files stay metric."),
-        (System::Metric, "mm, g", "Shows millimetres and grams."),
+        (System::Imperial, labels::IN_LB, labels::SHOWS_INCHES_AND_POUNDS_FILES),
+        (System::Metric, labels::MM_G, labels::SHOWS_MILLIMETRES_AND_GRAMS),
     ] {
         if ui.selectable_label(units == system, RichText::new(label).size(SMALL + 0.5)).on_hover_text(tooltip).clicked() {
             out.edit(Edit::Units(system));

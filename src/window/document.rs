@@ -11,6 +11,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use super::edits::{Edit, MergeKey};
+use super::labels::notices as labels;
 use crate::disk::{FileIdentity, Unsaved};
 use crate::frameset::FrameIndex;
 use crate::lineup::{Entry, Findings, FrameKey, Lineup};
@@ -204,7 +205,7 @@ impl Document {
         let file = self.path().and_then(Path::file_name).map(|n| n.to_string_lossy().into_owned());
         match file {
             Some(file) => file.strip_suffix(".lineup.ron").or_else(|| file.strip_suffix(".ron")).unwrap_or(&file).to_owned(),
-            None if self.lineup.title.is_empty() => "new line-up".to_owned(),
+            None if self.lineup.title.is_empty() => labels::NEW_LINE_UP.to_owned(),
             None => self.lineup.title.clone(),
         }
     }

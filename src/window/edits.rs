@@ -5,6 +5,7 @@
 use std::sync::Arc;
 
 use super::fit_edits::FitEdit;
+use super::labels::changes as labels;
 use super::sheet_edits::SheetEdit;
 use super::weight_and_price_edits::WeightAndPriceEdit;
 use crate::frameset::{Figure, FrameIndex, Frameset};
@@ -123,40 +124,40 @@ pub(crate) enum MergeKey {
 impl Edit {
     /// In words, after "undo" and "redo".
     pub(crate) fn label(&self, lineup: &Lineup) -> String {
-        let on = |is_on: bool| if is_on { "on" } else { "off" };
+        let on = |is_on: bool| if is_on { labels::ON } else { labels::OFF };
         match self {
             Self::Add(frames) => match frames.as_slice() {
-                [(frameset, _)] => format!("adding {}", frameset.name()),
-                more => format!("adding {} frames", more.len()),
+                [(frameset, _)] => labels::adding(&frameset.name()),
+                more => labels::adding_frames(&more.len()),
             },
             Self::Frameset { what, .. } => what.clone(),
             Self::Remove(frame) => match frame.of(&lineup.frames) {
-                Some(entry) => format!("removing {}", entry.frameset.name()),
-                None => "removing".to_owned(),
+                Some(entry) => labels::removing(&entry.frameset.name()),
+                None => labels::REMOVING.to_owned(),
             },
-            Self::Move { from, to } => format!("moving {} to {}", letter(*from), letter(*to)),
-            Self::Size { frame, label } => format!("size {label} for {}", letter(*frame)),
-            Self::Shown { frame, shown: true } => format!("showing {}", letter(*frame)),
-            Self::Shown { frame, shown: false } => format!("hiding {}", letter(*frame)),
-            Self::Reference(frame) => format!("{} as the reference", letter(*frame)),
-            Self::AlignAt(at) => format!("aligned at the {}", at.label()),
-            Self::Wheels(is_on) => format!("wheels {}", on(*is_on)),
-            Self::Grid(is_on) => format!("grid {}", on(*is_on)),
-            Self::Dimensions(is_on) => format!("dimensions {}", on(*is_on)),
-            Self::Axes { axes, .. } => format!("{} against {}", lower(axes.up), lower(axes.across)),
-            Self::Factor(_) => "weight factor per size".to_owned(),
-            Self::OwnFactor { frame, .. } => format!("weight factor of {}", letter(*frame)),
-            Self::Sag(Sag::Unsagged) => "forks without sag".to_owned(),
-            Self::Sag(_) => "sag of suspension forks".to_owned(),
-            Self::Tyres(Tyres::AsPublished) => "tyres as published".to_owned(),
-            Self::Tyres(Tyres::SameOnAll(tyre)) => format!("tyre {tyre} on all frames"),
-            Self::Units(System::Metric) => "metric units".to_owned(),
-            Self::Units(System::Imperial) => "inches and pounds".to_owned(),
+            Self::Move { from, to } => labels::moving_to(&letter(*from), &letter(*to)),
+            Self::Size { frame, label } => labels::size_for(&label, &letter(*frame)),
+            Self::Shown { frame, shown: true } => labels::showing(&letter(*frame)),
+            Self::Shown { frame, shown: false } => labels::hiding(&letter(*frame)),
+            Self::Reference(frame) => labels::as_the_reference(&letter(*frame)),
+            Self::AlignAt(at) => labels::aligned_at_the(&at.label()),
+            Self::Wheels(is_on) => labels::wheels(&on(*is_on)),
+            Self::Grid(is_on) => labels::grid(&on(*is_on)),
+            Self::Dimensions(is_on) => labels::dimensions(&on(*is_on)),
+            Self::Axes { axes, .. } => labels::against(&lower(axes.up), &lower(axes.across)),
+            Self::Factor(_) => labels::WEIGHT_FACTOR_PER_SIZE.to_owned(),
+            Self::OwnFactor { frame, .. } => labels::weight_factor_of(&letter(*frame)),
+            Self::Sag(Sag::Unsagged) => labels::FORKS_WITHOUT_SAG.to_owned(),
+            Self::Sag(_) => labels::SAG_OF_SUSPENSION_FORKS.to_owned(),
+            Self::Tyres(Tyres::AsPublished) => labels::TYRES_AS_PUBLISHED.to_owned(),
+            Self::Tyres(Tyres::SameOnAll(tyre)) => labels::tyre_on_all_frames(&tyre),
+            Self::Units(System::Metric) => labels::METRIC_UNITS.to_owned(),
+            Self::Units(System::Imperial) => labels::INCHES_AND_POUNDS.to_owned(),
             Self::BagSpace(settings) => bag_space_words(&lineup.settings.bags, settings),
             Self::Fit(edit) => edit.label(),
             Self::WeightAndPrice(edit) => edit.label(),
             Self::Sheet(edit) => edit.label(lineup),
-            Self::Words { .. } => "title and notes".to_owned(),
+            Self::Words { .. } => labels::TITLE_AND_NOTES.to_owned(),
         }
     }
 
@@ -232,13 +233,13 @@ impl Edit {
 /// What differs between two choices about bags and bottles.
 fn bag_space_words(before: &BagSpaceSettings, after: &BagSpaceSettings) -> String {
     if before.bag.part != after.bag.part {
-        "cut line of the bag".to_owned()
+        labels::CUT_LINE_OF_THE_BAG.to_owned()
     } else if before.bag != after.bag || before.with_bag != after.with_bag {
-        "bag".to_owned()
+        labels::BAG.to_owned()
     } else if before.align_at != after.align_at {
-        format!("aligned at the {}", crate::words::corner_label(after.align_at))
+        labels::aligned_at_the(&crate::words::corner_label(after.align_at))
     } else {
-        "bottles".to_owned()
+        labels::BOTTLES.to_owned()
     }
 }
 

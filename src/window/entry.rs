@@ -7,6 +7,7 @@ use std::fmt::Display;
 
 use egui::{Align2, Area, Frame, Id, Key, Order, Response, TextEdit, Tooltip, Ui};
 
+use super::labels::notices as labels;
 use super::named::named;
 use crate::frameset::TextKind;
 use crate::weight::TypedError;
@@ -38,7 +39,7 @@ fn is_entering(ctx: &egui::Context) -> bool {
 
 /// Tells that what a field held when the keyboard left it was not taken.
 pub(crate) fn note_refused(ui: &Ui, name: &str, text: &str, sentence: &str) {
-    let words = format!("{name}: “{}” was not accepted: {sentence}", beginning(text));
+    let words = labels::was_not_accepted(&name, &beginning(text), &sentence);
     ui.data_mut(|d| d.insert_temp(Id::unique("refused text"), words));
 }
 
@@ -87,7 +88,7 @@ impl TypedField<'_> {
         let align = if self.width > WIDEST_NUMBER { Align2::LEFT_CENTER } else { Align2::RIGHT_CENTER };
         let field = ui.add(edit.desired_width(self.width).align(align));
         named(&field, self.name);
-        let is_short = TextKind::Words.check("this text", &text).map_err(|why| why.to_string());
+        let is_short = TextKind::Words.check(labels::THIS_TEXT, &text).map_err(|why| why.to_string());
         let value = is_short.and_then(|()| read(&text).map_err(|why| why.to_string()));
         let mut entered = None;
         let is_refused = field.lost_focus() && value.is_err() && text != self.current && ui.input(|i| i.key_pressed(Key::Enter));
@@ -192,7 +193,7 @@ fn question_ui(ui: &Ui, id: Id, field: &Response, name: &str, sentence: &str) ->
             ui.set_max_width(300.0);
             ui.label(sentence);
             ui.horizontal(|ui| {
-                for (words, is_yes) in [("Yes", true), ("No", false)] {
+                for (words, is_yes) in [(labels::YES, true), (labels::NO, false)] {
                     let button = ui.button(words);
                     named(&button, format!("{words}: {name}"));
                     if button.clicked() {

@@ -1,5 +1,6 @@
 //! Names of files: those that every system takes, those that tell files apart, and those that are typed.
 
+use super::labels::notices as labels;
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 
@@ -7,7 +8,7 @@ use std::path::{Path, PathBuf};
 pub(crate) fn file_name(name: &str) -> String {
     let plain: String = name.chars().map(|c| if c.is_alphanumeric() || "-_.".contains(c) { c } else { '-' }).collect();
     let plain = plain.trim_matches(['-', '.']);
-    if plain.is_empty() { "line-up".to_owned() } else { plain.to_owned() }
+    if plain.is_empty() { labels::LINE_UP.to_owned() } else { plain.to_owned() }
 }
 
 /// The shortest end of a path that no other path has, where another has the same base name; `None` where the base name

@@ -6,6 +6,7 @@ use std::time::{Duration, Instant};
 
 use super::document::Computed;
 use super::import_review::ImportReview;
+use super::labels::notices as labels;
 use super::moment::Reading;
 use super::question::Saving;
 use super::reader::{ReadPurpose, ReadResult};
@@ -69,7 +70,7 @@ impl Reading {
                     break;
                 }
                 Err(RecvTimeoutError::Disconnected) => {
-                    progress.problems.push("Reading failed. Open the files again.".to_owned());
+                    progress.problems.push(labels::READING_FAILED_OPEN_THE_FILES_AGAIN.to_owned());
                     self.awaits_findings = false;
                     self.done = self.total;
                 }

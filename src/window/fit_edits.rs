@@ -1,6 +1,7 @@
 //! Changes of what is fitted: parts, needs, another fork, the rider. Part of [`Edit`](super::edits::Edit); places beyond
 //! the last entry change nothing.
 
+use super::labels::changes as labels;
 use crate::frameset::FrameIndex;
 use crate::lineup::Lineup;
 use crate::parts::contact_points::Rider;
@@ -36,17 +37,17 @@ impl FitEdit {
     /// In words, after "undo" and "redo".
     pub(crate) fn label(&self) -> String {
         match self {
-            Self::AddPart(part) => format!("adding {}", part.kind.label().to_lowercase()),
+            Self::AddPart(part) => labels::adding(&part.kind.label().to_lowercase()),
             Self::Part(_, part) => format!("{} {}", part.kind.label().to_lowercase(), part.text),
-            Self::RemovePart(_) => "removing a part".to_owned(),
-            Self::ListedFork(Some(_)) => "fork in the parts list".to_owned(),
-            Self::ListedFork(None) => "no fork in the parts list".to_owned(),
-            Self::AddNeed(need) => format!("need: {need}"),
-            Self::Need(_, need) => format!("need: {need}"),
-            Self::RemoveNeed(_) => "removing a need".to_owned(),
-            Self::ForkTrial(_) => "another fork or tyre".to_owned(),
-            Self::Rider(_) => "contact points".to_owned(),
-            Self::Sizes(_) => "closest sizes".to_owned(),
+            Self::RemovePart(_) => labels::REMOVING_A_PART.to_owned(),
+            Self::ListedFork(Some(_)) => labels::FORK_IN_THE_PARTS_LIST.to_owned(),
+            Self::ListedFork(None) => labels::NO_FORK_IN_THE_PARTS_LIST.to_owned(),
+            Self::AddNeed(need) => labels::need(&need),
+            Self::Need(_, need) => labels::need(&need),
+            Self::RemoveNeed(_) => labels::REMOVING_A_NEED.to_owned(),
+            Self::ForkTrial(_) => labels::ANOTHER_FORK_OR_TYRE.to_owned(),
+            Self::Rider(_) => labels::CONTACT_POINTS.to_owned(),
+            Self::Sizes(_) => labels::CLOSEST_SIZES.to_owned(),
         }
     }
 

@@ -1,5 +1,6 @@
 //! A pasted or opened table under review: data. `import_review_ui.rs` shows it.
 
+use super::labels::import_review as labels;
 use crate::frameset::Frameset;
 use crate::frameset::import::{self, ImportError, Reading};
 
@@ -7,7 +8,7 @@ use crate::frameset::import::{self, ImportError, Reading};
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub(crate) enum ReviewError {
     /// Nothing was pasted.
-    #[error("Paste a table first.")]
+    #[error("{}", labels::PASTE_A_TABLE_FIRST)]
     NoTable,
     /// The table cannot be read, or is not complete.
     #[error("{0}")]
@@ -61,8 +62,11 @@ impl ImportReview {
             None => Err(ReviewError::NoTable),
             Some(Err(why)) => Err(why.clone().into()),
             Some(Ok(reading)) => {
-                let maker =
-                    if self.maker.trim().is_empty() && self.model.trim().is_empty() { "Unnamed" } else { self.maker.trim() };
+                let maker = if self.maker.trim().is_empty() && self.model.trim().is_empty() {
+                    labels::UNNAMED
+                } else {
+                    self.maker.trim()
+                };
                 Ok(reading.to_frameset(maker, &self.model)?)
             }
         }

@@ -2,6 +2,7 @@
 
 use egui::{Align, ComboBox, Layout, RichText, Ui, vec2};
 
+use super::labels::import_review as labels;
 use super::named::named;
 use super::theme::{SMALL, Tones};
 use crate::frameset::import::{Reading, SpecificationFact, SpecificationField, SpecificationRow};
@@ -16,10 +17,10 @@ pub(super) fn specification_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones)
         return;
     }
     ui.add_space(8.0);
-    ui.label(RichText::new("Specification").strong());
+    ui.label(RichText::new(labels::SPECIFICATION).strong());
     let mut assign = None;
     egui::Grid::new("review specification").num_columns(4).spacing([14.0, 4.0]).show(ui, |ui| {
-        for head in ["line", "as published", "read as", "taken"] {
+        for head in [labels::LINE, labels::AS_PUBLISHED, labels::READ_AS, labels::TAKEN] {
             ui.label(RichText::new(head).size(SMALL).color(tones.second()));
         }
         ui.end_row();
@@ -49,7 +50,7 @@ fn taken_ui(ui: &mut Ui, row: &SpecificationRow, tones: Tones) {
     ui.vertical(|ui| {
         let facts: Vec<String> = row.facts.iter().map(SpecificationFact::text).collect();
         if facts.is_empty() {
-            ui.label(RichText::new("kept as a note").color(tones.grey()));
+            ui.label(RichText::new(labels::KEPT_AS_A_NOTE).color(tones.grey()));
         } else {
             ui.label(facts.join("; "));
         }
@@ -61,10 +62,10 @@ fn taken_ui(ui: &mut Ui, row: &SpecificationRow, tones: Tones) {
 
 #[expect(clippy::option_option, reason = "nothing picked, or picked that it is a note")]
 fn field_picker_ui(ui: &mut Ui, row: &SpecificationRow) -> Option<Option<SpecificationField>> {
-    let words = row.field.map_or_else(|| "note".to_owned(), SpecificationField::label);
+    let words = row.field.map_or_else(|| labels::NOTE.to_owned(), SpecificationField::label);
     let mut picked = None;
     let combo = ComboBox::from_id_salt(("line read as", row.line)).width(190.0).selected_text(words).show_ui(ui, |ui| {
-        if ui.selectable_label(row.field.is_none(), "note").clicked() {
+        if ui.selectable_label(row.field.is_none(), labels::NOTE).clicked() {
             picked = Some(None);
         }
         for field in SpecificationField::all() {
@@ -73,6 +74,6 @@ fn field_picker_ui(ui: &mut Ui, row: &SpecificationRow) -> Option<Option<Specifi
             }
         }
     });
-    named(&combo.response, format!("{} read as", row.label));
+    named(&combo.response, labels::read_as(&row.label));
     picked
 }

@@ -5,6 +5,7 @@ use egui::{Align, ComboBox, Id, Key, Layout, RichText, ScrollArea, TextEdit, Ui,
 
 use super::import_review::ImportReview;
 use super::import_review_specification::specification_ui;
+use super::labels::import_review as labels;
 use super::named::named;
 use super::question::Answer;
 use super::requests::{Request, Requests};
@@ -18,7 +19,7 @@ const LABELS: f32 = 190.0;
 
 /// Shows the review.
 pub(crate) fn import_review_ui(ui: &mut Ui, review: &mut ImportReview, tones: Tones, out: &mut Requests) {
-    ui.label(RichText::new("Paste or import a geometry table").heading());
+    ui.label(RichText::new(labels::PASTE_OR_IMPORT_A_GEOMETRY_TABLE).heading());
     if review.came_from.is_none() {
         text_ui(ui, review, tones);
     }
@@ -26,12 +27,7 @@ pub(crate) fn import_review_ui(ui: &mut Ui, review: &mut ImportReview, tones: To
     let height = (ui.ctx().content_rect().height() - if review.came_from.is_some() { 260.0 } else { 400.0 }).max(140.0);
     match review.reading.as_mut() {
         None => {
-            ui.label(
-                RichText::new(
-                    "Copy a geometry table, a specification list or both from a web page or spreadsheet and paste them above. Sizes may be rows or columns. Labels may be English, German, French, Spanish, Italian or Dutch.",
-                )
-                .color(tones.second()),
-            );
+            ui.label(RichText::new(labels::COPY_A_GEOMETRY_TABLE).color(tones.second()));
         }
         Some(Err(why)) => {
             ui.label(RichText::new(why.to_string()).strong());
@@ -51,7 +47,7 @@ pub(crate) fn import_review_ui(ui: &mut Ui, review: &mut ImportReview, tones: To
     ui.add_space(8.0);
     let made = review.frameset();
     ui.horizontal(|ui| {
-        let go = ui.add_enabled(made.is_ok(), egui::Button::new("Import"));
+        let go = ui.add_enabled(made.is_ok(), egui::Button::new(labels::IMPORT));
         let enter = ui.input(|i| i.key_pressed(Key::Enter) && (i.modifiers.command || i.modifiers.is_none()))
             && !is_text_focused(ui, review);
         if let Ok(frameset) = &made
@@ -59,7 +55,7 @@ pub(crate) fn import_review_ui(ui: &mut Ui, review: &mut ImportReview, tones: To
         {
             out.push(Request::Answer(Answer::Imported(Box::new(frameset.clone()), review.came_from.clone())));
         }
-        if ui.button("Cancel").clicked() {
+        if ui.button(labels::CANCEL).clicked() {
             out.push(Request::Answer(Answer::Cancel));
         }
         if let (Err(why), Some(Ok(_))) = (&made, &review.reading) {
@@ -87,10 +83,10 @@ fn text_ui(ui: &mut Ui, review: &mut ImportReview, tones: Tones) {
         .max_height(height)
         .show(ui, |ui| {
             let edit = TextEdit::multiline(&mut review.text).id(text_id()).desired_rows(rows).desired_width(f32::INFINITY);
-            ui.add(edit.hint_text("Paste the table here").text_color(tones.second()))
+            ui.add(edit.hint_text(labels::PASTE_THE_TABLE_HERE).text_color(tones.second()))
         })
         .inner;
-    named(&field, "Table");
+    named(&field, labels::TABLE);
     if review.text.is_empty() && ui.memory(|m| m.focused().is_none()) {
         field.request_focus();
     }
@@ -104,15 +100,15 @@ fn text_ui(ui: &mut Ui, review: &mut ImportReview, tones: Tones) {
 
 fn names_ui(ui: &mut Ui, review: &mut ImportReview) {
     ui.horizontal(|ui| {
-        ui.label("Maker");
-        let maker = ui.add(TextEdit::singleline(&mut review.maker).desired_width(160.0).hint_text("maker’s name"));
-        named(&maker, "Maker");
+        ui.label(labels::MAKER);
+        let maker = ui.add(TextEdit::singleline(&mut review.maker).desired_width(160.0).hint_text(labels::MAKERS_NAME));
+        named(&maker, labels::MAKER);
         if matches!(review.reading, Some(Ok(_))) && ui.memory(|m| m.focused().is_none()) {
             maker.request_focus();
         }
-        ui.label("Model");
+        ui.label(labels::MODEL);
         let model = ui.add(TextEdit::singleline(&mut review.model).desired_width(160.0));
-        named(&model, "Model");
+        named(&model, labels::MODEL);
     });
 }
 
@@ -129,7 +125,7 @@ fn questions_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
                 }
             }
             if question.answer.is_none() && question.proposal.is_some() {
-                ui.label(RichText::new("usual\u{a0}choice").size(SMALL).color(tones.second()));
+                ui.label(RichText::new(labels::USUAL_CHOICE).size(SMALL).color(tones.second()));
             }
         });
     }
@@ -145,16 +141,16 @@ fn rows_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
     let mut assign = None;
     let columns = reading.sizes.len() + 4;
     egui::Grid::new("review rows").num_columns(columns).spacing([14.0, 4.0]).show(ui, |ui| {
-        for head in ["as published", "read as", "unit"] {
+        for head in [labels::AS_PUBLISHED, labels::READ_AS, labels::UNIT] {
             ui.label(RichText::new(head).size(SMALL).color(tones.second()));
         }
         for size in &reading.sizes {
             ui.label(RichText::new(&size.label).strong());
         }
-        ui.label(RichText::new("rounded to").size(SMALL).color(tones.second()));
+        ui.label(RichText::new(labels::ROUNDED_TO).size(SMALL).color(tones.second()));
         ui.end_row();
         for row in &reading.rows {
-            let label = if row.label.is_empty() { "(no label)" } else { &row.label };
+            let label = if row.label.is_empty() { labels::NO_LABEL } else { &row.label };
             ui.allocate_ui_with_layout(vec2(LABELS, 18.0), Layout::left_to_right(Align::Center), |ui| {
                 ui.set_min_width(LABELS);
                 ui.add(egui::Label::new(label).truncate())
@@ -172,7 +168,7 @@ fn rows_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
                     (None, Some(value)) => {
                         let shown = shortest(value);
                         let text = if shown == cell.text { RichText::new(shown) } else { RichText::new(&shown) };
-                        ui.label(text).on_hover_text(format!("published as {}", cell.text));
+                        ui.label(text).on_hover_text(labels::published_as(&cell.text));
                     }
                     (None, None) => {
                         ui.label(RichText::new(&cell.text).color(tones.grey()));
@@ -180,7 +176,7 @@ fn rows_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
                 }
             }
             if let (Some(step), Some((figure, _))) = (row.step, row.figure) {
-                let unit = if figure.is_angle() { "°" } else { " mm" };
+                let unit = if figure.is_angle() { "°" } else { labels::MILLIMETRES };
                 ui.label(RichText::new(format!("{}{unit}", shortest(step))).size(SMALL).color(tones.second()));
             }
             ui.end_row();
@@ -194,13 +190,13 @@ fn rows_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones) {
 #[expect(clippy::option_option, reason = "nothing picked, or picked that it is no figure")]
 fn figure_picker_ui(ui: &mut Ui, row: &RowReading) -> Option<Option<Figure>> {
     let words = match row.figure {
-        Some((figure, likeness)) if likeness < 0.995 => format!("{} ({:.0}\u{2009}% match)", figure.label(), likeness * 100.0),
+        Some((figure, likeness)) if likeness < 0.995 => labels::percent_match(&figure.label(), &(likeness * 100.0)),
         Some((figure, _)) => figure.label().to_owned(),
-        None => "kept as a note".to_owned(),
+        None => labels::KEPT_AS_A_NOTE.to_owned(),
     };
     let mut picked = None;
     let combo = ComboBox::from_id_salt(("read as", row.line)).width(190.0).selected_text(words).show_ui(ui, |ui| {
-        if ui.selectable_label(row.figure.is_none(), "kept as a note").clicked() {
+        if ui.selectable_label(row.figure.is_none(), labels::KEPT_AS_A_NOTE).clicked() {
             picked = Some(None);
         }
         for figure in Figure::printable() {
@@ -210,7 +206,7 @@ fn figure_picker_ui(ui: &mut Ui, row: &RowReading) -> Option<Option<Figure>> {
             }
         }
     });
-    named(&combo.response, format!("{} read as", row.label));
+    named(&combo.response, labels::read_as(&row.label));
     picked
 }
 
@@ -224,7 +220,7 @@ fn remarks_ui(ui: &mut Ui, reading: &Reading, tones: Tones) {
     }
     let notes = reading.notes();
     if !notes.is_empty() {
-        ui.label(RichText::new(format!("Kept as a note: {}", notes.join("; "))).size(SMALL).color(tones.second()));
+        ui.label(RichText::new(labels::kept_as_a_note(&notes.join("; "))).size(SMALL).color(tones.second()));
     }
 }
 
@@ -232,13 +228,13 @@ fn steps_ui(ui: &mut Ui, reading: &mut Reading, typed: &mut Option<(String, Stri
     let to = reading.rounded_to;
     let (mut mm, mut deg) = typed.clone().unwrap_or_else(|| (shortest(to.mm), shortest(to.deg)));
     ui.horizontal(|ui| {
-        ui.label(RichText::new("Rounded to").color(tones.second()));
+        ui.label(RichText::new(labels::ROUNDED_TO_CAPITAL).color(tones.second()));
         let first = ui.add(TextEdit::singleline(&mut mm).desired_width(52.0));
-        named(&first, "Rounding of lengths, mm");
-        ui.label(RichText::new("mm and").color(tones.second()));
+        named(&first, labels::ROUNDING_OF_LENGTHS_MM);
+        ui.label(RichText::new(labels::MM_AND).color(tones.second()));
         let second = ui.add(TextEdit::singleline(&mut deg).desired_width(52.0));
-        named(&second, "Rounding of angles, degrees");
-        ui.label(RichText::new("°, unless a row says otherwise. Every ± depends on it.").color(tones.second()));
+        named(&second, labels::ROUNDING_OF_ANGLES_DEGREES);
+        ui.label(RichText::new(labels::DEGREES_UNLESS_A_ROW_SAYS).color(tones.second()));
         if first.changed() || second.changed() {
             let number = |text: &str| crate::units::typed_number(text).filter(|step| *step > 0.0 && *step <= 50.0);
             if let (Some(mm), Some(deg)) = (number(&mm), number(&deg)) {

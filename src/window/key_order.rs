@@ -115,9 +115,12 @@ fn is_repeated(event: &Event) -> bool {
     matches!(event, Event::Key { repeat: true, .. })
 }
 
+/// Under which name the toolkit lists the plugin.
+const PLUGIN_ID: &str = "order of keys";
+
 impl Plugin for KeyOrder {
     fn debug_name(&self) -> &'static str {
-        "order of keys"
+        PLUGIN_ID
     }
 
     fn input_hook(&mut self, ctx: &Context, input: &mut RawInput) {

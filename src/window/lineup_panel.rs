@@ -2,10 +2,11 @@
 
 use egui::{Id, Panel, Rect, RichText, ScrollArea, Sense, Ui, vec2};
 
-use super::card::{HANDLE, card_ui};
+use super::card::{HANDLE_ID, card_ui};
 use super::commands::{Command, about};
 use super::common_settings::common_settings_ui;
 use super::edits::Edit;
+use super::labels::line_up as labels;
 use super::requests::{Request, Requests};
 use super::shown::Shown;
 use super::theme::{SMALL, Tones};
@@ -38,10 +39,10 @@ pub(crate) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
 
 fn head_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
     ui.horizontal(|ui| {
-        ui.label(RichText::new("Line-up").heading().color(tones.ink()));
+        ui.label(RichText::new(labels::LINE_UP).heading().color(tones.ink()));
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             let tooltip = about(Command::Open).map_or("", |a| a.tooltip);
-            if ui.button("+ Add…").on_hover_text(tooltip).clicked() {
+            if ui.button(labels::ADD).on_hover_text(tooltip).clicked() {
                 out.command(Command::Open);
             }
         });
@@ -55,11 +56,7 @@ fn cards_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
     drag_ui(ui, &rects, tones, out);
     show_selected(ui, &rects, shown);
     ui.add_space(2.0);
-    let hint = if rects.is_empty() {
-        "Drop frame files here, or use the button above."
-    } else {
-        "Drop more frame files anywhere in the window."
-    };
+    let hint = if rects.is_empty() { labels::DROP_FRAME_FILES_HERE } else { labels::DROP_MORE_FRAME_FILES_ANYWHERE };
     // Below many cards it would be cut off and say nothing.
     if rects.is_empty() || ui.cursor().top() + 2.0 * SMALL < ui.clip_rect().bottom() {
         ui.label(RichText::new(hint).size(SMALL).color(tones.second()));
@@ -107,7 +104,7 @@ fn show_selected(ui: &Ui, rects: &[Rect], shown: Shown<'_>) {
 fn drag_ui(ui: &Ui, rects: &[Rect], tones: Tones, out: &mut Requests) {
     let ctx = ui.ctx();
     let Some(from) = (0..rects.len()).find(|i| {
-        let id = egui::Id::unique((HANDLE, *i));
+        let id = egui::Id::unique((HANDLE_ID, *i));
         ctx.is_being_dragged(id) || ctx.drag_stopped_id() == Some(id)
     }) else {
         return;
@@ -115,7 +112,7 @@ fn drag_ui(ui: &Ui, rects: &[Rect], tones: Tones, out: &mut Requests) {
     let Some(pointer) = ctx.pointer_interact_pos() else { return };
     let gap = rects.iter().filter(|r| r.center().y < pointer.y).count();
     let to = if gap > from { gap - 1 } else { gap };
-    if ctx.drag_stopped_id() == Some(egui::Id::unique((HANDLE, from))) {
+    if ctx.drag_stopped_id() == Some(egui::Id::unique((HANDLE_ID, from))) {
         if to != from {
             out.push(Request::Select(FrameIndex(from)));
             out.edit(Edit::Move { from: FrameIndex(from), to: FrameIndex(to) });

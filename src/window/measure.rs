@@ -1,5 +1,6 @@
 //! A distance measured on the outline.
 
+use super::labels::drawings as labels;
 use crate::geometry::Point;
 use crate::units::{Quantity, System, fixed};
 
@@ -21,7 +22,7 @@ impl Measure {
             units.with_unit(Quantity::Length, &fixed(mm * units.factor(Quantity::Length), decimals))
         };
         let angle = dy.atan2(dx).to_degrees().rem_euclid(180.0);
-        format!("{} at {}°, {} across, {} up", number(dx.hypot(dy)), fixed(angle, 1), number(dx.abs()), number(dy.abs()))
+        labels::measured_between(&number(dx.hypot(dy)), &fixed(angle, 1), &number(dx.abs()), &number(dy.abs()))
     }
 }
 

@@ -3,6 +3,7 @@
 use egui::{Button, MenuBar, RichText, ScrollArea, Ui};
 
 use super::commands::{Command, Menu, table};
+use super::labels::commands as labels;
 use super::named::named;
 use super::requests::{Request, Requests};
 use super::shown::Shown;
@@ -66,14 +67,14 @@ fn entries_ui(ui: &mut Ui, menu: Menu, shown: Shown<'_>, out: &mut Requests) {
             ui.close();
         }
         if about.command == Command::OpenByPath {
-            ui.menu_button("Recent files", |ui| recent_ui(ui, shown, out));
+            ui.menu_button(labels::RECENT_FILES, |ui| recent_ui(ui, shown, out));
         }
     }
 }
 
 fn recent_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     if shown.session.recent.is_empty() {
-        ui.add_enabled(false, Button::new("No recent files"));
+        ui.add_enabled(false, Button::new(labels::NO_RECENT_FILES));
         return;
     }
     for path in &shown.session.recent {
@@ -85,7 +86,7 @@ fn recent_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         }
     }
     ui.separator();
-    if ui.button("Clear recent files").clicked() {
+    if ui.button(labels::CLEAR_RECENT_FILES).clicked() {
         out.push(Request::ForgetRecent);
         ui.close();
     }

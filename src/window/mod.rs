@@ -36,6 +36,7 @@ mod import_review_specification;
 mod import_review_ui;
 mod keeper;
 mod key_order;
+mod labels;
 mod lineup_panel;
 mod measure;
 mod menu;

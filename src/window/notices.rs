@@ -2,6 +2,7 @@
 
 use egui::{Align, Layout, Panel, ProgressBar, RichText, ScrollArea, Ui};
 
+use super::labels::notices as labels;
 use super::named::named;
 use super::requests::{Request, Requests};
 use super::shown::Shown;
@@ -24,14 +25,14 @@ pub(crate) fn notices_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
                 for (index, notice) in notices.iter().enumerate() {
                     ui.horizontal_top(|ui| {
                         let away = ui.small_button("×");
-                        named(&away, format!("Dismiss notice {}", index + 1));
-                        if away.on_hover_text("Dismisses this notice.").clicked() {
+                        named(&away, labels::dismiss_notice(&(index + 1)));
+                        if away.on_hover_text(labels::DISMISSES_THIS_NOTICE).clicked() {
                             out.push(Request::Dismiss(index));
                         }
                         ui.add(egui::Label::new(&notice.text).wrap().selectable(true));
                     });
                 }
-                if notices.len() > 1 && ui.small_button("Dismiss all").clicked() {
+                if notices.len() > 1 && ui.small_button(labels::DISMISS_ALL).clicked() {
                     out.push(Request::DismissAll);
                 }
             });
@@ -48,20 +49,20 @@ pub(crate) fn status_ui(ui: &mut Ui, shown: Shown<'_>, work: &[Work], out: &mut 
             ui.set_min_height(18.0);
             let small = |text: &str| RichText::new(text).size(SMALL).color(tones.second());
             if let Some(reading) = &shown.moment.reading {
-                ui.label(small(&format!("Reading: {} of {} files", reading.done, reading.total)));
+                ui.label(small(&labels::reading_of_files(&reading.done, &reading.total)));
                 let share = reading.done as f32 / reading.total.max(1) as f32;
                 ui.add(ProgressBar::new(share).desired_width(120.0).desired_height(8.0).fill(tones.second()));
-                stop_ui(ui, "Stops. What is done so far is kept.", out);
+                stop_ui(ui, labels::STOPS_WHAT_IS_DONE_SO, out);
             } else if let Some(work) = work.first() {
-                ui.label(small(if work.is_stopping() { "Stopping" } else { work.label }));
+                ui.label(small(if work.is_stopping() { labels::STOPPING } else { work.label }));
                 if let Some((done, of)) = work.progress() {
-                    ui.label(small(&format!("{done} of {of}")));
+                    ui.label(small(&labels::progress(&done, &of)));
                     let share = done as f32 / of as f32;
                     ui.add(ProgressBar::new(share).desired_width(120.0).desired_height(8.0).fill(tones.second()));
                     ui.ctx().request_repaint_after(std::time::Duration::from_millis(100));
                 }
                 if work.can_stop && !work.is_stopping() {
-                    stop_ui(ui, "Stops.", out);
+                    stop_ui(ui, labels::STOPS, out);
                 }
             }
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -77,7 +78,7 @@ pub(crate) fn status_ui(ui: &mut Ui, shown: Shown<'_>, work: &[Work], out: &mut 
 }
 
 fn stop_ui(ui: &mut Ui, tooltip: &str, out: &mut Requests) {
-    if ui.small_button("Stop").on_hover_text(tooltip).clicked() {
+    if ui.small_button(labels::STOP).on_hover_text(tooltip).clicked() {
         out.push(Request::StopReading);
     }
 }

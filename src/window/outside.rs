@@ -7,6 +7,7 @@ use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::thread;
 
 use super::app::Window;
+use super::labels::notices as labels;
 use super::question::{Question, Saving};
 use crate::disk::{self, ContentHash, FileIdentity, Obstacle};
 use crate::frameset::FrameIndex;
@@ -80,7 +81,7 @@ impl Window {
             let obstacle = Obstacle::Changed(found.now);
             self.moment.question = Some(Question::SaveOver { saving: found.saving, path, obstacle, agreed: Vec::new() });
         } else {
-            self.moment.notify(format!("{} is no longer there or cannot be read. Saving it again asks first.", path.display()));
+            self.moment.notify(labels::is_no_longer_there(&path.display()));
         }
     }
 }

@@ -12,6 +12,7 @@ use egui_plot::{
 };
 
 use super::canvas::{kept, keys_moved, outlined};
+use super::labels::drawings as labels;
 use super::named::described;
 use super::paint;
 use super::shown::Shown;
@@ -66,7 +67,7 @@ impl PlotField<'_> {
         });
         words_ui(ui, marks, tones);
         let response = plot.response;
-        described(&response, &format!("Drawing: {}", marks.title), &marks.description);
+        described(&response, &labels::drawing(&marks.title), &marks.description);
         outlined(ui, &response, tones);
         if !marks.empty.is_empty() {
             let at = response.rect.center();

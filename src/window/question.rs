@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use super::import_review::ImportReview;
+use super::labels::questions as labels;
 use crate::disk::{FileIdentity, Obstacle, Occupant};
 use crate::frameset::{FrameIndex, Frameset};
 use crate::lineup::{FrameKey, Lineup};
@@ -87,7 +88,7 @@ pub(crate) enum Then {
 
 /// A side of a picture that is not a number of pixels.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("The {0} must be a whole number from 320 to 7680, for example 1920.")]
+#[error("{}", labels::the_must_be_a_whole(.0))]
 pub(crate) struct SideError(&'static str);
 
 /// Size and background of a picture.
@@ -220,7 +221,7 @@ impl PictureChoice {
             Ok(pixels) if (320..=7680).contains(&pixels) => Ok(pixels),
             _ => Err(SideError(name)),
         };
-        Ok((side(&self.width, "width")?, side(&self.height, "height")?))
+        Ok((side(&self.width, labels::WIDTH)?, side(&self.height, labels::HEIGHT)?))
     }
 }
 

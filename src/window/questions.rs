@@ -9,6 +9,7 @@ use egui::{Context, Id, Key, Modal, RichText, ScrollArea, TextEdit, Ui};
 use super::commands::{self, Command, Menu};
 use super::help::guide_ui;
 use super::import_review_ui::import_review_ui;
+use super::labels::questions as labels;
 use super::named::named;
 use super::question::{Answer, Busy, Ending, PictureChoice, Purpose, Question, Then};
 use super::question_parts::{button, focus_first, heading};
@@ -69,21 +70,19 @@ fn forget_focus_of_another(ctx: &Context, question: &Question) {
 /// Asks how the work is to end, and tells while it does.
 fn busy_ui(ui: &mut Ui, busy: Busy, ending: Ending, out: &mut Requests) {
     let (title, stop) = match busy {
-        Busy::Publishing => ("Spandrel is still publishing.", "Stop publishing and quit"),
-        Busy::Picture => ("Spandrel is still making a picture.", "Stop and quit"),
+        Busy::Publishing => (labels::SPANDREL_IS_STILL_PUBLISHING, labels::STOP_PUBLISHING_AND_QUIT),
+        Busy::Picture => (labels::SPANDREL_IS_STILL_MAKING_A_PICTURE, labels::STOP_AND_QUIT),
     };
     heading(ui, title);
     let lines: &[&str] = match (ending, busy) {
         (Ending::Asked, Busy::Publishing) => &[
-            "Wait: closes the window when publishing has ended.",
-            "Stop publishing and quit: the folder then has either all files from before or all new ones.",
-            "Cancel: the window stays open, and publishing goes on.",
+            labels::WAIT_CLOSES_THE_WINDOW_WHEN,
+            labels::STOP_PUBLISHING_AND_QUIT_THE_FOLDER,
+            labels::CANCEL_THE_WINDOW_STAYS_OPEN,
         ],
-        (Ending::Asked, Busy::Picture) => {
-            &["Wait: closes the window when the picture is done.", "Stop and quit: the picture is not saved."]
-        }
-        (Ending::Waiting, _) => &["The window closes when this has ended."],
-        (Ending::Stopping, _) => &["This is being stopped. The window closes when it has stopped."],
+        (Ending::Asked, Busy::Picture) => &[labels::WAIT_CLOSES_THE_WINDOW_WHEN_THE_PICTURE, labels::STOP_AND_QUIT_THE_PICTURE],
+        (Ending::Waiting, _) => &[labels::THE_WINDOW_CLOSES_WHEN],
+        (Ending::Stopping, _) => &[labels::THIS_IS_BEING_STOPPED],
     };
     for line in lines {
         ui.label(*line);
@@ -91,13 +90,13 @@ fn busy_ui(ui: &mut Ui, busy: Busy, ending: Ending, out: &mut Requests) {
     ui.add_space(10.0);
     ui.horizontal(|ui| {
         if ending == Ending::Asked {
-            let wait = button(ui, "Wait", Answer::Wait, out);
+            let wait = button(ui, labels::WAIT, Answer::Wait, out);
             focus_first(ui, &wait);
         }
         if ending != Ending::Stopping {
             button(ui, stop, Answer::StopWork, out);
         }
-        let cancel = button(ui, "Cancel", Answer::Cancel, out);
+        let cancel = button(ui, labels::CANCEL, Answer::Cancel, out);
         if ending != Ending::Asked {
             focus_first(ui, &cancel);
         }
@@ -105,32 +104,32 @@ fn busy_ui(ui: &mut Ui, busy: Busy, ending: Ending, out: &mut Requests) {
 }
 
 fn unsaved_ui(ui: &mut Ui, then: &Then, name: &str, out: &mut Requests) {
-    heading(ui, "Save the line-up first?");
+    heading(ui, labels::SAVE_THE_LINE_UP_FIRST);
     let what = match then {
-        Then::New => "A new line-up will replace it.",
-        Then::Replace(..) => "The opened line-up will replace it.",
-        Then::Restore => "The restored line-up will replace it.",
-        Then::Quit => "The window is about to close.",
+        Then::New => labels::A_NEW_LINE_UP_WILL,
+        Then::Replace(..) => labels::THE_OPENED_LINE_UP_WILL,
+        Then::Restore => labels::THE_RESTORED_LINE_UP_WILL,
+        Then::Quit => labels::THE_WINDOW_IS_ABOUT_TO_CLOSE,
     };
-    ui.label(format!("“{name}” has changes that are not saved. {what}"));
+    ui.label(labels::has_changes_that_are_not_saved(&name, &what));
     ui.add_space(10.0);
     ui.horizontal(|ui| {
-        let save = button(ui, "Save", Answer::Save, out);
+        let save = button(ui, labels::SAVE, Answer::Save, out);
         focus_first(ui, &save);
-        button(ui, "Discard changes", Answer::Discard, out);
-        button(ui, "Cancel", Answer::Cancel, out);
+        button(ui, labels::DISCARD_CHANGES, Answer::Discard, out);
+        button(ui, labels::CANCEL, Answer::Cancel, out);
     });
 }
 
 fn path_ui(ui: &mut Ui, purpose: Purpose, text: &mut String, why: &str, tones: Tones, out: &mut Requests) {
     let (title, verb, hint) = match purpose {
-        Purpose::Open => ("Open by path", "Open", "one path per line"),
-        Purpose::SaveLineup => ("Save the line-up", "Save", "folder/name.lineup.ron"),
-        Purpose::SaveFrame(_) => ("Save the frame file", "Save", "folder/name.frame.ron"),
-        Purpose::SavePicture => ("Save the picture", "Save", "folder/name.svg or .png"),
-        Purpose::SaveSheet => ("Save the sheet", "Save", "folder/name.png, .svg or .pdf"),
-        Purpose::Publish => ("Publish the sheet", "Publish", "a folder, created if it does not exist"),
-        Purpose::SavePattern(_) => ("Save the pattern", "Save", "folder/name.pdf or .svg"),
+        Purpose::Open => (labels::OPEN_BY_PATH, labels::OPEN, labels::ONE_PATH_PER_LINE),
+        Purpose::SaveLineup => (labels::SAVE_THE_LINE_UP, labels::SAVE, labels::FOLDER_NAME_LINEUP_RON),
+        Purpose::SaveFrame(_) => (labels::SAVE_THE_FRAME_FILE, labels::SAVE, labels::FOLDER_NAME_FRAME_RON),
+        Purpose::SavePicture => (labels::SAVE_THE_PICTURE, labels::SAVE, labels::FOLDER_NAME_SVG_OR_PNG),
+        Purpose::SaveSheet => (labels::SAVE_THE_SHEET, labels::SAVE, labels::FOLDER_NAME_PNG_SVG_OR_PDF),
+        Purpose::Publish => (labels::PUBLISH_THE_SHEET, labels::PUBLISH, labels::A_FOLDER_CREATED_IF),
+        Purpose::SavePattern(_) => (labels::SAVE_THE_PATTERN, labels::SAVE, labels::FOLDER_NAME_PDF_OR_SVG),
     };
     heading(ui, title);
     if !why.is_empty() {
@@ -139,9 +138,9 @@ fn path_ui(ui: &mut Ui, purpose: Purpose, text: &mut String, why: &str, tones: T
     let rows = if purpose == Purpose::Open { 4 } else { 1 };
     let edit = if rows > 1 { TextEdit::multiline(text) } else { TextEdit::singleline(text) };
     let field = ui.add(edit.desired_rows(rows).desired_width(f32::INFINITY).hint_text(hint));
-    named(&field, "Path");
+    named(&field, labels::PATH);
     focus_first(ui, &field);
-    ui.label(RichText::new("~ is your home folder.").size(SMALL).color(tones.second()));
+    ui.label(RichText::new(labels::IS_YOUR_HOME_FOLDER).size(SMALL).color(tones.second()));
     ui.add_space(10.0);
     let paths: Vec<PathBuf> = text.lines().map(str::trim).filter(|l| !l.is_empty()).map(super::file_names::typed_path).collect();
     let enter = ui.input(|i| {
@@ -154,20 +153,20 @@ fn path_ui(ui: &mut Ui, purpose: Purpose, text: &mut String, why: &str, tones: T
         if (go.clicked() || enter) && !paths.is_empty() {
             out.push(Request::Answer(Answer::Paths(purpose, paths)));
         }
-        button(ui, "Cancel", Answer::Cancel, out);
+        button(ui, labels::CANCEL, Answer::Cancel, out);
     });
 }
 
 fn picture_ui(ui: &mut Ui, choice: &mut PictureChoice, tones: Tones, out: &mut Requests) {
-    heading(ui, "Save picture");
+    heading(ui, labels::SAVE_PICTURE);
     ui.horizontal(|ui| {
-        ui.label("Size");
+        ui.label(labels::SIZE);
         let width = ui.add(TextEdit::singleline(&mut choice.width).desired_width(52.0));
-        named(&width, "Width in pixels");
+        named(&width, labels::WIDTH_IN_PIXELS);
         ui.label("×");
         let height = ui.add(TextEdit::singleline(&mut choice.height).desired_width(52.0));
-        named(&height, "Height in pixels");
-        ui.label("pixels");
+        named(&height, labels::HEIGHT_IN_PIXELS);
+        ui.label(labels::PIXELS);
     });
     ui.horizontal(|ui| {
         for (label, width, height) in PictureChoice::SIZES {
@@ -178,12 +177,11 @@ fn picture_ui(ui: &mut Ui, choice: &mut PictureChoice, tones: Tones, out: &mut R
     });
     ui.add_space(4.0);
     ui.horizontal(|ui| {
-        ui.radio_value(&mut choice.is_png, false, "SVG")
-            .on_hover_text("Stays sharp at any size, for print and drawing programs.");
-        ui.radio_value(&mut choice.is_png, true, "PNG").on_hover_text("Pixels, for video and web pages.");
+        ui.radio_value(&mut choice.is_png, false, labels::SVG).on_hover_text(labels::STAYS_SHARP_AT_ANY_SIZE);
+        ui.radio_value(&mut choice.is_png, true, labels::PNG).on_hover_text(labels::PIXELS_FOR_VIDEO_AND_WEB_PAGES);
         ui.add_space(16.0);
-        ui.radio_value(&mut choice.is_dark, false, "Light background");
-        ui.radio_value(&mut choice.is_dark, true, "Dark background");
+        ui.radio_value(&mut choice.is_dark, false, labels::LIGHT_BACKGROUND);
+        ui.radio_value(&mut choice.is_dark, true, labels::DARK_BACKGROUND);
     });
     let size = choice.size();
     if let Err(why) = &size {
@@ -191,32 +189,33 @@ fn picture_ui(ui: &mut Ui, choice: &mut PictureChoice, tones: Tones, out: &mut R
     }
     ui.add_space(10.0);
     ui.horizontal(|ui| {
-        let go = ui.add_enabled(size.is_ok(), egui::Button::new("Save…"));
+        let go = ui.add_enabled(size.is_ok(), egui::Button::new(labels::SAVE_2));
         focus_first(ui, &go);
         if go.clicked() {
             out.push(Request::Answer(Answer::Picture(choice.clone())));
         }
-        button(ui, "Cancel", Answer::Cancel, out);
+        button(ui, labels::CANCEL, Answer::Cancel, out);
     });
 }
 
 fn words_ui(ui: &mut Ui, title: &mut String, notes: &mut String, out: &mut Requests) {
-    heading(ui, "Change title and notes");
-    ui.label(RichText::new("Title").color(Tones::of(ui).second()));
-    let field = ui.add(TextEdit::singleline(title).desired_width(f32::INFINITY).hint_text("title of the line-up"));
-    named(&field, "Title");
+    heading(ui, labels::CHANGE_TITLE_AND_NOTES);
+    ui.label(RichText::new(labels::TITLE).color(Tones::of(ui).second()));
+    let field = ui.add(TextEdit::singleline(title).desired_width(f32::INFINITY).hint_text(labels::TITLE_OF_THE_LINE_UP));
+    named(&field, labels::TITLE);
     focus_first(ui, &field);
-    ui.label(RichText::new("Notes").color(Tones::of(ui).second()));
-    let field = ui.add(TextEdit::multiline(notes).desired_rows(8).desired_width(f32::INFINITY).hint_text("notes on the line-up"));
-    named(&field, "Notes");
-    let lengths = TextKind::Name.check("the title", title).and_then(|()| TextKind::Notes.check("the text", notes));
+    ui.label(RichText::new(labels::NOTES).color(Tones::of(ui).second()));
+    let field =
+        ui.add(TextEdit::multiline(notes).desired_rows(8).desired_width(f32::INFINITY).hint_text(labels::NOTES_ON_THE_LINE_UP));
+    named(&field, labels::NOTES);
+    let lengths = TextKind::Name.check(labels::THE_TITLE, title).and_then(|()| TextKind::Notes.check(labels::THE_TEXT, notes));
     if let Err(sentence) = &lengths {
         ui.label(RichText::new(sentence.to_string()).color(Tones::of(ui).second()));
     }
     ui.add_space(10.0);
     ui.horizontal(|ui| {
-        ui.add_enabled_ui(lengths.is_ok(), |ui| button(ui, "Change", Answer::Words(title.clone(), notes.clone()), out));
-        button(ui, "Cancel", Answer::Cancel, out);
+        ui.add_enabled_ui(lengths.is_ok(), |ui| button(ui, labels::CHANGE, Answer::Words(title.clone(), notes.clone()), out));
+        button(ui, labels::CANCEL, Answer::Cancel, out);
     });
 }
 
@@ -224,7 +223,7 @@ fn guide_page_ui(ui: &mut Ui, page: &mut usize, out: &mut Requests) {
     let height = (ui.ctx().content_rect().height() - 150.0).max(160.0);
     guide_ui(ui, page, height);
     ui.add_space(10.0);
-    let close = button(ui, "Close", Answer::Cancel, out);
+    let close = button(ui, labels::CLOSE, Answer::Cancel, out);
     focus_first(ui, &close);
 }
 
@@ -245,15 +244,15 @@ fn keyboard_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
             });
         }
         ui.add_space(4.0);
-        ui.label(RichText::new("On a drawing").font(semibold(BODY)));
+        ui.label(RichText::new(labels::ON_A_DRAWING).font(semibold(BODY)));
         egui::Grid::new("on a drawing").num_columns(2).min_col_width(130.0).spacing([16.0, 3.0]).show(ui, |ui| {
             for (keys, what) in [
-                ("Arrows", "Pan. With Shift, pan further."),
-                ("Wheel", "Zoom in or out at the pointer."),
-                ("Drag", "On the outline, measure a distance and an angle. On a plot, pan."),
-                ("Right drag, Space and drag", "Pan."),
-                ("Escape", "Clear the measurement."),
-                ("Tab, Shift+Tab", "Move between controls."),
+                (labels::ARROWS, labels::PAN_WITH_SHIFT_PAN_FURTHER),
+                (labels::WHEEL, labels::ZOOM_IN_OR_OUT),
+                (labels::DRAG, labels::ON_THE_OUTLINE_MEASURE),
+                (labels::RIGHT_DRAG_SPACE_AND_DRAG, labels::PAN),
+                (labels::ESCAPE, labels::CLEAR_THE_MEASUREMENT),
+                (labels::TAB_SHIFT_TAB, labels::MOVE_BETWEEN_CONTROLS),
             ] {
                 ui.label(keys);
                 ui.label(RichText::new(what).color(tones.ink()));
@@ -262,23 +261,18 @@ fn keyboard_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
         });
     });
     ui.add_space(10.0);
-    let close = button(ui, "Close", Answer::Cancel, out);
+    let close = button(ui, labels::CLOSE, Answer::Cancel, out);
     focus_first(ui, &close);
 }
 
 fn about_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
-    heading(ui, &format!("Spandrel {}", env!("CARGO_PKG_VERSION")));
-    ui.label("Compares bicycle framesets. Each ± covers the rounding of published figures and the assumptions made. Grey marks no clear difference.");
+    heading(ui, &labels::spandrel_version(&env!("CARGO_PKG_VERSION")));
+    ui.label(labels::COMPARES_BICYCLE_FRAMESETS_EACH_PLUS);
     ui.add_space(6.0);
-    ui.label(
-        RichText::new(
-            "Spandrel calculates from published figures and has not seen the frame. A longer fork, a wide tyre, a large rotor, a raised seat post or toe overlap can cause a crash. Keep to the maker's limits and local rules, and have a competent mechanic check the built bicycle.",
-        )
-        .strong(),
-    );
+    ui.label(RichText::new(labels::SPANDREL_CALCULATES_FROM_PUBLISHED_FIGURES).strong());
     ui.add_space(6.0);
-    ui.label(RichText::new("Licence: MIT or Apache 2.0. Typeface: Open Sans.").color(tones.second()));
+    ui.label(RichText::new(labels::LICENCE_MIT_OR_APACHE_2).color(tones.second()));
     ui.add_space(10.0);
-    let close = button(ui, "Close", Answer::Cancel, out);
+    let close = button(ui, labels::CLOSE, Answer::Cancel, out);
     focus_first(ui, &close);
 }

@@ -7,6 +7,7 @@ use std::time::{SystemTime, UNIX_EPOCH};
 use super::app::Window;
 use super::document::Document;
 use super::keeper::Keeper;
+use super::labels::notices as labels;
 use super::question::{Offer, Question, Then};
 use crate::disk::{self, FileIdentity, Journal, LeftJournal, Lock};
 
@@ -32,7 +33,7 @@ impl Window {
         self.claim_file(file.as_deref());
         match Journal::begin(folder) {
             Ok(journal) => self.recovery.keeper = Some(Keeper::start(journal)),
-            Err(problem) => self.moment.notify(format!("Unsaved work cannot be kept for recovery. Save often. {problem}")),
+            Err(problem) => self.moment.notify(labels::unsaved_work_cannot_be_kept_for_recovery(&problem)),
         }
         let (left, problems) = disk::left_journals(folder);
         self.recovery.found = left.len();
@@ -51,7 +52,7 @@ impl Window {
             keeper.keep(self.document.unsaved(), Some(ctx));
         }
         if let Some(problem) = keeper.take_problem() {
-            self.moment.notify(format!("Unsaved work cannot be kept for recovery. Save soon. {problem}"));
+            self.moment.notify(labels::unsaved_work_cannot_be_kept(&problem));
         }
     }
 
@@ -108,7 +109,7 @@ impl Window {
         {
             self.moment.notify(problem.to_string());
         }
-        "Restored. It is not saved yet.".clone_into(&mut self.moment.status);
+        labels::RESTORED_IT_IS_NOT_SAVED_YET.clone_into(&mut self.moment.status);
     }
 
     /// Discards the line-up that was offered.
@@ -166,13 +167,12 @@ fn age_since(seconds: u64) -> Option<String> {
 
 /// How long ago something was. A time of day would need the user's time zone.
 fn age_in_words(seconds: u64) -> String {
-    let (count, unit) = match seconds {
-        0..60 => return "less than a minute ago".to_owned(),
-        60..3600 => (seconds / 60, "minute"),
-        3600..86400 => (seconds / 3600, "hour"),
-        _ => (seconds / 86400, "day"),
-    };
-    format!("{count} {unit}{} ago", if count == 1 { "" } else { "s" })
+    match seconds {
+        0..60 => labels::LESS_THAN_A_MINUTE_AGO.to_owned(),
+        60..3600 => labels::minutes_ago(seconds / 60),
+        3600..86400 => labels::hours_ago(seconds / 3600),
+        _ => labels::days_ago(seconds / 86400),
+    }
 }
 
 #[cfg(test)]

@@ -4,6 +4,7 @@ use std::path::Path;
 
 use egui::{RichText, Ui};
 
+use super::labels::questions as labels;
 use super::question::{Answer, Offer, Saving};
 use super::question_parts::{button, focus_first, heading};
 use super::requests::Requests;
@@ -21,34 +22,25 @@ fn path_ui(ui: &mut Ui, path: &Path) {
 /// Asks about an obstacle to saving. `what` is saved: the line-up, or a frame by its letter and name.
 pub(super) fn save_over_ui(ui: &mut Ui, saving: Saving, what: &str, path: &Path, obstacle: &Obstacle, out: &mut Requests) {
     let (here, file_of) = match saving {
-        Saving::Lineup => ("This line-up".to_owned(), "the file of this line-up".to_owned()),
-        Saving::Frame(_) => (format!("Frame {what}"), format!("the file of frame {what}")),
+        Saving::Lineup => (labels::THIS_LINE_UP.to_owned(), labels::THE_FILE_OF_THIS_LINE_UP.to_owned()),
+        Saving::Frame(_) => (labels::frame(&what), labels::the_file_of_frame(&what)),
     };
     let (title, text) = match obstacle {
-        Obstacle::Changed(_) => (
-            "The file has changed",
-            format!("Another program or window has changed this file. {here} does not include those changes."),
-        ),
-        Obstacle::Exists(_) => ("Replace this file?", format!("A file with this name exists already. It is not {file_of}.")),
-        Obstacle::Gone => ("The file is gone. Save it again?", format!("This was {file_of}. It has been deleted or moved.")),
-        Obstacle::NoFolder(_) => {
-            ("The folder is gone. Create it again?", "The folder has been deleted or moved, together with the file.".to_owned())
-        }
-        Obstacle::WriteProtected => ("Replace a write-protected file?", "The file is marked as read-only.".to_owned()),
-        Obstacle::DanglingLink(target) => {
-            ("Create the file that the link names?", format!("This is a link to {}. That file does not exist.", target.display()))
-        }
+        Obstacle::Changed(_) => (labels::THE_FILE_HAS_CHANGED, labels::another_program_or_window(&here)),
+        Obstacle::Exists(_) => (labels::REPLACE_THIS_FILE, labels::a_file_with_this_name(&file_of)),
+        Obstacle::Gone => (labels::THE_FILE_IS_GONE_SAVE, labels::this_was_it_has_been(&file_of)),
+        Obstacle::NoFolder(_) => (labels::THE_FOLDER_IS_GONE_CREATE, labels::THE_FOLDER_HAS_BEEN_DELETED.to_owned()),
+        Obstacle::WriteProtected => (labels::REPLACE_A_WRITE_PROTECTED_FILE, labels::THE_FILE_IS_MARKED.to_owned()),
+        Obstacle::DanglingLink(target) => (labels::CREATE_THE_FILE, labels::this_is_a_link(&target.display())),
     };
     heading(ui, title);
     path_ui(ui, path);
     ui.label(text);
     if matches!(obstacle, Obstacle::Changed(_)) {
         ui.add_space(6.0);
-        for line in [
-            "Keep both: saves this version beside it under a new name.",
-            "Read again: shows the version on disk. Undo brings this version back.",
-            "Replace: saves this version over the one on disk.",
-        ] {
+        for line in
+            [labels::KEEP_BOTH_SAVES_THIS_VERSION, labels::READ_AGAIN_SHOWS_THE_VERSION, labels::REPLACE_SAVES_THIS_VERSION_OVER]
+        {
             ui.label(line);
         }
     }
@@ -56,33 +48,33 @@ pub(super) fn save_over_ui(ui: &mut Ui, saving: Saving, what: &str, path: &Path,
     ui.horizontal(|ui| {
         let first = match obstacle {
             Obstacle::Changed(_) => {
-                let first = button(ui, "Keep both", Answer::KeepBoth, out);
-                button(ui, "Read again", Answer::ReadAgain, out);
-                button(ui, "Replace", Answer::Replace, out);
+                let first = button(ui, labels::KEEP_BOTH, Answer::KeepBoth, out);
+                button(ui, labels::READ_AGAIN, Answer::ReadAgain, out);
+                button(ui, labels::REPLACE, Answer::Replace, out);
                 first
             }
             Obstacle::Exists(_) | Obstacle::WriteProtected => {
-                let first = button(ui, "Save elsewhere…", Answer::SaveElsewhere, out);
-                button(ui, "Replace", Answer::Replace, out);
+                let first = button(ui, labels::SAVE_ELSEWHERE, Answer::SaveElsewhere, out);
+                button(ui, labels::REPLACE, Answer::Replace, out);
                 first
             }
             Obstacle::Gone => {
-                let first = button(ui, "Save again", Answer::Replace, out);
-                button(ui, "Save elsewhere…", Answer::SaveElsewhere, out);
+                let first = button(ui, labels::SAVE_AGAIN, Answer::Replace, out);
+                button(ui, labels::SAVE_ELSEWHERE, Answer::SaveElsewhere, out);
                 first
             }
             Obstacle::NoFolder(_) => {
-                let first = button(ui, "Create folder and save", Answer::Replace, out);
-                button(ui, "Save elsewhere…", Answer::SaveElsewhere, out);
+                let first = button(ui, labels::CREATE_FOLDER_AND_SAVE, Answer::Replace, out);
+                button(ui, labels::SAVE_ELSEWHERE, Answer::SaveElsewhere, out);
                 first
             }
             Obstacle::DanglingLink(_) => {
-                let first = button(ui, "Save elsewhere…", Answer::SaveElsewhere, out);
-                button(ui, "Create file", Answer::Replace, out);
+                let first = button(ui, labels::SAVE_ELSEWHERE, Answer::SaveElsewhere, out);
+                button(ui, labels::CREATE_FILE, Answer::Replace, out);
                 first
             }
         };
-        button(ui, "Cancel", Answer::Cancel, out);
+        button(ui, labels::CANCEL, Answer::Cancel, out);
         focus_first(ui, &first);
     });
 }
@@ -90,64 +82,62 @@ pub(super) fn save_over_ui(ui: &mut Ui, saving: Saving, what: &str, path: &Path,
 /// Asks whether a picture, a pattern or a sheet replaces what is there.
 pub(super) fn replace_picture_ui(ui: &mut Ui, path: &Path, occupant: &Occupant, out: &mut Requests) {
     let (title, text, verb) = match occupant {
-        Occupant::Protected => ("Replace a write-protected file?", "The file is marked as read-only.".to_owned(), "Replace"),
-        Occupant::DanglingLink(target) => (
-            "Create the file that the link names?",
-            format!("This is a link to {}. That file does not exist.", target.display()),
-            "Create file",
-        ),
-        _ => ("Replace this file?", "The file exists already.".to_owned(), "Replace"),
+        Occupant::Protected => (labels::REPLACE_A_WRITE_PROTECTED_FILE, labels::THE_FILE_IS_MARKED.to_owned(), labels::REPLACE),
+        Occupant::DanglingLink(target) => {
+            (labels::CREATE_THE_FILE, labels::this_is_a_link(&target.display()), labels::CREATE_FILE)
+        }
+        _ => (labels::REPLACE_THIS_FILE, labels::THE_FILE_EXISTS_ALREADY.to_owned(), labels::REPLACE),
     };
     heading(ui, title);
     path_ui(ui, path);
     ui.label(text);
     ui.add_space(10.0);
     ui.horizontal(|ui| {
-        let first = button(ui, "Save elsewhere…", Answer::SaveElsewhere, out);
+        let first = button(ui, labels::SAVE_ELSEWHERE, Answer::SaveElsewhere, out);
         button(ui, verb, Answer::Replace, out);
-        button(ui, "Cancel", Answer::Cancel, out);
+        button(ui, labels::CANCEL, Answer::Cancel, out);
         focus_first(ui, &first);
     });
 }
 
 /// Tells that another window has the line-up open.
 pub(super) fn open_elsewhere_ui(ui: &mut Ui, path: &Path, out: &mut Requests) {
-    heading(ui, "Open a second time?");
+    heading(ui, labels::OPEN_A_SECOND_TIME);
     path_ui(ui, path);
-    ui.label("This line-up is already open in another window. Saving asks first if the other window has saved its changes.");
+    ui.label(labels::THIS_LINE_UP_IS_ALREADY);
     ui.add_space(10.0);
     ui.horizontal(|ui| {
-        let cancel = button(ui, "Cancel", Answer::Cancel, out);
-        button(ui, "Open", Answer::Open, out);
+        let cancel = button(ui, labels::CANCEL, Answer::Cancel, out);
+        button(ui, labels::OPEN, Answer::Open, out);
         focus_first(ui, &cancel);
     });
 }
 
 /// Offers a line-up that was left unsaved.
 pub(super) fn restore_ui(ui: &mut Ui, offer: &Offer, tones: Tones, out: &mut Requests) {
-    heading(ui, "Restore unsaved work?");
+    heading(ui, labels::RESTORE_UNSAVED_WORK);
     let (number, of) = offer.number;
     let frames = frames_in_words(offer.frames);
-    let age = offer.age.as_ref().map(|age| format!(", last changed {age}")).unwrap_or_default();
-    ui.label(format!("Spandrel closed before “{}” was saved. The line-up has {frames}{age}.", offer.name));
+    let age = offer.age.as_ref().map(|age| labels::last_changed(&age)).unwrap_or_default();
+    ui.label(labels::spandrel_closed_before_was_saved(&offer.name, &frames, &age));
     match &offer.file {
         Some(path) => path_ui(ui, path),
         None => {
-            ui.label("It was never saved to a file of its own.");
+            ui.label(labels::IT_WAS_NEVER_SAVED);
         }
     }
     if offer.has_changed {
-        ui.label("The file has changed since or is gone. Saving asks before it replaces the file.");
+        ui.label(labels::THE_FILE_HAS_CHANGED_SINCE);
     }
     if of > 1 {
         ui.add_space(4.0);
-        ui.label(RichText::new(format!("{number} of {of} line-ups with unsaved work")).color(tones.second()));
+        ui.label(RichText::new(labels::of_line_ups_with_unsaved_work(&number, &of)).color(tones.second()));
     }
     ui.add_space(10.0);
     ui.horizontal(|ui| {
-        let restore = button(ui, "Restore", Answer::Restore, out);
-        button(ui, "Discard", Answer::DiscardLeft, out);
-        button(ui, "Decide later", Answer::Cancel, out);
+        let restore = button(ui, labels::RESTORE, Answer::Restore, out);
+        button(ui, labels::DISCARD, Answer::DiscardLeft, out);
+        button(ui, labels::DECIDE_LATER, Answer::Cancel, out);
         focus_first(ui, &restore);
     });
 }

@@ -14,7 +14,7 @@ const PUBLISHED: usize = 60;
 /// The name by which desktops know the program, and under which its session is stored.
 pub(super) const APP_ID: &str = "spandrel";
 /// Under which key the session lies in the storage.
-pub(crate) const KEY: &str = "session";
+pub(crate) const SESSION_ID: &str = "session";
 
 /// Light, dark, or as the desktop is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

@@ -1,6 +1,7 @@
 //! Changes of the line-up's sheets: part of [`Edit`](super::edits::Edit); and which sheet is in front. Places beyond the
 //! last sheet change nothing.
 
+use super::labels::changes as labels;
 use crate::frameset::TextKind;
 use crate::lineup::{Lineup, Sheet};
 
@@ -54,10 +55,8 @@ impl SheetEdit {
     /// In words, after "undo" and "redo".
     pub(crate) fn label(&self, lineup: &Lineup) -> String {
         match self {
-            Self::Put { sheet, what, .. } => format!("{what} of the sheet “{}”", sheet.name),
-            Self::Remove(place) => {
-                format!("removing the sheet “{}”", lineup.sheets.get(*place).map_or("", |s| s.name.as_str()))
-            }
+            Self::Put { sheet, what, .. } => labels::of_the_sheet(&what, &sheet.name),
+            Self::Remove(place) => labels::removing_the_sheet(&lineup.sheets.get(*place).map_or("", |s| s.name.as_str())),
         }
     }
 

@@ -4,6 +4,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 
 use super::app::{Chooser, Window};
+use super::labels::notices as labels;
 use super::moment::Reading;
 use super::session::APP_ID;
 
@@ -11,17 +12,13 @@ use super::session::APP_ID;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum StartError {
     /// Neither X11 nor Wayland answers.
-    #[error(
-        "no window can be opened: there is no display (neither DISPLAY nor WAYLAND_DISPLAY leads to one); `spandrel figures` works without"
-    )]
+    #[error("{}", labels::NO_WINDOW_CAN_BE_OPENED)]
     NoDisplay,
     /// A library of the desktop is absent.
-    #[error(
-        "no window can be opened: a desktop library is missing; on Debian and Ubuntu: apt install libxcursor1 libxi6 libxkbcommon-x11-0 libgl1"
-    )]
+    #[error("{}", labels::NO_WINDOW_CAN_BE_OPENED_A_DESKTOP)]
     NoLibrary,
     /// The graphics do not work.
-    #[error("no window can be opened: OpenGL does not work here; LIBGL_ALWAYS_SOFTWARE=1 in the environment may help")]
+    #[error("{}", labels::NO_WINDOW_CAN_BE_OPENED_OPENGL)]
     NoGraphics,
 }
 
@@ -33,7 +30,7 @@ pub fn run(files: Vec<PathBuf>) -> Result<(), StartError> {
     let options = eframe::NativeOptions {
         viewport: egui::ViewportBuilder::default()
             .with_app_id(APP_ID)
-            .with_title("Spandrel")
+            .with_title(labels::SPANDREL)
             .with_inner_size([1440.0, 900.0])
             .with_min_inner_size([1000.0, 640.0])
             .with_drag_and_drop(true),
@@ -72,8 +69,13 @@ pub fn run(files: Vec<PathBuf>) -> Result<(), StartError> {
     }
 }
 
+/// Whether the environment has a variable.
+fn is_set(variable: &str) -> bool {
+    std::env::var_os(variable).is_some()
+}
+
 fn reason(error: &eframe::Error) -> StartError {
-    let has_display = ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"].iter().any(|name| std::env::var_os(name).is_some());
+    let has_display = is_set("DISPLAY") || is_set("WAYLAND_DISPLAY") || is_set("WAYLAND_SOCKET");
     match error {
         eframe::Error::Winit(_) | eframe::Error::WinitEventLoop(_) => {
             let text = error.to_string();

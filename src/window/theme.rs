@@ -11,7 +11,7 @@ use super::session::Appearance;
 use crate::drawing::{self, Background, Palette, Role, Weight};
 
 /// The semibold family's name.
-const SEMIBOLD: &str = "semibold";
+const SEMIBOLD_ID: &str = "semibold";
 
 /// The tones in use.
 #[derive(Clone, Copy, Debug)]
@@ -79,7 +79,7 @@ impl Tones {
 
 /// Semibold type of a size.
 pub(crate) fn semibold(size: f32) -> FontId {
-    FontId::new(size, FontFamily::Name(SEMIBOLD.into()))
+    FontId::new(size, FontFamily::Name(SEMIBOLD_ID.into()))
 }
 
 /// Regular type of a size.
@@ -126,7 +126,7 @@ fn fonts() -> FontDefinitions {
     let family = |first: &str| std::iter::once(first.to_owned()).chain(fallback.iter().cloned()).collect::<Vec<_>>();
     let (regular, semibold) = (family(drawing::fonts::family(Weight::Regular)), family(drawing::fonts::family(Weight::Semibold)));
     fonts.families.insert(FontFamily::Proportional, regular);
-    fonts.families.insert(FontFamily::Name(SEMIBOLD.into()), semibold);
+    fonts.families.insert(FontFamily::Name(SEMIBOLD_ID.into()), semibold);
     fonts
 }
 

@@ -1,5 +1,8 @@
 //! The views: names, tooltips and order, in one table. Tabs, menu, keys, notices and tests read it.
 
+use super::labels::Named;
+use super::labels::views as labels;
+
 /// A view. Its place in [`ViewId::ALL`] is its place among the tabs.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum ViewId {
@@ -50,46 +53,35 @@ impl ViewId {
         Self::Publish,
     ];
 
+    /// Name and tooltip, in their one place.
+    pub(crate) const fn named(self) -> Named {
+        match self {
+            Self::Outline => labels::OUTLINE,
+            Self::Steering => labels::STEERING,
+            Self::StackAndReach => labels::STACK_AND_REACH,
+            Self::AllFigures => labels::ALL_FIGURES,
+            Self::Bags => labels::BAGS,
+            Self::Parts => labels::PARTS,
+            Self::Fork => labels::FORK,
+            Self::ContactPoints => labels::CONTACT_POINTS,
+            Self::Weight => labels::WEIGHT,
+            Self::PriceAndClimb => labels::PRICE_AND_CLIMB,
+            Self::Frameset => labels::FRAMESET,
+            Self::Check => labels::CHECK,
+            Self::Publish => labels::PUBLISH,
+        }
+    }
+
     /// Name on the tab and in the menu.
     #[must_use]
     pub const fn label(self) -> &'static str {
-        match self {
-            Self::Outline => "Outline",
-            Self::Steering => "Steering",
-            Self::StackAndReach => "Stack and reach",
-            Self::AllFigures => "All figures",
-            Self::Bags => "Bags",
-            Self::Parts => "Parts",
-            Self::Fork => "Fork",
-            Self::ContactPoints => "Contact points",
-            Self::Weight => "Weight",
-            Self::PriceAndClimb => "Price and climb",
-            Self::Frameset => "Frameset",
-            Self::Check => "Check",
-            Self::Publish => "Publish",
-        }
+        self.named().label
     }
 
     /// What the view shows, in one sentence.
     #[must_use]
     pub const fn tooltip(self) -> &'static str {
-        match self {
-            Self::Outline => "Shows all frames overlaid, to scale.",
-            Self::Steering => "Plots trail against chainstay, or any two figures.",
-            Self::StackAndReach => "Plots stack against reach, or any two figures.",
-            Self::AllFigures => "Lists all figures and their differences from the reference.",
-            Self::Bags => "Shows the space for bags and bottles in the main triangle, and the bag's pattern.",
-            Self::Parts => "Shows which parts fit each frameset, and why.",
-            Self::Fork => "Shows how a longer or shorter fork or other tyres change the geometry.",
-            Self::ContactPoints => {
-                "Finds the stem and spacers for the same hand position; checks standover, toe overlap and saddle setback."
-            }
-            Self::Weight => "Shows what each frameset weighs, its ± and the workings.",
-            Self::PriceAndClimb => "Compares weight, price, time on a climb and gears.",
-            Self::Frameset => "Shows the selected frameset as a table to edit.",
-            Self::Check => "Finds doubtful published figures, and shows what each ± consists of.",
-            Self::Publish => "Shows the sheet as it will be published: pictures, animation, web page and PDF.",
-        }
+        self.named().tooltip
     }
 
     /// Whether a group of tabs begins here: geometry, parts and rider, weight and price, frameset, publishing.

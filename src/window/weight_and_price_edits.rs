@@ -1,6 +1,7 @@
 //! Changes of what is weighed, priced and ridden: part of [`Edit`](super::edits::Edit). Places beyond the last entry
 //! change nothing.
 
+use super::labels::changes as labels;
 use crate::frameset::{FrameIndex, Part};
 use crate::lineup::{Lineup, RidingSettings, WeightSettings, letter};
 use crate::money::MoneySettings;
@@ -48,7 +49,7 @@ impl WeightAndPriceEdit {
     pub(crate) fn label(&self) -> String {
         match self {
             Self::Weights { what, .. } | Self::Money { what, .. } | Self::Riding { what, .. } => (*what).to_owned(),
-            Self::WeightChoices { frame, part, what, .. } => format!("{what} of the {} of {}", part.label(), letter(*frame)),
+            Self::WeightChoices { frame, part, what, .. } => labels::change_of_weight(&what, &part.label(), &letter(*frame)),
         }
     }
 

@@ -8,6 +8,7 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 use super::clipboard::ClipboardError;
+use super::labels::notices as labels;
 use super::question::Purpose;
 use crate::disk::{FileProblem, Replace};
 use crate::frameset::WriteError;
@@ -41,7 +42,7 @@ pub(crate) enum WorkError {
     #[error(transparent)]
     Sheet(#[from] SheetError),
     /// A document has something that no file may have.
-    #[error("{}: cannot be written: {why}", .path.display())]
+    #[error("{}", labels::cannot_be_written(&.path.display(), why))]
     Document {
         /// The file.
         path: PathBuf,
@@ -169,23 +170,25 @@ pub(crate) fn file_dialog(ctx: &egui::Context, desktop: Option<&eframe::Frame>, 
     };
     let dialog = match purpose {
         Purpose::Open => dialog
-            .set_title("Open frame files or a line-up")
-            .add_filter("Frames, line-ups, tables", &["ron", "csv", "tsv", "txt", "xlsx"])
-            .add_filter("All files", &["*"]),
-        Purpose::SaveLineup => dialog.set_title("Save the line-up").set_file_name(suggested).add_filter("Line-up", &["ron"]),
+            .set_title(labels::OPEN_FRAME_FILES)
+            .add_filter(labels::FRAMES_LINE_UPS_TABLES, &["ron", "csv", "tsv", "txt", "xlsx"])
+            .add_filter(labels::ALL_FILES, &["*"]),
+        Purpose::SaveLineup => {
+            dialog.set_title(labels::SAVE_THE_LINE_UP).set_file_name(suggested).add_filter(labels::LINE_UP_CAPITAL, &["ron"])
+        }
         Purpose::SaveFrame(_) => {
-            dialog.set_title("Save the frame file").set_file_name(suggested).add_filter("Frame file", &["ron"])
+            dialog.set_title(labels::SAVE_THE_FRAME_FILE).set_file_name(suggested).add_filter(labels::FRAME_FILE, &["ron"])
         }
-        Purpose::SavePicture => dialog.set_title("Save the picture").set_file_name(suggested),
+        Purpose::SavePicture => dialog.set_title(labels::SAVE_THE_PICTURE).set_file_name(suggested),
         Purpose::SaveSheet => {
-            dialog.set_title("Save the sheet").set_file_name(suggested).add_filter("Pictures", &["png", "svg", "pdf"])
+            dialog.set_title(labels::SAVE_THE_SHEET).set_file_name(suggested).add_filter(labels::PICTURES, &["png", "svg", "pdf"])
         }
-        Purpose::Publish => dialog.set_title("Publish the sheet into this folder"),
+        Purpose::Publish => dialog.set_title(labels::PUBLISH_THE_SHEET_INTO_THIS_FOLDER),
         Purpose::SavePattern(_) => {
-            dialog.set_title("Save the pattern").set_file_name(suggested).add_filter("PDF, SVG", &["pdf", "svg"])
+            dialog.set_title(labels::SAVE_THE_PATTERN).set_file_name(suggested).add_filter(labels::PDF_SVG, &["pdf", "svg"])
         }
     };
-    Work::start(ctx, "A file dialog is open", false, move || {
+    Work::start(ctx, labels::A_FILE_DIALOG_IS_OPEN, false, move || {
         let began = Instant::now();
         let paths = match purpose {
             Purpose::Open => {

@@ -3,6 +3,7 @@
 use egui::text::LayoutJob;
 use egui::{FontId, Key, Label, Layout, Modifiers, RichText, ScrollArea, TextFormat, Ui, vec2};
 
+use super::super::labels::help as labels;
 use super::markdown::{Block, Run, Text, blocks};
 use super::{PAGES, Page, page_of_link};
 use crate::window::named::named;
@@ -26,7 +27,7 @@ pub(crate) fn guide_ui(ui: &mut Ui, front: &mut usize, height: f32) {
             ui.set_min_height(height);
             for (place, page) in PAGES.iter().enumerate() {
                 let response = ui.selectable_label(place == *front, page.title);
-                named(&response, format!("Page: {}", page.title));
+                named(&response, labels::page(&page.title));
                 if response.clicked() {
                     next = Some(place);
                 }

@@ -6,6 +6,8 @@
 mod guide_ui;
 mod markdown;
 
+use super::labels::help as labels;
+
 pub(crate) use guide_ui::guide_ui;
 
 /// A page of the guide.
@@ -20,7 +22,7 @@ pub(crate) struct Page {
 }
 
 macro_rules! pages {
-    ($($path:literal, $file:literal, $title:literal;)*) => {
+    ($($path:literal, $file:literal, $title:expr;)*) => {
         /// All pages, in the order of the list.
         pub(crate) static PAGES: &[Page] = &[$(Page {
             file: $file,
@@ -31,16 +33,16 @@ macro_rules! pages {
 }
 
 pages! {
-    "README.md", "README.md", "Spandrel";
-    "docs/window.md", "window.md", "The window";
-    "docs/assumptions.md", "assumptions.md", "Uncertainty and assumptions";
-    "docs/figures.md", "figures.md", "Figures";
-    "docs/frame-files.md", "frame-files.md", "Frame files";
-    "docs/lineup-files.md", "lineup-files.md", "Line-up files";
-    "docs/command-line.md", "command-line.md", "Command line";
-    "docs/json.md", "json.md", "JSON";
-    "docs/keys.md", "keys.md", "Old and new names";
-    "docs/publishing.md", "publishing.md", "Publishing";
+    "README.md", "README.md", labels::SPANDREL;
+    "docs/window.md", "window.md", labels::THE_WINDOW;
+    "docs/assumptions.md", "assumptions.md", labels::UNCERTAINTY_AND_ASSUMPTIONS;
+    "docs/figures.md", "figures.md", labels::FIGURES;
+    "docs/frame-files.md", "frame-files.md", labels::FRAME_FILES;
+    "docs/lineup-files.md", "lineup-files.md", labels::LINE_UP_FILES;
+    "docs/command-line.md", "command-line.md", labels::COMMAND_LINE;
+    "docs/json.md", "json.md", labels::JSON;
+    "docs/keys.md", "keys.md", labels::OLD_AND_NEW_NAMES;
+    "docs/publishing.md", "publishing.md", labels::PUBLISHING;
 }
 
 /// Place in [`PAGES`] of the page that a link leads to; `None` for a link out of the guide.

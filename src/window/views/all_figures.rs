@@ -4,6 +4,7 @@
 use egui::{Align2, Color32, Id, Painter, Rect, ScrollArea, Sense, Ui, pos2, vec2};
 
 use super::super::commands::{Command, about};
+use super::super::labels::all_figures as labels;
 use super::super::requests::Requests;
 use super::super::shown::Shown;
 use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
@@ -33,11 +34,13 @@ impl View for AllFigures {
             out.command(Command::CopyFigures);
         }
         let tones = Tones::of(ui);
-        ui.label(egui::RichText::new("no mark: computed").size(SMALL).color(tones.second()))
+        ui.label(egui::RichText::new(labels::NO_MARK_COMPUTED).size(SMALL).color(tones.second()))
             .on_hover_text(Mark::Computed.meaning());
-        for (mark, words) in
-            [(Mark::Doubtful, "doubtful"), (Mark::PartlyAssumed, "partly assumed"), (Mark::Published, "published")]
-        {
+        for (mark, words) in [
+            (Mark::Doubtful, labels::DOUBTFUL),
+            (Mark::PartlyAssumed, labels::PARTLY_ASSUMED),
+            (Mark::Published, labels::PUBLISHED),
+        ] {
             ui.label(egui::RichText::new(words).size(SMALL).color(tones.second())).on_hover_text(mark.meaning());
             let (rect, _) = ui.allocate_exact_size(vec2(8.0, 14.0), Sense::hover());
             paint_mark(ui.painter(), rect.center(), mark, tones.ink(), tones);
@@ -247,7 +250,7 @@ fn names_ui(ui: &Ui, rect: Rect, scrolled: f32, table: &Table, tones: Tones) {
 pub(super) fn meaning(subject: Subject) -> String {
     match subject {
         Subject::Figure(figure) => figure.meaning().to_owned(),
-        Subject::Weight(part) => format!("Weight of the {} at the size compared.", part.label()),
+        Subject::Weight(part) => labels::weight_of(&part.label()),
         Subject::BagSpace(figure) => crate::words::bag_figure_meaning(figure).to_owned(),
     }
 }
@@ -273,9 +276,9 @@ fn cell_tooltip(ui: &mut Ui, row: &TableRow, column: usize, cell: &Cell, shown: 
             let Some(value) = value else { return };
             if let Some(printed) = value.printed {
                 let published = units.with_unit(figure.quantity(), &published_value(figure, printed, units));
-                ui.label(format!("Published: {published}."));
+                ui.label(labels::published(&published));
             } else if value.origin == Origin::Computed {
-                ui.label("Not published.");
+                ui.label(labels::NOT_PUBLISHED);
             }
             if !value.assumed.is_empty() {
                 ui.label(format!("{}.", capitalised(&partly_assumed(value.assumed))));

@@ -4,6 +4,7 @@ use egui::{ComboBox, CursorIcon, EventFilter, Id, Key, Panel, PointerButton, Ui}
 
 use super::super::canvas::{Field, kept, tell};
 use super::super::edits::Edit;
+use super::super::labels::bags as labels;
 use super::super::named::named;
 use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
@@ -30,13 +31,17 @@ const KEY_STEP_MM: f64 = 5.0;
 impl View for Bags {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let bag_space = shown.lineup().settings.bags;
-        if ui.button("Copy table").on_hover_text("Copies the table to the clipboard as tab-separated text.").clicked() {
+        if ui.button(labels::COPY_TABLE).on_hover_text(labels::COPIES_THE_TABLE).clicked() {
             ui.ctx().copy_text(crate::publish::tabbed(&bag_space_table(shown.findings(), shown.lineup().settings.units)));
         }
-        if ui.selectable_label(bag_space.with_bottles, "Bottles").on_hover_text("Shows or hides the bottles.").clicked() {
+        if ui
+            .selectable_label(bag_space.with_bottles, labels::BOTTLES)
+            .on_hover_text(labels::SHOWS_OR_HIDES_THE_BOTTLES)
+            .clicked()
+        {
             put(out, BagSpaceSettings { with_bottles: !bag_space.with_bottles, ..bag_space });
         }
-        if ui.selectable_label(bag_space.with_bag, "Bag").on_hover_text("Shows or hides the bag.").clicked() {
+        if ui.selectable_label(bag_space.with_bag, labels::BAG).on_hover_text(labels::SHOWS_OR_HIDES_THE_BAG).clicked() {
             put(out, BagSpaceSettings { with_bag: !bag_space.with_bag, ..bag_space });
         }
     }
@@ -135,15 +140,15 @@ fn moved(cut: Cut, up_mm: f64) -> Cut {
 fn settings_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let (bag_space, units) = (shown.lineup().settings.bags, shown.lineup().settings.units);
     bag_ui(ui, bag_space, units, out);
-    heading_ui(ui, "Bottles");
+    heading_ui(ui, labels::BOTTLES);
     bottles_ui(ui, bag_space, units, out);
-    heading_ui(ui, "Pattern to print");
+    heading_ui(ui, labels::PATTERN_TO_PRINT);
     pattern_ui(ui, shown, out);
-    heading_ui(ui, "Drawing");
-    if let Some(align_at) = pick_ui(ui, "Align bags at", 150.0, bag_space.align_at, &BagSpaceCorner::ALL, corner_label) {
+    heading_ui(ui, labels::DRAWING);
+    if let Some(align_at) = pick_ui(ui, labels::ALIGN_BAGS_AT, 150.0, bag_space.align_at, &BagSpaceCorner::ALL, corner_label) {
         put(out, BagSpaceSettings { align_at, ..bag_space });
     }
-    heading_ui(ui, "Notes");
+    heading_ui(ui, labels::NOTES);
     for (place, frame) in FrameIndex::numbered(&shown.findings().frames).filter(|(_, f)| f.shown) {
         let notes = bag_notes_text(units, &shown.findings().bag_notes(place));
         note_ui(ui, &format!("{}: {notes}", frame.letter));
@@ -165,7 +170,7 @@ fn is_kind(part: BagPart, kind: BagPart) -> bool {
 
 fn bag_ui(ui: &mut Ui, bag_space: BagSpaceSettings, units: System, out: &mut Requests) {
     let bag = bag_space.bag;
-    heading_ui(ui, "Bag");
+    heading_ui(ui, labels::BAG);
     for kind in KINDS {
         let is_own = is_kind(bag.part, kind);
         if ui.radio(is_own, bag_part_label(kind)).clicked() && !is_own {
@@ -175,29 +180,29 @@ fn bag_ui(ui: &mut Ui, bag_space: BagSpaceSettings, units: System, out: &mut Req
     match bag.part {
         BagPart::Full => {}
         BagPart::Above(Cut::Level { above_bb_mm }) => {
-            if let Some(above_bb_mm) = length_ui(ui, units, "Cut line above bottom bracket", above_bb_mm, -200.0..=1000.0) {
+            if let Some(above_bb_mm) = length_ui(ui, units, labels::CUT_LINE_ABOVE_BOTTOM_BRACKET, above_bb_mm, -200.0..=1000.0) {
                 put_bag(out, bag_space, BagSettings { part: BagPart::Above(Cut::Level { above_bb_mm }), ..bag });
             }
         }
         BagPart::Above(Cut::AlongTopTube { below_mm }) => {
-            if let Some(below_mm) = length_ui(ui, units, "Cut line below top tube", below_mm, 0.0..=1000.0) {
+            if let Some(below_mm) = length_ui(ui, units, labels::CUT_LINE_BELOW_TOP_TUBE, below_mm, 0.0..=1000.0) {
                 put_bag(out, bag_space, BagSettings { part: BagPart::Above(Cut::AlongTopTube { below_mm }), ..bag });
             }
         }
     }
-    if let Some(gap_to_tubes_mm) = length_ui(ui, units, "Gap to tubes", bag.gap_to_tubes_mm, 0.0..=60.0) {
+    if let Some(gap_to_tubes_mm) = length_ui(ui, units, labels::GAP_TO_TUBES, bag.gap_to_tubes_mm, 0.0..=60.0) {
         put_bag(out, bag_space, BagSettings { gap_to_tubes_mm, ..bag });
     }
-    if let Some(corner_radius_mm) = length_ui(ui, units, "Corner radius", bag.corner_radius_mm, 0.0..=80.0) {
+    if let Some(corner_radius_mm) = length_ui(ui, units, labels::CORNER_RADIUS, bag.corner_radius_mm, 0.0..=80.0) {
         put_bag(out, bag_space, BagSettings { corner_radius_mm, ..bag });
     }
-    if let Some(gusset_top_mm) = length_ui(ui, units, "Gusset width at top", bag.gusset_top_mm, 10.0..=250.0) {
+    if let Some(gusset_top_mm) = length_ui(ui, units, labels::GUSSET_WIDTH_AT_TOP, bag.gusset_top_mm, 10.0..=250.0) {
         put_bag(out, bag_space, BagSettings { gusset_top_mm, ..bag });
     }
-    if let Some(gusset_bottom_mm) = length_ui(ui, units, "Gusset width at bottom", bag.gusset_bottom_mm, 10.0..=250.0) {
+    if let Some(gusset_bottom_mm) = length_ui(ui, units, labels::GUSSET_WIDTH_AT_BOTTOM, bag.gusset_bottom_mm, 10.0..=250.0) {
         put_bag(out, bag_space, BagSettings { gusset_bottom_mm, ..bag });
     }
-    if let Some(seam_allowance_mm) = length_ui(ui, units, "Seam allowance", bag.seam_allowance_mm, 0.0..=40.0) {
+    if let Some(seam_allowance_mm) = length_ui(ui, units, labels::SEAM_ALLOWANCE, bag.seam_allowance_mm, 0.0..=40.0) {
         put_bag(out, bag_space, BagSettings { seam_allowance_mm, ..bag });
     }
     note_ui(ui, WIDTH_NOTE);
@@ -214,7 +219,8 @@ fn bottles_ui(ui: &mut Ui, bag_space: BagSpaceSettings, units: System, out: &mut
         cage_ui(ui, units, holder, cage, boss);
     }
     if cages.under_down_tube.is_some()
-        && let Some(teeth) = number_ui(ui, "Largest chainring", f64::from(cages.chainring_teeth), 16.0..=70.0, "teeth")
+        && let Some(teeth) =
+            number_ui(ui, labels::LARGEST_CHAINRING, f64::from(cages.chainring_teeth), 16.0..=70.0, labels::TEETH)
     {
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "16 to 70")]
         let teeth = teeth.round().clamp(16.0, 70.0) as u32;
@@ -228,11 +234,11 @@ fn bottles_ui(ui: &mut Ui, bag_space: BagSpaceSettings, units: System, out: &mut
 
 /// Which bottle is there, and where the lower boss is.
 fn cage_ui(ui: &mut Ui, units: System, holder: Holder, cage: &mut Option<Cage>, boss: f64) {
-    let name = format!("Bottle {}", holder_label(holder));
+    let name = labels::bottle(&holder_label(holder));
     row_ui(ui, &name, |ui| {
-        let text = cage.map_or("none", |c| bottle_label(c.bottle));
+        let text = cage.map_or(labels::NONE, |c| bottle_label(c.bottle));
         let combo = ComboBox::from_id_salt(&name).width(84.0).selected_text(text).show_ui(ui, |ui| {
-            if ui.selectable_label(cage.is_none(), "none").clicked() {
+            if ui.selectable_label(cage.is_none(), labels::NONE).clicked() {
                 *cage = None;
             }
             for bottle in Bottle::ALL {
@@ -246,21 +252,21 @@ fn cage_ui(ui: &mut Ui, units: System, holder: Holder, cage: &mut Option<Cage>, 
     });
     if let Some(own) = cage
         && let Some(lower_boss_mm) =
-            length_ui(ui, units, &format!("Lower boss {}", holder_label(holder)), own.lower_boss_mm, 0.0..=600.0)
+            length_ui(ui, units, &labels::lower_boss(&holder_label(holder)), own.lower_boss_mm, 0.0..=600.0)
     {
         own.lower_boss_mm = lower_boss_mm;
     }
 }
 
 fn pattern_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-    if let Some(paper) = pick_ui(ui, "Paper", 130.0, shown.session.paper, &Paper::ALL, Paper::label) {
+    if let Some(paper) = pick_ui(ui, labels::PAPER, 130.0, shown.session.paper, &Paper::ALL, Paper::label) {
         out.push(Request::Paper(paper));
     }
     for (place, frame) in FrameIndex::numbered(&shown.findings().frames).filter(|(_, f)| f.shown) {
-        let button = egui::Button::new(format!("Save pattern of {}…", frame.letter));
+        let button = egui::Button::new(labels::save_pattern_of(&frame.letter));
         let response = ui.add_enabled(frame.luggage.bag().is_some(), button);
-        let tooltip = format!("{}, size {}: full size, as PDF for printing or as SVG.", frame.name, frame.size_label());
-        if response.on_hover_text(tooltip).on_disabled_hover_text("No bag fits this frame. The notes below say why.").clicked() {
+        let tooltip = labels::size_full_size_as_pdf(&frame.name, &frame.size_label());
+        if response.on_hover_text(tooltip).on_disabled_hover_text(labels::NO_BAG_FITS_THIS_FRAME).clicked() {
             out.push(Request::Pattern(place));
         }
     }

@@ -4,6 +4,7 @@
 use egui::{Align2, Id, Rect, RichText, ScrollArea, Sense, Ui, pos2, vec2};
 
 use super::super::canvas::{kept, tell};
+use super::super::labels::check as labels;
 use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
 use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
@@ -69,7 +70,7 @@ pub(crate) fn frame_picker_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests)
             }
         }
     });
-    super::super::named::named(&combo.response, "Frame shown");
+    super::super::named::named(&combo.response, labels::FRAME_SHOWN);
 }
 
 fn shows(shown: Shown<'_>, frame: &FrameFindings, figure: Figure) -> Shows {
@@ -84,7 +85,7 @@ fn list_ui(ui: &mut Ui, rows: &[PublishedRow], frame: &FrameFindings, chosen: Fi
     let width = ui.available_width();
     let rights = [width * 0.74, width * 0.98];
     let (head, _) = ui.allocate_exact_size(vec2(width, LINE), Sense::hover());
-    for (right, words) in rights.iter().zip(["published", "best estimate"]) {
+    for (right, words) in rights.iter().zip([labels::PUBLISHED, labels::BEST_ESTIMATE]) {
         ui.painter().text(
             pos2(head.left() + right, head.center().y),
             Align2::RIGHT_CENTER,
@@ -131,9 +132,9 @@ fn line_ui(
         pos2(place.left().min(rect.left() + rights[0]) - 8.0, rect.bottom()),
     );
     let decided = match (&cell.figure_use, &cell.measured) {
-        (Some(FigureUse::Anyway), None) => " (used anyway)",
-        (Some(FigureUse::Anyway), Some(_)) => " (used anyway, measured)",
-        (_, Some(_)) => " (measured)",
+        (Some(FigureUse::Anyway), None) => labels::USED_ANYWAY,
+        (Some(FigureUse::Anyway), Some(_)) => labels::USED_ANYWAY_MEASURED,
+        (_, Some(_)) => labels::MEASURED,
         (_, None) => "",
     };
     let label = egui::WidgetText::from(RichText::new(format!("{}{decided}", figure.label())).font(font).color(colour));
@@ -145,8 +146,8 @@ fn line_ui(
     ui.painter().text(pos2(rect.left() + rights[1], y), Align2::RIGHT_CENTER, &cell.adjusted, regular(BODY), colour);
     ui.painter().hline(rect.x_range(), rect.bottom(), (1.0, tones.hairline()));
     response.widget_info(|| {
-        let printed = if cell.printed.is_empty() { "not published".to_owned() } else { format!("published {}", cell.printed) };
-        let words = format!("{}: {printed}, best estimate {}, {}", figure.label(), cell.adjusted, cell.mark.meaning());
+        let printed = if cell.printed.is_empty() { labels::NOT_PUBLISHED.to_owned() } else { labels::published(&cell.printed) };
+        let words = labels::best_estimate(&figure.label(), &printed, &cell.adjusted, &cell.mark.meaning());
         egui::WidgetInfo::selected(egui::Role::ListItem, true, is_chosen, words)
     });
     if response.clicked() {
@@ -173,7 +174,7 @@ fn words_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Shows,
     }
     if let Some(doubt) = found.check.as_ref().and_then(|c| c.doubt.as_ref()) {
         ui.add_space(10.0);
-        ui.label(RichText::new("Doubtful figure").strong());
+        ui.label(RichText::new(labels::DOUBTFUL_FIGURE).strong());
         ui.label(doubt_text(doubt, units));
     }
     if decided != Some(figure) {
@@ -201,8 +202,8 @@ fn budget_ui(ui: &mut Ui, budget: &UncertaintyBudget, text: &str, tones: Tones) 
         left = right;
     }
     ui.painter().rect_stroke(bar, 0.0, (1.0, tones.second()), egui::StrokeKind::Inside);
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, format!("Where the ± comes from. {text}")));
-    response.on_hover_text("Shares of the uncertainty (variance). Hatched: assumed. Plain: rounding of published figures.");
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, labels::where_the_plus_minus_comes_from(&text)));
+    response.on_hover_text(labels::SHARES_OF_THE_UNCERTAINTY_VARIANCE);
     ui.add_space(4.0);
     for part in &lines {
         let percent = if part.share < 0.01 { "< 1".to_owned() } else { format!("{:.0}", part.share * 100.0) };
@@ -244,12 +245,12 @@ fn without_ui(ui: &mut Ui, shown: Shown<'_>, found: &Shows, figure: Figure, tone
     let Some(check) = found.check.as_ref().filter(|c| !c.without.is_empty()) else { return };
     let units = shown.lineup().settings.units;
     ui.add_space(10.0);
-    egui::CollapsingHeader::new(format!("With and without the published {}", lower_first(figure.label())))
+    egui::CollapsingHeader::new(labels::with_and_without_the_published(&lower_first(figure.label())))
         .id_salt("with and without")
         .default_open(check.doubt.is_some())
         .show(ui, |ui| {
             egui::Grid::new("without").num_columns(3).spacing([22.0, 3.0]).show(ui, |ui| {
-                for head in ["", "with it", "without it"] {
+                for head in ["", labels::WITH_IT, labels::WITHOUT_IT] {
                     ui.label(RichText::new(head).size(SMALL).color(tones.second()));
                 }
                 ui.end_row();
@@ -274,13 +275,13 @@ fn overview_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Sho
     let units = shown.lineup().settings.units;
     ui.add_space(14.0);
     ui.separator();
-    ui.label(RichText::new(format!("{} {}, size {}", frame.letter, frame.name, size.label)).strong());
+    ui.label(RichText::new(labels::size(&frame.letter, &frame.name, &size.label)).strong());
     if size.doubts.is_empty() {
-        ui.label("No published figure of this size is doubtful.");
+        ui.label(labels::NO_PUBLISHED_FIGURE);
     }
     if !found.unknown.is_empty() {
         ui.add_space(8.0);
-        ui.label(RichText::new("Unknown figures").strong());
+        ui.label(RichText::new(labels::UNKNOWN_FIGURES).strong());
         for sentence in &found.unknown {
             ui.label(RichText::new(sentence).color(tones.second()));
         }

@@ -4,6 +4,7 @@
 use egui::{Id, Rect, RichText, Sense, TextStyle, TextWrapMode, Ui, WidgetText, pos2, vec2};
 
 use super::super::canvas::{Field, kept};
+use super::super::labels::check as labels;
 use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
 use super::super::theme::{SMALL, Tones};
@@ -29,7 +30,7 @@ pub(crate) fn slips_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, ton
     if slips.is_empty() {
         return None;
     }
-    ui.label(RichText::new("Possible errors in the table").heading());
+    ui.label(RichText::new(labels::POSSIBLE_ERRORS_IN_THE_TABLE).heading());
     let selected = shown.moment.selected;
     let chosen = shown.moment.slip.filter(|(of, _)| *of == selected).map_or(0, |(_, slip)| slip).min(slips.len() - 1);
     ui.spacing_mut().item_spacing.y = 2.0;
@@ -45,7 +46,7 @@ pub(crate) fn slips_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, ton
     let units = shown.lineup().settings.units;
     let sheet = Sheet { frame: selected, letter: &frame.letter, frameset: &frame.frameset, units };
     if let Some(convention) = slip.other_way.map(OtherWay::ruled_out_by) {
-        stated_ui(ui, sheet, convention, &format!("Stated by the maker: {}", lower_first(stated_label(convention))), out);
+        stated_ui(ui, sheet, convention, &labels::stated_by_the_maker(&lower_first(stated_label(convention))), out);
     }
     let cells: Vec<(SizeIndex, Figure)> = slip.cells.iter().map(|c| (c.size, c.figure)).collect();
     let measured = measured_cell(slip, frame.size);
@@ -108,7 +109,7 @@ fn drawing_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, slip: usize,
     let key = (shown.document.revision(), selected, slip);
     let both = kept(ui, Id::unique("frame both ways"), key, || shown.findings().both_ways(selected, slip));
     let Some(both) = both.as_ref() else {
-        ui.label(RichText::new("There is no drawing: no published figure changes.").size(SMALL).color(tones.second()));
+        ui.label(RichText::new(labels::THERE_IS_NO_DRAWING_NO).size(SMALL).color(tones.second()));
         return;
     };
     let width = ui.available_width();

@@ -6,6 +6,7 @@ use super::super::canvas::tell;
 use super::super::edits::Edit;
 use super::super::entry::TypedField;
 use super::super::fit_edits::FitEdit;
+use super::super::labels::contact_points as labels;
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::shown::Shown;
@@ -25,9 +26,8 @@ pub(crate) struct ContactPoints;
 impl View for ContactPoints {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let sizes = with_matched_sizes(shown.lineup(), &shown.findings().fit);
-        let button = ui.add_enabled(!sizes.is_empty(), egui::Button::new("Use the closest sizes"));
-        let tooltip =
-            "Sets every other frame to the size whose reach at the reference's bar height is closest. Undo restores the sizes.";
+        let button = ui.add_enabled(!sizes.is_empty(), egui::Button::new(labels::USE_THE_CLOSEST_SIZES));
+        let tooltip = labels::SETS_EVERY_OTHER_FRAME;
         if button.on_hover_text(tooltip).clicked() {
             out.edit(Edit::Fit(FitEdit::Sizes(sizes)));
         }
@@ -68,49 +68,49 @@ fn put(out: &mut Requests, rider: Rider) {
 
 fn rider_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let (rider, units) = (shown.lineup().settings.rider, shown.lineup().settings.units);
-    let letter = shown.findings().reference_frame().map_or("A", |f| f.letter.as_str());
-    heading_ui(ui, &format!("Handlebar on {letter}"));
+    let letter = shown.findings().reference_frame().map_or(labels::LETTER_A, |f| f.letter.as_str());
+    heading_ui(ui, &labels::handlebar_on(&letter));
     match rider.cockpit {
         None => {
-            note_ui(ui, "Enter stem and handlebar to find the same hand position on the other frames.");
-            if ui.button("Enter stem and handlebar").clicked() {
+            note_ui(ui, labels::ENTER_STEM_AND_HANDLEBAR);
+            if ui.button(labels::ENTER_STEM_AND_HANDLEBAR_2).clicked() {
                 put(out, Rider { cockpit: Some(Cockpit::default()), ..rider });
             }
         }
         Some(cockpit) => cockpit_ui(ui, units, rider, cockpit, out),
     }
-    heading_ui(ui, "Saddle");
+    heading_ui(ui, labels::SADDLE);
     match rider.saddle {
         None => {
-            if ui.button("Enter saddle").clicked() {
+            if ui.button(labels::ENTER_SADDLE).clicked() {
                 put(out, Rider { saddle: Some(Saddle { height: 740.0, setback: 210.0 }), ..rider });
             }
         }
         Some(saddle) => {
-            if let Some(height) = length_ui(ui, units, "Saddle height", saddle.height, 400.0..=950.0) {
+            if let Some(height) = length_ui(ui, units, labels::SADDLE_HEIGHT, saddle.height, 400.0..=950.0) {
                 put(out, Rider { saddle: Some(Saddle { height, ..saddle }), ..rider });
             }
-            if let Some(setback) = length_ui(ui, units, "Saddle setback from bottom bracket", saddle.setback, 0.0..=400.0) {
+            if let Some(setback) = length_ui(ui, units, labels::SADDLE_SETBACK_FROM_BOTTOM_BRACKET, saddle.setback, 0.0..=400.0) {
                 put(out, Rider { saddle: Some(Saddle { setback, ..saddle }), ..rider });
             }
         }
     }
-    heading_ui(ui, "Legs and feet");
+    heading_ui(ui, labels::LEGS_AND_FEET);
     let inside_leg = optional_length_ui(ui, units, &INSIDE_LEG, rider.inside_leg);
     if inside_leg != rider.inside_leg {
         put(out, Rider { inside_leg, ..rider });
     }
-    if let Some(crank) = length_ui(ui, units, "Crank length", rider.crank, 100.0..=220.0) {
+    if let Some(crank) = length_ui(ui, units, labels::CRANK_LENGTH, rider.crank, 100.0..=220.0) {
         put(out, Rider { crank, ..rider });
     }
-    if let Some(shoe_ahead) = length_ui(ui, units, "Shoe ahead of pedal axle", rider.shoe_ahead, 0.0..=220.0) {
+    if let Some(shoe_ahead) = length_ui(ui, units, labels::SHOE_AHEAD_OF_PEDAL_AXLE, rider.shoe_ahead, 0.0..=220.0) {
         put(out, Rider { shoe_ahead, ..rider });
     }
-    if let Some(mudguard) = length_ui(ui, units, "Mudguard gap to front tyre", rider.mudguard, 0.0..=60.0) {
+    if let Some(mudguard) = length_ui(ui, units, labels::MUDGUARD_GAP_TO_FRONT_TYRE, rider.mudguard, 0.0..=60.0) {
         put(out, Rider { mudguard, ..rider });
     }
     let mut clipped_in = rider.clipped_in;
-    if ui.checkbox(&mut clipped_in, "clipped in").changed() {
+    if ui.checkbox(&mut clipped_in, labels::CLIPPED_IN).changed() {
         put(out, Rider { clipped_in, ..rider });
     }
     note_ui(ui, &position_limits_text(units));
@@ -128,10 +128,10 @@ struct OptionalLength {
 }
 
 const INSIDE_LEG: OptionalLength =
-    OptionalLength { name: "Inside leg", hint: "not entered", range_mm: 500.0..=1100.0, range_text: inside_leg_range_text };
+    OptionalLength { name: labels::INSIDE_LEG, hint: labels::NOT_ENTERED, range_mm: 500.0..=1100.0, range_text: inside_leg_range_text };
 const UPPER_HEADSET: OptionalLength = OptionalLength {
-    name: "Upper headset stack height",
-    hint: "assumed",
+    name: labels::UPPER_HEADSET_STACK_HEIGHT,
+    hint: labels::ASSUMED,
     range_mm: 0.0..=60.0,
     range_text: upper_headset_range_text,
 };
@@ -145,7 +145,7 @@ fn optional_length_ui(ui: &mut Ui, units: System, of: &OptionalLength, mm: Optio
         },
     };
     let mut entered = None;
-    row_ui(ui, &format!("{}, {}", of.name, units.unit(Quantity::Length)), |ui| {
+    row_ui(ui, &labels::with_unit(&of.name, &units.unit(Quantity::Length)), |ui| {
         let current = mm.map(|mm| units.in_field(Quantity::Length, mm)).unwrap_or_default();
         let entry = TypedField { id: Id::unique(of.name), name: of.name, current, hint: of.hint, width: 100.0 };
         entered = entry.show(ui, read).1;
@@ -160,18 +160,18 @@ fn cockpit_ui(ui: &mut Ui, units: System, rider: Rider, cockpit: Cockpit, out: &
             *place = value;
         }
     };
-    take(length_ui(ui, units, "Stem length", cockpit.stem_length, 20.0..=160.0), &mut changed.stem_length);
-    take(number_ui(ui, "Stem angle", cockpit.stem_angle, -45.0..=60.0, "°"), &mut changed.stem_angle);
-    take(length_ui(ui, units, "Spacers", cockpit.spacers, 0.0..=150.0), &mut changed.spacers);
+    take(length_ui(ui, units, labels::STEM_LENGTH, cockpit.stem_length, 20.0..=160.0), &mut changed.stem_length);
+    take(number_ui(ui, labels::STEM_ANGLE, cockpit.stem_angle, -45.0..=60.0, "°"), &mut changed.stem_angle);
+    take(length_ui(ui, units, labels::SPACERS, cockpit.spacers, 0.0..=150.0), &mut changed.spacers);
     changed.upper_headset_stack_height = optional_length_ui(ui, units, &UPPER_HEADSET, cockpit.upper_headset_stack_height);
-    changed.bar = bar_ui(ui, units, "Handlebar", cockpit.bar);
+    changed.bar = bar_ui(ui, units, labels::HANDLEBAR, cockpit.bar);
     let mut differs = rider.bar_elsewhere.is_some();
-    let check = ui.checkbox(&mut differs, "another handlebar on the other frames");
+    let check = ui.checkbox(&mut differs, labels::ANOTHER_HANDLEBAR_ON_THE_OTHER_FRAMES);
     let mut elsewhere = rider.bar_elsewhere;
     if check.changed() {
         elsewhere = differs.then(|| other_kind(changed.bar));
     } else if let Some(bar) = elsewhere {
-        elsewhere = Some(bar_ui(ui, units, "Other handlebar", bar));
+        elsewhere = Some(bar_ui(ui, units, labels::OTHER_HANDLEBAR, bar));
     }
     if changed != cockpit || elsewhere != rider.bar_elsewhere {
         put(out, Rider { cockpit: Some(changed), bar_elsewhere: elsewhere, ..rider });
@@ -208,16 +208,16 @@ fn bar_ui(ui: &mut Ui, units: System, name: &str, bar: Handlebar) -> Handlebar {
     };
     match &mut after {
         Handlebar::Flat { width, rise, sweep } => {
-            length(ui, "width", width, 350.0..=1000.0);
-            length(ui, "rise", rise, -60.0..=150.0);
-            if let Some(new) = number_ui(ui, &format!("{name} sweep"), *sweep, 0.0..=90.0, "°") {
+            length(ui, labels::WIDTH, width, 350.0..=1000.0);
+            length(ui, labels::RISE, rise, -60.0..=150.0);
+            if let Some(new) = number_ui(ui, &labels::sweep(&name), *sweep, 0.0..=90.0, "°") {
                 *sweep = new;
             }
         }
         Handlebar::Drop { reach, drop, hoods } => {
-            length(ui, "reach", reach, 40.0..=130.0);
-            length(ui, "drop", drop, 80.0..=200.0);
-            length(ui, "hoods", hoods, 0.0..=80.0);
+            length(ui, labels::REACH, reach, 40.0..=130.0);
+            length(ui, labels::DROP, drop, 80.0..=200.0);
+            length(ui, labels::HOODS, hoods, 0.0..=80.0);
         }
     }
     after

@@ -6,6 +6,7 @@ use std::convert::Infallible;
 use egui::{Id, Key, RichText, Ui};
 
 use super::super::entry::TypedField;
+use super::super::labels::decisions as labels;
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::theme::Tones;
@@ -73,9 +74,9 @@ fn name_of(sheet: Sheet<'_>, decided: Decided<'_>) -> String {
         decided.cells.iter().filter_map(|(size, _)| size.of(&sheet.frameset.sizes)).map(|s| s.label.as_str()).collect();
     sizes.dedup();
     let sizes = match sizes.as_slice() {
-        [one] => format!("size {one}"),
-        all if all.len() == sheet.frameset.sizes.len() => "all sizes".to_owned(),
-        some => format!("sizes {}", listed(some.iter().copied())),
+        [one] => labels::one_size(&one),
+        all if all.len() == sheet.frameset.sizes.len() => labels::ALL_SIZES.to_owned(),
+        some => labels::sizes(&listed(some.iter().copied())),
     };
     format!("{}, {sizes}", listed(figures.iter().map(String::as_str)))
 }
@@ -96,11 +97,11 @@ fn use_ui(
     let published = match decided.cells {
         [(size, figure)] => size.of(&sheet.frameset.sizes).and_then(|s| s.figures.get(figure)).map(|value| {
             let value = published_value(*figure, *value, sheet.units);
-            format!("Published {}:", sheet.units.with_unit(figure.quantity(), &value))
+            labels::published(&sheet.units.with_unit(figure.quantity(), &value))
         }),
         _ => None,
     };
-    ui.label(RichText::new(published.unwrap_or_else(|| format!("Published {name}:"))).color(tones.second()));
+    ui.label(RichText::new(published.unwrap_or_else(|| labels::published(&name))).color(tones.second()));
     let put = |what: &str, to: FigureUse, out: &mut Requests| {
         let Ok(edit) = sheet.changed(&format!("{what} {name}"), None, |f| {
             decided.cells.iter().for_each(|(size, figure)| f.set_figure_use(*size, *figure, to.clone()));
@@ -109,19 +110,9 @@ fn use_ui(
         out.edit(edit);
     };
     let choices = [
-        (
-            FigureUse::AsOthersAgree,
-            "Use if the others agree",
-            "The less the other figures agree with it, the less it counts.",
-            "using again",
-        ),
-        (FigureUse::Anyway, "Use it anyway", "It counts fully, whatever the other figures give.", "using anyway"),
-        (
-            FigureUse::Ignored(String::new()),
-            "Ignore it",
-            "It stays in the file with your reason. The calculation leaves it out.",
-            "ignoring",
-        ),
+        (FigureUse::AsOthersAgree, labels::USE_IF_THE_OTHERS_AGREE, labels::THE_LESS_THE_OTHER_FIGURES, labels::USING_AGAIN),
+        (FigureUse::Anyway, labels::USE_IT_ANYWAY, labels::IT_COUNTS_FULLY_WHATEVER, labels::USING_ANYWAY),
+        (FigureUse::Ignored(String::new()), labels::IGNORE_IT, labels::IT_STAYS_IN_THE_FILE, labels::IGNORING),
     ];
     for (place, (to, label, meaning, what)) in choices.into_iter().enumerate() {
         let is_set = now.as_ref().is_some_and(|now| std::mem::discriminant(now) == std::mem::discriminant(&to));
@@ -143,15 +134,15 @@ fn use_ui(
     };
     let field = TypedField {
         id: Id::unique(("reason", sheet.frame, decided.cells)),
-        name: &format!("Reason for ignoring {name}"),
+        name: &labels::reason_for_ignoring(&name),
         current: reason,
-        hint: "reason, then Enter",
+        hint: labels::REASON_THEN_ENTER,
         width: 170.0,
     };
     let (field, entered) = field.show(ui, |text| Ok::<String, Infallible>(text.trim().to_owned()));
-    field.on_hover_text("Enter a reason to ignore the published figure.");
+    field.on_hover_text(labels::ENTER_A_REASON_TO_IGNORE);
     if let Some(reason) = entered {
-        put("ignoring", FigureUse::Ignored(reason), out);
+        put(labels::IGNORING, FigureUse::Ignored(reason), out);
     }
 }
 
@@ -160,9 +151,9 @@ pub(crate) fn stated_ui(ui: &mut Ui, sheet: Sheet<'_>, convention: Stated, words
     let mut is_stated = sheet.frameset.states(convention);
     let label = stated_label(convention);
     let choice = ui.checkbox(&mut is_stated, words).on_hover_text(stated_meaning(convention));
-    named(&choice, format!("Stated by the maker: {}", lower_first(label)));
+    named(&choice, labels::stated_by_the_maker(&lower_first(label)));
     if choice.changed() {
-        let what = format!("{}: {}", if is_stated { "stated" } else { "not stated" }, lower_first(label));
+        let what = format!("{}: {}", if is_stated { labels::STATED } else { labels::NOT_STATED }, lower_first(label));
         let Ok(edit) = sheet.changed(&what, None, |f| {
             f.set_stated(convention, is_stated);
             Ok::<(), Infallible>(())
@@ -173,7 +164,7 @@ pub(crate) fn stated_ui(ui: &mut Ui, sheet: Sheet<'_>, convention: Stated, words
 
 /// Why a ± is not taken.
 #[derive(Debug, thiserror::Error)]
-#[error("the ± is above 0 and at most {most}, such as {example}")]
+#[error("{}", labels::the_plus_minus_is_above(most, example))]
 struct NoPlusMinus {
     most: String,
     example: String,
@@ -206,7 +197,7 @@ fn measured_ui(
     let Some(size) = place.of(&sheet.frameset.sizes) else { return };
     let (units, quantity) = (sheet.units, figure.quantity());
     let now = size.measured.get(&figure).copied();
-    let name = format!("{}, size {}", in_sentence(figure), size.label);
+    let name = labels::size(&in_sentence(figure), &size.label);
     let pending = Id::unique(("± to come", sheet.frame, place, figure as usize));
     let spread = now.map(|m| m.plus_minus).or_else(|| ui.data(|d| d.get_temp::<f64>(pending))).unwrap_or_else(|| usual(figure));
     let put = |what: String, to: Option<OwnMeasurement>, out: &mut Requests| {
@@ -214,40 +205,40 @@ fn measured_ui(
             out.edit(edit);
         }
     };
-    let words = if is_among_several { format!("I measured {name}:") } else { "I measured it:".to_owned() };
+    let words = if is_among_several { labels::i_measured(&name) } else { labels::I_MEASURED_IT.to_owned() };
     ui.label(RichText::new(words).color(tones.second()));
     let field = TypedField {
         id: Id::unique(("measured", sheet.frame, place, figure as usize)),
-        name: &format!("Measured {name}"),
+        name: &labels::measured(&name),
         current: now.map(|m| units.in_field(quantity, m.value)).unwrap_or_default(),
-        hint: "value",
+        hint: labels::VALUE,
         width: 72.0,
     };
     let (field, value) = field.show(ui, |text| import::typed(figure, text, units));
     if takes_keyboard {
         field.request_focus();
     }
-    field.on_hover_text("Your own measurement counts beside the published figure. Enter adds it; an empty field removes it.");
+    field.on_hover_text(labels::YOUR_OWN_MEASUREMENT_COUNTS_BESIDE);
     match value {
         Some(Some(value)) => {
-            put(format!("measuring {name}"), Some(OwnMeasurement { value, plus_minus: spread }), out);
+            put(labels::measuring(&name), Some(OwnMeasurement { value, plus_minus: spread }), out);
         }
-        Some(None) if now.is_some() => put(format!("removing the measured {name}"), None, out),
+        Some(None) if now.is_some() => put(labels::removing_the_measured(&name), None, out),
         _ => {}
     }
     ui.label("±");
     let field = TypedField {
         id: Id::unique(("± measured", sheet.frame, place, figure as usize)),
-        name: &format!("± of measured {name}"),
+        name: &labels::plus_minus_of_measured(&name),
         current: units.in_field(quantity, spread),
         hint: "±",
         width: 44.0,
     };
     let (field, entered) = field.show(ui, |text| plus_minus(figure, text, units));
-    field.on_hover_text("The ± of your measurement, about 95\u{2009}% certain.");
+    field.on_hover_text(labels::THE_PLUS_MINUS);
     if let Some(plus_minus) = entered {
         match now {
-            Some(before) => put(format!("± of the measured {name}"), Some(OwnMeasurement { plus_minus, ..before }), out),
+            Some(before) => put(labels::plus_minus_of_the_measured(&name), Some(OwnMeasurement { plus_minus, ..before }), out),
             None => {
                 ui.data_mut(|d| d.insert_temp(pending, plus_minus));
             }
@@ -256,10 +247,10 @@ fn measured_ui(
     ui.label(RichText::new(units.unit(quantity)).color(tones.second()));
     if let Some(measured) = now {
         let button =
-            ui.button("Remove measurement").on_hover_text(format!("Removes {}.", measured_text(figure, measured, units)));
-        named(&button, format!("Remove the measured {name}"));
+            ui.button(labels::REMOVE_MEASUREMENT).on_hover_text(labels::removes(&measured_text(figure, measured, units)));
+        named(&button, labels::remove_the_measured(&name));
         if button.clicked() {
-            put(format!("removing the measured {name}"), None, out);
+            put(labels::removing_the_measured(&name), None, out);
         }
     }
 }

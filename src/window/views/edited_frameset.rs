@@ -5,6 +5,7 @@ use std::sync::Arc;
 use egui::Id;
 
 use super::super::edits::Edit;
+use super::super::labels::changes as labels;
 use crate::frameset::{FrameIndex, Frameset};
 use crate::units::System;
 
@@ -34,7 +35,7 @@ impl Sheet<'_> {
         Ok(Edit::Frameset {
             frame: self.frame,
             frameset: Arc::new(frameset),
-            what: format!("{what} of {}", self.letter),
+            what: labels::change_of(&what, &self.letter),
             field: field.map(|id| id.value()),
         })
     }

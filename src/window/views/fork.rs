@@ -8,6 +8,7 @@ use super::super::commands::Command;
 use super::super::edits::Edit;
 use super::super::entry::TypedField;
 use super::super::fit_edits::FitEdit;
+use super::super::labels::fork as labels;
 use super::super::named::named;
 use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
@@ -39,8 +40,8 @@ impl View for Fork {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         switch_ui(ui, false, Command::Fit, out);
         let fork_trial = &shown.lineup().settings.fork_trial;
-        let tooltip = "Also shows the changed frame in the Outline view.";
-        if ui.selectable_label(fork_trial.is_drawn, "Show in Outline").on_hover_text(tooltip).clicked() {
+        let tooltip = labels::ALSO_SHOWS_THE_CHANGED_FRAME;
+        if ui.selectable_label(fork_trial.is_drawn, labels::SHOW_IN_OUTLINE).on_hover_text(tooltip).clicked() {
             put(out, ForkTrial { is_drawn: !fork_trial.is_drawn, ..fork_trial.clone() });
         }
     }
@@ -81,8 +82,8 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let frames = &shown.findings().frames;
     let Some(place) = fork_trial.frame.filter(|f| f.of(frames).is_some()).or(shown.findings().reference) else { return };
     let Some(frame) = place.of(frames) else { return };
-    heading_ui(ui, "Another fork or tyre");
-    row_ui(ui, "Frame", |ui| {
+    heading_ui(ui, labels::ANOTHER_FORK_OR_TYRE);
+    row_ui(ui, labels::FRAME, |ui| {
         let text = format!("{} {}", frame.letter, frame.name);
         let combo = ComboBox::from_id_salt("changed frame").width(170.0).selected_text(text).truncate().show_ui(ui, |ui| {
             for (other, f) in FrameIndex::numbered(frames) {
@@ -91,12 +92,12 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
                 }
             }
         });
-        named(&combo.response, "Changed frame");
+        named(&combo.response, labels::CHANGED_FRAME);
     });
     if settings.parts.fork.is_some() {
         let mut takes = fork_trial.use_listed_fork;
-        let check = ui.checkbox(&mut takes, "Fork from the parts list");
-        if check.on_hover_text("Uses its length, offset and sag, as entered in the Parts view.").changed() {
+        let check = ui.checkbox(&mut takes, labels::FORK_FROM_THE_PARTS_LIST);
+        if check.on_hover_text(labels::USES_ITS_LENGTH_OFFSET).changed() {
             put(out, ForkTrial { use_listed_fork: takes, ..fork_trial.clone() });
         }
     }
@@ -108,23 +109,27 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     // What is applied is what is shown, whether it is typed here or comes with the listed fork.
     let (length, offset, sag) = fork_trial.applied(settings.parts.fork.as_ref());
     let axle_to_crown = (length, drawn(Figure::AxleToCrownAlongAxis));
-    slider_ui(ui, units, !is_listed, "Axle-to-crown along steering axis", axle_to_crown, (300.0, 600.0), |v| {
+    slider_ui(ui, units, !is_listed, labels::AXLE_TO_CROWN_ALONG_STEERING_AXIS, axle_to_crown, (300.0, 600.0), |v| {
         put(out, ForkTrial { fork_length: v, ..fork_trial.clone() });
     });
-    slider_ui(ui, units, !is_listed, "Fork offset", (offset, drawn(Figure::ForkOffset)), (-60.0, 120.0), |v| {
+    slider_ui(ui, units, !is_listed, labels::FORK_OFFSET, (offset, drawn(Figure::ForkOffset)), (-60.0, 120.0), |v| {
         put(out, ForkTrial { fork_offset: v, ..fork_trial.clone() });
     });
     let sag = Some(sag).filter(|s| is_listed || *s > 0.0);
-    slider_ui(ui, units, !is_listed, "Sag", (sag, (0.0, true)), (0.0, 100.0), |v| {
+    slider_ui(ui, units, !is_listed, labels::SAG, (sag, (0.0, true)), (0.0, 100.0), |v| {
         put(out, ForkTrial { sag: v.unwrap_or(0.0), ..fork_trial.clone() });
     });
-    row_ui(ui, "Front tyre", |ui| {
-        tyre_ui(ui, "Other front tyre", fork_trial.front_tyre, |t| put(out, ForkTrial { front_tyre: t, ..fork_trial.clone() }));
+    row_ui(ui, labels::FRONT_TYRE, |ui| {
+        tyre_ui(ui, labels::OTHER_FRONT_TYRE, fork_trial.front_tyre, |t| {
+            put(out, ForkTrial { front_tyre: t, ..fork_trial.clone() })
+        });
     });
-    row_ui(ui, "Rear tyre", |ui| {
-        tyre_ui(ui, "Other rear tyre", fork_trial.rear_tyre, |t| put(out, ForkTrial { rear_tyre: t, ..fork_trial.clone() }));
+    row_ui(ui, labels::REAR_TYRE, |ui| {
+        tyre_ui(ui, labels::OTHER_REAR_TYRE, fork_trial.rear_tyre, |t| {
+            put(out, ForkTrial { rear_tyre: t, ..fork_trial.clone() })
+        });
     });
-    if ui.button("Reset").on_hover_text("Removes the other fork and tyres.").clicked() {
+    if ui.button(labels::RESET).on_hover_text(labels::REMOVES_THE_OTHER_FORK_AND_TYRES).clicked() {
         let empty = ForkTrial { frame: fork_trial.frame, is_drawn: fork_trial.is_drawn, ..ForkTrial::default() };
         put(out, empty);
     }
@@ -155,17 +160,17 @@ fn slider_ui(
     let before = own.clamp(low, high);
     let mut number = before;
     let state = match (value, is_own) {
-        (None, _) if is_known => "as published",
-        (None, _) => "unknown",
-        (Some(_), true) => "changed",
-        (Some(_), false) => "from the parts list",
+        (None, _) if is_known => labels::AS_PUBLISHED,
+        (None, _) => labels::UNKNOWN,
+        (Some(_), true) => labels::CHANGED,
+        (Some(_), false) => labels::FROM_THE_PARTS_LIST,
     };
     ui.horizontal(|ui| {
         ui.label(RichText::new(label).color(tones.second()));
         ui.label(RichText::new(state).size(SMALL).color(tones.grey()));
         if value.is_some() && is_own {
-            let button = ui.small_button("×").on_hover_text("Resets it to the published figure.");
-            named(&button, format!("Reset {label}"));
+            let button = ui.small_button("×").on_hover_text(labels::RESETS_IT_TO_THE_PUBLISHED_FIGURE);
+            named(&button, labels::reset(&label));
             if button.clicked() {
                 entered(None);
             }
@@ -188,7 +193,7 @@ fn slider_ui(
 
 fn tyre_ui(ui: &mut Ui, name: &str, tyre: Option<TyreSize>, mut entered: impl FnMut(Option<TyreSize>)) {
     let current = tyre.map(|t| t.to_string()).unwrap_or_default();
-    let entry = TypedField { id: Id::unique(name), name, current, hint: "as published", width: 104.0 };
+    let entry = TypedField { id: Id::unique(name), name, current, hint: labels::AS_PUBLISHED, width: 104.0 };
     let read = |text: &str| {
         if text.trim().is_empty() {
             return Ok(None);
@@ -196,7 +201,7 @@ fn tyre_ui(ui: &mut Ui, name: &str, tyre: Option<TyreSize>, mut entered: impl Fn
         crate::parts::standards::named_tyre(text).map(Some)
     };
     let (field, value) = entry.show(ui, read);
-    field.on_hover_text("As printed on the tyre, for example 50-622 or 29 x 2.0. Leave it empty for the published tyre. The Parts view checks whether it fits.");
+    field.on_hover_text(labels::AS_PRINTED_ON_THE_TYRE);
     if let Some(value) = value {
         entered(value);
     }

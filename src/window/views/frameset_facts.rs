@@ -6,6 +6,7 @@ use std::convert::Infallible;
 use egui::{Align, ComboBox, Id, Layout, RichText, Ui, vec2};
 
 use super::super::entry::TypedField;
+use super::super::labels::frameset as labels;
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::theme::{SMALL, Tones, regular};
@@ -27,30 +28,30 @@ pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>,
     ui.spacing_mut().item_spacing.y = 5.0;
     ui.horizontal_wrapped(|ui| {
         let frameset = sheet.frameset;
-        name(ui, sheet, "Maker", &frameset.maker, out, |f, t| {
+        name(ui, sheet, labels::MAKER, &frameset.maker, out, |f, t| {
             t.trim().clone_into(&mut f.maker);
             Ok(())
         });
-        name(ui, sheet, "Model", &frameset.model, out, |f, t| {
+        name(ui, sheet, labels::MODEL, &frameset.model, out, |f, t| {
             t.trim().clone_into(&mut f.model);
             Ok(())
         });
         let current = frameset.year.map(|y| y.to_string()).unwrap_or_default();
-        text(ui, sheet, "Year", &current, 52.0, out, |f, t| {
+        text(ui, sheet, labels::YEAR, &current, 52.0, out, |f, t| {
             f.year = year(t)?;
             Ok(())
         });
-        text(ui, sheet, "Tyre", &tyre_text(frameset.tyre), 60.0, out, |f, t| {
+        text(ui, sheet, labels::TYRE, &tyre_text(frameset.tyre), 60.0, out, |f, t| {
             f.tyre = tyre(t)?;
             Ok(())
         });
-        text(ui, sheet, "Front tyre", &tyre_text(frameset.front_tyre), 60.0, out, |f, t| {
+        text(ui, sheet, labels::FRONT_TYRE, &tyre_text(frameset.front_tyre), 60.0, out, |f, t| {
             f.front_tyre = tyre(t)?;
             Ok(())
         });
         let to = frameset.rounded_to;
         let units = sheet.units;
-        let label = format!("Length step, {}", units.unit(Quantity::Length));
+        let label = labels::length_step(&units.unit(Quantity::Length));
         let step = units.in_field(Quantity::Length, to.mm);
         let fact = Fact { salt: ("length step", 0), label: &label, current: &step, width: 54.0, kind: TextKind::Words };
         field(ui, sheet, fact, out, &|f, t| {
@@ -60,7 +61,7 @@ pub(crate) fn facts_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>,
                 System::Imperial => FactError::StepInInches(t.trim().to_owned()),
             })
         });
-        text(ui, sheet, "Angle step, °", &shortest(to.deg), 36.0, out, |f, t| {
+        text(ui, sheet, labels::ANGLE_STEP_DEGREES, &shortest(to.deg), 36.0, out, |f, t| {
             Ok(f.set_rounded_to(RoundedTo { deg: number(t)?, ..f.rounded_to })?)
         });
     });
@@ -153,21 +154,21 @@ enum FactError {
     Money(#[from] MoneyError),
     #[error("{0}")]
     Tyre(#[from] NotUnderstood),
-    #[error("this is not a valid number: write one such as 1 or 0.5")]
+    #[error("{}", labels::THIS_IS_NOT_A_VALID)]
     NotANumber,
-    #[error("this is not a valid year: write one from 1900 to 2199, such as 2026")]
+    #[error("{}", labels::THIS_IS_NOT_A_VALID_YEAR)]
     NotAYear,
-    #[error("there is no size “{0}” here: leave it empty if no size is published")]
+    #[error("{}", labels::there_is_no_size_here(.0))]
     NoSize(String),
-    #[error("the scale step is above 0 and at most {}", match .0 { System::Metric => "50 g, such as 5", System::Imperial => "0.11 lb, such as 0.01" })]
+    #[error("{}", labels::scale_step_out_of_range(&match .0 { System::Metric => labels::SCALE_STEP_METRIC, System::Imperial => labels::SCALE_STEP_IMPERIAL }))]
     ScaleStep(System),
-    #[error("a step of {0} in is not accepted: write 0.0004 to 1.968")]
+    #[error("{}", labels::a_step(.0))]
     StepInInches(String),
-    #[error("{} lb is outside 0.111 to 33.069 lb: for 2600 g, write 5.73", as_typed(*.0))]
+    #[error("{}", labels::is_outside_in_pounds(&as_typed(*.0)))]
     OutsideInPounds(f64),
-    #[error("a price needs an amount and a currency, such as 648.00 EUR")]
+    #[error("{}", labels::A_PRICE_NEEDS_AN_AMOUNT)]
     NoCurrency,
-    #[error("a source cannot be empty: write where the figures are from, such as the maker’s page")]
+    #[error("{}", labels::A_SOURCE_CANNOT_BE_EMPTY)]
     NoSource,
 }
 
@@ -223,7 +224,7 @@ fn pick<T: Copy + PartialEq>(
     chosen: Option<T>,
     choices: &[(T, &str)],
 ) -> Option<Option<T>> {
-    let words = |choice: Option<T>| choices.iter().find(|(c, _)| Some(*c) == choice).map_or("not published", |(_, w)| *w);
+    let words = |choice: Option<T>| choices.iter().find(|(c, _)| Some(*c) == choice).map_or(labels::NOT_PUBLISHED, |(_, w)| *w);
     label_ui(ui, label);
     let mut picked = None;
     let combo = ComboBox::from_id_salt((label, salt)).selected_text(words(chosen)).show_ui(ui, |ui| {
@@ -247,8 +248,8 @@ fn push(sheet: Sheet<'_>, what: &str, out: &mut Requests, change: impl FnOnce(&m
 
 fn material_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
     let choices = [Material::Steel, Material::Aluminium, Material::Titanium, Material::Carbon].map(|m| (m, m.label()));
-    if let Some(picked) = pick(ui, "Material", 0, sheet.frameset.tubing.as_ref().map(|t| t.material), &choices) {
-        push(sheet, "material", out, |f| {
+    if let Some(picked) = pick(ui, labels::MATERIAL, 0, sheet.frameset.tubing.as_ref().map(|t| t.material), &choices) {
+        push(sheet, labels::MATERIAL_CHANGE, out, |f| {
             f.tubing = picked.map(|material| match f.tubing.take() {
                 Some(tubing) => Tubing { material, ..tubing },
                 None => Tubing { material, grade: None, butting: None },
@@ -258,9 +259,9 @@ fn material_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
 }
 
 fn bar_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
-    let choices = [(Bar::Flat, "flat"), (Bar::Drop, "drop"), (Bar::Either, "either")];
-    if let Some(picked) = pick(ui, "Handlebar", 0, sheet.frameset.bar, &choices) {
-        push(sheet, "handlebar", out, |f| f.bar = picked);
+    let choices = [(Bar::Flat, labels::FLAT), (Bar::Drop, labels::DROP), (Bar::Either, labels::EITHER)];
+    if let Some(picked) = pick(ui, labels::HANDLEBAR, 0, sheet.frameset.bar, &choices) {
+        push(sheet, labels::HANDLEBAR_CHANGE, out, |f| f.bar = picked);
     }
 }
 
@@ -271,9 +272,9 @@ fn conventions_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Request
     if conventions.is_empty() {
         return;
     }
-    let title = format!("Stated by the maker: {} of {}", sheet.frameset.stated.len(), conventions.len());
+    let title = labels::stated_by_the_maker_of(&sheet.frameset.stated.len(), &conventions.len());
     egui::CollapsingHeader::new(title).id_salt("stated by the maker").default_open(true).show(ui, |ui| {
-        let words = "Tick only what the maker states. It is then neither assumed nor doubted.";
+        let words = labels::TICK_ONLY_WHAT_THE_MAKER;
         ui.label(RichText::new(words).size(SMALL).color(tones.second()));
         let columns = if ui.available_width() > 2.0 * COLUMN { 2 } else { 1 };
         ui.spacing_mut().interact_size.y = 20.0;
@@ -292,18 +293,18 @@ fn conventions_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Request
 fn lists_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>, tones: Tones, out: &mut Requests) {
     let frameset = sheet.frameset;
     let counts = [
-        ("weight", frameset.weights.len()),
-        ("price", frameset.prices.len()),
-        ("standard", frameset.standards.len()),
-        ("source", frameset.sources.len()),
+        (labels::WEIGHT, frameset.weights.len()),
+        (labels::PRICE, frameset.prices.len()),
+        (labels::STANDARD, frameset.standards.len()),
+        (labels::SOURCE, frameset.sources.len()),
     ];
     let counted = |(name, count): &(&str, usize)| match count {
-        0 => format!("no {name}s"),
+        0 => labels::none_of(&name),
         1 => format!("1 {name}"),
-        _ => format!("{count} {name}s"),
+        _ => labels::several(&count, &name),
     };
     let words: Vec<String> = counts.iter().map(counted).collect();
-    let title = format!("Also published: {}", words.join(", "));
+    let title = labels::also_published(&words.join(", "));
     egui::CollapsingHeader::new(title).id_salt("also published").show(ui, |ui| {
         weights_ui(ui, sheet, out);
         prices_ui(ui, sheet, out);
@@ -335,28 +336,29 @@ fn remove_ui(ui: &mut Ui, name: &str) -> bool {
     button.on_hover_text(name).clicked()
 }
 
-const PARTS: [(Part, &str); 3] = [(Part::Frame, "frame"), (Part::Fork, "fork"), (Part::Frameset, "frameset")];
+const PARTS: [(Part, &str); 3] = [(Part::Frame, labels::FRAME), (Part::Fork, labels::FORK), (Part::Frameset, labels::FRAMESET)];
 
 fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
     let units = sheet.units;
     let read = |text: &str| typed_grams(units, text);
     let unit_words = match units {
-        System::Metric => "grams",
-        System::Imperial => "pounds",
+        System::Metric => labels::GRAMS,
+        System::Imperial => labels::POUNDS,
     };
-    let hint = format!("new weight in {unit_words}, then Enter");
-    if let Some(grams) = list_head(ui, sheet, "Weights", ("New weight", &hint), read) {
-        push(sheet, "adding a weight", out, |f| {
+    let hint = labels::new_weight_in_then_enter(&unit_words);
+    if let Some(grams) = list_head(ui, sheet, labels::WEIGHTS, (labels::NEW_WEIGHT, &hint), read) {
+        push(sheet, labels::ADDING_A_WEIGHT, out, |f| {
             f.weights.push(Weight { part: Part::Frame, size: None, grams, from: Known::Claimed, with: Vec::new(), note: None });
         });
     }
     for (index, weight) in sheet.frameset.weights.iter().enumerate() {
         ui.horizontal_wrapped(|ui| {
-            if let Some(Some(part)) = pick(ui, "part", 100 + index, Some(weight.part), &PARTS) {
-                push(sheet, "weight", out, |f| f.weights[index].part = part);
+            if let Some(Some(part)) = pick(ui, labels::PART, 100 + index, Some(weight.part), &PARTS) {
+                push(sheet, labels::WEIGHT, out, |f| f.weights[index].part = part);
             }
             let size = weight.size.as_deref().unwrap_or_default();
-            let fact = Fact { salt: ("weight size", index), label: "size", current: size, width: 60.0, kind: TextKind::Name };
+            let fact =
+                Fact { salt: ("weight size", index), label: labels::SIZE, current: size, width: 60.0, kind: TextKind::Name };
             field(ui, sheet, fact, out, &|f, t| {
                 let t = t.trim();
                 if !t.is_empty() && f.size_index(t).is_none() {
@@ -375,7 +377,7 @@ fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
                 Known::Weighed { to } => units.in_field(Quantity::Mass, to),
                 Known::Claimed => String::new(),
             };
-            let label = format!("scale step, {} (empty if claimed)", units.unit(Quantity::Mass));
+            let label = labels::scale_step_empty_if_claimed(&units.unit(Quantity::Mass));
             let fact = Fact { salt: ("weighed to", index), label: &label, current: &step, width: 52.0, kind: TextKind::Words };
             field(ui, sheet, fact, out, &|f, t| {
                 let to = Some(t.trim()).filter(|t| !t.is_empty());
@@ -386,13 +388,14 @@ fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
                 Ok(())
             });
             let note = weight.note.as_deref().unwrap_or_default();
-            let fact = Fact { salt: ("weight note", index), label: "note", current: note, width: 180.0, kind: TextKind::Notes };
+            let fact =
+                Fact { salt: ("weight note", index), label: labels::NOTE, current: note, width: 180.0, kind: TextKind::Notes };
             field(ui, sheet, fact, out, &|f, t| {
                 f.weights[index].note = Some(t.to_owned()).filter(|t| !t.is_empty());
                 Ok(())
             });
-            if remove_ui(ui, &format!("Remove weight {}", index + 1)) {
-                push(sheet, "removing a weight", out, |f| drop(f.weights.remove(index)));
+            if remove_ui(ui, &labels::remove_weight(&(index + 1))) {
+                push(sheet, labels::REMOVING_A_WEIGHT, out, |f| drop(f.weights.remove(index)));
             }
         });
     }
@@ -400,21 +403,27 @@ fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
 
 fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
     if let Some((amount, currency)) =
-        list_head(ui, sheet, "Prices", ("New price", "new price, such as 648.00 EUR, then Enter"), read_price)
+        list_head(ui, sheet, labels::PRICES, (labels::NEW_PRICE, labels::NEW_PRICE_SUCH_AS_648), read_price)
     {
-        push(sheet, "adding a price", out, |f| {
+        push(sheet, labels::ADDING_A_PRICE, out, |f| {
             f.prices.push(Price { part: Part::Frameset, amount, currency, tax: None, tax_percent: None, on: None });
         });
     }
     for (index, price) in sheet.frameset.prices.iter().enumerate() {
         ui.horizontal_wrapped(|ui| {
-            if let Some(Some(part)) = pick(ui, "part", 200 + index, Some(price.part), &PARTS) {
-                push(sheet, "price", out, |f| f.prices[index].part = part);
+            if let Some(Some(part)) = pick(ui, labels::PART, 200 + index, Some(price.part), &PARTS) {
+                push(sheet, labels::PRICE, out, |f| f.prices[index].part = part);
             }
             field(
                 ui,
                 sheet,
-                Fact { salt: ("amount", index), label: "amount", current: &price.amount, width: 80.0, kind: TextKind::Words },
+                Fact {
+                    salt: ("amount", index),
+                    label: labels::AMOUNT,
+                    current: &price.amount,
+                    width: 80.0,
+                    kind: TextKind::Words,
+                },
                 out,
                 &|f, t| {
                     let (amount, currency) = typed_price(t)?;
@@ -432,7 +441,7 @@ fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
                 sheet,
                 Fact {
                     salt: ("currency", index),
-                    label: "currency",
+                    label: labels::CURRENCY,
                     current: &price.currency,
                     width: 44.0,
                     kind: TextKind::Words,
@@ -444,13 +453,13 @@ fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
                     Ok(())
                 },
             );
-            let taxes = [(Tax::Included, "included"), (Tax::Excluded, "excluded")];
-            if let Some(tax) = pick(ui, "tax", 300 + index, price.tax, &taxes) {
-                push(sheet, "tax", out, |f| f.prices[index].tax = tax);
+            let taxes = [(Tax::Included, labels::INCLUDED), (Tax::Excluded, labels::EXCLUDED)];
+            if let Some(tax) = pick(ui, labels::TAX, 300 + index, price.tax, &taxes) {
+                push(sheet, labels::TAX, out, |f| f.prices[index].tax = tax);
             }
             date_field(ui, sheet, ("price date", index), price.on.as_deref(), out, &|f| &mut f.prices[index].on);
-            if remove_ui(ui, &format!("Remove price {}", index + 1)) {
-                push(sheet, "removing a price", out, |f| drop(f.prices.remove(index)));
+            if remove_ui(ui, &labels::remove_price(&(index + 1))) {
+                push(sheet, labels::REMOVING_A_PRICE, out, |f| drop(f.prices.remove(index)));
             }
         });
     }
@@ -473,7 +482,7 @@ fn date_field(
     out: &mut Requests,
     date: &dyn Fn(&mut Frameset) -> &mut Option<String>,
 ) {
-    let fact = Fact { salt, label: "date", current: current.unwrap_or_default(), width: 84.0, kind: TextKind::Words };
+    let fact = Fact { salt, label: labels::DATE, current: current.unwrap_or_default(), width: 84.0, kind: TextKind::Words };
     field(ui, sheet, fact, out, &|f, t| {
         *date(f) = dated(t)?;
         Ok(())
@@ -492,7 +501,7 @@ fn dated(text: &str) -> Result<Option<String>, ValueError> {
 /// A standard that is stated and not understood has a mark behind its field; what it says stands below all.
 fn standards_ui(ui: &mut Ui, sheet: Sheet<'_>, said: Option<&Statements>, tones: Tones, out: &mut Requests) {
     ui.add_space(4.0);
-    ui.label(RichText::new("Standards, as published").color(tones.ink()).strong());
+    ui.label(RichText::new(labels::STANDARDS_AS_PUBLISHED).color(tones.ink()).strong());
     let pairs = ((ui.available_width() / (NAME + STANDARD + 24.0)).floor() as usize).clamp(1, 3);
     let all: Vec<(usize, Standard)> = Standard::ALL.into_iter().enumerate().collect();
     for row in all.chunks(pairs) {
@@ -544,15 +553,21 @@ fn sources_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
         "" => Err(FactError::NoSource),
         what => Ok(what.to_owned()),
     };
-    if let Some(what) = list_head(ui, sheet, "Sources", ("New source", "new source, then Enter"), read) {
-        push(sheet, "adding a source", out, |f| f.sources.push(Source { what, on: None }));
+    if let Some(what) = list_head(ui, sheet, labels::SOURCES, (labels::NEW_SOURCE, labels::NEW_SOURCE_THEN_ENTER), read) {
+        push(sheet, labels::ADDING_A_SOURCE, out, |f| f.sources.push(Source { what, on: None }));
     }
     for (index, source) in sheet.frameset.sources.iter().enumerate() {
         ui.horizontal_wrapped(|ui| {
             field(
                 ui,
                 sheet,
-                Fact { salt: ("source", index), label: "source", current: &source.what, width: 300.0, kind: TextKind::Words },
+                Fact {
+                    salt: ("source", index),
+                    label: labels::SOURCE,
+                    current: &source.what,
+                    width: 300.0,
+                    kind: TextKind::Words,
+                },
                 out,
                 &|f, t| {
                     t.clone_into(&mut f.sources[index].what);
@@ -560,8 +575,8 @@ fn sources_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
                 },
             );
             date_field(ui, sheet, ("source date", index), source.on.as_deref(), out, &|f| &mut f.sources[index].on);
-            if remove_ui(ui, &format!("Remove source {}", index + 1)) {
-                push(sheet, "removing a source", out, |f| drop(f.sources.remove(index)));
+            if remove_ui(ui, &labels::remove_source(&(index + 1))) {
+                push(sheet, labels::REMOVING_A_SOURCE, out, |f| drop(f.sources.remove(index)));
             }
         });
     }

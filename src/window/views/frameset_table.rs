@@ -9,6 +9,7 @@ use super::super::canvas::{kept, tell};
 use super::super::commands::{Command, about};
 use super::super::edits::Edit;
 use super::super::entry::{note_refused, note_untouched};
+use super::super::labels::frameset as labels;
 use super::super::named::named;
 use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
@@ -80,7 +81,7 @@ fn decided_ui(
         ui.spacing_mut().item_spacing.y = 4.0;
         let label = table.sizes.get(size.0).map_or("", String::as_str);
         ui.horizontal_top(|ui| {
-            ui.label(RichText::new(format!("{}, size {label}", figure.label())).strong());
+            ui.label(RichText::new(labels::figure_of_size(&figure.label(), &label)).strong());
             let words = RichText::new(&about.note).size(SMALL).color(tones.second());
             ui.add(egui::Label::new(words).wrap());
         });
@@ -145,7 +146,7 @@ fn sizes_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PublishedTable, tones: Tones,
     ui.horizontal(|ui| {
         ui.allocate_ui(vec2(NAMES, 22.0), |ui| {
             ui.set_min_width(NAMES);
-            ui.label(RichText::new("published (best estimate below)").size(SMALL).color(tones.second()));
+            ui.label(RichText::new(labels::PUBLISHED_BEST_ESTIMATE_BELOW).size(SMALL).color(tones.second()));
         });
         for (index, label) in SizeIndex::numbered(&table.sizes) {
             let id = Id::unique(("size label", sheet.frame, index));
@@ -153,16 +154,16 @@ fn sizes_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PublishedTable, tones: Tones,
                 ui.set_min_width(CELL);
                 ui.horizontal(|ui| {
                     ui.spacing_mut().item_spacing.x = 2.0;
-                    let name = format!("Label of size {label}");
-                    let read = |text: &str| sheet.changed("renaming a size", Some(id), |f| f.rename_size(index, text));
+                    let name = labels::label_of_size(&label);
+                    let read = |text: &str| sheet.changed(labels::RENAMING_A_SIZE, Some(id), |f| f.rename_size(index, text));
                     if let Some(edit) =
-                        (Field { id, name: &name, current: label, hint: "size", width: CELL - 34.0, is_number: false })
+                        (Field { id, name: &name, current: label, hint: labels::SIZE, width: CELL - 34.0, is_number: false })
                             .ui(ui, read)
                     {
                         out.edit(edit);
                     }
                     let menu = ui.menu_button("…", |ui| size_menu_ui(ui, sheet, index, out));
-                    named(&menu.response, format!("Size {label}: add, copy, remove"));
+                    named(&menu.response, labels::size_menu(&label));
                 });
             });
         }
@@ -179,15 +180,15 @@ fn size_menu_ui(ui: &mut Ui, sheet: Sheet<'_>, index: SizeIndex, out: &mut Reque
             ui.close();
         }
     };
-    offer(ui, "Add a size after this one", "adding a size", &|f| {
+    offer(ui, labels::ADD_A_SIZE_AFTER_THIS_ONE, labels::ADDING_A_SIZE, &|f| {
         f.add_size(index);
         Ok(())
     });
-    offer(ui, "Copy this size", "copying a size", &|f| {
+    offer(ui, labels::COPY_THIS_SIZE, labels::COPYING_A_SIZE, &|f| {
         f.copy_size(index);
         Ok(())
     });
-    offer(ui, "Remove this size", "removing a size", &|f| f.remove_size(index));
+    offer(ui, labels::REMOVE_THIS_SIZE, labels::REMOVING_A_SIZE, &|f| f.remove_size(index));
 }
 
 #[expect(clippy::too_many_arguments, reason = "a cell is where everything of the table meets")]
@@ -202,7 +203,7 @@ fn cell_ui(
     out: &mut Requests,
 ) {
     let id = field_id(sheet, size, figure);
-    let name = format!("{}, size {}", figure.label(), table.sizes.get(size.0).map_or("", String::as_str));
+    let name = labels::figure_of_size(&figure.label(), &table.sizes.get(size.0).map_or("", String::as_str));
     ui.allocate_ui(vec2(CELL, 40.0), |ui| {
         ui.set_min_width(CELL);
         ui.vertical(|ui| {
@@ -221,11 +222,11 @@ fn cell_ui(
             let colour = if cell.mark.is_grey() { tones.grey() } else { tones.second() };
             let doubt = if cell.mark == crate::words::Mark::Doubtful { "? " } else { "" };
             let decided = match &cell.figure_use {
-                Some(FigureUse::Ignored(_)) => Some("ignored"),
-                Some(FigureUse::Anyway) => Some("used anyway"),
+                Some(FigureUse::Ignored(_)) => Some(labels::IGNORED),
+                Some(FigureUse::Anyway) => Some(labels::USED_ANYWAY),
                 Some(FigureUse::AsOthersAgree) | None => None,
             };
-            let decided: Vec<&str> = decided.into_iter().chain(cell.measured.as_ref().map(|_| "measured")).collect();
+            let decided: Vec<&str> = decided.into_iter().chain(cell.measured.as_ref().map(|_| labels::MEASURED)).collect();
             let mut lines = vec![format!("{doubt}{}", cell.adjusted)];
             if !decided.is_empty() {
                 lines.push(decided.join(", "));

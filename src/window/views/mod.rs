@@ -29,6 +29,7 @@ mod weight_panel;
 use egui::{Align2, Id, RichText, Sense, Ui, vec2};
 
 use super::commands::{Command, about};
+use super::labels::drawings as labels;
 use super::requests::Requests;
 use super::shown::Shown;
 use super::theme::{BODY, Tones, regular, semibold};
@@ -172,24 +173,23 @@ fn empty_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
     let rect = ui.available_rect_before_wrap();
     let middle = rect.center() - vec2(0.0, 90.0);
     sketch(ui, middle - vec2(0.0, 34.0), tones);
-    ui.painter().text(middle + vec2(0.0, 86.0), Align2::CENTER_CENTER, "Drop frame files here", semibold(22.0), tones.ink());
+    ui.painter().text(
+        middle + vec2(0.0, 86.0),
+        Align2::CENTER_CENTER,
+        labels::DROP_FRAME_FILES_HERE,
+        semibold(22.0),
+        tones.ink(),
+    );
     let below = egui::Rect::from_min_max(egui::pos2(rect.left(), middle.y + 108.0), rect.max);
     ui.scope_builder(egui::UiBuilder::new().max_rect(below), |ui| {
         ui.vertical_centered(|ui| {
             ui.spacing_mut().item_spacing.y = 10.0;
-            ui.label(
-                RichText::new("or open a saved line-up. Outlines are overlaid to scale, and each figure has its ±.")
-                    .color(tones.second()),
-            );
+            ui.label(RichText::new(labels::OR_OPEN_A_SAVED_LINE).color(tones.second()));
             ui.add_space(4.0);
-            if ui.button("Open files…").clicked() {
+            if ui.button(labels::OPEN_FILES).clicked() {
                 out.command(Command::Open);
             }
-            ui.label(
-                RichText::new("Ctrl+O opens files, Ctrl+Shift+O opens by path, F1 lists all shortcuts.")
-                    .size(super::theme::SMALL)
-                    .color(tones.second()),
-            );
+            ui.label(RichText::new(labels::CTRL_O_OPENS_FILES_CTRL).size(super::theme::SMALL).color(tones.second()));
         });
     });
 }
@@ -210,5 +210,5 @@ fn sketch(ui: &Ui, middle: egui::Pos2, tones: Tones) {
 /// How many figures are unknown, and which, in a sentence.
 pub(crate) fn missing_words(size: &AdjustedSize) -> (usize, String) {
     let missing: Vec<String> = size.missing().map(crate::words::in_sentence).collect();
-    (missing.len(), format!("Unknown: {}.", missing.join(", ")))
+    (missing.len(), labels::unknown(&missing.join(", ")))
 }

@@ -4,6 +4,7 @@ use egui::{Align2, Id, Key, PointerButton, Ui};
 
 use super::super::canvas::{Field, FirstButton, beside, is_moving, kept, pointed_at, tell};
 use super::super::commands::Command;
+use super::super::labels::drawings as labels;
 use super::super::measure::Measure;
 use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
@@ -61,7 +62,7 @@ impl View for Outline {
         let place = field.pointer().map(|p| {
             let mm = view.to_mm(field.page, p);
             let number = |mm: f64| fixed(mm * units.factor(Quantity::Length), if units == System::Metric { 0 } else { 2 });
-            format!("x {}  y {} {}", number(mm.x), number(mm.y), units.unit(Quantity::Length))
+            labels::position(&number(mm.x), &number(mm.y), &units.unit(Quantity::Length))
         });
         tell(ui.ctx(), place);
     }

@@ -9,6 +9,7 @@ use super::super::canvas::{Field, kept, tell};
 use super::super::edits::Edit;
 use super::super::entry::TypedField;
 use super::super::fit_edits::FitEdit;
+use super::super::labels::parts as labels;
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::shown::Shown;
@@ -26,7 +27,7 @@ pub(crate) struct Parts;
 
 impl View for Parts {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, _out: &mut Requests) {
-        if ui.button("Copy parts").on_hover_text("Copies the tables to the clipboard as tab-separated text.").clicked() {
+        if ui.button(labels::COPY_PARTS).on_hover_text(labels::COPIES_THE_TABLES).clicked() {
             let standards = crate::words::standards_table(shown.findings()).as_text();
             let needs = crate::words::needs_table(shown.lineup(), shown.findings()).as_text();
             let parts = crate::words::parts_table(shown.lineup(), shown.findings()).as_text();
@@ -65,10 +66,10 @@ pub(super) fn table_ui(ui: &mut Ui, part: FitPart, shown: Shown<'_>) {
 }
 
 fn lists_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-    heading_ui(ui, "Needs");
+    heading_ui(ui, labels::NEEDS);
     for (place, need) in shown.lineup().settings.needs.iter().enumerate() {
         ui.horizontal(|ui| {
-            let name = format!("Need {}", place + 1);
+            let name = labels::need(&(place + 1));
             let width = ui.available_width() - 44.0;
             let entry =
                 TypedField { id: Id::unique(("need", place)), name: &name, current: need.text().to_owned(), hint: "", width };
@@ -76,24 +77,24 @@ fn lists_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
             if let Some(Some(need)) = entered {
                 out.edit(Edit::Fit(FitEdit::Need(place, need)));
             }
-            if remove_ui(ui, &format!("Remove need {}", place + 1)) {
+            if remove_ui(ui, &labels::remove_need(&(place + 1))) {
                 out.edit(Edit::Fit(FitEdit::RemoveNeed(place)));
             }
         });
     }
     let width = ui.available_width() - 44.0;
     let hint = NEED_EXAMPLES.get(shown.lineup().settings.needs.len() % NEED_EXAMPLES.len()).copied().unwrap_or_default();
-    let entry = TypedField { id: Id::unique("new need"), name: "New need", current: String::new(), hint, width };
+    let entry = TypedField { id: Id::unique("new need"), name: labels::NEW_NEED, current: String::new(), hint, width };
     let (field, entered) = entry.show(ui, read_need);
-    field.on_hover_text(format!("What the frame must have, for example: {}.", NEED_EXAMPLES.join("; ")));
+    field.on_hover_text(labels::what_the_frame_must_have(&NEED_EXAMPLES.join("; ")));
     if let Some(Some(need)) = entered {
         out.edit(Edit::Fit(FitEdit::AddNeed(need)));
     }
-    heading_ui(ui, "Parts of the build");
+    heading_ui(ui, labels::PARTS_OF_THE_BUILD);
     for (place, part) in shown.lineup().settings.parts.parts.iter().enumerate() {
         part_ui(ui, place, part, out);
     }
-    let menu = ComboBox::from_id_salt("new part").width(160.0).selected_text("Add a part…").show_ui(ui, |ui| {
+    let menu = ComboBox::from_id_salt("new part").width(160.0).selected_text(labels::ADD_A_PART).show_ui(ui, |ui| {
         for kind in PartKind::ALL {
             if ui.selectable_label(false, kind.label()).clicked()
                 && let Ok(part) = Part::new(kind, kind.example(), "")
@@ -102,11 +103,8 @@ fn lists_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
             }
         }
     });
-    named(&menu.response, "Add a part");
-    note_ui(
-        ui,
-        "A new part starts with an example. Replace it with your own. Hover over a cell of the table for the reason and its source.",
-    );
+    named(&menu.response, labels::ADD_A_PART_2);
+    note_ui(ui, labels::A_NEW_PART_STARTS);
     fork_ui(ui, shown, out);
 }
 
@@ -119,55 +117,52 @@ type Length = (&'static str, f64, fn(&ForkPart) -> f64, fn(&mut ForkPart, f64));
 
 /// Lengths of a fork.
 const LENGTHS: [Length; 3] = [
-    ("axle-to-crown", 420.0, |f| f.length, |f, mm| f.length = mm),
-    ("offset", 45.0, |f| f.offset, |f, mm| f.offset = mm),
-    ("travel", 0.0, |f| f.travel, |f, mm| f.travel = mm),
+    (labels::AXLE_TO_CROWN, 420.0, |f| f.length, |f, mm| f.length = mm),
+    (labels::OFFSET, 45.0, |f| f.offset, |f, mm| f.offset = mm),
+    (labels::TRAVEL, 0.0, |f| f.travel, |f, mm| f.travel = mm),
 ];
 
 /// The fork of the build: what is not known stays empty and is then "not published".
 fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-    heading_ui(ui, "Fork of the build");
+    heading_ui(ui, labels::FORK_OF_THE_BUILD);
     let put = |out: &mut Requests, fork| out.edit(Edit::Fit(FitEdit::ListedFork(fork)));
     let Some(fork) = &shown.lineup().settings.parts.fork else {
-        note_ui(
-            ui,
-            "Front parts are checked against each frame's own fork. Add a fork that you own to check against it instead.",
-        );
-        if ui.button("Add a fork").clicked() {
+        note_ui(ui, labels::FRONT_PARTS_ARE_CHECKED_AGAINST);
+        if ui.button(labels::ADD_A_FORK).clicked() {
             put(out, Some(ForkPart::rigid(420.0, 45.0)));
         }
         return;
     };
     let units = shown.lineup().settings.units;
     let fields: [(&str, String, &str, Write); 8] = [
-        ("Fork: name", fork.name.clone(), "spare fork", |f, t| {
+        (labels::FORK_NAME, fork.name.clone(), labels::FORK_NAME_EXAMPLE, |f, t| {
             t.trim().clone_into(&mut f.name);
             Ok(())
         }),
-        ("Fork: sag, % of travel", crate::units::fixed(fork.sag_percent, 0), "20", |f, t| {
+        (labels::FORK_SAG_PERCENT_OF_TRAVEL, crate::units::fixed(fork.sag_percent, 0), "20", |f, t| {
             read_number(t).map(|n| f.sag_percent = n)
         }),
-        ("Fork: steerer | crown race", fork.steerer.clone(), "28.6 | 40", |f, t| {
+        (labels::FORK_STEERER_CROWN_RACE, fork.steerer.clone(), "28.6 | 40", |f, t| {
             t.trim().clone_into(&mut f.steerer);
             Ok(())
         }),
-        ("Fork: hub", fork.hub.clone(), PartKind::FrontHub.example(), |f, t| {
+        (labels::FORK_HUB, fork.hub.clone(), PartKind::FrontHub.example(), |f, t| {
             t.trim().clone_into(&mut f.hub);
             Ok(())
         }),
-        ("Fork: brake", fork.brake.clone(), "IS 160-180", |f, t| {
+        (labels::FORK_BRAKE, fork.brake.clone(), labels::FORK_BRAKE_EXAMPLE, |f, t| {
             t.trim().clone_into(&mut f.brake);
             Ok(())
         }),
-        ("Fork: widest tyre", fork.widest_tyre.clone(), "57-622", |f, t| {
+        (labels::FORK_WIDEST_TYRE, fork.widest_tyre.clone(), "57-622", |f, t| {
             t.trim().clone_into(&mut f.widest_tyre);
             Ok(())
         }),
-        ("Fork: bosses", fork.bosses.clone(), "3+3", |f, t| {
+        (labels::FORK_BOSSES, fork.bosses.clone(), "3+3", |f, t| {
             t.trim().clone_into(&mut f.bosses);
             Ok(())
         }),
-        ("Fork: eyelets", fork.eyelets.clone(), "rack, mudguards", |f, t| {
+        (labels::FORK_EYELETS, fork.eyelets.clone(), labels::FORK_EYELETS_EXAMPLE, |f, t| {
             t.trim().clone_into(&mut f.eyelets);
             Ok(())
         }),
@@ -191,7 +186,7 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         // The lengths stand below the name.
         let lengths: &[Length] = if index == 0 { &LENGTHS } else { &[] };
         for (name, usual, of, set) in lengths {
-            let name = format!("Fork: {name}, {}", units.unit(Quantity::Length));
+            let name = labels::fork(&name, &units.unit(Quantity::Length));
             field_ui(ui, &name, in_unit(of(fork)), &in_unit(*usual), &|fork, text| {
                 set(fork, units.from_field(Quantity::Length, read_number(text)?));
                 Ok(())
@@ -200,21 +195,21 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     }
     let mut is_along = fork.measured == ForkMeasurement::Along;
     if ui
-        .checkbox(&mut is_along, "measured along the steering axis")
-        .on_hover_text("Otherwise directly from crown race seat to axle.")
+        .checkbox(&mut is_along, labels::MEASURED_ALONG_THE_STEERING_AXIS)
+        .on_hover_text(labels::OTHERWISE_DIRECTLY_FROM_CROWN_RACE)
         .changed()
     {
         let measured = if is_along { ForkMeasurement::Along } else { ForkMeasurement::Direct };
         put(out, Some(ForkPart { measured, ..fork.clone() }));
     }
-    if ui.button("Remove the fork").clicked() {
+    if ui.button(labels::REMOVE_THE_FORK).clicked() {
         put(out, None);
     }
 }
 
 /// A text that is not a number.
 #[derive(Debug, thiserror::Error)]
-#[error("`{0}` is not a number: write one such as 420 or 42.5")]
+#[error("{}", labels::is_not_a_number_write(.0))]
 struct NotANumber(String);
 
 fn read_number(text: &str) -> Result<f64, NotANumber> {
@@ -232,7 +227,7 @@ fn part_ui(ui: &mut Ui, place: usize, part: &Part, out: &mut Requests) {
     ui.add(egui::Label::new(egui::RichText::new(&label).size(super::super::theme::SMALL).color(tones.second())).truncate());
     ui.horizontal(|ui| {
         let width = ui.available_width() - 44.0;
-        let name = format!("{} (part {})", part.kind.label(), place + 1);
+        let name = labels::part(&part.kind.label(), &(place + 1));
         let entry = TypedField {
             id: Id::unique(("part", place)),
             name: &name,
@@ -241,18 +236,18 @@ fn part_ui(ui: &mut Ui, place: usize, part: &Part, out: &mut Requests) {
             width,
         };
         let (field, entered) = entry.show(ui, |text| Part::new(part.kind, text, &part.name));
-        field.on_hover_text(format!("As in: {}", part.kind.example()));
+        field.on_hover_text(labels::as_in(&part.kind.example()));
         if let Some(part) = entered {
             out.edit(Edit::Fit(FitEdit::Part(place, part)));
         }
-        if remove_ui(ui, &format!("Remove part {}", place + 1)) {
+        if remove_ui(ui, &labels::remove_part(&(place + 1))) {
             out.edit(Edit::Fit(FitEdit::RemovePart(place)));
         }
     });
 }
 
 fn remove_ui(ui: &mut Ui, name: &str) -> bool {
-    let button = ui.button("×").on_hover_text("Removes it from the list.");
+    let button = ui.button("×").on_hover_text(labels::REMOVES_IT_FROM_THE_LIST);
     named(&button, name);
     button.clicked()
 }

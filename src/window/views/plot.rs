@@ -6,6 +6,7 @@ use egui::{ComboBox, Id, Ui};
 use super::super::canvas::{kept, tell};
 use super::super::commands::Command;
 use super::super::edits::{Edit, Plot};
+use super::super::labels::drawings as labels;
 use super::super::named::named;
 use super::super::plot_field::{PlotField, Wheel};
 use super::super::requests::{Request, Requests};
@@ -38,7 +39,7 @@ impl PlotPanel {
     }
 
     fn picker_ui(&self, ui: &mut Ui, axes: Axes, is_up: bool, out: &mut Requests) {
-        let (name, chosen) = if is_up { ("Vertical axis", axes.up) } else { ("Horizontal axis", axes.across) };
+        let (name, chosen) = if is_up { (labels::VERTICAL_AXIS, axes.up) } else { (labels::HORIZONTAL_AXIS, axes.across) };
         let combo = ComboBox::from_id_salt((self.plot, name)).width(150.0).selected_text(chosen.label()).show_ui(ui, |ui| {
             for figure in Figure::ALL {
                 let response = ui.selectable_label(*figure == chosen, figure.label()).on_hover_text(figure.meaning());
@@ -48,7 +49,7 @@ impl PlotPanel {
                 }
             }
         });
-        named(&combo.response, format!("{name}: figure"));
+        named(&combo.response, labels::figure(&name));
         combo.response.on_hover_text(chosen.meaning());
         ui.label(egui::RichText::new(name).size(SMALL).color(Tones::of(ui).second()));
     }

@@ -6,6 +6,7 @@ use egui::{Id, ScrollArea, Ui, vec2};
 use super::super::canvas::{Field, kept, tell};
 use super::super::commands::Command;
 use super::super::edits::Edit;
+use super::super::labels::price_and_climb as labels;
 use super::super::plot_field::{PlotField, Wheel};
 use super::super::requests::Requests;
 use super::super::shown::Shown;
@@ -27,14 +28,14 @@ pub(crate) struct PriceAndClimb;
 impl View for PriceAndClimb {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         switch_ui(ui, false, Command::Fit, out);
-        let copy = ui.button("Copy price and climb").on_hover_text("Copies both tables to the clipboard as tab-separated text.");
+        let copy = ui.button(labels::COPY_PRICE_AND_CLIMB).on_hover_text(labels::COPIES_BOTH_TABLES);
         if copy.clicked() {
             let (lineup, findings) = (shown.lineup(), shown.findings());
             let gears = gears_table(lineup, findings, findings.reference.unwrap_or_default());
             ui.ctx().copy_text(format!("{}\n\n{}\n", price_and_climb_table(lineup, findings).as_text(), gears.as_text()));
         }
         method_ui(ui, shown, true, out);
-        ui.label(egui::RichText::new("Converted weights:").size(super::super::theme::SMALL).color(Tones::of(ui).second()));
+        ui.label(egui::RichText::new(labels::CONVERTED_WEIGHTS).size(super::super::theme::SMALL).color(Tones::of(ui).second()));
     }
 
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, id: ViewId, out: &mut Requests) {
@@ -93,7 +94,7 @@ pub(super) fn method_ui(ui: &mut Ui, shown: Shown<'_>, from_the_right: bool, out
         let response = ui.selectable_label(before.method == method, method_label(method)).on_hover_text(about(method));
         if response.clicked() && before.method != method {
             let settings = WeightSettings { method, ..before };
-            out.edit(Edit::WeightAndPrice(WeightAndPriceEdit::Weights { settings, what: "way to other sizes" }));
+            out.edit(Edit::WeightAndPrice(WeightAndPriceEdit::Weights { settings, what: labels::WAY_TO_OTHER_SIZES }));
         }
     }
 }
@@ -101,8 +102,8 @@ pub(super) fn method_ui(ui: &mut Ui, shown: Shown<'_>, from_the_right: bool, out
 /// What a way to another size is.
 const fn about(method: Method) -> &'static str {
     match method {
-        Method::YourFactor => "Uses your own estimate: a factor or a change, such as 1.05 or +5 % per size.",
-        Method::TubeLengths => "Fixed parts keep their weight. Tubes gain weight with their lengths in the two outlines.",
-        Method::BetweenWeighedSizes => "Draws a straight line between two sizes whose weights are published.",
+        Method::YourFactor => labels::USES_YOUR_OWN_ESTIMATE,
+        Method::TubeLengths => labels::FIXED_PARTS_KEEP_THEIR_WEIGHT,
+        Method::BetweenWeighedSizes => labels::DRAWS_A_STRAIGHT_LINE_BETWEEN,
     }
 }

@@ -5,6 +5,7 @@ use egui::{Id, RichText, Ui};
 
 use super::super::edits::Edit;
 use super::super::entry::TypedField;
+use super::super::labels::price_and_climb as labels;
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::shown::Shown;
@@ -49,7 +50,7 @@ fn field_ui<T>(
 #[non_exhaustive]
 enum EntryError {
     /// No number.
-    #[error("“{0}” is not a number: write digits, such as 12.5")]
+    #[error("{}", labels::is_not_a_number_write(.0))]
     NotANumber(String),
     /// A number of the rider, the climb or what resists outside its range, in the units shown.
     #[error("{}", out_of_range_text(*.0, .1))]
@@ -58,13 +59,13 @@ enum EntryError {
     #[error(transparent)]
     Money(#[from] MoneyError),
     /// An exchange rate without a day, where no clock says what day it is.
-    #[error("today’s date is unknown: write the day, such as 2026-10-12")]
+    #[error("{}", labels::TODAYS_DATE_IS_UNKNOWN_WRITE)]
     NoToday,
     /// Teeth.
     #[error(transparent)]
     Gears(#[from] GearError),
     /// A build without a name.
-    #[error("a build needs a name: write one, such as 1 × 12")]
+    #[error("{}", labels::A_BUILD_NEEDS_A_NAME)]
     NoName,
     /// A name that is too long.
     #[error(transparent)]
@@ -114,11 +115,11 @@ impl NumberField {
 
 fn moving_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let (settings, units) = (&shown.lineup().settings.price_and_climb, shown.lineup().settings.units);
-    heading_ui(ui, "Rider, luggage and other parts");
+    heading_ui(ui, labels::RIDER_LUGGAGE_AND_OTHER_PARTS);
     let fields: [(&str, &'static str, RidingNumber, Number); 3] = [
-        ("Rider", "rider", RidingNumber::Rider, |s| &mut s.rider_kg),
-        ("Luggage", "luggage", RidingNumber::Luggage, |s| &mut s.luggage_kg),
-        ("Other parts", "weight of other parts", RidingNumber::Rest, |s| &mut s.other_parts_kg),
+        (labels::RIDER, labels::RIDER_LOWER, RidingNumber::Rider, |s| &mut s.rider_kg),
+        (labels::LUGGAGE, labels::LUGGAGE_LOWER, RidingNumber::Luggage, |s| &mut s.luggage_kg),
+        (labels::OTHER_PARTS, labels::WEIGHT_OF_OTHER_PARTS, RidingNumber::Rest, |s| &mut s.other_parts_kg),
     ];
     for (label, what, number, of) in fields {
         let mut after = settings.clone();
@@ -160,60 +161,57 @@ fn trimmed(value: f64, decimals: usize) -> String {
 }
 
 fn climb_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-    heading_ui(ui, "Climb");
+    heading_ui(ui, labels::CLIMB);
     quantities_ui(
         ui,
         shown,
         &[
-            ("Length", RidingUnit::Kilometres, "length of the climb", |s| &mut s.climb.length_km),
-            ("Gradient", RidingUnit::Percent, "gradient of the climb", |s| &mut s.climb.gradient_percent),
-            ("Power", RidingUnit::Watts, "power on the climb", |s| &mut s.climb.power_w),
+            (labels::LENGTH, RidingUnit::Kilometres, labels::LENGTH_OF_THE_CLIMB, |s| &mut s.climb.length_km),
+            (labels::GRADIENT, RidingUnit::Percent, labels::GRADIENT_OF_THE_CLIMB, |s| &mut s.climb.gradient_percent),
+            (labels::POWER, RidingUnit::Watts, labels::POWER_ON_THE_CLIMB, |s| &mut s.climb.power_w),
         ],
         out,
     );
 }
 
 fn conditions_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-    heading_ui(ui, "Air, tyres and drivetrain");
+    heading_ui(ui, labels::AIR_TYRES_AND_DRIVETRAIN);
     quantities_ui(
         ui,
         shown,
         &[
-            ("Drag area CdA", RidingUnit::SquareMetres, "drag area", |s| &mut s.conditions.drag_area_m2),
-            ("Wheels’ drag area", RidingUnit::SquareMetres, "wheels' drag area", |s| &mut s.conditions.wheel_area_m2),
-            ("Rolling resistance", RidingUnit::One, "rolling resistance", |s| &mut s.conditions.rolling),
-            ("Air density", RidingUnit::Density, "density of the air", |s| &mut s.conditions.air_kg_m3),
-            ("Drive efficiency", RidingUnit::One, "efficiency of the drive", |s| &mut s.conditions.efficiency),
-            ("Head wind", RidingUnit::MetresPerSecond, "head wind", |s| &mut s.conditions.head_wind_m_s),
+            (labels::DRAG_AREA_CDA, RidingUnit::SquareMetres, labels::DRAG_AREA, |s| &mut s.conditions.drag_area_m2),
+            (labels::WHEELS_DRAG_AREA, RidingUnit::SquareMetres, labels::WHEELS_DRAG_AREA_2, |s| &mut s.conditions.wheel_area_m2),
+            (labels::ROLLING_RESISTANCE, RidingUnit::One, labels::ROLLING_RESISTANCE_LOWER, |s| &mut s.conditions.rolling),
+            (labels::AIR_DENSITY, RidingUnit::Density, labels::DENSITY_OF_THE_AIR, |s| &mut s.conditions.air_kg_m3),
+            (labels::DRIVE_EFFICIENCY, RidingUnit::One, labels::EFFICIENCY_OF_THE_DRIVE, |s| &mut s.conditions.efficiency),
+            (labels::HEAD_WIND, RidingUnit::MetresPerSecond, labels::HEAD_WIND_LOWER, |s| &mut s.conditions.head_wind_m_s),
         ],
         out,
     );
-    note_ui(
-        ui,
-        "Steady riding, by the equation of Martin and others (1998). Drag area and rolling resistance: trade practice, unverified.",
-    );
+    note_ui(ui, labels::STEADY_RIDING_BY_THE_EQUATION);
 }
 
 fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let settings = &shown.lineup().settings.money;
-    heading_ui(ui, "Prices");
+    heading_ui(ui, labels::PRICES);
     let current = settings.currency.code().to_owned();
-    let currency = field_ui(ui, "Currency shown", current, "EUR", 70.0, |t| Ok(read_currency(t)?));
+    let currency = field_ui(ui, labels::CURRENCY_SHOWN, current, labels::EUR, 70.0, |t| Ok(read_currency(t)?));
     if let Some(currency) = currency {
-        money(out, MoneySettings { currency, ..settings.clone() }, "currency shown");
+        money(out, MoneySettings { currency, ..settings.clone() }, labels::CURRENCY_SHOWN_LOWER);
     }
-    if let Some(tax) = pick_ui(ui, "Prices shown", 100.0, settings.tax, &[Tax::Included, Tax::Excluded], tax_label) {
-        money(out, MoneySettings { tax, ..settings.clone() }, "tax shown");
+    if let Some(tax) = pick_ui(ui, labels::PRICES_SHOWN, 100.0, settings.tax, &[Tax::Included, Tax::Excluded], tax_label) {
+        money(out, MoneySettings { tax, ..settings.clone() }, labels::TAX_SHOWN);
     }
     let current = settings.tax_percent.map(|p| p.to_string()).unwrap_or_default();
-    let percent = field_ui(ui, "Your tax rate, %", current, "none", 70.0, |t| Ok(read_percent(t)?));
+    let percent = field_ui(ui, labels::YOUR_TAX_RATE_PERCENT, current, labels::NONE, 70.0, |t| Ok(read_percent(t)?));
     if let Some(tax_percent) = percent {
-        money(out, MoneySettings { tax_percent, ..settings.clone() }, "tax rate");
+        money(out, MoneySettings { tax_percent, ..settings.clone() }, labels::TAX_RATE);
     }
     let width = ui.available_width() - 44.0;
     for (place, rate) in settings.rates.iter().enumerate() {
         ui.horizontal(|ui| {
-            let name = format!("Exchange rate {}", place + 1);
+            let name = labels::exchange_rate(&(place + 1));
             let entry = TypedField { id: Id::unique(("rate", place)), name: &name, current: rate.text(), hint: "", width };
             let others: Vec<Rate> =
                 settings.rates.iter().enumerate().filter(|(i, _)| *i != place).map(|(_, r)| r.clone()).collect();
@@ -222,33 +220,33 @@ fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
                 if let Some(own) = after.rates.get_mut(place) {
                     *own = rate;
                 }
-                money(out, after, "exchange rate");
+                money(out, after, labels::EXCHANGE_RATE);
             }
-            if remove_ui(ui, &format!("Remove exchange rate {}", place + 1)) {
+            if remove_ui(ui, &labels::remove_exchange_rate(&(place + 1))) {
                 let mut after = settings.clone();
                 after.rates.remove(place);
-                money(out, after, "removing an exchange rate");
+                money(out, after, labels::REMOVING_AN_EXCHANGE_RATE);
             }
         });
     }
-    ui.label(RichText::new("Exchange rate (day optional: today)").size(SMALL).color(Tones::of(ui).second()));
-    let hint = "1 EUR = 0.87 GBP, 2026-10-12";
+    ui.label(RichText::new(labels::EXCHANGE_RATE_DAY_OPTIONAL_TODAY).size(SMALL).color(Tones::of(ui).second()));
+    let hint = labels::EXCHANGE_RATE_EXAMPLE;
     let entry =
-        TypedField { id: Id::unique("new exchange rate"), name: "New exchange rate", current: String::new(), hint, width };
+        TypedField { id: Id::unique("new exchange rate"), name: labels::NEW_EXCHANGE_RATE, current: String::new(), hint, width };
     let read = |text: &str| if text.trim().is_empty() { Ok(None) } else { read_rate(text, &settings.rates).map(Some) };
     let (field, entered) = entry.show(ui, read);
-    field.on_hover_text("Enter what one unit of a currency buys in another. Without a day, today is used.");
+    field.on_hover_text(labels::ENTER_WHAT_ONE_UNIT);
     if let Some(Some(rate)) = entered {
         let mut after = settings.clone();
         after.rates.push(rate);
-        money(out, after, "adding an exchange rate");
+        money(out, after, labels::ADDING_AN_EXCHANGE_RATE);
     }
     for (frame, worth) in shown.findings().frames.iter().zip(&shown.findings().price_and_climb).filter(|(f, _)| f.shown) {
         if let Some(sentence) = missing_price_text(&frame.letter, &worth.offer) {
             note_ui(ui, &sentence);
         }
     }
-    note_ui(ui, "Enter published prices in the Frameset view, under “Also published”.");
+    note_ui(ui, labels::ENTER_PUBLISHED_PRICES);
 }
 
 fn read_rate(text: &str, others: &[Rate]) -> Result<Rate, EntryError> {
@@ -260,12 +258,12 @@ fn read_rate(text: &str, others: &[Rate]) -> Result<Rate, EntryError> {
 
 fn gears_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let settings = &shown.lineup().settings.price_and_climb;
-    heading_ui(ui, "Gears");
+    heading_ui(ui, labels::GEARS);
     let current = shortest(settings.cadence_rpm);
     let read =
         |text: &str| RidingNumber::Cadence.check(read_number(text)?).map_err(|e| EntryError::OutOfRange(System::Metric, e));
-    if let Some(cadence_rpm) = field_ui(ui, "Cadence, rpm", current, "", 70.0, read) {
-        riding(out, RidingSettings { cadence_rpm, ..settings.clone() }, "cadence");
+    if let Some(cadence_rpm) = field_ui(ui, labels::CADENCE_RPM, current, "", 70.0, read) {
+        riding(out, RidingSettings { cadence_rpm, ..settings.clone() }, labels::CADENCE);
     }
     for (place, build) in settings.builds.iter().enumerate() {
         let number = place + 1;
@@ -274,34 +272,39 @@ fn gears_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
             if let Some(own) = after.builds.get_mut(place) {
                 *own = build;
             }
-            riding(out, after, "gears");
+            riding(out, after, labels::GEARS_LOWER);
         };
         ui.add_space(4.0);
         ui.horizontal(|ui| {
-            let (name, width) = (format!("Build {number}: name"), ui.available_width() - 44.0);
-            let entry =
-                TypedField { id: Id::unique(("build", place)), name: &name, current: build.name.clone(), hint: "name", width };
+            let (name, width) = (labels::build_name(&number), ui.available_width() - 44.0);
+            let entry = TypedField {
+                id: Id::unique(("build", place)),
+                name: &name,
+                current: build.name.clone(),
+                hint: labels::NAME,
+                width,
+            };
             if let Some(name) = entry.show(ui, read_name).1 {
                 put(out, Gearing { name, ..build.clone() });
             }
-            if remove_ui(ui, &format!("Remove build {number}")) {
+            if remove_ui(ui, &labels::remove_build(&number)) {
                 let mut after = settings.clone();
                 after.builds.remove(place);
-                riding(out, after, "removing a build");
+                riding(out, after, labels::REMOVING_A_BUILD);
             }
         });
-        if let Some(chainrings) = teeth_ui(ui, number, "chainrings", &build.chainrings) {
+        if let Some(chainrings) = teeth_ui(ui, number, labels::CHAINRINGS, &build.chainrings) {
             put(out, Gearing { chainrings, ..build.clone() });
         }
-        if let Some(cogs) = teeth_ui(ui, number, "sprockets", &build.cogs) {
+        if let Some(cogs) = teeth_ui(ui, number, labels::SPROCKETS, &build.cogs) {
             put(out, Gearing { cogs, ..build.clone() });
         }
     }
-    if settings.builds.len() < MOST_BUILDS && ui.button("Add a build").clicked() {
+    if settings.builds.len() < MOST_BUILDS && ui.button(labels::ADD_A_BUILD).clicked() {
         let mut after = settings.clone();
         let like = after.builds.last().cloned().or_else(|| RidingSettings::default().builds.into_iter().next());
-        after.builds.extend(like.map(|b| Gearing { name: format!("build {}", settings.builds.len() + 1), ..b }));
-        riding(out, after, "adding a build");
+        after.builds.extend(like.map(|b| Gearing { name: labels::new_build_name(&(settings.builds.len() + 1)), ..b }));
+        riding(out, after, labels::ADDING_A_BUILD);
     }
 }
 
@@ -310,7 +313,7 @@ fn teeth_ui(ui: &mut Ui, build: usize, what: &str, teeth: &[u32]) -> Option<Vec<
     let mut entered = None;
     ui.horizontal(|ui| {
         ui.label(egui::RichText::new(what).color(Tones::of(ui).second()));
-        let name = format!("Build {build}: {what}");
+        let name = labels::build(&build, &what);
         let width = ui.available_width() - 20.0;
         let entry = TypedField { id: Id::unique(&name), name: &name, current: write_teeth(teeth), hint: "11, 13, 15", width };
         entered = entry.show(ui, read_teeth).1;
@@ -326,7 +329,7 @@ fn read_name(text: &str) -> Result<String, EntryError> {
     if name.is_empty() {
         return Err(EntryError::NoName);
     }
-    TextKind::Name.check("the name", name)?;
+    TextKind::Name.check(labels::THE_NAME, name)?;
     Ok(name.to_owned())
 }
 

@@ -5,6 +5,7 @@ use egui::{Id, Mesh, Panel, Rect, ScrollArea, Ui, pos2, vec2};
 
 use super::super::canvas::{Field, kept, tell};
 use super::super::commands::{Command, about};
+use super::super::labels::publish as labels;
 use super::super::requests::{Request, Requests};
 use super::super::sheet_edits::sheet_in_front;
 use super::super::shown::Shown;
@@ -29,17 +30,13 @@ impl View for Publish {
             let is_ready = command != Command::PublishAgain || published_in.is_some();
             let button = ui.add_enabled(is_ready, egui::Button::new(about.label));
             let button = button.on_hover_text(format!("{}{folder}", about.tooltip));
-            if button.on_disabled_hover_text("This sheet has not been published yet.").clicked() {
+            if button.on_disabled_hover_text(labels::THIS_SHEET_HAS_NOT_BEEN).clicked() {
                 out.command(command);
             }
         }
         ui.add_space(8.0);
-        for (words, fits) in [("Actual size (100 %)", false), ("Zoom to fit", true)] {
-            let tooltip = if fits {
-                "Fits the whole sheet into the window."
-            } else {
-                "Shows one pixel of the picture as one pixel of the screen."
-            };
+        for (words, fits) in [(labels::ACTUAL_SIZE_100_PERCENT, false), (labels::ZOOM_TO_FIT, true)] {
+            let tooltip = if fits { labels::FITS_THE_WHOLE_SHEET_INTO } else { labels::SHOWS_ONE_PIXEL };
             if ui.selectable_label(shown.moment.sheet_fits == fits, words).on_hover_text(tooltip).clicked() {
                 out.push(Request::SheetFits(fits));
             }
@@ -93,7 +90,7 @@ fn left_out_ui(ui: &mut Ui, drawing: &SheetDrawing) {
     let frame = egui::Frame::NONE.fill(tones.panel()).inner_margin(egui::Margin::symmetric(16, 6));
     Panel::bottom("left out").resizable(false).frame(frame).show(ui, |ui| {
         let sentences: Vec<String> = drawing.left_out.iter().map(left_out_text).collect();
-        note_ui(ui, &format!("Left out: {}", sentences.join(" ")));
+        note_ui(ui, &labels::left_out(&sentences.join(" ")));
     });
 }
 

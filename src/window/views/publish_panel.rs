@@ -5,6 +5,7 @@ use egui::{ComboBox, Id, RichText, Sense, Stroke, StrokeKind, TextEdit, Tooltip,
 
 use super::super::edits::Edit;
 use super::super::entry::{TypedField, note_refused};
+use super::super::labels::publish as labels;
 use super::super::named::named;
 use super::super::requests::{Request, Requests};
 use super::super::sheet_edits::{SheetEdit, SheetPlace, free_name, is_same_name};
@@ -52,53 +53,53 @@ impl Changing<'_> {
 
 fn which_ui(ui: &mut Ui, shown: Shown<'_>, place: SheetPlace, sheet: &Sheet, out: &mut Requests) {
     let lineup = shown.lineup();
-    heading_ui(ui, "Sheet");
-    row_ui(ui, "Shown", |ui| {
+    heading_ui(ui, labels::SHEET);
+    row_ui(ui, labels::SHOWN, |ui| {
         let combo = ComboBox::from_id_salt("sheet shown").width(190.0).selected_text(&sheet.name).truncate().show_ui(ui, |ui| {
             for (index, own) in lineup.sheets.iter().enumerate() {
                 if ui.selectable_label(place == SheetPlace::Own(index), &own.name).clicked() {
                     out.push(Request::Sheet(SheetPlace::Own(index)));
                 }
             }
-            ui.label(RichText::new("templates").size(SMALL).color(Tones::of(ui).second()));
+            ui.label(RichText::new(labels::TEMPLATES).size(SMALL).color(Tones::of(ui).second()));
             for (index, first) in Sheet::presets().iter().enumerate() {
                 if ui.selectable_label(place == SheetPlace::ToBegin(index), &first.name).clicked() {
                     out.push(Request::Sheet(SheetPlace::ToBegin(index)));
                 }
             }
         });
-        named(&combo.response, "Sheet shown");
+        named(&combo.response, labels::SHEET_SHOWN);
     });
     match place {
-        SheetPlace::ToBegin(_) => note_ui(ui, "This is a template. A change makes it a sheet of this line-up."),
+        SheetPlace::ToBegin(_) => note_ui(ui, labels::THIS_IS_A_TEMPLATE),
         SheetPlace::Own(index) => {
             let in_use = |text: &str| {
                 let others = lineup.sheets.iter().enumerate().filter(|(i, _)| *i != index);
                 others.into_iter().any(|(_, s)| is_same_name(&s.name, text))
             };
             let read = |text: &str| match text.trim() {
-                "" => Err("Enter a name, for example Film.".to_owned()),
-                text if in_use(text) => Err(format!("“{text}” is already the name of a sheet. Enter another name.")),
-                text => TextKind::Name.check("the name", text).map(|()| text.to_owned()).map_err(|why| why.to_string()),
+                "" => Err(labels::ENTER_A_NAME_FOR_EXAMPLE_FILM.to_owned()),
+                text if in_use(text) => Err(labels::is_already_the_name(&text)),
+                text => TextKind::Name.check(labels::THE_NAME, text).map(|()| text.to_owned()).map_err(|why| why.to_string()),
             };
-            row_ui(ui, "Name", |ui| {
+            row_ui(ui, labels::NAME, |ui| {
                 let current = sheet.name.clone();
                 let entry =
-                    TypedField { id: Id::unique("sheet name"), name: "Name of the sheet", current, hint: "", width: 190.0 };
+                    TypedField { id: Id::unique("sheet name"), name: labels::NAME_OF_THE_SHEET, current, hint: "", width: 190.0 };
                 if let Some(name) = entry.show(ui, read).1 {
-                    Changing { own: 0, place, sheet, out }.put("name", None, |s| s.name = name);
+                    Changing { own: 0, place, sheet, out }.put(labels::NAME_CHANGE, None, |s| s.name = name);
                 }
             });
         }
     }
     ui.horizontal(|ui| {
-        if ui.button("Duplicate sheet").on_hover_text("Adds a copy of this sheet to the line-up.").clicked() {
+        if ui.button(labels::DUPLICATE_SHEET).on_hover_text(labels::ADDS_A_COPY).clicked() {
             let own = lineup.sheets.len();
             let copy = Sheet { name: free_name(lineup, &sheet.name), ..sheet.clone() };
-            Changing { own, place: SheetPlace::ToBegin(0), sheet: &copy, out }.put("duplicating the sheet", None, |_| {});
+            Changing { own, place: SheetPlace::ToBegin(0), sheet: &copy, out }.put(labels::DUPLICATING_THE_SHEET, None, |_| {});
         }
         if let SheetPlace::Own(index) = place
-            && ui.button("Remove sheet").on_hover_text("Removes this sheet from the line-up. Undo restores it.").clicked()
+            && ui.button(labels::REMOVE_SHEET).on_hover_text(labels::REMOVES_THIS_SHEET).clicked()
         {
             out.edit(Edit::Sheet(SheetEdit::Remove(index)));
             out.push(Request::Sheet(SheetPlace::Own(index.saturating_sub(1))));
@@ -116,7 +117,7 @@ fn text_ui(ui: &mut Ui, name: &str, current: &str, hint: &str, rows: usize, kind
     let width = (ui.available_width() - 8.0).max(80.0);
     let field = ui.add(edit.id(id).hint_text(hint).desired_rows(rows).desired_width(width));
     named(&field, name);
-    if let Err(why) = kind.check("this text", &text) {
+    if let Err(why) = kind.check(labels::THIS_TEXT, &text) {
         let sentence = why.to_string();
         if field.has_focus() {
             Tooltip::always_open(ui.ctx().clone(), ui.layer_id(), id.with("why"), &field).show(|ui| ui.label(sentence));
@@ -135,15 +136,15 @@ fn text_ui(ui: &mut Ui, name: &str, current: &str, hint: &str, rows: usize, kind
 type Text = fn(&mut Sheet) -> &mut String;
 
 fn words_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
-    heading_ui(ui, "Words");
+    heading_ui(ui, labels::WORDS);
     let lineup = shown.lineup();
     let title = panel.sheet.headline(lineup).to_owned();
     let fields: [(&str, &str, usize, Text); 5] = [
-        ("Title", &title, 1, |s| &mut s.title),
-        ("Subtitle", "what all frames share", 1, |s| &mut s.subtitle),
-        ("Date", "for example 12 October 2026", 1, |s| &mut s.date),
-        ("Author", "your name or your site's", 1, |s| &mut s.author),
-        ("Introduction", "text above the sentences", 2, |s| &mut s.words),
+        (labels::TITLE, &title, 1, |s| &mut s.title),
+        (labels::SUBTITLE, labels::WHAT_ALL_FRAMES_SHARE, 1, |s| &mut s.subtitle),
+        (labels::DATE, labels::FOR_EXAMPLE_12_OCTOBER_2026, 1, |s| &mut s.date),
+        (labels::AUTHOR, labels::YOUR_NAME_OR_YOUR_SITES, 1, |s| &mut s.author),
+        (labels::INTRODUCTION, labels::TEXT_ABOVE_THE_SENTENCES, 2, |s| &mut s.words),
     ];
     for (name, hint, rows, part) in fields {
         let current = part(&mut panel.sheet.clone()).clone();
@@ -160,7 +161,7 @@ fn whole_ui(ui: &mut Ui, name: &str, now: i64, (low, high): (i64, i64)) -> Optio
     let mut entered = None;
     let read = |text: &str| match text.trim().replace('−', "-").parse::<i64>() {
         Ok(value) if (low..=high).contains(&value) => Ok(value),
-        _ => Err(format!("Enter a whole number from {low} to {high}.")),
+        _ => Err(labels::enter_a_whole_number_from_to(&low, &high)),
     };
     row_ui(ui, name, |ui| {
         entered = TypedField { id: Id::unique(("sheet", name)), name, current: now.to_string(), hint: "", width: 60.0 }
@@ -171,44 +172,44 @@ fn whole_ui(ui: &mut Ui, name: &str, now: i64, (low, high): (i64, i64)) -> Optio
 }
 
 fn shape_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
-    heading_ui(ui, "Shape");
-    if let Some(shape) = pick_ui(ui, "Shape", 190.0, panel.sheet.shape, &Shape::ALL, Shape::label) {
-        panel.put("shape", None, |s| (s.shape, s.width) = (shape, None));
+    heading_ui(ui, labels::SHAPE);
+    if let Some(shape) = pick_ui(ui, labels::SHAPE, 190.0, panel.sheet.shape, &Shape::ALL, Shape::label) {
+        panel.put(labels::SHAPE_CHANGE, None, |s| (s.shape, s.width) = (shape, None));
     }
     let (low, high) = (*PIXELS_ACROSS.start(), *PIXELS_ACROSS.end());
     let read = |text: &str| match text.trim() {
         "" => Ok(None),
         text => match text.parse::<u32>() {
             Ok(width) if PIXELS_ACROSS.contains(&width) => Ok(Some(width)),
-            _ => Err(format!("Enter a whole number from {low} to {high}, for example 1920, or leave it empty.")),
+            _ => Err(labels::enter_a_whole_number(&low, &high)),
         },
     };
     let mut entered = None;
-    row_ui(ui, "Width, pixels", |ui| {
+    row_ui(ui, labels::WIDTH_PIXELS, |ui| {
         let hint = panel.sheet.shape.usual_width().to_string();
         let current = panel.sheet.width.map(|w| w.to_string()).unwrap_or_default();
-        let entry = TypedField { id: Id::unique("sheet width"), name: "Width, pixels", current, hint: &hint, width: 60.0 };
+        let entry = TypedField { id: Id::unique("sheet width"), name: labels::WIDTH_PIXELS, current, hint: &hint, width: 60.0 };
         entered = entry.show(ui, read).1;
     });
     if let Some(width) = entered {
-        panel.put("width", None, |s| s.width = width);
+        panel.put(labels::WIDTH, None, |s| s.width = width);
     }
     if let Some(background) =
-        pick_ui(ui, "Background", 190.0, panel.sheet.background, &SheetBackground::ALL, SheetBackground::label)
+        pick_ui(ui, labels::BACKGROUND, 190.0, panel.sheet.background, &SheetBackground::ALL, SheetBackground::label)
     {
-        panel.put("background", None, |s| s.background = background);
+        panel.put(labels::BACKGROUND_CHANGE, None, |s| s.background = background);
     }
 }
 
 fn parts_ui(ui: &mut Ui, panel: &mut Changing<'_>) {
-    heading_ui(ui, "Contents");
-    if let Some(blocks) = order_ui(ui, "part", &panel.sheet.contents, &Block::ALL, Block::label) {
-        panel.put("parts", None, |s| s.contents = blocks);
+    heading_ui(ui, labels::CONTENTS);
+    if let Some(blocks) = order_ui(ui, labels::PART, &panel.sheet.contents, &Block::ALL, Block::label) {
+        panel.put(labels::PARTS, None, |s| s.contents = blocks);
     }
     if panel.sheet.has(Block::Table) {
-        heading_ui(ui, "Figures in the table");
-        if let Some(figures) = order_ui(ui, "figure", &panel.sheet.figures, Figure::ALL, Figure::label) {
-            panel.put("figures", None, |s| s.figures = figures);
+        heading_ui(ui, labels::FIGURES_IN_THE_TABLE);
+        if let Some(figures) = order_ui(ui, labels::FIGURE, &panel.sheet.figures, Figure::ALL, Figure::label) {
+            panel.put(labels::FIGURES, None, |s| s.figures = figures);
         }
     }
 }
@@ -225,23 +226,23 @@ fn order_ui<T: Copy + PartialEq>(
     for (index, item) in chosen.iter().enumerate() {
         let name = label(*item);
         row_ui(ui, name, |ui| {
-            let words = format!("Remove {name}");
+            let words = labels::remove(&name);
             let away = ui.small_button("×");
             named(&away, &words);
             if away.on_hover_text(words).clicked() {
                 after.remove(index);
             }
-            if arrow_ui(ui, &format!("Move {name} down"), false, index + 1 < chosen.len()) {
+            if arrow_ui(ui, &labels::move_down(&name), false, index + 1 < chosen.len()) {
                 after.swap(index, index + 1);
             }
-            if arrow_ui(ui, &format!("Move {name} up"), true, index > 0) {
+            if arrow_ui(ui, &labels::move_up(&name), true, index > 0) {
                 after.swap(index, index - 1);
             }
         });
     }
     let rest: Vec<T> = all.iter().copied().filter(|t| !chosen.contains(t)).collect();
     if !rest.is_empty() {
-        let words = format!("Add a {what}…");
+        let words = labels::add_a(&what);
         let combo = ComboBox::from_id_salt(("add to sheet", what)).width(150.0).selected_text(&words).show_ui(ui, |ui| {
             for item in rest {
                 if ui.selectable_label(false, label(item)).clicked() {
@@ -274,42 +275,38 @@ fn sentences_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
     if !panel.sheet.has(Block::Captions) {
         return;
     }
-    heading_ui(ui, "Sentences");
-    note_ui(ui, "Sentences follow the figures until you edit them. An empty sentence is left out.");
+    heading_ui(ui, labels::SENTENCES);
+    note_ui(ui, labels::SENTENCES_FOLLOW_THE_FIGURES_UNTIL);
     for caption in captions(shown.lineup(), shown.findings(), panel.sheet) {
         // As typed, with blanks at its ends: the sheet itself takes them off.
         let typed = panel.sheet.captions.iter().find(|c| c.of == caption.of).map(|c| c.text.clone());
         let current = typed.unwrap_or_else(|| caption.found.clone());
         ui.horizontal(|ui| {
-            let words = if caption.is_edited { format!("{} (yours)", caption.of) } else { caption.of.clone() };
+            let words = if caption.is_edited { labels::yours(&caption.of) } else { caption.of.clone() };
             ui.label(RichText::new(words).size(SMALL).color(Tones::of(ui).second()));
             if caption.is_edited {
-                let button = ui.small_button("Reset").on_hover_text(&caption.found);
-                named(&button, format!("Reset: {}", caption.of));
+                let button = ui.small_button(labels::RESET).on_hover_text(&caption.found);
+                named(&button, labels::reset(&caption.of));
                 if button.clicked() {
-                    panel.put("a sentence", None, |s| s.edit_caption(&caption.of, caption.found.clone(), &caption.found, ""));
+                    panel.put(labels::A_SENTENCE, None, |s| {
+                        s.edit_caption(&caption.of, caption.found.clone(), &caption.found, "")
+                    });
                 }
             }
         });
-        let name = format!("Sentence: {}", caption.of);
-        if let Some((id, text)) = text_ui(ui, &name, &current, "left out", 2, TextKind::Words) {
-            panel.put("a sentence", Some(id), |s| s.edit_caption(&caption.of, text, &caption.found, &caption.figures));
+        let name = labels::sentence(&caption.of);
+        if let Some((id, text)) = text_ui(ui, &name, &current, labels::LEFT_OUT, 2, TextKind::Words) {
+            panel.put(labels::A_SENTENCE, Some(id), |s| s.edit_caption(&caption.of, text, &caption.found, &caption.figures));
         }
         if caption.is_outdated {
-            note_ui(
-                ui,
-                &format!(
-                    "The figures or their wording have changed since you edited this. The sentence is now: {}",
-                    caption.found
-                ),
-            );
+            note_ui(ui, &labels::the_figures_or_their_wording(&caption.found));
         }
     }
 }
 
 /// By how much the fork gets longer, mm. In inches it is typed to a hundredth, and kept to the millimetre.
 fn fork_longer_ui(ui: &mut Ui, units: System, now: i32) -> Option<i32> {
-    let name = format!("Fork longer by, {}", units.unit(Quantity::Length));
+    let name = labels::fork_longer_by(&units.unit(Quantity::Length));
     let (low, high) = (*FORK_LONGER_MM.start(), *FORK_LONGER_MM.end());
     if units == System::Metric {
         let entered = whole_ui(ui, &name, i64::from(now), (i64::from(low), i64::from(high)));
@@ -321,7 +318,7 @@ fn fork_longer_ui(ui: &mut Ui, units: System, now: i32) -> Option<i32> {
         let mm = typed_number(text).map(|number| (number / factor).round());
         let mm = mm.filter(|mm| (f64::from(low)..=f64::from(high)).contains(mm));
         #[expect(clippy::cast_possible_truncation, reason = "a whole number within the range")]
-        mm.map(|mm| mm as i32).ok_or_else(|| format!("Enter a number from {} to {}.", shown(low), shown(high)))
+        mm.map(|mm| mm as i32).ok_or_else(|| labels::enter_a_number_from_to(&shown(low), &shown(high)))
     };
     let mut entered = None;
     row_ui(ui, &name, |ui| {
@@ -333,30 +330,33 @@ fn fork_longer_ui(ui: &mut Ui, units: System, now: i32) -> Option<i32> {
 }
 
 fn moves_ui(ui: &mut Ui, units: System, panel: &mut Changing<'_>) {
-    heading_ui(ui, "Animation");
+    heading_ui(ui, labels::ANIMATION);
     let mut is_moving = panel.sheet.animation.is_some();
-    let check = ui.checkbox(&mut is_moving, "Publish an animation");
-    if check.on_hover_text("Publishes numbered PNG pictures with a transparent background, an APNG and a GIF.").changed() {
-        panel.put("animation", None, |s| s.animation = is_moving.then(Animation::default));
+    let check = ui.checkbox(&mut is_moving, labels::PUBLISH_AN_ANIMATION);
+    if check.on_hover_text(labels::PUBLISHES_NUMBERED_PNG_PICTURES).changed() {
+        panel.put(labels::ANIMATION_CHANGE, None, |s| s.animation = is_moving.then(Animation::default));
     }
     let Some(animation) = panel.sheet.animation else { return };
     let kind = |m: Movement| Movement::ALL.into_iter().find(|k| k.label() == m.label()).unwrap_or_default();
-    if let Some(what) = pick_ui(ui, "Animation type", 190.0, kind(animation.what), &Movement::ALL, Movement::label) {
-        panel.put("animation type", None, |s| s.animation = Some(Animation { what, ..animation }));
+    if let Some(what) = pick_ui(ui, labels::ANIMATION_TYPE, 190.0, kind(animation.what), &Movement::ALL, Movement::label) {
+        panel.put(labels::ANIMATION_TYPE_CHANGE, None, |s| s.animation = Some(Animation { what, ..animation }));
     }
     if let Movement::Fork(longer) = animation.what
         && let Some(longer) = fork_longer_ui(ui, units, longer)
     {
-        panel.put("animation type", None, |s| s.animation = Some(Animation { what: Movement::Fork(longer), ..animation }));
+        panel.put(labels::ANIMATION_TYPE_CHANGE, None, |s| {
+            s.animation = Some(Animation { what: Movement::Fork(longer), ..animation })
+        });
     }
     let range = (i64::from(*SECONDS.start()), i64::from(*SECONDS.end()));
-    if let Some(seconds) = whole_ui(ui, "Seconds", i64::from(animation.seconds), range).and_then(|s| u32::try_from(s).ok()) {
-        panel.put("seconds", None, |s| s.animation = Some(Animation { seconds, ..animation }));
+    if let Some(seconds) = whole_ui(ui, labels::SECONDS, i64::from(animation.seconds), range).and_then(|s| u32::try_from(s).ok())
+    {
+        panel.put(labels::SECONDS_CHANGE, None, |s| s.animation = Some(Animation { seconds, ..animation }));
     }
     let range = (i64::from(*RATES.start()), i64::from(*RATES.end()));
     if let Some(frames_per_second) =
-        whole_ui(ui, "Frames per second", i64::from(animation.frames_per_second), range).and_then(|r| u32::try_from(r).ok())
+        whole_ui(ui, labels::FRAMES_PER_SECOND, i64::from(animation.frames_per_second), range).and_then(|r| u32::try_from(r).ok())
     {
-        panel.put("frames per second", None, |s| s.animation = Some(Animation { frames_per_second, ..animation }));
+        panel.put(labels::FRAMES_PER_SECOND_CHANGE, None, |s| s.animation = Some(Animation { frames_per_second, ..animation }));
     }
 }

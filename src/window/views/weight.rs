@@ -4,6 +4,7 @@
 use egui::{Id, Label, RichText, ScrollArea, Ui, vec2};
 
 use super::super::canvas::{Field, kept, tell};
+use super::super::labels::weight as labels;
 use super::super::requests::Requests;
 use super::super::shown::Shown;
 use super::super::theme::{BODY, SMALL, Tones};
@@ -49,7 +50,7 @@ impl View for Weight {
 /// The workings, in text.
 fn workings_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones) {
     ui.spacing_mut().item_spacing = vec2(10.0, 4.0);
-    ui.label(RichText::new("Workings").size(SMALL).color(tones.second()));
+    ui.label(RichText::new(labels::WORKINGS).size(SMALL).color(tones.second()));
     for (index, frame) in FrameIndex::numbered(&shown.findings().frames).filter(|(_, f)| f.shown) {
         ui.horizontal_wrapped(|ui| {
             ui.label(RichText::new(&frame.letter).color(tones.colour(Role::FrameLetter(index))).size(BODY));

@@ -5,6 +5,7 @@ use egui::{Align, ComboBox, Id, Layout, RichText, Ui, vec2};
 
 use super::super::edits::Edit;
 use super::super::entry::TypedField;
+use super::super::labels::weight as labels;
 use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::theme::{SMALL, Tones};
@@ -81,7 +82,7 @@ impl Ledger<'_> {
         if let Some(own) = after.lines.get_mut(index) {
             *own = line;
         }
-        self.put(out, after, "a line");
+        self.put(out, after, labels::A_LINE);
     }
 
     /// The part's name with a capital.
@@ -102,10 +103,10 @@ impl Ledger<'_> {
             return;
         };
         let total = weight.mass.text(self.units);
-        heading_ui(ui, &format!("{}, size {}: {total}", self.name(), self.frame.size_label()));
+        heading_ui(ui, &labels::size(&self.name(), &self.frame.size_label(), &total));
         if weight.published.is_none() {
             let workings = weight_workings(self.units, self.frame, self.part);
-            note_ui(ui, &format!("Frame and fork as above: {workings}."));
+            note_ui(ui, &labels::frame_and_fork_as_above(&workings));
             return;
         }
         self.begins_ui(ui, weight, out);
@@ -121,7 +122,7 @@ impl Ledger<'_> {
             ui.horizontal(|ui| self.row_ui(ui, row, weight, tones, out));
         }
         ui.horizontal(|ui| {
-            label_cell_ui(ui, |ui| drop(ui.label("total")));
+            label_cell_ui(ui, |ui| drop(ui.label(labels::TOTAL)));
             cell_ui(ui, GRAMS, |ui| ui.label(RichText::new(self.mass(weight.mass.value)).strong()));
             cell_ui(ui, PLUS_MINUS, |ui| ui.label(self.mass(weight.mass.expanded())));
         });
@@ -137,11 +138,11 @@ impl Ledger<'_> {
             return;
         }
         let mut own_frame = self.own.own_frame;
-        let check = ui.checkbox(&mut own_frame, "weighed on your own");
-        named(&check, format!("{} weighed on your own", self.name()));
-        let text = "The very part that you own was weighed. Otherwise it is one specimen, and others differ by about 1 %.";
+        let check = ui.checkbox(&mut own_frame, labels::WEIGHED_ON_YOUR_OWN);
+        named(&check, labels::weighed_on_your_own(&self.name()));
+        let text = labels::THE_VERY_PART_THAT_YOU;
         if check.on_hover_text(text).changed() {
-            self.put(out, PartWeightChoices { own_frame, ..self.own.clone() }, "the weighed specimen");
+            self.put(out, PartWeightChoices { own_frame, ..self.own.clone() }, labels::THE_WEIGHED_SPECIMEN);
         }
     }
 
@@ -159,14 +160,14 @@ impl Ledger<'_> {
             found.map(|p| published_weight(self.units, &self.frame.frameset, &p)).unwrap_or_default()
         };
         let current = weight.published.map(|p| p.index);
-        row_ui(ui, "Based on", |ui| {
+        row_ui(ui, labels::BASED_ON, |ui| {
             let text = match self.own.start_from {
                 Some(index) => words(index),
-                None => "closest size".to_owned(),
+                None => labels::CLOSEST_SIZE.to_owned(),
             };
             let combo = ComboBox::from_id_salt(self.id("from", 0)).width(190.0).selected_text(text).show_ui(ui, |ui| {
-                if ui.selectable_label(self.own.start_from.is_none(), "closest size").clicked() {
-                    self.put(out, PartWeightChoices { start_from: None, ..self.own.clone() }, "where the weight begins");
+                if ui.selectable_label(self.own.start_from.is_none(), labels::CLOSEST_SIZE).clicked() {
+                    self.put(out, PartWeightChoices { start_from: None, ..self.own.clone() }, labels::WHERE_THE_WEIGHT_BEGINS);
                 }
                 for index in all {
                     let is_chosen = self.own.start_from == Some(index) && current == Some(index);
@@ -174,12 +175,12 @@ impl Ledger<'_> {
                         self.put(
                             out,
                             PartWeightChoices { start_from: Some(index), ..self.own.clone() },
-                            "where the weight begins",
+                            labels::WHERE_THE_WEIGHT_BEGINS,
                         );
                     }
                 }
             });
-            named(&combo.response, format!("{} based on", self.name()));
+            named(&combo.response, labels::based_on(&self.name()));
         });
     }
 
@@ -192,9 +193,9 @@ impl Ledger<'_> {
             ui.horizontal(|ui| {
                 let radio = ui.radio(counts, method_label(method));
                 named(&radio, format!("{}: {}", self.name(), method_label(method)));
-                let radio = radio.on_hover_text("Converts this weight this way, whatever the setting for all weights.");
+                let radio = radio.on_hover_text(labels::CONVERTS_THIS_WEIGHT_THIS_WAY);
                 if radio.clicked() && (!counts || self.own.method.is_none()) {
-                    self.put(out, PartWeightChoices { method: Some(method), ..self.own.clone() }, "conversion method");
+                    self.put(out, PartWeightChoices { method: Some(method), ..self.own.clone() }, labels::CONVERSION_METHOD);
                 }
                 if let Ok(estimate) = way {
                     ui.label(RichText::new(estimate_text(self.units, estimate)).color(if counts {
@@ -205,34 +206,33 @@ impl Ledger<'_> {
                 }
             });
             if let Err(why) = way {
-                note_ui(ui, &format!("Not possible: {}.", no_way_text(self.units, &self.frame.frameset, why)));
+                note_ui(ui, &labels::not_possible(&no_way_text(self.units, &self.frame.frameset, why)));
             }
         }
         let follows = |ui: &mut Ui, out: &mut Requests, name: String, after: PartWeightChoices, what| {
-            let button =
-                ui.small_button("Use the setting for all").on_hover_text("Converts this weight by the setting for all weights.");
+            let button = ui.small_button(labels::USE_THE_SETTING_FOR_ALL).on_hover_text(labels::CONVERTS_THIS_WEIGHT);
             named(&button, name);
             if button.clicked() {
                 self.put(out, after, what);
             }
         };
         if self.own.method.is_some() {
-            row_ui(ui, "Own conversion method", |ui| {
+            row_ui(ui, labels::OWN_CONVERSION_METHOD, |ui| {
                 let after = PartWeightChoices { method: None, ..self.own.clone() };
-                follows(ui, out, format!("{}: use the method for all", self.name()), after, "conversion method");
+                follows(ui, out, labels::use_the_method_for_all(&self.name()), after, labels::CONVERSION_METHOD);
             });
         }
-        row_ui(ui, "Factor for this weight", |ui| {
-            let name = format!("{}: factor", self.name());
+        row_ui(ui, labels::FACTOR_FOR_THIS_WEIGHT, |ui| {
+            let name = labels::factor(&self.name());
             let current = self.own.factor.map(write_factor).unwrap_or_default();
-            let hint = self.settings.factor.map_or_else(|| "none".to_owned(), write_factor);
+            let hint = self.settings.factor.map_or_else(|| labels::NONE.to_owned(), write_factor);
             let entry = TypedField { id: self.id("factor", 0), name: &name, current, hint: &hint, width: 60.0 };
             if let Some(factor) = entry.show_asking(ui, read_factor).1 {
-                self.put(out, PartWeightChoices { factor: Some(factor), ..self.own.clone() }, "factor");
+                self.put(out, PartWeightChoices { factor: Some(factor), ..self.own.clone() }, labels::FACTOR);
             }
             if self.own.factor.is_some() {
                 let after = PartWeightChoices { factor: None, ..self.own.clone() };
-                follows(ui, out, format!("{}: use the factor for all", self.name()), after, "factor");
+                follows(ui, out, labels::use_the_factor_for_all(&self.name()), after, labels::FACTOR);
             }
         });
     }
@@ -266,12 +266,12 @@ impl Ledger<'_> {
     fn published_ui(&self, ui: &mut Ui, weight: &PartWeight, out: &mut Requests) {
         let Some(published) = weight.published else { return };
         let (units, unit) = (self.units, self.units.unit(Quantity::Mass));
-        let name = format!("{}: published, {unit}", self.name());
+        let name = labels::published(&self.name(), &unit);
         let current = units.in_field(Quantity::Mass, published.mass.value);
         let entry = TypedField { id: self.id("grams", 0), name: &name, current, hint: "", width: GRAMS - 12.0 };
         if let Some(grams) = cell_ui(ui, GRAMS, |ui| entry.show_asking(ui, |t| read_grams(t, self.part, units)).1) {
             let sheet = Sheet { frame: self.place, letter: &self.frame.letter, frameset: &self.frame.frameset, units };
-            let Ok(edit) = sheet.changed("published weight", None, |f| {
+            let Ok(edit) = sheet.changed(labels::PUBLISHED_WEIGHT, None, |f| {
                 if let Some(own) = f.weights.get_mut(published.index) {
                     own.grams = grams;
                 }
@@ -279,11 +279,11 @@ impl Ledger<'_> {
             });
             out.edit(edit);
         }
-        let name = format!("{}: ± of published, {unit}", self.name());
+        let name = labels::plus_minus_of_published(&self.name(), &unit);
         let current = self.mass(self.own.plus_minus.unwrap_or(published.mass.expanded()));
         let entry = TypedField { id: self.id("plus minus", 0), name: &name, current, hint: "", width: PLUS_MINUS - 12.0 };
         let (field, entered) = cell_ui(ui, PLUS_MINUS, |ui| entry.show(ui, |t| optional(t, |t| read_plus_minus(t, units))));
-        field.on_hover_text("Leave empty to use the scale’s resolution, or the ± of claimed weights.");
+        field.on_hover_text(labels::LEAVE_EMPTY_TO_USE);
         if let Some(plus_minus) = entered {
             self.put(out, PartWeightChoices { plus_minus, ..self.own.clone() }, "±");
         }
@@ -298,16 +298,16 @@ impl Ledger<'_> {
         label_cell_ui(ui, |ui| {
             match &line.what {
                 What::Other(words) => {
-                    let name = format!("{part} line {number}: what");
+                    let name = labels::line_what(&part, &number);
                     let entry = TypedField {
                         id: self.id("what", index),
                         name: &name,
                         current: words.clone(),
-                        hint: "what it is",
+                        hint: labels::WHAT_IT_IS,
                         width: 150.0,
                     };
                     let read = |t: &str| match t.trim() {
-                        "" => Err("write what it is, such as bottle bosses".to_owned()),
+                        "" => Err(labels::WRITE_WHAT_IT_IS_SUCH.to_owned()),
                         words => Ok(words.to_owned()),
                     };
                     if let Some(words) = entry.show(ui, read).1 {
@@ -320,7 +320,7 @@ impl Ledger<'_> {
             }
             if let Amount::Length { mm, grams_per_mm } = line.amount {
                 let small = |ui: &mut Ui, words: &str| ui.label(RichText::new(words).size(SMALL));
-                let name = format!("{part} line {number}: {length_unit}");
+                let name = labels::line(&part, &number, &length_unit);
                 let current = units.in_field(Quantity::Length, mm);
                 let entry = TypedField { id: self.id("mm", index), name: &name, current, hint: "", width: 40.0 };
                 if let Some(mm) = entry.show(ui, |t| read_line_mm(t, units)).1 {
@@ -328,7 +328,7 @@ impl Ledger<'_> {
                 }
                 small(ui, &format!("{length_unit} ×"));
                 let per_length = format!("{mass_unit}/{length_unit}");
-                let name = format!("{part} line {number}: {per_length}");
+                let name = labels::line(&part, &number, &per_length);
                 let current = write_grams_per_mm(grams_per_mm, units);
                 let entry = TypedField { id: self.id("each", index), name: &name, current, hint: "", width: 36.0 };
                 if let Some(grams_per_mm) = entry.show(ui, |t| read_grams_per_mm(t, units)).1 {
@@ -342,30 +342,30 @@ impl Ledger<'_> {
                 cell_ui(ui, GRAMS, |ui| ui.label(self.signed(line.amount.grams())));
             }
             Amount::Grams(grams) => {
-                let name = format!("{part} line {number}: {mass_unit}");
+                let name = labels::line(&part, &number, &mass_unit);
                 let current = self.signed(grams);
                 let entry = TypedField { id: self.id("line", index), name: &name, current, hint: "", width: GRAMS - 12.0 };
                 let read = |t: &str| read_line_grams(t, units);
                 let (field, entered) = cell_ui(ui, GRAMS, |ui| entry.show(ui, read));
-                field.on_hover_text("A negative weight is subtracted.");
+                field.on_hover_text(labels::A_NEGATIVE_WEIGHT_IS_SUBTRACTED);
                 if let Some(grams) = entered {
                     self.put_line(out, index, Line { amount: Amount::Grams(grams), ..line.clone() });
                 }
             }
         }
-        let name = format!("{part} line {number}: ±");
+        let name = labels::line_plus_minus(&part, &number);
         let current = units.in_field(Quantity::Mass, line.plus_minus);
         let entry = TypedField { id: self.id("line ±", index), name: &name, current, hint: "", width: 40.0 };
         let read = |t: &str| read_plus_minus(t, units);
         if let Some(plus_minus) = cell_ui(ui, PLUS_MINUS, |ui| entry.show(ui, read).1) {
             self.put_line(out, index, Line { plus_minus, ..line.clone() });
         }
-        let button = ui.small_button("×").on_hover_text("Removes the line.");
-        named(&button, format!("Remove {} line {number}", self.part.label()));
+        let button = ui.small_button("×").on_hover_text(labels::REMOVES_THE_LINE);
+        named(&button, labels::remove_line(&self.part.label(), &number));
         if button.clicked() {
             let mut after = self.own.clone();
             after.lines.remove(index);
-            self.put(out, after, "removing a line");
+            self.put(out, after, labels::REMOVING_A_LINE);
         }
     }
 
@@ -374,24 +374,24 @@ impl Ledger<'_> {
         let add = |out: &mut Requests, line: Line| {
             let mut after = self.own.clone();
             after.lines.push(line);
-            self.put(out, after, "adding a line");
+            self.put(out, after, labels::ADDING_A_LINE);
         };
         for line in &weight.offered {
             let mass = Measured::new(line.amount.grams(), line.plus_minus / COVERAGE_FACTOR);
             let words = offered_text(self.units, &line.what, mass);
-            let tooltip = "It was weighed with the part. Without it, bare weights are compared.";
+            let tooltip = labels::IT_WAS_WEIGHED;
             if ui.small_button(words).on_hover_text(tooltip).clicked() {
                 add(out, line.clone());
             }
         }
-        let combo = ComboBox::from_id_salt(self.id("add", 0)).width(130.0).selected_text("Add a line…").show_ui(ui, |ui| {
+        let combo = ComboBox::from_id_salt(self.id("add", 0)).width(130.0).selected_text(labels::ADD_A_LINE).show_ui(ui, |ui| {
             for what in addable(self.part) {
                 if ui.selectable_label(false, line_name(&what)).clicked() {
                     add(out, self.first_line(what));
                 }
             }
         });
-        named(&combo.response, format!("{}: add a line", self.name()));
+        named(&combo.response, labels::add_a_line(&self.name()));
     }
 
     /// A weight of the ledger without its unit: whole grams, or hundredths of a pound.
@@ -435,6 +435,6 @@ fn addable(part: Part) -> Vec<What> {
     if part != Part::Frame {
         all.push(What::Steerer);
     }
-    all.push(What::Other("another item".to_owned()));
+    all.push(What::Other(labels::ANOTHER_ITEM.to_owned()));
     all
 }

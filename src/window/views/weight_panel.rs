@@ -5,6 +5,7 @@ use egui::{Id, Ui};
 
 use super::super::edits::Edit;
 use super::super::entry::TypedField;
+use super::super::labels::weight as labels;
 use super::super::requests::Requests;
 use super::super::shown::Shown;
 use super::super::weight_and_price_edits::WeightAndPriceEdit;
@@ -21,7 +22,7 @@ use crate::words::{per_label, shortest};
 /// All of it.
 pub(super) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     all_ui(ui, shown, out);
-    heading_ui(ui, "Weights of one frame");
+    heading_ui(ui, labels::WEIGHTS_OF_ONE_FRAME);
     frame_picker_ui(ui, shown, out);
     let place = shown.moment.selected;
     let (Some(frame), Some(entry)) = (place.of(&shown.findings().frames), place.of(&shown.lineup().frames)) else { return };
@@ -31,7 +32,7 @@ pub(super) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let ledger = Ledger { place, part, own, frame, settings: settings.weight, units: settings.units };
         ledger.ui(ui, out);
     }
-    note_ui(ui, "Add published weights in the Frameset view, under “Also published”.");
+    note_ui(ui, labels::ADD_PUBLISHED_WEIGHTS);
 }
 
 fn put_all(out: &mut Requests, settings: WeightSettings, what: &'static str) {
@@ -47,25 +48,25 @@ pub(super) fn optional(text: &str, read: impl Fn(&str) -> Result<f64, TypedError
 fn all_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let (before, units) = (shown.lineup().settings.weight, shown.lineup().settings.units);
     let unit = units.unit(Quantity::Mass);
-    heading_ui(ui, "Converting weights to another size");
+    heading_ui(ui, labels::CONVERTING_WEIGHTS_TO_ANOTHER_SIZE);
     ui.horizontal_wrapped(|ui| method_ui(ui, shown, false, out));
-    row_ui(ui, "Weight factor", |ui| {
-        let name = "Weight factor";
+    row_ui(ui, labels::WEIGHT_FACTOR, |ui| {
+        let name = labels::WEIGHT_FACTOR;
         let entry = TypedField {
             id: Id::unique(name),
             name,
             current: before.factor.map(write_factor).unwrap_or_default(),
-            hint: "none",
+            hint: labels::NONE,
             width: 60.0,
         };
         let (field, factor) = entry.show_asking_or_none(ui, read_factor);
-        field.on_hover_text("Your own estimate for a larger size, such as 1.05 or +5 %. Leave empty for none.");
+        field.on_hover_text(labels::YOUR_OWN_ESTIMATE);
         if let Some(factor) = factor {
-            put_all(out, WeightSettings { factor, ..before }, "weight factor per size");
+            put_all(out, WeightSettings { factor, ..before }, labels::WEIGHT_FACTOR_PER_SIZE);
         }
         for per in [Per::All, Per::Step] {
             if ui.selectable_label(before.per == per, per_label(per)).clicked() && before.per != per {
-                put_all(out, WeightSettings { per, ..before }, "what the factor is for");
+                put_all(out, WeightSettings { per, ..before }, labels::WHAT_THE_FACTOR_IS_FOR);
             }
         }
     });
@@ -84,48 +85,48 @@ fn all_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let current = before.factor_plus_minus.map(shortest).unwrap_or_default();
     field(
         ui,
-        "± of the factor",
+        labels::PLUS_MINUS_OF_THE_FACTOR,
         current,
-        "half",
+        labels::HALF,
         &|t| {
-            let factor_plus_minus = optional(t, |t| read_within(t, "a factor's ±", "", 0.0, 0.5))?;
+            let factor_plus_minus = optional(t, |t| read_within(t, labels::A_FACTORS_PLUS_MINUS, "", 0.0, 0.5))?;
             Ok(WeightSettings { factor_plus_minus, ..before })
         },
-        "± of the factor",
+        labels::PLUS_MINUS_OF_THE_FACTOR,
     );
     field(
         ui,
-        "± of claimed weights, %",
+        labels::PLUS_MINUS_OF_CLAIMED_WEIGHTS_PERCENT,
         shortest(before.claimed_percent),
         "5",
         &|t| {
-            let claimed_percent = read_within(t, "a ± of claimed weights", "%", 0.0, 50.0)?;
+            let claimed_percent = read_within(t, labels::A_PLUS_MINUS_OF_CLAIMED_WEIGHTS, "%", 0.0, 50.0)?;
             Ok(WeightSettings { claimed_percent, ..before })
         },
-        "± of claimed weights",
+        labels::PLUS_MINUS_OF_CLAIMED_WEIGHTS,
     );
     let mass = |grams| units.in_field(Quantity::Mass, grams);
     let current = before.fixed_grams.map(mass).unwrap_or_default();
     field(
         ui,
-        &format!("Fixed parts, {unit}"),
+        &labels::fixed_parts(&unit),
         current,
-        "usual",
+        labels::USUAL,
         &|t| {
             let fixed_grams = optional(t, |t| read_fixed_parts(t, units))?;
             Ok(WeightSettings { fixed_grams, ..before })
         },
-        "fixed parts",
+        labels::FIXED_PARTS,
     );
     field(
         ui,
-        &format!("± of fixed parts, {unit}"),
+        &labels::plus_minus_of_fixed_parts(&unit),
         mass(before.fixed_plus_minus),
         "",
         &|t| {
             let fixed_plus_minus = read_plus_minus(t, units)?;
             Ok(WeightSettings { fixed_plus_minus, ..before })
         },
-        "± of fixed parts",
+        labels::PLUS_MINUS_OF_FIXED_PARTS,
     );
 }

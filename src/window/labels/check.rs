@@ -1,0 +1,79 @@
+//! The view Check: labels, tooltips and sentences.
+
+use std::fmt::Display;
+
+/// Name for screen readers.
+pub(crate) const FRAME_SHOWN: &str = "Frame shown";
+
+/// Label.
+pub(crate) const PUBLISHED: &str = "published";
+
+/// Label.
+pub(crate) const BEST_ESTIMATE: &str = "best estimate";
+
+/// Label.
+pub(crate) const USED_ANYWAY: &str = " (used anyway)";
+
+/// Label.
+pub(crate) const USED_ANYWAY_MEASURED: &str = " (used anyway, measured)";
+
+/// Label.
+pub(crate) const MEASURED: &str = " (measured)";
+
+/// Name for screen readers.
+pub(crate) const NOT_PUBLISHED: &str = "not published";
+
+/// Label.
+pub(crate) const DOUBTFUL_FIGURE: &str = "Doubtful figure";
+
+/// Tooltip.
+pub(crate) const SHARES_OF_THE_UNCERTAINTY_VARIANCE: &str =
+    "Shares of the uncertainty (variance). Hatched: assumed. Plain: rounding of published figures.";
+
+/// Label.
+pub(crate) const WITH_IT: &str = "with it";
+
+/// Label.
+pub(crate) const WITHOUT_IT: &str = "without it";
+
+/// Sentence.
+pub(crate) const NO_PUBLISHED_FIGURE: &str = "No published figure of this size is doubtful.";
+
+/// Label.
+pub(crate) const UNKNOWN_FIGURES: &str = "Unknown figures";
+
+/// Name for screen readers.
+pub(crate) fn published(printed: &dyn Display) -> String {
+    format!("published {printed}")
+}
+
+/// Name for screen readers.
+pub(crate) fn best_estimate(label: &dyn Display, printed: &dyn Display, adjusted: &dyn Display, meaning: &dyn Display) -> String {
+    format!("{label}: {printed}, best estimate {adjusted}, {meaning}")
+}
+
+/// Name for screen readers.
+pub(crate) fn where_the_plus_minus_comes_from(text: &dyn Display) -> String {
+    format!("Where the ± comes from. {text}")
+}
+
+/// Label.
+pub(crate) fn with_and_without_the_published(label: &dyn Display) -> String {
+    format!("With and without the published {label}")
+}
+
+/// Label.
+pub(crate) fn size(letter: &dyn Display, name: &dyn Display, label: &dyn Display) -> String {
+    format!("{letter} {name}, size {label}")
+}
+
+/// Label.
+pub(crate) const POSSIBLE_ERRORS_IN_THE_TABLE: &str = "Possible errors in the table";
+
+/// Sentence.
+pub(crate) const THERE_IS_NO_DRAWING_NO: &str = "There is no drawing: no published figure changes.";
+
+/// Label.
+pub(crate) fn stated_by_the_maker(convention: &dyn Display) -> String {
+    format!("Stated by the maker: {convention}")
+}

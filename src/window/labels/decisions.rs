@@ -1,0 +1,136 @@
+//! What is decided about a published figure: labels, tooltips and sentences.
+
+use std::fmt::Display;
+
+/// Label.
+pub(crate) const ALL_SIZES: &str = "all sizes";
+
+/// Label.
+pub(crate) const USE_IF_THE_OTHERS_AGREE: &str = "Use if the others agree";
+
+/// Sentence.
+pub(crate) const THE_LESS_THE_OTHER_FIGURES: &str = "The less the other figures agree with it, the less it counts.";
+
+/// Label.
+pub(crate) const USING_AGAIN: &str = "using again";
+
+/// Label.
+pub(crate) const USE_IT_ANYWAY: &str = "Use it anyway";
+
+/// Sentence.
+pub(crate) const IT_COUNTS_FULLY_WHATEVER: &str = "It counts fully, whatever the other figures give.";
+
+/// Label.
+pub(crate) const USING_ANYWAY: &str = "using anyway";
+
+/// Label.
+pub(crate) const IGNORE_IT: &str = "Ignore it";
+
+/// Sentence.
+pub(crate) const IT_STAYS_IN_THE_FILE: &str = "It stays in the file with your reason. The calculation leaves it out.";
+
+/// Label.
+pub(crate) const IGNORING: &str = "ignoring";
+
+/// Hint in an empty field.
+pub(crate) const REASON_THEN_ENTER: &str = "reason, then Enter";
+
+/// Tooltip.
+pub(crate) const ENTER_A_REASON_TO_IGNORE: &str = "Enter a reason to ignore the published figure.";
+
+/// Label.
+pub(crate) const STATED: &str = "stated";
+
+/// Label.
+pub(crate) const NOT_STATED: &str = "not stated";
+
+/// Error.
+pub(crate) fn the_plus_minus_is_above(most: &dyn Display, example: &dyn Display) -> String {
+    format!("the ± is above 0 and at most {most}, such as {example}")
+}
+
+/// Label.
+pub(crate) const I_MEASURED_IT: &str = "I measured it:";
+
+/// Hint in an empty field.
+pub(crate) const VALUE: &str = "value";
+
+/// Tooltip.
+pub(crate) const YOUR_OWN_MEASUREMENT_COUNTS_BESIDE: &str =
+    "Your own measurement counts beside the published figure. Enter adds it; an empty field removes it.";
+
+/// Tooltip.
+pub(crate) const THE_PLUS_MINUS: &str = "The ± of your measurement, about 95\u{2009}% certain.";
+
+/// Button.
+pub(crate) const REMOVE_MEASUREMENT: &str = "Remove measurement";
+
+/// Label.
+pub(crate) fn one_size(one: &dyn Display) -> String {
+    format!("size {one}")
+}
+
+/// Label.
+pub(crate) fn sizes(some: &dyn Display) -> String {
+    format!("sizes {some}")
+}
+
+/// Label.
+pub(crate) fn published(name: &dyn Display) -> String {
+    format!("Published {name}:")
+}
+
+/// Label.
+pub(crate) fn reason_for_ignoring(name: &dyn Display) -> String {
+    format!("Reason for ignoring {name}")
+}
+
+/// Name for screen readers.
+pub(crate) fn stated_by_the_maker(label: &dyn Display) -> String {
+    format!("Stated by the maker: {label}")
+}
+
+/// Label.
+pub(crate) fn size(figure: &dyn Display, label: &dyn Display) -> String {
+    format!("{figure}, size {label}")
+}
+
+/// Label.
+pub(crate) fn i_measured(name: &dyn Display) -> String {
+    format!("I measured {name}:")
+}
+
+/// Label.
+pub(crate) fn measured(name: &dyn Display) -> String {
+    format!("Measured {name}")
+}
+
+/// Change, as Undo names it.
+pub(crate) fn measuring(name: &dyn Display) -> String {
+    format!("measuring {name}")
+}
+
+/// Label.
+pub(crate) fn plus_minus_of_measured(name: &dyn Display) -> String {
+    format!("± of measured {name}")
+}
+
+/// Change, as Undo names it.
+pub(crate) fn plus_minus_of_the_measured(name: &dyn Display) -> String {
+    format!("± of the measured {name}")
+}
+
+/// Tooltip.
+pub(crate) fn removes(units: &dyn Display) -> String {
+    format!("Removes {units}.")
+}
+
+/// Name for screen readers.
+pub(crate) fn remove_the_measured(name: &dyn Display) -> String {
+    format!("Remove the measured {name}")
+}
+
+/// Change, as Undo names it.
+pub(crate) fn removing_the_measured(name: &dyn Display) -> String {
+    format!("removing the measured {name}")
+}

@@ -1,0 +1,284 @@
+//! The view Frameset: labels, tooltips and sentences.
+
+use std::fmt::Display;
+
+/// Label.
+pub(crate) const MAKER: &str = "Maker";
+
+/// Label.
+pub(crate) const MODEL: &str = "Model";
+
+/// Label.
+pub(crate) const YEAR: &str = "Year";
+
+/// Label.
+pub(crate) const TYRE: &str = "Tyre";
+
+/// Label.
+pub(crate) const FRONT_TYRE: &str = "Front tyre";
+
+/// Label.
+pub(crate) const ANGLE_STEP_DEGREES: &str = "Angle step, °";
+
+/// Error.
+pub(crate) const THIS_IS_NOT_A_VALID: &str = "this is not a valid number: write one such as 1 or 0.5";
+
+/// Error.
+pub(crate) const THIS_IS_NOT_A_VALID_YEAR: &str = "this is not a valid year: write one from 1900 to 2199, such as 2026";
+
+/// Error.
+pub(crate) fn there_is_no_size_here(what: &dyn Display) -> String {
+    format!("there is no size “{what}” here: leave it empty if no size is published")
+}
+
+/// Error.
+pub(crate) const SCALE_STEP_METRIC: &str = "50 g, such as 5";
+
+/// Error.
+pub(crate) const SCALE_STEP_IMPERIAL: &str = "0.11 lb, such as 0.01";
+
+/// Error.
+pub(crate) fn a_step(what: &dyn Display) -> String {
+    format!("a step of {what} in is not accepted: write 0.0004 to 1.968")
+}
+
+/// Error.
+pub(crate) const A_PRICE_NEEDS_AN_AMOUNT: &str = "a price needs an amount and a currency, such as 648.00 EUR";
+
+/// Error.
+pub(crate) const A_SOURCE_CANNOT_BE_EMPTY: &str =
+    "a source cannot be empty: write where the figures are from, such as the maker’s page";
+
+/// Label.
+pub(crate) const NOT_PUBLISHED: &str = "not published";
+
+/// Label.
+pub(crate) const MATERIAL: &str = "Material";
+
+/// Change, as Undo names it.
+pub(crate) const MATERIAL_CHANGE: &str = "material";
+
+/// Label.
+pub(crate) const FLAT: &str = "flat";
+
+/// Label.
+pub(crate) const DROP: &str = "drop";
+
+/// Label.
+pub(crate) const EITHER: &str = "either";
+
+/// Label.
+pub(crate) const HANDLEBAR: &str = "Handlebar";
+
+/// Change, as Undo names it.
+pub(crate) const HANDLEBAR_CHANGE: &str = "handlebar";
+
+/// Sentence.
+pub(crate) const TICK_ONLY_WHAT_THE_MAKER: &str = "Tick only what the maker states. It is then neither assumed nor doubted.";
+
+/// Label.
+pub(crate) const WEIGHT: &str = "weight";
+
+/// Label.
+pub(crate) const PRICE: &str = "price";
+
+/// Label.
+pub(crate) const STANDARD: &str = "standard";
+
+/// Label.
+pub(crate) const SOURCE: &str = "source";
+
+/// Label.
+pub(crate) const FRAME: &str = "frame";
+
+/// Label.
+pub(crate) const FORK: &str = "fork";
+
+/// Label.
+pub(crate) const FRAMESET: &str = "frameset";
+
+/// Label.
+pub(crate) const GRAMS: &str = "grams";
+
+/// Label.
+pub(crate) const POUNDS: &str = "pounds";
+
+/// Label.
+pub(crate) const WEIGHTS: &str = "Weights";
+
+/// Label.
+pub(crate) const NEW_WEIGHT: &str = "New weight";
+
+/// Change, as Undo names it.
+pub(crate) const ADDING_A_WEIGHT: &str = "adding a weight";
+
+/// Label.
+pub(crate) const PART: &str = "part";
+
+/// Label.
+pub(crate) const SIZE: &str = "size";
+
+/// Label.
+pub(crate) const NOTE: &str = "note";
+
+/// Change, as Undo names it.
+pub(crate) const REMOVING_A_WEIGHT: &str = "removing a weight";
+
+/// Label.
+pub(crate) const PRICES: &str = "Prices";
+
+/// Label.
+pub(crate) const NEW_PRICE: &str = "New price";
+
+/// Sentence.
+pub(crate) const NEW_PRICE_SUCH_AS_648: &str = "new price, such as 648.00 EUR, then Enter";
+
+/// Change, as Undo names it.
+pub(crate) const ADDING_A_PRICE: &str = "adding a price";
+
+/// Label.
+pub(crate) const AMOUNT: &str = "amount";
+
+/// Label.
+pub(crate) const CURRENCY: &str = "currency";
+
+/// Label.
+pub(crate) const INCLUDED: &str = "included";
+
+/// Label.
+pub(crate) const EXCLUDED: &str = "excluded";
+
+/// Label.
+pub(crate) const TAX: &str = "tax";
+
+/// Change, as Undo names it.
+pub(crate) const REMOVING_A_PRICE: &str = "removing a price";
+
+/// Label.
+pub(crate) const DATE: &str = "date";
+
+/// Label.
+pub(crate) const STANDARDS_AS_PUBLISHED: &str = "Standards, as published";
+
+/// Label.
+pub(crate) const SOURCES: &str = "Sources";
+
+/// Label.
+pub(crate) const NEW_SOURCE: &str = "New source";
+
+/// Label.
+pub(crate) const NEW_SOURCE_THEN_ENTER: &str = "new source, then Enter";
+
+/// Change, as Undo names it.
+pub(crate) const ADDING_A_SOURCE: &str = "adding a source";
+
+/// Change, as Undo names it.
+pub(crate) const REMOVING_A_SOURCE: &str = "removing a source";
+
+/// Label.
+pub(crate) fn length_step(unit: &dyn Display) -> String {
+    format!("Length step, {unit}")
+}
+
+/// Label.
+pub(crate) fn stated_by_the_maker_of(stated: &dyn Display, conventions: &dyn Display) -> String {
+    format!("Stated by the maker: {stated} of {conventions}")
+}
+
+/// Label.
+pub(crate) fn none_of(name: &dyn Display) -> String {
+    format!("no {name}s")
+}
+
+/// Label.
+pub(crate) fn several(count: &dyn Display, name: &dyn Display) -> String {
+    format!("{count} {name}s")
+}
+
+/// Label.
+pub(crate) fn also_published(words: &dyn Display) -> String {
+    format!("Also published: {words}")
+}
+
+/// Sentence.
+pub(crate) fn new_weight_in_then_enter(unit_words: &dyn Display) -> String {
+    format!("new weight in {unit_words}, then Enter")
+}
+
+/// Label.
+pub(crate) fn scale_step_empty_if_claimed(unit: &dyn Display) -> String {
+    format!("scale step, {unit} (empty if claimed)")
+}
+
+/// Label.
+pub(crate) fn remove_weight(index: &dyn Display) -> String {
+    format!("Remove weight {index}")
+}
+
+/// Label.
+pub(crate) fn remove_price(index: &dyn Display) -> String {
+    format!("Remove price {index}")
+}
+
+/// Label.
+pub(crate) fn remove_source(index: &dyn Display) -> String {
+    format!("Remove source {index}")
+}
+
+/// Label.
+pub(crate) const PUBLISHED_BEST_ESTIMATE_BELOW: &str = "published (best estimate below)";
+
+/// Change, as Undo names it.
+pub(crate) const RENAMING_A_SIZE: &str = "renaming a size";
+
+/// Label.
+pub(crate) const ADD_A_SIZE_AFTER_THIS_ONE: &str = "Add a size after this one";
+
+/// Label.
+pub(crate) const ADDING_A_SIZE: &str = "adding a size";
+
+/// Label.
+pub(crate) const COPY_THIS_SIZE: &str = "Copy this size";
+
+/// Label.
+pub(crate) const COPYING_A_SIZE: &str = "copying a size";
+
+/// Label.
+pub(crate) const REMOVE_THIS_SIZE: &str = "Remove this size";
+
+/// Label.
+pub(crate) const REMOVING_A_SIZE: &str = "removing a size";
+
+/// Label.
+pub(crate) const IGNORED: &str = "ignored";
+
+/// Label.
+pub(crate) const USED_ANYWAY: &str = "used anyway";
+
+/// Label.
+pub(crate) const MEASURED: &str = "measured";
+
+/// Label.
+pub(crate) fn label_of_size(label: &dyn Display) -> String {
+    format!("Label of size {label}")
+}
+
+/// Name for screen readers.
+pub(crate) fn size_menu(label: &dyn Display) -> String {
+    format!("Size {label}: add, copy, remove")
+}
+
+/// Label.
+pub(crate) fn figure_of_size(label: &dyn Display, size: &dyn Display) -> String {
+    format!("{label}, size {size}")
+}
+
+/// Error.
+pub(crate) fn scale_step_out_of_range(most: &dyn Display) -> String {
+    format!("the scale step is above 0 and at most {most}")
+}
+
+/// Error.
+pub(crate) fn is_outside_in_pounds(pounds: &dyn Display) -> String {
+    format!("{pounds} lb is outside 0.111 to 33.069 lb: for 2600 g, write 5.73")
+}

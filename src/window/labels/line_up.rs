@@ -1,0 +1,149 @@
+//! The line-up: cards, common settings: labels, tooltips and sentences.
+
+use std::fmt::Display;
+
+/// Choice.
+pub(crate) const SHOWN: &str = "shown";
+
+/// Tooltip.
+pub(crate) const SHOWS_OR_HIDES_THIS_FRAME: &str = "Shows or hides this frame.";
+
+/// Choice.
+pub(crate) const REFERENCE: &str = "reference";
+
+/// Tooltip.
+pub(crate) const COMPARES_THE_OTHER_FRAMES: &str = "Compares the other frames with this one.";
+
+/// Sentence.
+pub(crate) const DRAG_TO_MOVE_ALT: &str = "Drag to move. Alt with the up or down arrow also works.";
+
+/// Label.
+pub(crate) const ONE_UNKNOWN_FIGURE: &str = "1 unknown figure";
+
+/// Label.
+pub(crate) const FIGURES_DISAGREE: &str = "figures disagree";
+
+/// Name for screen readers.
+pub(crate) fn select(letter: &dyn Display) -> String {
+    format!("Select {letter}")
+}
+
+/// Name for screen readers.
+pub(crate) fn show(letter: &dyn Display) -> String {
+    format!("Show {letter}")
+}
+
+/// Name for screen readers.
+pub(crate) fn is_the_reference(letter: &dyn Display) -> String {
+    format!("{letter} is the reference")
+}
+
+/// Name for screen readers.
+pub(crate) fn remove(letter: &dyn Display) -> String {
+    format!("Remove {letter}")
+}
+
+/// Tooltip.
+pub(crate) fn removes_from_the_line_up(letter: &dyn Display) -> String {
+    format!("Removes {letter} from the line-up. Its file is kept.")
+}
+
+/// Name for screen readers.
+pub(crate) fn move_letter(letter: &dyn Display) -> String {
+    format!("Move {letter}")
+}
+
+/// Name for screen readers.
+pub(crate) fn size_of(letter: &dyn Display) -> String {
+    format!("Size of {letter}")
+}
+
+/// Tooltip.
+pub(crate) fn size_of_alt(letter: &dyn Display, size: &dyn Display) -> String {
+    format!("Size of {letter}: {size}. Alt with the left or right arrow changes it.")
+}
+
+/// Label.
+pub(crate) fn doubtful_figures(several: &dyn Display) -> String {
+    format!("{several} doubtful figures")
+}
+
+/// Label.
+pub(crate) fn unknown_figures(missing: &dyn Display) -> String {
+    format!("{missing} unknown figures")
+}
+
+/// Label.
+pub(crate) fn unknown(missing: &dyn Display) -> String {
+    format!("{missing} unknown")
+}
+
+/// Name for screen readers.
+pub(crate) fn doubtful_or_unknown_figures_of(letter: &dyn Display, words: &dyn Display) -> String {
+    format!("Doubtful or unknown figures of {letter}: {words}")
+}
+
+/// Label.
+pub(crate) const COMMON_SETTINGS: &str = "Common settings";
+
+/// Label.
+pub(crate) const ALIGN_AT: &str = "Align at";
+
+/// Label.
+pub(crate) const SAME_TYRE_ON_ALL: &str = "Same tyre on all";
+
+/// Label.
+pub(crate) const FORK_SAG: &str = "Fork sag";
+
+/// Label.
+pub(crate) const WEIGHT_FACTOR_PER_SIZE: &str = "Weight factor per size";
+
+/// Label.
+pub(crate) const UNITS: &str = "Units";
+
+/// Tooltip.
+pub(crate) const POINT_AT_WHICH_ALL_OUTLINES: &str = "Point at which all outlines are aligned.";
+
+/// Hint in an empty field.
+pub(crate) const NONE: &str = "none";
+
+/// Tooltip.
+pub(crate) const YOUR_ESTIMATE_FOR_EXAMPLE_1: &str = "Your estimate, for example 1.05 or +5 %. It converts a weight published for one size to the next. Leave it empty to use tube lengths.";
+
+/// Hint in an empty field.
+pub(crate) const AS_PUBLISHED: &str = "as published";
+
+/// Tooltip.
+pub(crate) const DRAWS_EVERY_FRAME_ON_ONE: &str = "Draws every frame on one tyre size, for example 47-622 or 700 x 47C. Leave it empty for each frame's own tyres. A tyre that is too wide can jam: check the maker's limit and the clearance.";
+
+/// Tooltip.
+pub(crate) const SHOWS_FRAMES_WITH_A_SUSPENSION: &str = "Shows frames with a suspension fork as they stand under a rider, for example 20 % of the travel or 25 mm. Leave it empty for forks as published. Rigid frames stay.";
+
+/// Error.
+pub(crate) fn sag_is_not_valid_enter(most_sag_percent: &dyn Display, most_sag_mm: &dyn Display) -> String {
+    format!("Sag is not valid. Enter 0 to {most_sag_percent} % of the travel, or 0 to {most_sag_mm} mm, for example 20 %.")
+}
+
+/// Label.
+pub(crate) const IN_LB: &str = "in, lb";
+
+/// Sentence.
+pub(crate) const SHOWS_INCHES_AND_POUNDS_FILES: &str = "Shows inches and pounds. Files stay metric.";
+
+/// Label.
+pub(crate) const MM_G: &str = "mm, g";
+
+/// Label.
+pub(crate) const SHOWS_MILLIMETRES_AND_GRAMS: &str = "Shows millimetres and grams.";
+
+/// Label.
+pub(crate) const LINE_UP: &str = "Line-up";
+
+/// Button.
+pub(crate) const ADD: &str = "+ Add…";
+
+/// Sentence.
+pub(crate) const DROP_FRAME_FILES_HERE: &str = "Drop frame files here, or use the button above.";
+
+/// Sentence.
+pub(crate) const DROP_MORE_FRAME_FILES_ANYWHERE: &str = "Drop more frame files anywhere in the window.";

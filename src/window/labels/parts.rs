@@ -1,0 +1,132 @@
+//! The view Parts: labels, tooltips and sentences.
+
+use std::fmt::Display;
+
+/// Button.
+pub(crate) const COPY_PARTS: &str = "Copy parts";
+
+/// Tooltip.
+pub(crate) const COPIES_THE_TABLES: &str = "Copies the tables to the clipboard as tab-separated text.";
+
+/// Heading.
+pub(crate) const NEEDS: &str = "Needs";
+
+/// Label.
+pub(crate) const NEW_NEED: &str = "New need";
+
+/// Heading.
+pub(crate) const PARTS_OF_THE_BUILD: &str = "Parts of the build";
+
+/// Label.
+pub(crate) const ADD_A_PART: &str = "Add a part…";
+
+/// Name for screen readers.
+pub(crate) const ADD_A_PART_2: &str = "Add a part";
+
+/// Note.
+pub(crate) const A_NEW_PART_STARTS: &str =
+    "A new part starts with an example. Replace it with your own. Hover over a cell of the table for the reason and its source.";
+
+/// Label.
+pub(crate) const AXLE_TO_CROWN: &str = "axle-to-crown";
+
+/// Label.
+pub(crate) const OFFSET: &str = "offset";
+
+/// Label.
+pub(crate) const TRAVEL: &str = "travel";
+
+/// Heading.
+pub(crate) const FORK_OF_THE_BUILD: &str = "Fork of the build";
+
+/// Note.
+pub(crate) const FRONT_PARTS_ARE_CHECKED_AGAINST: &str =
+    "Front parts are checked against each frame's own fork. Add a fork that you own to check against it instead.";
+
+/// Button.
+pub(crate) const ADD_A_FORK: &str = "Add a fork";
+
+/// Label.
+pub(crate) const FORK_NAME: &str = "Fork: name";
+
+/// Label.
+pub(crate) const FORK_NAME_EXAMPLE: &str = "spare fork";
+
+/// Label.
+pub(crate) const FORK_SAG_PERCENT_OF_TRAVEL: &str = "Fork: sag, % of travel";
+
+/// Label.
+pub(crate) const FORK_STEERER_CROWN_RACE: &str = "Fork: steerer | crown race";
+
+/// Label.
+pub(crate) const FORK_HUB: &str = "Fork: hub";
+
+/// Label.
+pub(crate) const FORK_BRAKE: &str = "Fork: brake";
+
+/// Label.
+pub(crate) const FORK_BRAKE_EXAMPLE: &str = "IS 160-180";
+
+/// Label.
+pub(crate) const FORK_WIDEST_TYRE: &str = "Fork: widest tyre";
+
+/// Label.
+pub(crate) const FORK_BOSSES: &str = "Fork: bosses";
+
+/// Label.
+pub(crate) const FORK_EYELETS: &str = "Fork: eyelets";
+
+/// Label.
+pub(crate) const FORK_EYELETS_EXAMPLE: &str = "rack, mudguards";
+
+/// Choice.
+pub(crate) const MEASURED_ALONG_THE_STEERING_AXIS: &str = "measured along the steering axis";
+
+/// Tooltip.
+pub(crate) const OTHERWISE_DIRECTLY_FROM_CROWN_RACE: &str = "Otherwise directly from crown race seat to axle.";
+
+/// Button.
+pub(crate) const REMOVE_THE_FORK: &str = "Remove the fork";
+
+/// Error.
+pub(crate) fn is_not_a_number_write(what: &dyn Display) -> String {
+    format!("`{what}` is not a number: write one such as 420 or 42.5")
+}
+
+/// Tooltip.
+pub(crate) const REMOVES_IT_FROM_THE_LIST: &str = "Removes it from the list.";
+
+/// Label.
+pub(crate) fn need(place: &dyn Display) -> String {
+    format!("Need {place}")
+}
+
+/// Label.
+pub(crate) fn remove_need(place: &dyn Display) -> String {
+    format!("Remove need {place}")
+}
+
+/// Tooltip.
+pub(crate) fn what_the_frame_must_have(what: &dyn Display) -> String {
+    format!("What the frame must have, for example: {what}.")
+}
+
+/// Label.
+pub(crate) fn fork(name: &dyn Display, unit: &dyn Display) -> String {
+    format!("Fork: {name}, {unit}")
+}
+
+/// Label.
+pub(crate) fn part(label: &dyn Display, place: &dyn Display) -> String {
+    format!("{label} (part {place})")
+}
+
+/// Tooltip.
+pub(crate) fn as_in(example: &dyn Display) -> String {
+    format!("As in: {example}")
+}
+
+/// Label.
+pub(crate) fn remove_part(place: &dyn Display) -> String {
+    format!("Remove part {place}")
+}

@@ -1,0 +1,235 @@
+//! The view Price and climb: labels, tooltips and sentences.
+
+use std::fmt::Display;
+
+/// Button.
+pub(crate) const COPY_PRICE_AND_CLIMB: &str = "Copy price and climb";
+
+/// Tooltip.
+pub(crate) const COPIES_BOTH_TABLES: &str = "Copies both tables to the clipboard as tab-separated text.";
+
+/// Label.
+pub(crate) const CONVERTED_WEIGHTS: &str = "Converted weights:";
+
+/// Label.
+pub(crate) const WAY_TO_OTHER_SIZES: &str = "way to other sizes";
+
+/// Sentence.
+pub(crate) const USES_YOUR_OWN_ESTIMATE: &str = "Uses your own estimate: a factor or a change, such as 1.05 or +5 % per size.";
+
+/// Sentence.
+pub(crate) const FIXED_PARTS_KEEP_THEIR_WEIGHT: &str =
+    "Fixed parts keep their weight. Tubes gain weight with their lengths in the two outlines.";
+
+/// Sentence.
+pub(crate) const DRAWS_A_STRAIGHT_LINE_BETWEEN: &str = "Draws a straight line between two sizes whose weights are published.";
+
+/// Error.
+pub(crate) fn is_not_a_number_write(what: &dyn Display) -> String {
+    format!("“{what}” is not a number: write digits, such as 12.5")
+}
+
+/// Error.
+pub(crate) const TODAYS_DATE_IS_UNKNOWN_WRITE: &str = "today’s date is unknown: write the day, such as 2026-10-12";
+
+/// Error.
+pub(crate) const A_BUILD_NEEDS_A_NAME: &str = "a build needs a name: write one, such as 1 × 12";
+
+/// Heading.
+pub(crate) const RIDER_LUGGAGE_AND_OTHER_PARTS: &str = "Rider, luggage and other parts";
+
+/// Label.
+pub(crate) const RIDER: &str = "Rider";
+
+/// Label.
+pub(crate) const RIDER_LOWER: &str = "rider";
+
+/// Label.
+pub(crate) const LUGGAGE: &str = "Luggage";
+
+/// Label.
+pub(crate) const LUGGAGE_LOWER: &str = "luggage";
+
+/// Label.
+pub(crate) const OTHER_PARTS: &str = "Other parts";
+
+/// Label.
+pub(crate) const WEIGHT_OF_OTHER_PARTS: &str = "weight of other parts";
+
+/// Heading.
+pub(crate) const CLIMB: &str = "Climb";
+
+/// Label.
+pub(crate) const LENGTH: &str = "Length";
+
+/// Label.
+pub(crate) const LENGTH_OF_THE_CLIMB: &str = "length of the climb";
+
+/// Label.
+pub(crate) const GRADIENT: &str = "Gradient";
+
+/// Label.
+pub(crate) const GRADIENT_OF_THE_CLIMB: &str = "gradient of the climb";
+
+/// Label.
+pub(crate) const POWER: &str = "Power";
+
+/// Label.
+pub(crate) const POWER_ON_THE_CLIMB: &str = "power on the climb";
+
+/// Heading.
+pub(crate) const AIR_TYRES_AND_DRIVETRAIN: &str = "Air, tyres and drivetrain";
+
+/// Label.
+pub(crate) const DRAG_AREA_CDA: &str = "Drag area CdA";
+
+/// Label.
+pub(crate) const DRAG_AREA: &str = "drag area";
+
+/// Label.
+pub(crate) const WHEELS_DRAG_AREA: &str = "Wheels’ drag area";
+
+/// Label.
+pub(crate) const WHEELS_DRAG_AREA_2: &str = "wheels' drag area";
+
+/// Label.
+pub(crate) const ROLLING_RESISTANCE: &str = "Rolling resistance";
+
+/// Label.
+pub(crate) const ROLLING_RESISTANCE_LOWER: &str = "rolling resistance";
+
+/// Label.
+pub(crate) const AIR_DENSITY: &str = "Air density";
+
+/// Label.
+pub(crate) const DENSITY_OF_THE_AIR: &str = "density of the air";
+
+/// Label.
+pub(crate) const DRIVE_EFFICIENCY: &str = "Drive efficiency";
+
+/// Label.
+pub(crate) const EFFICIENCY_OF_THE_DRIVE: &str = "efficiency of the drive";
+
+/// Label.
+pub(crate) const HEAD_WIND: &str = "Head wind";
+
+/// Label.
+pub(crate) const HEAD_WIND_LOWER: &str = "head wind";
+
+/// Note.
+pub(crate) const STEADY_RIDING_BY_THE_EQUATION: &str =
+    "Steady riding, by the equation of Martin and others (1998). Drag area and rolling resistance: trade practice, unverified.";
+
+/// Heading.
+pub(crate) const PRICES: &str = "Prices";
+
+/// Label.
+pub(crate) const CURRENCY_SHOWN: &str = "Currency shown";
+
+/// Label.
+pub(crate) const EUR: &str = "EUR";
+
+/// Label.
+pub(crate) const CURRENCY_SHOWN_LOWER: &str = "currency shown";
+
+/// Label.
+pub(crate) const PRICES_SHOWN: &str = "Prices shown";
+
+/// Label.
+pub(crate) const TAX_SHOWN: &str = "tax shown";
+
+/// Label.
+pub(crate) const YOUR_TAX_RATE_PERCENT: &str = "Your tax rate, %";
+
+/// Label.
+pub(crate) const NONE: &str = "none";
+
+/// Label.
+pub(crate) const TAX_RATE: &str = "tax rate";
+
+/// Label.
+pub(crate) const EXCHANGE_RATE: &str = "exchange rate";
+
+/// Label.
+pub(crate) const REMOVING_AN_EXCHANGE_RATE: &str = "removing an exchange rate";
+
+/// Sentence.
+pub(crate) const EXCHANGE_RATE_DAY_OPTIONAL_TODAY: &str = "Exchange rate (day optional: today)";
+
+/// Label.
+pub(crate) const EXCHANGE_RATE_EXAMPLE: &str = "1 EUR = 0.87 GBP, 2026-10-12";
+
+/// Label.
+pub(crate) const NEW_EXCHANGE_RATE: &str = "New exchange rate";
+
+/// Tooltip.
+pub(crate) const ENTER_WHAT_ONE_UNIT: &str = "Enter what one unit of a currency buys in another. Without a day, today is used.";
+
+/// Label.
+pub(crate) const ADDING_AN_EXCHANGE_RATE: &str = "adding an exchange rate";
+
+/// Note.
+pub(crate) const ENTER_PUBLISHED_PRICES: &str = "Enter published prices in the Frameset view, under “Also published”.";
+
+/// Heading.
+pub(crate) const GEARS: &str = "Gears";
+
+/// Label.
+pub(crate) const CADENCE_RPM: &str = "Cadence, rpm";
+
+/// Label.
+pub(crate) const CADENCE: &str = "cadence";
+
+/// Label.
+pub(crate) const GEARS_LOWER: &str = "gears";
+
+/// Hint in an empty field.
+pub(crate) const NAME: &str = "name";
+
+/// Label.
+pub(crate) const REMOVING_A_BUILD: &str = "removing a build";
+
+/// Label.
+pub(crate) const CHAINRINGS: &str = "chainrings";
+
+/// Label.
+pub(crate) const SPROCKETS: &str = "sprockets";
+
+/// Button.
+pub(crate) const ADD_A_BUILD: &str = "Add a build";
+
+/// Label.
+pub(crate) const ADDING_A_BUILD: &str = "adding a build";
+
+/// Field, in an error.
+pub(crate) const THE_NAME: &str = "the name";
+
+/// Label.
+pub(crate) fn exchange_rate(place: &dyn Display) -> String {
+    format!("Exchange rate {place}")
+}
+
+/// Label.
+pub(crate) fn remove_exchange_rate(place: &dyn Display) -> String {
+    format!("Remove exchange rate {place}")
+}
+
+/// Label.
+pub(crate) fn build_name(number: &dyn Display) -> String {
+    format!("Build {number}: name")
+}
+
+/// Label.
+pub(crate) fn remove_build(number: &dyn Display) -> String {
+    format!("Remove build {number}")
+}
+
+/// Label.
+pub(crate) fn new_build_name(builds: &dyn Display) -> String {
+    format!("build {builds}")
+}
+
+/// Label.
+pub(crate) fn build(build: &dyn Display, what: &dyn Display) -> String {
+    format!("Build {build}: {what}")
+}

@@ -1,0 +1,249 @@
+//! The view Publish: labels, tooltips and sentences.
+
+use std::fmt::Display;
+
+/// Tooltip of a control that cannot be used now.
+pub(crate) const THIS_SHEET_HAS_NOT_BEEN: &str = "This sheet has not been published yet.";
+
+/// Label.
+pub(crate) const ACTUAL_SIZE_100_PERCENT: &str = "Actual size (100 %)";
+
+/// Label.
+pub(crate) const ZOOM_TO_FIT: &str = "Zoom to fit";
+
+/// Sentence.
+pub(crate) const FITS_THE_WHOLE_SHEET_INTO: &str = "Fits the whole sheet into the window.";
+
+/// Sentence.
+pub(crate) const SHOWS_ONE_PIXEL: &str = "Shows one pixel of the picture as one pixel of the screen.";
+
+/// Note.
+pub(crate) fn left_out(sentences: &dyn Display) -> String {
+    format!("Left out: {sentences}")
+}
+
+/// Heading.
+pub(crate) const SHEET: &str = "Sheet";
+
+/// Label.
+pub(crate) const SHOWN: &str = "Shown";
+
+/// Label.
+pub(crate) const TEMPLATES: &str = "templates";
+
+/// Name for screen readers.
+pub(crate) const SHEET_SHOWN: &str = "Sheet shown";
+
+/// Note.
+pub(crate) const THIS_IS_A_TEMPLATE: &str = "This is a template. A change makes it a sheet of this line-up.";
+
+/// Label.
+pub(crate) const ENTER_A_NAME_FOR_EXAMPLE_FILM: &str = "Enter a name, for example Film.";
+
+/// Field, in an error.
+pub(crate) const THE_NAME: &str = "the name";
+
+/// Label.
+pub(crate) const NAME: &str = "Name";
+
+/// Label.
+pub(crate) const NAME_OF_THE_SHEET: &str = "Name of the sheet";
+
+/// Change, as Undo names it.
+pub(crate) const NAME_CHANGE: &str = "name";
+
+/// Button.
+pub(crate) const DUPLICATE_SHEET: &str = "Duplicate sheet";
+
+/// Tooltip.
+pub(crate) const ADDS_A_COPY: &str = "Adds a copy of this sheet to the line-up.";
+
+/// Change, as Undo names it.
+pub(crate) const DUPLICATING_THE_SHEET: &str = "duplicating the sheet";
+
+/// Button.
+pub(crate) const REMOVE_SHEET: &str = "Remove sheet";
+
+/// Tooltip.
+pub(crate) const REMOVES_THIS_SHEET: &str = "Removes this sheet from the line-up. Undo restores it.";
+
+/// Field, in an error.
+pub(crate) const THIS_TEXT: &str = "this text";
+
+/// Heading.
+pub(crate) const WORDS: &str = "Words";
+
+/// Label.
+pub(crate) const TITLE: &str = "Title";
+
+/// Label.
+pub(crate) const SUBTITLE: &str = "Subtitle";
+
+/// Label.
+pub(crate) const WHAT_ALL_FRAMES_SHARE: &str = "what all frames share";
+
+/// Label.
+pub(crate) const DATE: &str = "Date";
+
+/// Label.
+pub(crate) const FOR_EXAMPLE_12_OCTOBER_2026: &str = "for example 12 October 2026";
+
+/// Label.
+pub(crate) const AUTHOR: &str = "Author";
+
+/// Label.
+pub(crate) const YOUR_NAME_OR_YOUR_SITES: &str = "your name or your site's";
+
+/// Label.
+pub(crate) const INTRODUCTION: &str = "Introduction";
+
+/// Label.
+pub(crate) const TEXT_ABOVE_THE_SENTENCES: &str = "text above the sentences";
+
+/// Heading.
+pub(crate) const SHAPE: &str = "Shape";
+
+/// Change, as Undo names it.
+pub(crate) const SHAPE_CHANGE: &str = "shape";
+
+/// Label.
+pub(crate) const WIDTH_PIXELS: &str = "Width, pixels";
+
+/// Change, as Undo names it.
+pub(crate) const WIDTH: &str = "width";
+
+/// Label.
+pub(crate) const BACKGROUND: &str = "Background";
+
+/// Change, as Undo names it.
+pub(crate) const BACKGROUND_CHANGE: &str = "background";
+
+/// Heading.
+pub(crate) const CONTENTS: &str = "Contents";
+
+/// Label.
+pub(crate) const PART: &str = "part";
+
+/// Change, as Undo names it.
+pub(crate) const PARTS: &str = "parts";
+
+/// Heading.
+pub(crate) const FIGURES_IN_THE_TABLE: &str = "Figures in the table";
+
+/// Label.
+pub(crate) const FIGURE: &str = "figure";
+
+/// Change, as Undo names it.
+pub(crate) const FIGURES: &str = "figures";
+
+/// Heading.
+pub(crate) const SENTENCES: &str = "Sentences";
+
+/// Note.
+pub(crate) const SENTENCES_FOLLOW_THE_FIGURES_UNTIL: &str =
+    "Sentences follow the figures until you edit them. An empty sentence is left out.";
+
+/// Button.
+pub(crate) const RESET: &str = "Reset";
+
+/// Change, as Undo names it.
+pub(crate) const A_SENTENCE: &str = "a sentence";
+
+/// Label.
+pub(crate) const LEFT_OUT: &str = "left out";
+
+/// Heading.
+pub(crate) const ANIMATION: &str = "Animation";
+
+/// Choice.
+pub(crate) const PUBLISH_AN_ANIMATION: &str = "Publish an animation";
+
+/// Tooltip.
+pub(crate) const PUBLISHES_NUMBERED_PNG_PICTURES: &str =
+    "Publishes numbered PNG pictures with a transparent background, an APNG and a GIF.";
+
+/// Change, as Undo names it.
+pub(crate) const ANIMATION_CHANGE: &str = "animation";
+
+/// Label.
+pub(crate) const ANIMATION_TYPE: &str = "Animation type";
+
+/// Change, as Undo names it.
+pub(crate) const ANIMATION_TYPE_CHANGE: &str = "animation type";
+
+/// Label.
+pub(crate) const SECONDS: &str = "Seconds";
+
+/// Change, as Undo names it.
+pub(crate) const SECONDS_CHANGE: &str = "seconds";
+
+/// Label.
+pub(crate) const FRAMES_PER_SECOND: &str = "Frames per second";
+
+/// Change, as Undo names it.
+pub(crate) const FRAMES_PER_SECOND_CHANGE: &str = "frames per second";
+
+/// Sentence.
+pub(crate) fn is_already_the_name(text: &dyn Display) -> String {
+    format!("“{text}” is already the name of a sheet. Enter another name.")
+}
+
+/// Sentence.
+pub(crate) fn enter_a_whole_number_from_to(low: &dyn Display, high: &dyn Display) -> String {
+    format!("Enter a whole number from {low} to {high}.")
+}
+
+/// Sentence.
+pub(crate) fn enter_a_whole_number(low: &dyn Display, high: &dyn Display) -> String {
+    format!("Enter a whole number from {low} to {high}, for example 1920, or leave it empty.")
+}
+
+/// Label.
+pub(crate) fn remove(name: &dyn Display) -> String {
+    format!("Remove {name}")
+}
+
+/// Label.
+pub(crate) fn move_down(name: &dyn Display) -> String {
+    format!("Move {name} down")
+}
+
+/// Label.
+pub(crate) fn move_up(name: &dyn Display) -> String {
+    format!("Move {name} up")
+}
+
+/// Label.
+pub(crate) fn add_a(what: &dyn Display) -> String {
+    format!("Add a {what}…")
+}
+
+/// Label.
+pub(crate) fn yours(caption: &dyn Display) -> String {
+    format!("{caption} (yours)")
+}
+
+/// Name for screen readers.
+pub(crate) fn reset(caption: &dyn Display) -> String {
+    format!("Reset: {caption}")
+}
+
+/// Label.
+pub(crate) fn sentence(caption: &dyn Display) -> String {
+    format!("Sentence: {caption}")
+}
+
+/// Note.
+pub(crate) fn the_figures_or_their_wording(found: &dyn Display) -> String {
+    format!("The figures or their wording have changed since you edited this. The sentence is now: {found}")
+}
+
+/// Label.
+pub(crate) fn fork_longer_by(unit: &dyn Display) -> String {
+    format!("Fork longer by, {unit}")
+}
+
+/// Label.
+pub(crate) fn enter_a_number_from_to(low: &dyn Display, high: &dyn Display) -> String {
+    format!("Enter a number from {low} to {high}.")
+}

@@ -1,0 +1,384 @@
+//! Dialogs: labels, tooltips and sentences.
+
+use std::fmt::Display;
+
+/// Error.
+pub(crate) fn the_must_be_a_whole(what: &dyn Display) -> String {
+    format!("The {what} must be a whole number from 320 to 7680, for example 1920.")
+}
+
+/// Label.
+pub(crate) const WIDTH: &str = "width";
+
+/// Label.
+pub(crate) const HEIGHT: &str = "height";
+
+/// Label.
+pub(crate) const SPANDREL_IS_STILL_PUBLISHING: &str = "Spandrel is still publishing.";
+
+/// Label.
+pub(crate) const STOP_PUBLISHING_AND_QUIT: &str = "Stop publishing and quit";
+
+/// Sentence.
+pub(crate) const SPANDREL_IS_STILL_MAKING_A_PICTURE: &str = "Spandrel is still making a picture.";
+
+/// Label.
+pub(crate) const STOP_AND_QUIT: &str = "Stop and quit";
+
+/// Sentence.
+pub(crate) const WAIT_CLOSES_THE_WINDOW_WHEN: &str = "Wait: closes the window when publishing has ended.";
+
+/// Sentence.
+pub(crate) const STOP_PUBLISHING_AND_QUIT_THE_FOLDER: &str =
+    "Stop publishing and quit: the folder then has either all files from before or all new ones.";
+
+/// Sentence.
+pub(crate) const CANCEL_THE_WINDOW_STAYS_OPEN: &str = "Cancel: the window stays open, and publishing goes on.";
+
+/// Sentence.
+pub(crate) const WAIT_CLOSES_THE_WINDOW_WHEN_THE_PICTURE: &str = "Wait: closes the window when the picture is done.";
+
+/// Sentence.
+pub(crate) const STOP_AND_QUIT_THE_PICTURE: &str = "Stop and quit: the picture is not saved.";
+
+/// Sentence.
+pub(crate) const THE_WINDOW_CLOSES_WHEN: &str = "The window closes when this has ended.";
+
+/// Sentence.
+pub(crate) const THIS_IS_BEING_STOPPED: &str = "This is being stopped. The window closes when it has stopped.";
+
+/// Button.
+pub(crate) const WAIT: &str = "Wait";
+
+/// Button.
+pub(crate) const CANCEL: &str = "Cancel";
+
+/// Heading.
+pub(crate) const SAVE_THE_LINE_UP_FIRST: &str = "Save the line-up first?";
+
+/// Label.
+pub(crate) const A_NEW_LINE_UP_WILL: &str = "A new line-up will replace it.";
+
+/// Sentence.
+pub(crate) const THE_OPENED_LINE_UP_WILL: &str = "The opened line-up will replace it.";
+
+/// Sentence.
+pub(crate) const THE_RESTORED_LINE_UP_WILL: &str = "The restored line-up will replace it.";
+
+/// Label.
+pub(crate) const THE_WINDOW_IS_ABOUT_TO_CLOSE: &str = "The window is about to close.";
+
+/// Button.
+pub(crate) const SAVE: &str = "Save";
+
+/// Button.
+pub(crate) const DISCARD_CHANGES: &str = "Discard changes";
+
+/// Label.
+pub(crate) const OPEN_BY_PATH: &str = "Open by path";
+
+/// Label.
+pub(crate) const OPEN: &str = "Open";
+
+/// Label.
+pub(crate) const ONE_PATH_PER_LINE: &str = "one path per line";
+
+/// Label.
+pub(crate) const SAVE_THE_LINE_UP: &str = "Save the line-up";
+
+/// Label.
+pub(crate) const FOLDER_NAME_LINEUP_RON: &str = "folder/name.lineup.ron";
+
+/// Label.
+pub(crate) const SAVE_THE_FRAME_FILE: &str = "Save the frame file";
+
+/// Label.
+pub(crate) const FOLDER_NAME_FRAME_RON: &str = "folder/name.frame.ron";
+
+/// Label.
+pub(crate) const SAVE_THE_PICTURE: &str = "Save the picture";
+
+/// Label.
+pub(crate) const FOLDER_NAME_SVG_OR_PNG: &str = "folder/name.svg or .png";
+
+/// Label.
+pub(crate) const SAVE_THE_SHEET: &str = "Save the sheet";
+
+/// Label.
+pub(crate) const FOLDER_NAME_PNG_SVG_OR_PDF: &str = "folder/name.png, .svg or .pdf";
+
+/// Label.
+pub(crate) const PUBLISH_THE_SHEET: &str = "Publish the sheet";
+
+/// Label.
+pub(crate) const PUBLISH: &str = "Publish";
+
+/// Sentence.
+pub(crate) const A_FOLDER_CREATED_IF: &str = "a folder, created if it does not exist";
+
+/// Label.
+pub(crate) const SAVE_THE_PATTERN: &str = "Save the pattern";
+
+/// Label.
+pub(crate) const FOLDER_NAME_PDF_OR_SVG: &str = "folder/name.pdf or .svg";
+
+/// Name for screen readers.
+pub(crate) const PATH: &str = "Path";
+
+/// Label.
+pub(crate) const IS_YOUR_HOME_FOLDER: &str = "~ is your home folder.";
+
+/// Heading.
+pub(crate) const SAVE_PICTURE: &str = "Save picture";
+
+/// Label.
+pub(crate) const SIZE: &str = "Size";
+
+/// Name for screen readers.
+pub(crate) const WIDTH_IN_PIXELS: &str = "Width in pixels";
+
+/// Name for screen readers.
+pub(crate) const HEIGHT_IN_PIXELS: &str = "Height in pixels";
+
+/// Label.
+pub(crate) const PIXELS: &str = "pixels";
+
+/// Choice.
+pub(crate) const SVG: &str = "SVG";
+
+/// Tooltip.
+pub(crate) const STAYS_SHARP_AT_ANY_SIZE: &str = "Stays sharp at any size, for print and drawing programs.";
+
+/// Choice.
+pub(crate) const PNG: &str = "PNG";
+
+/// Tooltip.
+pub(crate) const PIXELS_FOR_VIDEO_AND_WEB_PAGES: &str = "Pixels, for video and web pages.";
+
+/// Choice.
+pub(crate) const LIGHT_BACKGROUND: &str = "Light background";
+
+/// Choice.
+pub(crate) const DARK_BACKGROUND: &str = "Dark background";
+
+/// Label.
+pub(crate) const SAVE_2: &str = "Save…";
+
+/// Heading.
+pub(crate) const CHANGE_TITLE_AND_NOTES: &str = "Change title and notes";
+
+/// Label.
+pub(crate) const TITLE: &str = "Title";
+
+/// Hint in an empty field.
+pub(crate) const TITLE_OF_THE_LINE_UP: &str = "title of the line-up";
+
+/// Label.
+pub(crate) const NOTES: &str = "Notes";
+
+/// Hint in an empty field.
+pub(crate) const NOTES_ON_THE_LINE_UP: &str = "notes on the line-up";
+
+/// Field, in an error.
+pub(crate) const THE_TITLE: &str = "the title";
+
+/// Field, in an error.
+pub(crate) const THE_TEXT: &str = "the text";
+
+/// Button.
+pub(crate) const CHANGE: &str = "Change";
+
+/// Button.
+pub(crate) const CLOSE: &str = "Close";
+
+/// Label.
+pub(crate) const ON_A_DRAWING: &str = "On a drawing";
+
+/// Label.
+pub(crate) const ARROWS: &str = "Arrows";
+
+/// Label.
+pub(crate) const PAN_WITH_SHIFT_PAN_FURTHER: &str = "Pan. With Shift, pan further.";
+
+/// Label.
+pub(crate) const WHEEL: &str = "Wheel";
+
+/// Label.
+pub(crate) const ZOOM_IN_OR_OUT: &str = "Zoom in or out at the pointer.";
+
+/// Label.
+pub(crate) const DRAG: &str = "Drag";
+
+/// Sentence.
+pub(crate) const ON_THE_OUTLINE_MEASURE: &str = "On the outline, measure a distance and an angle. On a plot, pan.";
+
+/// Label.
+pub(crate) const RIGHT_DRAG_SPACE_AND_DRAG: &str = "Right drag, Space and drag";
+
+/// Label.
+pub(crate) const PAN: &str = "Pan.";
+
+/// Label.
+pub(crate) const ESCAPE: &str = "Escape";
+
+/// Label.
+pub(crate) const CLEAR_THE_MEASUREMENT: &str = "Clear the measurement.";
+
+/// Label.
+pub(crate) const TAB_SHIFT_TAB: &str = "Tab, Shift+Tab";
+
+/// Label.
+pub(crate) const MOVE_BETWEEN_CONTROLS: &str = "Move between controls.";
+
+/// Sentence.
+pub(crate) const COMPARES_BICYCLE_FRAMESETS_EACH_PLUS: &str = "Compares bicycle framesets. Each ± covers the rounding of published figures and the assumptions made. Grey marks no clear difference.";
+
+/// Sentence.
+pub(crate) const SPANDREL_CALCULATES_FROM_PUBLISHED_FIGURES: &str = "Spandrel calculates from published figures and has not seen the frame. A longer fork, a wide tyre, a large rotor, a raised seat post or toe overlap can cause a crash. Keep to the maker's limits and local rules, and have a competent mechanic check the built bicycle.";
+
+/// Sentence.
+pub(crate) const LICENCE_MIT_OR_APACHE_2: &str = "Licence: MIT or Apache 2.0. Typeface: Open Sans.";
+
+/// Sentence.
+pub(crate) fn has_changes_that_are_not_saved(name: &dyn Display, what: &dyn Display) -> String {
+    format!("“{name}” has changes that are not saved. {what}")
+}
+
+/// Heading.
+pub(crate) fn spandrel_version(env: &dyn Display) -> String {
+    format!("Spandrel {env}")
+}
+
+/// Label.
+pub(crate) const THIS_LINE_UP: &str = "This line-up";
+
+/// Label.
+pub(crate) const THE_FILE_OF_THIS_LINE_UP: &str = "the file of this line-up";
+
+/// Label.
+pub(crate) const THE_FILE_HAS_CHANGED: &str = "The file has changed";
+
+/// Label.
+pub(crate) const REPLACE_THIS_FILE: &str = "Replace this file?";
+
+/// Label.
+pub(crate) const THE_FILE_IS_GONE_SAVE: &str = "The file is gone. Save it again?";
+
+/// Sentence.
+pub(crate) const THE_FOLDER_IS_GONE_CREATE: &str = "The folder is gone. Create it again?";
+
+/// Sentence.
+pub(crate) const THE_FOLDER_HAS_BEEN_DELETED: &str = "The folder has been deleted or moved, together with the file.";
+
+/// Label.
+pub(crate) const REPLACE_A_WRITE_PROTECTED_FILE: &str = "Replace a write-protected file?";
+
+/// Label.
+pub(crate) const THE_FILE_IS_MARKED: &str = "The file is marked as read-only.";
+
+/// Sentence.
+pub(crate) const CREATE_THE_FILE: &str = "Create the file that the link names?";
+
+/// Sentence.
+pub(crate) const KEEP_BOTH_SAVES_THIS_VERSION: &str = "Keep both: saves this version beside it under a new name.";
+
+/// Sentence.
+pub(crate) const READ_AGAIN_SHOWS_THE_VERSION: &str = "Read again: shows the version on disk. Undo brings this version back.";
+
+/// Sentence.
+pub(crate) const REPLACE_SAVES_THIS_VERSION_OVER: &str = "Replace: saves this version over the one on disk.";
+
+/// Button.
+pub(crate) const KEEP_BOTH: &str = "Keep both";
+
+/// Button.
+pub(crate) const READ_AGAIN: &str = "Read again";
+
+/// Button.
+pub(crate) const REPLACE: &str = "Replace";
+
+/// Button.
+pub(crate) const SAVE_ELSEWHERE: &str = "Save elsewhere…";
+
+/// Button.
+pub(crate) const SAVE_AGAIN: &str = "Save again";
+
+/// Button.
+pub(crate) const CREATE_FOLDER_AND_SAVE: &str = "Create folder and save";
+
+/// Button.
+pub(crate) const CREATE_FILE: &str = "Create file";
+
+/// Label.
+pub(crate) const THE_FILE_EXISTS_ALREADY: &str = "The file exists already.";
+
+/// Heading.
+pub(crate) const OPEN_A_SECOND_TIME: &str = "Open a second time?";
+
+/// Sentence.
+pub(crate) const THIS_LINE_UP_IS_ALREADY: &str =
+    "This line-up is already open in another window. Saving asks first if the other window has saved its changes.";
+
+/// Heading.
+pub(crate) const RESTORE_UNSAVED_WORK: &str = "Restore unsaved work?";
+
+/// Sentence.
+pub(crate) const IT_WAS_NEVER_SAVED: &str = "It was never saved to a file of its own.";
+
+/// Sentence.
+pub(crate) const THE_FILE_HAS_CHANGED_SINCE: &str =
+    "The file has changed since or is gone. Saving asks before it replaces the file.";
+
+/// Button.
+pub(crate) const RESTORE: &str = "Restore";
+
+/// Button.
+pub(crate) const DISCARD: &str = "Discard";
+
+/// Button.
+pub(crate) const DECIDE_LATER: &str = "Decide later";
+
+/// Label.
+pub(crate) fn frame(what: &dyn Display) -> String {
+    format!("Frame {what}")
+}
+
+/// Label.
+pub(crate) fn the_file_of_frame(what: &dyn Display) -> String {
+    format!("the file of frame {what}")
+}
+
+/// Sentence.
+pub(crate) fn another_program_or_window(here: &dyn Display) -> String {
+    format!("Another program or window has changed this file. {here} does not include those changes.")
+}
+
+/// Sentence.
+pub(crate) fn a_file_with_this_name(file_of: &dyn Display) -> String {
+    format!("A file with this name exists already. It is not {file_of}.")
+}
+
+/// Sentence.
+pub(crate) fn this_was_it_has_been(file_of: &dyn Display) -> String {
+    format!("This was {file_of}. It has been deleted or moved.")
+}
+
+/// Sentence.
+pub(crate) fn this_is_a_link(target: &dyn Display) -> String {
+    format!("This is a link to {target}. That file does not exist.")
+}
+
+/// Label.
+pub(crate) fn last_changed(age: &dyn Display) -> String {
+    format!(", last changed {age}")
+}
+
+/// Sentence.
+pub(crate) fn spandrel_closed_before_was_saved(name: &dyn Display, frames: &dyn Display, age: &dyn Display) -> String {
+    format!("Spandrel closed before “{name}” was saved. The line-up has {frames}{age}.")
+}
+
+/// Sentence.
+pub(crate) fn of_line_ups_with_unsaved_work(number: &dyn Display, of: &dyn Display) -> String {
+    format!("{number} of {of} line-ups with unsaved work")
+}

@@ -1,0 +1,52 @@
+//! Views: names on tabs and in the menu, and what each shows.
+
+use super::Named;
+
+/// View.
+pub(crate) const OUTLINE: Named = Named { label: "Outline", tooltip: "Shows all frames overlaid, to scale." };
+
+/// View.
+pub(crate) const STEERING: Named = Named { label: "Steering", tooltip: "Plots trail against chainstay, or any two figures." };
+
+/// View.
+pub(crate) const STACK_AND_REACH: Named =
+    Named { label: "Stack and reach", tooltip: "Plots stack against reach, or any two figures." };
+
+/// View.
+pub(crate) const ALL_FIGURES: Named =
+    Named { label: "All figures", tooltip: "Lists all figures and their differences from the reference." };
+
+/// View.
+pub(crate) const BAGS: Named =
+    Named { label: "Bags", tooltip: "Shows the space for bags and bottles in the main triangle, and the bag's pattern." };
+
+/// View.
+pub(crate) const PARTS: Named = Named { label: "Parts", tooltip: "Shows which parts fit each frameset, and why." };
+
+/// View.
+pub(crate) const FORK: Named =
+    Named { label: "Fork", tooltip: "Shows how a longer or shorter fork or other tyres change the geometry." };
+
+/// View.
+pub(crate) const CONTACT_POINTS: Named = Named {
+    label: "Contact points",
+    tooltip: "Finds the stem and spacers for the same hand position; checks standover, toe overlap and saddle setback.",
+};
+
+/// View.
+pub(crate) const WEIGHT: Named = Named { label: "Weight", tooltip: "Shows what each frameset weighs, its ± and the workings." };
+
+/// View.
+pub(crate) const PRICE_AND_CLIMB: Named =
+    Named { label: "Price and climb", tooltip: "Compares weight, price, time on a climb and gears." };
+
+/// View.
+pub(crate) const FRAMESET: Named = Named { label: "Frameset", tooltip: "Shows the selected frameset as a table to edit." };
+
+/// View.
+pub(crate) const CHECK: Named =
+    Named { label: "Check", tooltip: "Finds doubtful published figures, and shows what each ± consists of." };
+
+/// View.
+pub(crate) const PUBLISH: Named =
+    Named { label: "Publish", tooltip: "Shows the sheet as it will be published: pictures, animation, web page and PDF." };

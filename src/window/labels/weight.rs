@@ -1,0 +1,221 @@
+//! The view Weight: labels, tooltips and sentences.
+
+use std::fmt::Display;
+
+/// Label.
+pub(crate) const WORKINGS: &str = "Workings";
+
+/// Change, as Undo names it.
+pub(crate) const A_LINE: &str = "a line";
+
+/// Label.
+pub(crate) const TOTAL: &str = "total";
+
+/// Choice.
+pub(crate) const WEIGHED_ON_YOUR_OWN: &str = "weighed on your own";
+
+/// Sentence.
+pub(crate) const THE_VERY_PART_THAT_YOU: &str =
+    "The very part that you own was weighed. Otherwise it is one specimen, and others differ by about 1 %.";
+
+/// Change, as Undo names it.
+pub(crate) const THE_WEIGHED_SPECIMEN: &str = "the weighed specimen";
+
+/// Label.
+pub(crate) const BASED_ON: &str = "Based on";
+
+/// Label.
+pub(crate) const CLOSEST_SIZE: &str = "closest size";
+
+/// Change, as Undo names it.
+pub(crate) const WHERE_THE_WEIGHT_BEGINS: &str = "where the weight begins";
+
+/// Tooltip.
+pub(crate) const CONVERTS_THIS_WEIGHT_THIS_WAY: &str = "Converts this weight this way, whatever the setting for all weights.";
+
+/// Change, as Undo names it.
+pub(crate) const CONVERSION_METHOD: &str = "conversion method";
+
+/// Button.
+pub(crate) const USE_THE_SETTING_FOR_ALL: &str = "Use the setting for all";
+
+/// Tooltip.
+pub(crate) const CONVERTS_THIS_WEIGHT: &str = "Converts this weight by the setting for all weights.";
+
+/// Label.
+pub(crate) const OWN_CONVERSION_METHOD: &str = "Own conversion method";
+
+/// Label.
+pub(crate) const FACTOR_FOR_THIS_WEIGHT: &str = "Factor for this weight";
+
+/// Label.
+pub(crate) const NONE: &str = "none";
+
+/// Change, as Undo names it.
+pub(crate) const FACTOR: &str = "factor";
+
+/// Change, as Undo names it.
+pub(crate) const PUBLISHED_WEIGHT: &str = "published weight";
+
+/// Tooltip.
+pub(crate) const LEAVE_EMPTY_TO_USE: &str = "Leave empty to use the scale’s resolution, or the ± of claimed weights.";
+
+/// Hint in an empty field.
+pub(crate) const WHAT_IT_IS: &str = "what it is";
+
+/// Sentence.
+pub(crate) const WRITE_WHAT_IT_IS_SUCH: &str = "write what it is, such as bottle bosses";
+
+/// Tooltip.
+pub(crate) const A_NEGATIVE_WEIGHT_IS_SUBTRACTED: &str = "A negative weight is subtracted.";
+
+/// Tooltip.
+pub(crate) const REMOVES_THE_LINE: &str = "Removes the line.";
+
+/// Change, as Undo names it.
+pub(crate) const REMOVING_A_LINE: &str = "removing a line";
+
+/// Change, as Undo names it.
+pub(crate) const ADDING_A_LINE: &str = "adding a line";
+
+/// Sentence.
+pub(crate) const IT_WAS_WEIGHED: &str = "It was weighed with the part. Without it, bare weights are compared.";
+
+/// Label.
+pub(crate) const ADD_A_LINE: &str = "Add a line…";
+
+/// Label.
+pub(crate) const ANOTHER_ITEM: &str = "another item";
+
+/// Heading.
+pub(crate) fn size(name: &dyn Display, size_label: &dyn Display, total: &dyn Display) -> String {
+    format!("{name}, size {size_label}: {total}")
+}
+
+/// Note.
+pub(crate) fn frame_and_fork_as_above(workings: &dyn Display) -> String {
+    format!("Frame and fork as above: {workings}.")
+}
+
+/// Name for screen readers.
+pub(crate) fn weighed_on_your_own(name: &dyn Display) -> String {
+    format!("{name} weighed on your own")
+}
+
+/// Name for screen readers.
+pub(crate) fn based_on(name: &dyn Display) -> String {
+    format!("{name} based on")
+}
+
+/// Note.
+pub(crate) fn not_possible(why: &dyn Display) -> String {
+    format!("Not possible: {why}.")
+}
+
+/// Label.
+pub(crate) fn use_the_method_for_all(name: &dyn Display) -> String {
+    format!("{name}: use the method for all")
+}
+
+/// Label.
+pub(crate) fn factor(name: &dyn Display) -> String {
+    format!("{name}: factor")
+}
+
+/// Label.
+pub(crate) fn use_the_factor_for_all(name: &dyn Display) -> String {
+    format!("{name}: use the factor for all")
+}
+
+/// Label.
+pub(crate) fn published(name: &dyn Display, unit: &dyn Display) -> String {
+    format!("{name}: published, {unit}")
+}
+
+/// Label.
+pub(crate) fn plus_minus_of_published(name: &dyn Display, unit: &dyn Display) -> String {
+    format!("{name}: ± of published, {unit}")
+}
+
+/// Label.
+pub(crate) fn line_what(part: &dyn Display, number: &dyn Display) -> String {
+    format!("{part} line {number}: what")
+}
+
+/// Label.
+pub(crate) fn line(part: &dyn Display, number: &dyn Display, mass_unit: &dyn Display) -> String {
+    format!("{part} line {number}: {mass_unit}")
+}
+
+/// Label.
+pub(crate) fn line_plus_minus(part: &dyn Display, number: &dyn Display) -> String {
+    format!("{part} line {number}: ±")
+}
+
+/// Name for screen readers.
+pub(crate) fn remove_line(label: &dyn Display, number: &dyn Display) -> String {
+    format!("Remove {label} line {number}")
+}
+
+/// Name for screen readers.
+pub(crate) fn add_a_line(name: &dyn Display) -> String {
+    format!("{name}: add a line")
+}
+
+/// Heading.
+pub(crate) const WEIGHTS_OF_ONE_FRAME: &str = "Weights of one frame";
+
+/// Note.
+pub(crate) const ADD_PUBLISHED_WEIGHTS: &str = "Add published weights in the Frameset view, under “Also published”.";
+
+/// Heading.
+pub(crate) const CONVERTING_WEIGHTS_TO_ANOTHER_SIZE: &str = "Converting weights to another size";
+
+/// Label.
+pub(crate) const WEIGHT_FACTOR: &str = "Weight factor";
+
+/// Tooltip.
+pub(crate) const YOUR_OWN_ESTIMATE: &str = "Your own estimate for a larger size, such as 1.05 or +5 %. Leave empty for none.";
+
+/// Change, as Undo names it.
+pub(crate) const WEIGHT_FACTOR_PER_SIZE: &str = "weight factor per size";
+
+/// Change, as Undo names it.
+pub(crate) const WHAT_THE_FACTOR_IS_FOR: &str = "what the factor is for";
+
+/// Label.
+pub(crate) const PLUS_MINUS_OF_THE_FACTOR: &str = "± of the factor";
+
+/// Label.
+pub(crate) const HALF: &str = "half";
+
+/// Label.
+pub(crate) const A_FACTORS_PLUS_MINUS: &str = "a factor's ±";
+
+/// Label.
+pub(crate) const PLUS_MINUS_OF_CLAIMED_WEIGHTS_PERCENT: &str = "± of claimed weights, %";
+
+/// Label.
+pub(crate) const A_PLUS_MINUS_OF_CLAIMED_WEIGHTS: &str = "a ± of claimed weights";
+
+/// Label.
+pub(crate) const PLUS_MINUS_OF_CLAIMED_WEIGHTS: &str = "± of claimed weights";
+
+/// Label.
+pub(crate) const USUAL: &str = "usual";
+
+/// Label.
+pub(crate) const FIXED_PARTS: &str = "fixed parts";
+
+/// Label.
+pub(crate) const PLUS_MINUS_OF_FIXED_PARTS: &str = "± of fixed parts";
+
+/// Label.
+pub(crate) fn fixed_parts(unit: &dyn Display) -> String {
+    format!("Fixed parts, {unit}")
+}
+
+/// Label.
+pub(crate) fn plus_minus_of_fixed_parts(unit: &dyn Display) -> String {
+    format!("± of fixed parts, {unit}")
+}
