@@ -127,8 +127,12 @@ struct OptionalLength {
     range_text: fn(System, f64, f64) -> String,
 }
 
-const INSIDE_LEG: OptionalLength =
-    OptionalLength { name: labels::INSIDE_LEG, hint: labels::NOT_ENTERED, range_mm: 500.0..=1100.0, range_text: inside_leg_range_text };
+const INSIDE_LEG: OptionalLength = OptionalLength {
+    name: labels::INSIDE_LEG,
+    hint: labels::NOT_ENTERED,
+    range_mm: 500.0..=1100.0,
+    range_text: inside_leg_range_text,
+};
 const UPPER_HEADSET: OptionalLength = OptionalLength {
     name: labels::UPPER_HEADSET_STACK_HEIGHT,
     hint: labels::ASSUMED,
