@@ -74,7 +74,7 @@ impl Texts<'_> {
         }
     }
 
-    fn arguments<'a>(&mut self, name: &str, of: Option<&str>, arguments: &'a Punctuated<Expr, Token![,]>) {
+    fn arguments(&mut self, name: &str, of: Option<&str>, arguments: &Punctuated<Expr, Token![,]>) {
         for (at, argument) in arguments.iter().enumerate() {
             let is_id = at == 0 && (MAKES_ID.contains(&name) || of.is_some_and(|of| MADE_FROM_ID.contains(&of)));
             let is_unread = self.unread.contains(&(name.to_owned(), at));
@@ -200,7 +200,7 @@ fn files(folder: &Path, into: &mut Vec<PathBuf>) {
         let name = path.file_name().unwrap().to_string_lossy().into_owned();
         if path.is_dir() {
             files(&path, into);
-        } else if name.ends_with(".rs") && name != "tests.rs" && !name.ends_with("_tests.rs") {
+        } else if path.extension().is_some_and(|ending| ending == "rs") && name != "tests.rs" && !name.ends_with("_tests.rs") {
             into.push(path);
         }
     }
@@ -238,7 +238,7 @@ fn the_windows_texts_stand_with_its_labels_alone() {
 /// The test finds what a reader would see, and nothing else.
 #[test]
 fn texts_are_told_from_ids_and_names_of_files() {
-    let code = r##"
+    let code = r#"
         const PANEL_ID: &str = "left side";
         const HEAD: &str = "Head";
         #[expect(missing_docs, reason = "an attribute")]
@@ -255,7 +255,7 @@ fn texts_are_told_from_ids_and_names_of_files() {
         enum E { #[error("a is wrong: {0}")] A, #[error("{}", labels::B)] B, #[error("{}", if c { "c" } else { "" })] C }
         #[cfg(test)]
         mod tests { fn label() -> &'static str { "in a test" } }
-    "##;
+    "#;
     let mut functions = Functions::default();
     functions.visit_file(&syn::parse_file(code).unwrap());
     let found = texts(code, &functions.unread);

@@ -121,12 +121,12 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     });
     row_ui(ui, labels::FRONT_TYRE, |ui| {
         tyre_ui(ui, labels::OTHER_FRONT_TYRE, fork_trial.front_tyre, |t| {
-            put(out, ForkTrial { front_tyre: t, ..fork_trial.clone() })
+            put(out, ForkTrial { front_tyre: t, ..fork_trial.clone() });
         });
     });
     row_ui(ui, labels::REAR_TYRE, |ui| {
         tyre_ui(ui, labels::OTHER_REAR_TYRE, fork_trial.rear_tyre, |t| {
-            put(out, ForkTrial { rear_tyre: t, ..fork_trial.clone() })
+            put(out, ForkTrial { rear_tyre: t, ..fork_trial.clone() });
         });
     });
     if ui.button(labels::RESET).on_hover_text(labels::REMOVES_THE_OTHER_FORK_AND_TYRES).clicked() {

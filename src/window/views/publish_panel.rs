@@ -289,7 +289,7 @@ fn sentences_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
                 named(&button, labels::reset(&caption.of));
                 if button.clicked() {
                     panel.put(labels::A_SENTENCE, None, |s| {
-                        s.edit_caption(&caption.of, caption.found.clone(), &caption.found, "")
+                        s.edit_caption(&caption.of, caption.found.clone(), &caption.found, "");
                     });
                 }
             }
@@ -345,7 +345,7 @@ fn moves_ui(ui: &mut Ui, units: System, panel: &mut Changing<'_>) {
         && let Some(longer) = fork_longer_ui(ui, units, longer)
     {
         panel.put(labels::ANIMATION_TYPE_CHANGE, None, |s| {
-            s.animation = Some(Animation { what: Movement::Fork(longer), ..animation })
+            s.animation = Some(Animation { what: Movement::Fork(longer), ..animation });
         });
     }
     let range = (i64::from(*SECONDS.start()), i64::from(*SECONDS.end()));
