@@ -129,9 +129,15 @@ impl Window {
                 self.keep_selection();
             }
             Command::Decide => self.decide(ctx),
-            Command::Show(view) => self.moment.view = view,
-            Command::NextView => self.moment.view = self.moment.view.next(),
-            Command::PreviousView => self.moment.view = self.moment.view.previous(),
+            Command::ShowGroup(group) => self.moment.show_group(group),
+            Command::ShowPlace(place) => {
+                if let Some(view) = self.moment.view.group().views().nth(place) {
+                    self.moment.show(view);
+                }
+            }
+            Command::Show(view) => self.moment.show(view),
+            Command::NextView => self.moment.show(self.moment.view.next()),
+            Command::PreviousView => self.moment.show(self.moment.view.previous()),
             Command::Fit => self.requests.push(Request::Look(self.moment.view, None)),
             Command::ZoomIn => self.moment.zoom = 1.25,
             Command::ZoomOut => self.moment.zoom = 0.8,
@@ -166,7 +172,7 @@ impl Window {
     /// Leads the keyboard to what can be decided about the chosen figure.
     fn decide(&mut self, ctx: &Context) {
         if !matches!(self.moment.view, ViewId::Frameset | ViewId::Check) {
-            self.moment.view = ViewId::Check;
+            self.moment.show(ViewId::Check);
         }
         ask_for_keyboard(ctx);
     }

@@ -11,7 +11,7 @@ use super::entry::is_untouched;
 use super::labels::Named;
 use super::labels::commands as labels;
 use super::session::Appearance;
-use super::view_id::ViewId;
+use super::view_id::{ViewGroup, ViewId};
 
 /// A command of the menus, with a key for some.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -45,6 +45,10 @@ pub enum Command {
     ShowOrHide,
     Remove,
     Words,
+    /// Brings the view of a group to the front that was last seen there.
+    ShowGroup(ViewGroup),
+    /// Brings the view at this place of the group in front, 0 first.
+    ShowPlace(usize),
     /// Brings a view to the front.
     Show(ViewId),
     NextView,
@@ -120,11 +124,14 @@ const ALT: Modifiers = Modifiers::ALT;
 const CTRL_SHIFT: Modifiers = Modifiers { alt: false, ctrl: false, shift: true, mac_cmd: false, command: true };
 const DIGITS: [Key; 9] = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8, Key::Num9];
 
-/// Keys of a view: Ctrl with the digits, then Alt with the digits from 1 on.
-fn view_keys(view: ViewId) -> Option<KeyboardShortcut> {
-    let place = view.place();
-    let (modifiers, key) = DIGITS.get(place).map_or_else(|| (ALT, DIGITS.get(place - DIGITS.len())), |key| (CTRL, Some(key)));
-    key.and_then(|key| keys(modifiers, *key))
+/// Keys of a group: Ctrl with the digit of its place.
+fn group_keys(group: ViewGroup) -> Option<KeyboardShortcut> {
+    DIGITS.get(group.place()).and_then(|key| keys(CTRL, *key))
+}
+
+/// Keys of a view while its group is in front: Alt with the digit of its place there.
+pub(crate) fn keys_in_group(view: ViewId) -> Option<KeyboardShortcut> {
+    DIGITS.get(view.place_in_group()).and_then(|key| keys(ALT, *key))
 }
 
 #[expect(clippy::unnecessary_wraps, reason = "the table's column is optional")]
@@ -167,11 +174,13 @@ pub fn about(command: Command) -> Option<&'static About> {
 fn build() -> Vec<About> {
     let mut rows = file_rows();
     rows.extend(lineup_rows());
-    for view in ViewId::ALL {
-        let shown = row(Command::Show(view), Menu::View, view.named(), view_keys(view));
-        // With Alt, a digit may also be a letter that is being typed.
-        let shown = if view.place() < DIGITS.len() { shown.always() } else { shown };
-        rows.push(if view.begins_group() { shown.group() } else { shown });
+    for group in ViewGroup::ALL {
+        if let Some(view) = group.only_view() {
+            rows.push(row(Command::Show(view), Menu::View, view.named(), group_keys(group)).always().group());
+            continue;
+        }
+        rows.push(row(Command::ShowGroup(group), Menu::View, group.named(), group_keys(group)).always().group());
+        rows.extend(group.views().map(|view| row(Command::Show(view), Menu::View, view.named(), None)));
     }
     rows.extend(view_rows());
     rows
@@ -243,13 +252,20 @@ fn view_rows() -> Vec<About> {
 }
 
 /// Keys that do the same as a command's own, for keyboards and habits that differ.
-const ALSO: [(Modifiers, Key, Command); 6] = [
+const ALSO: [(Modifiers, Key, Command); 12] = [
     (CTRL, Key::Y, Command::Redo),
     (CTRL, Key::Equals, Command::LargerText),
     (PLAIN, Key::Equals, Command::ZoomIn),
     (PLAIN, Key::Home, Command::Fit),
     (CTRL, Key::D, Command::Remove),
     (CTRL_SHIFT, Key::E, Command::SavePicture),
+    // With Alt, a digit may also be a letter that is being typed: these keys rest meanwhile, as all of this table do.
+    (ALT, Key::Num1, Command::ShowPlace(0)),
+    (ALT, Key::Num2, Command::ShowPlace(1)),
+    (ALT, Key::Num3, Command::ShowPlace(2)),
+    (ALT, Key::Num4, Command::ShowPlace(3)),
+    (ALT, Key::Num5, Command::ShowPlace(4)),
+    (ALT, Key::Num6, Command::ShowPlace(5)),
 ];
 
 /// Takes the commands whose keys were pressed out of the input, in the order in which they were pressed, each as often.

@@ -51,6 +51,8 @@ fn entries_ui(ui: &mut Ui, menu: Menu, shown: Shown<'_>, out: &mut Requests) {
         }
         let text = match (about.command, shown.document.undo_label(), shown.document.redo_label()) {
             (Command::Undo, Some(label), _) | (Command::Redo, _, Some(label)) => format!("{}: {label}", about.label),
+            // The views of a group stand below its name.
+            (Command::Show(view), ..) if view.group().only_view().is_none() => format!("\u{2003}{}", about.label),
             _ => about.label.to_owned(),
         };
         let mut button = match is_on(about.command, shown) {

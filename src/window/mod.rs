@@ -71,5 +71,5 @@ pub use fit_edits::FitEdit;
 pub use session::Appearance;
 pub use sheet_edits::{SheetEdit, SheetPlace};
 pub use start::{StartError, run};
-pub use view_id::ViewId;
+pub use view_id::{ViewGroup, ViewId};
 pub use weight_and_price_edits::WeightAndPriceEdit;

@@ -9,7 +9,7 @@ use super::measure::Measure;
 use super::question::Question;
 use super::reader::Reader;
 use super::sheet_edits::Asked;
-use super::view_id::ViewId;
+use super::view_id::{ViewGroup, ViewId};
 use super::viewport::Viewport;
 use crate::disk::FileIdentity;
 use crate::drawing::Page;
@@ -49,6 +49,8 @@ pub(crate) struct Reading {
 pub(crate) struct Moment {
     /// The view in front.
     pub(crate) view: ViewId,
+    /// The view of each group that was last in front.
+    pub(crate) last_of_group: BTreeMap<ViewGroup, ViewId>,
     /// Place of the selected frame.
     pub(crate) selected: FrameIndex,
     /// The figure that Check explains.
@@ -89,6 +91,7 @@ impl Default for Moment {
     fn default() -> Self {
         Self {
             view: ViewId::default(),
+            last_of_group: BTreeMap::new(),
             selected: FrameIndex(0),
             figure: Figure::Trail,
             slip: None,
@@ -111,6 +114,20 @@ impl Default for Moment {
 }
 
 impl Moment {
+    /// Brings a view to the front.
+    pub(crate) fn show(&mut self, view: ViewId) {
+        self.view = view;
+        self.last_of_group.insert(view.group(), view);
+    }
+
+    /// Brings the view of a group to the front that was last seen there, or its first one.
+    pub(crate) fn show_group(&mut self, group: ViewGroup) {
+        let last = self.last_of_group.get(&group).copied();
+        if let Some(view) = last.or_else(|| group.views().next()) {
+            self.show(view);
+        }
+    }
+
     /// Adds a notice, once.
     pub(crate) fn notify(&mut self, text: impl Into<String>) {
         let notice = Notice { text: visible(&text.into()).into_owned() };

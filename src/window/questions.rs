@@ -16,6 +16,7 @@ use super::question_parts::{button, focus_first, heading};
 use super::requests::{Request, Requests};
 use super::saving_questions::{open_elsewhere_ui, replace_picture_ui, restore_ui, save_over_ui};
 use super::theme::{BODY, SMALL, Tones, semibold};
+use super::view_id::ViewId;
 use crate::frameset::TextKind;
 
 /// Shows the open question. Escape cancels it.
@@ -240,6 +241,11 @@ fn keyboard_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
                     ui.label(ui.ctx().format_shortcut(&shortcut));
                     ui.label(about.tooltip);
                     ui.end_row();
+                    if about.command == Command::Show(ViewId::Publish) {
+                        ui.label("Alt+1, Alt+2, …");
+                        ui.label("Shows the first, second, … view of this group.");
+                        ui.end_row();
+                    }
                 }
             });
         }

@@ -1,7 +1,68 @@
-//! The views: names, tooltips and order, in one table. Tabs, menu, keys, notices and tests read it.
+//! The views and their groups: names, tooltips and order, in one table. Tabs, menu, keys, notices and tests read it.
 
 use super::labels::Named;
 use super::labels::views as labels;
+
+/// A group of views, in the order of the work.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum ViewGroup {
+    /// The frames beside one another.
+    Compare,
+    /// What fits a frame, and the rider.
+    Fit,
+    /// Weight, price, and what a saved gram is worth.
+    Cost,
+    /// What a maker published, and what is doubtful about it.
+    Data,
+    /// What others get to see.
+    Publish,
+}
+
+impl ViewGroup {
+    /// All groups, in the order of the tabs.
+    pub const ALL: [Self; 5] = [Self::Compare, Self::Fit, Self::Cost, Self::Data, Self::Publish];
+
+    /// Name and tooltip, in their one place. A group of one view has the view's.
+    pub(crate) const fn named(self) -> Named {
+        match self {
+            Self::Compare => labels::COMPARE,
+            Self::Fit => labels::FIT,
+            Self::Cost => labels::COST,
+            Self::Data => labels::DATA,
+            Self::Publish => labels::PUBLISH,
+        }
+    }
+
+    /// Name on the tab and in the menu.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        self.named().label
+    }
+
+    /// What its views are about, in one sentence.
+    #[must_use]
+    pub const fn tooltip(self) -> &'static str {
+        self.named().tooltip
+    }
+
+    /// Its views, in the order of the tabs.
+    pub fn views(self) -> impl DoubleEndedIterator<Item = ViewId> {
+        ViewId::ALL.into_iter().filter(move |view| view.group() == self)
+    }
+
+    /// Its only view, where it has one alone. Such a group has no second row of tabs.
+    #[must_use]
+    pub fn only_view(self) -> Option<ViewId> {
+        let mut views = self.views();
+        views.next().filter(|_| views.next().is_none())
+    }
+
+    /// Place among the groups, 0 first.
+    #[must_use]
+    pub const fn place(self) -> usize {
+        self as usize
+    }
+}
 
 /// A view. Its place in [`ViewId::ALL`] is its place among the tabs.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -84,10 +145,22 @@ impl ViewId {
         self.named().tooltip
     }
 
-    /// Whether a group of tabs begins here: geometry, parts and rider, weight and price, frameset, publishing.
+    /// Group that the view's tab stands in. The views of a group stand together in [`ViewId::ALL`].
     #[must_use]
-    pub const fn begins_group(self) -> bool {
-        matches!(self, Self::Bags | Self::Weight | Self::Frameset | Self::Publish)
+    pub const fn group(self) -> ViewGroup {
+        match self {
+            Self::Outline | Self::Steering | Self::StackAndReach | Self::AllFigures => ViewGroup::Compare,
+            Self::Bags | Self::Parts | Self::Fork | Self::ContactPoints => ViewGroup::Fit,
+            Self::Weight | Self::PriceAndClimb => ViewGroup::Cost,
+            Self::Frameset | Self::Check => ViewGroup::Data,
+            Self::Publish => ViewGroup::Publish,
+        }
+    }
+
+    /// Place among the views of its group, 0 first.
+    #[must_use]
+    pub fn place_in_group(self) -> usize {
+        self.group().views().take_while(|view| *view != self).count()
     }
 
     /// Place among the tabs, 0 first.
@@ -118,6 +191,20 @@ mod tests {
         for (place, view) in ViewId::ALL.into_iter().enumerate() {
             assert_eq!(view.place(), place);
             assert_eq!(view.next().previous(), view);
+        }
+    }
+
+    #[test]
+    fn the_groups_parted_by_nothing_are_the_table() {
+        let grouped: Vec<_> = ViewGroup::ALL.into_iter().flat_map(ViewGroup::views).collect();
+        assert_eq!(grouped, ViewId::ALL);
+        for (place, group) in ViewGroup::ALL.into_iter().enumerate() {
+            assert_eq!(group.place(), place);
+            // A group without a second row bears the name of its view.
+            assert!(group.only_view().is_none_or(|view| view.label() == group.label()));
+            for (place, view) in group.views().enumerate() {
+                assert_eq!(view.place_in_group(), place);
+            }
         }
     }
 }

@@ -1,6 +1,19 @@
-//! Views: names on tabs and in the menu, and what each shows.
+//! Views and their groups: names on tabs and in the menu, and what each shows.
 
 use super::Named;
+
+/// Group.
+pub(crate) const COMPARE: Named = Named { label: "Compare", tooltip: "Compares the geometry of the shown frames." };
+
+/// Group.
+pub(crate) const FIT: Named =
+    Named { label: "Fit", tooltip: "Shows what fits each frameset: bags, parts, forks and the rider." };
+
+/// Group.
+pub(crate) const COST: Named = Named { label: "Cost", tooltip: "Compares weight and price." };
+
+/// Group.
+pub(crate) const DATA: Named = Named { label: "Data", tooltip: "Shows what each maker publishes, and what is doubtful." };
 
 /// View.
 pub(crate) const OUTLINE: Named = Named { label: "Outline", tooltip: "Shows all frames overlaid, to scale." };

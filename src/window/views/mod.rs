@@ -21,18 +21,19 @@ mod publish;
 mod publish_panel;
 mod side_panel;
 mod switch;
+mod tabs;
 mod view;
 mod weight;
 mod weight_ledger;
 mod weight_panel;
 
-use egui::{Align2, Id, RichText, Sense, Ui, vec2};
+use egui::{Align2, RichText, Ui, vec2};
 
-use super::commands::{Command, about};
+use super::commands::Command;
 use super::labels::drawings as labels;
 use super::requests::Requests;
 use super::shown::Shown;
-use super::theme::{BODY, Tones, regular, semibold};
+use super::theme::{Tones, semibold};
 pub(crate) use super::view_id::ViewId;
 use crate::geometry::AdjustedSize;
 use switch::switch_ui;
@@ -57,33 +58,13 @@ pub(crate) fn view(id: ViewId) -> &'static dyn View {
     }
 }
 
-/// The row of tabs and the view in front.
+/// The tabs and the view in front.
 pub(crate) fn views_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let tones = Tones::of(ui);
     let front = shown.moment.view;
     let view = view(front);
     let has_frames = !shown.lineup().frames.is_empty();
-    let tools = has_frames.then_some(view);
-    egui::Frame::NONE.inner_margin(egui::Margin { left: 16, right: 12, top: 4, bottom: 0 }).show(ui, |ui| {
-        let wanted = Id::unique(("width of tools", front));
-        let width = ui.data(|d| d.get_temp::<f32>(wanted)).unwrap_or(0.0);
-        let gaps = TabGaps::within(ui);
-        let is_narrow = tabs_width(ui, gaps) > ui.available_width();
-        let mut row = |ui: &mut Ui| {
-            tabs_ui(ui, front, gaps, tones, out);
-            let fits = !is_narrow && ui.available_width() >= width + 16.0;
-            if let (Some(view), true) = (tools, fits) {
-                tools_ui(ui, view, wanted, shown, out);
-            }
-            fits
-        };
-        let rest = if is_narrow { ui.horizontal_wrapped(&mut row) } else { ui.horizontal(&mut row) };
-        // Where the tabs leave too little room, the tools stand in a row of their own.
-        if let (Some(view), false) = (tools, rest.inner) {
-            ui.horizontal(|ui| tools_ui(ui, view, wanted, shown, out));
-            ui.add_space(4.0);
-        }
-    });
+    tabs::tabs_ui(ui, front, has_frames.then_some(view), shown, out);
     let line = ui.available_rect_before_wrap();
     ui.painter().hline(line.x_range(), line.top(), (1.0, tones.hairline()));
     ui.add_space(1.0);
@@ -92,80 +73,6 @@ pub(crate) fn views_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     } else {
         empty_ui(ui, tones, out);
     }
-}
-
-/// Spaces between tabs, points.
-#[derive(Clone, Copy)]
-struct TabGaps {
-    /// Between two tabs.
-    tabs: f32,
-    /// Further space between two groups of tabs; none where tabs stand close.
-    groups: f32,
-}
-
-impl TabGaps {
-    const WIDE: Self = Self { tabs: 18.0, groups: 14.0 };
-    const CLOSE: Self = Self { tabs: 9.0, groups: 0.0 };
-
-    /// The widest spaces with which all tabs stand in one row; the closest where none do.
-    fn within(ui: &Ui) -> Self {
-        let (wide, close) = (tabs_width(ui, Self::WIDE), tabs_width(ui, Self::CLOSE));
-        let share = ((ui.available_width() - close) / (wide - close)).clamp(0.0, 1.0);
-        let between = |close: f32, wide: f32| close + share * (wide - close);
-        Self { tabs: between(Self::CLOSE.tabs, Self::WIDE.tabs), groups: between(Self::CLOSE.groups, Self::WIDE.groups) }
-    }
-}
-
-/// Width of all tabs in one row.
-fn tabs_width(ui: &Ui, gaps: TabGaps) -> f32 {
-    let width =
-        |label: &str| ui.painter().layout_no_wrap(label.to_owned(), regular(BODY + 1.0), egui::Color32::PLACEHOLDER).size().x;
-    let labels: f32 = ViewId::ALL.iter().map(|v| width(v.label())).sum();
-    let groups = ViewId::ALL.iter().filter(|v| v.begins_group()).count() as f32;
-    // Half a point for each tab, by which the row may round its place.
-    labels + (gaps.tabs + 0.5) * (ViewId::ALL.len() - 1) as f32 + gaps.groups * groups
-}
-
-fn tabs_ui(ui: &mut Ui, front: ViewId, gaps: TabGaps, tones: Tones, out: &mut Requests) {
-    ui.spacing_mut().item_spacing.x = gaps.tabs;
-    for view in ViewId::ALL {
-        if view.begins_group() {
-            ui.add_space(gaps.groups);
-        }
-        if tab_ui(ui, view, view == front, tones) {
-            out.command(Command::Show(view));
-        }
-    }
-    ui.spacing_mut().item_spacing.x = 8.0;
-}
-
-/// A view's tools at the right end of a row; remembers how wide they are.
-fn tools_ui(ui: &mut Ui, view: &dyn View, wanted: Id, shown: Shown<'_>, out: &mut Requests) {
-    let row = ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-        view.tools_ui(ui, shown, out);
-        ui.min_rect().width()
-    });
-    ui.data_mut(|d| d.insert_temp(wanted, row.inner));
-}
-
-fn tab_ui(ui: &mut Ui, view: ViewId, is_front: bool, tones: Tones) -> bool {
-    let label = view.label();
-    let galley = ui.painter().layout_no_wrap(label.to_owned(), regular(BODY + 1.0), tones.ink());
-    let (rect, response) = ui.allocate_exact_size(vec2(galley.size().x, 34.0), Sense::click());
-    response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Tab, true, is_front, label));
-    let colour = if is_front || response.hovered() || response.has_focus() { tones.ink() } else { tones.second() };
-    ui.painter().galley_with_override_text_color(
-        egui::pos2(rect.left(), rect.center().y - galley.size().y / 2.0),
-        galley,
-        colour,
-    );
-    if is_front {
-        ui.painter().hline(rect.x_range(), rect.bottom() - 1.5, (2.0, tones.ink()));
-    } else if response.has_focus() {
-        ui.painter().hline(rect.x_range(), rect.bottom() - 1.5, (1.0, tones.second()));
-    }
-    let keys = about(Command::Show(view)).and_then(|a| a.shortcut).map(|s| ui.ctx().format_shortcut(&s)).unwrap_or_default();
-    response.on_hover_text(format!("{} {keys}", view.tooltip())).clicked()
 }
 
 /// How to begin.

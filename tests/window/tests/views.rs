@@ -15,26 +15,60 @@ mod driving;
 use driving::{click, press, sample, window_of_size, window_on, window_on_three};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT, Queryable};
-use spandrel::window::ViewId;
+use spandrel::window::{ViewGroup, ViewId};
 
 #[test]
 fn tabs_and_digits_lead_to_every_view() {
     let mut harness = window_on_three();
     let digits = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8, Key::Num9];
     for view in ViewId::ALL {
-        let label = view.label();
-        let other = if view == ViewId::Outline { Key::Num2 } else { Key::Num1 };
+        let (label, group) = (view.label(), view.group());
+        let other = if group == ViewGroup::Compare { Key::Num2 } else { Key::Num1 };
         press(&mut harness, Modifiers::COMMAND, other);
-        // After Ctrl with the nine digits come Alt and the first ones.
-        let place = view.place();
-        let held = if place < digits.len() { Modifiers::COMMAND } else { Modifiers::ALT };
-        press(&mut harness, held, digits[place % digits.len()]);
+        // Ctrl with a digit leads to the group, Alt with one to the view there.
+        press(&mut harness, Modifiers::COMMAND, digits[group.place()]);
+        press(&mut harness, Modifiers::ALT, digits[view.place_in_group()]);
         assert_eq!(harness.state().view(), view);
         press(&mut harness, Modifiers::COMMAND, other);
         assert_ne!(harness.state().view(), view);
         click(&mut harness, label);
         assert_eq!(harness.state().view(), view);
         assert!(harness.unnamed_widgets().is_empty(), "{label}: {:?}", harness.unnamed_widgets());
+    }
+}
+
+#[test]
+fn a_group_leads_back_to_the_view_that_was_seen_there_last() {
+    let mut harness = window_on_three();
+    click(&mut harness, "Parts");
+    click(&mut harness, "Cost");
+    assert_eq!(harness.state().view(), ViewId::Weight, "the first one, since none was seen yet");
+    click(&mut harness, "Fit");
+    assert_eq!(harness.state().view(), ViewId::Parts);
+    press(&mut harness, Modifiers::COMMAND, Key::PageUp);
+    press(&mut harness, Modifiers::COMMAND, Key::Num4);
+    press(&mut harness, Modifiers::COMMAND, Key::Num2);
+    assert_eq!(harness.state().view(), ViewId::Bags);
+    // A place that the group does not have changes nothing.
+    press(&mut harness, Modifiers::ALT, Key::Num6);
+    assert_eq!(harness.state().view(), ViewId::Bags);
+}
+
+/// All tabs lie within the window, beside one another, at every width.
+#[test]
+fn no_tab_is_cut() {
+    for width in [1000.0, 1280.0, 1920.0] {
+        let mut harness = window_of_size(&[sample("village-library.lineup.ron")], width, 800.0);
+        for group in ViewGroup::ALL {
+            click(&mut harness, group.label());
+            let tabs: Vec<_> = harness.query_all_by_role(egui::accesskit::Role::Tab).map(|tab| tab.rect()).collect();
+            let expected = ViewGroup::ALL.len() + if group.only_view().is_some() { 0 } else { group.views().count() };
+            assert_eq!(tabs.len(), expected, "{group:?} at {width}");
+            for (i, tab) in tabs.iter().enumerate() {
+                assert!(tab.right() <= width, "{group:?} at {width}: {tab:?}");
+                assert!(tabs[..i].iter().all(|other| !other.shrink(0.5).intersects(tab.shrink(0.5))), "{group:?} at {width}");
+            }
+        }
     }
 }
 

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use egui::{Key, Modifiers, Vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
-use spandrel::window::{Chooser, Window};
+use spandrel::window::{Chooser, ViewId, Window};
 
 pub(crate) type Driven = Harness<'static, Window>;
 
@@ -49,8 +49,14 @@ pub(crate) fn control<'a>(harness: &'a Driven, name: &'a str) -> egui_kittest::N
     controls.into_iter().next().expect("one")
 }
 
-/// Clicks the control of that name.
+/// Clicks the control of that name. A view whose tab is not there is reached by the tab of its group first.
 pub(crate) fn click(harness: &mut Driven, name: &str) {
+    if let Some(view) = ViewId::ALL.into_iter().find(|view| view.label() == name)
+        && view.group() != harness.state().view().group()
+        && harness.query_all_by_label(name).all(|n| n.accesskit_node().role() == egui::accesskit::Role::Label)
+    {
+        click(harness, view.group().label());
+    }
     control(harness, name).click();
     harness.run();
 }
