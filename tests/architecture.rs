@@ -252,7 +252,7 @@ fn literals(code: &str) -> Vec<&str> {
 #[test]
 fn labels_of_commands_stand_in_the_table_alone() {
     let sources = sources();
-    let table = sources.iter().find(|s| s.path.ends_with("window/commands.rs")).unwrap();
+    let table = sources.iter().find(|s| s.path.ends_with("window/labels/commands.rs")).unwrap();
     let is_label = |text: &&str| text.starts_with(char::is_uppercase) && text.chars().count() <= 40 && !text.ends_with('.');
     let labels: BTreeSet<&str> = literals(&table.code).into_iter().filter(is_label).collect();
     assert!(labels.len() > 40 && labels.contains("Zoom to fit"), "the table is read: {labels:?}");
