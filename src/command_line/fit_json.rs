@@ -6,21 +6,22 @@ use serde::{Serialize, Serializer};
 
 use super::numbers::rounded;
 use spandrel::frameset::FrameIndex;
-use spandrel::lineup::{FrameFit, Lineup};
+use spandrel::lineup::{FrameFit, Lineup, SizeFit};
 use spandrel::parts::contact_points::{Clearance, Works};
 use spandrel::parts::standards::Wheel;
 use spandrel::parts::{About, Number, Verdict};
 use spandrel::units::{Measured, System};
 use spandrel::words::{
     answer_text, caution_text, correction_text, extras_text, limit_text, matched_code, matched_text, put_on_text, reasons_text,
-    repeated_code, repeated_text, saddle_code, saddle_text, source_text, standover_code, standover_text, toe_code, toe_text,
-    upper_headset_code, upper_headset_text,
+    repeated_code, repeated_text, saddle_code, saddle_text, size_fit_text, source_text, standover_code, standover_text, toe_code,
+    toe_text, upper_headset_code, upper_headset_text,
 };
 
-/// One frame's four keys.
+/// One frame's keys.
 #[derive(Serialize)]
 pub(super) struct Fit<'a> {
     chosen_size: &'a str,
+    size_fit: SizeFitEntry<'a>,
     parts: Vec<PartEntry<'a>>,
     needs: Vec<NeedEntry<'a>>,
     fork_trial: Option<Changes<'a>>,
@@ -33,6 +34,7 @@ impl<'a> Fit<'a> {
         let needs = lineup.settings.needs.iter().zip(&fit.answers);
         Self {
             chosen_size: index.of(&lineup.frames).map_or("", |e| e.size.as_str()),
+            size_fit: SizeFitEntry::of(units, &fit.size_fit),
             parts: fit.verdicts.iter().map(|v| PartEntry::of(lineup, v)).collect(),
             needs: needs
                 .map(|(n, a)| NeedEntry {
@@ -44,6 +46,30 @@ impl<'a> Fit<'a> {
                 .collect(),
             fork_trial: changes(units, fit),
             contact_points: ContactPoints::of(units, fit),
+        }
+    }
+}
+
+/// How alike in fit the size compared is to the reference's.
+#[derive(Serialize)]
+struct SizeFitEntry<'a> {
+    basis: &'static str,
+    is_alike: Option<bool>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    reach_difference: Option<Pair>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    closer_size: Option<&'a str>,
+    reason: String,
+}
+
+impl<'a> SizeFitEntry<'a> {
+    fn of(units: System, fit: &'a SizeFit) -> Self {
+        Self {
+            basis: fit.basis.key(),
+            is_alike: fit.is_alike(),
+            reach_difference: fit.left_over.map(pair),
+            closer_size: fit.closer.as_deref(),
+            reason: size_fit_text(units, fit),
         }
     }
 }

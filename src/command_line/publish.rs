@@ -85,9 +85,11 @@ fn lineup_of(files: &[PathBuf], problems: &mut Vec<String>) -> Lineup {
         }
     }
     let mut lineup = whole.unwrap_or_default();
+    let settled = lineup.frames.len();
     for (frameset, path) in single {
         lineup.add(frameset, path.file_name().map(|n| n.to_string_lossy().into_owned()));
     }
+    lineup.put_added_into_their_sizes(settled);
     lineup
 }
 

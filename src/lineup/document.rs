@@ -8,6 +8,7 @@ use super::bag_space_settings::BagSpaceSettings;
 use super::riding_settings::RidingSettings;
 use super::sag::Sag;
 use super::sheet::Sheet;
+use super::size_rule::{SizeRule, same_label};
 use crate::frameset::{
     Figure, FileKind, FrameIndex, Frameset, OnePerFrame, ReadError, SizeIndex, TyreSize, WriteError, read_document, refused_at,
     write_document,
@@ -64,6 +65,9 @@ pub struct Entry {
     pub came_from: Option<String>,
     /// Label of the size compared.
     pub size: String,
+    /// Whether that size was chosen by hand: then no rule changes it.
+    #[serde(rename = "pinned", default, skip_serializing_if = "is_not")]
+    pub is_pinned: bool,
     /// Whether it is drawn.
     #[serde(default = "yes")]
     pub shown: bool,
@@ -78,12 +82,18 @@ fn yes() -> bool {
     true
 }
 
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
+fn is_not(value: &bool) -> bool {
+    !*value
+}
+
 impl PartialEq for Entry {
     fn eq(&self, other: &Self) -> bool {
-        let Self { key: _, frameset, came_from, size, shown, weight_choices } = self;
+        let Self { key: _, frameset, came_from, size, is_pinned, shown, weight_choices } = self;
         *frameset == other.frameset
             && *came_from == other.came_from
             && *size == other.size
+            && *is_pinned == other.is_pinned
             && *shown == other.shown
             && *weight_choices == other.weight_choices
     }
@@ -95,6 +105,9 @@ impl PartialEq for Entry {
 pub struct Settings {
     /// Units shown.
     pub units: System,
+    /// How frames get their sizes.
+    #[serde(skip_serializing_if = "SizeRule::is_as_published")]
+    pub sizes: SizeRule,
     /// Which tyres the frames stand on.
     pub tyres: Tyres,
     /// Sag of suspension forks.
@@ -189,6 +202,7 @@ impl Default for Settings {
     fn default() -> Self {
         Self {
             units: System::Metric,
+            sizes: SizeRule::AsPublished,
             tyres: Tyres::AsPublished,
             sag: Sag::Unsagged,
             outline: OutlineSettings::default(),
@@ -213,13 +227,14 @@ impl Default for OutlineSettings {
 }
 
 impl Default for Lineup {
+    /// A new line-up, whose frames get sizes that are alike in fit. Files that do not say so have theirs as published.
     fn default() -> Self {
         Self {
             format: Self::FORMAT,
             title: String::new(),
             frames: Vec::new(),
             reference: FrameIndex::default(),
-            settings: Settings::default(),
+            settings: Settings { sizes: SizeRule::SameFit, ..Settings::default() },
             notes: String::new(),
             sheets: Vec::new(),
         }
@@ -245,14 +260,20 @@ impl Lineup {
         if self.frames.is_empty() { None } else { Some(self.reference.min(FrameIndex(self.frames.len() - 1))) }
     }
 
-    /// Adds a frameset in its middle size, shown.
+    /// Adds a frameset, shown: the first in its middle size, another in the size with the reference's label, or at the same
+    /// place in the row of sizes. [`put_added_into_their_sizes`](Self::put_added_into_their_sizes) then follows the rule.
     pub fn add(&mut self, frameset: Frameset, came_from: Option<String>) {
-        let size = frameset.sizes.get(frameset.sizes.len() / 2).map(|s| s.label.clone()).unwrap_or_default();
+        let place = match self.reference_index().and_then(|r| r.of(&self.frames)) {
+            Some(reference) => same_label(&reference.frameset, &reference.size, &frameset).0,
+            None => SizeIndex(frameset.sizes.len() / 2),
+        };
+        let size = place.of(&frameset.sizes).map(|s| s.label.clone()).unwrap_or_default();
         self.frames.push(Entry {
             key: FrameKey::default(),
             frameset: Arc::new(frameset),
             came_from,
             size,
+            is_pinned: false,
             shown: true,
             weight_choices: WeightChoices::default(),
         });

@@ -2,11 +2,12 @@
 
 use super::document::Lineup;
 use super::frame_findings::FrameFindings;
+use super::size_fit::{SizeFit, size_fit};
 use crate::frameset::{Figure, FrameIndex, OnePerFrame, SizeIndex};
 use crate::geometry::{Adjusted, AdjustedSize, Outline, outline};
 use crate::parts::contact_points::{
-    Clearance, ClosestSize, Hand, Repeated, Rider, Steered, ToeGap, UpperHeadset, closest_size, hands, repeat, seat_layback,
-    standover, toe_gap,
+    Clearance, ClosestSize, Hand, Repeated, Rider, Steered, ToeGap, UpperHeadset, closest_size, hands, reach_difference, repeat,
+    seat_layback, standover, toe_gap,
 };
 use crate::parts::{
     Answer, Candidate, ChangeFindings, Correction, Fit, Met, Statements, Verdict, change_findings, check, correction,
@@ -26,6 +27,8 @@ pub struct FrameFit {
     pub change: Option<ChangeFindings>,
     /// Whether the chosen size looks corrected for suspension.
     pub correction: Option<Correction>,
+    /// How alike in fit the chosen size is to the reference's.
+    pub size_fit: SizeFit,
     /// The rider on the chosen size.
     pub contact_points: ContactPointFindings,
     /// Whether it is the frame that the other fork or tyres go on.
@@ -117,6 +120,13 @@ pub(super) fn fit(lineup: &Lineup, frames: &[FrameFindings], reference: Option<F
             let is_reference = reference == Some(index);
             let change =
                 as_published.and_then(|s| change_findings(&frame.frameset, &statements, s, &settings.fork_trial, listed));
+            let contact_points = size.map_or_else(ContactPointFindings::default, |size| {
+                position(&settings.rider, frame, size, &statements, own, is_reference)
+            });
+            let left_over = own
+                .zip(size)
+                .filter(|_| !is_reference)
+                .and_then(|(own, size)| reach_difference(own.size, size, bar_height(&settings.rider, own)));
             let is_tried = settings.fork_trial.frame.filter(|f| f.of(frames).is_some()).or(reference) == Some(index);
             FrameFit {
                 verdicts,
@@ -125,9 +135,8 @@ pub(super) fn fit(lineup: &Lineup, frames: &[FrameFindings], reference: Option<F
                 change,
                 is_tried,
                 correction: as_published.and_then(|s| correction(&frame.frameset, s)),
-                contact_points: size.map_or_else(ContactPointFindings::default, |size| {
-                    position(&settings.rider, frame, size, &statements, own, is_reference)
-                }),
+                size_fit: size_fit(lineup, index, contact_points.closest_size.as_ref(), left_over),
+                contact_points,
                 statements,
             }
         })
@@ -147,6 +156,15 @@ fn ghost(lineup: &Lineup, frame: &FrameFindings, change: &ChangeFindings) -> Opt
     Some(Ghost { outline, is_on_outline: fork_trial.is_drawn })
 }
 
+/// Height above the bottom bracket at which reaches are compared, mm: of the reference's bar clamp, or of its head tube's top
+/// where no cockpit is entered.
+fn bar_height(rider: &Rider, own: Steered<'_>) -> f64 {
+    match &rider.cockpit {
+        Some(cockpit) => hands(&own.size.state, cockpit, own.headset.stack_height.value, Hand::Tops).y,
+        None => own.size.value(Figure::Stack).value,
+    }
+}
+
 /// The rider on a size of `frame`; `own` is the reference's.
 fn position(
     rider: &Rider,
@@ -158,10 +176,6 @@ fn position(
 ) -> ContactPointFindings {
     let there = own.filter(|_| !is_reference);
     let here = if is_reference { own } else { Some(Steered { size, headset: UpperHeadset::assumed(statements) }) };
-    let bar_height = |own: Steered<'_>| match &rider.cockpit {
-        Some(cockpit) => hands(&own.size.state, cockpit, own.headset.stack_height.value, Hand::Tops).y,
-        None => own.size.value(Figure::Stack).value,
-    };
     let cockpit = rider.cockpit.as_ref();
     ContactPointFindings {
         upper_headset: cockpit.and(here).map(|here| here.headset),
@@ -172,7 +186,7 @@ fn position(
         standover: rider.inside_leg.and_then(|leg| standover(size, leg)),
         toe: toe_gap(size, rider),
         layback: rider.saddle.and_then(|saddle| seat_layback(size, saddle)),
-        closest_size: there.and_then(|own| closest_size(own.size, &frame.adjusted, bar_height(own))),
+        closest_size: there.and_then(|own| closest_size(own.size, &frame.adjusted, bar_height(rider, own))),
     }
 }
 

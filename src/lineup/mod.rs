@@ -19,6 +19,9 @@ mod price_and_climb;
 mod riding_settings;
 mod sag;
 mod sheet;
+mod size_fit;
+mod size_rule;
+mod sizes_that_follow;
 
 #[cfg(test)]
 pub(crate) use check::test_frame as check_test_frame;
@@ -42,5 +45,8 @@ pub use sheet::{
     Animation, Block, EditedCaption, FORK_LONGER_MM, Movement, NoAnimation, NoSheet, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet,
     SheetBackground, find_sheet,
 };
+pub use size_fit::{ALIKE_MM, SizeBasis, SizeFit};
+pub use size_rule::SizeRule;
+pub use sizes_that_follow::sizes_that_follow;
 
 pub use crate::weight::{PartWeight, WeightChoices, WeightSettings, Weights};

@@ -19,7 +19,7 @@ use super::view_id::ViewId;
 use super::views::decisions::ask_for_keyboard;
 use crate::frameset::FrameIndex;
 use crate::lineup::letter;
-use crate::words::frames_in_words;
+use crate::words::{frames_in_words, sizes_followed_text};
 
 impl Window {
     /// Does all requests of the frame.
@@ -74,7 +74,7 @@ impl Window {
             Edit::Move { from, to } => Some((from, to)),
             _ => None,
         };
-        self.document.edit(edit);
+        let followed = self.document.edit(edit);
         if let Some((from, to)) = moved
             && self.moment.selected == from
         {
@@ -82,6 +82,10 @@ impl Window {
         }
         self.keep_selection();
         self.moment.status = if words.is_empty() { String::new() } else { labels::done(&words) };
+        if !followed.is_empty() {
+            let sizes: Vec<_> = followed.into_iter().map(|f| (f.frame, f.from, f.to)).collect();
+            self.moment.notify_of_sizes(sizes_followed_text(&sizes));
+        }
     }
 
     /// Selects the frame at a place; the cell that was chosen belongs to the frame before.

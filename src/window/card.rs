@@ -14,7 +14,8 @@ use super::theme::{BODY, SMALL, Tones};
 use super::view_id::ViewId;
 use super::{paint, views};
 use crate::frameset::FrameIndex;
-use crate::words::{doubt_brief, doubt_text, no_fit};
+use crate::lineup::{SizeBasis, SizeRule};
+use crate::words::{doubt_brief, doubt_text, no_fit, size_fit_badge, size_fit_short, size_fit_text};
 
 /// Salt of the handles' ids.
 pub(crate) const HANDLE_ID: &str = "card handle";
@@ -72,6 +73,7 @@ pub(crate) fn card_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: T
                 });
             });
         });
+        fit_ui(ui, index, shown, tones, out);
         file_ui(ui, index, shown, tones);
         doubts_ui(ui, index, shown, tones, out);
     });
@@ -124,6 +126,31 @@ fn size_ui(ui: &mut Ui, index: FrameIndex, entry: &crate::lineup::Entry, letter:
 /// Long labels ("52 cm / small-medium") are cut in the picker; its tooltip says them whole.
 fn short(label: &str) -> String {
     if label.chars().count() <= 6 { label.to_owned() } else { format!("{}…", label.chars().take(5).collect::<String>()) }
+}
+
+/// The mark of a size that was chosen by hand, and what a click on it does.
+
+/// What is left over of the frame's fit in this size, and whether the size was chosen by hand.
+fn fit_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
+    let Some(fit) = index.of(&shown.findings().fit).map(|f| &f.size_fit) else { return };
+    let units = shown.lineup().settings.units;
+    let Some(badge) = size_fit_badge(units, fit) else { return };
+    let letter = crate::lineup::letter(index);
+    ui.horizontal(|ui| {
+        ui.add_space(34.0);
+        if fit.basis == SizeBasis::Hand && shown.lineup().settings.sizes == SizeRule::SameFit {
+            let mark = ui.small_button(labels::BY_HAND);
+            named(&mark, labels::size_chosen_by_hand(&letter));
+            if mark.on_hover_text(labels::unpin(&size_fit_text(units, fit))).clicked() {
+                out.edit(Edit::Unpin(index));
+            }
+        }
+        let colour = if fit.is_alike() == Some(true) { tones.second() } else { tones.ink() };
+        let text = RichText::new(size_fit_short(units, fit)).size(SMALL).color(colour);
+        let line = ui.add(Label::new(text).sense(Sense::hover()).truncate());
+        line.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, labels::fit_of(&letter, &badge)));
+        line.on_hover_text(size_fit_text(units, fit));
+    });
 }
 
 /// The file of a frame, where another frame's file has the same name.

@@ -10,11 +10,11 @@ use super::named::named;
 use super::requests::Requests;
 use super::shown::Shown;
 use super::theme::{SMALL, Tones};
-use crate::lineup::{AlignAt, MOST_SAG_MM, MOST_SAG_PERCENT, Sag, Tyres};
+use crate::lineup::{AlignAt, MOST_SAG_MM, MOST_SAG_PERCENT, Sag, SizeRule, Tyres};
 use crate::parts::standards::{NotUnderstood, named_tyre};
 use crate::units::{Quantity, System, as_typed, typed_number};
 use crate::weight::{read_factor, write_factor};
-use crate::words::Label;
+use crate::words::{Label, size_rule_text};
 
 /// Shows the settings.
 pub(crate) fn common_settings_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
@@ -25,6 +25,7 @@ pub(crate) fn common_settings_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Reques
     ui.painter().hline(ui.max_rect().x_range(), top, (1.0, tones.hairline()));
     ui.add_space(8.0);
     ui.label(RichText::new(labels::COMMON_SETTINGS).heading());
+    row(ui, labels::SIZES, tones, |ui| sizes_ui(ui, settings.sizes, out));
     row(ui, labels::ALIGN_AT, tones, |ui| align_at_ui(ui, settings.outline.align_at, out));
     row(ui, labels::SAME_TYRE_ON_ALL, tones, |ui| tyre_ui(ui, settings.tyres, out));
     row(ui, labels::FORK_SAG, tones, |ui| sag_ui(ui, settings.units, settings.sag, out));
@@ -37,6 +38,21 @@ fn row(ui: &mut Ui, label: &str, tones: Tones, control: impl FnOnce(&mut Ui)) {
         ui.label(RichText::new(label).color(tones.second()));
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), control);
     });
+}
+
+/// What the rule for sizes is called.
+
+/// The picker of the rule by which frames get their sizes.
+fn sizes_ui(ui: &mut Ui, chosen: SizeRule, out: &mut Requests) {
+    let combo = ComboBox::from_id_salt(labels::SIZES).width(182.0).selected_text(chosen.label()).show_ui(ui, |ui| {
+        for rule in SizeRule::ALL {
+            if ui.selectable_label(rule == chosen, rule.label()).on_hover_text(size_rule_text(rule)).clicked() {
+                out.edit(Edit::Sizes(rule));
+            }
+        }
+    });
+    named(&combo.response, labels::SIZES);
+    combo.response.on_hover_text(size_rule_text(chosen));
 }
 
 /// A picker of the point at which the frames are aligned.

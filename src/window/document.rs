@@ -14,7 +14,7 @@ use super::edits::{Edit, MergeKey};
 use super::labels::notices as labels;
 use crate::disk::{FileIdentity, Unsaved};
 use crate::frameset::FrameIndex;
-use crate::lineup::{Entry, Findings, FrameKey, Lineup};
+use crate::lineup::{Entry, Findings, FrameKey, Lineup, sizes_that_follow};
 
 /// How many steps undo goes back.
 const STEPS: usize = 500;
@@ -46,6 +46,17 @@ impl Computed {
         }
         Self { lineup: Arc::new(keyed), findings: self.findings }
     }
+}
+
+/// A size that followed the rule in an edit.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct FollowedSize {
+    /// The frame's place.
+    pub(crate) frame: FrameIndex,
+    /// Label of its size before.
+    pub(crate) from: String,
+    /// Label of its size now.
+    pub(crate) to: String,
 }
 
 /// The line-up with its history, files and findings.
@@ -211,20 +222,38 @@ impl Document {
     }
 
     /// Changes the line-up. Edits with the same merge key inside one gesture (a drag, a field being typed in) make one
-    /// step of the history. An edit that changes nothing leaves no step.
-    pub(crate) fn edit(&mut self, edit: Edit) {
+    /// step of the history. An edit that changes nothing leaves no step. Sizes that follow the rule go with it; those of
+    /// frames that were here before are given back.
+    pub(crate) fn edit(&mut self, edit: Edit) -> Vec<FollowedSize> {
         let label = edit.label(&self.lineup);
         let key = edit.merge_key();
         let mut next = Lineup::clone(&self.lineup);
         edit.apply(&mut next);
-        self.step_to(next, label, key);
-    }
-
-    fn step_to(&mut self, mut next: Lineup, label: String, key: Option<MergeKey>) {
         if next == *self.lineup {
-            return;
+            return Vec::new();
         }
         give_keys(&mut next.frames, &mut self.last_key);
+        let before = Arc::clone(&self.findings);
+        let mut next = self.computed(next.into(), &before);
+        let follow = sizes_that_follow(&next.lineup, &next.findings, Some((&self.lineup, &self.findings)));
+        let mut followed = Vec::new();
+        if !follow.is_empty() {
+            for (frame, to) in &follow {
+                let entry = frame.of(&next.lineup.frames).filter(|e| self.place_of(e.key).is_some());
+                followed.extend(entry.map(|e| FollowedSize { frame: *frame, from: e.size.clone(), to: to.clone() }));
+            }
+            let mut put = Lineup::clone(&next.lineup);
+            put.put_into(follow);
+            next = self.computed(put.into(), &next.findings);
+        }
+        self.step_to(next, label, key);
+        followed
+    }
+
+    fn step_to(&mut self, next: Computed, label: String, key: Option<MergeKey>) {
+        if *next.lineup == *self.lineup {
+            return;
+        }
         let merges = key.is_some() && key == self.gesture;
         if !merges {
             self.undo.push(Step { label, lineup: Arc::clone(&self.lineup) });
@@ -234,7 +263,7 @@ impl Document {
         }
         self.gesture = key;
         self.redo.clear();
-        self.replace(next.into());
+        self.replace(next);
     }
 
     /// Ends a gesture: the next edit is a step of its own.
@@ -247,7 +276,8 @@ impl Document {
         let step = self.undo.pop()?;
         self.redo.push(Step { label: step.label.clone(), lineup: Arc::clone(&self.lineup) });
         self.gesture = None;
-        self.replace(step.lineup);
+        let computed = self.computed(step.lineup, &Arc::clone(&self.findings));
+        self.replace(computed);
         Some(step.label)
     }
 
@@ -256,7 +286,8 @@ impl Document {
         let step = self.redo.pop()?;
         self.undo.push(Step { label: step.label.clone(), lineup: Arc::clone(&self.lineup) });
         self.gesture = None;
-        self.replace(step.lineup);
+        let computed = self.computed(step.lineup, &Arc::clone(&self.findings));
+        self.replace(computed);
         Some(step.label)
     }
 
@@ -287,7 +318,9 @@ impl Document {
     pub(crate) fn reread(&mut self, mut lineup: Lineup, file: FileIdentity, label: String) {
         self.gesture = None;
         take_keys(&mut lineup.frames, &self.lineup.frames);
-        self.step_to(lineup, label, None);
+        give_keys(&mut lineup.frames, &mut self.last_key);
+        let computed = self.computed(lineup.into(), &Arc::clone(&self.findings));
+        self.step_to(computed, label, None);
         self.mark_saved(file);
     }
 
@@ -300,12 +333,20 @@ impl Document {
         self.redo.clear();
     }
 
-    fn replace(&mut self, lineup: Arc<Lineup>) {
-        let ahead = self.ahead.take().filter(|a| *a.lineup == *lineup).map(|a| a.with_keys_of(&lineup));
-        let Computed { lineup, findings } = ahead.unwrap_or_else(|| {
-            let findings = Arc::new(Findings::renewed(&lineup, Some(&self.findings)));
-            Computed { lineup, findings }
-        });
+    /// A line-up with its findings, which may have been computed ahead.
+    /// What is known from `before` is not computed again.
+    fn computed(&mut self, lineup: Arc<Lineup>, before: &Findings) -> Computed {
+        if self.ahead.as_ref().is_some_and(|a| *a.lineup == *lineup)
+            && let Some(ahead) = self.ahead.take()
+        {
+            return ahead.with_keys_of(&lineup);
+        }
+        let findings = Arc::new(Findings::renewed(&lineup, Some(before)));
+        Computed { lineup, findings }
+    }
+
+    fn replace(&mut self, Computed { lineup, findings }: Computed) {
+        self.ahead = None;
         self.is_unsaved = self.saved.as_ref().is_none_or(|saved| *lineup != **saved);
         self.findings = findings;
         self.lineup = lineup;

@@ -9,7 +9,7 @@ use super::labels::changes as labels;
 use super::sheet_edits::SheetEdit;
 use super::weight_and_price_edits::WeightAndPriceEdit;
 use crate::frameset::{Figure, FrameIndex, Frameset};
-use crate::lineup::{AlignAt, Axes, BagSpaceSettings, Entry, Lineup, Sag, Tyres, letter};
+use crate::lineup::{AlignAt, Axes, BagSpaceSettings, Entry, Lineup, Sag, SizeRule, Tyres, letter};
 use crate::units::System;
 use crate::words::Label;
 
@@ -47,13 +47,17 @@ pub enum Edit {
         /// Its place afterwards.
         to: FrameIndex,
     },
-    /// The size compared.
+    /// The size compared, chosen by hand.
     Size {
         /// The frame's place.
         frame: FrameIndex,
         /// The size's label.
         label: String,
     },
+    /// The frame's size follows the rule again.
+    Unpin(FrameIndex),
+    /// How frames get their sizes.
+    Sizes(SizeRule),
     /// Drawn or not.
     Shown {
         /// The frame's place.
@@ -137,6 +141,8 @@ impl Edit {
             },
             Self::Move { from, to } => labels::moving_to(&letter(*from), &letter(*to)),
             Self::Size { frame, label } => labels::size_for(&label, &letter(*frame)),
+            Self::Unpin(frame) => labels::size_by_fit(&letter(*frame)),
+            Self::Sizes(rule) => labels::sizes(&rule.label()),
             Self::Shown { frame, shown: true } => labels::showing(&letter(*frame)),
             Self::Shown { frame, shown: false } => labels::hiding(&letter(*frame)),
             Self::Reference(frame) => labels::as_the_reference(&letter(*frame)),
@@ -194,8 +200,15 @@ impl Edit {
             Self::Size { frame, label } => {
                 if let Some(entry) = frame.of_mut(&mut lineup.frames) {
                     entry.size = label;
+                    entry.is_pinned = true;
                 }
             }
+            Self::Unpin(frame) => {
+                if let Some(entry) = frame.of_mut(&mut lineup.frames) {
+                    entry.is_pinned = false;
+                }
+            }
+            Self::Sizes(rule) => settings.sizes = rule,
             Self::Shown { frame, shown } => {
                 if let Some(entry) = frame.of_mut(&mut lineup.frames) {
                     entry.shown = shown;

@@ -29,7 +29,7 @@ pub enum FitEdit {
     ForkTrial(ForkTrial),
     /// The rider's hands, saddle and legs.
     Rider(Rider),
-    /// Frames in these sizes, by their labels.
+    /// Frames in these sizes, by their labels; they follow the rule from now on.
     Sizes(Vec<(FrameIndex, String)>),
 }
 
@@ -80,13 +80,7 @@ impl FitEdit {
             }
             Self::ForkTrial(fork_trial) => settings.fork_trial = fork_trial,
             Self::Rider(rider) => settings.rider = rider,
-            Self::Sizes(sizes) => {
-                for (frame, label) in sizes {
-                    if let Some(entry) = frame.of_mut(&mut lineup.frames) {
-                        entry.size = label;
-                    }
-                }
-            }
+            Self::Sizes(sizes) => lineup.put_into(sizes),
         }
     }
 }

@@ -22,6 +22,8 @@ use crate::units::visible;
 pub(crate) struct Notice {
     /// One sentence, with the file and the place in it where there is one.
     pub(crate) text: String,
+    /// Whether it tells of sizes that followed the reference: the next one of these takes its place.
+    pub(crate) is_of_sizes: bool,
 }
 
 /// Files being read, on a thread of their own, so that the window stays alive and reading can be stopped.
@@ -130,8 +132,14 @@ impl Moment {
 
     /// Adds a notice, once.
     pub(crate) fn notify(&mut self, text: impl Into<String>) {
-        let notice = Notice { text: visible(&text.into()).into_owned() };
+        let notice = Notice { text: visible(&text.into()).into_owned(), is_of_sizes: false };
         self.notices.retain(|known| *known != notice);
         self.notices.push(notice);
+    }
+
+    /// Adds a notice of sizes that followed the reference, in the place of the last one.
+    pub(crate) fn notify_of_sizes(&mut self, text: String) {
+        self.notices.retain(|known| !known.is_of_sizes);
+        self.notices.push(Notice { text: visible(&text).into_owned(), is_of_sizes: true });
     }
 }

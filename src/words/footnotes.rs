@@ -7,7 +7,7 @@ use super::doubts::{doubt_brief, doubt_of_frame_text};
 use super::phrases::{CAUTION, in_sentence, overlaid_text};
 use super::prices::offer_text;
 use super::weights::weight_workings;
-use super::{bag_settings_texts, parts_cautions};
+use super::{bag_settings_texts, fit_sentences, parts_cautions};
 use crate::frameset::{Figure, Frameset, Part};
 use crate::geometry::Assumption;
 use crate::lineup::{Block, Findings, FrameFindings, Lineup, Sag, Sheet, Tyres, travel_mm};
@@ -19,6 +19,8 @@ use crate::words::Label;
 pub enum FootnoteKind {
     /// What ± is, and what comes first.
     Caution,
+    /// How alike in fit the frames are.
+    Fit,
     /// Figures that the user ignored, used anyway or measured.
     Ignored,
     /// Doubtful figures.
@@ -48,11 +50,14 @@ pub struct Footnote {
 #[must_use]
 pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Footnote> {
     let mut notes = Vec::new();
-    let mut add = |kind, texts: Vec<String>| notes.extend(texts.into_iter().map(|text| Footnote { kind, text }));
+    let mut add = |kind, texts: Vec<String>| {
+        notes.extend(texts.into_iter().filter(|text| !text.is_empty()).map(|text| Footnote { kind, text }));
+    };
     add(FootnoteKind::Caution, vec![CAUTION.to_owned()]);
     if sheet.has(Block::Parts) {
         add(FootnoteKind::Caution, parts_cautions(findings).into_iter().map(ToOwned::to_owned).collect());
     }
+    add(FootnoteKind::Fit, vec![fit_sentences(findings, lineup.settings.units).join(" ")]);
     let shown: Vec<&FrameFindings> = findings.frames.iter().filter(|f| f.shown).collect();
     let of_each = |of: fn(&FrameFindings) -> Option<String>| shown.iter().filter_map(|f| of(f)).collect();
     add(FootnoteKind::Ignored, shown.iter().flat_map(|f| decisions(f, lineup.settings.units)).collect());
@@ -172,11 +177,12 @@ fn doubtful(frame: &FrameFindings, units: System) -> Option<String> {
     (!sentences.is_empty()).then(|| sentences.join(" "))
 }
 
-/// What is to be known of the published figures of the shown frames: what the user decided, and what is doubtful.
+/// What is to be known of the figures of the shown frames: how alike in fit they are, what the user decided, and what is
+/// doubtful.
 #[must_use]
 pub fn figure_remarks(findings: &Findings, units: System) -> Vec<String> {
     let of_frame = |frame: &FrameFindings| decisions(frame, units).into_iter().chain(doubtful(frame, units));
-    findings.frames.iter().filter(|f| f.shown).flat_map(of_frame).collect()
+    fit_sentences(findings, units).into_iter().chain(findings.frames.iter().filter(|f| f.shown).flat_map(of_frame)).collect()
 }
 
 /// Which figures of the shown frames are doubtful, one short sentence a frame, for a picture.

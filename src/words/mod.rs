@@ -30,6 +30,7 @@ mod price_and_climb_tests;
 mod prices;
 mod published_table;
 mod riding;
+mod size_fit;
 mod small_table;
 mod standards_table;
 mod weights;
@@ -85,6 +86,9 @@ pub use prices::{
 pub use published_table::{PublishedCell, PublishedRow, PublishedTable, published_table};
 pub use riding::{
     climb_described, duration_text, label_with_unit, load_text, no_climb_text, no_gears_text, out_of_range_text, shown_unit,
+};
+pub use size_fit::{
+    fit_sentences, size_fit_badge, size_fit_short, size_fit_text, size_rule_text, sizes_followed_text, unlike_text,
 };
 pub use small_table::{SmallCell, SmallRow, SmallTable, small_table};
 pub use standards_table::{standards_notes, standards_table};

@@ -3,7 +3,8 @@
 use super::bags::{BOTTLE_CAUTION, WIDTH_NOTE, bag_settings_texts};
 use super::footnotes::doubts_in_brief;
 use super::{
-    CAUTION, assumed_sentences, caution_text, frame_and_size, in_sentence, limit_text, price_and_climb_answers, value_text,
+    CAUTION, assumed_sentences, caution_text, fit_sentences, frame_and_size, in_sentence, limit_text, price_and_climb_answers,
+    value_text,
 };
 use crate::frameset::{Figure, Part};
 use crate::geometry::AdjustedSize;
@@ -135,11 +136,14 @@ pub fn tyre_text(frame: &FrameFindings) -> Option<String> {
     }
 }
 
-/// What is doubtful and what is assumed in the figures, frame by frame, and the caution.
+/// How alike in fit the frames are, what is doubtful and what is assumed in the figures, frame by frame, and the caution.
 #[must_use]
 pub fn picture_foot_note(findings: &Findings, lineup: &Lineup, view: PictureView) -> String {
     let settings = &lineup.settings;
-    let mut sentences = if view.is_of_shape() { doubts_in_brief(findings) } else { Vec::new() };
+    let mut sentences = fit_sentences(findings, settings.units);
+    if view.is_of_shape() {
+        sentences.extend(doubts_in_brief(findings));
+    }
     sentences.extend(assumed_sentences(findings, &picture_figures(lineup, view)));
     if view == PictureView::Outline && assumes_diameter(findings) {
         sentences.push("Tube diameters that are not published are typical for the material.".to_owned());

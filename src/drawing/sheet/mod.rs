@@ -46,7 +46,7 @@ pub struct SheetDrawing {
 }
 
 /// What the first drawing keeps of paper, where more drawings stand among the words.
-const KEPT_ON_PAPER: f64 = 0.33;
+const KEPT_ON_PAPER: f64 = 0.32;
 
 /// Lays a sheet out.
 #[must_use]

@@ -38,6 +38,12 @@ fn reach_at(size: &AdjustedSize, height_mm: f64) -> Option<Measured<Length>> {
     }))
 }
 
+/// Reach of `size` at `height_mm`, less that of `reference`; `None` where either has no stack, reach or head angle.
+#[must_use]
+pub fn reach_difference(reference: &AdjustedSize, size: &AdjustedSize, height_mm: f64) -> Option<Measured<Length>> {
+    Some(reach_at(size, height_mm)?.minus(reach_at(reference, height_mm)?))
+}
+
 /// The size of `frame` whose reach at `height_mm` (of the bar's clamp above the bottom bracket) is nearest to that of
 /// `reference`. `None` where no size has stack, reach and head angle.
 #[must_use]

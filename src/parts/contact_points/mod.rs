@@ -12,7 +12,7 @@ mod upper_headset;
 pub use body::{
     Clearance, POST_SETBACK_MM, STANDOVER_CLEARANCE_MM, TOE_LIMITS, ToeGap, ToeLimit, seat_layback, standover, toe_gap,
 };
-pub use closest_size::{ClosestSize, closest_size};
+pub use closest_size::{ClosestSize, closest_size, reach_difference};
 pub use cockpit::{Cockpit, Hand, Handlebar, Rider, Saddle, hands};
 pub use repeat::{LONGEST_STEM_MM, MOST_SPACERS_MM, RefusedStem, Repeated, SHORTEST_STEM_MM, Steered, Works, repeat};
 pub use upper_headset::{UpperHeadset, assumed_upper_headset_mm};

@@ -161,3 +161,13 @@ pub(crate) fn change_of(what: &dyn Display, letter: &dyn Display) -> String {
 pub(crate) fn change_of_weight(what: &dyn Display, label: &dyn Display, letter: &dyn Display) -> String {
     format!("{what} of the {label} of {letter}")
 }
+
+/// Change.
+pub(crate) fn size_by_fit(letter: &dyn Display) -> String {
+    format!("size of {letter} by fit")
+}
+
+/// Change.
+pub(crate) fn sizes(rule: &dyn Display) -> String {
+    format!("sizes {rule}")
+}

@@ -147,3 +147,24 @@ pub(crate) const DROP_FRAME_FILES_HERE: &str = "Drop frame files here, or use th
 
 /// Sentence.
 pub(crate) const DROP_MORE_FRAME_FILES_ANYWHERE: &str = "Drop more frame files anywhere in the window.";
+
+/// Label.
+pub(crate) const SIZES: &str = "Sizes";
+
+/// Mark beside a size that the user chose.
+pub(crate) const BY_HAND: &str = "by hand";
+
+/// Tooltip.
+pub(crate) fn unpin(fit: &dyn Display) -> String {
+    format!("{fit} Click to let the size follow the reference’s fit again.")
+}
+
+/// Name for screen readers.
+pub(crate) fn size_chosen_by_hand(letter: &dyn Display) -> String {
+    format!("Size of {letter} chosen by hand")
+}
+
+/// Name for screen readers.
+pub(crate) fn fit_of(letter: &dyn Display, badge: &dyn Display) -> String {
+    format!("Fit of {letter}: {badge}")
+}

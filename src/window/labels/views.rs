@@ -6,8 +6,7 @@ use super::Named;
 pub(crate) const COMPARE: Named = Named { label: "Compare", tooltip: "Compares the geometry of the shown frames." };
 
 /// Group.
-pub(crate) const FIT: Named =
-    Named { label: "Fit", tooltip: "Shows what fits each frameset: bags, parts, forks and the rider." };
+pub(crate) const FIT: Named = Named { label: "Fit", tooltip: "Shows what fits each frameset: bags, parts, forks and the rider." };
 
 /// Group.
 pub(crate) const COST: Named = Named { label: "Cost", tooltip: "Compares weight and price." };

@@ -14,7 +14,7 @@ use super::parts::table_ui;
 use super::side_panel::{heading_ui, length_ui, note_ui, number_ui, row_ui, side_panel_ui};
 use super::{View, ViewId};
 use crate::drawing::FitPart;
-use crate::lineup::{PictureView, with_matched_sizes};
+use crate::lineup::PictureView;
 use crate::parts::contact_points::{Cockpit, Handlebar, Rider, Saddle};
 use crate::units::{Quantity, System};
 use crate::words::Label;
@@ -25,12 +25,7 @@ pub(crate) struct ContactPoints;
 
 impl View for ContactPoints {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
-        let sizes = with_matched_sizes(shown.lineup(), &shown.findings().fit);
-        let button = ui.add_enabled(!sizes.is_empty(), egui::Button::new(labels::USE_THE_CLOSEST_SIZES));
-        let tooltip = labels::SETS_EVERY_OTHER_FRAME;
-        if button.on_hover_text(tooltip).clicked() {
-            out.edit(Edit::Fit(FitEdit::Sizes(sizes)));
-        }
+        super::use_closest_ui(ui, shown, out);
     }
 
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _id: ViewId, out: &mut Requests) {

@@ -30,12 +30,16 @@ mod weight_panel;
 use egui::{Align2, RichText, Ui, vec2};
 
 use super::commands::Command;
-use super::labels::drawings as labels;
+use super::edits::Edit;
+use super::fit_edits::FitEdit;
+use super::labels::{contact_points as fit_labels, drawings as labels};
 use super::requests::Requests;
 use super::shown::Shown;
-use super::theme::{Tones, semibold};
+use super::theme::{SMALL, Tones, semibold};
 pub(crate) use super::view_id::ViewId;
 use crate::geometry::AdjustedSize;
+use crate::lineup::with_matched_sizes;
+use crate::words::{fit_sentences, unlike_text};
 use switch::switch_ui;
 pub(crate) use view::View;
 
@@ -69,10 +73,37 @@ pub(crate) fn views_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     ui.painter().hline(line.x_range(), line.top(), (1.0, tones.hairline()));
     ui.add_space(1.0);
     if has_frames {
+        unlike_ui(ui, shown, tones, out);
         view.ui(ui, shown, front, out);
     } else {
         empty_ui(ui, tones, out);
     }
+}
+
+/// The button that sets every other frame to the size that is closest in fit.
+fn use_closest_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    let sizes = with_matched_sizes(shown.lineup(), &shown.findings().fit);
+    let button = ui.add_enabled(!sizes.is_empty(), egui::Button::new(fit_labels::USE_THE_CLOSEST_SIZES));
+    if button.on_hover_text(fit_labels::SETS_EVERY_OTHER_FRAME).clicked() {
+        out.edit(Edit::Fit(FitEdit::Sizes(sizes)));
+    }
+}
+
+/// Above every view that compares: which frames are not alike in fit.
+fn unlike_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
+    let units = shown.lineup().settings.units;
+    let Some(text) = unlike_text(shown.findings(), units) else { return };
+    egui::Frame::NONE.inner_margin(egui::Margin::symmetric(16, 3)).show(ui, |ui| {
+        ui.horizontal(|ui| {
+            let has_closer = shown.moment.view != ViewId::ContactPoints
+                && !with_matched_sizes(shown.lineup(), &shown.findings().fit).is_empty();
+            if has_closer {
+                use_closest_ui(ui, shown, out);
+            }
+            let told = ui.add(egui::Label::new(RichText::new(text).size(SMALL).color(tones.ink())).truncate());
+            told.on_hover_text(fit_sentences(shown.findings(), units).join(" "));
+        });
+    });
 }
 
 /// How to begin.

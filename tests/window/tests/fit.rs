@@ -144,3 +144,87 @@ fn the_fork_grows_by_the_arrow_keys_and_comes_back_by_undo() {
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     assert!(harness.state().lineup().settings.fork_trial.fork_length.is_none_or(|l| l < before + 2.0));
 }
+
+/// Three frames of a new line-up, the Drift the reference.
+fn three() -> driving::Driven {
+    driving::window_on_three()
+}
+
+fn sizes(h: &driving::Driven) -> Vec<String> {
+    h.state().lineup().frames.iter().map(|f| f.size.clone()).collect()
+}
+
+fn closest(h: &driving::Driven) -> Vec<String> {
+    let lineup = h.state().lineup();
+    let findings = spandrel::lineup::Findings::of(lineup);
+    let of = |(entry, fit): (&spandrel::lineup::Entry, &spandrel::lineup::FrameFit)| {
+        fit.contact_points.closest_size.as_ref().map_or_else(|| entry.size.clone(), |c| c.label.clone())
+    };
+    lineup.frames.iter().zip(&findings.fit).map(of).collect()
+}
+
+#[test]
+fn frames_of_a_new_line_up_are_alike_in_fit_and_follow_the_reference() {
+    let mut harness = three();
+    let first = sizes(&harness);
+    assert_eq!(first, closest(&harness));
+    assert!(harness.state().notices().next().is_none(), "nothing changed under anybody's hands");
+    // Another size of the reference, by the keyboard: the others follow, and a notice says so.
+    press(&mut harness, Modifiers::ALT, Key::ArrowLeft);
+    let smaller = sizes(&harness);
+    assert_ne!(smaller[0], first[0]);
+    assert_ne!(smaller[1..], first[1..]);
+    assert_eq!(smaller, closest(&harness));
+    let notice = harness.state().notices().next().unwrap().to_owned();
+    assert!(
+        notice.starts_with("Sizes follow the reference’s fit: B ") && notice.contains(&format!(" to {}", smaller[1])),
+        "{notice}"
+    );
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(sizes(&harness), first, "one step back");
+    // Another reference.
+    click(&mut harness, "B is the reference");
+    assert_eq!(sizes(&harness)[1], first[1], "it keeps its own size");
+    assert_eq!(sizes(&harness), closest(&harness));
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(sizes(&harness), first);
+}
+
+#[test]
+fn a_size_chosen_by_hand_stays_until_it_is_let_go() {
+    let mut harness = three();
+    click(&mut harness, "Select B");
+    assert_eq!(harness.state().selected().0, 1);
+    press(&mut harness, Modifiers::ALT, Key::ArrowLeft);
+    let by_hand = sizes(&harness)[1].clone();
+    assert_ne!(by_hand, closest(&harness)[1]);
+    click(&mut harness, "C is the reference");
+    assert_eq!(sizes(&harness)[1], by_hand);
+    assert!(harness.state().lineup().frames[1].is_pinned);
+    assert!(harness.query_all_by_label_contains("Not alike in fit: ").next().is_some(), "above the view");
+    click(&mut harness, "Size of B chosen by hand");
+    assert!(!harness.state().lineup().frames[1].is_pinned);
+    assert_eq!(sizes(&harness), closest(&harness));
+}
+
+#[test]
+fn a_saved_line_up_keeps_its_sizes_until_same_fit_is_chosen() {
+    let mut harness = library();
+    let before = sizes(&harness);
+    click(&mut harness, "B is the reference");
+    assert_eq!(sizes(&harness), before);
+    click(&mut harness, "A is the reference");
+    click(&mut harness, "Sizes");
+    harness.get_by_label("same fit as the reference").click();
+    harness.run();
+    assert_eq!(sizes(&harness), {
+        let mut expected = closest(&harness);
+        // Hollinshaw publishes too little: its place in the row of sizes decides.
+        expected.last_mut().unwrap().clone_from(sizes(&harness).last().unwrap());
+        expected
+    });
+    assert_ne!(sizes(&harness), before);
+    assert!(harness.query_all_by_label_contains("Fit of G: fit unknown, size by its place").next().is_some());
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(sizes(&harness), before);
+}
