@@ -237,11 +237,11 @@ fn no_exporter_knows_another() {
 
 /// Labels of commands that a control of another kind has too, by file: what it is there.
 const LABELS_OF_OTHERS: &[(&str, &str, &str)] = &[
-    ("window/work.rs", "Line-up", "the desktop's name for a kind of file"),
-    ("window/lineup_panel.rs", "Line-up", "the heading of a panel"),
-    ("window/apply_frames.rs", "New frame", "the model of a frame before it has a name"),
-    ("window/questions.rs", "Save", "the answer to a question"),
-    ("window/views/publish.rs", "Zoom to fit", "how large a sheet is shown, beside Actual size"),
+    ("window/labels/notices.rs", "Line-up", "the desktop's name for a kind of file"),
+    ("window/labels/line_up.rs", "Line-up", "the heading of a panel"),
+    ("window/labels/notices.rs", "New frame", "the model of a frame before it has a name"),
+    ("window/labels/questions.rs", "Save", "the answer to a question"),
+    ("window/labels/publish.rs", "Zoom to fit", "how large a sheet is shown, beside Actual size"),
 ];
 
 /// The texts between double quotes in some code, as they are written.

@@ -19,7 +19,7 @@ use spandrel::words::{
 
 /// One frame's keys.
 #[derive(Serialize)]
-pub(super) struct Fit<'a> {
+pub(super) struct FitKeys<'a> {
     chosen_size: &'a str,
     size_fit: SizeFitEntry<'a>,
     parts: Vec<PartEntry<'a>>,
@@ -28,7 +28,7 @@ pub(super) struct Fit<'a> {
     contact_points: ContactPoints<'a>,
 }
 
-impl<'a> Fit<'a> {
+impl<'a> FitKeys<'a> {
     pub(super) fn of(lineup: &'a Lineup, index: FrameIndex, fit: &'a FrameFit) -> Self {
         let units = lineup.settings.units;
         let needs = lineup.settings.needs.iter().zip(&fit.answers);
@@ -342,7 +342,7 @@ mod tests {
         let lineup = spandrel::lineup::read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         let findings = Findings::of(&lineup);
         for (index, fit) in FrameIndex::numbered(&findings.fit) {
-            let json = serde_json::to_value(super::Fit::of(&lineup, index, fit)).unwrap();
+            let json = serde_json::to_value(super::FitKeys::of(&lineup, index, fit)).unwrap();
             assert_eq!(json["needs"].as_array().unwrap().len(), lineup.settings.needs.len());
             for part in json["parts"].as_array().unwrap() {
                 for key in ["part", "verdict", "reason", "reason_codes", "numbers", "source"] {
@@ -353,7 +353,7 @@ mod tests {
             let is_reference = findings.reference == Some(index);
             assert_eq!(json["contact_points"]["hands"].is_array(), is_reference);
         }
-        let drift = serde_json::to_value(super::Fit::of(&lineup, FrameIndex(0), &findings.fit[0])).unwrap();
+        let drift = serde_json::to_value(super::FitKeys::of(&lineup, FrameIndex(0), &findings.fit[0])).unwrap();
         let angle = &drift["fork_trial"]["figures"]["head_angle"];
         let value = |key: &str| angle[key]["value"].as_f64().unwrap();
         assert!((value("changed") - value("as_published") - value("difference")).abs() < 2e-4);
@@ -364,7 +364,7 @@ mod tests {
         let lineup = spandrel::lineup::read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         let findings = Findings::of(&lineup);
         for (index, fit) in FrameIndex::numbered(&findings.fit) {
-            let json = serde_json::to_value(super::Fit::of(&lineup, index, fit)).unwrap();
+            let json = serde_json::to_value(super::FitKeys::of(&lineup, index, fit)).unwrap();
             for part in json["parts"].as_array().unwrap() {
                 assert!(!part["reason_codes"].as_array().unwrap().is_empty(), "{part}");
                 assert_eq!(part["with_codes"].is_array(), part["with"].is_string(), "{part}");

@@ -37,7 +37,7 @@ pub(super) struct Frame<'a> {
     money: Option<MoneyEntry>,
     price_and_climb: Option<PriceAndClimbEntry>,
     #[serde(flatten, skip_serializing_if = "Option::is_none")]
-    fit: Option<super::fit_json::Fit<'a>>,
+    fit: Option<super::fit_json::FitKeys<'a>>,
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
@@ -101,7 +101,7 @@ pub(super) fn frame<'a>(
     lineup: &Lineup,
     findings: &'a Findings,
     index: FrameIndex,
-    fit: Option<super::fit_json::Fit<'a>>,
+    fit: Option<super::fit_json::FitKeys<'a>>,
 ) -> Option<Frame<'a>> {
     let (entry, found) = (index.of(&lineup.frames)?, index.of(&findings.frames)?);
     let frameset: &'a Frameset = &found.frameset;

@@ -18,8 +18,9 @@ impl SizeRule {
     /// All, in the order of menus.
     pub const ALL: [Self; 2] = [Self::SameFit, Self::AsPublished];
 
-    pub(super) fn is_as_published(&self) -> bool {
-        *self == Self::AsPublished
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "what is written to files is asked by reference")]
+    pub(super) const fn is_as_published(&self) -> bool {
+        matches!(self, Self::AsPublished)
     }
 }
 

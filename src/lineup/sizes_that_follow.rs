@@ -145,7 +145,7 @@ mod tests {
         // The reference stands at the third of four or five sizes; the other has none of its labels.
         let (own, count) = (lineup.frames[0].size_index().0, lineup.frames[0].frameset.sizes.len());
         let last = lineup.frames[wether].frameset.sizes.len() - 1;
-        assert_eq!((place.0, by), (((own * last) as f64 / (count - 1) as f64).round() as usize, RuledBy::Place));
+        assert_eq!((place.0, by), ((2 * own * last + count - 1) / (2 * (count - 1)), RuledBy::Place));
         let quern = &lineup.frames[1].frameset;
         assert_eq!(same_label(&lineup.frames[0].frameset, " l", quern), (quern.size_index("L").unwrap(), RuledBy::Label));
     }

@@ -84,7 +84,7 @@ impl Window {
         self.moment.status = if words.is_empty() { String::new() } else { labels::done(&words) };
         if !followed.is_empty() {
             let sizes: Vec<_> = followed.into_iter().map(|f| (f.frame, f.from, f.to)).collect();
-            self.moment.notify_of_sizes(sizes_followed_text(&sizes));
+            self.moment.notify_of_sizes(&sizes_followed_text(&sizes));
         }
     }
 

@@ -128,8 +128,6 @@ fn short(label: &str) -> String {
     if label.chars().count() <= 6 { label.to_owned() } else { format!("{}…", label.chars().take(5).collect::<String>()) }
 }
 
-/// The mark of a size that was chosen by hand, and what a click on it does.
-
 /// What is left over of the frame's fit in this size, and whether the size was chosen by hand.
 fn fit_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
     let Some(fit) = index.of(&shown.findings().fit).map(|f| &f.size_fit) else { return };

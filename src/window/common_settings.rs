@@ -40,8 +40,6 @@ fn row(ui: &mut Ui, label: &str, tones: Tones, control: impl FnOnce(&mut Ui)) {
     });
 }
 
-/// What the rule for sizes is called.
-
 /// The picker of the rule by which frames get their sizes.
 fn sizes_ui(ui: &mut Ui, chosen: SizeRule, out: &mut Requests) {
     let combo = ComboBox::from_id_salt(labels::SIZES).width(182.0).selected_text(chosen.label()).show_ui(ui, |ui| {

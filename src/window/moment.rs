@@ -138,8 +138,8 @@ impl Moment {
     }
 
     /// Adds a notice of sizes that followed the reference, in the place of the last one.
-    pub(crate) fn notify_of_sizes(&mut self, text: String) {
+    pub(crate) fn notify_of_sizes(&mut self, text: &str) {
         self.notices.retain(|known| !known.is_of_sizes);
-        self.notices.push(Notice { text: visible(&text).into_owned(), is_of_sizes: true });
+        self.notices.push(Notice { text: visible(text).into_owned(), is_of_sizes: true });
     }
 }

@@ -242,8 +242,8 @@ fn keyboard_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
                     ui.label(about.tooltip);
                     ui.end_row();
                     if about.command == Command::Show(ViewId::Publish) {
-                        ui.label("Alt+1, Alt+2, …");
-                        ui.label("Shows the first, second, … view of this group.");
+                        ui.label(labels::ALT_AND_A_DIGIT);
+                        ui.label(labels::SHOWS_A_VIEW_OF_THIS_GROUP);
                         ui.end_row();
                     }
                 }

@@ -46,6 +46,7 @@ impl ViewGroup {
     }
 
     /// Its views, in the order of the tabs.
+    #[must_use]
     pub fn views(self) -> impl DoubleEndedIterator<Item = ViewId> {
         ViewId::ALL.into_iter().filter(move |view| view.group() == self)
     }

@@ -382,3 +382,9 @@ pub(crate) fn spandrel_closed_before_was_saved(name: &dyn Display, frames: &dyn 
 pub(crate) fn of_line_ups_with_unsaved_work(number: &dyn Display, of: &dyn Display) -> String {
     format!("{number} of {of} line-ups with unsaved work")
 }
+
+/// Keys of the views of a group, in the list of keys.
+pub(crate) const ALT_AND_A_DIGIT: &str = "Alt+1, Alt+2, …";
+
+/// What [`ALT_AND_A_DIGIT`] does.
+pub(crate) const SHOWS_A_VIEW_OF_THIS_GROUP: &str = "Shows the first, second, … view of this group.";
