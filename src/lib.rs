@@ -43,6 +43,7 @@ pub mod drawing;
 pub mod frameset;
 pub mod geometry;
 pub mod lineup;
+pub mod loaded;
 pub mod luggage;
 pub mod money;
 pub mod parts;
