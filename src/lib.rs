@@ -4,7 +4,7 @@
 //! The modules, each knowing only those below it:
 //!
 //! ```text
-//! window → publish → drawing → words → lineup → { luggage, parts, weight → geometry; money, riding } → frameset → units
+//! window → publish → drawing → words → lineup → { luggage, parts, weight → geometry; money, riding, loaded } → frameset → units
 //! (disk beside publish)
 //! ```
 //!

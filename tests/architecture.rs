@@ -23,17 +23,21 @@ const MODULES: &[(&str, &[&str])] = &[
     ("units", &[]),
     ("frameset", &["units"]),
     ("geometry", INNER),
+    ("loaded", SIDE),
     ("luggage", SIDE),
     ("money", SIDE),
     ("parts", SIDE),
     ("riding", SIDE),
     ("weight", SIDE),
     ("lineup", FINDINGS),
-    ("words", &["units", "frameset", "geometry", "luggage", "money", "parts", "riding", "weight", "lineup"]),
-    ("drawing", &["units", "frameset", "geometry", "luggage", "money", "parts", "riding", "weight", "lineup", "words"]),
+    ("words", &["units", "frameset", "geometry", "loaded", "luggage", "money", "parts", "riding", "weight", "lineup"]),
+    ("drawing", &["units", "frameset", "geometry", "loaded", "luggage", "money", "parts", "riding", "weight", "lineup", "words"]),
     (
         "publish",
-        &["units", "frameset", "geometry", "luggage", "money", "parts", "riding", "weight", "lineup", "words", "drawing"],
+        &[
+            "units", "frameset", "geometry", "loaded", "luggage", "money", "parts", "riding", "weight", "lineup", "words",
+            "drawing",
+        ],
     ),
     ("disk", &["units", "frameset", "lineup"]),
     ("command_line", ALL),
@@ -41,10 +45,10 @@ const MODULES: &[(&str, &[&str])] = &[
 ];
 const INNER: &[&str] = &["units", "frameset"];
 const SIDE: &[&str] = &["units", "frameset", "geometry"];
-const FINDINGS: &[&str] = &["units", "frameset", "geometry", "luggage", "money", "parts", "riding", "weight"];
+const FINDINGS: &[&str] = &["units", "frameset", "geometry", "loaded", "luggage", "money", "parts", "riding", "weight"];
 const ALL: &[&str] = &[
-    "units", "frameset", "geometry", "luggage", "money", "parts", "riding", "weight", "lineup", "words", "drawing", "publish",
-    "disk",
+    "units", "frameset", "geometry", "loaded", "luggage", "money", "parts", "riding", "weight", "lineup", "words", "drawing",
+    "publish", "disk",
 ];
 
 /// Whether a word stands in some code by itself.
@@ -96,6 +100,7 @@ const CORE: &[&str] = &[
     "geo",
     "iso_currency",
     "libm",
+    "nalgebra",
     "ron",
     "rust_decimal",
     "serde",

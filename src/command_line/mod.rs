@@ -11,6 +11,7 @@ mod fit_json;
 mod import;
 mod json;
 mod json_price_and_climb;
+mod loaded;
 mod numbers;
 mod output;
 mod pattern;
@@ -51,6 +52,8 @@ enum Command {
     Pattern(pattern::PatternArguments),
     /// Write the pictures and tables of a comparison to a folder.
     Publish(publish::PublishArguments),
+    /// Print wheel loads, braking, and the speeds at which a bicycle steadies itself.
+    Loaded(loaded::LoadedArguments),
     /// Import a geometry table (CSV, XLSX, text) as a frame file.
     Import(import::ImportArguments),
     /// The name of `import` before version 0.2.
@@ -104,6 +107,7 @@ pub(crate) fn run<E: std::fmt::Display>(open_window: impl FnOnce(Vec<PathBuf>) -
         }
         Some(Command::Pattern(arguments)) => pattern::pattern(&arguments, &mut io::stdout().lock(), is_terminal),
         Some(Command::Publish(arguments)) => publish::publish(&arguments, &mut io::stdout().lock()),
+        Some(Command::Loaded(arguments)) => loaded::print(&arguments, &mut io::stdout().lock()),
         Some(Command::Figures(arguments)) => figures::print(&arguments, &mut io::stdout().lock()),
     };
     match outcome {

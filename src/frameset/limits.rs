@@ -16,6 +16,8 @@ pub enum FileKind {
     Table,
     /// A picture or page that Spandrel published.
     Published,
+    /// A bicycle given by its parameters.
+    Parameters,
 }
 
 const MB: usize = 1 << 20;
@@ -29,7 +31,7 @@ impl FileKind {
     #[must_use]
     pub const fn max_bytes(self) -> usize {
         match self {
-            Self::Frame | Self::Table => 4 * MB,
+            Self::Frame | Self::Table | Self::Parameters => 4 * MB,
             Self::Lineup => 64 * MB,
             Self::Published => 128 * MB,
         }
@@ -43,6 +45,7 @@ impl FileKind {
             Self::Lineup => "a line-up",
             Self::Table => "a geometry table",
             Self::Published => "a picture or page",
+            Self::Parameters => "a file of parameters",
         }
     }
 

@@ -153,8 +153,8 @@ mod tests {
     use proptest::prelude::*;
 
     use super::super::linear_model::LinearModel;
-    use super::super::parameters::tests::benchmark;
     use super::super::parameters::BicycleParameters;
+    use super::super::parameters::tests::benchmark;
     use super::*;
 
     fn quartic(bicycle: &BicycleParameters) -> Quartic {

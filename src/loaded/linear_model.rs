@@ -59,11 +59,8 @@ impl LinearModel {
 
         // What turns with the bar (A), its moments about its own centre of mass.
         let m_a = m_h + m_f;
-        let (x_a, z_a) = if m_a > 0.0 {
-            ((p.front_x * m_h + w * m_f) / m_a, (p.front_z * m_h - r_f * m_f) / m_a)
-        } else {
-            (w, -r_f)
-        };
+        let (x_a, z_a) =
+            if m_a > 0.0 { ((p.front_x * m_h + w * m_f) / m_a, (p.front_z * m_h - r_f * m_f) / m_a) } else { (w, -r_f) };
         let i_axx = p.front_ixx + p.front_wheel_ixx + m_h * (p.front_z - z_a).powi(2) + m_f * (r_f + z_a).powi(2);
         let i_axz = p.front_ixz - m_h * (p.front_x - x_a) * (p.front_z - z_a) + m_f * (w - x_a) * (r_f + z_a);
         let i_azz = p.front_izz + p.front_wheel_ixx + m_h * (p.front_x - x_a).powi(2) + m_f * (w - x_a).powi(2);
@@ -96,9 +93,8 @@ impl LinearModel {
     #[must_use]
     pub fn stiffness_at(&self, speed_m_s: f64) -> Matrix2 {
         let squared = speed_m_s * speed_m_s;
-        let entry = |row: usize, column: usize| {
-            self.gravity * self.stiffness[row][column] + squared * self.speed_stiffness[row][column]
-        };
+        let entry =
+            |row: usize, column: usize| self.gravity * self.stiffness[row][column] + squared * self.speed_stiffness[row][column];
         [[entry(0, 0), entry(0, 1)], [entry(1, 0), entry(1, 1)]]
     }
 }

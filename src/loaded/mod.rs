@@ -15,6 +15,6 @@ mod wheel_loads;
 
 pub use critical_speeds::{CriticalSpeeds, QUARTIC_COEFFICIENTS, Quartic};
 pub use linear_model::{LinearModel, Matrix2};
-pub use modes::modes;
+pub use modes::{Modes, modes};
 pub use parameters::{BicycleParameters, PARAMETERS, Parameter, ParameterError};
 pub use wheel_loads::WheelLoads;

@@ -4,11 +4,14 @@ use nalgebra::{Complex, Matrix4};
 
 use super::linear_model::LinearModel;
 
+/// Eigenvalues of the four motions, 1/s.
+pub type Modes = [Complex<f64>; 4];
+
 /// Eigenvalues at a speed, 1/s, those with the greatest real part first, of a pair the positive imaginary part first. The
 /// real part says how fast a motion grows (positive) or dies out (negative), the imaginary part how fast it swings. `None`
 /// where the mass matrix cannot be inverted.
 #[must_use]
-pub fn modes(model: &LinearModel, speed_m_s: f64) -> Option<[Complex<f64>; 4]> {
+pub fn modes(model: &LinearModel, speed_m_s: f64) -> Option<Modes> {
     let [[m11, m12], [m21, m22]] = model.mass;
     let determinant = m11 * m22 - m12 * m21;
     if !(determinant.is_finite() && determinant.abs() > f64::MIN_POSITIVE) {
@@ -53,7 +56,7 @@ mod tests {
             (7.0, 0.102_681_705_747_66, -2.138_756_442_583_63, 7.195_259_133_298_04, -18.157_884_661_252_02),
             (8.0, 0.143_278_797_657_13, -2.693_486_835_810_95, 8.460_379_713_969_34, -20.279_408_943_945_66),
             (9.0, 0.157_901_840_309_17, -3.216_754_022_524_91, 9.693_773_515_317_82, -22.437_885_590_408_59),
-            (10.0, 0.161_053_386_531_72, -3.720_168_404_372_88, 10.906_811_394_762_88, -24.624_596_350_174_00),
+            (10.0, 0.161_053_386_531_72, -3.720_168_404_372_88, 10.906_811_394_762_88, -24.624_596_350_174),
         ] {
             let mut printed: [Complex<f64>; 4] =
                 [Complex::new(capsize, 0.0), Complex::new(weave, swing), Complex::new(weave, -swing), Complex::new(caster, 0.0)];
@@ -70,7 +73,7 @@ mod tests {
         }
     }
 
-    /// SymPy 1.14.0, `sympy/physics/mechanics/tests/test_kane3.py`, `test_bicycle`: rows of the state matrix of the same
+    /// `SymPy` 1.14.0, `sympy/physics/mechanics/tests/test_kane3.py`, `test_bicycle`: rows of the state matrix of the same
     /// bicycle as functions of the speed. Here by the sums and products of the eigenvalues: trace and determinant.
     #[test]
     fn trace_and_determinant_are_those_of_another_derivation() {

@@ -88,7 +88,7 @@ mod tests {
         near(loads.front_share_braking(loads.pitch_over()), 1.0, 1e-12);
     }
 
-    /// J. K. Moore, *Human Control of a Bicycle*, PhD thesis, University of California Davis, 2012: a measured bicycle.
+    /// J. K. Moore, *Human Control of a Bicycle*, doctoral thesis, University of California Davis, 2012: a measured bicycle.
     #[test]
     fn a_measured_bicycle_loads_its_wheels() {
         let loads = WheelLoads { mass_kg: 10.23, ahead_m: 0.565_837_73, height_m: 0.533_092_67, wheelbase_m: 1.089 };

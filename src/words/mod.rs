@@ -20,6 +20,7 @@ mod labels;
 mod left_out;
 mod lengths;
 mod lists;
+mod loaded;
 mod parts;
 mod phrases;
 mod picture_words;
@@ -63,6 +64,7 @@ pub use frame_table::{FrameCell, FrameRow, FrameTable, frame_table};
 pub use labels::Label;
 pub use left_out::{LeftOut, left_out_text};
 pub use lists::{FrameLine, needs_list, parts_list};
+pub use loaded::{MODEL_TEXT, bicycle_text, self_steady_text};
 pub use parts::{
     answer_text, caution_text, change_sentence, correction_text, extras_text, fit_name, fit_text, limit_text, met_name,
     put_on_text, reason_text, reasons_text, source_text, verdict_in_full, verdict_title,
