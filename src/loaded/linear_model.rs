@@ -2,7 +2,9 @@
 //!
 //! With q = (lean, steer), both positive to the right, and the forward speed v:
 //!
-//!     M q̈ + v C₁ q̇ + (g K₀ + v² K₂) q = 0
+//! ```text
+//! M q̈ + v C₁ q̇ + (g K₀ + v² K₂) q = 0
+//! ```
 //!
 //! Source of every line below: Meijaard, Papadopoulos, Ruina & Schwab, Proc. R. Soc. A 463 (2007) 1955–1982, appendix A.
 //! The tyres are knife-edged and do not slip, the bodies are rigid, the rider does not move and does not steer.
