@@ -49,7 +49,7 @@ impl Window {
                 Some(Done::Chosen(_, Chosen::Nothing)) => self.then = None,
                 Some(Done::Chosen(purpose, Chosen::NoDialog)) => {
                     let text = self.suggestion(purpose);
-                    self.ask_path(purpose, text, labels::NO_FILE_DIALOG_IS_AVAILABLE);
+                    self.ask_path(purpose, text, labels::NO_FILE_DIALOG);
                 }
                 Some(Done::Picture(path, replace, made)) => self.keep_picture(&path, replace, made),
                 Some(Done::Published(folder, published)) => self.tell_published(folder, published),

@@ -75,7 +75,7 @@ impl Window {
         }
         if let Some(work) = self.work.iter().find(|work| work.is_long()) {
             self.moment.status = if work.is_stopping() {
-                labels::PUBLISHING_IS_STILL_BEING_STOPPED.to_owned()
+                labels::PUBLISHING_IS_BEING_STOPPED.to_owned()
             } else {
                 labels::A_SHEET_IS_ALREADY_BEING_PUBLISHED.to_owned()
             };

@@ -100,7 +100,7 @@ fn name_ui(ui: &mut Ui, index: FrameIndex, name: &str, letter: &str, tones: Tone
 fn handle_ui(ui: &mut Ui, index: FrameIndex, letter: &str, tones: Tones) {
     let (rect, _) = ui.allocate_exact_size(vec2(14.0, 20.0), Sense::hover());
     let response = ui.interact(rect, egui::Id::unique((HANDLE_ID, index)), Sense::drag());
-    let keys = labels::DRAG_TO_MOVE_ALT;
+    let keys = labels::HOW_TO_MOVE_A_FRAME;
     let response = response.on_hover_text(keys).on_hover_cursor(egui::CursorIcon::Grab);
     named(&response, labels::move_letter(&letter));
     let colour = if response.hovered() || response.dragged() { tones.ink() } else { tones.second() };

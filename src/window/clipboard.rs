@@ -15,10 +15,10 @@ pub(crate) struct Clipboard {
 #[non_exhaustive]
 pub(crate) enum ClipboardError {
     /// The desktop has no clipboard.
-    #[error("{}", labels::NO_CLIPBOARD_IS_AVAILABLE_SAVE)]
+    #[error("{}", labels::NO_CLIPBOARD)]
     None,
     /// It does not take the picture.
-    #[error("{}", labels::THE_PICTURE_COULD_NOT)]
+    #[error("{}", labels::PICTURE_IS_NOT_COPIED)]
     Refused,
 }
 

@@ -63,7 +63,7 @@ pub(crate) fn align_at_ui(ui: &mut Ui, chosen: AlignAt, out: &mut Requests) {
         }
     });
     named(&combo.response, labels::ALIGN_AT);
-    combo.response.on_hover_text(labels::POINT_AT_WHICH_ALL_OUTLINES);
+    combo.response.on_hover_text(labels::OUTLINES_ARE_ALIGNED_HERE);
 }
 
 /// The field for the factor on weights that were published for another size.
@@ -77,7 +77,7 @@ fn factor_ui(ui: &mut Ui, factor: Option<f64>, out: &mut Requests) {
         width: 80.0,
     };
     let (field, entered) = entry.show_asking_or_none(ui, read_factor);
-    field.on_hover_text(labels::YOUR_ESTIMATE_FOR_EXAMPLE_1);
+    field.on_hover_text(labels::HOW_TO_ENTER_A_WEIGHT_FACTOR);
     if let Some(factor) = entered {
         out.edit(Edit::Factor(factor));
     }
@@ -97,7 +97,7 @@ fn tyre_ui(ui: &mut Ui, tyres: Tyres, out: &mut Requests) {
         width: 96.0,
     };
     let (field, entered) = entry.show(ui, read_tyre);
-    field.on_hover_text(labels::DRAWS_EVERY_FRAME_ON_ONE);
+    field.on_hover_text(labels::DRAWS_ALL_ON_ONE_TYRE);
     if let Some(tyres) = entered {
         out.edit(Edit::Tyres(tyres));
     }
@@ -119,7 +119,7 @@ fn sag_ui(ui: &mut Ui, units: System, sag: Sag, out: &mut Requests) {
     };
     let entry = TypedField { id: Id::unique("fork sag"), name: labels::FORK_SAG, current, hint: labels::NONE, width: 96.0 };
     let (field, entered) = entry.show(ui, |text| read_sag(units, text));
-    field.on_hover_text(labels::SHOWS_FRAMES_WITH_A_SUSPENSION);
+    field.on_hover_text(labels::SHOWS_FORKS_WITH_SAG);
     if let Some(sag) = entered {
         out.edit(Edit::Sag(sag));
     }
@@ -154,7 +154,7 @@ fn read_sag(units: System, text: &str) -> Result<Sag, SagError> {
 
 fn units_ui(ui: &mut Ui, units: System, out: &mut Requests) {
     for (system, label, tooltip) in [
-        (System::Imperial, labels::IN_LB, labels::SHOWS_INCHES_AND_POUNDS_FILES),
+        (System::Imperial, labels::IN_LB, labels::SHOWS_INCHES_AND_POUNDS),
         (System::Metric, labels::MM_G, labels::SHOWS_MILLIMETRES_AND_GRAMS),
     ] {
         if ui.selectable_label(units == system, RichText::new(label).size(SMALL + 0.5)).on_hover_text(tooltip).clicked() {

@@ -27,7 +27,7 @@ pub(crate) fn import_review_ui(ui: &mut Ui, review: &mut ImportReview, tones: To
     let height = (ui.ctx().content_rect().height() - if review.came_from.is_some() { 260.0 } else { 400.0 }).max(140.0);
     match review.reading.as_mut() {
         None => {
-            ui.label(RichText::new(labels::COPY_A_GEOMETRY_TABLE).color(tones.second()));
+            ui.label(RichText::new(labels::HOW_TO_PASTE_A_TABLE).color(tones.second()));
         }
         Some(Err(why)) => {
             ui.label(RichText::new(why.to_string()).strong());
@@ -234,7 +234,7 @@ fn steps_ui(ui: &mut Ui, reading: &mut Reading, typed: &mut Option<(String, Stri
         ui.label(RichText::new(labels::MM_AND).color(tones.second()));
         let second = ui.add(TextEdit::singleline(&mut deg).desired_width(52.0));
         named(&second, labels::ROUNDING_OF_ANGLES_DEGREES);
-        ui.label(RichText::new(labels::DEGREES_UNLESS_A_ROW_SAYS).color(tones.second()));
+        ui.label(RichText::new(labels::ROUNDING_COUNTS_UNLESS_A_ROW_DIFFERS).color(tones.second()));
         if first.changed() || second.changed() {
             let number = |text: &str| crate::units::typed_number(text).filter(|step| *step > 0.0 && *step <= 50.0);
             if let (Some(mm), Some(deg)) = (number(&mm), number(&deg)) {

@@ -52,7 +52,7 @@ pub(crate) fn status_ui(ui: &mut Ui, shown: Shown<'_>, work: &[Work], out: &mut 
                 ui.label(small(&labels::reading_of_files(&reading.done, &reading.total)));
                 let share = reading.done as f32 / reading.total.max(1) as f32;
                 ui.add(ProgressBar::new(share).desired_width(120.0).desired_height(8.0).fill(tones.second()));
-                stop_ui(ui, labels::STOPS_WHAT_IS_DONE_SO, out);
+                stop_ui(ui, labels::STOPS_AND_KEEPS_WHAT_IS_DONE, out);
             } else if let Some(work) = work.first() {
                 ui.label(small(if work.is_stopping() { labels::STOPPING } else { work.label }));
                 if let Some((done, of)) = work.progress() {

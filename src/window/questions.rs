@@ -76,14 +76,12 @@ fn busy_ui(ui: &mut Ui, busy: Busy, ending: Ending, out: &mut Requests) {
     };
     heading(ui, title);
     let lines: &[&str] = match (ending, busy) {
-        (Ending::Asked, Busy::Publishing) => &[
-            labels::WAIT_CLOSES_THE_WINDOW_WHEN,
-            labels::STOP_PUBLISHING_AND_QUIT_THE_FOLDER,
-            labels::CANCEL_THE_WINDOW_STAYS_OPEN,
-        ],
-        (Ending::Asked, Busy::Picture) => &[labels::WAIT_CLOSES_THE_WINDOW_WHEN_THE_PICTURE, labels::STOP_AND_QUIT_THE_PICTURE],
-        (Ending::Waiting, _) => &[labels::THE_WINDOW_CLOSES_WHEN],
-        (Ending::Stopping, _) => &[labels::THIS_IS_BEING_STOPPED],
+        (Ending::Asked, Busy::Publishing) => {
+            &[labels::WAIT_FOR_PUBLISHING, labels::STOP_PUBLISHING_LEAVES_A_WHOLE_FOLDER, labels::CANCEL_KEEPS_PUBLISHING]
+        }
+        (Ending::Asked, Busy::Picture) => &[labels::WAIT_FOR_THE_PICTURE, labels::STOP_LOSES_THE_PICTURE],
+        (Ending::Waiting, _) => &[labels::THE_WINDOW_CLOSES_AFTER_THIS],
+        (Ending::Stopping, _) => &[labels::THE_WINDOW_CLOSES_WHEN_STOPPED],
     };
     for line in lines {
         ui.label(*line);
@@ -107,9 +105,9 @@ fn busy_ui(ui: &mut Ui, busy: Busy, ending: Ending, out: &mut Requests) {
 fn unsaved_ui(ui: &mut Ui, then: &Then, name: &str, out: &mut Requests) {
     heading(ui, labels::SAVE_THE_LINE_UP_FIRST);
     let what = match then {
-        Then::New => labels::A_NEW_LINE_UP_WILL,
-        Then::Replace(..) => labels::THE_OPENED_LINE_UP_WILL,
-        Then::Restore => labels::THE_RESTORED_LINE_UP_WILL,
+        Then::New => labels::REPLACED_BY_A_NEW_LINE_UP,
+        Then::Replace(..) => labels::REPLACED_BY_THE_OPENED_LINE_UP,
+        Then::Restore => labels::REPLACED_BY_THE_RESTORED_LINE_UP,
         Then::Quit => labels::THE_WINDOW_IS_ABOUT_TO_CLOSE,
     };
     ui.label(labels::has_changes_that_are_not_saved(&name, &what));
@@ -129,7 +127,7 @@ fn path_ui(ui: &mut Ui, purpose: Purpose, text: &mut String, why: &str, tones: T
         Purpose::SaveFrame(_) => (labels::SAVE_THE_FRAME_FILE, labels::SAVE, labels::FOLDER_NAME_FRAME_RON),
         Purpose::SavePicture => (labels::SAVE_THE_PICTURE, labels::SAVE, labels::FOLDER_NAME_SVG_OR_PNG),
         Purpose::SaveSheet => (labels::SAVE_THE_SHEET, labels::SAVE, labels::FOLDER_NAME_PNG_SVG_OR_PDF),
-        Purpose::Publish => (labels::PUBLISH_THE_SHEET, labels::PUBLISH, labels::A_FOLDER_CREATED_IF),
+        Purpose::Publish => (labels::PUBLISH_THE_SHEET, labels::PUBLISH, labels::FOLDER_TO_PUBLISH_TO),
         Purpose::SavePattern(_) => (labels::SAVE_THE_PATTERN, labels::SAVE, labels::FOLDER_NAME_PDF_OR_SVG),
     };
     heading(ui, title);
@@ -190,7 +188,7 @@ fn picture_ui(ui: &mut Ui, choice: &mut PictureChoice, tones: Tones, out: &mut R
     }
     ui.add_space(10.0);
     ui.horizontal(|ui| {
-        let go = ui.add_enabled(size.is_ok(), egui::Button::new(labels::SAVE_2));
+        let go = ui.add_enabled(size.is_ok(), egui::Button::new(labels::SAVE_TO));
         focus_first(ui, &go);
         if go.clicked() {
             out.push(Request::Answer(Answer::Picture(choice.clone())));
@@ -255,7 +253,7 @@ fn keyboard_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
             for (keys, what) in [
                 (labels::ARROWS, labels::PAN_WITH_SHIFT_PAN_FURTHER),
                 (labels::WHEEL, labels::ZOOM_IN_OR_OUT),
-                (labels::DRAG, labels::ON_THE_OUTLINE_MEASURE),
+                (labels::DRAG, labels::MEASURE_OR_PAN),
                 (labels::RIGHT_DRAG_SPACE_AND_DRAG, labels::PAN),
                 (labels::ESCAPE, labels::CLEAR_THE_MEASUREMENT),
                 (labels::TAB_SHIFT_TAB, labels::MOVE_BETWEEN_CONTROLS),
@@ -273,11 +271,11 @@ fn keyboard_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
 
 fn about_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
     heading(ui, &labels::spandrel_version(&env!("CARGO_PKG_VERSION")));
-    ui.label(labels::COMPARES_BICYCLE_FRAMESETS_EACH_PLUS);
+    ui.label(labels::WHAT_SPANDREL_DOES);
     ui.add_space(6.0);
-    ui.label(RichText::new(labels::SPANDREL_CALCULATES_FROM_PUBLISHED_FIGURES).strong());
+    ui.label(RichText::new(labels::CAUTION).strong());
     ui.add_space(6.0);
-    ui.label(RichText::new(labels::LICENCE_MIT_OR_APACHE_2).color(tones.second()));
+    ui.label(RichText::new(labels::LICENCE).color(tones.second()));
     ui.add_space(10.0);
     let close = button(ui, labels::CLOSE, Answer::Cancel, out);
     focus_first(ui, &close);

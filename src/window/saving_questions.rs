@@ -28,19 +28,17 @@ pub(super) fn save_over_ui(ui: &mut Ui, saving: Saving, what: &str, path: &Path,
     let (title, text) = match obstacle {
         Obstacle::Changed(_) => (labels::THE_FILE_HAS_CHANGED, labels::another_program_or_window(&here)),
         Obstacle::Exists(_) => (labels::REPLACE_THIS_FILE, labels::a_file_with_this_name(&file_of)),
-        Obstacle::Gone => (labels::THE_FILE_IS_GONE_SAVE, labels::this_was_it_has_been(&file_of)),
-        Obstacle::NoFolder(_) => (labels::THE_FOLDER_IS_GONE_CREATE, labels::THE_FOLDER_HAS_BEEN_DELETED.to_owned()),
-        Obstacle::WriteProtected => (labels::REPLACE_A_WRITE_PROTECTED_FILE, labels::THE_FILE_IS_MARKED.to_owned()),
-        Obstacle::DanglingLink(target) => (labels::CREATE_THE_FILE, labels::this_is_a_link(&target.display())),
+        Obstacle::Gone => (labels::SAVE_THE_MISSING_FILE_AGAIN, labels::this_was_it_has_been(&file_of)),
+        Obstacle::NoFolder(_) => (labels::CREATE_THE_MISSING_FOLDER_AGAIN, labels::FOLDER_AND_FILE_ARE_GONE.to_owned()),
+        Obstacle::WriteProtected => (labels::REPLACE_A_WRITE_PROTECTED_FILE, labels::FILE_IS_READ_ONLY.to_owned()),
+        Obstacle::DanglingLink(target) => (labels::CREATE_THE_FILE_OF_A_LINK, labels::this_is_a_link(&target.display())),
     };
     heading(ui, title);
     path_ui(ui, path);
     ui.label(text);
     if matches!(obstacle, Obstacle::Changed(_)) {
         ui.add_space(6.0);
-        for line in
-            [labels::KEEP_BOTH_SAVES_THIS_VERSION, labels::READ_AGAIN_SHOWS_THE_VERSION, labels::REPLACE_SAVES_THIS_VERSION_OVER]
-        {
+        for line in [labels::WHAT_KEEP_BOTH_DOES, labels::WHAT_READ_AGAIN_DOES, labels::WHAT_REPLACE_DOES] {
             ui.label(line);
         }
     }
@@ -82,9 +80,9 @@ pub(super) fn save_over_ui(ui: &mut Ui, saving: Saving, what: &str, path: &Path,
 /// Asks whether a picture, a pattern or a sheet replaces what is there.
 pub(super) fn replace_picture_ui(ui: &mut Ui, path: &Path, occupant: &Occupant, out: &mut Requests) {
     let (title, text, verb) = match occupant {
-        Occupant::Protected => (labels::REPLACE_A_WRITE_PROTECTED_FILE, labels::THE_FILE_IS_MARKED.to_owned(), labels::REPLACE),
+        Occupant::Protected => (labels::REPLACE_A_WRITE_PROTECTED_FILE, labels::FILE_IS_READ_ONLY.to_owned(), labels::REPLACE),
         Occupant::DanglingLink(target) => {
-            (labels::CREATE_THE_FILE, labels::this_is_a_link(&target.display()), labels::CREATE_FILE)
+            (labels::CREATE_THE_FILE_OF_A_LINK, labels::this_is_a_link(&target.display()), labels::CREATE_FILE)
         }
         _ => (labels::REPLACE_THIS_FILE, labels::THE_FILE_EXISTS_ALREADY.to_owned(), labels::REPLACE),
     };
@@ -104,7 +102,7 @@ pub(super) fn replace_picture_ui(ui: &mut Ui, path: &Path, occupant: &Occupant, 
 pub(super) fn open_elsewhere_ui(ui: &mut Ui, path: &Path, out: &mut Requests) {
     heading(ui, labels::OPEN_A_SECOND_TIME);
     path_ui(ui, path);
-    ui.label(labels::THIS_LINE_UP_IS_ALREADY);
+    ui.label(labels::OPEN_IN_ANOTHER_WINDOW);
     ui.add_space(10.0);
     ui.horizontal(|ui| {
         let cancel = button(ui, labels::CANCEL, Answer::Cancel, out);
@@ -127,7 +125,7 @@ pub(super) fn restore_ui(ui: &mut Ui, offer: &Offer, tones: Tones, out: &mut Req
         }
     }
     if offer.has_changed {
-        ui.label(labels::THE_FILE_HAS_CHANGED_SINCE);
+        ui.label(labels::FILE_HAS_CHANGED_OR_IS_GONE);
     }
     if of > 1 {
         ui.add_space(4.0);

@@ -12,13 +12,13 @@ use super::session::APP_ID;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum StartError {
     /// Neither X11 nor Wayland answers.
-    #[error("{}", labels::NO_WINDOW_CAN_BE_OPENED)]
+    #[error("{}", labels::NO_DISPLAY)]
     NoDisplay,
     /// A library of the desktop is absent.
-    #[error("{}", labels::NO_WINDOW_CAN_BE_OPENED_A_DESKTOP)]
+    #[error("{}", labels::DESKTOP_LIBRARY_IS_MISSING)]
     NoLibrary,
     /// The graphics do not work.
-    #[error("{}", labels::NO_WINDOW_CAN_BE_OPENED_OPENGL)]
+    #[error("{}", labels::OPENGL_DOES_NOT_WORK)]
     NoGraphics,
 }
 

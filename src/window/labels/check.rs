@@ -27,7 +27,7 @@ pub(crate) const NOT_PUBLISHED: &str = "not published";
 pub(crate) const DOUBTFUL_FIGURE: &str = "Doubtful figure";
 
 /// Tooltip.
-pub(crate) const SHARES_OF_THE_UNCERTAINTY_VARIANCE: &str =
+pub(crate) const BARS_OF_UNCERTAINTY: &str =
     "Shares of the uncertainty (variance). Hatched: assumed. Plain: rounding of published figures.";
 
 /// Label.
@@ -37,7 +37,7 @@ pub(crate) const WITH_IT: &str = "with it";
 pub(crate) const WITHOUT_IT: &str = "without it";
 
 /// Sentence.
-pub(crate) const NO_PUBLISHED_FIGURE: &str = "No published figure of this size is doubtful.";
+pub(crate) const NO_FIGURE_IS_DOUBTFUL: &str = "No published figure of this size is doubtful.";
 
 /// Label.
 pub(crate) const UNKNOWN_FIGURES: &str = "Unknown figures";
@@ -71,7 +71,7 @@ pub(crate) fn size(letter: &dyn Display, name: &dyn Display, label: &dyn Display
 pub(crate) const POSSIBLE_ERRORS_IN_THE_TABLE: &str = "Possible errors in the table";
 
 /// Sentence.
-pub(crate) const THERE_IS_NO_DRAWING_NO: &str = "There is no drawing: no published figure changes.";
+pub(crate) const NO_FIGURE_CHANGES: &str = "There is no drawing: no published figure changes.";
 
 /// Label.
 pub(crate) fn stated_by_the_maker(convention: &dyn Display) -> String {

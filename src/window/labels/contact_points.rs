@@ -6,17 +6,18 @@ use std::fmt::Display;
 pub(crate) const USE_THE_CLOSEST_SIZES: &str = "Use the closest sizes";
 
 /// Sentence.
-pub(crate) const SETS_EVERY_OTHER_FRAME: &str =
+pub(crate) const SETS_CLOSEST_SIZES: &str =
     "Sets every other frame to the size whose reach at the reference's bar height is closest. Undo restores the sizes.";
 
 /// Label.
 pub(crate) const LETTER_A: &str = "A";
 
 /// Note.
-pub(crate) const ENTER_STEM_AND_HANDLEBAR: &str = "Enter stem and handlebar to find the same hand position on the other frames.";
+pub(crate) const WHY_ENTER_STEM_AND_HANDLEBAR: &str =
+    "Enter stem and handlebar to find the same hand position on the other frames.";
 
 /// Button.
-pub(crate) const ENTER_STEM_AND_HANDLEBAR_2: &str = "Enter stem and handlebar";
+pub(crate) const ENTER_STEM_AND_HANDLEBAR: &str = "Enter stem and handlebar";
 
 /// Heading.
 pub(crate) const SADDLE: &str = "Saddle";

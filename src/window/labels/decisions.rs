@@ -9,7 +9,7 @@ pub(crate) const ALL_SIZES: &str = "all sizes";
 pub(crate) const USE_IF_THE_OTHERS_AGREE: &str = "Use if the others agree";
 
 /// Sentence.
-pub(crate) const THE_LESS_THE_OTHER_FIGURES: &str = "The less the other figures agree with it, the less it counts.";
+pub(crate) const USED_AS_FAR_AS_THE_OTHERS_AGREE: &str = "The less the other figures agree with it, the less it counts.";
 
 /// Label.
 pub(crate) const USING_AGAIN: &str = "using again";
@@ -18,7 +18,7 @@ pub(crate) const USING_AGAIN: &str = "using again";
 pub(crate) const USE_IT_ANYWAY: &str = "Use it anyway";
 
 /// Sentence.
-pub(crate) const IT_COUNTS_FULLY_WHATEVER: &str = "It counts fully, whatever the other figures give.";
+pub(crate) const USED_FULLY: &str = "It counts fully, whatever the other figures give.";
 
 /// Label.
 pub(crate) const USING_ANYWAY: &str = "using anyway";
@@ -27,7 +27,7 @@ pub(crate) const USING_ANYWAY: &str = "using anyway";
 pub(crate) const IGNORE_IT: &str = "Ignore it";
 
 /// Sentence.
-pub(crate) const IT_STAYS_IN_THE_FILE: &str = "It stays in the file with your reason. The calculation leaves it out.";
+pub(crate) const IGNORED_BUT_KEPT: &str = "It stays in the file with your reason. The calculation leaves it out.";
 
 /// Label.
 pub(crate) const IGNORING: &str = "ignoring";
@@ -56,11 +56,11 @@ pub(crate) const I_MEASURED_IT: &str = "I measured it:";
 pub(crate) const VALUE: &str = "value";
 
 /// Tooltip.
-pub(crate) const YOUR_OWN_MEASUREMENT_COUNTS_BESIDE: &str =
+pub(crate) const MEASUREMENT_COUNTS_TOO: &str =
     "Your own measurement counts beside the published figure. Enter adds it; an empty field removes it.";
 
 /// Tooltip.
-pub(crate) const THE_PLUS_MINUS: &str = "The ± of your measurement, about 95\u{2009}% certain.";
+pub(crate) const PLUS_MINUS_OF_THE_MEASUREMENT: &str = "The ± of your measurement, about 95\u{2009}% certain.";
 
 /// Button.
 pub(crate) const REMOVE_MEASUREMENT: &str = "Remove measurement";

@@ -16,14 +16,14 @@ pub(crate) fn measured_between(dy: &dyn Display, angle: &dyn Display, abs: &dyn 
 pub(crate) const DROP_FRAME_FILES_HERE: &str = "Drop frame files here";
 
 /// Sentence.
-pub(crate) const OR_OPEN_A_SAVED_LINE: &str =
+pub(crate) const WHAT_AN_OPENED_LINE_UP_SHOWS: &str =
     "or open a saved line-up. Outlines are overlaid to scale, and each figure has its ±.";
 
 /// Button.
 pub(crate) const OPEN_FILES: &str = "Open files…";
 
 /// Sentence.
-pub(crate) const CTRL_O_OPENS_FILES_CTRL: &str = "Ctrl+O opens files, Ctrl+Shift+O opens by path, F1 lists all shortcuts.";
+pub(crate) const FIRST_KEYS: &str = "Ctrl+O opens files, Ctrl+Shift+O opens by path, F1 lists all shortcuts.";
 
 /// Label.
 pub(crate) fn unknown(missing: &dyn Display) -> String {

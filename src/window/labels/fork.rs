@@ -21,7 +21,7 @@ pub(crate) const CHANGED_FRAME: &str = "Changed frame";
 pub(crate) const FORK_FROM_THE_PARTS_LIST: &str = "Fork from the parts list";
 
 /// Tooltip.
-pub(crate) const USES_ITS_LENGTH_OFFSET: &str = "Uses its length, offset and sag, as entered in the Parts view.";
+pub(crate) const USES_THE_FORK_OF_THE_PARTS_LIST: &str = "Uses its length, offset and sag, as entered in the Parts view.";
 
 /// Label.
 pub(crate) const AXLE_TO_CROWN_ALONG_STEERING_AXIS: &str = "Axle-to-crown along steering axis";
@@ -66,7 +66,7 @@ pub(crate) const FROM_THE_PARTS_LIST: &str = "from the parts list";
 pub(crate) const RESETS_IT_TO_THE_PUBLISHED_FIGURE: &str = "Resets it to the published figure.";
 
 /// Tooltip.
-pub(crate) const AS_PRINTED_ON_THE_TYRE: &str = "As printed on the tyre, for example 50-622 or 29 x 2.0. Leave it empty for the published tyre. The Parts view checks whether it fits.";
+pub(crate) const HOW_TO_ENTER_ANOTHER_TYRE: &str = "As printed on the tyre, for example 50-622 or 29 x 2.0. Leave it empty for the published tyre. The Parts view checks whether it fits.";
 
 /// Name for screen readers.
 pub(crate) fn reset(label: &dyn Display) -> String {

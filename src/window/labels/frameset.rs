@@ -21,10 +21,10 @@ pub(crate) const FRONT_TYRE: &str = "Front tyre";
 pub(crate) const ANGLE_STEP_DEGREES: &str = "Angle step, °";
 
 /// Error.
-pub(crate) const THIS_IS_NOT_A_VALID: &str = "this is not a valid number: write one such as 1 or 0.5";
+pub(crate) const NUMBER_IS_NOT_VALID: &str = "this is not a valid number: write one such as 1 or 0.5";
 
 /// Error.
-pub(crate) const THIS_IS_NOT_A_VALID_YEAR: &str = "this is not a valid year: write one from 1900 to 2199, such as 2026";
+pub(crate) const YEAR_IS_NOT_VALID: &str = "this is not a valid year: write one from 1900 to 2199, such as 2026";
 
 /// Error.
 pub(crate) fn there_is_no_size_here(what: &dyn Display) -> String {
@@ -74,7 +74,7 @@ pub(crate) const HANDLEBAR: &str = "Handlebar";
 pub(crate) const HANDLEBAR_CHANGE: &str = "handlebar";
 
 /// Sentence.
-pub(crate) const TICK_ONLY_WHAT_THE_MAKER: &str = "Tick only what the maker states. It is then neither assumed nor doubted.";
+pub(crate) const TICK_WHAT_THE_MAKER_STATES: &str = "Tick only what the maker states. It is then neither assumed nor doubted.";
 
 /// Label.
 pub(crate) const WEIGHT: &str = "weight";
@@ -131,7 +131,7 @@ pub(crate) const PRICES: &str = "Prices";
 pub(crate) const NEW_PRICE: &str = "New price";
 
 /// Sentence.
-pub(crate) const NEW_PRICE_SUCH_AS_648: &str = "new price, such as 648.00 EUR, then Enter";
+pub(crate) const NEW_PRICE_EXAMPLE: &str = "new price, such as 648.00 EUR, then Enter";
 
 /// Change, as Undo names it.
 pub(crate) const ADDING_A_PRICE: &str = "adding a price";

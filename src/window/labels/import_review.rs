@@ -38,7 +38,7 @@ pub(crate) fn read_as(label: &dyn Display) -> String {
 pub(crate) const PASTE_OR_IMPORT_A_GEOMETRY_TABLE: &str = "Paste or import a geometry table";
 
 /// Sentence.
-pub(crate) const COPY_A_GEOMETRY_TABLE: &str = "Copy a geometry table, a specification list or both from a web page or spreadsheet and paste them above. Sizes may be rows or columns. Labels may be English, German, French, Spanish, Italian or Dutch.";
+pub(crate) const HOW_TO_PASTE_A_TABLE: &str = "Copy a geometry table, a specification list or both from a web page or spreadsheet and paste them above. Sizes may be rows or columns. Labels may be English, German, French, Spanish, Italian or Dutch.";
 
 /// Label.
 pub(crate) const IMPORT: &str = "Import";
@@ -89,7 +89,7 @@ pub(crate) const MM_AND: &str = "mm and";
 pub(crate) const ROUNDING_OF_ANGLES_DEGREES: &str = "Rounding of angles, degrees";
 
 /// Sentence.
-pub(crate) const DEGREES_UNLESS_A_ROW_SAYS: &str = "°, unless a row says otherwise. Every ± depends on it.";
+pub(crate) const ROUNDING_COUNTS_UNLESS_A_ROW_DIFFERS: &str = "°, unless a row says otherwise. Every ± depends on it.";
 
 /// Tooltip.
 pub(crate) fn published_as(cell: &dyn Display) -> String {

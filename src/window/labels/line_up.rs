@@ -15,7 +15,7 @@ pub(crate) const REFERENCE: &str = "reference";
 pub(crate) const COMPARES_THE_OTHER_FRAMES: &str = "Compares the other frames with this one.";
 
 /// Sentence.
-pub(crate) const DRAG_TO_MOVE_ALT: &str = "Drag to move. Alt with the up or down arrow also works.";
+pub(crate) const HOW_TO_MOVE_A_FRAME: &str = "Drag to move. Alt with the up or down arrow also works.";
 
 /// Label.
 pub(crate) const ONE_UNKNOWN_FIGURE: &str = "1 unknown figure";
@@ -102,22 +102,22 @@ pub(crate) const WEIGHT_FACTOR_PER_SIZE: &str = "Weight factor per size";
 pub(crate) const UNITS: &str = "Units";
 
 /// Tooltip.
-pub(crate) const POINT_AT_WHICH_ALL_OUTLINES: &str = "Point at which all outlines are aligned.";
+pub(crate) const OUTLINES_ARE_ALIGNED_HERE: &str = "Point at which all outlines are aligned.";
 
 /// Hint in an empty field.
 pub(crate) const NONE: &str = "none";
 
 /// Tooltip.
-pub(crate) const YOUR_ESTIMATE_FOR_EXAMPLE_1: &str = "Your estimate, for example 1.05 or +5 %. It converts a weight published for one size to the next. Leave it empty to use tube lengths.";
+pub(crate) const HOW_TO_ENTER_A_WEIGHT_FACTOR: &str = "Your estimate, for example 1.05 or +5 %. It converts a weight published for one size to the next. Leave it empty to use tube lengths.";
 
 /// Hint in an empty field.
 pub(crate) const AS_PUBLISHED: &str = "as published";
 
 /// Tooltip.
-pub(crate) const DRAWS_EVERY_FRAME_ON_ONE: &str = "Draws every frame on one tyre size, for example 47-622 or 700 x 47C. Leave it empty for each frame's own tyres. A tyre that is too wide can jam: check the maker's limit and the clearance.";
+pub(crate) const DRAWS_ALL_ON_ONE_TYRE: &str = "Draws every frame on one tyre size, for example 47-622 or 700 x 47C. Leave it empty for each frame's own tyres. A tyre that is too wide can jam: check the maker's limit and the clearance.";
 
 /// Tooltip.
-pub(crate) const SHOWS_FRAMES_WITH_A_SUSPENSION: &str = "Shows frames with a suspension fork as they stand under a rider, for example 20 % of the travel or 25 mm. Leave it empty for forks as published. Rigid frames stay.";
+pub(crate) const SHOWS_FORKS_WITH_SAG: &str = "Shows frames with a suspension fork as they stand under a rider, for example 20 % of the travel or 25 mm. Leave it empty for forks as published. Rigid frames stay.";
 
 /// Error.
 pub(crate) fn sag_is_not_valid_enter(most_sag_percent: &dyn Display, most_sag_mm: &dyn Display) -> String {
@@ -128,7 +128,7 @@ pub(crate) fn sag_is_not_valid_enter(most_sag_percent: &dyn Display, most_sag_mm
 pub(crate) const IN_LB: &str = "in, lb";
 
 /// Sentence.
-pub(crate) const SHOWS_INCHES_AND_POUNDS_FILES: &str = "Shows inches and pounds. Files stay metric.";
+pub(crate) const SHOWS_INCHES_AND_POUNDS: &str = "Shows inches and pounds. Files stay metric.";
 
 /// Label.
 pub(crate) const MM_G: &str = "mm, g";

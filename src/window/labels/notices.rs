@@ -35,7 +35,7 @@ pub(crate) fn redid(label: &dyn Display) -> String {
 }
 
 /// Sentence.
-pub(crate) const NO_FILE_DIALOG_IS_AVAILABLE: &str = "No file dialog is available here. Enter the path.";
+pub(crate) const NO_FILE_DIALOG: &str = "No file dialog is available here. Enter the path.";
 
 /// Line at the bottom of the window.
 pub(crate) const PICTURE_COPIED_TO_THE_CLIPBOARD: &str = "Picture copied to the clipboard.";
@@ -125,7 +125,7 @@ pub(crate) fn holds_another_kind_of_file(path: &dyn Display) -> String {
 }
 
 /// Line at the bottom of the window.
-pub(crate) const PUBLISHING_IS_STILL_BEING_STOPPED: &str = "Publishing is still being stopped: wait a moment, and publish again.";
+pub(crate) const PUBLISHING_IS_BEING_STOPPED: &str = "Publishing is still being stopped: wait a moment, and publish again.";
 
 /// Sentence.
 pub(crate) const A_SHEET_IS_ALREADY_BEING_PUBLISHED: &str = "A sheet is already being published.";
@@ -159,10 +159,10 @@ pub(crate) fn a_sheet_is_saved(path: &dyn Display) -> String {
 }
 
 /// Error.
-pub(crate) const NO_CLIPBOARD_IS_AVAILABLE_SAVE: &str = "No clipboard is available. Save a file instead.";
+pub(crate) const NO_CLIPBOARD: &str = "No clipboard is available. Save a file instead.";
 
 /// Error.
-pub(crate) const THE_PICTURE_COULD_NOT: &str = "The picture could not be copied. Save it as a file instead.";
+pub(crate) const PICTURE_IS_NOT_COPIED: &str = "The picture could not be copied. Save it as a file instead.";
 
 /// Label.
 pub(crate) const NEW_LINE_UP: &str = "new line-up";
@@ -194,7 +194,7 @@ pub(crate) const DISMISSES_THIS_NOTICE: &str = "Dismisses this notice.";
 pub(crate) const DISMISS_ALL: &str = "Dismiss all";
 
 /// Sentence.
-pub(crate) const STOPS_WHAT_IS_DONE_SO: &str = "Stops. What is done so far is kept.";
+pub(crate) const STOPS_AND_KEEPS_WHAT_IS_DONE: &str = "Stops. What is done so far is kept.";
 
 /// Label.
 pub(crate) const STOPPING: &str = "Stopping";
@@ -261,13 +261,13 @@ fn plural(count: u64) -> &'static str {
 }
 
 /// Error.
-pub(crate) const NO_WINDOW_CAN_BE_OPENED: &str = "no window can be opened: there is no display (neither DISPLAY nor WAYLAND_DISPLAY leads to one); `spandrel figures` works without";
+pub(crate) const NO_DISPLAY: &str = "no window can be opened: there is no display (neither DISPLAY nor WAYLAND_DISPLAY leads to one); `spandrel figures` works without";
 
 /// Error.
-pub(crate) const NO_WINDOW_CAN_BE_OPENED_A_DESKTOP: &str = "no window can be opened: a desktop library is missing; on Debian and Ubuntu: apt install libxcursor1 libxi6 libxkbcommon-x11-0 libgl1";
+pub(crate) const DESKTOP_LIBRARY_IS_MISSING: &str = "no window can be opened: a desktop library is missing; on Debian and Ubuntu: apt install libxcursor1 libxi6 libxkbcommon-x11-0 libgl1";
 
 /// Error.
-pub(crate) const NO_WINDOW_CAN_BE_OPENED_OPENGL: &str =
+pub(crate) const OPENGL_DOES_NOT_WORK: &str =
     "no window can be opened: OpenGL does not work here; LIBGL_ALWAYS_SOFTWARE=1 in the environment may help";
 
 /// Title of a file dialog.

@@ -21,10 +21,10 @@ pub(crate) const PARTS_OF_THE_BUILD: &str = "Parts of the build";
 pub(crate) const ADD_A_PART: &str = "Add a part…";
 
 /// Name for screen readers.
-pub(crate) const ADD_A_PART_2: &str = "Add a part";
+pub(crate) const KIND_OF_PART_TO_ADD: &str = "Add a part";
 
 /// Note.
-pub(crate) const A_NEW_PART_STARTS: &str =
+pub(crate) const A_NEW_PART_IS_AN_EXAMPLE: &str =
     "A new part starts with an example. Replace it with your own. Hover over a cell of the table for the reason and its source.";
 
 /// Label.
@@ -40,7 +40,7 @@ pub(crate) const TRAVEL: &str = "travel";
 pub(crate) const FORK_OF_THE_BUILD: &str = "Fork of the build";
 
 /// Note.
-pub(crate) const FRONT_PARTS_ARE_CHECKED_AGAINST: &str =
+pub(crate) const FRONT_PARTS_NEED_A_FORK: &str =
     "Front parts are checked against each frame's own fork. Add a fork that you own to check against it instead.";
 
 /// Button.
@@ -83,7 +83,7 @@ pub(crate) const FORK_EYELETS_EXAMPLE: &str = "rack, mudguards";
 pub(crate) const MEASURED_ALONG_THE_STEERING_AXIS: &str = "measured along the steering axis";
 
 /// Tooltip.
-pub(crate) const OTHERWISE_DIRECTLY_FROM_CROWN_RACE: &str = "Otherwise directly from crown race seat to axle.";
+pub(crate) const OTHERWISE_MEASURED_DIRECTLY: &str = "Otherwise directly from crown race seat to axle.";
 
 /// Button.
 pub(crate) const REMOVE_THE_FORK: &str = "Remove the fork";

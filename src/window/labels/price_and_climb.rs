@@ -18,11 +18,11 @@ pub(crate) const WAY_TO_OTHER_SIZES: &str = "way to other sizes";
 pub(crate) const USES_YOUR_OWN_ESTIMATE: &str = "Uses your own estimate: a factor or a change, such as 1.05 or +5 % per size.";
 
 /// Sentence.
-pub(crate) const FIXED_PARTS_KEEP_THEIR_WEIGHT: &str =
+pub(crate) const CONVERTS_BY_TUBE_LENGTHS: &str =
     "Fixed parts keep their weight. Tubes gain weight with their lengths in the two outlines.";
 
 /// Sentence.
-pub(crate) const DRAWS_A_STRAIGHT_LINE_BETWEEN: &str = "Draws a straight line between two sizes whose weights are published.";
+pub(crate) const CONVERTS_BETWEEN_PUBLISHED_SIZES: &str = "Draws a straight line between two sizes whose weights are published.";
 
 /// Error.
 pub(crate) fn is_not_a_number_write(what: &dyn Display) -> String {
@@ -30,7 +30,7 @@ pub(crate) fn is_not_a_number_write(what: &dyn Display) -> String {
 }
 
 /// Error.
-pub(crate) const TODAYS_DATE_IS_UNKNOWN_WRITE: &str = "today’s date is unknown: write the day, such as 2026-10-12";
+pub(crate) const TODAYS_DATE_IS_UNKNOWN: &str = "today’s date is unknown: write the day, such as 2026-10-12";
 
 /// Error.
 pub(crate) const A_BUILD_NEEDS_A_NAME: &str = "a build needs a name: write one, such as 1 × 12";
@@ -90,7 +90,7 @@ pub(crate) const DRAG_AREA: &str = "drag area";
 pub(crate) const WHEELS_DRAG_AREA: &str = "Wheels’ drag area";
 
 /// Label.
-pub(crate) const WHEELS_DRAG_AREA_2: &str = "wheels' drag area";
+pub(crate) const WHEELS_DRAG_AREA_CHANGE: &str = "wheels' drag area";
 
 /// Label.
 pub(crate) const ROLLING_RESISTANCE: &str = "Rolling resistance";
@@ -117,7 +117,7 @@ pub(crate) const HEAD_WIND: &str = "Head wind";
 pub(crate) const HEAD_WIND_LOWER: &str = "head wind";
 
 /// Note.
-pub(crate) const STEADY_RIDING_BY_THE_EQUATION: &str =
+pub(crate) const HOW_A_CLIMB_IS_COMPUTED: &str =
     "Steady riding, by the equation of Martin and others (1998). Drag area and rolling resistance: trade practice, unverified.";
 
 /// Heading.
@@ -163,7 +163,8 @@ pub(crate) const EXCHANGE_RATE_EXAMPLE: &str = "1 EUR = 0.87 GBP, 2026-10-12";
 pub(crate) const NEW_EXCHANGE_RATE: &str = "New exchange rate";
 
 /// Tooltip.
-pub(crate) const ENTER_WHAT_ONE_UNIT: &str = "Enter what one unit of a currency buys in another. Without a day, today is used.";
+pub(crate) const HOW_TO_ENTER_AN_EXCHANGE_RATE: &str =
+    "Enter what one unit of a currency buys in another. Without a day, today is used.";
 
 /// Label.
 pub(crate) const ADDING_AN_EXCHANGE_RATE: &str = "adding an exchange rate";

@@ -3,7 +3,7 @@
 use std::fmt::Display;
 
 /// Tooltip of a control that cannot be used now.
-pub(crate) const THIS_SHEET_HAS_NOT_BEEN: &str = "This sheet has not been published yet.";
+pub(crate) const SHEET_IS_NOT_PUBLISHED_YET: &str = "This sheet has not been published yet.";
 
 /// Label.
 pub(crate) const ACTUAL_SIZE_100_PERCENT: &str = "Actual size (100 %)";
@@ -12,10 +12,10 @@ pub(crate) const ACTUAL_SIZE_100_PERCENT: &str = "Actual size (100 %)";
 pub(crate) const ZOOM_TO_FIT: &str = "Zoom to fit";
 
 /// Sentence.
-pub(crate) const FITS_THE_WHOLE_SHEET_INTO: &str = "Fits the whole sheet into the window.";
+pub(crate) const FITS_THE_SHEET_INTO_THE_WINDOW: &str = "Fits the whole sheet into the window.";
 
 /// Sentence.
-pub(crate) const SHOWS_ONE_PIXEL: &str = "Shows one pixel of the picture as one pixel of the screen.";
+pub(crate) const SHOWS_TRUE_PIXELS: &str = "Shows one pixel of the picture as one pixel of the screen.";
 
 /// Note.
 pub(crate) fn left_out(sentences: &dyn Display) -> String {
@@ -140,7 +140,7 @@ pub(crate) const FIGURES: &str = "figures";
 pub(crate) const SENTENCES: &str = "Sentences";
 
 /// Note.
-pub(crate) const SENTENCES_FOLLOW_THE_FIGURES_UNTIL: &str =
+pub(crate) const SENTENCES_FOLLOW_THE_FIGURES: &str =
     "Sentences follow the figures until you edit them. An empty sentence is left out.";
 
 /// Button.

@@ -26,26 +26,26 @@ pub(crate) const SPANDREL_IS_STILL_MAKING_A_PICTURE: &str = "Spandrel is still m
 pub(crate) const STOP_AND_QUIT: &str = "Stop and quit";
 
 /// Sentence.
-pub(crate) const WAIT_CLOSES_THE_WINDOW_WHEN: &str = "Wait: closes the window when publishing has ended.";
+pub(crate) const WAIT_FOR_PUBLISHING: &str = "Wait: closes the window when publishing has ended.";
 
 /// Sentence.
-pub(crate) const STOP_PUBLISHING_AND_QUIT_THE_FOLDER: &str =
+pub(crate) const STOP_PUBLISHING_LEAVES_A_WHOLE_FOLDER: &str =
     "Stop publishing and quit: the folder then has either all files from before or all new ones.";
 
 /// Sentence.
-pub(crate) const CANCEL_THE_WINDOW_STAYS_OPEN: &str = "Cancel: the window stays open, and publishing goes on.";
+pub(crate) const CANCEL_KEEPS_PUBLISHING: &str = "Cancel: the window stays open, and publishing goes on.";
 
 /// Sentence.
-pub(crate) const WAIT_CLOSES_THE_WINDOW_WHEN_THE_PICTURE: &str = "Wait: closes the window when the picture is done.";
+pub(crate) const WAIT_FOR_THE_PICTURE: &str = "Wait: closes the window when the picture is done.";
 
 /// Sentence.
-pub(crate) const STOP_AND_QUIT_THE_PICTURE: &str = "Stop and quit: the picture is not saved.";
+pub(crate) const STOP_LOSES_THE_PICTURE: &str = "Stop and quit: the picture is not saved.";
 
 /// Sentence.
-pub(crate) const THE_WINDOW_CLOSES_WHEN: &str = "The window closes when this has ended.";
+pub(crate) const THE_WINDOW_CLOSES_AFTER_THIS: &str = "The window closes when this has ended.";
 
 /// Sentence.
-pub(crate) const THIS_IS_BEING_STOPPED: &str = "This is being stopped. The window closes when it has stopped.";
+pub(crate) const THE_WINDOW_CLOSES_WHEN_STOPPED: &str = "This is being stopped. The window closes when it has stopped.";
 
 /// Button.
 pub(crate) const WAIT: &str = "Wait";
@@ -57,13 +57,13 @@ pub(crate) const CANCEL: &str = "Cancel";
 pub(crate) const SAVE_THE_LINE_UP_FIRST: &str = "Save the line-up first?";
 
 /// Label.
-pub(crate) const A_NEW_LINE_UP_WILL: &str = "A new line-up will replace it.";
+pub(crate) const REPLACED_BY_A_NEW_LINE_UP: &str = "A new line-up will replace it.";
 
 /// Sentence.
-pub(crate) const THE_OPENED_LINE_UP_WILL: &str = "The opened line-up will replace it.";
+pub(crate) const REPLACED_BY_THE_OPENED_LINE_UP: &str = "The opened line-up will replace it.";
 
 /// Sentence.
-pub(crate) const THE_RESTORED_LINE_UP_WILL: &str = "The restored line-up will replace it.";
+pub(crate) const REPLACED_BY_THE_RESTORED_LINE_UP: &str = "The restored line-up will replace it.";
 
 /// Label.
 pub(crate) const THE_WINDOW_IS_ABOUT_TO_CLOSE: &str = "The window is about to close.";
@@ -114,7 +114,7 @@ pub(crate) const PUBLISH_THE_SHEET: &str = "Publish the sheet";
 pub(crate) const PUBLISH: &str = "Publish";
 
 /// Sentence.
-pub(crate) const A_FOLDER_CREATED_IF: &str = "a folder, created if it does not exist";
+pub(crate) const FOLDER_TO_PUBLISH_TO: &str = "a folder, created if it does not exist";
 
 /// Label.
 pub(crate) const SAVE_THE_PATTERN: &str = "Save the pattern";
@@ -162,7 +162,7 @@ pub(crate) const LIGHT_BACKGROUND: &str = "Light background";
 pub(crate) const DARK_BACKGROUND: &str = "Dark background";
 
 /// Label.
-pub(crate) const SAVE_2: &str = "Save…";
+pub(crate) const SAVE_TO: &str = "Save…";
 
 /// Heading.
 pub(crate) const CHANGE_TITLE_AND_NOTES: &str = "Change title and notes";
@@ -210,7 +210,7 @@ pub(crate) const ZOOM_IN_OR_OUT: &str = "Zoom in or out at the pointer.";
 pub(crate) const DRAG: &str = "Drag";
 
 /// Sentence.
-pub(crate) const ON_THE_OUTLINE_MEASURE: &str = "On the outline, measure a distance and an angle. On a plot, pan.";
+pub(crate) const MEASURE_OR_PAN: &str = "On the outline, measure a distance and an angle. On a plot, pan.";
 
 /// Label.
 pub(crate) const RIGHT_DRAG_SPACE_AND_DRAG: &str = "Right drag, Space and drag";
@@ -231,13 +231,13 @@ pub(crate) const TAB_SHIFT_TAB: &str = "Tab, Shift+Tab";
 pub(crate) const MOVE_BETWEEN_CONTROLS: &str = "Move between controls.";
 
 /// Sentence.
-pub(crate) const COMPARES_BICYCLE_FRAMESETS_EACH_PLUS: &str = "Compares bicycle framesets. Each ± covers the rounding of published figures and the assumptions made. Grey marks no clear difference.";
+pub(crate) const WHAT_SPANDREL_DOES: &str = "Compares bicycle framesets. Each ± covers the rounding of published figures and the assumptions made. Grey marks no clear difference.";
 
 /// Sentence.
-pub(crate) const SPANDREL_CALCULATES_FROM_PUBLISHED_FIGURES: &str = "Spandrel calculates from published figures and has not seen the frame. A longer fork, a wide tyre, a large rotor, a raised seat post or toe overlap can cause a crash. Keep to the maker's limits and local rules, and have a competent mechanic check the built bicycle.";
+pub(crate) const CAUTION: &str = "Spandrel calculates from published figures and has not seen the frame. A longer fork, a wide tyre, a large rotor, a raised seat post or toe overlap can cause a crash. Keep to the maker's limits and local rules, and have a competent mechanic check the built bicycle.";
 
 /// Sentence.
-pub(crate) const LICENCE_MIT_OR_APACHE_2: &str = "Licence: MIT or Apache 2.0. Typeface: Open Sans.";
+pub(crate) const LICENCE: &str = "Licence: MIT or Apache 2.0. Typeface: Open Sans.";
 
 /// Sentence.
 pub(crate) fn has_changes_that_are_not_saved(name: &dyn Display, what: &dyn Display) -> String {
@@ -262,31 +262,31 @@ pub(crate) const THE_FILE_HAS_CHANGED: &str = "The file has changed";
 pub(crate) const REPLACE_THIS_FILE: &str = "Replace this file?";
 
 /// Label.
-pub(crate) const THE_FILE_IS_GONE_SAVE: &str = "The file is gone. Save it again?";
+pub(crate) const SAVE_THE_MISSING_FILE_AGAIN: &str = "The file is gone. Save it again?";
 
 /// Sentence.
-pub(crate) const THE_FOLDER_IS_GONE_CREATE: &str = "The folder is gone. Create it again?";
+pub(crate) const CREATE_THE_MISSING_FOLDER_AGAIN: &str = "The folder is gone. Create it again?";
 
 /// Sentence.
-pub(crate) const THE_FOLDER_HAS_BEEN_DELETED: &str = "The folder has been deleted or moved, together with the file.";
+pub(crate) const FOLDER_AND_FILE_ARE_GONE: &str = "The folder has been deleted or moved, together with the file.";
 
 /// Label.
 pub(crate) const REPLACE_A_WRITE_PROTECTED_FILE: &str = "Replace a write-protected file?";
 
 /// Label.
-pub(crate) const THE_FILE_IS_MARKED: &str = "The file is marked as read-only.";
+pub(crate) const FILE_IS_READ_ONLY: &str = "The file is marked as read-only.";
 
 /// Sentence.
-pub(crate) const CREATE_THE_FILE: &str = "Create the file that the link names?";
+pub(crate) const CREATE_THE_FILE_OF_A_LINK: &str = "Create the file that the link names?";
 
 /// Sentence.
-pub(crate) const KEEP_BOTH_SAVES_THIS_VERSION: &str = "Keep both: saves this version beside it under a new name.";
+pub(crate) const WHAT_KEEP_BOTH_DOES: &str = "Keep both: saves this version beside it under a new name.";
 
 /// Sentence.
-pub(crate) const READ_AGAIN_SHOWS_THE_VERSION: &str = "Read again: shows the version on disk. Undo brings this version back.";
+pub(crate) const WHAT_READ_AGAIN_DOES: &str = "Read again: shows the version on disk. Undo brings this version back.";
 
 /// Sentence.
-pub(crate) const REPLACE_SAVES_THIS_VERSION_OVER: &str = "Replace: saves this version over the one on disk.";
+pub(crate) const WHAT_REPLACE_DOES: &str = "Replace: saves this version over the one on disk.";
 
 /// Button.
 pub(crate) const KEEP_BOTH: &str = "Keep both";
@@ -316,7 +316,7 @@ pub(crate) const THE_FILE_EXISTS_ALREADY: &str = "The file exists already.";
 pub(crate) const OPEN_A_SECOND_TIME: &str = "Open a second time?";
 
 /// Sentence.
-pub(crate) const THIS_LINE_UP_IS_ALREADY: &str =
+pub(crate) const OPEN_IN_ANOTHER_WINDOW: &str =
     "This line-up is already open in another window. Saving asks first if the other window has saved its changes.";
 
 /// Heading.
@@ -326,7 +326,7 @@ pub(crate) const RESTORE_UNSAVED_WORK: &str = "Restore unsaved work?";
 pub(crate) const IT_WAS_NEVER_SAVED: &str = "It was never saved to a file of its own.";
 
 /// Sentence.
-pub(crate) const THE_FILE_HAS_CHANGED_SINCE: &str =
+pub(crate) const FILE_HAS_CHANGED_OR_IS_GONE: &str =
     "The file has changed since or is gone. Saving asks before it replaces the file.";
 
 /// Button.

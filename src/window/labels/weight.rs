@@ -15,7 +15,7 @@ pub(crate) const TOTAL: &str = "total";
 pub(crate) const WEIGHED_ON_YOUR_OWN: &str = "weighed on your own";
 
 /// Sentence.
-pub(crate) const THE_VERY_PART_THAT_YOU: &str =
+pub(crate) const OWN_PART_OR_SPECIMEN: &str =
     "The very part that you own was weighed. Otherwise it is one specimen, and others differ by about 1 %.";
 
 /// Change, as Undo names it.
@@ -31,7 +31,7 @@ pub(crate) const CLOSEST_SIZE: &str = "closest size";
 pub(crate) const WHERE_THE_WEIGHT_BEGINS: &str = "where the weight begins";
 
 /// Tooltip.
-pub(crate) const CONVERTS_THIS_WEIGHT_THIS_WAY: &str = "Converts this weight this way, whatever the setting for all weights.";
+pub(crate) const OWN_METHOD_FOR_THIS_WEIGHT: &str = "Converts this weight this way, whatever the setting for all weights.";
 
 /// Change, as Undo names it.
 pub(crate) const CONVERSION_METHOD: &str = "conversion method";
@@ -40,7 +40,7 @@ pub(crate) const CONVERSION_METHOD: &str = "conversion method";
 pub(crate) const USE_THE_SETTING_FOR_ALL: &str = "Use the setting for all";
 
 /// Tooltip.
-pub(crate) const CONVERTS_THIS_WEIGHT: &str = "Converts this weight by the setting for all weights.";
+pub(crate) const SETTING_FOR_ALL_WEIGHTS: &str = "Converts this weight by the setting for all weights.";
 
 /// Label.
 pub(crate) const OWN_CONVERSION_METHOD: &str = "Own conversion method";
@@ -58,13 +58,13 @@ pub(crate) const FACTOR: &str = "factor";
 pub(crate) const PUBLISHED_WEIGHT: &str = "published weight";
 
 /// Tooltip.
-pub(crate) const LEAVE_EMPTY_TO_USE: &str = "Leave empty to use the scale’s resolution, or the ± of claimed weights.";
+pub(crate) const EMPTY_PLUS_MINUS_OF_A_WEIGHT: &str = "Leave empty to use the scale’s resolution, or the ± of claimed weights.";
 
 /// Hint in an empty field.
 pub(crate) const WHAT_IT_IS: &str = "what it is";
 
 /// Sentence.
-pub(crate) const WRITE_WHAT_IT_IS_SUCH: &str = "write what it is, such as bottle bosses";
+pub(crate) const WRITE_WHAT_IT_IS: &str = "write what it is, such as bottle bosses";
 
 /// Tooltip.
 pub(crate) const A_NEGATIVE_WEIGHT_IS_SUBTRACTED: &str = "A negative weight is subtracted.";
@@ -79,7 +79,7 @@ pub(crate) const REMOVING_A_LINE: &str = "removing a line";
 pub(crate) const ADDING_A_LINE: &str = "adding a line";
 
 /// Sentence.
-pub(crate) const IT_WAS_WEIGHED: &str = "It was weighed with the part. Without it, bare weights are compared.";
+pub(crate) const WEIGHED_WITH_THE_PART: &str = "It was weighed with the part. Without it, bare weights are compared.";
 
 /// Label.
 pub(crate) const ADD_A_LINE: &str = "Add a line…";

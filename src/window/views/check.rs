@@ -203,7 +203,7 @@ fn budget_ui(ui: &mut Ui, budget: &UncertaintyBudget, text: &str, tones: Tones) 
     }
     ui.painter().rect_stroke(bar, 0.0, (1.0, tones.second()), egui::StrokeKind::Inside);
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, labels::where_the_plus_minus_comes_from(&text)));
-    response.on_hover_text(labels::SHARES_OF_THE_UNCERTAINTY_VARIANCE);
+    response.on_hover_text(labels::BARS_OF_UNCERTAINTY);
     ui.add_space(4.0);
     for part in &lines {
         let percent = if part.share < 0.01 { "< 1".to_owned() } else { format!("{:.0}", part.share * 100.0) };
@@ -277,7 +277,7 @@ fn overview_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Sho
     ui.separator();
     ui.label(RichText::new(labels::size(&frame.letter, &frame.name, &size.label)).strong());
     if size.doubts.is_empty() {
-        ui.label(labels::NO_PUBLISHED_FIGURE);
+        ui.label(labels::NO_FIGURE_IS_DOUBTFUL);
     }
     if !found.unknown.is_empty() {
         ui.add_space(8.0);

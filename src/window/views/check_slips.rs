@@ -109,7 +109,7 @@ fn drawing_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, slip: usize,
     let key = (shown.document.revision(), selected, slip);
     let both = kept(ui, Id::unique("frame both ways"), key, || shown.findings().both_ways(selected, slip));
     let Some(both) = both.as_ref() else {
-        ui.label(RichText::new(labels::THERE_IS_NO_DRAWING_NO).size(SMALL).color(tones.second()));
+        ui.label(RichText::new(labels::NO_FIGURE_CHANGES).size(SMALL).color(tones.second()));
         return;
     };
     let width = ui.available_width();

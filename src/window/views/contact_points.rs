@@ -67,8 +67,8 @@ fn rider_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     heading_ui(ui, &labels::handlebar_on(&letter));
     match rider.cockpit {
         None => {
-            note_ui(ui, labels::ENTER_STEM_AND_HANDLEBAR);
-            if ui.button(labels::ENTER_STEM_AND_HANDLEBAR_2).clicked() {
+            note_ui(ui, labels::WHY_ENTER_STEM_AND_HANDLEBAR);
+            if ui.button(labels::ENTER_STEM_AND_HANDLEBAR).clicked() {
                 put(out, Rider { cockpit: Some(Cockpit::default()), ..rider });
             }
         }

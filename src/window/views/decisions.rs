@@ -110,9 +110,9 @@ fn use_ui(
         out.edit(edit);
     };
     let choices = [
-        (FigureUse::AsOthersAgree, labels::USE_IF_THE_OTHERS_AGREE, labels::THE_LESS_THE_OTHER_FIGURES, labels::USING_AGAIN),
-        (FigureUse::Anyway, labels::USE_IT_ANYWAY, labels::IT_COUNTS_FULLY_WHATEVER, labels::USING_ANYWAY),
-        (FigureUse::Ignored(String::new()), labels::IGNORE_IT, labels::IT_STAYS_IN_THE_FILE, labels::IGNORING),
+        (FigureUse::AsOthersAgree, labels::USE_IF_THE_OTHERS_AGREE, labels::USED_AS_FAR_AS_THE_OTHERS_AGREE, labels::USING_AGAIN),
+        (FigureUse::Anyway, labels::USE_IT_ANYWAY, labels::USED_FULLY, labels::USING_ANYWAY),
+        (FigureUse::Ignored(String::new()), labels::IGNORE_IT, labels::IGNORED_BUT_KEPT, labels::IGNORING),
     ];
     for (place, (to, label, meaning, what)) in choices.into_iter().enumerate() {
         let is_set = now.as_ref().is_some_and(|now| std::mem::discriminant(now) == std::mem::discriminant(&to));
@@ -218,7 +218,7 @@ fn measured_ui(
     if takes_keyboard {
         field.request_focus();
     }
-    field.on_hover_text(labels::YOUR_OWN_MEASUREMENT_COUNTS_BESIDE);
+    field.on_hover_text(labels::MEASUREMENT_COUNTS_TOO);
     match value {
         Some(Some(value)) => {
             put(labels::measuring(&name), Some(OwnMeasurement { value, plus_minus: spread }), out);
@@ -235,7 +235,7 @@ fn measured_ui(
         width: 44.0,
     };
     let (field, entered) = field.show(ui, |text| plus_minus(figure, text, units));
-    field.on_hover_text(labels::THE_PLUS_MINUS);
+    field.on_hover_text(labels::PLUS_MINUS_OF_THE_MEASUREMENT);
     if let Some(plus_minus) = entered {
         match now {
             Some(before) => put(labels::plus_minus_of_the_measured(&name), Some(OwnMeasurement { plus_minus, ..before }), out),

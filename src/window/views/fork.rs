@@ -97,7 +97,7 @@ fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     if settings.parts.fork.is_some() {
         let mut takes = fork_trial.use_listed_fork;
         let check = ui.checkbox(&mut takes, labels::FORK_FROM_THE_PARTS_LIST);
-        if check.on_hover_text(labels::USES_ITS_LENGTH_OFFSET).changed() {
+        if check.on_hover_text(labels::USES_THE_FORK_OF_THE_PARTS_LIST).changed() {
             put(out, ForkTrial { use_listed_fork: takes, ..fork_trial.clone() });
         }
     }
@@ -201,7 +201,7 @@ fn tyre_ui(ui: &mut Ui, name: &str, tyre: Option<TyreSize>, mut entered: impl Fn
         crate::parts::standards::named_tyre(text).map(Some)
     };
     let (field, value) = entry.show(ui, read);
-    field.on_hover_text(labels::AS_PRINTED_ON_THE_TYRE);
+    field.on_hover_text(labels::HOW_TO_ENTER_ANOTHER_TYRE);
     if let Some(value) = value {
         entered(value);
     }

@@ -154,9 +154,9 @@ enum FactError {
     Money(#[from] MoneyError),
     #[error("{0}")]
     Tyre(#[from] NotUnderstood),
-    #[error("{}", labels::THIS_IS_NOT_A_VALID)]
+    #[error("{}", labels::NUMBER_IS_NOT_VALID)]
     NotANumber,
-    #[error("{}", labels::THIS_IS_NOT_A_VALID_YEAR)]
+    #[error("{}", labels::YEAR_IS_NOT_VALID)]
     NotAYear,
     #[error("{}", labels::there_is_no_size_here(.0))]
     NoSize(String),
@@ -274,7 +274,7 @@ fn conventions_ui(ui: &mut Ui, sheet: Sheet<'_>, tones: Tones, out: &mut Request
     }
     let title = labels::stated_by_the_maker_of(&sheet.frameset.stated.len(), &conventions.len());
     egui::CollapsingHeader::new(title).id_salt("stated by the maker").default_open(true).show(ui, |ui| {
-        let words = labels::TICK_ONLY_WHAT_THE_MAKER;
+        let words = labels::TICK_WHAT_THE_MAKER_STATES;
         ui.label(RichText::new(words).size(SMALL).color(tones.second()));
         let columns = if ui.available_width() > 2.0 * COLUMN { 2 } else { 1 };
         ui.spacing_mut().interact_size.y = 20.0;
@@ -403,7 +403,7 @@ fn weights_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
 
 fn prices_ui(ui: &mut Ui, sheet: Sheet<'_>, out: &mut Requests) {
     if let Some((amount, currency)) =
-        list_head(ui, sheet, labels::PRICES, (labels::NEW_PRICE, labels::NEW_PRICE_SUCH_AS_648), read_price)
+        list_head(ui, sheet, labels::PRICES, (labels::NEW_PRICE, labels::NEW_PRICE_EXAMPLE), read_price)
     {
         push(sheet, labels::ADDING_A_PRICE, out, |f| {
             f.prices.push(Price { part: Part::Frameset, amount, currency, tax: None, tax_percent: None, on: None });

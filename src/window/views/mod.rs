@@ -84,7 +84,7 @@ pub(crate) fn views_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
 fn use_closest_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let sizes = with_matched_sizes(shown.lineup(), &shown.findings().fit);
     let button = ui.add_enabled(!sizes.is_empty(), egui::Button::new(fit_labels::USE_THE_CLOSEST_SIZES));
-    if button.on_hover_text(fit_labels::SETS_EVERY_OTHER_FRAME).clicked() {
+    if button.on_hover_text(fit_labels::SETS_CLOSEST_SIZES).clicked() {
         out.edit(Edit::Fit(FitEdit::Sizes(sizes)));
     }
 }
@@ -122,12 +122,12 @@ fn empty_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
     ui.scope_builder(egui::UiBuilder::new().max_rect(below), |ui| {
         ui.vertical_centered(|ui| {
             ui.spacing_mut().item_spacing.y = 10.0;
-            ui.label(RichText::new(labels::OR_OPEN_A_SAVED_LINE).color(tones.second()));
+            ui.label(RichText::new(labels::WHAT_AN_OPENED_LINE_UP_SHOWS).color(tones.second()));
             ui.add_space(4.0);
             if ui.button(labels::OPEN_FILES).clicked() {
                 out.command(Command::Open);
             }
-            ui.label(RichText::new(labels::CTRL_O_OPENS_FILES_CTRL).size(super::theme::SMALL).color(tones.second()));
+            ui.label(RichText::new(labels::FIRST_KEYS).size(super::theme::SMALL).color(tones.second()));
         });
     });
 }

@@ -103,8 +103,8 @@ fn lists_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
             }
         }
     });
-    named(&menu.response, labels::ADD_A_PART_2);
-    note_ui(ui, labels::A_NEW_PART_STARTS);
+    named(&menu.response, labels::KIND_OF_PART_TO_ADD);
+    note_ui(ui, labels::A_NEW_PART_IS_AN_EXAMPLE);
     fork_ui(ui, shown, out);
 }
 
@@ -127,7 +127,7 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     heading_ui(ui, labels::FORK_OF_THE_BUILD);
     let put = |out: &mut Requests, fork| out.edit(Edit::Fit(FitEdit::ListedFork(fork)));
     let Some(fork) = &shown.lineup().settings.parts.fork else {
-        note_ui(ui, labels::FRONT_PARTS_ARE_CHECKED_AGAINST);
+        note_ui(ui, labels::FRONT_PARTS_NEED_A_FORK);
         if ui.button(labels::ADD_A_FORK).clicked() {
             put(out, Some(ForkPart::rigid(420.0, 45.0)));
         }
@@ -196,7 +196,7 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let mut is_along = fork.measured == ForkMeasurement::Along;
     if ui
         .checkbox(&mut is_along, labels::MEASURED_ALONG_THE_STEERING_AXIS)
-        .on_hover_text(labels::OTHERWISE_DIRECTLY_FROM_CROWN_RACE)
+        .on_hover_text(labels::OTHERWISE_MEASURED_DIRECTLY)
         .changed()
     {
         let measured = if is_along { ForkMeasurement::Along } else { ForkMeasurement::Direct };

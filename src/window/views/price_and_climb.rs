@@ -103,7 +103,7 @@ pub(super) fn method_ui(ui: &mut Ui, shown: Shown<'_>, from_the_right: bool, out
 const fn about(method: Method) -> &'static str {
     match method {
         Method::YourFactor => labels::USES_YOUR_OWN_ESTIMATE,
-        Method::TubeLengths => labels::FIXED_PARTS_KEEP_THEIR_WEIGHT,
-        Method::BetweenWeighedSizes => labels::DRAWS_A_STRAIGHT_LINE_BETWEEN,
+        Method::TubeLengths => labels::CONVERTS_BY_TUBE_LENGTHS,
+        Method::BetweenWeighedSizes => labels::CONVERTS_BETWEEN_PUBLISHED_SIZES,
     }
 }

@@ -59,7 +59,7 @@ enum EntryError {
     #[error(transparent)]
     Money(#[from] MoneyError),
     /// An exchange rate without a day, where no clock says what day it is.
-    #[error("{}", labels::TODAYS_DATE_IS_UNKNOWN_WRITE)]
+    #[error("{}", labels::TODAYS_DATE_IS_UNKNOWN)]
     NoToday,
     /// Teeth.
     #[error(transparent)]
@@ -181,7 +181,9 @@ fn conditions_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         shown,
         &[
             (labels::DRAG_AREA_CDA, RidingUnit::SquareMetres, labels::DRAG_AREA, |s| &mut s.conditions.drag_area_m2),
-            (labels::WHEELS_DRAG_AREA, RidingUnit::SquareMetres, labels::WHEELS_DRAG_AREA_2, |s| &mut s.conditions.wheel_area_m2),
+            (labels::WHEELS_DRAG_AREA, RidingUnit::SquareMetres, labels::WHEELS_DRAG_AREA_CHANGE, |s| {
+                &mut s.conditions.wheel_area_m2
+            }),
             (labels::ROLLING_RESISTANCE, RidingUnit::One, labels::ROLLING_RESISTANCE_LOWER, |s| &mut s.conditions.rolling),
             (labels::AIR_DENSITY, RidingUnit::Density, labels::DENSITY_OF_THE_AIR, |s| &mut s.conditions.air_kg_m3),
             (labels::DRIVE_EFFICIENCY, RidingUnit::One, labels::EFFICIENCY_OF_THE_DRIVE, |s| &mut s.conditions.efficiency),
@@ -189,7 +191,7 @@ fn conditions_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         ],
         out,
     );
-    note_ui(ui, labels::STEADY_RIDING_BY_THE_EQUATION);
+    note_ui(ui, labels::HOW_A_CLIMB_IS_COMPUTED);
 }
 
 fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
@@ -235,7 +237,7 @@ fn money_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         TypedField { id: Id::unique("new exchange rate"), name: labels::NEW_EXCHANGE_RATE, current: String::new(), hint, width };
     let read = |text: &str| if text.trim().is_empty() { Ok(None) } else { read_rate(text, &settings.rates).map(Some) };
     let (field, entered) = entry.show(ui, read);
-    field.on_hover_text(labels::ENTER_WHAT_ONE_UNIT);
+    field.on_hover_text(labels::HOW_TO_ENTER_AN_EXCHANGE_RATE);
     if let Some(Some(rate)) = entered {
         let mut after = settings.clone();
         after.rates.push(rate);

@@ -30,13 +30,13 @@ impl View for Publish {
             let is_ready = command != Command::PublishAgain || published_in.is_some();
             let button = ui.add_enabled(is_ready, egui::Button::new(about.label));
             let button = button.on_hover_text(format!("{}{folder}", about.tooltip));
-            if button.on_disabled_hover_text(labels::THIS_SHEET_HAS_NOT_BEEN).clicked() {
+            if button.on_disabled_hover_text(labels::SHEET_IS_NOT_PUBLISHED_YET).clicked() {
                 out.command(command);
             }
         }
         ui.add_space(8.0);
         for (words, fits) in [(labels::ACTUAL_SIZE_100_PERCENT, false), (labels::ZOOM_TO_FIT, true)] {
-            let tooltip = if fits { labels::FITS_THE_WHOLE_SHEET_INTO } else { labels::SHOWS_ONE_PIXEL };
+            let tooltip = if fits { labels::FITS_THE_SHEET_INTO_THE_WINDOW } else { labels::SHOWS_TRUE_PIXELS };
             if ui.selectable_label(shown.moment.sheet_fits == fits, words).on_hover_text(tooltip).clicked() {
                 out.push(Request::SheetFits(fits));
             }

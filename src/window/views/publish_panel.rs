@@ -276,7 +276,7 @@ fn sentences_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
         return;
     }
     heading_ui(ui, labels::SENTENCES);
-    note_ui(ui, labels::SENTENCES_FOLLOW_THE_FIGURES_UNTIL);
+    note_ui(ui, labels::SENTENCES_FOLLOW_THE_FIGURES);
     for caption in captions(shown.lineup(), shown.findings(), panel.sheet) {
         // As typed, with blanks at its ends: the sheet itself takes them off.
         let typed = panel.sheet.captions.iter().find(|c| c.of == caption.of).map(|c| c.text.clone());

@@ -140,7 +140,7 @@ impl Ledger<'_> {
         let mut own_frame = self.own.own_frame;
         let check = ui.checkbox(&mut own_frame, labels::WEIGHED_ON_YOUR_OWN);
         named(&check, labels::weighed_on_your_own(&self.name()));
-        let text = labels::THE_VERY_PART_THAT_YOU;
+        let text = labels::OWN_PART_OR_SPECIMEN;
         if check.on_hover_text(text).changed() {
             self.put(out, PartWeightChoices { own_frame, ..self.own.clone() }, labels::THE_WEIGHED_SPECIMEN);
         }
@@ -193,7 +193,7 @@ impl Ledger<'_> {
             ui.horizontal(|ui| {
                 let radio = ui.radio(counts, method_label(method));
                 named(&radio, format!("{}: {}", self.name(), method_label(method)));
-                let radio = radio.on_hover_text(labels::CONVERTS_THIS_WEIGHT_THIS_WAY);
+                let radio = radio.on_hover_text(labels::OWN_METHOD_FOR_THIS_WEIGHT);
                 if radio.clicked() && (!counts || self.own.method.is_none()) {
                     self.put(out, PartWeightChoices { method: Some(method), ..self.own.clone() }, labels::CONVERSION_METHOD);
                 }
@@ -210,7 +210,7 @@ impl Ledger<'_> {
             }
         }
         let follows = |ui: &mut Ui, out: &mut Requests, name: String, after: PartWeightChoices, what| {
-            let button = ui.small_button(labels::USE_THE_SETTING_FOR_ALL).on_hover_text(labels::CONVERTS_THIS_WEIGHT);
+            let button = ui.small_button(labels::USE_THE_SETTING_FOR_ALL).on_hover_text(labels::SETTING_FOR_ALL_WEIGHTS);
             named(&button, name);
             if button.clicked() {
                 self.put(out, after, what);
@@ -283,7 +283,7 @@ impl Ledger<'_> {
         let current = self.mass(self.own.plus_minus.unwrap_or(published.mass.expanded()));
         let entry = TypedField { id: self.id("plus minus", 0), name: &name, current, hint: "", width: PLUS_MINUS - 12.0 };
         let (field, entered) = cell_ui(ui, PLUS_MINUS, |ui| entry.show(ui, |t| optional(t, |t| read_plus_minus(t, units))));
-        field.on_hover_text(labels::LEAVE_EMPTY_TO_USE);
+        field.on_hover_text(labels::EMPTY_PLUS_MINUS_OF_A_WEIGHT);
         if let Some(plus_minus) = entered {
             self.put(out, PartWeightChoices { plus_minus, ..self.own.clone() }, "±");
         }
@@ -307,7 +307,7 @@ impl Ledger<'_> {
                         width: 150.0,
                     };
                     let read = |t: &str| match t.trim() {
-                        "" => Err(labels::WRITE_WHAT_IT_IS_SUCH.to_owned()),
+                        "" => Err(labels::WRITE_WHAT_IT_IS.to_owned()),
                         words => Ok(words.to_owned()),
                     };
                     if let Some(words) = entry.show(ui, read).1 {
@@ -379,7 +379,7 @@ impl Ledger<'_> {
         for line in &weight.offered {
             let mass = Measured::new(line.amount.grams(), line.plus_minus / COVERAGE_FACTOR);
             let words = offered_text(self.units, &line.what, mass);
-            let tooltip = labels::IT_WAS_WEIGHED;
+            let tooltip = labels::WEIGHED_WITH_THE_PART;
             if ui.small_button(words).on_hover_text(tooltip).clicked() {
                 add(out, line.clone());
             }
