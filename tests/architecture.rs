@@ -287,3 +287,68 @@ fn colours_live_in_the_palette_and_the_theme() {
         }
     }
 }
+
+/// Files of the window that may change its document, session and moment.
+fn changes_state(name: &str) -> bool {
+    name.starts_with("apply") || ["document.rs", "session.rs", "moment.rs"].contains(&name)
+}
+
+/// Where some code sets or lends out part of the document, the session or the moment of the window, or calls one of these
+/// methods of theirs. What a dialog holds is edited in place while it stands open: `self.moment.question` may be lent.
+fn changes_of_state<'a>(code: &'a str, methods: &BTreeSet<String>) -> Vec<&'a str> {
+    let is_path = |c: char| c.is_alphanumeric() || matches!(c, '_' | '.');
+    let mut found = Vec::new();
+    for part in ["document", "session", "moment", "table"] {
+        for (at, _) in code.match_indices(&format!("self.{part}")) {
+            let path = code[at..].split(|c| !is_path(c)).next().unwrap_or_default();
+            if path.split('.').nth(1) != Some(part) {
+                continue;
+            }
+            let after = code[at + path.len()..].trim_start();
+            let is_set = after.starts_with('=') && !after.starts_with("==") && !after.starts_with("=>");
+            let is_added = ["+=", "-=", "*=", "/="].iter().any(|sign| after.starts_with(sign));
+            let is_called = after.starts_with('(') && path.rsplit('.').next().is_some_and(|last| methods.contains(last));
+            let is_lent = code[..at].ends_with("&mut ") && path != "self.moment.question";
+            if is_set || is_added || is_called || is_lent {
+                found.push(path);
+            }
+        }
+    }
+    found
+}
+
+/// Methods that take `&mut self`, and those of collections that change them.
+fn changing_methods(code: &str) -> BTreeSet<String> {
+    let own =
+        code.split("fn ").skip(1).filter(|rest| rest.split_once('(').is_some_and(|(_, rest)| rest.starts_with("&mut self")));
+    let own = own.filter_map(|rest| rest.split(['(', '<']).next());
+    own.chain(["clear", "push", "pop", "insert", "remove", "retain", "take", "extend"]).map(str::to_owned).collect()
+}
+
+#[test]
+fn the_state_of_the_window_is_changed_where_requests_are_applied() {
+    let methods = changing_methods("fn look(&self) {} fn edit(&mut self, edit: Edit) {}");
+    let code = "self.moment.zoom = 1.0; self.moment.zoom == 1.0; self.document.edit(e); self.document.look(); f(&mut self.session); \
+                f(&mut self.moment.question); self.moment.notices.clear(); match self.table.0 { _ => self.moment.zoom += 1.0 }";
+    assert_eq!(
+        changes_of_state(code, &methods),
+        ["self.document.edit", "self.session", "self.moment.zoom", "self.moment.notices.clear", "self.moment.zoom"]
+    );
+    let sources = sources();
+    let window = || sources.iter().filter(|s| s.module == "window");
+    let name = |s: &Source| s.path.file_name().unwrap().to_string_lossy().into_owned();
+    let state: String =
+        window().filter(|s| changes_state(&name(s)) && !name(s).starts_with("apply")).map(|s| s.code.as_str()).collect();
+    let methods = changing_methods(&state);
+    assert!(["undo", "remember", "notify", "edit"].iter().all(|m| methods.contains(*m)), "the methods are found: {methods:?}");
+    let mut applied = 0;
+    for source in window() {
+        let found = changes_of_state(&source.code, &methods);
+        if name(source).starts_with("apply") {
+            applied += found.len();
+        } else if !changes_state(&name(source)) {
+            assert!(found.is_empty(), "{} changes {found:?}: only `window/apply*.rs` changes the state", source.path.display());
+        }
+    }
+    assert!(applied > 30, "changes are seen where they are: {applied}");
+}

@@ -10,7 +10,6 @@ use super::commands::Command;
 use super::document::Document;
 use super::entry::{enter_typed, refused};
 use super::key_order::KeyOrder;
-use super::labels::notices as labels;
 use super::moment::{Moment, Reading};
 use super::outside::Outside;
 use super::question::{PictureChoice, Question, Then};
@@ -24,7 +23,6 @@ use super::work::Work;
 use super::{commands, lineup_panel, menu, notices, questions, views};
 use crate::frameset::FrameIndex;
 use crate::lineup::Lineup;
-use crate::units::visible;
 use crate::words::{Table, comparison_table};
 
 /// How files are chosen.
@@ -54,7 +52,7 @@ pub struct Window {
     pub(super) requests: Requests,
     /// How many more frames are asked for while nobody sees the window.
     unseen_frames: u8,
-    table: (u64, Table),
+    pub(super) table: (u64, Table),
 }
 
 impl Window {
@@ -198,7 +196,7 @@ impl Window {
             views::views_ui(ui, shown, &mut out);
         });
         self.requests = out;
-        self.moment.zoom = 1.0;
+        self.end_zoom();
     }
 
     fn ask_ui(&mut self, ctx: &Context) {
@@ -223,29 +221,6 @@ impl Window {
             self.requests.push(Request::Open(dropped));
         }
         commands
-    }
-
-    /// A gesture is over when no button is held and no field is being typed in.
-    fn end_gesture(&mut self, ctx: &Context) {
-        if !ctx.input(|i| i.pointer.any_down()) && !ctx.text_edit_focused() {
-            self.document.end_gesture();
-        }
-    }
-
-    fn renew_table(&mut self) {
-        if self.table.0 != self.document.revision() {
-            let units = self.document.lineup().settings.units;
-            self.table = (self.document.revision(), comparison_table(self.document.findings(), units));
-        }
-    }
-
-    fn set_title(&mut self, ctx: &Context) {
-        let mark = if self.document.is_unsaved() { " *" } else { "" };
-        let title = labels::spandrel(&visible(&self.document.name()), &mark);
-        if title != self.moment.title {
-            ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
-            self.moment.title = title;
-        }
     }
 
     pub(super) fn table(&self) -> &Table {

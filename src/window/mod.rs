@@ -13,6 +13,7 @@
 mod app;
 mod apply;
 mod apply_answers;
+mod apply_frame;
 mod apply_frames;
 mod apply_pattern;
 mod apply_picture;

@@ -74,14 +74,13 @@ impl Window {
         self.outside.told.push(found.clone());
         let path = found.known.path;
         if found.saving == Saving::Lineup {
-            // What is here stands in no file now: closing asks.
-            self.document.lose_saved();
+            self.lose_saved();
         }
         if found.now.is_some() {
             let obstacle = Obstacle::Changed(found.now);
-            self.moment.question = Some(Question::SaveOver { saving: found.saving, path, obstacle, agreed: Vec::new() });
+            self.put_question(Question::SaveOver { saving: found.saving, path, obstacle, agreed: Vec::new() });
         } else {
-            self.moment.notify(labels::is_no_longer_there(&path.display()));
+            self.notify(labels::is_no_longer_there(&path.display()));
         }
     }
 }

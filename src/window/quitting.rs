@@ -22,7 +22,7 @@ impl Window {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);
                 self.quit(ctx);
             } else {
-                self.moment.may_close = true;
+                self.let_close();
             }
         }
     }
@@ -38,13 +38,13 @@ impl Window {
     /// Closes the window, or asks about what still goes on. Unsaved work was asked about before.
     pub(super) fn quit(&mut self, ctx: &Context) {
         let Some(busy) = self.busy() else {
-            self.moment.may_close = true;
+            self.let_close();
             ctx.send_viewport_cmd(ViewportCommand::Close);
             return;
         };
         let is_stopping = self.work.iter().filter(|work| work.can_stop).all(Work::is_stopping);
         let ending = if is_stopping { Ending::Stopping } else { Ending::Asked };
-        self.moment.question = Some(Question::Busy { busy, ending, revision: self.document.revision() });
+        self.put_question(Question::Busy { busy, ending, revision: self.document.revision() });
     }
 
     /// Takes the answer. The question stays until the work has ended: meanwhile nothing can be changed.
@@ -57,7 +57,7 @@ impl Window {
             }
             _ => return,
         };
-        self.moment.question = Some(Question::Busy { busy, ending, revision });
+        self.put_question(Question::Busy { busy, ending, revision });
     }
 
     /// Stops what goes on beside the window. Publishing stays known until its thread reports.
@@ -74,7 +74,7 @@ impl Window {
         if self.busy().is_some() {
             return;
         }
-        self.moment.question = None;
+        self.drop_question();
         if ending == Ending::Asked || revision != self.document.revision() {
             // Nothing was agreed to, or not for what is here now.
             self.leave(Then::Quit, ctx);
@@ -86,7 +86,7 @@ impl Window {
     /// The window stays, because there is something to read about what ended.
     pub(super) fn stay_open(&mut self) {
         if matches!(self.moment.question, Some(Question::Busy { .. })) {
-            self.moment.question = None;
+            self.drop_question();
         }
     }
 }

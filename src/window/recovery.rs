@@ -33,13 +33,13 @@ impl Window {
         self.claim_file(file.as_deref());
         match Journal::begin(folder) {
             Ok(journal) => self.recovery.keeper = Some(Keeper::start(journal)),
-            Err(problem) => self.moment.notify(labels::unsaved_work_cannot_be_kept_for_recovery(&problem)),
+            Err(problem) => self.notify(labels::unsaved_work_cannot_be_kept_for_recovery(&problem)),
         }
         let (left, problems) = disk::left_journals(folder);
         self.recovery.found = left.len();
         self.recovery.left = left.into();
         for problem in problems {
-            self.moment.notify(problem);
+            self.notify(problem);
         }
     }
 
@@ -52,7 +52,7 @@ impl Window {
             keeper.keep(self.document.unsaved(), Some(ctx));
         }
         if let Some(problem) = keeper.take_problem() {
-            self.moment.notify(labels::unsaved_work_cannot_be_kept(&problem));
+            self.notify(labels::unsaved_work_cannot_be_kept(&problem));
         }
     }
 
@@ -85,7 +85,7 @@ impl Window {
             let unsaved = &left.unsaved;
             let file = unsaved.file.as_ref();
             let named = Document::restored(unsaved.lineup.as_ref().clone(), file.cloned(), Vec::new()).name();
-            self.moment.question = Some(Question::Restore(Offer {
+            self.put_question(Question::Restore(Offer {
                 name: if unsaved.lineup.title.is_empty() { named } else { unsaved.lineup.title.clone() },
                 file: file.map(|file| file.path.clone()),
                 frames: unsaved.lineup.frames.len(),
@@ -107,16 +107,16 @@ impl Window {
         if self.flush_recovery()
             && let Err(problem) = left.discard()
         {
-            self.moment.notify(problem.to_string());
+            self.notify(problem.to_string());
         }
-        labels::RESTORED_IT_IS_NOT_SAVED_YET.clone_into(&mut self.moment.status);
+        self.say(labels::RESTORED_IT_IS_NOT_SAVED_YET);
     }
 
     /// Discards the line-up that was offered.
     pub(super) fn discard_left(&mut self) {
         self.recovery.offered += 1;
         if let Some(Err(problem)) = self.recovery.left.pop_front().map(LeftJournal::discard) {
-            self.moment.notify(problem.to_string());
+            self.notify(problem.to_string());
         }
     }
 
@@ -153,7 +153,7 @@ impl Window {
         let is_elsewhere = self.is_open_elsewhere(&file.path);
         let then = Then::Replace(Box::new(lineup), file);
         if is_elsewhere {
-            self.moment.question = Some(Question::OpenElsewhere(then));
+            self.put_question(Question::OpenElsewhere(then));
         } else {
             self.leave(then, ctx);
         }
