@@ -20,8 +20,9 @@ use crate::lineup::{BagSpaceFigure, BagSpaceSettings, Findings, FrameFindings};
 use crate::luggage::{Bag, BagSpace, BottleFit, Clash};
 use crate::units::{AnyKind, Measured, System, lower_first};
 use crate::words::{
-    bag_figure_label, bag_notes_text, bag_space_difference_text, bag_space_text, bottle_count_text, bottle_fit_text,
-    corner_label, frame_and_size, holder_label, no_bag_text, no_bottle_beside_bag, no_opening_text, overlaid_text,
+    BAGS_TITLE, NO_BAG_FITS, NO_FRAME_IS_SHOWN, bag_figure_label, bag_notes_text, bag_space_difference_text, bag_space_text,
+    bottle_count_text, bottle_fit_text, corner_label, frame_and_size, holder_label, no_bag_text, no_bottle_beside_bag,
+    no_opening_text, overlaid_text,
 };
 
 /// Free at each edge of the page, page units.
@@ -47,9 +48,9 @@ pub fn bag_space_scene(findings: &Findings, settings: &BagSpaceSettings, units: 
             spaces.cell(&mut pen, cell);
         }
     } else {
-        pen.text(rect.centre(), "No frame is shown.", Face::regular(15.0, Role::SecondInk), Anchor::Middle);
+        pen.text(rect.centre(), NO_FRAME_IS_SHOWN, Face::regular(15.0, Role::SecondInk), Anchor::Middle);
     }
-    pen.finish(page, "Bags", spaces.description())
+    pen.finish(page, BAGS_TITLE, spaces.description())
 }
 
 /// The rooms with what was chosen about them.
@@ -81,7 +82,7 @@ impl BagSpaces<'_> {
                 bag_notes_text(self.units, &self.findings.bag_notes(place))
             ));
         }
-        if sentences.is_empty() { "No frame is shown.".to_owned() } else { sentences.join(" ") }
+        if sentences.is_empty() { NO_FRAME_IS_SHOWN.to_owned() } else { sentences.join(" ") }
     }
 
     pub(super) fn with_unit(&self, figure: BagSpaceFigure, text: &str) -> String {
@@ -227,7 +228,7 @@ impl BagSpaces<'_> {
         let Some(measured) = figure.of(frame) else {
             let why = match &frame.luggage.bag {
                 Some(Err(why)) => no_bag_text(self.units, *why),
-                _ => "No bag fits.".to_owned(),
+                _ => NO_BAG_FITS.to_owned(),
             };
             for (i, line) in wrap(&why, WORDS.size, WORDS.weight, rect.width, 3).into_iter().enumerate() {
                 let y = top + 12.0 + 15.0 * i as f64;

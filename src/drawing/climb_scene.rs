@@ -9,7 +9,9 @@ use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
 use crate::frameset::FrameIndex;
 use crate::lineup::{Findings, Lineup};
-use crate::words::{climb_sentence, duration_text, frame_and_size, more_do_not_fit};
+use crate::words::{
+    CLIMB_DOES_NOT_FIT, CLIMB_TITLE, NO_FRAME_IS_SHOWN, climb_sentence, duration_text, frame_and_size, more_do_not_fit,
+};
 
 pub(super) const SIDE: f64 = 20.0;
 const LETTER: f64 = 30.0;
@@ -43,7 +45,7 @@ const EASY_BAR: f64 = 120.0;
 pub fn climb_scene(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
     let mut pen = Pen::default();
     draw(&mut pen, lineup, findings, Rect::of_page(page));
-    pen.finish(page, "On the climb", description(lineup, findings))
+    pen.finish(page, CLIMB_TITLE, description(lineup, findings))
 }
 
 /// The height at which it stands comfortably in that width, page units.
@@ -62,14 +64,14 @@ pub(super) fn description(lineup: &Lineup, findings: &Findings) -> String {
     let reference = findings.reference.into_iter();
     let others = FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown && findings.reference != Some(*i));
     let sentences: Vec<String> = reference.chain(others).filter_map(|i| climb_sentence(lineup, findings, i)).collect();
-    if sentences.is_empty() { "No frame is shown.".to_owned() } else { sentences.join(" ") }
+    if sentences.is_empty() { NO_FRAME_IS_SHOWN.to_owned() } else { sentences.join(" ") }
 }
 
 /// Draws it into a rectangle.
 pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Rect) {
     let shown: Vec<FrameIndex> = FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown).collect();
     if shown.is_empty() {
-        pen.text(rect.centre(), "No frame is shown.", Face::regular(14.0, Role::SecondInk), Anchor::Middle);
+        pen.text(rect.centre(), NO_FRAME_IS_SHOWN, Face::regular(14.0, Role::SecondInk), Anchor::Middle);
         return;
     }
     let (left, right) = (rect.x + SIDE, rect.right() - SIDE);
@@ -80,7 +82,7 @@ pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Re
     if room < LEAST_ROW {
         // Not a single row stands here: said, where there is a line for that.
         if rect.height >= 2.0 * LINE {
-            let text = shorten("The climb does not fit here.", NOTE.size, NOTE.weight, right - left);
+            let text = shorten(CLIMB_DOES_NOT_FIT, NOTE.size, NOTE.weight, right - left);
             pen.text(Pt { x: left, y: rect.y + LINE }, text, NOTE, Anchor::Start);
         }
         return;

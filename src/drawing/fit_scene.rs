@@ -10,8 +10,9 @@ use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
 use crate::lineup::{Findings, Lineup};
 use crate::words::{
-    FitCell, FitMark, FitTable, contact_points_cautions, contact_points_table, gear_sentences, gears_table, needs_table,
-    parts_cautions, parts_table, price_and_climb_table, standards_notes, standards_table,
+    FitCell, FitMark, FitTable, NO_CONTACT_POINTS, NO_FRAME_IS_SHOWN, NO_GEARS, NO_NEED_IS_LISTED, NO_PART_IS_LISTED,
+    NO_STANDARD, contact_points_cautions, contact_points_table, gear_sentences, gears_table, needs_table, parts_cautions,
+    parts_table, price_and_climb_table, standards_notes, standards_table,
 };
 
 /// Which table.
@@ -48,12 +49,12 @@ impl FitPart {
     /// What it says where there is nothing to show.
     const fn empty(self) -> &'static str {
         match self {
-            Self::Standards => "No frame publishes a standard.",
-            Self::Parts => "No part is listed yet. Add the parts you own.",
-            Self::Needs => "No need is listed yet. Add what the frame must have.",
-            Self::ContactPoints => "No contact points are entered yet.",
-            Self::PriceAndClimb => "No frame is shown.",
-            Self::Gears => "No gears are entered yet: add a build.",
+            Self::Standards => NO_STANDARD,
+            Self::Parts => NO_PART_IS_LISTED,
+            Self::Needs => NO_NEED_IS_LISTED,
+            Self::ContactPoints => NO_CONTACT_POINTS,
+            Self::PriceAndClimb => NO_FRAME_IS_SHOWN,
+            Self::Gears => NO_GEARS,
         }
     }
 

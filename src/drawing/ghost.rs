@@ -13,7 +13,9 @@ use crate::frameset::{FrameIndex, Tube};
 use crate::geometry::{Outline, Point};
 use crate::lineup::{Findings, FrameFindings, FrameFit, OutlineSettings};
 use crate::units::System;
-use crate::words::{CHANGE_COLUMNS, change_rows, change_sentence, frame_and_size, put_on_text};
+use crate::words::{
+    ANOTHER_FORK_TITLE, CHANGE_COLUMNS, NOTHING_IS_CHANGED, change_rows, change_sentence, frame_and_size, put_on_text,
+};
 
 /// The ghosts that belong on the outline of all frames.
 pub(super) fn draw_all(pen: &mut Pen, canvas: Canvas, findings: &Findings, settings: OutlineSettings, units: System) {
@@ -89,10 +91,10 @@ pub fn change_scene(findings: &Findings, settings: &OutlineSettings, units: Syst
     if settings.grid {
         grid::draw(&mut pen, canvas, units);
     }
-    let nothing = "Nothing is changed: enter another fork or tyre.";
+    let nothing = NOTHING_IS_CHANGED;
     let Some((place, frame, fit)) = tried(findings) else {
         pen.unclip();
-        return pen.finish(page, "Another fork", nothing);
+        return pen.finish(page, ANOTHER_FORK_TITLE, nothing);
     };
     if let Some(stands) = Standing::of(frame, settings.align_at) {
         draw_frame_alone(&mut pen, canvas, &stands, place, settings.wheels);
@@ -125,7 +127,7 @@ pub fn change_scene(findings: &Findings, settings: &OutlineSettings, units: Syst
     let columns = crate::units::capitalised(&CHANGE_COLUMNS.join(", "));
     let told = if told.is_empty() { String::new() } else { format!(" {columns}. {}.", told.join("; ")) };
     let with = if what.is_empty() { String::new() } else { format!(" with {what}") };
-    pen.finish(page, "Another fork", format!("{}{with}. {sentence}{told}", frame_and_size(frame)))
+    pen.finish(page, ANOTHER_FORK_TITLE, format!("{}{with}. {sentence}{told}", frame_and_size(frame)))
 }
 
 /// What the whole and the broken lines are: the frame as drawn, and what is put on it.

@@ -26,14 +26,14 @@ use crate::lineup::{Findings, OutlineSettings};
 use crate::units::System;
 use crate::units::listed;
 use crate::words::Label;
-use crate::words::{frame_and_size, frames_in_words, in_sentence, overlaid_text, value_text};
+use crate::words::{NO_FRAME_IS_SHOWN, OUTLINE_TITLE, frame_and_size, in_sentence, overlaid_text, side_view_text, value_text};
 
 /// The side view on a page.
 #[must_use]
 pub fn outline_scene(findings: &Findings, settings: &OutlineSettings, units: System, page: Page, view: View) -> Scene {
     let mut pen = Pen::default();
     draw(&mut pen, findings, *settings, units, Canvas { rect: Rect::of_page(page), view });
-    pen.finish(page, "Outline", description(findings, *settings, units))
+    pen.finish(page, OUTLINE_TITLE, description(findings, *settings, units))
 }
 
 /// The view that shows everything on a page. Where nothing can be drawn, room for a bicycle.
@@ -68,9 +68,9 @@ fn bounds(findings: &Findings, settings: OutlineSettings) -> (Point<f64>, Point<
 pub(super) fn description(findings: &Findings, settings: OutlineSettings, units: System) -> String {
     let shown = findings.frames.iter().filter(|f| f.shown).count();
     if shown == 0 {
-        return "No frame is shown.".to_owned();
+        return NO_FRAME_IS_SHOWN.to_owned();
     }
-    let mut text = format!("Side view of {}, aligned at the {}.", frames_in_words(shown), settings.align_at.label());
+    let mut text = side_view_text(shown, settings.align_at.label());
     if let Some(more) = findings.overlaid_of_more() {
         let _ = write!(text, " {}", overlaid_text(more));
     }
@@ -90,7 +90,7 @@ pub(super) fn description(findings: &Findings, settings: OutlineSettings, units:
 pub(super) fn outline_on_sheet(findings: &Findings, settings: OutlineSettings, units: System, page: Page, view: View) -> Scene {
     let mut pen = Pen::default();
     draw_with(&mut pen, findings, settings, units, Canvas { rect: Rect::of_page(page), view }, false);
-    pen.finish(page, "Outline", String::new())
+    pen.finish(page, OUTLINE_TITLE, String::new())
 }
 
 /// Draws the side view into a canvas.
@@ -322,7 +322,7 @@ fn notes(pen: &mut Pen, rect: Rect, findings: &Findings, settings: OutlineSettin
         lines.write(pen, 0.0, sentence);
     }
     if findings.frames.iter().all(|f| !f.shown) {
-        pen.text(rect.centre(), "No frame is shown.", Face::regular(15.0, Role::SecondInk), Anchor::Middle);
+        pen.text(rect.centre(), NO_FRAME_IS_SHOWN, Face::regular(15.0, Role::SecondInk), Anchor::Middle);
     }
 }
 

@@ -19,7 +19,7 @@ use crate::frameset::{Figure, FrameIndex, SizeIndex};
 use crate::geometry::AdjustedSize;
 use crate::lineup::{Axes, Findings};
 use crate::units::{System, listed};
-use crate::words::{difference_text, frame_and_size, in_sentence, value_and_assumed, value_text};
+use crate::words::{NO_FRAME_IS_SHOWN, difference_text, frame_and_size, in_sentence, value_and_assumed, value_text};
 
 const NOTE_LINE: f64 = 17.0;
 const NOTE: Face = Face::regular(12.0, Role::SecondInk);
@@ -64,7 +64,7 @@ pub fn plot_marks(findings: &Findings, axes: Axes, units: System) -> PlotMarks {
         dots,
         key: Vec::new(),
         notes: notes(findings, axes),
-        empty: if order.is_empty() { "No frame is shown." } else { "" },
+        empty: if order.is_empty() { NO_FRAME_IS_SHOWN } else { "" },
         look: LOOK,
     }
 }
@@ -149,7 +149,7 @@ pub(super) fn description(findings: &Findings, axes: Axes, units: System) -> Str
         let against = against_reference(findings, place, axes, units);
         let _ = if against.is_empty() { write!(text, ". ") } else { write!(text, "; {against}. ") };
     }
-    if text.is_empty() { "No frame is shown.".to_owned() } else { text.trim_end().to_owned() }
+    if text.is_empty() { NO_FRAME_IS_SHOWN.to_owned() } else { text.trim_end().to_owned() }
 }
 
 /// `difference from A: trail +11 ± 2 mm, chainstay −5 ± 6 mm (no clear difference)`; empty for the reference.

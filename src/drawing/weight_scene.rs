@@ -14,7 +14,8 @@ use crate::lineup::{Findings, FrameFindings};
 use crate::units::{Quantity, System};
 use crate::weight::WeightOrigin;
 use crate::words::{
-    NOT_PUBLISHED, frame_and_size, more_do_not_fit, origin_label, weight_difference, weight_steps, weight_text, weight_workings,
+    NO_FRAME_IS_SHOWN, NOT_PUBLISHED, WEIGHT_BARS_TEXT, WEIGHT_TITLE, frame_and_size, more_do_not_fit, origin_label,
+    weight_difference, weight_steps, weight_text, weight_workings,
 };
 
 const PARTS: [Part; 3] = [Part::Frame, Part::Fork, Part::Frameset];
@@ -43,7 +44,7 @@ const NUMBER: Face = Face::semibold(12.5, Role::Ink);
 pub fn weight_scene(findings: &Findings, units: System, page: Page) -> Scene {
     let mut pen = Pen::default();
     draw(&mut pen, findings, units, Rect::of_page(page));
-    pen.finish(page, "Weight", description(findings, units))
+    pen.finish(page, WEIGHT_TITLE, description(findings, units))
 }
 
 /// The height at which the weights stand comfortably, page units: for a page that may scroll.
@@ -64,14 +65,14 @@ pub(super) fn description(findings: &Findings, units: System) -> String {
         });
         sentences.push(format!("{}: {}.", frame_and_size(frame), parts.join("; ")));
     }
-    if sentences.is_empty() { "No frame is shown.".to_owned() } else { sentences.join(" ") }
+    if sentences.is_empty() { NO_FRAME_IS_SHOWN.to_owned() } else { sentences.join(" ") }
 }
 
 /// Draws the weights into a rectangle.
 pub(super) fn draw(pen: &mut Pen, findings: &Findings, units: System, rect: Rect) {
     let shown: Vec<FrameIndex> = FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown).collect();
     if shown.is_empty() {
-        pen.text(rect.centre(), "No frame is shown.", Face::regular(15.0, Role::SecondInk), Anchor::Middle);
+        pen.text(rect.centre(), NO_FRAME_IS_SHOWN, Face::regular(15.0, Role::SecondInk), Anchor::Middle);
         return;
     }
     let parts = PARTS.len() as f64;
@@ -257,7 +258,7 @@ impl<'a> Sheet<'a> {
         }
         let mut sentences = Vec::new();
         if !occurring.is_empty() {
-            sentences.push("The line at a bar’s end is its ±. A grey difference is not clear.".to_owned());
+            sentences.push(WEIGHT_BARS_TEXT.to_owned());
         }
         if left_out > 0 {
             sentences.push(more_do_not_fit(left_out));

@@ -13,7 +13,7 @@ use crate::drawing::scene::{Anchor, Page, Pt, Role, Scene};
 use crate::frameset::FrameIndex;
 use crate::lineup::{BagSpaceSettings, Findings, Lineup};
 use crate::luggage::BagPart;
-use crate::words::{bag_figure_label, no_bag_text, no_opening_text};
+use crate::words::{BAGS_TITLE, NO_FRAME_IS_SHOWN, bag_figure_label, no_bag_text, no_opening_text};
 
 /// The least size of one drawing, page units.
 const LEAST: (f64, f64) = (96.0, 62.0);
@@ -124,9 +124,9 @@ pub(super) fn bag_spaces_scene(findings: &Findings, lineup: &Lineup, page: Page)
         one(&mut pen, &spaces, *place, cell, extent, drawing(cell));
     }
     if shown.is_empty() {
-        pen.text(Rect::of_page(page).centre(), "No frame is shown.", WORDS, Anchor::Middle);
+        pen.text(Rect::of_page(page).centre(), NO_FRAME_IS_SHOWN, WORDS, Anchor::Middle);
     }
-    pen.finish(page, "Bags", spaces.description())
+    pen.finish(page, BAGS_TITLE, spaces.description())
 }
 
 /// A frame's cell.

@@ -10,7 +10,7 @@ use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Page, Scene};
 use crate::drawing::{outline_scene, plot_scene, price_scene, weight_scene};
 use crate::lineup::{Axes, Block, Findings, Lineup, Shape, Sheet};
-use crate::words::in_sentence;
+use crate::words::{BAG_SPACES_TITLE, OUTLINES_TITLE, PRICE_TITLE, WEIGHTS_TITLE, in_sentence};
 
 /// Free around it, page units.
 const AROUND: f64 = 12.0;
@@ -32,14 +32,12 @@ pub fn block_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet, block: B
         (title, plot_scene::description(findings, axes, settings.units))
     };
     let (title, description) = match block {
-        Block::Outline => {
-            ("Outlines of the framesets".to_owned(), outline_scene::description(findings, settings.outline, settings.units))
-        }
+        Block::Outline => (OUTLINES_TITLE.to_owned(), outline_scene::description(findings, settings.outline, settings.units)),
         Block::Steering => plot(settings.steering),
         Block::StackAndReach => plot(settings.stack_and_reach),
-        Block::Bags => ("Bag space in the main triangles".to_owned(), bag_spaces::description(findings, lineup)),
-        Block::PriceAgainstWeight => ("Price against weight".to_owned(), price_scene::description(lineup, findings)),
-        Block::Weights => ("Weights of the framesets".to_owned(), weight_scene::description(findings, settings.units)),
+        Block::Bags => (BAG_SPACES_TITLE.to_owned(), bag_spaces::description(findings, lineup)),
+        Block::PriceAgainstWeight => (PRICE_TITLE.to_owned(), price_scene::description(lineup, findings)),
+        Block::Weights => (WEIGHTS_TITLE.to_owned(), weight_scene::description(findings, settings.units)),
         Block::PriceAndClimb | Block::Table | Block::Captions | Block::Needs | Block::Parts => return None,
     };
     let height = if block == Block::Weights {
