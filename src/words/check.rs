@@ -67,7 +67,7 @@ fn narrowing_text(budget: &UncertaintyBudget, units: System) -> Option<String> {
 fn remedy_text(remedy: Remedy, units: System) -> String {
     match remedy {
         Remedy::FinerStep(figure, step) => {
-            format!("Find the {} to {}", in_sentence(figure), step_text(figure.quantity(), step, units))
+            format!("Find the {} to the nearest {}", in_sentence(figure), step_text(figure.quantity(), step, units, 1))
         }
         Remedy::TyreSize => "Find the tyre size".to_owned(),
         Remedy::LowerHeadset => "Find the lower headset stack height".to_owned(),
@@ -84,14 +84,14 @@ fn remedy_text(remedy: Remedy, units: System) -> String {
     }
 }
 
-/// A step with its unit: `0.1 mm`, `0.05°`; in inches with two digits, `0.0039 in`.
-fn step_text(quantity: Quantity, step: f64, units: System) -> String {
+/// A step with its unit: `0.1 mm`, `0.05°`; in inches with so many digits, `0.004 in` with one.
+fn step_text(quantity: Quantity, step: f64, units: System, digits: i32) -> String {
     let factor = units.factor(quantity);
     if factor == 1.0 {
         return units.with_unit(quantity, &shortest(step));
     }
     let shown = step * factor;
-    let decimals = (0..5).find(|d| shown * 10f64.powi(*d) >= 9.5).unwrap_or(5);
+    let decimals = (0..5).find(|d| shown * 10f64.powi(*d) >= 0.95 * 10f64.powi(digits - 1)).unwrap_or(5);
     units.with_unit(quantity, &fixed(shown, decimals.unsigned_abs() as usize))
 }
 
@@ -156,11 +156,11 @@ pub fn unknown_reason(figure: Figure, units: System) -> String {
 /// To which steps a table is published, and what that leaves of uncertainty.
 #[must_use]
 pub fn steps_text(to: RoundedTo, units: System) -> String {
-    let length = step_text(Quantity::Length, to.mm, units);
+    let length = step_text(Quantity::Length, to.mm, units, 2);
     format!(
         "Lengths are published to {length}, angles to {}. Rounding to {length} alone leaves {}. \
          Each ± is two standard uncertainties, about 95\u{2009}% certain.",
-        step_text(Quantity::Angle, to.deg, units),
+        step_text(Quantity::Angle, to.deg, units, 2),
         plus_minus_alone(Figure::Stack, u_of_step(to.mm), units)
     )
 }
@@ -185,8 +185,8 @@ mod tests {
         insta::assert_snapshot!(budget_text(&trail, System::Metric), @"Trail is known to ± 9 mm. The unknown tyre size causes 99 % of the uncertainty (variance). Find the tyre size to reduce this to ± 1.6 mm.");
         insta::assert_snapshot!(budget_text(&trail, System::Imperial), @"Trail is known to ± 0.3 in. The unknown tyre size causes 99 % of the uncertainty (variance). Find the tyre size to reduce this to ± 0.06 in.");
         let known = findings("tyre: \"50-622\",", "Wheelbase: 1080");
-        insta::assert_snapshot!(budget_text(&budget(&known, Figure::SeatAngle), System::Metric), @"Effective seat angle is known to ± 0.06°. The rounding of the published effective seat angle causes 100 % of the uncertainty (variance). Find the effective seat angle to 0.01° to reduce this to ± 0.006°.");
-        insta::assert_snapshot!(budget_text(&budget(&known, Figure::Chainstay), System::Imperial), @"Chainstay is known to ± 0.02 in. The rounding of the published chainstay causes 82 % of the uncertainty (variance). Find the chainstay to 0.0039 in to reduce this to ± 0.002 in.");
+        insta::assert_snapshot!(budget_text(&budget(&known, Figure::SeatAngle), System::Metric), @"Effective seat angle is known to ± 0.06°. The rounding of the published effective seat angle causes 100 % of the uncertainty (variance). Find the effective seat angle to the nearest 0.01° to reduce this to ± 0.006°.");
+        insta::assert_snapshot!(budget_text(&budget(&known, Figure::Chainstay), System::Imperial), @"Chainstay is known to ± 0.02 in. The rounding of the published chainstay causes 82 % of the uncertainty (variance). Find the chainstay to the nearest 0.004 in to reduce this to ± 0.002 in.");
         insta::assert_snapshot!(budget_text(&budget(&known, Figure::BbHeight), System::Metric), @"Bottom bracket height is known to ± 4 mm. The tyre radius assumed from the tyre size causes 98 % of the uncertainty (variance). Measuring the wheel with its tyre would reduce it most.");
         insta::assert_snapshot!(budget_text(&budget(&known, Figure::TopTube), System::Metric), @"Top tube is known to ± 4 mm. The assumed seat tube setback causes 62 % of the uncertainty (variance). Find the seat tube setback to reduce this to ± 2 mm.");
     }
@@ -228,7 +228,7 @@ mod tests {
             Remedy::Junction(TubeJunction::DownTubeAtHeadTube),
         ];
         insta::assert_snapshot!(remedies.map(|r| remedy_text(r, System::Metric)).join("\n"), @r"
-        Find the direct axle-to-crown to 0.1 mm
+        Find the direct axle-to-crown to the nearest 0.1 mm
         Find the tyre size
         Find the lower headset stack height
         Find the seat tube setback
@@ -236,7 +236,7 @@ mod tests {
         Measure from the top of the seat tube down to the top tube’s centre line
         Measure from the bottom of the head tube up to the down tube’s centre line
         ");
-        assert_eq!(remedy_text(remedies[0], System::Imperial), "Find the direct axle-to-crown to 0.0039\u{2009}in");
+        assert_eq!(remedy_text(remedies[0], System::Imperial), "Find the direct axle-to-crown to the nearest 0.004\u{2009}in");
     }
 
     #[test]
