@@ -67,7 +67,7 @@ fn gallery() -> Vec<(String, Vec<u8>)> {
     let stills = [
         ("film", sheet(Shape::Wide, 820, SheetBackground::Light, &[Block::Outline, Block::Table, Block::Captions])),
         ("phone", sheet(Shape::Upright, 340, SheetBackground::Dark, &[Block::Outline, Block::Table, Block::Captions])),
-        ("rooms", sheet(Shape::Wide, 640, SheetBackground::Light, &[Block::Bags, Block::Weights])),
+        ("bag-spaces", sheet(Shape::Wide, 640, SheetBackground::Light, &[Block::Bags, Block::Weights])),
     ];
     let mut files: Vec<(String, Vec<u8>)> = stills
         .into_iter()

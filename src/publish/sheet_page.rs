@@ -39,8 +39,8 @@ const fn prefix(block: Block) -> &'static str {
     match block {
         Block::Outline => "outline-",
         Block::Steering => "steering-",
-        Block::StackAndReach => "position-",
-        Block::Bags => "room-",
+        Block::StackAndReach => "stack-and-reach-",
+        Block::Bags => "bags-",
         Block::Weights => "weights-",
         Block::PriceAgainstWeight => "price-",
         Block::PriceAndClimb | Block::Table | Block::Captions | Block::Needs | Block::Parts => "other-",

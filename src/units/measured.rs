@@ -7,7 +7,7 @@ use std::ops::Neg;
 
 use super::{Quantity, System, probability_below};
 
-/// Coverage factor k: a shown ± is k u. With k = 2 it holds the true value about 19 times in 20, for errors that are
+/// Coverage factor k: a shown ± is k u. With k = 2 it holds the true value in about 95 of 100 cases, for errors that are
 /// about normal (JCGM 100:2008, *Guide to the expression of uncertainty in measurement*, 6.2.1, 6.3.3 and G.6.6).
 pub const COVERAGE_FACTOR: f64 = 2.0;
 

@@ -51,7 +51,7 @@ impl View for Bags {
         side_panel_ui(ui, "room settings", |ui| settings_ui(ui, shown, out));
         table_ui(ui, shown);
         let tones = Tones::of(ui);
-        let field = Field::of(ui, Id::unique("rooms"));
+        let field = Field::of(ui, Id::unique("bag_spaces"));
         let (settings, units) = (shown.lineup().settings.bags, shown.lineup().settings.units);
         let key = (shown.document.revision(), field.page);
         let scene = kept(ui, Id::unique("room scene"), key, || bag_space_scene(shown.findings(), &settings, units, field.page));
