@@ -92,3 +92,45 @@ fn a_file_without_a_bicycle_is_refused_with_what_is_wrong_and_where() {
     let spun = refusal(&whole.replace("\"IRyy\": 0.12", "\"IRyy\": 12"));
     assert!(spun.contains("Rear wheel: no body has these moments of inertia"), "{spun}");
 }
+
+/// The sample comparison end to end: numbers beside their ±, and a frame whose table says too little is told so.
+#[test]
+fn frames_of_a_line_up_answer_with_each_loading() {
+    let run = |options: &[&str]| {
+        let mut program = Command::new(env!("CARGO_BIN_EXE_spandrel"));
+        program.args(["loaded", "sample-frames/village-library.lineup.ron"]).args(options);
+        program.current_dir(env!("CARGO_MANIFEST_DIR"));
+        let output = program.output().unwrap();
+        assert_eq!(output.status.code(), Some(0), "{}", String::from_utf8_lossy(&output.stderr));
+        String::from_utf8(output.stdout).unwrap()
+    };
+    let found: Value = serde_json::from_str(&run(&["--json", "--speed", "6"])).unwrap();
+    let loadings = found["frames"][0]["loadings"].as_array().unwrap();
+    assert_eq!(loadings.len(), 3);
+    let number = |loading: usize, figure: &str, key: &str| loadings[loading]["figures"][figure][key].as_f64().unwrap();
+    assert!(
+        number(0, "weave", "value") < number(1, "weave", "value") && number(1, "weave", "value") < number(2, "weave", "value")
+    );
+    near(&loadings[1]["figures"]["whole_kg"]["by_loading"]["value"], 15.0, 1e-9);
+    let figures = &loadings[1]["figures"];
+    let sum = figures["front_kg"]["value"].as_f64().unwrap() + figures["rear_kg"]["value"].as_f64().unwrap();
+    near(&figures["whole_kg"]["value"], sum, 1e-3);
+    // 6 m/s lies between both speeds: every motion dies out.
+    let growth = loadings[0]["motions"][0]["growth"].as_array().unwrap();
+    assert_eq!(growth.len(), 4);
+    assert!(growth.iter().all(|motion| motion["value"].as_f64().unwrap() < 0.0 && motion["u"].as_f64().unwrap() > 0.0));
+    let spare = found["frames"].as_array().unwrap().last().unwrap();
+    assert_eq!(spare["loadings"][0]["why_code"], "figures_missing");
+    let text = run(&[]);
+    for words in ["With no luggage", "With rear panniers", "Steadies itself from", "Difference from A", "One change alone"] {
+        assert!(text.contains(words), "{words}");
+    }
+}
+
+#[test]
+fn a_file_and_a_bicycle_are_not_taken_together() {
+    let output = loaded(&benchmark(), &["a.lineup.ron"]);
+    assert_eq!(output.status.code(), Some(2));
+    let none = Command::new(env!("CARGO_BIN_EXE_spandrel")).arg("loaded").output().unwrap();
+    assert_eq!(none.status.code(), Some(2));
+}

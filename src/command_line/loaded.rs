@@ -1,5 +1,5 @@
 //! `spandrel loaded`: the speeds at which a bicycle with its rider and luggage steadies itself, what its wheels carry, and
-//! when one lifts.
+//! when one lifts; of the frames of a line-up, or of one bicycle given by its parameters.
 
 use std::fmt;
 use std::io::Write;
@@ -10,20 +10,26 @@ use serde::de::{Deserializer, MapAccess, Visitor};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
-use spandrel::disk::read_argument;
+use super::columns::table_text;
+use super::loaded_json::Asked;
+use spandrel::disk::{Loaded, load_argument, read_argument};
 use spandrel::frameset::{FileKind, nearest};
+use spandrel::lineup::{Findings, Lineup, loaded};
 use spandrel::loaded::{
     BicycleParameters, CriticalSpeeds, LinearModel, Matrix2, PARAMETERS, Parameter, ParameterError, Quartic, WheelLoads, modes,
 };
-use spandrel::words::bicycle_text;
+use spandrel::words::{MODEL_TEXT, bicycle_text, loaded_table, rules_of_thumb_table};
 
 /// Arguments of `loaded`.
 #[derive(Debug, Args)]
 pub(crate) struct LoadedArguments {
+    /// A frame file or a line-up, whose settings say who rides with what. `-` reads standard input.
+    #[arg(required_unless_present = "bicycle", conflicts_with = "bicycle")]
+    file: Option<PathBuf>,
     /// A file of JSON with the 25 parameters of Meijaard et al. 2007, Table 1, and gravity: one object, SI units. `-` reads
     /// standard input.
-    #[arg(long, value_name = "FILE", required = true)]
-    bicycle: PathBuf,
+    #[arg(long, value_name = "FILE")]
+    bicycle: Option<PathBuf>,
     /// JSON, documented in docs/json.md.
     #[arg(long)]
     json: bool,
@@ -144,15 +150,40 @@ struct SpeedJson {
     values: Vec<(f64, f64)>,
 }
 
-/// Prints what is known of a bicycle.
+/// Prints what is known of a bicycle, or of the frames of a file.
 pub(super) fn print(arguments: &LoadedArguments, out: &mut impl Write) -> Result<(), Vec<String>> {
-    let file: &Path = &arguments.bicycle;
+    let text = match (&arguments.bicycle, &arguments.file) {
+        (Some(bicycle), _) => bicycle_answer(bicycle, arguments)?,
+        (None, Some(file)) => frames_answer(file, arguments)?,
+        (None, None) => String::new(),
+    };
+    super::output::print(text.as_bytes(), out).map_err(|error| vec![error.to_string()])
+}
+
+fn frames_answer(file: &Path, arguments: &LoadedArguments) -> Result<String, Vec<String>> {
+    let lineup = match load_argument(file).map_err(|problem| vec![problem.to_string()])? {
+        Loaded::Frameset(frameset) => Lineup::from(*frameset),
+        Loaded::Lineup(lineup) => *lineup,
+    };
+    let findings = Findings::of(&lineup);
+    let found = loaded(&lineup, &findings);
+    if arguments.json {
+        let asked = Asked { lineup: &lineup, findings: &findings, loaded: &found, speeds: &arguments.speed };
+        return Ok(serde_json::to_string_pretty(&asked.answer()).map_err(|error| vec![error.to_string()])? + "\n");
+    }
+    let mut tables: Vec<String> =
+        (0..found.loadings.len()).map(|loading| table_text(&loaded_table(&lineup, &findings, &found, loading))).collect();
+    tables.push(table_text(&rules_of_thumb_table(&lineup, &findings, &found)));
+    Ok(format!("{}\n{MODEL_TEXT}\n", tables.join("\n")))
+}
+
+fn bicycle_answer(file: &Path, arguments: &LoadedArguments) -> Result<String, Vec<String>> {
     let bytes = read_argument(file, FileKind::Parameters).map_err(|problem| vec![problem.to_string()])?;
     let bicycle = read_bicycle(&bytes).map_err(|error| vec![format!("{}{error}", file.display())])?;
     let model = LinearModel::of(&bicycle);
     let speeds = CriticalSpeeds::of(&Quartic::of(&model));
     let loads = WheelLoads::of(&bicycle);
-    let text = if arguments.json {
+    Ok(if arguments.json {
         let finite = |(from, to): &(f64, f64)| (*from, to.is_finite().then_some(*to));
         let at = |speed: &f64| {
             let values = modes(&model, *speed).into_iter().flatten().map(|mode| (mode.re, mode.im)).collect();
@@ -173,6 +204,5 @@ pub(super) fn print(arguments: &LoadedArguments, out: &mut impl Write) -> Result
         serde_json::to_string_pretty(&answer).map_err(|error| vec![error.to_string()])? + "\n"
     } else {
         bicycle_text(&loads, &speeds, &arguments.speed.iter().map(|v| (*v, modes(&model, *v))).collect::<Vec<_>>())
-    };
-    super::output::print(text.as_bytes(), out).map_err(|error| vec![error.to_string()])
+    })
 }

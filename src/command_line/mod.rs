@@ -12,6 +12,7 @@ mod import;
 mod json;
 mod json_price_and_climb;
 mod loaded;
+mod loaded_json;
 mod numbers;
 mod output;
 mod pattern;

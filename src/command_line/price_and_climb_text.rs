@@ -1,12 +1,12 @@
 //! Price and climb of a comparison, behind the figures of its frames: the answers in sentences and the tables, as text,
 //! Markdown and CSV.
 
-use super::columns::in_columns;
+use super::columns::{plain, table_text};
 use super::numbers::rounded;
 use spandrel::frameset::Part;
 use spandrel::lineup::{Findings, Lineup};
 use spandrel::publish::{LineEnd, csv_line, fit_markdown, markdown_text};
-use spandrel::units::{NO_BREAK_SPACE, THIN_SPACE, visible};
+use spandrel::units::visible;
 use spandrel::words::{
     FitTable, PriceAndClimbAnswers, gear_sentences, gears_table, price_and_climb_answers, price_and_climb_table,
 };
@@ -37,20 +37,14 @@ pub(super) fn markdown(lineup: &Lineup, findings: &Findings) -> String {
 }
 
 pub(super) fn text(file: &str, lineup: &Lineup, findings: &Findings) -> String {
-    let plain = |text: &str| visible(text).replace([THIN_SPACE, NO_BREAK_SPACE], " ");
     let mut out = format!("{} ({})\n", visible(title(lineup)), visible(file));
     for sentence in sentences(lineup, findings) {
         out.push_str(&plain(&sentence));
         out.push('\n');
     }
     for table in tables(lineup, findings) {
-        let head = std::iter::once(table.corner.clone()).chain(table.columns.iter().map(|c| plain(c))).collect();
-        let row = |r: &spandrel::words::FitRow| {
-            std::iter::once(plain(&r.label)).chain(r.cells.iter().map(|c| plain(&c.text))).collect::<Vec<String>>()
-        };
-        let rows: Vec<Vec<String>> = std::iter::once(head).chain(table.rows.iter().map(row)).collect();
         out.push('\n');
-        out.push_str(&in_columns(&rows, 1));
+        out.push_str(&table_text(&table));
     }
     out
 }

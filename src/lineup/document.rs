@@ -13,6 +13,7 @@ use crate::frameset::{
     Figure, FileKind, FrameIndex, Frameset, OnePerFrame, ReadError, SizeIndex, TyreSize, WriteError, read_document, refused_at,
     write_document,
 };
+use crate::loaded::LoadedSettings;
 use crate::money::MoneySettings;
 use crate::parts::contact_points::Rider;
 use crate::parts::{ForkTrial, Need, PartsList};
@@ -139,6 +140,9 @@ pub struct Settings {
     /// Who and what moves, the climb, the gears.
     #[serde(alias = "worth")]
     pub price_and_climb: RidingSettings,
+    /// The rider's body and where luggage hangs.
+    #[serde(skip_serializing_if = "LoadedSettings::is_default")]
+    pub loaded: LoadedSettings,
 }
 
 /// Which tyres the frames stand on.
@@ -216,6 +220,7 @@ impl Default for Settings {
             rider: Rider::default(),
             money: MoneySettings::default(),
             price_and_climb: RidingSettings::default(),
+            loaded: LoadedSettings::default(),
         }
     }
 }

@@ -156,16 +156,24 @@ impl Findings {
             rows.map(|(a, row)| a * row.iter().zip(&answers_there).map(|(c, b)| c * b).sum::<f64>()).sum::<f64>()
         };
         let has_same_explanations = frame.is_of_same_frameset(reference);
-        let zero = [[0.0; STATES]; STATES];
-        let (all, of_likeliest) = if has_same_explanations {
-            let (sizes, a, b) = (&frame.as_published, frame.size, reference.size);
-            (sizes.between_sizes(a, b), sizes.between_sizes_by_likeliest(a, b))
+        let of_likeliest = if has_same_explanations {
+            self.on_common_tyre(frame.as_published.between_sizes_by_likeliest(frame.size, reference.size))
         } else {
-            (zero, zero)
+            self.on_common_tyre([[0.0; STATES]; STATES])
         };
-        let [covariance, of_likeliest] = [all, of_likeliest].map(|between| common(&self.on_common_tyre(between)));
+        let covariance = common(&self.covariance_between(frame, reference));
+        let of_likeliest = common(&of_likeliest);
         let common = Common { covariance, of_likeliest, has_same_explanations };
         Some(own.measured().minus_with(other.measured(), common))
+    }
+
+    /// Covariance of the states of two frames' chosen sizes: what two sizes of one frameset share, and a common tyre.
+    pub(super) fn covariance_between(&self, frame: &FrameFindings, other: &FrameFindings) -> [[f64; STATES]; STATES] {
+        self.on_common_tyre(if frame.is_of_same_frameset(other) {
+            frame.as_published.between_sizes(frame.size, other.size)
+        } else {
+            [[0.0; STATES]; STATES]
+        })
     }
 
     /// Covariance of the states of two frames' chosen sizes, as drawn but for a common tyre, whose radius is one for both.

@@ -13,6 +13,7 @@ mod document;
 mod findings;
 mod fit;
 mod frame_findings;
+mod loaded_findings;
 mod overlaid;
 mod picture_view;
 mod price_and_climb;
@@ -36,6 +37,7 @@ pub use document::{AlignAt, Axes, Entry, FrameKey, Lineup, OutlineSettings, Sett
 pub use findings::{Findings, weights_of};
 pub use fit::{ContactPointFindings, FrameFit, Ghost, by_unmet_needs, with_matched_sizes};
 pub use frame_findings::FrameFindings;
+pub use loaded_findings::{FrameLoaded, LoadedFindings, NotLoaded, RuleOfThumbEffect, Seat, Spread, loaded};
 pub use overlaid::OverlaidOfMore;
 pub use picture_view::PictureView;
 pub use price_and_climb::{Against, Lightest, NoClimb, NoGears, PriceAndClimb, lightest_of, weight_for_gears};

@@ -9,7 +9,7 @@ pub const MODEL_TEXT: &str = "This is a model of a rigid bicycle: hands off the 
                               makers' limits. Secure luggage, and try it slowly.";
 
 /// m/s in km/h.
-const KM_H: f64 = 3.6;
+pub(super) const KM_H: f64 = 3.6;
 
 /// A speed as `15.5 km/h (4.29 m/s)`.
 fn speed_text(speed_m_s: f64) -> String {

@@ -22,6 +22,7 @@ mod left_out;
 mod lengths;
 mod lists;
 mod loaded;
+mod loaded_table;
 mod parts;
 mod phrases;
 mod picture_words;
@@ -72,6 +73,10 @@ pub use labels::Label;
 pub use left_out::{LeftOut, left_out_text};
 pub use lists::{FrameLine, needs_list, parts_list};
 pub use loaded::{MODEL_TEXT, bicycle_text, self_steady_text};
+pub use loaded_table::{
+    body_table_label, loaded_difference_text, loaded_label, loaded_meaning, loaded_table, loaded_text, loading_name,
+    luggage_place_label, not_loaded_text, rule_of_thumb_label, rules_of_thumb_table,
+};
 pub use parts::{
     answer_text, caution_text, change_sentence, correction_text, extras_text, fit_name, fit_text, limit_text, met_name,
     put_on_text, reason_text, reasons_text, source_text, verdict_in_full, verdict_title,

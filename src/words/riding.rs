@@ -4,8 +4,8 @@ use crate::lineup::{NoClimb, NoGears};
 use crate::riding::{Climb, ClimbError, RidingUnit};
 use crate::units::{System, THIN_SPACE, as_typed, expanded, fixed, plus_minus};
 
-const MILE_KM: f64 = 1.609_344;
-const POUND_KG: f64 = 0.453_592_37;
+pub(super) const MILE_KM: f64 = 1.609_344;
+pub(super) const POUND_KG: f64 = 0.453_592_37;
 const FOOT_M: f64 = 0.3048;
 
 /// `1 h 02 min 09 s`, `4 min 05 s`, `31 s`; rounded to the second, thin spaces before the units.

@@ -1,0 +1,497 @@
+//! The loaded bicycle of each frame: wheel loads, braking and self-steadying speeds, without luggage and with each loading.
+//!
+//! The rider sits alike on all frames: saddle, hands and pedals stand where the reference has them, so that frames and
+//! loadings differ, and nothing else. Computed on demand, from the document and its findings.
+
+use geo::{Centroid, LineString, Polygon};
+
+use super::document::{Lineup, Tyres};
+use super::findings::Findings;
+use super::frame_findings::FrameFindings;
+use crate::frameset::{Figure, FrameIndex, OnePerFrame, Part, TyreSize};
+use crate::geometry::{Point, STATES};
+use crate::loaded::{
+    CriticalSpeeds, FrameBody, LinearModel, Load, LoadedFigure, Loading, LuggagePlace, OWN, OwnCovariance, PartMasses,
+    PostureError, Quartic, Ride, RiderBody, RuleOfThumb, SHARED, WheelLoads, WheelSize, assemble, own_inputs,
+};
+use crate::parts::contact_points::{Cockpit, Hand, UpperHeadset, hands};
+use crate::units::{Angle, AnyKind, Length, Mass, Measured};
+
+/// Everything about the loaded bicycles of a line-up.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LoadedFindings {
+    /// One a frame, in the line-up's order.
+    pub frames: Vec<FrameLoaded>,
+    /// Names of the loadings; the first is `None`, the bicycle without luggage.
+    pub loadings: Vec<Option<Loading>>,
+    /// Where the rider sits and holds the bar on every frame.
+    pub seat: Option<Seat>,
+}
+
+/// Where the rider is, mm from the bottom bracket.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Seat {
+    /// Top of the saddle.
+    pub saddle: Point<f64>,
+    /// Hands.
+    pub hands: Point<f64>,
+    /// Middle of the bar's clamp.
+    pub bar: Point<f64>,
+    /// Whether the saddle was entered; otherwise it is assumed from the body height.
+    pub is_saddle_entered: bool,
+    /// Whether stem and bar were entered.
+    pub is_cockpit_entered: bool,
+}
+
+/// One frame's loaded bicycle.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FrameLoaded {
+    /// One a loading, in the order of [`LoadedFindings::loadings`].
+    pub rides: Vec<Result<Ride, NotLoaded>>,
+    /// Lean at which the lower pedal touches the road; `None` where the bottom bracket's height is missing.
+    pub pedal_lean: Option<Measured<Angle>>,
+    /// Whether the frame's and the fork's weights are published; otherwise they are assumed.
+    pub is_weight_known: bool,
+    /// What the luggage of the riding settings does where it is moved from the rear to the front.
+    pub spread: Vec<Spread>,
+}
+
+impl OnePerFrame for FrameLoaded {}
+
+/// Reason why a frame has no loaded bicycle.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NotLoaded {
+    /// Figures that nothing fixes.
+    Missing(Vec<Figure>),
+    /// The rider's body does not reach.
+    Posture(PostureError),
+    /// No frame is the reference, so that nobody sits anywhere.
+    NoReference,
+}
+
+impl NotLoaded {
+    /// Stable code, for JSON.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::Missing(_) => "figures_missing",
+            Self::Posture(error) => error.code(),
+            Self::NoReference => "no_reference",
+        }
+    }
+}
+
+/// Luggage spread between rear and low front panniers.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Spread {
+    /// Share of the luggage at the front, percent.
+    pub at_front_percent: f64,
+    /// Share of the luggage in the frame bag, percent. The rest hangs behind.
+    pub in_frame_percent: f64,
+    /// Weave speed, m/s; `None` where weaving dies out at no speed.
+    pub weave: Option<f64>,
+    /// Load on the front wheel, percent of the whole.
+    pub front_share_percent: f64,
+    /// Deceleration at which the rear wheel lifts, in units of g.
+    pub pitch_over: f64,
+}
+
+/// Figures that a loaded bicycle needs.
+const NEEDED: [Figure; 6] =
+    [Figure::Wheelbase, Figure::Trail, Figure::Stack, Figure::Chainstay, Figure::BbHeight, Figure::FrontTyreRadius];
+
+/// Masses that are assumed where the maker publishes none, g, with their u: trade practice, unverified.
+const USUAL_FRAME_G: (f64, f64) = (2200.0, 500.0);
+const USUAL_FORK_G: (f64, f64) = (1000.0, 300.0);
+
+/// Saddle's height and setback as shares of the body height where none is entered: trade practice, unverified.
+const SADDLE_UP: f64 = 0.41;
+const SADDLE_BACK: f64 = 0.12;
+
+/// Outermost edge of a pedal from the middle of the bicycle, and half its thickness, mm: trade practice, unverified.
+const PEDAL_EDGE_MM: (f64, f64) = (180.0, 10.0);
+const HALF_PEDAL_MM: f64 = 10.0;
+
+/// Steps in which luggage is moved from the rear to the front.
+const SPREAD_STEPS: u32 = 20;
+
+/// Everything about loaded bicycles.
+#[must_use]
+pub fn loaded(lineup: &Lineup, findings: &Findings) -> LoadedFindings {
+    let mut loadings = vec![None];
+    loadings.extend(lineup.settings.loaded.loadings.iter().cloned().map(Some));
+    let seat = findings.reference_frame().and_then(|frame| seat(lineup, frame));
+    let frames = FrameIndex::numbered(&findings.frames)
+        .map(|(_, frame)| {
+            let (masses, is_weight_known) = masses(frame);
+            FrameLoaded {
+                rides: loadings.iter().map(|loading| ride(lineup, frame, seat, loading.as_ref(), masses)).collect(),
+                pedal_lean: pedal_lean(frame, lineup.settings.rider.crank),
+                is_weight_known,
+                spread: spread(lineup, frame, seat, masses),
+            }
+        })
+        .collect();
+    LoadedFindings { frames, loadings, seat }
+}
+
+impl LoadedFindings {
+    /// How a frame's figure differs from the reference's with the same loading.
+    #[must_use]
+    pub fn difference(
+        &self,
+        findings: &Findings,
+        frame: FrameIndex,
+        loading: usize,
+        figure: LoadedFigure,
+    ) -> Option<Measured<AnyKind>> {
+        let reference = findings.reference.filter(|r| *r != frame)?;
+        let ride = |index: FrameIndex| index.of(&self.frames)?.rides.get(loading)?.as_ref().ok();
+        let states = findings.covariance_between(frame.of(&findings.frames)?, reference.of(&findings.frames)?);
+        ride(frame)?.difference(ride(reference)?, &own_covariance_of(&states), figure)
+    }
+
+    /// What a loading does to a frame: the figure with it less the figure without luggage.
+    #[must_use]
+    pub fn by_loading(&self, frame: FrameIndex, loading: usize, figure: LoadedFigure) -> Option<Measured<AnyKind>> {
+        let rides = &frame.of(&self.frames)?.rides;
+        let (with, without) = (rides.get(loading)?.as_ref().ok()?, rides.first()?.as_ref().ok()?);
+        with.difference(without, without.own_covariance(), figure)
+    }
+
+    /// What rules of thumb come to on the reference with a loading: each figure changed less unchanged. No u: the same
+    /// bicycle stands on both sides.
+    #[must_use]
+    pub fn rule_of_thumb(&self, frame: FrameIndex, loading: usize, rule: RuleOfThumb) -> Option<RuleOfThumbEffect> {
+        let ride = frame.of(&self.frames)?.rides.get(loading)?.as_ref().ok()?;
+        let (before, after) = (&ride.bicycle, rule.applied(&ride.bicycle));
+        let weave = |b| CriticalSpeeds::of(&Quartic::of(&LinearModel::of(b))).weave;
+        let (loads, loads_after) = (WheelLoads::of(before), WheelLoads::of(&after));
+        Some(RuleOfThumbEffect {
+            weave: weave(&after).zip(weave(before)).map(|(after, before)| after - before),
+            front_share_percent: 100.0 * (loads_after.front_share() - loads.front_share()),
+            pitch_over: loads_after.pitch_over() - loads.pitch_over(),
+        })
+    }
+}
+
+/// What a change of shape does alone.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RuleOfThumbEffect {
+    /// Change of the weave speed, m/s; `None` where there is none before or after.
+    pub weave: Option<f64>,
+    /// Change of the front wheel's share, percentage points.
+    pub front_share_percent: f64,
+    /// Change of the deceleration at which the rear wheel lifts, in units of g.
+    pub pitch_over: f64,
+}
+
+fn own_covariance_of(states: &[[f64; STATES]; STATES]) -> Box<OwnCovariance> {
+    let mut own = Box::new([[0.0; OWN]; OWN]);
+    own.iter_mut().zip(states).for_each(|(row, state)| row[..STATES].copy_from_slice(state));
+    own
+}
+
+fn seat(lineup: &Lineup, reference: &FrameFindings) -> Option<Seat> {
+    let rider = &lineup.settings.rider;
+    let cockpit = rider.cockpit.unwrap_or_default();
+    let state = &reference.chosen()?.state;
+    let statements = crate::parts::Statements::of(&reference.frameset);
+    let upper = match &rider.cockpit {
+        Some(cockpit) => UpperHeadset::of_reference(cockpit, &statements),
+        None => UpperHeadset::assumed(&statements),
+    };
+    let hand = |hand| hands(state, &Cockpit::clone(&cockpit), upper.stack_height.value, hand);
+    let height = lineup.settings.loaded.body_height;
+    let saddle = rider.saddle.map_or(Point { x: -SADDLE_BACK * height, y: SADDLE_UP * height }, |saddle| Point {
+        x: -saddle.setback,
+        y: (saddle.height * saddle.height - saddle.setback * saddle.setback).max(0.0).sqrt(),
+    });
+    Some(Seat {
+        saddle,
+        hands: hand(Hand::Main),
+        bar: hand(Hand::Tops),
+        is_saddle_entered: rider.saddle.is_some(),
+        is_cockpit_entered: rider.cockpit.is_some(),
+    })
+}
+
+/// Masses of a frame and its fork, g, and whether both are published.
+type Masses = [Measured<Mass>; 2];
+
+fn masses(frame: &FrameFindings) -> (Masses, bool) {
+    let part = |part| frame.weights.part(part).map(|w| w.mass);
+    let usual = |(g, u): (f64, f64)| Measured::new(g, u);
+    match (part(Part::Frame), part(Part::Fork), part(Part::Frameset)) {
+        (Some(frame), Some(fork), _) => ([frame, fork], true),
+        (Some(frame), None, Some(set)) if set.value > frame.value => ([frame, set.minus(frame)], true),
+        (None, Some(fork), Some(set)) if set.value > fork.value => ([set.minus(fork), fork], true),
+        (Some(frame), None, _) => ([frame, usual(USUAL_FORK_G)], false),
+        (None, Some(fork), _) => ([usual(USUAL_FRAME_G), fork], false),
+        (None, None, Some(set)) if set.value > 2.0 * USUAL_FORK_G.0 => {
+            let fork = usual(USUAL_FORK_G);
+            ([Measured::new(set.value - fork.value, set.u.hypot(fork.u)), fork], true)
+        }
+        _ => ([usual(USUAL_FRAME_G), usual(USUAL_FORK_G)], false),
+    }
+}
+
+fn missing(frame: &FrameFindings) -> Vec<Figure> {
+    let is_missing = |figure: &Figure| frame.value(*figure).is_none_or(|v| v.is_missing);
+    NEEDED.into_iter().filter(is_missing).collect()
+}
+
+/// A wheel's size: its tyre's, or what its radius leaves for a usual tyre.
+fn wheel(tyre: Option<TyreSize>, radius_mm: f64) -> WheelSize {
+    /// Width of a tyre that nobody published, mm: trade practice, unverified.
+    const USUAL_WIDTH_MM: f64 = 45.0;
+    match tyre {
+        Some(tyre) => WheelSize { rim_radius: tyre.bead_seat_mm() / 2000.0, tyre_width: tyre.width_mm() / 1000.0 },
+        None => WheelSize { rim_radius: (radius_mm - USUAL_WIDTH_MM) / 1000.0, tyre_width: USUAL_WIDTH_MM / 1000.0 },
+    }
+}
+
+/// Middle of the bag in the main triangle, m from the bottom bracket; of the triangle itself where no bag is cut.
+fn frame_bag(frame: &FrameFindings) -> [f64; 2] {
+    let bag = frame.luggage.bag().map(|bag| bag.outline.iter().map(|p| (p.x, p.y)).collect::<Vec<_>>());
+    let points = frame.chosen().map(crate::geometry::AdjustedSize::points);
+    let corners =
+        bag.or_else(|| points.map(|p| vec![(0.0, 0.0), (p.head_bottom.x, p.head_bottom.y), (p.seat_top.x, p.seat_top.y)]));
+    let middle = corners.and_then(|c| Polygon::new(LineString::from(c), Vec::new()).centroid());
+    middle.map_or([0.1, 0.25], |m| [m.x() / 1000.0, m.y() / 1000.0])
+}
+
+fn metres(point: Point<f64>) -> [f64; 2] {
+    [point.x / 1000.0, point.y / 1000.0]
+}
+
+/// What one frame and its rider are, luggage aside.
+fn parts<'a>(
+    lineup: &'a Lineup,
+    frame: &FrameFindings,
+    seat: Seat,
+    luggage: Option<&'a Loading>,
+    masses: Masses,
+) -> Option<(FrameBody, Load<'a>)> {
+    let (rider, riding) = (&lineup.settings.rider, &lineup.settings.price_and_climb);
+    let common = match lineup.settings.tyres {
+        Tyres::AsPublished => None,
+        Tyres::SameOnAll(tyre) => Some(tyre),
+    };
+    let rear_tyre = common.or(frame.frameset.tyre);
+    let front_tyre = common.or(frame.frameset.front_tyre).or(frame.frameset.tyre);
+    let radius = |figure| frame.value(figure).map(|v| v.value);
+    let body = FrameBody {
+        frame_kg: masses[0].value / 1000.0,
+        fork_kg: masses[1].value / 1000.0,
+        frame_bag: frame_bag(frame),
+        rear_wheel: wheel(rear_tyre, radius(Figure::RearTyreRadius)?),
+        front_wheel: wheel(front_tyre, radius(Figure::FrontTyreRadius)?),
+    };
+    let load = Load {
+        rider: RiderBody {
+            mass_kg: riding.rider_kg,
+            height_m: lineup.settings.loaded.body_height / 1000.0,
+            table: lineup.settings.loaded.body,
+        },
+        parts: PartMasses::usual(riding.other_parts_kg),
+        saddle: metres(seat.saddle),
+        hands: metres(seat.hands),
+        bar: metres(seat.bar),
+        crank: rider.crank / 1000.0,
+        luggage,
+    };
+    Some((body, load))
+}
+
+fn ride(
+    lineup: &Lineup,
+    frame: &FrameFindings,
+    seat: Option<Seat>,
+    luggage: Option<&Loading>,
+    masses: Masses,
+) -> Result<Ride, NotLoaded> {
+    let missing = missing(frame);
+    let (Some(size), true) = (frame.chosen(), missing.is_empty()) else {
+        return Err(NotLoaded::Missing(missing));
+    };
+    let seat = seat.ok_or(NotLoaded::NoReference)?;
+    let (body, load) = parts(lineup, frame, seat, luggage, masses).ok_or(NotLoaded::NoReference)?;
+    let u = masses.map(|m| m.u / 1000.0);
+    Ride::of(size, &body, &load, u).map_err(NotLoaded::Posture)
+}
+
+/// Lean at which the outer edge of the lower pedal touches the road.
+fn pedal_lean(frame: &FrameFindings, crank_mm: f64) -> Option<Measured<Angle>> {
+    let height: Measured<Length> = frame.value(Figure::BbHeight).filter(|v| !v.is_missing)?.measured().as_length();
+    let above = height.value - crank_mm - HALF_PEDAL_MM;
+    let (edge, u_edge) = PEDAL_EDGE_MM;
+    let square = above * above + edge * edge;
+    let u = (edge / square * height.u).hypot(above / square * u_edge);
+    Some(Measured::new(above.atan2(edge).to_degrees(), u.to_degrees()))
+}
+
+/// Luggage moved from the rear to the front, first none in the frame bag, then a third of it there.
+fn spread(lineup: &Lineup, frame: &FrameFindings, seat: Option<Seat>, masses: Masses) -> Vec<Spread> {
+    let whole = lineup.settings.price_and_climb.luggage_kg;
+    let (Some(size), Some(seat), true) = (frame.chosen(), seat, missing(frame).is_empty()) else {
+        return Vec::new();
+    };
+    let mut found = Vec::new();
+    for in_frame in [0.0, 1.0 / 3.0] {
+        for step in 0..=SPREAD_STEPS {
+            let at_front = f64::from(step) / f64::from(SPREAD_STEPS);
+            let outside = whole * (1.0 - in_frame);
+            let kg = [
+                (LuggagePlace::FrameBag, whole * in_frame),
+                (LuggagePlace::RearPanniers, outside * (1.0 - at_front)),
+                (LuggagePlace::FrontPanniersLow, outside * at_front),
+            ];
+            let luggage = Loading { name: String::new(), kg: kg.into_iter().collect() };
+            let Some((body, load)) = parts(lineup, frame, seat, Some(&luggage), masses) else { continue };
+            let Ok(bicycle) = assemble(&own_inputs(&size.state, &body), &[0.0; SHARED], &body, &load) else { continue };
+            let loads = WheelLoads::of(&bicycle);
+            found.push(Spread {
+                at_front_percent: 100.0 * at_front * (1.0 - in_frame),
+                in_frame_percent: 100.0 * in_frame,
+                weave: CriticalSpeeds::of(&Quartic::of(&LinearModel::of(&bicycle))).weave,
+                front_share_percent: 100.0 * loads.front_share(),
+                pitch_over: loads.pitch_over(),
+            });
+        }
+    }
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn lineup() -> Lineup {
+        crate::lineup::read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap()
+    }
+
+    fn value(found: &LoadedFindings, frame: usize, loading: usize, figure: LoadedFigure) -> Measured<AnyKind> {
+        found.frames[frame].rides[loading].as_ref().unwrap().figure(figure).unwrap()
+    }
+
+    #[test]
+    fn where_the_load_hangs_matters_more_than_which_frame() {
+        let lineup = lineup();
+        let findings = Findings::of(&lineup);
+        let found = loaded(&lineup, &findings);
+        let weave = |frame, loading| value(&found, frame, loading, LoadedFigure::WeaveSpeed).value;
+        let bare = weave(0, 0);
+        let by_front = weave(0, 2) - bare;
+        for frame in 1..6 {
+            assert!((weave(frame, 0) - bare).abs() < by_front / 2.0, "frame {frame}");
+        }
+        // Luggage at the front loads the front wheel, behind the rear one.
+        let share = |loading| value(&found, 0, loading, LoadedFigure::FrontShare).value;
+        assert!(share(1) < share(0) && share(0) < share(2));
+    }
+
+    /// Both wheels carry everything, with every loading.
+    #[test]
+    fn wheel_loads_sum_to_the_whole() {
+        let lineup = lineup();
+        let found = loaded(&lineup, &Findings::of(&lineup));
+        for ride in found.frames.iter().flat_map(|f| &f.rides).flatten() {
+            let of = |figure| ride.figure(figure).unwrap().value;
+            assert!((of(LoadedFigure::FrontLoad) + of(LoadedFigure::RearLoad) - of(LoadedFigure::WholeMass)).abs() < 1e-9);
+        }
+    }
+
+    /// No kilogram anywhere is no luggage at all, in every figure and its u.
+    #[test]
+    fn a_loading_of_nothing_is_no_luggage() {
+        let mut lineup = lineup();
+        let kg = LuggagePlace::ALL.map(|place| (place, 0.0)).into_iter().collect();
+        lineup.settings.loaded.loadings = vec![Loading { name: "empty".to_owned(), kg }];
+        let found = loaded(&lineup, &Findings::of(&lineup));
+        for figure in LoadedFigure::ALL {
+            let (bare, empty) = (value(&found, 0, 0, figure), value(&found, 0, 1, figure));
+            assert!((bare.value - empty.value).abs() < 1e-9 && (bare.u - empty.u).abs() < 1e-9, "{figure:?}");
+            assert!(found.by_loading(FrameIndex(0), 1, figure).unwrap().u < 1e-6, "{figure:?}");
+        }
+    }
+
+    /// Rider and wheels are one for all frames: a difference is surer than either side.
+    #[test]
+    fn what_frames_share_drops_out_of_their_differences() {
+        let lineup = lineup();
+        let findings = Findings::of(&lineup);
+        let found = loaded(&lineup, &findings);
+        for figure in [LoadedFigure::WeaveSpeed, LoadedFigure::FrontShare, LoadedFigure::PitchOver] {
+            let apart = found.difference(&findings, FrameIndex(3), 0, figure).unwrap();
+            let [own, base] = [3, 0].map(|frame| value(&found, frame, 0, figure));
+            assert!((apart.value - (own.value - base.value)).abs() < 1e-12);
+            assert!(apart.u < 0.4 * own.u.min(base.u), "{figure:?}: {} beside {} and {}", apart.u, own.u, base.u);
+        }
+    }
+
+    #[test]
+    fn missing_figures_and_a_body_that_does_not_reach_are_told() {
+        let mut lineup = lineup();
+        let found = loaded(&lineup, &Findings::of(&lineup));
+        assert!(matches!(&found.frames[6].rides[0], Err(NotLoaded::Missing(figures)) if figures.contains(&Figure::Wheelbase)));
+        lineup.settings.loaded.body_height = 1200.0;
+        let found = loaded(&lineup, &Findings::of(&lineup));
+        assert!(matches!(found.frames[0].rides[0], Err(NotLoaded::Posture(_))));
+    }
+
+    /// The ± of the weave speed and of the front wheel's share by first order agrees with 2,000 draws of the inputs within
+    /// 10 % (JCGM 101:2008).
+    #[test]
+    fn uncertainties_agree_with_a_monte_carlo() {
+        use crate::loaded::shared_u;
+        let lineup = lineup();
+        let findings = Findings::of(&lineup);
+        let frame = &findings.frames[0];
+        let (found, size) = (loaded(&lineup, &findings), frame.chosen().unwrap());
+        let covariance = size.covariance;
+        let factor =
+            nalgebra::SMatrix::<f64, STATES, STATES>::from_fn(|i, j| covariance[i][j] + if i == j { 1e-12 } else { 0.0 });
+        let factor = factor.cholesky().unwrap().l();
+        let mut seed = 0x5eed_0001_u64;
+        let mut normal = || {
+            // The sum of twelve even numbers is nearly normal.
+            let mut next = || {
+                seed ^= seed << 13;
+                seed ^= seed >> 7;
+                seed ^= seed << 17;
+                (seed >> 11) as f64 / (1u64 << 53) as f64
+            };
+            (0..12).map(|_| next()).sum::<f64>() - 6.0
+        };
+        let (mass, _) = masses(frame);
+        for loading in 0..3 {
+            let luggage = found.loadings[loading].as_ref();
+            let (body, load) = parts(&lineup, frame, found.seat.unwrap(), luggage, mass).unwrap();
+            let base = own_inputs(&size.state, &body);
+            let mut drawn: [Vec<f64>; 2] = [Vec::new(), Vec::new()];
+            for _ in 0..2000 {
+                let z = nalgebra::SVector::<f64, STATES>::from_fn(|_, _| normal());
+                let moved = factor * z;
+                let mut own = base;
+                (0..STATES).for_each(|i| own[i] += moved[i]);
+                own[STATES] += mass[0].u / 1000.0 * normal();
+                own[STATES + 1] += mass[1].u / 1000.0 * normal();
+                own[STATES + 2] += crate::loaded::FRAME_CENTRE_U_M * normal();
+                own[STATES + 3] += crate::loaded::FRAME_CENTRE_U_M * normal();
+                let shared = shared_u().map(|u| u * normal());
+                let bicycle = assemble(&own, &shared, &body, &load).unwrap();
+                let speeds = CriticalSpeeds::of(&Quartic::of(&LinearModel::of(&bicycle)));
+                drawn[0].extend(speeds.weave);
+                drawn[1].push(100.0 * WheelLoads::of(&bicycle).front_share());
+            }
+            for (drawn, figure) in drawn.iter().zip([LoadedFigure::WeaveSpeed, LoadedFigure::FrontShare]) {
+                let n = drawn.len() as f64;
+                let mean = drawn.iter().sum::<f64>() / n;
+                let sd = (drawn.iter().map(|v| (v - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt();
+                let first_order = value(&found, 0, loading, figure).u;
+                assert!((sd / first_order - 1.0).abs() < 0.10, "{figure:?} {loading}: {sd} drawn, {first_order} by first order");
+            }
+        }
+    }
+}

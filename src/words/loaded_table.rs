@@ -1,0 +1,273 @@
+//! Tables of the loaded bicycle: what each wheel carries, when one lifts, from which speed the bicycle steadies itself, with
+//! the frames across. The window, the pictures and the exports all show these.
+
+use super::comparison_table::UNKNOWN;
+use super::fit_table::{FitCell, FitMark, FitRow, FitTable};
+use super::loaded::KM_H;
+use super::price_and_climb::{is_in_tables, name_of};
+use super::riding::{MILE_KM, POUND_KG};
+use crate::frameset::FrameIndex;
+use crate::lineup::{Findings, Lineup, LoadedFindings, NotLoaded};
+use crate::loaded::{BodyTable, LoadedFigure, LuggagePlace, PostureError, RuleOfThumb};
+use crate::units::{
+    AnyKind, MINUS, Measured, System, THIN_SPACE, expanded, fixed, listed, per_cent, plus_minus, signed_plus_minus,
+};
+
+/// Name of a loading, the first of all being the bicycle without any.
+#[must_use]
+pub fn loading_name(name: Option<&str>) -> &str {
+    name.unwrap_or("no luggage")
+}
+
+/// Name of a place for luggage.
+#[must_use]
+pub const fn luggage_place_label(place: LuggagePlace) -> &'static str {
+    match place {
+        LuggagePlace::FrameBag => "Frame bag",
+        LuggagePlace::SaddleBag => "Saddle bag",
+        LuggagePlace::RackTop => "Top of the rear rack",
+        LuggagePlace::RearPanniers => "Rear panniers",
+        LuggagePlace::BarBag => "Handlebar bag",
+        LuggagePlace::ForkCages => "Cages on the fork",
+        LuggagePlace::FrontPanniersLow => "Front panniers, low",
+        LuggagePlace::FrontPanniersHigh => "Front panniers, high",
+    }
+}
+
+/// Name of a body table.
+#[must_use]
+pub const fn body_table_label(table: BodyTable) -> &'static str {
+    match table {
+        BodyTable::Mean => "Mean of women and men",
+        BodyTable::Male => "Men",
+        BodyTable::Female => "Women",
+    }
+}
+
+/// Name of a figure of the loaded bicycle.
+#[must_use]
+pub const fn loaded_label(figure: LoadedFigure) -> &'static str {
+    match figure {
+        LoadedFigure::WholeMass => "Loaded total",
+        LoadedFigure::FrontLoad => "Load on the front wheel",
+        LoadedFigure::RearLoad => "Load on the rear wheel",
+        LoadedFigure::FrontShare => "Share of the front wheel",
+        LoadedFigure::PitchOver => "Rear wheel lifts when braking",
+        LoadedFigure::PitchOverDownhill => "The same on a descent of 10\u{a0}%",
+        LoadedFigure::LiftingGrade => "Front wheel lifts on a climb of",
+        LoadedFigure::WeaveSpeed => "Steadies itself from",
+        LoadedFigure::CapsizeSpeed => "Steadies itself up to",
+        LoadedFigure::TurnTorque => "Torque that holds a slow turn",
+    }
+}
+
+/// What a figure of the loaded bicycle means, in one or two sentences.
+#[must_use]
+pub const fn loaded_meaning(figure: LoadedFigure) -> &'static str {
+    match figure {
+        LoadedFigure::WholeMass => "Bicycle, rider and luggage.",
+        LoadedFigure::FrontLoad | LoadedFigure::RearLoad | LoadedFigure::FrontShare => {
+            "At rest on the level. Limits of wheels, tyres, racks and forks are the makers’."
+        }
+        LoadedFigure::PitchOver | LoadedFigure::PitchOverDownhill => {
+            "Deceleration at which the rear wheel leaves the road, if the tyre grips and the rider does not move."
+        }
+        LoadedFigure::LiftingGrade => "Steady climb on which the front wheel leaves the road, if the rider does not move.",
+        LoadedFigure::WeaveSpeed => "Weave speed. Above it, weaving from side to side dies out with the hands off the bar.",
+        LoadedFigure::CapsizeSpeed => "Capsize speed. Above it, the bicycle falls slowly into a turn with the hands off the bar.",
+        LoadedFigure::TurnTorque => {
+            "Steering torque on a circle of 8 m radius at 10 km/h. Negative: the bar turns further into the turn by itself, and \
+             the rider holds it back."
+        }
+    }
+}
+
+/// Factor and unit in which a figure is shown.
+const fn unit(units: System, figure: LoadedFigure) -> (f64, &'static str) {
+    match (figure, units) {
+        (LoadedFigure::WholeMass | LoadedFigure::FrontLoad | LoadedFigure::RearLoad, System::Metric) => (1.0, "kg"),
+        (LoadedFigure::WholeMass | LoadedFigure::FrontLoad | LoadedFigure::RearLoad, System::Imperial) => (1.0 / POUND_KG, "lb"),
+        (LoadedFigure::FrontShare | LoadedFigure::LiftingGrade, _) => (1.0, "%"),
+        (LoadedFigure::PitchOver | LoadedFigure::PitchOverDownhill, _) => (1.0, "g"),
+        (LoadedFigure::WeaveSpeed | LoadedFigure::CapsizeSpeed, System::Metric) => (KM_H, "km/h"),
+        (LoadedFigure::WeaveSpeed | LoadedFigure::CapsizeSpeed, System::Imperial) => (KM_H / MILE_KM, "mph"),
+        (LoadedFigure::TurnTorque, _) => (1.0, "N\u{2009}m"),
+    }
+}
+
+fn with_unit(units: System, figure: LoadedFigure, number: &str) -> String {
+    match unit(units, figure).1 {
+        "%" => per_cent(number),
+        unit => format!("{number}{THIN_SPACE}{unit}"),
+    }
+}
+
+/// A figure of the loaded bicycle: `19.9 ± 1.1 km/h`.
+#[must_use]
+pub fn loaded_text(units: System, figure: LoadedFigure, measured: Measured<AnyKind>) -> String {
+    let factor = unit(units, figure).0;
+    with_unit(units, figure, &plus_minus(measured.value * factor, expanded(measured.u) * factor))
+}
+
+/// A difference of such a figure: `+1.1 ± 0.3 km/h`.
+#[must_use]
+pub fn loaded_difference_text(units: System, figure: LoadedFigure, measured: Measured<AnyKind>) -> String {
+    let factor = unit(units, figure).0;
+    with_unit(units, figure, &signed_plus_minus(measured.value * factor, expanded(measured.u) * factor))
+}
+
+/// Why a frame has no loaded bicycle, in one sentence.
+#[must_use]
+pub fn not_loaded_text(units: System, why: &NotLoaded) -> String {
+    let length = |mm: f64| match units {
+        System::Metric => format!("{}{THIN_SPACE}mm", fixed(mm, 0)),
+        System::Imperial => format!("{}{THIN_SPACE}in", fixed(mm / 25.4, 1)),
+    };
+    match why {
+        NotLoaded::Missing(figures) if figures.is_empty() => "No size is chosen.".to_owned(),
+        NotLoaded::Missing(figures) => {
+            let figures = figures.iter().map(|f| f.label().to_lowercase()).collect::<Vec<_>>();
+            format!("The table does not fix {}.", listed(figures.iter().map(String::as_str)))
+        }
+        NotLoaded::NoReference => "No frame is the reference, so that saddle and bar have no place.".to_owned(),
+        NotLoaded::Posture(PostureError::HandsOutOfReach(by)) => format!(
+            "The bar is {} further from the saddle than a rider of this height reaches. Check body height, saddle, stem and bar.",
+            length(*by)
+        ),
+        NotLoaded::Posture(PostureError::HandsTooNear(by)) => format!(
+            "The bar is {} too near the saddle for a rider of this height. Check body height, saddle, stem and bar.",
+            length(*by)
+        ),
+        NotLoaded::Posture(PostureError::PedalOutOfReach(by)) => format!(
+            "A pedal is {} further from the saddle than a leg of a rider of this height reaches. Check body height, saddle \
+             height and crank length.",
+            length(*by)
+        ),
+    }
+}
+
+/// Figures that every loading shows.
+const IN_TABLE: [LoadedFigure; 8] = [
+    LoadedFigure::WeaveSpeed,
+    LoadedFigure::CapsizeSpeed,
+    LoadedFigure::FrontLoad,
+    LoadedFigure::RearLoad,
+    LoadedFigure::FrontShare,
+    LoadedFigure::PitchOver,
+    LoadedFigure::LiftingGrade,
+    LoadedFigure::TurnTorque,
+];
+
+fn plain(text: impl Into<String>, detail: impl Into<String>) -> FitCell {
+    FitCell { text: text.into(), detail: detail.into(), mark: FitMark::Plain }
+}
+
+fn open(text: impl Into<String>, detail: impl Into<String>) -> FitCell {
+    FitCell { text: text.into(), detail: detail.into(), mark: FitMark::Open }
+}
+
+/// One loading: its figures down, each followed by its difference from the reference; the frames across. `loading` is a
+/// place among the findings' loadings, 0 without luggage.
+#[must_use]
+pub fn loaded_table(lineup: &Lineup, findings: &Findings, loaded: &LoadedFindings, loading: usize) -> FitTable {
+    let units = lineup.settings.units;
+    let frames: Vec<FrameIndex> =
+        FrameIndex::numbered(&findings.frames).filter(|(i, f)| is_in_tables(findings, *i, f)).map(|(i, _)| i).collect();
+    let base = findings.reference_frame().map_or("the reference", |f| f.letter.as_str());
+    let ride = |frame: FrameIndex| frame.of(&loaded.frames).and_then(|f| f.rides.get(loading));
+    let mut rows = Vec::new();
+    for figure in IN_TABLE {
+        let own = |frame: &FrameIndex| match ride(*frame) {
+            Some(Ok(ride)) => match (figure, ride.figure(figure)) {
+                (LoadedFigure::WeaveSpeed, _) if ride.speeds.self_steady.is_empty() => {
+                    open("at no speed", "This bicycle steadies itself at no speed.")
+                }
+                (_, Some(measured)) => plain(loaded_text(units, figure, measured), loaded_meaning(figure)),
+                (_, None) => open("–", loaded_meaning(figure)),
+            },
+            Some(Err(why)) => open(UNKNOWN, not_loaded_text(units, why)),
+            None => open(UNKNOWN, ""),
+        };
+        rows.push(FitRow { label: loaded_label(figure).to_owned(), cells: frames.iter().map(own).collect() });
+        let apart = |frame: &FrameIndex| {
+            if findings.reference == Some(*frame) {
+                return plain("reference", "");
+            }
+            match loaded.difference(findings, *frame, loading, figure) {
+                Some(measured) if measured.is_clear() => plain(loaded_difference_text(units, figure, measured), ""),
+                Some(measured) => open(loaded_difference_text(units, figure, measured), "No clear difference."),
+                None => open("–", ""),
+            }
+        };
+        if frames.len() > 1 && matches!(figure, LoadedFigure::WeaveSpeed | LoadedFigure::FrontLoad | LoadedFigure::PitchOver) {
+            rows.push(FitRow { label: format!("Difference from {base}"), cells: frames.iter().map(apart).collect() });
+        }
+    }
+    if loading == 0 {
+        let lean = |frame: &FrameIndex| match frame.of(&loaded.frames).and_then(|f| f.pedal_lean) {
+            Some(lean) => {
+                plain(lean.text(units), "Lean at which the lower pedal touches the road: a pedal 180 mm out, cranks upright.")
+            }
+            None => open(UNKNOWN, "It needs the bottom bracket’s height."),
+        };
+        rows.push(FitRow { label: "Pedal touches the road at a lean of".to_owned(), cells: frames.iter().map(lean).collect() });
+    }
+    let name = loaded.loadings.get(loading).and_then(|l| l.as_ref()).map(|l| l.name.as_str());
+    FitTable {
+        corner: format!("With {}", loading_name(name)),
+        columns: frames.iter().filter_map(|i| i.of(&findings.frames)).map(name_of).collect(),
+        frames,
+        rows,
+    }
+}
+
+/// Name of a change of shape.
+#[must_use]
+pub fn rule_of_thumb_label(units: System, rule: RuleOfThumb) -> String {
+    let length = |mm: f64| match units {
+        System::Metric => format!("{}{THIN_SPACE}mm", fixed(mm, 0)),
+        System::Imperial => format!("{}{THIN_SPACE}in", fixed(mm / 25.4, 2)),
+    };
+    match rule {
+        RuleOfThumb::ShorterChainstay => format!("Chainstay {} shorter", length(25.0)),
+        RuleOfThumb::MoreTrail => format!("Trail {} more", length(10.0)),
+        RuleOfThumb::LongerFront => format!("Front centre and wheelbase {} more", length(30.0)),
+    }
+}
+
+/// What one change of the reference's shape does alone, the loadings across.
+#[must_use]
+pub fn rules_of_thumb_table(lineup: &Lineup, findings: &Findings, loaded: &LoadedFindings) -> FitTable {
+    let units = lineup.settings.units;
+    let reference = findings.reference.unwrap_or_default();
+    let signed = |value: f64, decimals: usize| {
+        let text = fixed(value, decimals);
+        let is_zero = text.bytes().all(|b| b == b'0' || b == b'.');
+        if is_zero || text.starts_with(MINUS) { text } else { format!("+{text}") }
+    };
+    let rows = RuleOfThumb::ALL.map(|rule| FitRow {
+        label: rule_of_thumb_label(units, rule),
+        cells: (0..loaded.loadings.len())
+            .map(|loading| match loaded.rule_of_thumb(reference, loading, rule) {
+                Some(effect) => {
+                    let (factor, unit) = unit(units, LoadedFigure::WeaveSpeed);
+                    let weave = effect.weave.map_or("–".to_owned(), |v| format!("{}{THIN_SPACE}{unit}", signed(v * factor, 1)));
+                    let share = per_cent(&signed(effect.front_share_percent, 1));
+                    let braking = format!("{}{THIN_SPACE}g", signed(effect.pitch_over, 2));
+                    plain(
+                        format!("steady from {weave}, front wheel {share}, braking {braking}"),
+                        "Rider and luggage stay where they are. Nothing else changes.",
+                    )
+                }
+                None => open(UNKNOWN, ""),
+            })
+            .collect(),
+    });
+    let names = loaded.loadings.iter().map(|l| format!("With {}", loading_name(l.as_ref().map(|l| l.name.as_str()))));
+    FitTable {
+        corner: "One change alone, on the reference".to_owned(),
+        frames: Vec::new(),
+        columns: names.collect(),
+        rows: rows.to_vec(),
+    }
+}
