@@ -64,7 +64,7 @@ pub use fit_scene::{FitPart, fit_height, fit_scene, fit_width};
 pub use ghost::{change_scene, fit_change};
 pub use measure::{ASCENT, CAP_HEIGHT, DESCENT, LINE_HEIGHT, drawable, shorten, text_width, wrap};
 pub use outline_scene::{fit_outline, outline_scene};
-pub use palette::{Background, FRAME_COLOURS, LINE_CONTRAST, Palette, Rgb, TEXT_CONTRAST, dashes, frame_pattern};
+pub use palette::{Background, FRAME_COLOURS, Palette, Rgb, TEXT_CONTRAST, dashes, frame_pattern};
 pub use pattern::pattern_scenes;
 pub use pattern_paper::{PX_PER_MM, Paper};
 pub use picture::{Look, Picture, picture_scene};
