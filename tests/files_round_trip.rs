@@ -24,8 +24,8 @@ use spandrel::frameset::{
     Standard, Steerer, Tax, Tube, Tubing, TyreSize, Wall, Weight, read_frameset, write_frameset,
 };
 use spandrel::lineup::{
-    AlignAt, Animation, Axes, Block, EditedCaption, Entry, Lineup, Movement, Sag, Settings, Shape, Sheet, SheetBackground, Tyres,
-    read_lineup, write_lineup,
+    AlignAt, Animation, Axes, Block, EditedCaption, Entry, Lineup, Movement, OutlineSettings, Sag, Settings, Shape, Sheet,
+    SheetBackground, Tyres, read_lineup, write_lineup,
 };
 use spandrel::units::System;
 
@@ -253,13 +253,19 @@ fn settings() -> impl Strategy<Value = Settings> {
     let tyres = option::of(tyre()).prop_map(|t| t.map_or(Tyres::AsPublished, Tyres::SameOnAll));
     let sag =
         prop_oneof![Just(Sag::Unsagged), number(0.0, 100.0).prop_map(Sag::Millimetres), number(0.0, 60.0).prop_map(Sag::Percent)];
-    let outline = (select(AlignAt::ALL.to_vec()), any::<[bool; 3]>());
+    let outline = (select(AlignAt::ALL.to_vec()), any::<[bool; 5]>());
     (any::<bool>(), (tyres, sag), outline, axes(), axes(), option::of(number(0.5, 2.0))).prop_map(
-        |(imperial, (tyres, sag), (align_at, [wheels, grid, dimensions]), steering, position, factor)| {
+        |(
+            imperial,
+            (tyres, sag),
+            (align_at, [wheels, all_wheels, grid, dimensions, line_patterns]),
+            steering,
+            position,
+            factor,
+        )| {
             let units = if imperial { System::Imperial } else { System::Metric };
             let mut settings = Settings { units, tyres, sag, ..Settings::default() };
-            settings.outline.align_at = align_at;
-            (settings.outline.wheels, settings.outline.grid, settings.outline.dimensions) = (wheels, grid, dimensions);
+            settings.outline = OutlineSettings { align_at, wheels, all_wheels, grid, dimensions, line_patterns };
             (settings.steering, settings.stack_and_reach, settings.weight.factor) = (steering, position, factor);
             settings
         },

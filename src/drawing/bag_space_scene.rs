@@ -8,8 +8,7 @@ use super::bag_space_layout::{BagSpaceLayout, Cell, HEADING, TUBES, leading, shi
 use super::balloons::{self, Balloon};
 use super::grid;
 use super::measure::{DESCENT, shorten, text_width, wrap};
-use super::order::overlaid_from_back_to_front;
-use super::palette::frame_pattern;
+use super::order::{frame_pattern_of, overlaid_from_back_to_front};
 use super::pen::{BALLOON, Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
@@ -139,7 +138,7 @@ impl BagSpaces<'_> {
                 pen.area(points.clone(), Some(Fill { role, opacity: 0.1 }), None);
             }
             let width = if is_reference { 2.2 } else { 1.8 };
-            let pattern = frame_pattern(place, is_reference);
+            let pattern = frame_pattern_of(self.findings, place);
             pen.area(points.clone(), None, Some(Stroke { role, width, pattern, opacity: 1.0 }));
             pen.target(points, format!("{} opening", frame.letter), self.detail(frame));
             let head = room.corner(Tube::HeadTube, Tube::TopTube).or_else(|| room.corner(Tube::DownTube, Tube::TopTube));

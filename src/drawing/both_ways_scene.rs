@@ -1,8 +1,8 @@
 //! A frame both ways: its outline as published, broken, over the outline that the other figures give, with which is which.
 
+use super::frame_shape::{self, FrameLook};
 use super::ghost::outlined;
 use super::measure::wrap;
-use super::outline_scene::draw_frame_alone;
 use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Page, Pattern, Pt, Role, Scene, Stroke};
@@ -48,7 +48,8 @@ pub fn both_ways_scene(frame: &FrameFindings, place: FrameIndex, both: &BothWays
         let view = fitted(low, high, page, Margins { side: 10.0, top: 8.0, bottom: below + 8.0 });
         let canvas = Canvas { rect, view };
         let [of_published, of_expected] = &stands;
-        draw_frame_alone(&mut pen, canvas, of_expected, place, true);
+        frame_shape::draw_wheels(&mut pen, canvas, of_expected, place);
+        frame_shape::draw(&mut pen, canvas, of_expected, FrameLook::alone(place));
         outlined(&mut pen, canvas, of_published, broken, true);
     }
     let mut y = rect.bottom() - below + LINE;
@@ -93,8 +94,8 @@ mod tests {
                 .collect();
             assert!(texts.iter().any(|(t, _)| t.contains("1071")) && texts.iter().any(|(t, _)| t.contains("1059.9")));
             assert!(texts.iter().all(|(_, at)| at.y < height && at.x < width), "{texts:?}");
-            let broken = |i: &&Item| matches!(i, Item::Line { stroke, .. } if stroke.pattern == Pattern::Dashes);
-            assert!(scene.items.iter().filter(broken).count() > 6, "the tubes as published");
+            let broken = |i: &&Item| matches!(i, Item::Area { stroke: Some(stroke), .. } if stroke.pattern == Pattern::Dashes);
+            assert_eq!(scene.items.iter().filter(broken).count(), 3, "the frame as published: its edge and two openings");
             assert!(scene.description.contains("as published: wheelbase 1071"), "{}", scene.description);
             assert!(scene.title.contains("size L"));
         }

@@ -1,16 +1,16 @@
 //! A frame with another fork or other tyres, drawn as a ghost over the frame as its maker drew it: thin broken lines
 //! without areas, so that nobody takes it for a frame that is sold.
 
+use super::frame_shape::{self, FrameLook};
 use super::grid;
 use super::measure::{CAP_HEIGHT, shorten, wrap};
-use super::outline_scene::draw_frame_alone;
 use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Page, Pattern, Pt, Role, Scene, Stroke};
 use super::standing::Standing;
 use super::view::{Canvas, Margins, View, fitted};
-use crate::frameset::{FrameIndex, Tube};
-use crate::geometry::{Outline, Point};
+use crate::frameset::FrameIndex;
+use crate::geometry::{Outline, Point, SilhouettePart};
 use crate::lineup::{Findings, FrameFindings, FrameFit, OutlineSettings};
 use crate::units::System;
 use crate::words::{
@@ -38,13 +38,11 @@ fn draw(pen: &mut Pen, canvas: Canvas, outline: &Outline, settings: OutlineSetti
     outlined(pen, canvas, &Standing::of_outline(outline, settings.align_at), line, settings.wheels);
 }
 
-/// The edges of a frame's tubes without areas, and its axles.
+/// The edge of a frame without area, and its axles.
 pub(super) fn outlined(pen: &mut Pen, canvas: Canvas, stands: &Standing, line: Stroke, with_wheels: bool) {
     let faint = Stroke { opacity: 0.67 * line.opacity, ..line };
-    for tube in stands.outline.tubes.iter().filter(|t| t.tube != Tube::SeatPost) {
-        let mut points: Vec<Pt> = tube.outline.iter().map(|p| canvas.at(stands.on_drawing(*p))).collect();
-        points.extend(points.first().copied());
-        pen.line(points, line);
+    for ring in stands.silhouette().iter().flat_map(SilhouettePart::rings) {
+        pen.area(ring.iter().map(|p| canvas.at(stands.on_drawing(*p))).collect(), None, Some(line));
     }
     for wheel in [stands.outline.rear_wheel, stands.outline.front_wheel].into_iter().flatten() {
         let centre = canvas.at(stands.on_drawing(wheel.axle));
@@ -97,7 +95,10 @@ pub fn change_scene(findings: &Findings, settings: &OutlineSettings, units: Syst
         return pen.finish(page, ANOTHER_FORK_TITLE, nothing);
     };
     if let Some(stands) = Standing::of(frame, settings.align_at) {
-        draw_frame_alone(&mut pen, canvas, &stands, place, settings.wheels);
+        if settings.wheels {
+            frame_shape::draw_wheels(&mut pen, canvas, &stands, place);
+        }
+        frame_shape::draw(&mut pen, canvas, &stands, FrameLook::alone(place));
     }
     if let Some(ghost) = &fit.ghost {
         draw(&mut pen, canvas, &ghost.outline, *settings, place);

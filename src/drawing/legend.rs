@@ -2,10 +2,10 @@
 //! room, its figures or their differences from the reference.
 
 use super::measure::{LINE_HEIGHT, shorten, wrap};
-use super::palette::frame_pattern;
+use super::order::frame_pattern_of;
 use super::pen::{BALLOON, Face, Pen};
 use super::rect::Rect;
-use super::scene::{Anchor, Pt, Role, Stroke, Weight};
+use super::scene::{Anchor, Pattern, Pt, Role, Stroke, Weight};
 use crate::frameset::{Figure, FrameIndex};
 use crate::lineup::{Findings, Lineup, PictureView};
 use crate::units::System;
@@ -28,7 +28,7 @@ pub(super) struct Legend {
 #[derive(Debug)]
 struct LegendEntry {
     place: FrameIndex,
-    is_reference: bool,
+    pattern: Pattern,
     letter: String,
     name: String,
     /// `size L, reference, 47-622`.
@@ -60,15 +60,14 @@ impl Legend {
         let units = lineup.settings.units;
         let shown = FrameIndex::numbered(&findings.frames).filter(|(_, f)| f.shown);
         let entries = shown.map(|(place, frame)| {
-            let is_reference = findings.reference == Some(place);
             let mut size = vec![format!("size {}", frame.size_label())];
-            if is_reference {
+            if findings.reference == Some(place) {
                 size.push("reference".to_owned());
             }
             size.extend(tyre_text(frame).filter(|_| view.is_of_shape()));
             LegendEntry {
                 place,
-                is_reference,
+                pattern: frame_pattern_of(findings, place),
                 letter: frame.letter.clone(),
                 name: frame.name.clone(),
                 size: size.join(", "),
@@ -182,10 +181,9 @@ fn draw_entry(pen: &mut Pen, at: Pt, width: f64, entry: &LegendEntry, detail: De
     }
     let pitch = DETAIL.size * LINE_HEIGHT;
     let role = Role::FrameLine(entry.place);
-    let pattern = frame_pattern(entry.place, entry.is_reference);
     let sample = if width < 210.0 { SAMPLE * 0.55 } else { SAMPLE };
     let middle = y + pitch * 0.55;
-    let stroke = Stroke { role, width: 2.2, pattern, opacity: 1.0 };
+    let stroke = Stroke { role, width: 2.2, pattern: entry.pattern, opacity: 1.0 };
     pen.line(vec![Pt { x, y: middle }, Pt { x: x + sample, y: middle }], stroke);
     let room = width - INDENT - sample - 8.0;
     let text = shorten(&entry.size, DETAIL.size, Weight::Regular, room);

@@ -1,5 +1,5 @@
-//! The side view: all shown frames overlaid to scale, aligned at the chosen point, the reference on
-//! top.
+//! The side view: all shown frames overlaid to scale, aligned at the chosen point, the reference a pale
+//! shape beneath.
 //!
 //! Not here: figures (they come from the findings) and colours. Invariants: one letter a shown frame; what nothing
 //! determines is not drawn but said in words.
@@ -8,20 +8,19 @@ use std::fmt::Write;
 
 use super::balloons::{self, Balloon};
 use super::dimensions;
+use super::frame_shape::{self, FrameLook};
 use super::ghost;
 use super::grid;
 use super::measure::wrap;
-use super::order::overlaid_from_back_to_front;
+use super::order::{frame_pattern_of, overlaid_from_back_to_front};
 use super::outline_targets;
-use super::palette::frame_pattern;
 use super::pen::{BALLOON, Face, Pen, solid};
 use super::rect::Rect;
-use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
+use super::scene::{Anchor, Page, Pt, Role, Scene};
 use super::standing::Standing;
-use super::tube_lines::{Cover, seen};
 use super::view::{Canvas, Margins, View, fitted};
-use crate::frameset::{Figure, FrameIndex, Tube};
-use crate::geometry::{Point, TubeOutline, Wheel};
+use crate::frameset::{Figure, FrameIndex};
+use crate::geometry::Point;
 use crate::lineup::{Findings, OutlineSettings};
 use crate::units::System;
 use crate::units::listed;
@@ -31,8 +30,22 @@ use crate::words::{NO_FRAME_IS_SHOWN, OUTLINE_TITLE, frame_and_size, in_sentence
 /// The side view on a page.
 #[must_use]
 pub fn outline_scene(findings: &Findings, settings: &OutlineSettings, units: System, page: Page, view: View) -> Scene {
+    outline_scene_of(findings, settings, units, page, view, None)
+}
+
+/// The side view with one frame brought forward: the others but the reference step back.
+#[must_use]
+pub fn outline_scene_of(
+    findings: &Findings,
+    settings: &OutlineSettings,
+    units: System,
+    page: Page,
+    view: View,
+    forward: Option<FrameIndex>,
+) -> Scene {
     let mut pen = Pen::default();
-    draw(&mut pen, findings, *settings, units, Canvas { rect: Rect::of_page(page), view });
+    let canvas = Canvas { rect: Rect::of_page(page), view };
+    draw(&mut pen, findings, *settings, units, canvas, How { says_what_is_not_drawn: true, forward });
     pen.finish(page, OUTLINE_TITLE, description(findings, *settings, units))
 }
 
@@ -89,43 +102,50 @@ pub(super) fn description(findings: &Findings, settings: OutlineSettings, units:
 /// The side view for a sheet, whose footnotes say what is not drawn.
 pub(super) fn outline_on_sheet(findings: &Findings, settings: OutlineSettings, units: System, page: Page, view: View) -> Scene {
     let mut pen = Pen::default();
-    draw_with(&mut pen, findings, settings, units, Canvas { rect: Rect::of_page(page), view }, false);
+    let canvas = Canvas { rect: Rect::of_page(page), view };
+    draw(&mut pen, findings, settings, units, canvas, How { says_what_is_not_drawn: false, forward: None });
     pen.finish(page, OUTLINE_TITLE, String::new())
 }
 
-/// Draws the side view into a canvas.
-pub(super) fn draw(pen: &mut Pen, findings: &Findings, settings: OutlineSettings, units: System, canvas: Canvas) {
-    draw_with(pen, findings, settings, units, canvas, true);
+/// How the side view is drawn.
+#[derive(Clone, Copy)]
+struct How {
+    says_what_is_not_drawn: bool,
+    /// The frame that is brought forward.
+    forward: Option<FrameIndex>,
 }
 
-fn draw_with(
-    pen: &mut Pen,
-    findings: &Findings,
-    settings: OutlineSettings,
-    units: System,
-    canvas: Canvas,
-    says_what_is_not_drawn: bool,
-) {
+/// Draws the side view into a canvas.
+fn draw(pen: &mut Pen, findings: &Findings, settings: OutlineSettings, units: System, canvas: Canvas, how: How) {
     pen.clip(canvas.rect);
     if settings.grid {
         grid::draw(pen, canvas, units);
     }
-    let order = overlaid_from_back_to_front(findings);
+    let mut order = overlaid_from_back_to_front(findings);
+    let forward = how.forward.filter(|place| order.contains(place));
+    order.sort_by_key(|place| forward == Some(*place) && findings.reference != Some(*place));
     let standing: Vec<(FrameIndex, Standing)> =
         order.iter().filter_map(|i| Some((*i, Standing::of(&findings.frames[*i], settings.align_at)?))).collect();
     ground(pen, canvas, findings, &standing);
     if settings.wheels {
-        for (place, stands) in &standing {
-            let is_reference = findings.reference == Some(*place);
-            for wheel in [stands.outline.rear_wheel, stands.outline.front_wheel].into_iter().flatten() {
-                draw_wheel(pen, canvas, stands, wheel, *place, is_reference);
-            }
+        let one_pair = with_wheels(findings, &standing);
+        for (place, stands) in standing.iter().filter(|(place, _)| settings.all_wheels || one_pair == Some(*place)) {
+            frame_shape::draw_wheels(pen, canvas, stands, *place);
         }
     }
     for (place, stands) in &standing {
         let is_reference = findings.reference == Some(*place);
-        draw_frame(pen, canvas, stands, *place, is_reference, standing.len());
+        let look = FrameLook {
+            place: *place,
+            is_filled: is_reference,
+            pattern: frame_pattern_of(findings, *place),
+            frames: standing.len(),
+            steps_back: forward.is_some_and(|forward| forward != *place && !is_reference),
+        };
+        frame_shape::draw(pen, canvas, stands, look);
+        pen.about(Some(*place));
         outline_targets::add(pen, canvas, stands, &findings.frames[*place], units);
+        pen.about(None);
     }
     ghost::draw_all(pen, canvas, findings, settings, units);
     let mut said = Vec::new();
@@ -142,11 +162,18 @@ fn draw_with(
         .filter_map(|(i, s)| Some(Balloon { place: *i, letter: findings.frames[*i].letter.clone(), at: canvas.at(s.head()?) }))
         .collect();
     balloons::draw(pen, &tags, canvas.rect);
-    if says_what_is_not_drawn {
+    if how.says_what_is_not_drawn {
         notes(pen, canvas.rect, findings, settings, &said);
     }
     grid::scale_bar(pen, canvas, units);
     pen.unclip();
+}
+
+/// The frame whose wheels are drawn: the reference, or the frame drawn last that has wheels.
+fn with_wheels(findings: &Findings, standing: &[(FrameIndex, Standing)]) -> Option<FrameIndex> {
+    let has_wheels = |s: &Standing| s.outline.rear_wheel.is_some() || s.outline.front_wheel.is_some();
+    let mut rolling = standing.iter().rev().filter(|(_, s)| has_wheels(s)).map(|(place, _)| *place);
+    findings.reference.filter(|r| rolling.clone().any(|place| place == *r)).or_else(|| rolling.next())
 }
 
 /// The road under the reference, or under the frame drawn last.
@@ -164,135 +191,6 @@ pub(super) fn road(pen: &mut Pen, canvas: Canvas, stands: &Standing) {
         let y = canvas.at(stands.on_drawing(Point { x: 0.0, y: road_y })).y;
         let (left, right) = (canvas.rect.x, canvas.rect.right());
         pen.line(vec![Pt { x: left, y }, Pt { x: right, y }], solid(Role::Ink, 1.6));
-    }
-}
-
-fn draw_wheel(pen: &mut Pen, canvas: Canvas, stands: &Standing, wheel: Wheel, place: FrameIndex, is_reference: bool) {
-    let centre = canvas.at(stands.on_drawing(wheel.axle));
-    let pattern = if is_reference { Pattern::Solid } else { Pattern::Wheel(place) };
-    let tyre = Stroke { role: Role::FrameLine(place), width: 0.9, pattern, opacity: 0.7 };
-    let rim = Stroke { role: Role::FrameLine(place), width: 0.7, pattern, opacity: 0.4 };
-    pen.circle(centre, canvas.px(wheel.tyre_radius_mm), None, Some(tyre));
-    pen.circle(centre, canvas.px(wheel.rim_radius_mm), None, Some(rim));
-}
-
-/// Which tube lies in front where two meet: the later one.
-const fn layer(tube: Tube) -> u8 {
-    match tube {
-        Tube::SeatPost => 0,
-        Tube::ChainStay => 1,
-        Tube::SeatStay => 2,
-        Tube::ForkBlade => 3,
-        Tube::DownTube => 4,
-        Tube::TopTube => 5,
-        Tube::SeatTube => 6,
-        Tube::HeadTube => 7,
-    }
-}
-
-/// Radius of the circle at an axle, mm.
-const AXLE_MM: f64 = 9.0;
-
-/// One frame with its wheels, as the reference is drawn.
-pub(super) fn draw_frame_alone(pen: &mut Pen, canvas: Canvas, stands: &Standing, place: FrameIndex, with_wheels: bool) {
-    draw_frame_among(pen, canvas, stands, place, (true, 1), with_wheels);
-}
-
-/// One frame with its wheels, as it is drawn where it is the reference or not, among so many frames.
-pub(super) fn draw_frame_among(
-    pen: &mut Pen,
-    canvas: Canvas,
-    stands: &Standing,
-    place: FrameIndex,
-    (is_reference, frames): (bool, usize),
-    with_wheels: bool,
-) {
-    if with_wheels {
-        for wheel in [stands.outline.rear_wheel, stands.outline.front_wheel].into_iter().flatten() {
-            draw_wheel(pen, canvas, stands, wheel, place, is_reference);
-        }
-    }
-    draw_frame(pen, canvas, stands, place, is_reference, frames);
-}
-
-fn draw_frame(pen: &mut Pen, canvas: Canvas, stands: &Standing, place: FrameIndex, is_reference: bool, frames: usize) {
-    let outline = stands.outline;
-    let pattern = frame_pattern(place, is_reference);
-    let role = Role::FrameLine(place);
-    let width = match (is_reference, frames) {
-        (true, _) => 1.9,
-        (false, 0..=4) => 1.6,
-        (false, _) => 1.4,
-    };
-    let opacity = match (is_reference, frames) {
-        (true, _) => 0.14,
-        (false, 0..=3) => 0.09,
-        (false, _) => 0.05,
-    };
-    let on_page = |points: &[Point<f64>]| points.iter().map(|p| canvas.at(stands.on_drawing(*p))).collect::<Vec<Pt>>();
-    let mut tubes: Vec<(&TubeOutline, Cover, Vec<Pt>)> = outline
-        .tubes
-        .iter()
-        .map(|t| {
-            let points = on_page(&t.outline);
-            (t, Cover::new(points.clone()), points)
-        })
-        .collect();
-    tubes.sort_by_key(|(t, ..)| layer(t.tube));
-    let discs = joints(canvas, stands);
-    let disc_covers: Vec<Cover> = discs.iter().map(|(centre, radius, _)| Cover::disc(*centre, *radius)).collect();
-    cups(pen, canvas, stands, Stroke { role, width: width * 0.6, pattern: Pattern::Solid, opacity: 0.8 });
-    for (tube, _, points) in &tubes {
-        let share = if tube.tube == Tube::SeatPost { 0.4 } else { 1.0 };
-        pen.area(points.clone(), Some(Fill { role, opacity: opacity * share }), None);
-    }
-    for (i, (tube, _, points)) in tubes.iter().enumerate() {
-        let in_front: Vec<&Cover> = tubes[i + 1..].iter().map(|(_, c, _)| c).chain(&disc_covers).collect();
-        let is_post = tube.tube == Tube::SeatPost;
-        let stroke =
-            Stroke { role, width: if is_post { width * 0.6 } else { width }, pattern, opacity: if is_post { 0.7 } else { 1.0 } };
-        for run in seen(points, &in_front) {
-            pen.line(run, stroke);
-        }
-    }
-    pen.line(on_page(&outline.saddle), Stroke { role, width: width * 2.0, pattern: Pattern::Solid, opacity: 0.55 });
-    for (centre, radius, is_shell) in discs {
-        let fill = if is_shell { Fill { role: Role::Background, opacity: 1.0 } } else { Fill { role, opacity: 0.25 } };
-        pen.circle(centre, radius, Some(fill), Some(Stroke { role, width, pattern: Pattern::Solid, opacity: 1.0 }));
-        if !is_shell {
-            pen.circle(centre, (radius * 0.35).max(1.4), Some(Fill { role, opacity: 1.0 }), None);
-        }
-    }
-}
-
-/// Bottom bracket shell and axles: centre, radius on the page, whether it is the shell.
-fn joints(canvas: Canvas, stands: &Standing) -> Vec<(Pt, f64, bool)> {
-    let outline = stands.outline;
-    let at = |p: Point<f64>| canvas.at(stands.on_drawing(p));
-    let mut discs = Vec::with_capacity(3);
-    for wheel in [outline.rear_wheel, outline.front_wheel].into_iter().flatten() {
-        discs.push((at(wheel.axle), canvas.px(AXLE_MM).max(3.0), false));
-    }
-    discs.push((at(Point { x: 0.0, y: 0.0 }), canvas.px(outline.shell_radius_mm), true));
-    discs
-}
-
-/// The lower headset between head tube and crown race seat, as two thin lines.
-fn cups(pen: &mut Pen, canvas: Canvas, stands: &Standing, stroke: Stroke) {
-    let outline = stands.outline;
-    let tube = |wanted| outline.tubes.iter().find(|t| t.tube == wanted);
-    let (Some(head), Some(_)) = (tube(Tube::HeadTube), tube(Tube::ForkBlade)) else { return };
-    let p = &outline.points;
-    let (dx, dy) = (p.crown.x - p.head_bottom.x, p.crown.y - p.head_bottom.y);
-    let length = dx.hypot(dy);
-    if length < 0.5 {
-        return;
-    }
-    let half = head.diameter_mm * 0.42;
-    for side in [-half, half] {
-        let (ox, oy) = (-dy / length * side, dx / length * side);
-        let ends = [p.head_bottom, p.crown].map(|q| canvas.at(stands.on_drawing(Point { x: q.x + ox, y: q.y + oy })));
-        pen.line(ends.to_vec(), stroke);
     }
 }
 

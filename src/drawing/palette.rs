@@ -189,15 +189,7 @@ impl Palette {
             Background::Light | Background::White => ON_LIGHT,
             Background::Dark => ON_DARK,
         };
-        Self {
-            paper,
-            panel,
-            hairline,
-            ink,
-            second_ink: seen(second_ink),
-            grey: seen(Rgb::new(0x76, 0x7A, 0x80)),
-            frames,
-        }
+        Self { paper, panel, hairline, ink, second_ink: seen(second_ink), grey: seen(Rgb::new(0x76, 0x7A, 0x80)), frames }
     }
 
     /// The colour of a role.
@@ -223,24 +215,22 @@ fn fitted(colour: Rgb, grounds: &[Rgb], far_end: Rgb) -> Rgb {
         .unwrap_or(far_end)
 }
 
-/// The pattern that the frame at `place` is drawn with: solid for the reference, its own for every other. So a new
-/// reference changes the patterns of two frames only.
+/// The pattern that the frame at `place` is drawn with: solid while colours do not repeat; its own where patterns are asked
+/// for (as for print in black and white) and beyond the eighth frame. The reference is always solid.
 #[must_use]
-pub const fn frame_pattern(place: FrameIndex, is_reference: bool) -> Pattern {
-    if is_reference { Pattern::Solid } else { Pattern::Frame(place) }
+pub(super) const fn frame_pattern(place: FrameIndex, is_reference: bool, has_patterns: bool) -> Pattern {
+    if is_reference || (!has_patterns && place.0 < FRAME_COLOURS) { Pattern::Solid } else { Pattern::Frame(place) }
 }
 
 /// Dash, gap, dash, gap … of a stroke, in its own page units; empty for an unbroken line. Always an even number.
 #[must_use]
 pub fn dashes(stroke: Stroke) -> Vec<f64> {
-    let (lengths, widths): (&[f64], f64) = match stroke.pattern {
-        Pattern::Solid => (&[], 1.0),
-        Pattern::Frame(place) => (FRAME_DASHES[place.0 % FRAME_DASHES.len()], 1.0),
-        // On the thin lines of wheels short dashes run together.
-        Pattern::Wheel(place) => (FRAME_DASHES[place.0 % FRAME_DASHES.len()], 2.0),
-        Pattern::Dashes => (&[5.0, 4.0], 1.0),
+    let lengths: &[f64] = match stroke.pattern {
+        Pattern::Solid => &[],
+        Pattern::Frame(place) => FRAME_DASHES[place.0 % FRAME_DASHES.len()],
+        Pattern::Dashes => &[5.0, 4.0],
     };
-    lengths.iter().map(|length| length * widths * stroke.width).collect()
+    lengths.iter().map(|length| length * stroke.width).collect()
 }
 
 #[cfg(test)]
@@ -353,15 +343,15 @@ mod tests {
         let of = |pattern| dashes(Stroke { role: Role::Ink, width: 1.0, pattern, opacity: 1.0 });
         for background in [Background::Light, Background::Dark, Background::White] {
             let palette = Palette::of(background);
-            let look = |place| (palette.colour(Role::FrameLine(place)).hex(), format!("{:?}", of(frame_pattern(place, false))));
-            let looks: std::collections::BTreeSet<_> = FrameIndex::all(88).map(look).collect();
-            assert_eq!(looks.len(), 88);
+            for has_patterns in [true, false] {
+                let pattern = |place| of(frame_pattern(place, false, has_patterns));
+                let look = |place| (palette.colour(Role::FrameLine(place)).hex(), format!("{:?}", pattern(place)));
+                let looks: std::collections::BTreeSet<_> = FrameIndex::all(88).map(look).collect();
+                assert_eq!(looks.len(), 88);
+            }
         }
-        assert_eq!(frame_pattern(FrameIndex(3), true), Pattern::Solid);
-        for place in 0..FRAME_DASHES.len() {
-            let twice: Vec<f64> = of(Pattern::Frame(FrameIndex(place))).iter().map(|d| 2.0 * d).collect();
-            assert_eq!(of(Pattern::Wheel(FrameIndex(place))), twice, "{place}");
-        }
+        assert_eq!(frame_pattern(FrameIndex(3), true, true), Pattern::Solid);
+        assert!(FrameIndex::all(FRAME_COLOURS).all(|place| frame_pattern(place, false, false) == Pattern::Solid));
         assert!(
             (0..20)
                 .all(|i| of(Pattern::Frame(FrameIndex(i))).len().is_multiple_of(2)

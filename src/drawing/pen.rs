@@ -39,6 +39,8 @@ pub(super) const fn solid(role: Role, width: f64) -> Stroke {
 pub(super) struct Pen {
     items: Vec<Item>,
     targets: Vec<Target>,
+    /// The frame that targets are of.
+    about: Option<FrameIndex>,
 }
 
 fn are_finite(points: &[Pt]) -> bool {
@@ -55,6 +57,13 @@ impl Pen {
     pub(super) fn area(&mut self, points: Vec<Pt>, fill: Option<Fill>, stroke: Option<Stroke>) {
         if points.len() > 2 && are_finite(&points) {
             self.items.push(Item::Area { points, fill, stroke });
+        }
+    }
+
+    /// A filled shape with openings, its outer edge the first ring.
+    pub(super) fn shape(&mut self, rings: Vec<Vec<Pt>>, fill: Fill) {
+        if rings.iter().all(|ring| ring.len() > 2 && are_finite(ring)) && !rings.is_empty() {
+            self.items.push(Item::Shape { rings, fill });
         }
     }
 
@@ -105,13 +114,18 @@ impl Pen {
 
     pub(super) fn target(&mut self, shape: Vec<Pt>, name: impl Into<String>, detail: impl Into<String>) {
         if shape.len() > 2 && are_finite(&shape) {
-            self.targets.push(Target { shape, name: name.into(), detail: detail.into() });
+            self.targets.push(Target { shape, frame: self.about, name: name.into(), detail: detail.into() });
         }
     }
 
     /// A target around a point: an octagon of that radius.
     pub(super) fn spot(&mut self, centre: Pt, radius: f64, name: impl Into<String>, detail: impl Into<String>) {
         self.target(octagon(centre, radius), name, detail);
+    }
+
+    /// The frame that the targets to come belong to.
+    pub(super) const fn about(&mut self, frame: Option<FrameIndex>) {
+        self.about = frame;
     }
 
     /// Puts a whole scene down with its top left corner there.

@@ -151,6 +151,9 @@ fn plain(scene: &Scene) -> String {
         Item::Area { points, fill, stroke: s } => {
             format!("area {} | {:?} | {}", all(points), fill.map(|f| f.role), s.as_ref().map_or_else(String::new, stroke))
         }
+        Item::Shape { rings, fill } => {
+            format!("shape {} | {:?}", rings.iter().map(|ring| all(ring)).collect::<Vec<_>>().join(" / "), fill.role)
+        }
         Item::Circle { centre, radius, fill, .. } => format!("circle {} r {radius:.1} | {:?}", at(centre), fill.map(|f| f.role)),
         Item::Text { at: p, text, size, anchor, role, .. } => format!("text {} {anchor:?} {size} {role:?} | {text}", at(p)),
         Item::Clip { at: p, size } => format!("clip {} {:.1} × {:.1}", at(p), size.width, size.height),

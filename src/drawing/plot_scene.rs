@@ -7,8 +7,7 @@
 use std::fmt::Write;
 
 use super::measure::wrap;
-use super::order::from_back_to_front;
-use super::palette::frame_pattern;
+use super::order::{frame_pattern_of, from_back_to_front};
 use super::pen::{Face, Pen};
 use super::plot_axes::{BOTTOM, LEFT, RIGHT, TOP};
 use super::plot_marks::{MarkLook, PlotAxis, PlotDot, PlotJoin, PlotMarks, PlotValue};
@@ -47,7 +46,7 @@ pub fn plot_marks(findings: &Findings, axes: Axes, units: System) -> PlotMarks {
     let dots: Vec<PlotDot> = order.iter().flat_map(|place| dots(findings, axes, units, *place)).collect();
     let join = |place: &FrameIndex| {
         let own = dots.iter().filter(|d| d.place == *place);
-        let pattern = frame_pattern(*place, findings.reference == Some(*place));
+        let pattern = frame_pattern_of(findings, *place);
         PlotJoin {
             points: own.map(|d| (d.across.value, d.up.value)).collect(),
             stroke: Stroke { role: Role::FrameLine(*place), width: 1.4, pattern, opacity: 0.75 },

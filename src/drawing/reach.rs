@@ -26,6 +26,7 @@ pub fn near(item: &Item, field: Rect) -> Cow<'_, [Item]> {
     let reach = field.inset(-REACH);
     let is_near = match item {
         Item::Line { points, .. } | Item::Area { points, .. } => points.iter().all(|p| reach.contains(*p)),
+        Item::Shape { rings, .. } => rings.iter().flatten().all(|p| reach.contains(*p)),
         Item::Circle { centre, radius, .. } => reach.encloses(Rect::around(*centre, *radius)),
         Item::Text { at, text, size, anchor, weight, .. } => {
             reach.contains(*at) || reach.overlaps(Rect::of_text(*at, text, *size, *anchor, *weight))
@@ -38,6 +39,11 @@ pub fn near(item: &Item, field: Rect) -> Cow<'_, [Item]> {
     Cow::Owned(match item {
         Item::Line { points, stroke } => lines(points, false, *stroke, reach),
         Item::Area { points, fill, stroke } => area(points, *fill, *stroke, reach),
+        // Each ring is cut by the same rectangle, so that what lies within an odd number of them stays so.
+        Item::Shape { rings, fill } => {
+            let rings: Vec<Vec<Pt>> = rings.iter().map(|ring| polygon(ring, reach)).filter(|ring| ring.len() > 2).collect();
+            if rings.is_empty() { Vec::new() } else { vec![Item::Shape { rings, fill: *fill }] }
+        }
         Item::Circle { centre, radius, fill, stroke } => circle(*centre, *radius, *fill, *stroke, reach),
         Item::Text { .. } | Item::Clip { .. } | Item::Unclip => Vec::new(),
     })

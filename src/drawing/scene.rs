@@ -74,8 +74,6 @@ pub enum Pattern {
     Solid,
     /// The pattern of the frame at this place (solid for none but the reference).
     Frame(FrameIndex),
-    /// The same for the wheels' thin lines: its dashes are twice as long.
-    Wheel(FrameIndex),
     /// Short dashes, for construction lines.
     Dashes,
 }
@@ -141,6 +139,13 @@ pub enum Item {
         /// Edge.
         stroke: Option<Stroke>,
     },
+    /// A filled shape with openings: what lies within an odd number of rings.
+    Shape {
+        /// Closed rings of at least three points, not repeated at the end; the outer edge first.
+        rings: Vec<Vec<Pt>>,
+        /// Inside.
+        fill: Fill,
+    },
     /// A circle.
     Circle {
         /// Its centre.
@@ -183,6 +188,7 @@ impl Item {
     pub(super) fn moved(mut self, by: Pt) -> Self {
         match &mut self {
             Self::Line { points, .. } | Self::Area { points, .. } => points.iter_mut().for_each(|p| *p = p.moved(by)),
+            Self::Shape { rings, .. } => rings.iter_mut().flatten().for_each(|p| *p = p.moved(by)),
             Self::Circle { centre: at, .. } | Self::Text { at, .. } | Self::Clip { at, .. } => *at = at.moved(by),
             Self::Unclip => {}
         }
@@ -204,6 +210,7 @@ impl Item {
                 points.iter_mut().for_each(grown);
                 stroke.iter_mut().for_each(grown_line);
             }
+            Self::Shape { rings, .. } => rings.iter_mut().flatten().for_each(grown),
             Self::Circle { centre, radius, stroke, .. } => {
                 grown(centre);
                 *radius *= by;
@@ -234,6 +241,7 @@ impl Item {
                 fill.iter_mut().for_each(fade_fill);
                 stroke.iter_mut().for_each(fade_stroke);
             }
+            Self::Shape { fill, .. } => fade_fill(fill),
             Self::Text { .. } if share < 0.5 => return None,
             Self::Text { .. } | Self::Clip { .. } | Self::Unclip => return Some(self),
         }
@@ -256,6 +264,8 @@ impl Scene {
 pub struct Target {
     /// Closed outline on the page; a single point is a spot of a few page units around it.
     pub shape: Vec<Pt>,
+    /// The frame that it belongs to, where the drawing brings that frame forward.
+    pub frame: Option<FrameIndex>,
     /// What it is: "A top tube, centre line".
     pub name: String,
     /// Its figure: "546 ± 14 mm, junctions assumed".

@@ -74,25 +74,69 @@ fn each_shown_frame_has_its_letter_once_and_no_two_letters_overlap() {
     }
 }
 
+/// The edges of a frame's shape: place among the items and stroke.
+fn edges(scene: &Scene, wanted: usize) -> Vec<(usize, Stroke)> {
+    let edge = |(i, item): (usize, &Item)| match item {
+        Item::Area { fill: None, stroke: Some(stroke), .. } if stroke.role == Role::FrameLine(FrameIndex(wanted)) => {
+            Some((i, *stroke))
+        }
+        _ => None,
+    };
+    scene.items.iter().enumerate().filter_map(edge).filter(|(_, stroke)| stroke.width > 1.3).collect()
+}
+
 #[test]
-fn the_reference_is_solid_and_painted_last() {
+fn the_reference_is_a_pale_shape_beneath_the_others_lines() {
     let mut lineup = lineup(3);
     lineup.reference = FrameIndex(1);
-    let scene = outline(&lineup, OutlineSettings { wheels: false, ..OutlineSettings::default() }, PAGE);
-    let of = |wanted: usize| {
-        scene.items.iter().enumerate().filter_map(move |(i, item)| match item {
-            Item::Line { stroke, .. }
-                if stroke.role == Role::FrameLine(FrameIndex(wanted)) && stroke.width > 1.3 && stroke.width < 2.5 =>
-            {
-                Some((i, stroke.pattern))
-            }
+    let scene = outline(&lineup, OutlineSettings::default(), PAGE);
+    let shapes: Vec<(usize, Fill)> = scene
+        .items
+        .iter()
+        .enumerate()
+        .filter_map(|(i, item)| match item {
+            Item::Shape { fill, .. } => Some((i, *fill)),
             _ => None,
         })
+        .collect();
+    let [(filled_at, fill)] = shapes.as_slice() else { panic!("{shapes:?}") };
+    assert!(fill.role == Role::FrameLine(FrameIndex(1)) && fill.opacity < 0.3);
+    for other in [0, 2] {
+        let edges = edges(&scene, other);
+        // Outer edge, main triangle, rear triangle: no line inside.
+        assert_eq!(edges.len(), 3);
+        assert!(edges.iter().all(|(i, stroke)| i > filled_at && stroke.pattern == Pattern::Solid && stroke.opacity == 1.0));
+    }
+    lineup.settings.outline.line_patterns = true;
+    let broken = outline(&lineup, lineup.settings.outline, PAGE);
+    assert!(edges(&broken, 0).iter().all(|(_, stroke)| stroke.pattern == Pattern::Frame(FrameIndex(0))));
+    assert!(edges(&broken, 1).iter().all(|(_, stroke)| stroke.pattern == Pattern::Solid));
+}
+
+#[test]
+fn one_pair_of_wheels_is_drawn_unless_all_are_asked_for() {
+    let lineup = lineup(3);
+    let wheels = |settings| {
+        let scene = outline(&lineup, settings, PAGE);
+        let is_wheel = |item: &&Item| matches!(item, Item::Circle { radius, fill: None, .. } if *radius > 40.0);
+        scene.items.iter().filter(is_wheel).count()
     };
-    assert!(of(1).count() > 6 && of(1).all(|(_, p)| p == Pattern::Solid));
-    assert!(of(0).count() > 6 && of(0).all(|(_, p)| p == Pattern::Frame(FrameIndex(0))));
-    let last_of_others = of(0).chain(of(2)).map(|(i, _)| i).max().unwrap();
-    assert!(of(1).all(|(i, _)| i > last_of_others));
+    let settings = OutlineSettings::default();
+    assert_eq!(wheels(settings), 4, "tyre and rim, front and rear");
+    assert_eq!(wheels(OutlineSettings { all_wheels: true, ..settings }), 12);
+    assert_eq!(wheels(OutlineSettings { wheels: false, all_wheels: true, ..settings }), 0);
+}
+
+#[test]
+fn a_frame_brought_forward_lies_on_top_and_the_others_step_back() {
+    let lineup = lineup(4);
+    let (findings, settings) = (Findings::of(&lineup), OutlineSettings::default());
+    let view = fit_outline(&findings, &settings, PAGE);
+    let scene = outline_scene_of(&findings, &settings, System::Metric, PAGE, view, Some(FrameIndex(2)));
+    let [reference, second, forward, last] = [0, 1, 2, 3].map(|place| edges(&scene, place));
+    assert!(reference.iter().chain(&forward).all(|(_, stroke)| stroke.opacity == 1.0));
+    assert!(second.iter().chain(&last).all(|(i, stroke)| stroke.opacity < 0.5 && *i < forward[0].0));
+    assert!(scene.targets.iter().any(|target| target.frame == Some(FrameIndex(2))));
 }
 
 #[test]

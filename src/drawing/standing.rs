@@ -3,14 +3,17 @@
 //! Invariant: a frame is never moved by a point that nothing determines; it stands at its bottom bracket instead, and
 //! that is said.
 
+use std::borrow::Cow;
+
 use crate::frameset::Tube;
-use crate::geometry::{Outline, Point};
+use crate::geometry::{CachedSilhouette, Outline, Point, SilhouettePart, silhouette};
 use crate::lineup::{AlignAt, FrameFindings};
 
 /// A frame's outline and how far it is moved, mm.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Standing<'a> {
     pub(super) outline: &'a Outline,
+    cached: Option<&'a CachedSilhouette>,
     shift: Point<f64>,
     /// Whether the point that it should stand at is unknown.
     pub(super) is_astray: bool,
@@ -19,14 +22,20 @@ pub(super) struct Standing<'a> {
 impl<'a> Standing<'a> {
     /// How the frame stands; `None` when it has no outline.
     pub(super) fn of(frame: &'a FrameFindings, align_at: AlignAt) -> Option<Self> {
-        frame.outline.as_ref().map(|outline| Self::of_outline(outline, align_at))
+        let stands = Self::of_outline(frame.outline.as_ref()?, align_at);
+        Some(Self { cached: Some(&frame.silhouette), ..stands })
     }
 
     /// How an outline stands.
     pub(super) fn of_outline(outline: &'a Outline, align_at: AlignAt) -> Self {
         let common = common_point(outline, align_at);
         let shift = common.unwrap_or(Point { x: 0.0, y: 0.0 });
-        Self { outline, shift, is_astray: common.is_none() }
+        Self { outline, cached: None, shift, is_astray: common.is_none() }
+    }
+
+    /// The frame's silhouette, mm from the bottom bracket.
+    pub(super) fn silhouette(&self) -> Cow<'a, [SilhouettePart]> {
+        self.cached.map_or_else(|| Cow::Owned(silhouette(self.outline)), |cached| Cow::Borrowed(cached.of(self.outline)))
     }
 
     /// A point of the frame (bottom bracket at the origin) on the drawing, mm.

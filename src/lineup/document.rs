@@ -159,16 +159,21 @@ pub enum Tyres {
 /// What the outline shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
+#[expect(clippy::struct_excessive_bools, reason = "each is a switch of its own")]
 pub struct OutlineSettings {
     /// The point that all frames have in common on the drawing.
     #[serde(alias = "stand_at")]
     pub align_at: AlignAt,
-    /// Wheels with tyres.
+    /// Wheels with tyres: the reference's.
     pub wheels: bool,
+    /// Wheels of every frame where wheels are drawn.
+    pub all_wheels: bool,
     /// Grid in millimetres.
     pub grid: bool,
     /// Dimensions of the reference.
     pub dimensions: bool,
+    /// Lines broken in patterns, each frame's its own, as for print in black and white.
+    pub line_patterns: bool,
 }
 
 /// The point where all frames stand together on the drawing.
@@ -227,7 +232,14 @@ impl Default for Settings {
 
 impl Default for OutlineSettings {
     fn default() -> Self {
-        Self { align_at: AlignAt::BottomBracket, wheels: true, grid: true, dimensions: false }
+        Self {
+            align_at: AlignAt::BottomBracket,
+            wheels: true,
+            all_wheels: false,
+            grid: true,
+            dimensions: false,
+            line_patterns: false,
+        }
     }
 }
 

@@ -10,7 +10,7 @@ use super::frame_findings::FrameFindings;
 use super::price_and_climb::{Lightest, PriceAndClimb, lightest, price_and_climb};
 use super::sag::Sag;
 use crate::frameset::{Figure, FrameIndex, Frameset, Part, SizeIndex, TyreSize};
-use crate::geometry::{Adjusted, Change, Quantity, STATES, TYRE_RADIUS_U_MM, adjust, changed, outline};
+use crate::geometry::{Adjusted, CachedSilhouette, Change, Quantity, STATES, TYRE_RADIUS_U_MM, adjust, changed, outline};
 use crate::units::{AnyKind, Common, Mass, Measured, visible};
 use crate::weight::{WeightSettings, Weights, weights};
 
@@ -27,6 +27,8 @@ pub struct Findings {
     pub price_and_climb: Vec<PriceAndClimb>,
     /// The lightest of the shown framesets; `None` where no weight is stated.
     pub lightest: Option<Lightest>,
+    /// Whether frames' lines are broken in patterns, each its own.
+    pub has_line_patterns: bool,
     /// Whether all frames stand on one tyre.
     pub has_common_tyre: bool,
 }
@@ -112,6 +114,7 @@ impl Findings {
                     frameset: Arc::clone(&entry.frameset),
                     size,
                     outline: drawn,
+                    silhouette: CachedSilhouette::default(),
                     weights: weights_of(entry, &as_published, size, &lineup.settings.weight),
                     as_published,
                     adjusted,
@@ -127,6 +130,7 @@ impl Findings {
             lightest: lightest(&frames, reference),
             frames,
             reference,
+            has_line_patterns: lineup.settings.outline.line_patterns,
             has_common_tyre: tyre.is_some(),
         }
     }

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::bag_space_findings::BagSpaceFindings;
 use crate::frameset::{Figure, Frameset, OnePerFrame, Part, SizeIndex};
-use crate::geometry::{Adjusted, AdjustedSize, Outline, STATES, Value};
+use crate::geometry::{Adjusted, AdjustedSize, CachedSilhouette, Outline, STATES, Value};
 use crate::units::{Mass, Measured};
 use crate::weight::Weights;
 
@@ -29,6 +29,8 @@ pub struct FrameFindings {
     pub size: SizeIndex,
     /// The chosen size's outline.
     pub outline: Option<Outline>,
+    /// The silhouette of that outline.
+    pub silhouette: CachedSilhouette,
     /// Its weights.
     pub weights: Weights,
     /// Room, bag and bottles of the chosen size.

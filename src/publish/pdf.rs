@@ -130,6 +130,7 @@ impl Writer<'_> {
             match item {
                 Item::Line { points, stroke } => self.path(points, false, None, Some(*stroke)),
                 Item::Area { points, fill, stroke } => self.path(points, true, *fill, *stroke),
+                Item::Shape { rings, fill } => self.shape(rings, *fill),
                 Item::Circle { centre, radius, fill, stroke } => self.circle(*centre, *radius, *fill, *stroke),
                 Item::Text { at, text, size, anchor, role, weight } => self.text(*at, text, *size, (*anchor, *role, *weight)),
                 Item::Clip { at, size } => {
@@ -188,16 +189,24 @@ impl Writer<'_> {
         leaves_mark
     }
 
+    /// What lies within an odd number of rings.
+    fn shape(&mut self, rings: &[Vec<Pt>], fill: Fill) {
+        let mut path = PathBuilder::new();
+        for ring in rings {
+            add(&mut path, ring);
+            path.close();
+        }
+        if let Some(path) = path.finish() {
+            let paint = self.colour(fill.role);
+            self.surface.set_fill(Some(paint::Fill { paint, opacity: normal(fill.opacity), rule: FillRule::EvenOdd }));
+            self.surface.set_stroke(None);
+            self.surface.draw_path(&path);
+        }
+    }
+
     fn path(&mut self, points: &[Pt], is_closed: bool, fill: Option<Fill>, stroke: Option<Stroke>) {
         let mut path = PathBuilder::new();
-        for (place, point) in points.iter().enumerate() {
-            let (x, y) = (single(point.x), single(point.y));
-            if place == 0 {
-                path.move_to(x, y);
-            } else {
-                path.line_to(x, y);
-            }
-        }
+        add(&mut path, points);
         if is_closed {
             path.close();
         }
@@ -238,6 +247,18 @@ impl Writer<'_> {
         self.look(Some(Fill { role, opacity: 1.0 }), None);
         let start = Point::from_xy(single(x), single(at.y));
         self.surface.draw_text(start, font, single(size), &text, false, TextDirection::Auto);
+    }
+}
+
+/// Adds a polyline to a path.
+fn add(path: &mut PathBuilder, points: &[Pt]) {
+    for (place, point) in points.iter().enumerate() {
+        let (x, y) = (single(point.x), single(point.y));
+        if place == 0 {
+            path.move_to(x, y);
+        } else {
+            path.line_to(x, y);
+        }
     }
 }
 

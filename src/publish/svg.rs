@@ -123,7 +123,9 @@ impl Writer {
                     }
                     is_clipped = false;
                 }
-                Item::Line { .. } | Item::Area { .. } | Item::Circle { .. } | Item::Text { .. } => self.item(item),
+                Item::Line { .. } | Item::Area { .. } | Item::Shape { .. } | Item::Circle { .. } | Item::Text { .. } => {
+                    self.item(item);
+                }
             }
         }
         if is_clipped {
@@ -165,6 +167,16 @@ impl Writer {
                 self.out.push('"');
                 self.fill(*fill);
                 self.stroke(*stroke);
+            }
+            Item::Shape { rings, fill } => {
+                self.out.push_str("<path fill-rule=\"evenodd\" d=\"");
+                for ring in rings {
+                    self.out.push('M');
+                    self.points(ring);
+                    self.out.push('Z');
+                }
+                self.out.push('"');
+                self.fill(Some(*fill));
             }
             Item::Circle { centre, radius, fill, stroke } => {
                 self.put(format_args!(

@@ -146,6 +146,8 @@ impl Window {
             Command::ZoomIn => self.moment.zoom = 1.25,
             Command::ZoomOut => self.moment.zoom = 0.8,
             Command::Wheels => self.edit(Edit::Wheels(!outline.wheels)),
+            Command::AllWheels => self.edit(Edit::AllWheels(!outline.all_wheels)),
+            Command::LinePatterns => self.edit(Edit::LinePatterns(!outline.line_patterns)),
             Command::Grid => self.edit(Edit::Grid(!outline.grid)),
             Command::Dimensions => self.edit(Edit::Dimensions(!outline.dimensions)),
             Command::Appearance(appearance) => {

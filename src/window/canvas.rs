@@ -213,7 +213,8 @@ mod tests {
     use super::*;
 
     fn target(name: &str, shape: &[(f64, f64)]) -> Target {
-        Target { shape: shape.iter().map(|(x, y)| Pt { x: *x, y: *y }).collect(), name: name.to_owned(), detail: String::new() }
+        let shape = shape.iter().map(|(x, y)| Pt { x: *x, y: *y }).collect();
+        Target { shape, frame: None, name: name.to_owned(), detail: String::new() }
     }
 
     #[test]

@@ -13,6 +13,7 @@ use super::shown::Shown;
 use super::theme::{BODY, SMALL, Tones};
 use super::view_id::ViewId;
 use super::{paint, views};
+use crate::drawing::frame_pattern_of;
 use crate::frameset::FrameIndex;
 use crate::lineup::{SizeBasis, SizeRule};
 use crate::words::{doubt_brief, doubt_text, no_fit, size_fit_badge, size_fit_short, size_fit_text};
@@ -50,7 +51,8 @@ pub(crate) fn card_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: T
         ui.scope_builder(UiBuilder::new().layout(Layout::left_to_right(Align::Min)), |ui| {
             let (mark, _) = ui.allocate_exact_size(vec2(28.0, 44.0), Sense::hover());
             paint::tag(ui.painter(), top + vec2(14.0, 14.0), 12.0, &found.letter, index, tones);
-            paint::sample(ui.painter(), egui::pos2(mark.left(), top.y + 38.0), 28.0, index, is_reference, tones);
+            let pattern = frame_pattern_of(shown.findings(), index);
+            paint::sample(ui.painter(), egui::pos2(mark.left(), top.y + 38.0), 28.0, index, pattern, tones);
             ui.vertical(|ui| {
                 name_ui(ui, index, &found.name, &found.letter, tones, out);
                 ui.horizontal(|ui| {

@@ -71,6 +71,10 @@ pub enum Edit {
     AlignAt(AlignAt),
     /// Wheels on the outline.
     Wheels(bool),
+    /// Wheels of every frame on the outline.
+    AllWheels(bool),
+    /// Frames' lines in patterns.
+    LinePatterns(bool),
     /// Grid on the outline.
     Grid(bool),
     /// Dimensions of the reference on the outline.
@@ -148,6 +152,8 @@ impl Edit {
             Self::Reference(frame) => labels::as_the_reference(&letter(*frame)),
             Self::AlignAt(at) => labels::aligned_at_the(&at.label()),
             Self::Wheels(is_on) => labels::wheels(&on(*is_on)),
+            Self::AllWheels(is_on) => labels::all_wheels(&on(*is_on)),
+            Self::LinePatterns(is_on) => labels::line_patterns(&on(*is_on)),
             Self::Grid(is_on) => labels::grid(&on(*is_on)),
             Self::Dimensions(is_on) => labels::dimensions(&on(*is_on)),
             Self::Axes { axes, .. } => labels::against(&lower(axes.up), &lower(axes.across)),
@@ -221,6 +227,8 @@ impl Edit {
             }
             Self::AlignAt(at) => settings.outline.align_at = at,
             Self::Wheels(is_on) => settings.outline.wheels = is_on,
+            Self::AllWheels(is_on) => settings.outline.all_wheels = is_on,
+            Self::LinePatterns(is_on) => settings.outline.line_patterns = is_on,
             Self::Grid(is_on) => settings.outline.grid = is_on,
             Self::Dimensions(is_on) => settings.outline.dimensions = is_on,
             Self::Axes { plot: Plot::Steering, axes } => settings.steering = axes,

@@ -100,6 +100,8 @@ fn is_on(command: Command, shown: Shown<'_>) -> Option<bool> {
     match command {
         Command::Show(view) => Some(shown.moment.view == view),
         Command::Wheels => Some(outline.wheels),
+        Command::AllWheels => Some(outline.all_wheels),
+        Command::LinePatterns => Some(outline.line_patterns),
         Command::Grid => Some(outline.grid),
         Command::Dimensions => Some(outline.dimensions),
         Command::Appearance(appearance) => Some(shown.session.appearance == appearance),

@@ -5,7 +5,7 @@
 use egui::{Align2, Color32, Mesh, Painter, Pos2, Rect, Shape, epaint::PathShape, epaint::PathStroke, vec2};
 
 use super::theme::{Tones, regular, semibold};
-use crate::drawing::{self, Anchor, Fill, Item, Pattern, Pt, Role, Scene, Stroke, Weight, broken, dashes, frame_pattern, near};
+use crate::drawing::{self, Anchor, Fill, Item, Pattern, Pt, Role, Scene, Stroke, Weight, broken, dashes, near};
 use crate::frameset::FrameIndex;
 
 /// Paints `scene` with its top left corner at `origin`. Whatever reaches far beyond the page is cut near it first.
@@ -22,7 +22,7 @@ pub(crate) fn scene(painter: &Painter, origin: Pos2, scene: &Scene, tones: Tones
                 clipped = whole.with_clip_rect(whole.clip_rect().intersect(rect));
             }
             Item::Unclip => clipped = whole.clone(),
-            Item::Line { .. } | Item::Area { .. } | Item::Circle { .. } | Item::Text { .. } => {
+            Item::Line { .. } | Item::Area { .. } | Item::Shape { .. } | Item::Circle { .. } | Item::Text { .. } => {
                 for item in near(item, field).iter() {
                     put(&mut shapes, painter, origin, item, tones);
                 }
@@ -53,6 +53,10 @@ fn put(shapes: &mut Vec<Shape>, painter: &Painter, origin: Pos2, item: &Item, to
             if let Some(stroke) = stroke {
                 line(shapes, points, origin, *stroke, tones, true);
             }
+        }
+        Item::Shape { rings, fill } => {
+            let rings: Vec<Vec<Pos2>> = rings.iter().map(|ring| placed(ring, origin)).collect();
+            shapes.push(triangles(&rings, fill_colour(*fill, tones)));
         }
         Item::Circle { centre, radius, fill, stroke } => circle(shapes, *centre, origin, *radius, *fill, *stroke, tones),
         Item::Text { at: place, text, size, anchor, role, weight } => {
@@ -104,10 +108,21 @@ fn area(points: &[Pos2], fill: Color32) -> Shape {
     if is_convex(points) {
         return PathShape::convex_polygon(points.to_vec(), fill, PathStroke::NONE).into();
     }
+    triangles(&[points.to_vec()], fill)
+}
+
+/// What lies within the first ring and outside the others, which lie in it, as triangles.
+fn triangles(rings: &[Vec<Pos2>], fill: Color32) -> Shape {
+    let starts = rings.iter().scan(0_u32, |before, ring| {
+        let start = *before;
+        *before += ring.len() as u32;
+        Some(start)
+    });
+    let openings: Vec<u32> = starts.skip(1).collect();
     let mut triangles: Vec<u32> = Vec::new();
-    earcut::Earcut::new().earcut(points.iter().map(|p| [p.x, p.y]), &[], &mut triangles);
+    earcut::Earcut::new().earcut(rings.iter().flatten().map(|p| [p.x, p.y]), &openings, &mut triangles);
     let mut mesh = Mesh::default();
-    for point in points {
+    for point in rings.iter().flatten() {
         mesh.colored_vertex(*point, fill);
     }
     for corners in triangles.chunks_exact(3) {
@@ -188,8 +203,7 @@ pub(crate) fn tag(painter: &Painter, centre: Pos2, radius: f32, letter: &str, in
 }
 
 /// A sample of a frame's line.
-pub(crate) fn sample(painter: &Painter, from: Pos2, length: f32, index: FrameIndex, is_reference: bool, tones: Tones) {
-    let pattern = frame_pattern(index, is_reference);
+pub(crate) fn sample(painter: &Painter, from: Pos2, length: f32, index: FrameIndex, pattern: Pattern, tones: Tones) {
     let stroke = Stroke { role: Role::FrameLine(index), width: 2.0, pattern, opacity: 1.0 };
     let points = [Pt { x: 0.0, y: 0.0 }, Pt { x: f64::from(length), y: 0.0 }];
     let mut shapes = Vec::new();

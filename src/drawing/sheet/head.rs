@@ -3,7 +3,7 @@
 use super::placed::balloon;
 use super::sheeted::{Sheeted, UNBOUNDED};
 use crate::drawing::measure::{CAP_HEIGHT, LINE_HEIGHT, shorten, text_width, wrap};
-use crate::drawing::palette::frame_pattern;
+use crate::drawing::order::frame_pattern_of;
 use crate::drawing::pen::{BALLOON, Face, Pen, solid};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Anchor, Pt, Role, Stroke, Weight};
@@ -132,7 +132,7 @@ pub(super) fn legend(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut V
             let base = middle + least * CAP_HEIGHT / 2.0;
             balloon(pen, Pt { x: x + radius, y: middle }, &frame.letter, *place, by);
             let from = x + 2.0 * radius + least * 0.4;
-            let pattern = frame_pattern(*place, with.findings.reference == Some(*place));
+            let pattern = frame_pattern_of(with.findings, *place);
             let stroke = Stroke { role: Role::FrameLine(*place), width: least / 7.0, pattern, opacity: 1.0 };
             pen.line(vec![Pt { x: from, y: middle }, Pt { x: from + sample, y: middle }], stroke);
             let words = x + lead;

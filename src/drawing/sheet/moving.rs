@@ -9,9 +9,11 @@ use super::head;
 use super::placed::{Place, put};
 use super::sheeted::{Sheeted, UNBOUNDED};
 use crate::drawing::balloons::{self, Balloon};
+use crate::drawing::frame_shape::{self, FrameLook};
 use crate::drawing::grid;
 use crate::drawing::measure::{text_width, wrap};
-use crate::drawing::outline_scene::{draw_frame_among, road};
+use crate::drawing::order::frame_pattern_of;
+use crate::drawing::outline_scene::road;
 use crate::drawing::pen::{Face, Pen};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Page, Pt, Role, Scene, Weight};
@@ -200,9 +202,22 @@ impl<'a> Moving<'a> {
 
     /// A frame in its own look with a share of its opacity.
     fn draw_faded(&self, pen: &mut Pen, canvas: Canvas, outline: &Outline, place: FrameIndex, share: f64) {
-        let look = (self.findings.reference == Some(place), self.places.len());
-        let mut own = Pen::default();
-        draw_frame_among(&mut own, canvas, &self.standing(outline), place, look, self.lineup.settings.outline.wheels);
+        let is_reference = self.findings.reference == Some(place);
+        let look = FrameLook {
+            place,
+            is_filled: is_reference,
+            pattern: frame_pattern_of(&self.findings, place),
+            frames: self.places.len(),
+            steps_back: false,
+        };
+        let settings = self.lineup.settings.outline;
+        // Where frames lie over one another, one pair of wheels is enough.
+        let is_one = self.animation.what != Movement::Appear || self.places.first() == Some(&place);
+        let (mut own, stands) = (Pen::default(), self.standing(outline));
+        if settings.wheels && (is_one || settings.all_wheels) {
+            frame_shape::draw_wheels(&mut own, canvas, &stands, place);
+        }
+        frame_shape::draw(&mut own, canvas, &stands, look);
         for item in own.finish(self.page, "", "").items.into_iter().filter_map(|i| i.faded(share)) {
             pen.item(item);
         }
@@ -225,8 +240,10 @@ impl<'a> Moving<'a> {
         if let Some((_, _, outline)) = drawn().next() {
             road(pen, canvas, &self.standing(outline));
         }
-        // The reference lies on top, as on the sheet.
-        for (n, place, outline) in drawn().rev() {
+        // The first lies beneath, as on the sheet.
+        let mut order: Vec<_> = drawn().collect();
+        order.sort_by_key(|(n, ..)| (*n > 0, std::cmp::Reverse(*n)));
+        for (n, place, outline) in order {
             self.draw_faded(pen, canvas, outline, place, share(n));
         }
         let mut tags: Vec<(f64, Balloon)> =

@@ -38,6 +38,9 @@ pub(super) fn put(pen: &mut Pen, scene: Scene, place: Place) {
     }
 }
 
+/// What lies under a pale area.
+const UNDER_PALE: Fill = Fill { role: Role::Background, opacity: 0.35 };
+
 /// What lies under an item on a clear ground.
 fn halo(item: &Item) -> Option<Item> {
     let under = |stroke: Stroke| Stroke {
@@ -54,10 +57,11 @@ fn halo(item: &Item) -> Option<Item> {
         Item::Circle { centre, radius, stroke: Some(stroke), .. } => {
             Some(Item::Circle { centre: *centre, radius: *radius, fill: None, stroke: Some(under(*stroke)) })
         }
-        // A tube's pale inside needs more under it than film.
+        // The pale inside of tubes needs more under it than film.
         Item::Area { points, fill: Some(Fill { role: Role::FrameLine(_), .. }), stroke: None } => {
-            Some(Item::Area { points: points.clone(), fill: Some(Fill { role: Role::Background, opacity: 0.35 }), stroke: None })
+            Some(Item::Area { points: points.clone(), fill: Some(UNDER_PALE), stroke: None })
         }
+        Item::Shape { rings, .. } => Some(Item::Shape { rings: rings.clone(), fill: UNDER_PALE }),
         Item::Area { .. } | Item::Circle { .. } | Item::Text { .. } => None,
         Item::Clip { .. } | Item::Unclip => Some(item.clone()),
     }

@@ -87,6 +87,16 @@ pub(crate) fn wheels(on: &dyn Display) -> String {
 }
 
 /// Change, as Undo names it.
+pub(crate) fn all_wheels(on: &dyn Display) -> String {
+    format!("wheels of all frames {on}")
+}
+
+/// Change, as Undo names it.
+pub(crate) fn line_patterns(on: &dyn Display) -> String {
+    format!("line patterns {on}")
+}
+
+/// Change, as Undo names it.
 pub(crate) fn grid(on: &dyn Display) -> String {
     format!("grid {on}")
 }

@@ -143,6 +143,14 @@ pub(crate) const ZOOM_OUT: Named = Named { label: "Zoom out", tooltip: "Shrinks 
 pub(crate) const WHEELS: Named = Named { label: "Wheels", tooltip: "Shows or hides the wheels." };
 
 /// Command.
+pub(crate) const ALL_WHEELS: Named =
+    Named { label: "Wheels of all frames", tooltip: "Draws the wheels of every frame, not only the reference's." };
+
+/// Command.
+pub(crate) const LINE_PATTERNS: Named =
+    Named { label: "Line patterns", tooltip: "Draws each frame's line in its own pattern, for printing in black and white." };
+
+/// Command.
 pub(crate) const GRID: Named = Named { label: "Grid", tooltip: "Shows or hides the grid." };
 
 /// Command.

@@ -11,7 +11,8 @@ use super::super::shown::Shown;
 use super::super::theme::{BODY, Tones, semibold};
 use super::super::viewport::Viewport;
 use super::{View, ViewId, key_figures, switch_ui};
-use crate::drawing::{Page, Scene, View as ScaleView, fit_outline, outline_scene};
+use crate::drawing::{Page, Scene, View as ScaleView, fit_outline, outline_scene_of};
+use crate::frameset::FrameIndex;
 use crate::geometry::Point;
 use crate::lineup::PictureView;
 use crate::units::{Quantity, System, fixed};
@@ -54,9 +55,24 @@ impl View for Outline {
         if field.response.double_clicked() {
             out.command(Command::Fit);
         }
-        let key = (shown.document.revision(), field.page, view);
-        let scene =
-            kept(ui, Id::unique("outline scene"), key, || outline_scene(shown.findings(), &settings, units, field.page, view));
+        let scene = |forward: Option<FrameIndex>| {
+            let key = (shown.document.revision(), field.page, view, forward);
+            kept(ui, Id::unique("outline scene"), key, || {
+                outline_scene_of(shown.findings(), &settings, units, field.page, view, forward)
+            })
+        };
+        let forward_id = Id::unique("frame brought forward");
+        let before = ui.data(|d| d.get_temp::<Option<FrameIndex>>(forward_id)).flatten();
+        let drawn = scene(before);
+        let is_busy = ui.input(|i| i.pointer.any_down());
+        let pointed = field.pointer().filter(|_| !is_busy).and_then(|at| pointed_at(&drawn, at)?.frame);
+        let forward = pointed.or_else(|| selected_other(shown));
+        let scene = if forward == before {
+            drawn
+        } else {
+            ui.data_mut(|d| d.insert_temp(forward_id, forward));
+            scene(forward)
+        };
         field.show(ui, &scene, tones);
         measure_ui(ui, &field, &scene, view, shown, out);
         let place = field.pointer().map(|p| {
@@ -70,6 +86,13 @@ impl View for Outline {
     fn picture(&self, _shown: Shown<'_>) -> Option<PictureView> {
         Some(PictureView::Outline)
     }
+}
+
+/// The selected frame, where it is another than the reference and shown.
+fn selected_other(shown: Shown<'_>) -> Option<FrameIndex> {
+    let (selected, findings) = (shown.moment.selected, shown.findings());
+    let is_shown = selected.of(&findings.frames).is_some_and(|frame| frame.shown);
+    (is_shown && findings.reference != Some(selected)).then_some(selected)
 }
 
 /// The measured distance: drawn by dragging, kept until the next one or Escape.
