@@ -8,11 +8,11 @@ use super::measure::{shorten, text_width, wrap};
 use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
-use crate::lineup::{Findings, Lineup};
+use crate::lineup::{Findings, Lineup, loaded};
 use crate::words::{
     FitCell, FitMark, FitTable, NO_CONTACT_POINTS, NO_FRAME_IS_SHOWN, NO_GEARS, NO_NEED_IS_LISTED, NO_PART_IS_LISTED,
-    NO_STANDARD, contact_points_cautions, contact_points_table, gear_sentences, gears_table, needs_table, parts_cautions,
-    parts_table, price_and_climb_table, standards_notes, standards_table,
+    NO_STANDARD, contact_points_cautions, contact_points_table, gear_sentences, gears_table, loaded_table, needs_table,
+    parts_cautions, parts_table, price_and_climb_table, rules_of_thumb_table, standards_notes, standards_table,
 };
 
 /// Which table.
@@ -30,6 +30,10 @@ pub enum FitPart {
     PriceAndClimb,
     /// What the builds' gears do on the reference.
     Gears,
+    /// The loaded bicycles with the loading at this place, 0 without luggage.
+    Loaded(usize),
+    /// What rules of thumb come to on the reference.
+    RulesOfThumb,
 }
 
 impl FitPart {
@@ -43,6 +47,8 @@ impl FitPart {
             Self::ContactPoints => "Contact points",
             Self::PriceAndClimb => "Price and climb",
             Self::Gears => "Gears",
+            Self::Loaded(_) => "Loaded",
+            Self::RulesOfThumb => "Rules of thumb",
         }
     }
 
@@ -53,7 +59,7 @@ impl FitPart {
             Self::Parts => NO_PART_IS_LISTED,
             Self::Needs => NO_NEED_IS_LISTED,
             Self::ContactPoints => NO_CONTACT_POINTS,
-            Self::PriceAndClimb => NO_FRAME_IS_SHOWN,
+            Self::PriceAndClimb | Self::Loaded(_) | Self::RulesOfThumb => NO_FRAME_IS_SHOWN,
             Self::Gears => NO_GEARS,
         }
     }
@@ -66,6 +72,8 @@ impl FitPart {
             Self::ContactPoints => contact_points_table(lineup.settings.units, findings),
             Self::PriceAndClimb => price_and_climb_table(lineup, findings),
             Self::Gears => gears_table(lineup, findings, findings.reference.unwrap_or_default()),
+            Self::Loaded(loading) => loaded_table(lineup, findings, &loaded(lineup, findings), loading),
+            Self::RulesOfThumb => rules_of_thumb_table(lineup, findings, &loaded(lineup, findings)),
         }
     }
 }
@@ -155,16 +163,20 @@ pub fn fit_width(part: FitPart, lineup: &Lineup, findings: &Findings) -> f64 {
     let columns = match part {
         FitPart::Needs => lineup.settings.needs.len() + 2,
         FitPart::Parts | FitPart::Standards => findings.frames.len(),
-        FitPart::ContactPoints | FitPart::PriceAndClimb => findings.frames.iter().filter(|f| f.shown).count().max(1),
+        FitPart::ContactPoints | FitPart::PriceAndClimb | FitPart::Loaded(_) => {
+            findings.frames.iter().filter(|f| f.shown).count().max(1)
+        }
         FitPart::Gears => lineup.settings.price_and_climb.builds.len().max(1),
+        FitPart::RulesOfThumb => lineup.settings.loaded.loadings.len() + 1,
     };
     let column = match part {
         // Words wrap, so that four frames stand beside the panels at 1280.
         FitPart::Parts | FitPart::Standards => 100.0,
         FitPart::Needs => 92.0,
         FitPart::ContactPoints => 132.0,
-        FitPart::PriceAndClimb => 132.0,
+        FitPart::PriceAndClimb | FitPart::Loaded(_) => 132.0,
         FitPart::Gears => 120.0,
+        FitPart::RulesOfThumb => 150.0,
     };
     // Names take about a quarter of the whole.
     2.0 * SIDE + column * columns as f64 + 150.0
@@ -183,7 +195,7 @@ pub fn fit_height(part: FitPart, lineup: &Lineup, findings: &Findings, width: f6
 fn told(part: FitPart, lineup: &Lineup, findings: &Findings) -> Vec<String> {
     let cautions = |cautions: Vec<&str>| cautions.into_iter().map(str::to_owned).collect();
     match part {
-        FitPart::Needs | FitPart::PriceAndClimb => Vec::new(),
+        FitPart::Needs | FitPart::PriceAndClimb | FitPart::Loaded(_) | FitPart::RulesOfThumb => Vec::new(),
         FitPart::Standards => standards_notes(findings),
         FitPart::Parts => cautions(parts_cautions(findings)),
         FitPart::ContactPoints => cautions(contact_points_cautions(findings)),
@@ -193,6 +205,9 @@ fn told(part: FitPart, lineup: &Lineup, findings: &Findings) -> Vec<String> {
 
 /// Whether that table has anything to say: a part is listed, a need, something of the rider.
 pub(super) fn has_fit(part: FitPart, lineup: &Lineup, findings: &Findings) -> bool {
+    if matches!(part, FitPart::Loaded(_) | FitPart::RulesOfThumb) {
+        return findings.frames.iter().any(|f| f.shown);
+    }
     let is_asked = part != FitPart::Needs || !lineup.settings.needs.is_empty();
     let table = part.table(lineup, findings);
     is_asked && !table.rows.is_empty() && !table.columns.is_empty()

@@ -16,7 +16,7 @@ use super::price_and_climb_scene::price_and_climb_scene;
 use super::rect::Rect;
 use super::scene::{Anchor, Page, Pt, Role, Scene};
 use super::view::View;
-use super::{bag_space_scene, climb_scene, fit_scene, plot_axes, plot_scene, price_scene, weight_scene};
+use super::{bag_space_scene, climb_scene, fit_scene, loaded_scene, plot_axes, plot_scene, price_scene, weight_scene};
 use crate::lineup::{Findings, Lineup, PictureView};
 use crate::parts::contact_points::Rider;
 use crate::words::{picture_foot_note, picture_headline, picture_subline};
@@ -90,6 +90,7 @@ impl PictureView {
             Self::PriceAndClimb | Self::Climb => (climb_scene::SIDE, climb_scene::SIDE),
             Self::Parts | Self::Needs | Self::ContactPoints | Self::Gears => (fit_scene::SIDE, fit_scene::SIDE),
             Self::Bags => (bag_space_scene::MARGIN, bag_space_scene::MARGIN),
+            Self::Loaded => (loaded_scene::SIDE, loaded_scene::SIDE),
             Self::Outline | Self::Fork => (0.0, 0.0),
         }
     }
@@ -144,6 +145,7 @@ fn view_scene(findings: &Findings, lineup: &Lineup, picture: &Picture, page: Pag
         (PictureView::PriceAndClimb, ..) => price_and_climb_scene(lineup, findings, page, plotted),
         (PictureView::Price, ..) => price_scene::price_scene(lineup, findings, page),
         (PictureView::Climb, ..) => climb_scene::climb_scene(lineup, findings, page),
+        (PictureView::Loaded, ..) => loaded_scene::loaded_scene(lineup, findings, page),
         (PictureView::Fork, ..) => {
             let view = scale.unwrap_or_else(|| fit_change(findings, outline, page));
             change_scene(findings, outline, units, page, view)

@@ -31,11 +31,13 @@ pub enum PictureView {
     Fork,
     /// The rider's contact points.
     ContactPoints,
+    /// The loaded bicycles.
+    Loaded,
 }
 
 impl PictureView {
     /// All, in the order of menus.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 14] = [
         Self::Outline,
         Self::Steering,
         Self::StackAndReach,
@@ -49,6 +51,7 @@ impl PictureView {
         Self::Needs,
         Self::Fork,
         Self::ContactPoints,
+        Self::Loaded,
     ];
 
     /// Name of its file, without an ending.
@@ -68,6 +71,7 @@ impl PictureView {
             Self::Needs => "needs",
             Self::Fork => "fork",
             Self::ContactPoints => "contact-points",
+            Self::Loaded => "loaded",
         }
     }
 

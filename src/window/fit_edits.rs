@@ -4,6 +4,7 @@
 use super::labels::changes as labels;
 use crate::frameset::FrameIndex;
 use crate::lineup::Lineup;
+use crate::loaded::LoadedSettings;
 use crate::parts::contact_points::Rider;
 use crate::parts::{ForkPart, ForkTrial, Need, Part};
 use crate::words::Label;
@@ -29,6 +30,8 @@ pub enum FitEdit {
     ForkTrial(ForkTrial),
     /// The rider's hands, saddle and legs.
     Rider(Rider),
+    /// The rider's body and where luggage hangs; what was changed.
+    Loaded(LoadedSettings, String),
     /// Frames in these sizes, by their labels; they follow the rule from now on.
     Sizes(Vec<(FrameIndex, String)>),
 }
@@ -47,6 +50,7 @@ impl FitEdit {
             Self::RemoveNeed(_) => labels::REMOVING_A_NEED.to_owned(),
             Self::ForkTrial(_) => labels::ANOTHER_FORK_OR_TYRE.to_owned(),
             Self::Rider(_) => labels::CONTACT_POINTS.to_owned(),
+            Self::Loaded(_, what) => what.clone(),
             Self::Sizes(_) => labels::CLOSEST_SIZES.to_owned(),
         }
     }
@@ -80,6 +84,7 @@ impl FitEdit {
             }
             Self::ForkTrial(fork_trial) => settings.fork_trial = fork_trial,
             Self::Rider(rider) => settings.rider = rider,
+            Self::Loaded(loaded, _) => settings.loaded = loaded,
             Self::Sizes(sizes) => lineup.put_into(sizes),
         }
     }

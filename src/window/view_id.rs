@@ -85,6 +85,8 @@ pub enum ViewId {
     Fork,
     /// Hands, saddle, standover and toes.
     ContactPoints,
+    /// Wheel loads, braking and self-steadying speeds, without luggage and with it.
+    Loaded,
     /// Weights and their workings.
     Weight,
     /// Price per saved gram, time on a climb, gears.
@@ -99,7 +101,7 @@ pub enum ViewId {
 
 impl ViewId {
     /// All views, in the order of the tabs.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 14] = [
         Self::Outline,
         Self::Steering,
         Self::StackAndReach,
@@ -108,6 +110,7 @@ impl ViewId {
         Self::Parts,
         Self::Fork,
         Self::ContactPoints,
+        Self::Loaded,
         Self::Weight,
         Self::PriceAndClimb,
         Self::Frameset,
@@ -126,6 +129,7 @@ impl ViewId {
             Self::Parts => labels::PARTS,
             Self::Fork => labels::FORK,
             Self::ContactPoints => labels::CONTACT_POINTS,
+            Self::Loaded => labels::LOADED,
             Self::Weight => labels::WEIGHT,
             Self::PriceAndClimb => labels::PRICE_AND_CLIMB,
             Self::Frameset => labels::FRAMESET,
@@ -151,7 +155,7 @@ impl ViewId {
     pub const fn group(self) -> ViewGroup {
         match self {
             Self::Outline | Self::Steering | Self::StackAndReach | Self::AllFigures => ViewGroup::Compare,
-            Self::Bags | Self::Parts | Self::Fork | Self::ContactPoints => ViewGroup::Fit,
+            Self::Bags | Self::Parts | Self::Fork | Self::ContactPoints | Self::Loaded => ViewGroup::Fit,
             Self::Weight | Self::PriceAndClimb => ViewGroup::Cost,
             Self::Frameset | Self::Check => ViewGroup::Data,
             Self::Publish => ViewGroup::Publish,

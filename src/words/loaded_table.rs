@@ -8,7 +8,7 @@ use super::price_and_climb::{is_in_tables, name_of};
 use super::riding::{MILE_KM, POUND_KG};
 use crate::frameset::FrameIndex;
 use crate::lineup::{Findings, Lineup, LoadedFindings, NotLoaded};
-use crate::loaded::{BodyTable, LoadedFigure, LuggagePlace, PostureError, RuleOfThumb};
+use crate::loaded::{BodyTable, LoadedFigure, Loading, LuggagePlace, PostureError, RuleOfThumb};
 use crate::units::{
     AnyKind, MINUS, Measured, System, THIN_SPACE, expanded, fixed, listed, per_cent, plus_minus, signed_plus_minus,
 };
@@ -271,3 +271,72 @@ pub fn rules_of_thumb_table(lineup: &Lineup, findings: &Findings, loaded: &Loade
         rows: rows.to_vec(),
     }
 }
+
+/// Name of a loading with its kilograms: `rear panniers (15 kg)`.
+#[must_use]
+pub fn loading_in_brief(units: System, loading: Option<&Loading>) -> String {
+    let Some(loading) = loading else {
+        return loading_name(None).to_owned();
+    };
+    let (factor, unit) = unit(units, LoadedFigure::WholeMass);
+    let whole = loading.whole_kg() * factor;
+    let decimals = usize::from((whole - whole.round()).abs() > 0.05);
+    format!("{} ({}{THIN_SPACE}{unit})", loading.name, fixed(whole, decimals))
+}
+
+/// What stands out: on the reference, from which speed it steadies itself with each loading; without luggage, the frame that
+/// differs most and clearly.
+#[must_use]
+pub fn loaded_sentences(lineup: &Lineup, findings: &Findings, loaded: &LoadedFindings) -> Vec<String> {
+    let units = lineup.settings.units;
+    let figure = LoadedFigure::WeaveSpeed;
+    let Some((place, letter)) = findings.reference.zip(findings.reference_frame().map(|f| f.letter.as_str())) else {
+        return Vec::new();
+    };
+    let mut sentences = Vec::new();
+    let rides = place.of(&loaded.frames).map(|f| f.rides.as_slice()).unwrap_or_default();
+    for (i, (loading, ride)) in loaded.loadings.iter().zip(rides).enumerate() {
+        let with = match loading {
+            None => "Without luggage".to_owned(),
+            Some(_) => format!("With {}", loading_in_brief(units, loading.as_ref())),
+        };
+        match ride {
+            Err(why) => {
+                sentences.push(format!("{letter}: {}", not_loaded_text(units, why)));
+                return sentences;
+            }
+            Ok(ride) => match ride.figure(figure) {
+                Some(speed) => {
+                    let by = loaded.by_loading(place, i, figure).filter(|by| i > 0 && by.is_clear());
+                    let by = by.map_or(String::new(), |by| {
+                        let word = if by.value < 0.0 { "less" } else { "more" };
+                        format!(", {} {word} than without", loaded_text(units, figure, by.abs()))
+                    });
+                    sentences.push(format!("{with} {letter} steadies itself from {}{by}.", loaded_text(units, figure, speed)));
+                }
+                None => sentences.push(format!("{with} {letter} steadies itself at no speed.")),
+            },
+        }
+    }
+    let apart = FrameIndex::numbered(&findings.frames).filter(|(i, f)| is_in_tables(findings, *i, f));
+    let apart = apart.filter_map(|(i, f)| Some((f, loaded.difference(findings, i, 0, figure)?)));
+    let most = apart.filter(|(_, d)| d.is_clear()).max_by(|(_, a), (_, b)| a.value.abs().total_cmp(&b.value.abs()));
+    if let Some((frame, difference)) = most {
+        let word = if difference.value < 0.0 { "less" } else { "more" };
+        sentences.push(format!(
+            "Without luggage {} steadies itself from {} {word} than {letter}.",
+            frame.letter,
+            loaded_text(units, figure, difference.abs())
+        ));
+    }
+    sentences
+}
+
+/// A speed in the chosen units, for an axis: its number for 1 m/s, and its unit.
+#[must_use]
+pub const fn speed_unit(units: System) -> (f64, &'static str) {
+    unit(units, LoadedFigure::WeaveSpeed)
+}
+
+/// Title of the picture.
+pub const LOADED_TITLE: &str = "Speeds at which each bicycle steadies itself, hands off";

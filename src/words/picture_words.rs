@@ -3,8 +3,8 @@
 use super::bags::{BOTTLE_CAUTION, WIDTH_NOTE, bag_settings_texts};
 use super::footnotes::doubts_in_brief;
 use super::{
-    CAUTION, assumed_sentences, caution_text, fit_sentences, frame_and_size, in_sentence, limit_text, price_and_climb_answers,
-    value_text,
+    CAUTION, LOADED_TITLE, assumed_sentences, caution_text, fit_sentences, frame_and_size, in_sentence, limit_text,
+    price_and_climb_answers, value_text,
 };
 use crate::frameset::{Figure, Part};
 use crate::geometry::AdjustedSize;
@@ -50,6 +50,7 @@ fn about(lineup: &Lineup, view: PictureView) -> String {
         PictureView::Needs => "The rider’s needs",
         PictureView::Fork => "Another fork or other tyres",
         PictureView::ContactPoints => "The rider’s contact points",
+        PictureView::Loaded => LOADED_TITLE,
     }
     .to_owned()
 }

@@ -16,6 +16,7 @@ pub(crate) mod frameset;
 pub(crate) mod help;
 pub(crate) mod import_review;
 pub(crate) mod line_up;
+pub(crate) mod loaded;
 pub(crate) mod notices;
 pub(crate) mod parts;
 pub(crate) mod price_and_climb;

@@ -46,6 +46,12 @@ pub(crate) const CONTACT_POINTS: Named = Named {
 };
 
 /// View.
+pub(crate) const LOADED: Named = Named {
+    label: "Loaded",
+    tooltip: "Shows wheel loads, braking and the speeds at which each bicycle steadies itself, with and without luggage.",
+};
+
+/// View.
 pub(crate) const WEIGHT: Named = Named { label: "Weight", tooltip: "Shows what each frameset weighs, its ± and the workings." };
 
 /// View.

@@ -12,6 +12,8 @@ mod fork;
 mod frameset_facts;
 mod frameset_table;
 mod key_figures;
+mod loaded;
+mod loaded_panel;
 pub(crate) mod outline;
 mod parts;
 mod plot;
@@ -54,6 +56,7 @@ pub(crate) fn view(id: ViewId) -> &'static dyn View {
         ViewId::Parts => &parts::Parts,
         ViewId::Fork => &fork::Fork,
         ViewId::ContactPoints => &contact_points::ContactPoints,
+        ViewId::Loaded => &loaded::Loaded,
         ViewId::Weight => &weight::Weight,
         ViewId::PriceAndClimb => &price_and_climb::PriceAndClimb,
         ViewId::Frameset => &frameset_table::FramesetTable,

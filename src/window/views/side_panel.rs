@@ -70,7 +70,7 @@ pub(super) fn pick_ui<T: Copy + PartialEq>(
 /// A number that is dragged or typed; gives the new one when it changed.
 pub(super) fn number_ui(ui: &mut Ui, label: &str, value: f64, range: RangeInclusive<f64>, unit: &str) -> Option<f64> {
     let space = if unit == "°" { "" } else { "\u{2009}" };
-    drag_ui(ui, label, value, range, (0.5, 1), &format!("{space}{unit}"))
+    drag_ui(ui, (label, label), value, range, (0.5, 1), &format!("{space}{unit}"))
 }
 
 /// A length, mm, that is dragged or typed in the chosen units; gives the new one when it changed. In inches a step is a
@@ -83,15 +83,15 @@ pub(super) fn length_ui(ui: &mut Ui, units: System, label: &str, mm: f64, range_
         System::Imperial => (0.02, 2),
     };
     let range = range_mm.start() * factor..=range_mm.end() * factor;
-    let changed = drag_ui(ui, label, mm * factor, range, (step, decimals), &suffix)?;
+    let changed = drag_ui(ui, (label, label), mm * factor, range, (step, decimals), &suffix)?;
     let after = units.from_field(Quantity::Length, changed);
     Some(after.clamp(*range_mm.start(), *range_mm.end()))
 }
 
-/// A field to drag or type in, in steps, with so many decimals at most.
-fn drag_ui(
+/// A field to drag or type in, in steps, with so many decimals at most. It has a label beside it and a name of its own.
+pub(super) fn drag_ui(
     ui: &mut Ui,
-    label: &str,
+    (label, name): (&str, &str),
     value: f64,
     range: RangeInclusive<f64>,
     (step, decimals): (f64, usize),
@@ -108,7 +108,7 @@ fn drag_ui(
             .custom_parser(crate::units::typed_number)
             .suffix(suffix);
         let field = ui.add(drag);
-        named(&field, label);
+        named(&field, name);
         // A field that is left as it was shown changes nothing, though the value has more decimals.
         let shown = |n: f64| crate::units::fixed(n, decimals);
         if field.changed() && number.is_finite() && shown(number) != shown(value) {
