@@ -1,6 +1,6 @@
-//! Notices above the view, until they are put away, and the status line below everything.
+//! Notices over the view, until they are put away, and the status line below everything.
 
-use egui::{Align, Layout, Panel, ProgressBar, RichText, ScrollArea, Ui};
+use egui::{Align, Align2, Area, Id, Layout, Order, Panel, ProgressBar, RichText, ScrollArea, Ui, vec2};
 
 use super::labels::notices as labels;
 use super::named::named;
@@ -10,16 +10,41 @@ use super::theme::{SMALL, Tones};
 use super::work::Work;
 use crate::units::visible;
 
-/// What went wrong, one line each.
-pub(crate) fn notices_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+/// Which end of the view the notices lie at, as long as any stand open.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum End {
+    Top,
+    Bottom,
+}
+
+/// Widest block of notices, points.
+const WIDEST: f32 = 900.0;
+
+/// What went wrong, one line each, over the view: nothing below them moves. They appear at the end of the view that the
+/// pointer is not at.
+pub(crate) fn notices_ui(ui: &Ui, shown: Shown<'_>, out: &mut Requests) {
     let notices = &shown.moment.notices;
+    let id = Id::unique("end of the notices");
     if notices.is_empty() {
+        ui.data_mut(|d| d.remove::<End>(id));
         return;
     }
     let tones = Tones::of(ui);
-    egui::Frame::NONE.fill(tones.panel()).stroke((1.0, tones.hairline())).inner_margin(egui::Margin::symmetric(12, 6)).show(
-        ui,
-        |ui| {
+    let place = ui.available_rect_before_wrap();
+    let end = ui.data(|d| d.get_temp::<End>(id)).unwrap_or_else(|| {
+        let is_low = ui.ctx().pointer_latest_pos().is_some_and(|at| at.y > place.center().y);
+        if is_low { End::Top } else { End::Bottom }
+    });
+    ui.data_mut(|d| d.insert_temp(id, end));
+    let (pivot, corner) = match end {
+        End::Top => (Align2::LEFT_TOP, place.left_top() + vec2(12.0, 104.0)),
+        End::Bottom => (Align2::LEFT_BOTTOM, place.left_bottom() + vec2(12.0, -8.0)),
+    };
+    let width = (place.width() - 24.0).min(WIDEST);
+    let frame = egui::Frame::popup(ui.style()).fill(tones.panel()).stroke((1.0, tones.second()));
+    Area::new(Id::unique("notices")).order(Order::Middle).pivot(pivot).fixed_pos(corner).show(ui.ctx(), |ui| {
+        frame.inner_margin(egui::Margin::symmetric(12, 6)).show(ui, |ui| {
+            ui.set_width(width - 24.0);
             ScrollArea::vertical().id_salt("notices").max_height(120.0).auto_shrink([false, true]).show(ui, |ui| {
                 ui.spacing_mut().item_spacing.y = 2.0;
                 for (index, notice) in notices.iter().enumerate() {
@@ -36,8 +61,8 @@ pub(crate) fn notices_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
                     out.push(Request::DismissAll);
                 }
             });
-        },
-    );
+        });
+    });
 }
 
 /// The line along the bottom: what happened at its left, where the pointer is at its right.
