@@ -3,7 +3,7 @@
 
 use std::fmt::Display;
 
-use egui::{Align2, Id, Key, RichText, ScrollArea, TextEdit, Tooltip, Ui, vec2};
+use egui::{Align2, Id, Key, Response, RichText, ScrollArea, TextEdit, Tooltip, Ui, vec2};
 
 use super::super::canvas::{kept, tell};
 use super::super::commands::{Command, about};
@@ -125,7 +125,9 @@ fn newly_focused(ui: &Ui, sheet: Sheet<'_>, table: &PublishedTable, chosen: (Siz
 fn table_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PublishedTable, tones: Tones, out: &mut Requests) {
     ui.spacing_mut().item_spacing = vec2(6.0, 3.0);
     sizes_ui(ui, sheet, table, tones, out);
-    for row in table.rows.iter().filter(|r| r.figure.about().in_files) {
+    let mut rows = table.rows.iter().filter(|r| r.figure.about().in_files).peekable();
+    while let Some(row) = rows.next() {
+        let below = rows.peek().map(|row| row.figure);
         ui.horizontal_top(|ui| {
             let unit = sheet.units.unit(row.figure.quantity());
             let words = RichText::new(format!("{}, {unit}", row.figure.label()));
@@ -135,7 +137,7 @@ fn table_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PublishedTable, tones: Tones,
                 ui.add(egui::Label::new(words).truncate()).on_hover_text(row.figure.meaning());
             });
             for (size, cell) in SizeIndex::numbered(&row.cells) {
-                cell_ui(ui, sheet, size, row.figure, cell, table, tones, out);
+                cell_ui(ui, sheet, size, (row.figure, below), cell, table, tones, out);
             }
         });
     }
@@ -196,7 +198,7 @@ fn cell_ui(
     ui: &mut Ui,
     sheet: Sheet<'_>,
     size: SizeIndex,
-    figure: Figure,
+    (figure, below): (Figure, Option<Figure>),
     cell: &PublishedCell,
     table: &PublishedTable,
     tones: Tones,
@@ -216,7 +218,13 @@ fn cell_ui(
             let published = size.of(&sheet.frameset.sizes).and_then(|s| s.figures.get(&figure));
             let current = published.map(|value| sheet.units.in_field(figure.quantity(), *value)).unwrap_or_default();
             let field = Field { id, name: &name, current: &current, hint: "", width: CELL - 12.0, is_number: true };
-            if let Some(edit) = field.ui(ui, read) {
+            let (response, edit) = field.show(ui, read);
+            // The key goes no further: the field below would be left by it at once.
+            let is_entered = response.lost_focus() && ui.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Enter));
+            if let Some(below) = below.filter(|_| is_entered) {
+                ui.memory_mut(|m| m.request_focus(field_id(sheet, size, below).with("edit")));
+            }
+            if let Some(edit) = edit {
                 out.edit(edit);
             }
             let colour = if cell.mark.is_grey() { tones.grey() } else { tones.second() };
@@ -261,6 +269,11 @@ pub(crate) struct Field<'a> {
 impl Field<'_> {
     /// Shows it; gives the edit of a keystroke.
     pub(crate) fn ui<E: Display>(self, ui: &mut Ui, read: impl Fn(&str) -> Result<Edit, E>) -> Option<Edit> {
+        self.show(ui, read).1
+    }
+
+    /// The same, with what the toolkit says of it.
+    fn show<E: Display>(self, ui: &mut Ui, read: impl Fn(&str) -> Result<Edit, E>) -> (Response, Option<Edit>) {
         let read = |text: &str| read(text).map_err(|why| why.to_string());
         let kept = ui.data(|d| d.get_temp::<(String, String)>(self.id));
         // A field in which nothing was typed yet follows the document, so that undo shows in it.
@@ -283,7 +296,8 @@ impl Field<'_> {
             if let Err(sentence) = &value {
                 Tooltip::always_open(ui.ctx().clone(), ui.layer_id(), self.id.with("why"), &field).show(|ui| ui.label(sentence));
             }
-            return if field.changed() { value.ok() } else { None };
+            let edit = value.ok().filter(|_| field.changed());
+            return (field, edit);
         }
         ui.data_mut(|d| d.remove::<(String, String)>(self.id));
         let is_left = field.lost_focus() && !ui.input(|i| i.key_pressed(Key::Escape));
@@ -291,9 +305,9 @@ impl Field<'_> {
             note_refused(ui, self.name, &text, &sentence);
         }
         if field.lost_focus() && ui.input(|i| i.key_pressed(Key::Escape)) && self.current != before {
-            return read(&before).ok();
+            return (field, read(&before).ok());
         }
-        None
+        (field, None)
     }
 }
 

@@ -15,6 +15,7 @@ mod driving;
 use driving::{Driven, click, control, press, sample, window_on, window_on_three};
 use egui::{Event, Key, Modifiers};
 use egui_kittest::kittest::Queryable;
+use spandrel::frameset::Figure;
 use spandrel::lineup::{Lineup, read_lineup};
 
 fn key(modifiers: Modifiers, key: Key) -> Event {
@@ -167,4 +168,60 @@ fn letters_behind_a_command_reach_the_field_that_it_opens() {
         assert!(typed, "{field}");
         assert!(harness.state().lineup().frames.iter().all(|f| f.shown), "no letter was a command");
     }
+}
+
+/// Types a table of a hundred cells, one key a window frame, with `next` in the frame of a cell's last key; gives what
+/// differs from what was typed.
+fn lost_of_a_hundred_cells(next: Key, by_size: bool) -> Vec<String> {
+    let mut harness = window_on(&[sample("marrowby-drift.frame.ron")]);
+    click(&mut harness, "Frameset");
+    click(&mut harness, "Size S: add, copy, remove");
+    click(&mut harness, "Copy this size");
+    let sizes: Vec<String> = harness.state().lineup().frames[0].frameset.sizes.iter().map(|s| s.label.clone()).collect();
+    let figures: Vec<Figure> = Figure::printable().take(20).collect();
+    let mut cells: Vec<(usize, Figure)> =
+        figures.iter().flat_map(|figure| (0..sizes.len()).map(|size| (size, *figure))).collect();
+    if by_size {
+        cells.sort_by_key(|(size, _)| *size);
+    }
+    assert_eq!(cells.len(), 100);
+    // A table that agrees with itself, so that little has to be explained at each key.
+    let estimated = spandrel::geometry::adjust(&harness.state().lineup().frames[0].frameset);
+    let value = |size: usize, figure: Figure| {
+        let (low, high) = (figure.about().low, figure.about().high);
+        (estimated.sizes[size].value(figure).value.clamp(low, high) * 2.0).round() / 2.0
+    };
+    for (place, (size, figure)) in cells.iter().enumerate() {
+        if place == 0 || (by_size && cells[place - 1].0 != *size) {
+            harness.run();
+            let name = format!("{}, size {}", figure.label(), sizes[*size]);
+            control(&harness, &name).focus();
+            harness.run();
+        }
+        let text = value(*size, *figure).to_string();
+        for (at, letter) in text.chars().enumerate() {
+            harness.input_mut().events.push(Event::Text(letter.to_string()));
+            if at + 1 == text.len() {
+                harness.input_mut().events.push(key(Modifiers::NONE, next));
+            }
+            harness.step();
+        }
+    }
+    harness.run();
+    let frameset = &harness.state().lineup().frames[0].frameset;
+    let lost = cells.iter().filter_map(|(size, figure)| {
+        let found = frameset.sizes[*size].figures.get(figure).copied();
+        (found != Some(value(*size, *figure))).then(|| format!("{} {}: {found:?}", figure.label(), sizes[*size]))
+    });
+    lost.collect()
+}
+
+#[test]
+fn no_key_of_a_hundred_cells_is_lost_with_tab_in_the_frame_of_the_last_digit() {
+    assert_eq!(lost_of_a_hundred_cells(Key::Tab, false), Vec::<String>::new());
+}
+
+#[test]
+fn no_key_of_a_hundred_cells_is_lost_with_enter_which_goes_to_the_figure_below() {
+    assert_eq!(lost_of_a_hundred_cells(Key::Enter, true), Vec::<String>::new());
 }
