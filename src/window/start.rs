@@ -22,6 +22,9 @@ pub enum StartError {
     NoGraphics,
 }
 
+/// Size of the window where none is remembered, points; the toolkit makes it smaller where the screen is.
+const FIRST_SIZE: [f32; 2] = [1760.0, 990.0];
+
 /// Opens the window on these files and returns when it is closed.
 ///
 /// # Errors
@@ -31,7 +34,7 @@ pub fn run(files: Vec<PathBuf>) -> Result<(), StartError> {
         viewport: egui::ViewportBuilder::default()
             .with_app_id(APP_ID)
             .with_title(labels::SPANDREL)
-            .with_inner_size([1440.0, 900.0])
+            .with_inner_size(FIRST_SIZE)
             .with_min_inner_size([1000.0, 640.0])
             .with_drag_and_drop(true),
         ..eframe::NativeOptions::default()
