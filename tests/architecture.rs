@@ -244,7 +244,6 @@ fn no_exporter_knows_another() {
 const LABELS_OF_OTHERS: &[(&str, &str, &str)] = &[
     ("window/labels/notices.rs", "Line-up", "the desktop's name for a kind of file"),
     ("window/labels/line_up.rs", "Line-up", "the heading of a panel"),
-    ("window/labels/notices.rs", "New frame", "the model of a frame before it has a name"),
     ("window/labels/questions.rs", "Save", "the answer to a question"),
     ("window/labels/publish.rs", "Zoom to fit", "how large a sheet is shown, beside Actual size"),
 ];

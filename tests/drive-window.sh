@@ -3,7 +3,7 @@
 #
 #   bash tests/drive-window.sh PROGRAM FOLDER [FILES…]
 #
-# Starts PROGRAM (on FILES, or on nothing: then it opens the sample comparison), waits for its window, shows every view,
+# Starts PROGRAM (on FILES, without any on the sample comparison), waits for its window, shows every view,
 # takes a frame's next larger size, takes that back, and closes the window. Each picture must be a window with content;
 # each view must differ from the one before; undo must bring the very same drawing back. Pictures are left in FOLDER; the
 # first, opened.png, is the README's assets/window.png. Ends what it started by process id. Needs Xvfb, xdotool and
@@ -16,6 +16,7 @@ shift 2
 files=()
 for file in "$@"; do files+=("$(realpath "$file")"); done
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
+[ "${#files[@]}" -gt 0 ] || files=(sample-frames/village-library.lineup.ron)
 screen=${SCREEN:-1440x900}
 state=$(mktemp -d)
 server_id='' program_id=''

@@ -29,17 +29,14 @@ use spandrel::disk::STANDARD_INPUT;
 use spandrel::frameset::TextKind;
 use spandrel::units::{visible, visible_lines};
 
-/// What opens when nothing is asked for.
-const SAMPLE_COMPARISON: &str = "sample-frames/village-library.lineup.ron";
-
 /// Compare bicycle framesets. Every figure has its ±.
 #[derive(Debug, Parser)]
 #[command(name = "spandrel", version, about, args_conflicts_with_subcommands = true)]
 struct Arguments {
     #[command(subcommand)]
     command: Option<Command>,
-    /// Frame files (NAME.frame.ron) and line-ups (NAME.lineup.ron) to open in the window. Without any, the sample
-    /// comparison opens if its folder `sample-frames` is found.
+    /// Frame files (NAME.frame.ron) and line-ups (NAME.lineup.ron) to open in the window. Without any, the window
+    /// begins with its start screen.
     files: Vec<PathBuf>,
 }
 
@@ -92,10 +89,7 @@ pub(crate) fn run<E: std::fmt::Display>(open_window: impl FnOnce(Vec<PathBuf>) -
         None if arguments.files.iter().any(|file| file.as_os_str() == STANDARD_INPUT) => Err(vec![
             "-: the window opens files only: write standard input to a file, such as NAME.frame.ron, and open that".to_owned(),
         ]),
-        None => {
-            let files = if arguments.files.is_empty() { Vec::from_iter(sample_comparison()) } else { arguments.files };
-            open_window(files).map_err(|why| vec![why.to_string()])
-        }
+        None => open_window(arguments.files).map_err(|why| vec![why.to_string()]),
         Some(Command::Import(arguments)) => import::run(&arguments, &mut io::stdout().lock(), is_terminal),
         Some(Command::Take(arguments)) => {
             tell_new_name("take", "import");
@@ -126,12 +120,4 @@ pub(crate) fn run<E: std::fmt::Display>(open_window: impl FnOnce(Vec<PathBuf>) -
 /// One line on standard error for a command that was called by its old name.
 fn tell_new_name(old: &str, new: &str) {
     drop(writeln!(io::stderr().lock(), "`spandrel {old}` is now `spandrel {new}`. The old name still works."));
-}
-
-/// The sample comparison: in the current folder (as for `cargo run`), beside the program, or in the source tree that the
-/// program was built in.
-fn sample_comparison() -> Option<PathBuf> {
-    let program = std::env::current_exe().ok();
-    let folders = program.iter().flat_map(|p| p.ancestors().skip(1).take(3)).map(std::path::Path::to_owned);
-    std::iter::once(PathBuf::new()).chain(folders).map(|folder| folder.join(SAMPLE_COMPARISON)).find(|path| path.is_file())
 }

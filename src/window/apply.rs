@@ -18,8 +18,11 @@ use super::theme;
 use super::view_id::ViewId;
 use super::views::decisions::ask_for_keyboard;
 use crate::frameset::FrameIndex;
-use crate::lineup::letter;
+use crate::lineup::{letter, read_lineup};
 use crate::words::{frames_in_words, sizes_followed_text};
+
+/// The sample comparison, built in so that it opens wherever the program is.
+const SAMPLE_COMPARISON: &[u8] = include_bytes!("../../sample-frames/village-library.lineup.ron");
 
 impl Window {
     /// Does all requests of the frame.
@@ -107,8 +110,9 @@ impl Window {
             Command::New => self.leave(Then::New, ctx),
             Command::Open => self.choose(Purpose::Open, String::new(), ctx, desktop),
             Command::OpenByPath => self.ask_path(Purpose::Open, String::new(), ""),
-            Command::PasteTable => self.moment.question = Some(Question::Import(Box::default())),
+            Command::PasteTable => self.paste_table(),
             Command::NewFrame => self.new_frame(),
+            Command::Sample => self.leave(Then::Sample, ctx),
             Command::SaveFrame => self.choose_frame_file(ctx, desktop),
             Command::Save => self.save(ctx, desktop),
             Command::SaveAs => self.save_as(ctx, desktop),
@@ -255,6 +259,13 @@ impl Window {
                 self.replace(Document::default());
                 self.claim_file(None);
             }
+            Then::Sample => match read_lineup(SAMPLE_COMPARISON) {
+                Ok(lineup) => {
+                    self.replace(Document::new(lineup, None));
+                    self.claim_file(None);
+                }
+                Err(why) => self.moment.notify(why.to_string()),
+            },
             Then::Restore => self.restore_left(),
             Then::Replace(lineup, file) => {
                 self.claim_file(Some(&file.path));

@@ -5,11 +5,11 @@ use std::path::Path;
 use eframe::Frame;
 use egui::Context;
 
-use super::app::Window;
+use super::app::{Chooser, Window};
 use super::commands::Command;
 use super::edits::Edit;
 use super::file_names::base_name;
-use super::file_names::file_name;
+use super::file_names::{file_name, pasted_files};
 use super::import_review::ImportReview;
 use super::labels::notices as labels;
 use super::question::{Purpose, Question};
@@ -50,7 +50,26 @@ impl Window {
         }
     }
 
-    /// Text pasted where nobody types is a table to look through.
+    /// Opens the review on what the clipboard holds; on an empty field where it holds no text.
+    pub(super) fn paste_table(&mut self) {
+        let text = match self.chooser {
+            Chooser::Desktop => self.clipboard.text(),
+            Chooser::Typed => None,
+        };
+        self.review_pasted(text.unwrap_or_default());
+    }
+
+    /// Opens the review on a pasted text.
+    fn review_pasted(&mut self, text: String) {
+        let review = if text.trim().is_empty() {
+            ImportReview::default()
+        } else {
+            ImportReview::of_copied(text, self.clipboard.page().as_deref())
+        };
+        self.moment.question = Some(Question::Import(Box::new(review)));
+    }
+
+    /// Text pasted where nobody types is a table to look through, or the paths of files to open.
     pub(super) fn take_pasted(&mut self, ctx: &Context) {
         if self.moment.question.is_some() || ctx.text_edit_focused() {
             return;
@@ -61,9 +80,10 @@ impl Window {
                 _ => None,
             })
         });
-        if let Some(text) = pasted {
-            self.moment.question =
-                Some(Question::Import(Box::new(ImportReview::of_copied(text, self.clipboard.page().as_deref()))));
+        let Some(text) = pasted else { return };
+        match pasted_files(&text) {
+            Some(paths) => self.requests.push(Request::Open(paths)),
+            None => self.review_pasted(text),
         }
     }
 

@@ -36,6 +36,11 @@ impl Clipboard {
         page.to_lowercase().contains("<t").then_some(page)
     }
 
+    /// The text on it.
+    pub(crate) fn text(&mut self) -> Option<String> {
+        self.open().ok()?.get_text().ok()
+    }
+
     /// Puts a picture on it.
     ///
     /// # Errors

@@ -22,6 +22,8 @@ pub enum Command {
     OpenByPath,
     PasteTable,
     NewFrame,
+    /// Opens the sample comparison that is built in.
+    Sample,
     Save,
     SaveAs,
     SaveFrame,
@@ -197,12 +199,13 @@ fn file_rows() -> Vec<About> {
         row(C::OpenByPath, M::File, labels::OPEN_BY_PATH, keys(CTRL_SHIFT, Key::O)).always(),
         row(C::PasteTable, M::File, labels::PASTE_TABLE, keys(CTRL_SHIFT, Key::V)).always().group(),
         row(C::NewFrame, M::File, labels::NEW_FRAME, keys(CTRL_SHIFT, Key::N)).always(),
+        row(C::Sample, M::File, labels::SAMPLE, None),
         row(C::Save, M::File, labels::SAVE, keys(CTRL, Key::S)).always().group(),
         row(C::SaveAs, M::File, labels::SAVE_AS, keys(CTRL_SHIFT, Key::S)).always(),
         row(C::SaveFrame, M::File, labels::SAVE_FRAME, keys(CTRL_SHIFT, Key::F)).always(),
-        row(C::SavePicture, M::File, labels::SAVE_PICTURE, keys(CTRL, Key::E)).group(),
-        row(C::CopyPicture, M::File, labels::COPY_PICTURE, keys(CTRL_SHIFT, Key::C)),
-        row(C::CopyFigures, M::File, labels::COPY_FIGURES, keys(CTRL_SHIFT, Key::T)),
+        row(C::SavePicture, M::File, labels::SAVE_PICTURE, keys(CTRL, Key::E)).always().group(),
+        row(C::CopyPicture, M::File, labels::COPY_PICTURE, keys(CTRL_SHIFT, Key::C)).always(),
+        row(C::CopyFigures, M::File, labels::COPY_FIGURES, keys(CTRL_SHIFT, Key::T)).always(),
         row(C::Publish, M::File, labels::PUBLISH, keys(CTRL, Key::P)).always().group(),
         row(C::PublishAgain, M::File, labels::PUBLISH_AGAIN, keys(CTRL_SHIFT, Key::P)).always(),
         row(C::Quit, M::File, labels::QUIT, keys(CTRL, Key::Q)).always().group(),
@@ -225,7 +228,7 @@ fn lineup_rows() -> Vec<About> {
         row(C::MakeReference, M::Lineup, labels::MAKE_REFERENCE, keys(PLAIN, Key::R)).group(),
         row(C::ShowOrHide, M::Lineup, labels::SHOW_OR_HIDE, keys(PLAIN, Key::H)),
         row(C::Remove, M::Lineup, labels::REMOVE, keys(PLAIN, Key::Delete)).group(),
-        row(C::Words, M::Lineup, labels::TITLE_AND_NOTES, keys(CTRL, Key::T)).group(),
+        row(C::Words, M::Lineup, labels::TITLE_AND_NOTES, keys(CTRL, Key::T)).always().group(),
     ]
 }
 

@@ -43,11 +43,44 @@ pub(crate) fn base_name(path: &Path) -> Option<String> {
 /// A typed path: `~` is the home folder, and quotes around it are dropped.
 pub(crate) fn typed_path(text: &str) -> PathBuf {
     let text = text.trim().trim_matches(['"', '\'']);
-    let text = text.strip_prefix("file://").unwrap_or(text);
+    let address = text.strip_prefix("file://").map(unescaped);
+    let text = address.as_deref().unwrap_or(text);
     match text.strip_prefix("~/").zip(std::env::home_dir()) {
         Some((rest, home)) => home.join(rest),
         None => PathBuf::from(text),
     }
+}
+
+/// An address without its escapes: `%20` is a blank.
+fn unescaped(address: &str) -> String {
+    let mut plain: Vec<u8> = Vec::with_capacity(address.len());
+    let mut rest = address.as_bytes();
+    while let Some((first, after)) = rest.split_first() {
+        let code = after.get(..2).filter(|_| *first == b'%').and_then(|code| std::str::from_utf8(code).ok());
+        match code.and_then(|code| u8::from_str_radix(code, 16).ok()) {
+            Some(byte) => {
+                plain.push(byte);
+                rest = after.get(2..).unwrap_or_default();
+            }
+            None => {
+                plain.push(*first);
+                rest = after;
+            }
+        }
+    }
+    String::from_utf8_lossy(&plain).into_owned()
+}
+
+/// The files of a pasted text: one whole path or address a line, as file managers copy them, and nothing else.
+pub(crate) fn pasted_files(text: &str) -> Option<Vec<PathBuf>> {
+    let lines: Vec<&str> = text.lines().map(str::trim).filter(|line| !line.is_empty()).collect();
+    let is_whole = |line: &&str| {
+        let plain = line.trim_matches(['"', '\'']);
+        let is_drive = plain.get(1..3).is_some_and(|mark| mark == ":\\") && plain.starts_with(|c: char| c.is_ascii_alphabetic());
+        let begins = plain.starts_with('/') || plain.starts_with("~/") || plain.starts_with("file://") || is_drive;
+        begins && !plain.contains('\t') && typed_path(line).extension().is_some()
+    };
+    (!lines.is_empty() && lines.iter().all(is_whole)).then(|| lines.into_iter().map(typed_path).collect())
 }
 
 /// The path with its ending, where the typed one has none.
@@ -78,6 +111,18 @@ mod tests {
         assert_eq!(name("/a/x.ron", &["/b/x.ron"]).as_deref(), Some("a/x.ron"));
         assert_eq!(name("/one/a/x.ron", &["/two/a/x.ron", "/b/x.ron"]).as_deref(), Some("one/a/x.ron"));
         assert_eq!(name("/x.ron", &["/a/x.ron"]).as_deref(), Some("/x.ron"));
+    }
+
+    #[test]
+    fn pasted_paths_are_files_and_tables_are_not() {
+        let files = |text: &str| pasted_files(text);
+        assert_eq!(files("/tmp/a.frame.ron\n"), Some(vec![PathBuf::from("/tmp/a.frame.ron")]));
+        let two = files("file:///tmp/my%20frame.ron\nfile:///tmp/caf%C3%A9.csv").expect("two files");
+        assert_eq!(two, ["/tmp/my frame.ron", "/tmp/café.csv"].map(PathBuf::from));
+        assert_eq!(files("\"/tmp/100%.csv\""), Some(vec![PathBuf::from("/tmp/100%.csv")]));
+        for text in ["", "Stack\t600", "/tmp/a.ron\nReach 400", "/ 12.5", "/tmp/a.ron\t12.5", "a.ron"] {
+            assert_eq!(files(text), None, "{text}");
+        }
     }
 
     #[test]

@@ -2,8 +2,8 @@
 
 use egui::{Id, Panel, Rect, RichText, ScrollArea, Sense, Ui, vec2};
 
+use super::add_menu::add_menu_ui;
 use super::card::{HANDLE_ID, card_ui};
-use super::commands::{Command, about};
 use super::common_settings::common_settings_ui;
 use super::edits::Edit;
 use super::labels::line_up as labels;
@@ -26,7 +26,7 @@ pub(crate) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         Panel::bottom("footing").resizable(false).show_separator_line(false).frame(egui::Frame::NONE).show(ui, |ui| {
             common_settings_ui(ui, shown, out);
         });
-        head_ui(ui, tones, out);
+        head_ui(ui, shown, tones, out);
         ScrollArea::vertical().id_salt("cards").auto_shrink([false, false]).show(ui, |ui| {
             cards_ui(ui, shown, tones, out);
         });
@@ -37,14 +37,11 @@ pub(crate) fn panel_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     }
 }
 
-fn head_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
+fn head_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
     ui.horizontal(|ui| {
         ui.label(RichText::new(labels::LINE_UP).heading().color(tones.ink()));
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            let tooltip = about(Command::Open).map_or("", |a| a.tooltip);
-            if ui.button(labels::ADD).on_hover_text(tooltip).clicked() {
-                out.command(Command::Open);
-            }
+            ui.menu_button(labels::ADD, |ui| add_menu_ui(ui, shown, out));
         });
     });
     ui.add_space(2.0);

@@ -1,9 +1,11 @@
 //! The menu bar, made from the table of commands, and recent files.
 
-use egui::{Button, MenuBar, RichText, ScrollArea, Ui};
+use egui::{Button, MenuBar, Response, RichText, ScrollArea, Ui};
 
-use super::commands::{Command, Menu, table};
+use super::add_menu::add_menu_ui;
+use super::commands::{About, Command, Menu, about, table};
 use super::labels::commands as labels;
+use super::labels::start_screen as start_labels;
 use super::named::named;
 use super::requests::{Request, Requests};
 use super::shown::Shown;
@@ -55,26 +57,20 @@ fn entries_ui(ui: &mut Ui, menu: Menu, shown: Shown<'_>, out: &mut Requests) {
             (Command::Show(view), ..) if view.group().only_view().is_none() => format!("\u{2003}{}", about.label),
             _ => about.label.to_owned(),
         };
-        let mut button = match is_on(about.command, shown) {
-            Some(is_on) => Button::selectable(is_on, text),
-            None => Button::new(text).frame_when_inactive(false),
-        };
-        if let Some(shortcut) = about.shortcut {
-            button = button.shortcut_text(RichText::new(ui.ctx().format_shortcut(&shortcut)).weak());
-        }
-        let response = ui.add_enabled(is_enabled(about.command, shown), button).on_hover_text(about.tooltip);
-        named(&response, about.label);
-        if response.clicked() {
+        if entry_ui(ui, about, text, shown) {
             out.command(about.command);
-            ui.close();
         }
         if about.command == Command::OpenByPath {
             ui.menu_button(labels::RECENT_FILES, |ui| recent_ui(ui, shown, out));
         }
     }
+    if menu == Menu::Edit {
+        ui.separator();
+        ui.menu_button(start_labels::ADD_A_FRAME, |ui| add_menu_ui(ui, shown, out));
+    }
 }
 
-fn recent_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+pub(crate) fn recent_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     if shown.session.recent.is_empty() {
         ui.add_enabled(false, Button::new(labels::NO_RECENT_FILES));
         return;
@@ -92,6 +88,42 @@ fn recent_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         out.push(Request::ForgetRecent);
         ui.close();
     }
+}
+
+/// A command's entry in a menu, with its keys; says whether it was chosen, which closes the menu.
+fn entry_ui(ui: &mut Ui, about: &About, text: String, shown: Shown<'_>) -> bool {
+    let mut button = match is_on(about.command, shown) {
+        Some(is_on) => Button::selectable(is_on, text),
+        None => Button::new(text).frame_when_inactive(false),
+    };
+    if let Some(shortcut) = about.shortcut {
+        button = button.shortcut_text(RichText::new(ui.ctx().format_shortcut(&shortcut)).weak());
+    }
+    let response = ui.add_enabled(is_enabled(about.command, shown), button).on_hover_text(about.tooltip);
+    named(&response, about.label);
+    if response.clicked() {
+        ui.close();
+    }
+    response.clicked()
+}
+
+/// An entry for each of some commands.
+pub(crate) fn commands_ui(ui: &mut Ui, commands: &[Command], shown: Shown<'_>, out: &mut Requests) {
+    for about in commands.iter().filter_map(|command| about(*command)) {
+        if entry_ui(ui, about, about.label.to_owned(), shown) {
+            out.command(about.command);
+        }
+    }
+}
+
+/// The same in a menu that opens at the pointer.
+pub(crate) fn context_menu_ui(response: &Response, commands: &[Command], shown: Shown<'_>, out: &mut Requests) {
+    response.context_menu(|ui| commands_ui(ui, commands, shown, out));
+}
+
+/// The context menu of a view's picture.
+pub(crate) fn picture_menu_ui(response: &Response, shown: Shown<'_>, out: &mut Requests) {
+    context_menu_ui(response, &[Command::SavePicture, Command::CopyPicture], shown, out);
 }
 
 /// Whether a command that switches something has it switched on.

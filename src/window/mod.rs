@@ -10,6 +10,7 @@
     reason = "drawings are f64, the screen's places f32: a point is enough"
 )]
 
+mod add_menu;
 mod app;
 mod apply;
 mod apply_answers;

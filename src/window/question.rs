@@ -80,6 +80,8 @@ pub(crate) enum Then {
     New,
     /// Another line-up, already read.
     Replace(Box<Lineup>, FileIdentity),
+    /// The sample comparison.
+    Sample,
     /// The unsaved line-up that is offered.
     Restore,
     /// The window closes.

@@ -107,6 +107,7 @@ fn unsaved_ui(ui: &mut Ui, then: &Then, name: &str, out: &mut Requests) {
     let what = match then {
         Then::New => labels::REPLACED_BY_A_NEW_LINE_UP,
         Then::Replace(..) => labels::REPLACED_BY_THE_OPENED_LINE_UP,
+        Then::Sample => labels::REPLACED_BY_THE_SAMPLE,
         Then::Restore => labels::REPLACED_BY_THE_RESTORED_LINE_UP,
         Then::Quit => labels::THE_WINDOW_IS_ABOUT_TO_CLOSE,
     };

@@ -24,7 +24,8 @@ pub(crate) const HELP_MENU: &str = "Help";
 pub(crate) const NEW: Named = Named { label: "New line-up", tooltip: "Starts an empty line-up." };
 
 /// Command.
-pub(crate) const OPEN: Named = Named { label: "Open…", tooltip: "Adds frame files to the line-up, or opens a saved line-up." };
+pub(crate) const OPEN: Named =
+    Named { label: "Open files…", tooltip: "Adds frame files to the line-up, or opens a saved line-up." };
 
 /// Command.
 pub(crate) const OPEN_BY_PATH: Named =
@@ -32,12 +33,19 @@ pub(crate) const OPEN_BY_PATH: Named =
 
 /// Command.
 pub(crate) const PASTE_TABLE: Named = Named {
-    label: "Paste or import a geometry table…",
-    tooltip: "Reads a geometry table copied from a web page or spreadsheet. Ctrl+V also works.",
+    label: "Paste a geometry table…",
+    tooltip: "Reads a geometry table or a specification list copied from a web page or spreadsheet. Ctrl+V also works.",
 };
 
 /// Command.
-pub(crate) const NEW_FRAME: Named = Named { label: "New frame", tooltip: "Adds an empty frameset to fill in as a table." };
+pub(crate) const NEW_FRAME: Named =
+    Named { label: "Type in a frameset", tooltip: "Adds an empty frameset to fill in as a table." };
+
+/// Command.
+pub(crate) const SAMPLE: Named = Named {
+    label: "Sample comparison",
+    tooltip: "Opens seven invented framesets as a line-up of your own. Nothing is saved until you save it.",
+};
 
 /// Command.
 pub(crate) const SAVE: Named = Named { label: "Save", tooltip: "Saves the line-up with its frames, so that it opens anywhere." };

@@ -63,6 +63,9 @@ pub(crate) const REPLACED_BY_A_NEW_LINE_UP: &str = "A new line-up will replace i
 pub(crate) const REPLACED_BY_THE_OPENED_LINE_UP: &str = "The opened line-up will replace it.";
 
 /// Sentence.
+pub(crate) const REPLACED_BY_THE_SAMPLE: &str = "The sample comparison will replace it.";
+
+/// Sentence.
 pub(crate) const REPLACED_BY_THE_RESTORED_LINE_UP: &str = "The restored line-up will replace it.";
 
 /// Label.

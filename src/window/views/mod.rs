@@ -22,6 +22,7 @@ mod price_and_climb_panel;
 mod publish;
 mod publish_panel;
 mod side_panel;
+mod start_screen;
 mod switch;
 mod tabs;
 mod view;
@@ -29,15 +30,14 @@ mod weight;
 mod weight_ledger;
 mod weight_panel;
 
-use egui::{Align2, RichText, Ui, vec2};
+use egui::{RichText, Ui};
 
-use super::commands::Command;
 use super::edits::Edit;
 use super::fit_edits::FitEdit;
 use super::labels::{contact_points as fit_labels, drawings as labels};
 use super::requests::Requests;
 use super::shown::Shown;
-use super::theme::{SMALL, Tones, semibold};
+use super::theme::{SMALL, Tones};
 pub(crate) use super::view_id::ViewId;
 use crate::geometry::AdjustedSize;
 use crate::lineup::with_matched_sizes;
@@ -79,7 +79,7 @@ pub(crate) fn views_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         unlike_ui(ui, shown, tones, out);
         view.ui(ui, shown, front, out);
     } else {
-        empty_ui(ui, tones, out);
+        start_screen::start_screen_ui(ui, shown, tones, out);
     }
 }
 
@@ -107,45 +107,6 @@ fn unlike_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
             told.on_hover_text(fit_sentences(shown.findings(), units).join(" "));
         });
     });
-}
-
-/// How to begin.
-fn empty_ui(ui: &mut Ui, tones: Tones, out: &mut Requests) {
-    let rect = ui.available_rect_before_wrap();
-    let middle = rect.center() - vec2(0.0, 90.0);
-    sketch(ui, middle - vec2(0.0, 34.0), tones);
-    ui.painter().text(
-        middle + vec2(0.0, 86.0),
-        Align2::CENTER_CENTER,
-        labels::DROP_FRAME_FILES_HERE,
-        semibold(22.0),
-        tones.ink(),
-    );
-    let below = egui::Rect::from_min_max(egui::pos2(rect.left(), middle.y + 108.0), rect.max);
-    ui.scope_builder(egui::UiBuilder::new().max_rect(below), |ui| {
-        ui.vertical_centered(|ui| {
-            ui.spacing_mut().item_spacing.y = 10.0;
-            ui.label(RichText::new(labels::WHAT_AN_OPENED_LINE_UP_SHOWS).color(tones.second()));
-            ui.add_space(4.0);
-            if ui.button(labels::OPEN_FILES).clicked() {
-                out.command(Command::Open);
-            }
-            ui.label(RichText::new(labels::FIRST_KEYS).size(super::theme::SMALL).color(tones.second()));
-        });
-    });
-}
-
-/// A frame in a few strokes, as a sign of what belongs here.
-fn sketch(ui: &Ui, middle: egui::Pos2, tones: Tones) {
-    let at = |x: f32, y: f32| middle + vec2(x, y);
-    let (rear, bb, seat, head, low, front) =
-        (at(-92.0, 34.0), at(-22.0, 46.0), at(-46.0, -30.0), at(48.0, -50.0), at(54.0, -28.0), at(88.0, 34.0));
-    for axle in [rear, front] {
-        ui.painter().circle_stroke(axle, 52.0, (1.0, tones.hairline()));
-    }
-    for (a, b) in [(rear, bb), (rear, seat), (bb, seat), (seat, head), (bb, low), (head, low), (low, front)] {
-        ui.painter().line_segment([a, b], (2.0, tones.second()));
-    }
 }
 
 /// How many figures are unknown, and which, in a sentence.
