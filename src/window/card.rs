@@ -7,6 +7,7 @@ use super::edits::Edit;
 use super::file_names::telling_name;
 use super::labels::line_up as labels;
 use super::lineup_panel::background;
+use super::menu::context_menu_ui;
 use super::named::named;
 use super::requests::{Request, Requests};
 use super::shown::Shown;
@@ -20,6 +21,20 @@ use crate::words::{doubt_brief, doubt_text, no_fit, size_fit_badge, size_fit_sho
 
 /// Salt of the handles' ids.
 pub(crate) const HANDLE_ID: &str = "card handle";
+
+/// What a card's context menu offers.
+const OF_CARD: [Command; 10] = [
+    Command::Show(ViewId::Frameset),
+    Command::MakeReference,
+    Command::ShowOrHide,
+    Command::LargerSize,
+    Command::SmallerSize,
+    Command::MoveUp,
+    Command::MoveDown,
+    Command::SaveFrame,
+    Command::Show(ViewId::Check),
+    Command::Remove,
+];
 
 /// Shows the card at `index` and says where it lies.
 pub(crate) fn card_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: Tones, out: &mut Requests) -> Rect {
@@ -40,9 +55,13 @@ pub(crate) fn card_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: T
     if let Some(rect) = before {
         let ground = background(ui, rect, index);
         ground.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, is_selected, labels::select(&found.letter)));
-        if ground.clicked() {
+        if ground.clicked() || ground.secondary_clicked() {
             out.push(Request::Select(index));
         }
+        if ground.double_clicked() {
+            out.command(Command::Show(ViewId::Frameset));
+        }
+        context_menu_ui(&ground, &OF_CARD, shown, out);
     }
     let response = frame.show(ui, |ui| {
         ui.set_min_width(ui.available_width());

@@ -13,8 +13,10 @@ use egui_plot::{
 
 use super::canvas::{kept, keys_moved, outlined};
 use super::labels::drawings as labels;
+use super::menu::picture_menu_ui;
 use super::named::described;
 use super::paint;
+use super::requests::Requests;
 use super::shown::Shown;
 use super::theme::{SMALL, Tones, regular, semibold};
 use crate::drawing::{PlotMarks, PlotView, Pt, Rect};
@@ -50,7 +52,7 @@ pub(crate) struct PlotField<'a> {
 impl PlotField<'_> {
     /// Shows the plot with its notes below in that place, which the caller has put aside; gives the part of the plane that mouse and keys
     /// asked for, when they did, and whether all was asked for.
-    pub(crate) fn show(self, ui: &mut Ui, place: egui::Rect, shown: Shown<'_>) -> (Option<PlotView>, bool) {
+    pub(crate) fn show(self, ui: &mut Ui, place: egui::Rect, shown: Shown<'_>, out: &mut Requests) -> (Option<PlotView>, bool) {
         let inside = egui::Rect::from_min_max(place.min + vec2(8.0, 34.0), place.max - vec2(20.0, 0.0));
         let ui = &mut ui.new_child(UiBuilder::new().max_rect(inside).id_salt(self.id));
         let tones = Tones::of(ui);
@@ -69,6 +71,7 @@ impl PlotField<'_> {
         let response = plot.response;
         described(&response, &labels::drawing(&marks.title), &marks.description);
         outlined(ui, &response, tones);
+        picture_menu_ui(&response, shown, out);
         if !marks.empty.is_empty() {
             let at = response.rect.center();
             ui.painter().text(at, egui::Align2::CENTER_CENTER, marks.empty, regular(SMALL + 3.0), tones.second());
@@ -299,7 +302,7 @@ mod tests {
                 let field =
                     PlotField { id: Id::unique("plot"), marks: &self.marks, revision: 1, view: self.view, wheel: Wheel::Zooms };
                 let place = ui.available_rect_before_wrap();
-                asked = field.show(ui, place, self.window.shown()).0;
+                asked = field.show(ui, place, self.window.shown(), &mut Requests::default()).0;
             });
             output.textures_delta.clear();
             self.shapes = output.shapes.into_iter().map(|s| s.shape).collect();

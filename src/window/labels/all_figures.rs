@@ -26,3 +26,9 @@ pub(crate) fn weight_of(label: &dyn Display) -> String {
 pub(crate) fn published(published: &dyn Display) -> String {
     format!("Published: {published}.")
 }
+
+/// Entry of a cell's menu.
+pub(crate) const COPY_VALUE: &str = "Copy value";
+
+/// Entry of a cell's menu.
+pub(crate) const COPY_WITH_UNCERTAINTY: &str = "Copy value with ±";

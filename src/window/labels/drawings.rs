@@ -12,18 +12,11 @@ pub(crate) fn measured_between(dy: &dyn Display, angle: &dyn Display, abs: &dyn 
     format!("{dy} at {angle}°, {abs} across, {abs_2} up")
 }
 
-/// Label.
-pub(crate) const DROP_FRAME_FILES_HERE: &str = "Drop frame files here";
+/// Entry of the drawing's menu.
+pub(crate) const MEASURE_FROM_HERE: &str = "Measure from here";
 
-/// Sentence.
-pub(crate) const WHAT_AN_OPENED_LINE_UP_SHOWS: &str =
-    "or open a saved line-up. Outlines are overlaid to scale, and each figure has its ±.";
-
-/// Button.
-pub(crate) const OPEN_FILES: &str = "Open files…";
-
-/// Sentence.
-pub(crate) const FIRST_KEYS: &str = "Ctrl+O opens files, Ctrl+Shift+O opens by path, F1 lists all shortcuts.";
+/// Tooltip.
+pub(crate) const HOW_A_MEASUREMENT_ENDS: &str = "A click ends the measurement. Escape removes it.";
 
 /// Label.
 pub(crate) fn unknown(missing: &dyn Display) -> String {

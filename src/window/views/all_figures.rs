@@ -1,20 +1,23 @@
 //! The Figures view: the table of all figures, frames as columns, each with its difference from the reference. The head
 //! and the names stay in place while the rest scrolls.
 
-use egui::{Align2, Color32, Id, Painter, Rect, ScrollArea, Sense, Ui, pos2, vec2};
+use egui::{Align2, Button, Color32, Id, Painter, Rect, ScrollArea, Sense, Ui, pos2, vec2};
 
 use super::super::commands::{Command, about};
-use super::super::labels::all_figures as labels;
+use super::super::edits::Edit;
+use super::super::labels::{all_figures as labels, commands as command_labels, line_up as card_labels};
 use super::super::requests::Requests;
 use super::super::shown::Shown;
 use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
+use super::decisions::ignore_ui;
+use super::edited_frameset::Sheet;
 use super::key_figures::{cell_colour, cell_words};
 use super::{View, ViewId};
 use crate::drawing::Role;
 use crate::geometry::Origin;
 use crate::units::capitalised;
 use crate::words::{
-    Cell, Mark, Subject, Table, TableRow, decision_texts, doubt_text, partly_assumed, published_value, weight_workings,
+    Cell, Column, Mark, Subject, Table, TableRow, decision_texts, doubt_text, partly_assumed, published_value, weight_workings,
 };
 
 const LINE: f32 = 23.0;
@@ -47,14 +50,14 @@ impl View for AllFigures {
         }
     }
 
-    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _id: ViewId, _out: &mut Requests) {
+    fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _id: ViewId, out: &mut Requests) {
         super::super::canvas::tell(ui.ctx(), None);
-        figures_ui(ui, shown, "figures");
+        figures_ui(ui, shown, "figures", out);
     }
 }
 
 /// The table that is shown, in all the room that is left; names and head stay while the rest scrolls.
-pub(super) fn figures_ui(ui: &mut Ui, shown: Shown<'_>, salt: &'static str) {
+pub(super) fn figures_ui(ui: &mut Ui, shown: Shown<'_>, salt: &'static str, out: &mut Requests) {
     let tones = Tones::of(ui);
     let whole = ui.available_rect_before_wrap();
     let layout = Layout::of(ui, shown.table);
@@ -72,7 +75,7 @@ pub(super) fn figures_ui(ui: &mut Ui, shown: Shown<'_>, salt: &'static str) {
             for (line, row) in rows.iter().enumerate() {
                 let top = LINE * line as f32;
                 if top + LINE >= viewport.top() && top <= viewport.bottom() {
-                    row_ui(ui, origin + vec2(0.0, top), row, shown, &layout, tones);
+                    row_ui(ui, origin + vec2(0.0, top), row, shown, &layout, tones, out);
                 }
             }
         });
@@ -138,7 +141,7 @@ fn scroll_by_keys(ui: &Ui) {
     }
 }
 
-fn row_ui(ui: &Ui, corner: egui::Pos2, row: &TableRow, shown: Shown<'_>, layout: &Layout, tones: Tones) {
+fn row_ui(ui: &Ui, corner: egui::Pos2, row: &TableRow, shown: Shown<'_>, layout: &Layout, tones: Tones, out: &mut Requests) {
     ui.painter().hline(egui::Rangef::new(corner.x, corner.x + layout.width()), corner.y + LINE, (1.0, tones.hairline()));
     for (column, (left, width)) in layout.places().enumerate() {
         let Some(cell) = row.cells.get(column) else { continue };
@@ -152,12 +155,42 @@ fn row_ui(ui: &Ui, corner: egui::Pos2, row: &TableRow, shown: Shown<'_>, layout:
         if !shown.table.columns[column].is_difference {
             paint_mark(ui.painter(), pos2(rect.left() + PAD, rect.center().y), cell.mark, colour, tones);
         }
-        let response = ui.interact(rect, Id::unique(("figure", row.label, column)), Sense::hover());
+        let response = ui.interact(rect, Id::unique(("figure", row.label, column)), Sense::CLICK);
         response.widget_info(|| {
             let title = &shown.table.columns[column].title;
             egui::WidgetInfo::labeled(egui::Role::Cell, true, format!("{}, {title}: {words}, {}", row.label, cell.mark.meaning()))
         });
+        response.context_menu(|ui| cell_menu_ui(ui, &words, row.subject, &shown.table.columns[column], shown, out));
         response.on_hover_ui(|ui| cell_tooltip(ui, row, column, cell, shown));
+    }
+}
+
+/// A cell's context menu: its value to the clipboard, alone or with its ±; its frame as the reference; a published figure
+/// left out or used again.
+fn cell_menu_ui(ui: &mut Ui, words: &str, subject: Subject, column: &Column, shown: Shown<'_>, out: &mut Requests) {
+    let entry = |label: &'static str| Button::new(label).frame_when_inactive(false);
+    let alone = words.split('±').next().unwrap_or_default().trim();
+    for (label, text) in [(labels::COPY_VALUE, alone), (labels::COPY_WITH_UNCERTAINTY, words)] {
+        if ui.add(entry(label)).clicked() {
+            ui.ctx().copy_text(text.to_owned());
+            ui.close();
+        }
+    }
+    let is_reference = shown.findings().reference == Some(column.frame);
+    if ui
+        .add_enabled(!is_reference, entry(command_labels::MAKE_REFERENCE.label))
+        .on_hover_text(card_labels::COMPARES_THE_OTHER_FRAMES)
+        .clicked()
+    {
+        out.edit(Edit::Reference(column.frame));
+        ui.close();
+    }
+    if let (Subject::Figure(figure), false, Some(frame)) =
+        (subject, column.is_difference, column.frame.of(&shown.findings().frames))
+    {
+        let units = shown.lineup().settings.units;
+        let sheet = Sheet { frame: column.frame, letter: &frame.letter, frameset: &frame.frameset, units };
+        ignore_ui(ui, sheet, (frame.size, figure), out);
     }
 }
 

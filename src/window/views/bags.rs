@@ -5,6 +5,7 @@ use egui::{ComboBox, CursorIcon, EventFilter, Id, Key, Panel, PointerButton, Ui}
 use super::super::canvas::{Field, kept, tell};
 use super::super::edits::Edit;
 use super::super::labels::bags as labels;
+use super::super::menu::picture_menu_ui;
 use super::super::named::named;
 use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
@@ -49,12 +50,13 @@ impl View for Bags {
     fn ui(&self, ui: &mut Ui, shown: Shown<'_>, _id: ViewId, out: &mut Requests) {
         tell(ui.ctx(), None);
         side_panel_ui(ui, "room settings", |ui| settings_ui(ui, shown, out));
-        table_ui(ui, shown);
+        table_ui(ui, shown, out);
         let tones = Tones::of(ui);
         let field = Field::of(ui, Id::unique("bag_spaces"));
         let (settings, units) = (shown.lineup().settings.bags, shown.lineup().settings.units);
         let key = (shown.document.revision(), field.page);
         let scene = kept(ui, Id::unique("room scene"), key, || bag_space_scene(shown.findings(), &settings, units, field.page));
+        picture_menu_ui(&field.response, shown, out);
         field.show(ui, &scene, tones);
         cut_ui(ui, &field, shown, out);
     }
@@ -73,7 +75,7 @@ fn put_bag(out: &mut Requests, bag_space: BagSpaceSettings, bag: BagSettings) {
 }
 
 /// The table against the reference, below the drawing.
-fn table_ui(ui: &mut Ui, shown: Shown<'_>) {
+fn table_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let units = shown.lineup().settings.units;
     let key = (shown.document.revision(), units == crate::units::System::Metric);
     let table = kept(ui, Id::unique("room table"), key, || bag_space_table(shown.findings(), units));
@@ -86,7 +88,7 @@ fn table_ui(ui: &mut Ui, shown: Shown<'_>) {
         .resizable(true)
         .max_size(most)
         .frame(egui::Frame::NONE)
-        .show(ui, |ui| figures_ui(ui, Shown { table: &table, ..shown }, "room figures"));
+        .show(ui, |ui| figures_ui(ui, Shown { table: &table, ..shown }, "room figures", out));
 }
 
 /// Taking hold of the cut line with the pointer, and moving it with arrow keys.

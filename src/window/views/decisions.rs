@@ -5,6 +5,7 @@ use std::convert::Infallible;
 
 use egui::{Id, Key, RichText, Ui};
 
+use super::super::edits::Edit;
 use super::super::entry::TypedField;
 use super::super::labels::decisions as labels;
 use super::super::named::named;
@@ -81,6 +82,30 @@ fn name_of(sheet: Sheet<'_>, decided: Decided<'_>) -> String {
     format!("{}, {sizes}", listed(figures.iter().map(String::as_str)))
 }
 
+/// The edit that uses published figures in this way.
+fn use_edit(sheet: Sheet<'_>, decided: Decided<'_>, what: &str, to: &FigureUse) -> Edit {
+    let Ok(edit) = sheet.changed(&format!("{what} {}", name_of(sheet, decided)), None, |f| {
+        decided.cells.iter().for_each(|(size, figure)| f.set_figure_use(*size, *figure, to.clone()));
+        Ok::<(), Infallible>(())
+    });
+    edit
+}
+
+/// The menu entry that leaves a published figure out, or uses it again.
+pub(crate) fn ignore_ui(ui: &mut Ui, sheet: Sheet<'_>, cell: (SizeIndex, Figure), out: &mut Requests) {
+    let decided = Decided { cells: &[cell], measured: cell };
+    let Some(now) = uses(sheet, decided).next() else { return };
+    let (label, what, to) = match now {
+        FigureUse::Ignored(_) => (labels::USE_IF_THE_OTHERS_AGREE, labels::USING_AGAIN, FigureUse::AsOthersAgree),
+        _ => (labels::IGNORE_IT, labels::IGNORING, FigureUse::Ignored(String::new())),
+    };
+    let entry = egui::Button::new(label).frame_when_inactive(false);
+    if ui.add(entry).on_hover_text(labels::published(&name_of(sheet, decided))).clicked() {
+        out.edit(use_edit(sheet, decided, what, &to));
+        ui.close();
+    }
+}
+
 fn use_ui(
     ui: &mut Ui,
     sheet: Sheet<'_>,
@@ -102,13 +127,7 @@ fn use_ui(
         _ => None,
     };
     ui.label(RichText::new(published.unwrap_or_else(|| labels::published(&name))).color(tones.second()));
-    let put = |what: &str, to: FigureUse, out: &mut Requests| {
-        let Ok(edit) = sheet.changed(&format!("{what} {name}"), None, |f| {
-            decided.cells.iter().for_each(|(size, figure)| f.set_figure_use(*size, *figure, to.clone()));
-            Ok::<(), Infallible>(())
-        });
-        out.edit(edit);
-    };
+    let put = |what: &str, to: FigureUse, out: &mut Requests| out.edit(use_edit(sheet, decided, what, &to));
     let choices = [
         (FigureUse::AsOthersAgree, labels::USE_IF_THE_OTHERS_AGREE, labels::USED_AS_FAR_AS_THE_OTHERS_AGREE, labels::USING_AGAIN),
         (FigureUse::Anyway, labels::USE_IT_ANYWAY, labels::USED_FULLY, labels::USING_ANYWAY),

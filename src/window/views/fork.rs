@@ -9,6 +9,7 @@ use super::super::edits::Edit;
 use super::super::entry::TypedField;
 use super::super::fit_edits::FitEdit;
 use super::super::labels::fork as labels;
+use super::super::menu::picture_menu_ui;
 use super::super::named::named;
 use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
@@ -63,6 +64,7 @@ impl View for Fork {
         let key = (shown.document.revision(), field.page, view);
         let scene =
             kept(ui, Id::unique("fork scene"), key, || change_scene(shown.findings(), &settings, units, field.page, view));
+        picture_menu_ui(&field.response, shown, out);
         field.show(ui, &scene, tones);
         tell(ui.ctx(), None);
     }

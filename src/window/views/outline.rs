@@ -1,11 +1,12 @@
 //! The Outline view: all frames overlaid, to scale, key figures below; a drag measures a distance and an angle.
 
-use egui::{Align2, Id, Key, PointerButton, Ui};
+use egui::{Align2, Button, Id, Key, PointerButton, Ui};
 
 use super::super::canvas::{Field, FirstButton, beside, is_moving, kept, pointed_at, tell};
 use super::super::commands::Command;
 use super::super::labels::drawings as labels;
 use super::super::measure::Measure;
+use super::super::menu::commands_ui;
 use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
 use super::super::theme::{BODY, Tones, semibold};
@@ -19,6 +20,17 @@ use crate::units::{Quantity, System, fixed};
 
 /// The Outline view.
 pub(crate) struct Outline;
+
+/// What the drawing's context menu offers.
+const OF_DRAWING: [Command; 7] = [
+    Command::SavePicture,
+    Command::CopyPicture,
+    Command::CopyFigures,
+    Command::Fit,
+    Command::Dimensions,
+    Command::Grid,
+    Command::Wheels,
+];
 
 impl Outline {
     fn sight(shown: Shown<'_>, id: ViewId, page: Page) -> ScaleView {
@@ -95,7 +107,8 @@ fn selected_other(shown: Shown<'_>) -> Option<FrameIndex> {
     (is_shown && findings.reference != Some(selected)).then_some(selected)
 }
 
-/// The measured distance: drawn by dragging, kept until the next one or Escape.
+/// The measured distance: drawn by dragging, or begun in the context menu and ended by a click; kept until the next one or
+/// Escape.
 fn measure_ui(ui: &Ui, field: &Field, scene: &Scene, view: ScaleView, shown: Shown<'_>, out: &mut Requests) {
     let response = &field.response;
     let mut measure = shown.moment.measure;
@@ -107,14 +120,27 @@ fn measure_ui(ui: &Ui, field: &Field, scene: &Scene, view: ScaleView, shown: Sho
         });
         view.to_mm(field.page, spot.unwrap_or(at))
     };
+    let begun = Id::unique("measuring from");
+    if let Some(from) = menu_ui(ui, response, snapped, shown, out) {
+        ui.data_mut(|d| d.insert_temp(begun, from));
+    }
+    let is_escaped = (response.has_focus() || ui.memory(|m| m.focused().is_none())) && ui.input(|i| i.key_pressed(Key::Escape));
+    let (origin, now) = ui.input(|i| (i.pointer.press_origin(), i.pointer.latest_pos()));
+    let from = ui.data(|d| d.get_temp::<Point<f64>>(begun));
+    if is_escaped || response.clicked() {
+        ui.data_mut(|d| d.remove::<Point<f64>>(begun));
+    }
     if response.dragged_by(PointerButton::Primary) && !is_moving(ui, FirstButton::Own) {
-        let (origin, now) = ui.input(|i| (i.pointer.press_origin(), i.pointer.latest_pos()));
         if let (Some(origin), Some(now)) = (origin, now) {
             measure = Some(Measure { from: snapped(origin), to: snapped(now) });
         }
-    } else if response.clicked()
-        || (response.has_focus() || ui.memory(|m| m.focused().is_none())) && ui.input(|i| i.key_pressed(Key::Escape))
-    {
+    } else if is_escaped {
+        measure = None;
+    } else if let Some(from) = from {
+        if let Some(now) = now.filter(|now| field.rect.contains(*now)) {
+            measure = Some(Measure { from, to: snapped(now) });
+        }
+    } else if response.clicked() {
         measure = None;
     }
     if measure != shown.moment.measure {
@@ -140,4 +166,28 @@ fn measure_ui(ui: &Ui, field: &Field, scene: &Scene, view: ScaleView, shown: Sho
     let rect = egui::Rect::from_min_size(egui::pos2(left, top), galley.size());
     painter.rect(rect.expand2(egui::vec2(6.0, 3.0)), 3.0, tones.paper(), (1.0, tones.hairline()), egui::StrokeKind::Outside);
     painter.galley(rect.min, galley, tones.ink());
+}
+
+/// The drawing's context menu; gives the place that a distance is to be measured from.
+fn menu_ui(
+    ui: &Ui,
+    response: &egui::Response,
+    snapped: impl Fn(egui::Pos2) -> Point<f64>,
+    shown: Shown<'_>,
+    out: &mut Requests,
+) -> Option<Point<f64>> {
+    let opened = Id::unique("place of the drawing's menu");
+    if let Some(place) = response.interact_pointer_pos().filter(|_| response.secondary_clicked()) {
+        ui.data_mut(|d| d.insert_temp(opened, snapped(place)));
+    }
+    let mut from = None;
+    response.context_menu(|ui| {
+        let entry = Button::new(labels::MEASURE_FROM_HERE).frame_when_inactive(false);
+        if ui.add(entry).on_hover_text(labels::HOW_A_MEASUREMENT_ENDS).clicked() {
+            from = ui.data(|d| d.get_temp::<Point<f64>>(opened));
+            ui.close();
+        }
+        commands_ui(ui, &OF_DRAWING, shown, out);
+    });
+    from
 }

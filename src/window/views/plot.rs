@@ -71,7 +71,7 @@ impl View for PlotPanel {
         let marks = kept(ui, id.with("marks of"), revision, || plot_marks(shown.findings(), axes, units));
         let field = PlotField { id, marks: &marks, revision, view: seen(shown, view), wheel: Wheel::Zooms };
         let place = ui.available_rect_before_wrap();
-        let (after, is_all) = field.show(ui, place, shown);
+        let (after, is_all) = field.show(ui, place, shown, out);
         look(view, after, out);
         if is_all {
             out.command(Command::Fit);

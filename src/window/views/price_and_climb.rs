@@ -7,6 +7,7 @@ use super::super::canvas::{Field, kept, tell};
 use super::super::commands::Command;
 use super::super::edits::Edit;
 use super::super::labels::price_and_climb as labels;
+use super::super::menu::picture_menu_ui;
 use super::super::plot_field::{PlotField, Wheel};
 use super::super::requests::Requests;
 use super::super::shown::Shown;
@@ -55,6 +56,7 @@ impl View for PriceAndClimb {
             let (scene, place) = &*made;
             let size = vec2(scene.page.width as f32, scene.page.height as f32);
             let field = Field::of_size(ui, Id::unique("price and climb"), size);
+            picture_menu_ui(&field.response, shown, out);
             field.show(ui, scene, Tones::of(ui));
             plot_ui(ui, &field, *place, shown, id, out);
             for part in [FitPart::Gears, FitPart::PriceAndClimb] {
@@ -76,7 +78,7 @@ fn plot_ui(ui: &mut Ui, field: &Field, place: Rect, shown: Shown<'_>, view: View
     let corner = |x: f64, y: f64| field.on_screen(Pt { x, y });
     let rect = egui::Rect::from_min_max(corner(place.x, place.y), corner(place.right(), place.bottom()));
     let field = PlotField { id, marks: &marks, revision, view: seen(shown, view), wheel: Wheel::Scrolls };
-    let (after, is_all) = field.show(ui, rect, shown);
+    let (after, is_all) = field.show(ui, rect, shown, out);
     look(view, after, out);
     if is_all {
         out.command(Command::Fit);

@@ -6,6 +6,7 @@ use egui::{Id, Mesh, Panel, Rect, ScrollArea, Ui, pos2, vec2};
 use super::super::canvas::{Field, kept, tell};
 use super::super::commands::{Command, about};
 use super::super::labels::publish as labels;
+use super::super::menu::context_menu_ui;
 use super::super::requests::{Request, Requests};
 use super::super::sheet_edits::sheet_in_front;
 use super::super::shown::Shown;
@@ -68,7 +69,7 @@ impl View for Publish {
             ui.horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = 0.0;
                 ui.add_space(AROUND);
-                preview_ui(ui, &scene, &sheet, size);
+                preview_ui(ui, &scene, &sheet, size, shown, out);
             });
         });
     }
@@ -77,6 +78,9 @@ impl View for Publish {
         Some(sheet_in_front(shown.lineup(), shown.moment.sheet).1)
     }
 }
+
+/// What the sheet's context menu offers.
+const OF_SHEET: [Command; 4] = [Command::SavePicture, Command::CopyPicture, Command::Publish, Command::PublishAgain];
 
 /// Room around the sheet, points.
 const AROUND: f32 = 14.0;
@@ -94,7 +98,7 @@ fn left_out_ui(ui: &mut Ui, drawing: &SheetDrawing) {
     });
 }
 
-fn preview_ui(ui: &mut Ui, scene: &Scene, sheet: &Sheet, size: egui::Vec2) {
+fn preview_ui(ui: &mut Ui, scene: &Scene, sheet: &Sheet, size: egui::Vec2, shown: Shown<'_>, out: &mut Requests) {
     let field = Field::of_size(ui, Id::unique("sheet preview"), size);
     let is_dark = sheet_background(sheet.background) == Background::Dark;
     let tones = Tones::on(is_dark);
@@ -104,6 +108,7 @@ fn preview_ui(ui: &mut Ui, scene: &Scene, sheet: &Sheet, size: egui::Vec2) {
         }
         SheetBackground::TransparentLight | SheetBackground::TransparentDark => chequer(ui, field.rect, is_dark),
     }
+    context_menu_ui(&field.response, &OF_SHEET, shown, out);
     field.show(ui, scene, tones);
     ui.painter().rect_stroke(field.rect, 0.0, (1.0, Tones::of(ui).hairline()), egui::StrokeKind::Outside);
 }

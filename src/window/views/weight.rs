@@ -5,6 +5,7 @@ use egui::{Id, Label, RichText, ScrollArea, Ui, vec2};
 
 use super::super::canvas::{Field, kept, tell};
 use super::super::labels::weight as labels;
+use super::super::menu::picture_menu_ui;
 use super::super::requests::Requests;
 use super::super::shown::Shown;
 use super::super::theme::{BODY, SMALL, Tones};
@@ -35,6 +36,7 @@ impl View for Weight {
             let units = shown.lineup().settings.units;
             let key = (shown.document.revision(), field.page);
             let scene = kept(ui, Id::unique("weight scene"), key, || weight_scene(shown.findings(), units, field.page));
+            picture_menu_ui(&field.response, shown, out);
             field.show(ui, &scene, tones);
             let frame = egui::Frame::NONE.inner_margin(egui::Margin::symmetric(16, 10));
             frame.show(ui, |ui| workings_ui(ui, shown, tones));
