@@ -57,16 +57,9 @@ fn unescaped(address: &str) -> String {
     let mut rest = address.as_bytes();
     while let Some((first, after)) = rest.split_first() {
         let code = after.get(..2).filter(|_| *first == b'%').and_then(|code| std::str::from_utf8(code).ok());
-        match code.and_then(|code| u8::from_str_radix(code, 16).ok()) {
-            Some(byte) => {
-                plain.push(byte);
-                rest = after.get(2..).unwrap_or_default();
-            }
-            None => {
-                plain.push(*first);
-                rest = after;
-            }
-        }
+        let byte = code.and_then(|code| u8::from_str_radix(code, 16).ok());
+        plain.push(byte.unwrap_or(*first));
+        rest = if byte.is_some() { after.get(2..).unwrap_or_default() } else { after };
     }
     String::from_utf8_lossy(&plain).into_owned()
 }

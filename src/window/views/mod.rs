@@ -78,7 +78,7 @@ pub(crate) fn views_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     if has_frames {
         unlike_ui(ui, shown, tones, out);
         view.ui(ui, shown, front, out);
-    } else {
+    } else if shown.moment.reading.is_none() {
         start_screen::start_screen_ui(ui, shown, tones, out);
     }
 }

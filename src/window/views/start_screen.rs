@@ -6,6 +6,7 @@ use egui::{Button, Label, RichText, ScrollArea, Ui, UiBuilder, vec2};
 
 use super::super::add_menu::WAYS;
 use super::super::commands::{Command, about};
+use super::super::file_names::{base_name, telling_name};
 use super::super::labels::start_screen as labels;
 use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
@@ -25,11 +26,11 @@ pub(super) fn start_screen_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones, out: 
         let whole = ui.available_rect_before_wrap();
         let width = WIDTH.min(whole.width() - 32.0);
         let left = whole.center().x - width / 2.0;
-        let top = whole.top() + ((ui.clip_rect().height() - 520.0) / 3.0).max(8.0);
+        let top = whole.top() + ((ui.clip_rect().height() - 552.0) / 3.0).max(8.0);
         let place = egui::Rect::from_min_size(egui::pos2(left, top), vec2(width, 0.0));
         ui.scope_builder(UiBuilder::new().max_rect(place), |ui| {
             sketch(ui, egui::pos2(whole.center().x, top + 74.0), tones);
-            ui.add_space(140.0);
+            ui.add_space(172.0);
             ui.vertical_centered(|ui| {
                 ui.label(RichText::new(labels::COMPARE_BICYCLE_FRAMESETS).font(semibold(22.0)).color(tones.ink()));
             });
@@ -68,7 +69,7 @@ fn recent_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
     let (lineups, frames): (Vec<&PathBuf>, Vec<&PathBuf>) = recent.iter().partition(|path| is_lineup_name(path));
     ui.horizontal_wrapped(|ui| {
         for path in lineups.into_iter().chain(frames).take(MOST_RECENT) {
-            let name = path.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
+            let name = telling_name(path, recent.iter().map(PathBuf::as_path)).or_else(|| base_name(path)).unwrap_or_default();
             if ui.button(name).on_hover_text(path.display().to_string()).clicked() {
                 out.push(Request::Open(vec![path.clone()]));
             }
