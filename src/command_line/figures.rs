@@ -135,7 +135,8 @@ fn answer(path: &Path, form: Form) -> Result<Answer, NoAnswer> {
         let findings = Findings::of(&lineup);
         let fit = |index: FrameIndex| {
             let found = index.of(&findings.fit).filter(|_| is_lineup)?;
-            Some(fit_json::FitKeys::of(&lineup, index, found))
+            let bottles = &index.of(&findings.frames)?.luggage.bottles;
+            Some(fit_json::FitKeys::of(&lineup, index, found, bottles))
         };
         let frames =
             FrameIndex::all(findings.frames.len()).filter_map(|index| json::frame(&file, &lineup, &findings, index, fit(index)));

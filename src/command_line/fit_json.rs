@@ -1,12 +1,14 @@
 //! What fits, what is needed, what another fork does and where the rider comes, in the JSON of `figures --json`: the keys
-//! `parts`, `needs`, `fork_trial` and `contact_points` of each frame of a line-up, for its chosen size.
+//! `parts`, `needs`, `fork_trial`, `contact_points` and `bottles` of each frame of a line-up, for its chosen size.
 
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
+use super::bottles_json::BottleEntry;
 use super::numbers::rounded;
 use spandrel::frameset::FrameIndex;
 use spandrel::lineup::{FrameFit, Lineup, SizeFit};
+use spandrel::luggage::Bottles;
 use spandrel::parts::contact_points::{Clearance, Works};
 use spandrel::parts::standards::Wheel;
 use spandrel::parts::{About, Number, Verdict};
@@ -26,10 +28,11 @@ pub(super) struct FitKeys<'a> {
     needs: Vec<NeedEntry<'a>>,
     fork_trial: Option<Changes<'a>>,
     contact_points: ContactPoints<'a>,
+    bottles: Vec<BottleEntry>,
 }
 
 impl<'a> FitKeys<'a> {
-    pub(super) fn of(lineup: &'a Lineup, index: FrameIndex, fit: &'a FrameFit) -> Self {
+    pub(super) fn of(lineup: &'a Lineup, index: FrameIndex, fit: &'a FrameFit, bottles: &Bottles) -> Self {
         let units = lineup.settings.units;
         let needs = lineup.settings.needs.iter().zip(&fit.answers);
         Self {
@@ -46,6 +49,7 @@ impl<'a> FitKeys<'a> {
                 .collect(),
             fork_trial: changes(units, fit),
             contact_points: ContactPoints::of(units, fit),
+            bottles: bottles.fits.iter().map(|fit| BottleEntry::of(units, fit)).collect(),
         }
     }
 }
@@ -150,12 +154,12 @@ struct NeedEntry<'a> {
 
 /// A value with its u.
 #[derive(Serialize)]
-struct Pair {
+pub(super) struct Pair {
     value: f64,
     u: f64,
 }
 
-fn pair<K>(measured: Measured<K>) -> Pair {
+pub(super) fn pair<K>(measured: Measured<K>) -> Pair {
     Pair { value: rounded(measured.value), u: rounded(measured.u) }
 }
 
@@ -342,7 +346,8 @@ mod tests {
         let lineup = spandrel::lineup::read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         let findings = Findings::of(&lineup);
         for (index, fit) in FrameIndex::numbered(&findings.fit) {
-            let json = serde_json::to_value(super::FitKeys::of(&lineup, index, fit)).unwrap();
+            let json =
+                serde_json::to_value(super::FitKeys::of(&lineup, index, fit, &findings.frames[index].luggage.bottles)).unwrap();
             assert_eq!(json["needs"].as_array().unwrap().len(), lineup.settings.needs.len());
             for part in json["parts"].as_array().unwrap() {
                 for key in ["part", "verdict", "reason", "reason_codes", "numbers", "source"] {
@@ -350,10 +355,19 @@ mod tests {
                 }
                 assert_eq!(part["with"].is_string(), part["verdict"] == "fits_with", "{part}");
             }
+            let bottles = json["bottles"].as_array().unwrap();
+            assert_eq!(bottles.len(), findings.frames[index].luggage.bottles.fits.len());
+            for bottle in bottles {
+                for key in ["alone", "without_bag", "with_bag"] {
+                    assert!(["fits", "borderline", "does_not_fit"].contains(&bottle[key].as_str().unwrap()), "{bottle}");
+                }
+            }
             let is_reference = findings.reference == Some(index);
             assert_eq!(json["contact_points"]["hands"].is_array(), is_reference);
         }
-        let drift = serde_json::to_value(super::FitKeys::of(&lineup, FrameIndex(0), &findings.fit[0])).unwrap();
+        let drift =
+            serde_json::to_value(super::FitKeys::of(&lineup, FrameIndex(0), &findings.fit[0], &findings.frames[0].luggage.bottles))
+                .unwrap();
         let angle = &drift["fork_trial"]["figures"]["head_angle"];
         let value = |key: &str| angle[key]["value"].as_f64().unwrap();
         assert!((value("changed") - value("as_published") - value("difference")).abs() < 2e-4);
@@ -364,7 +378,8 @@ mod tests {
         let lineup = spandrel::lineup::read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         let findings = Findings::of(&lineup);
         for (index, fit) in FrameIndex::numbered(&findings.fit) {
-            let json = serde_json::to_value(super::FitKeys::of(&lineup, index, fit)).unwrap();
+            let json =
+                serde_json::to_value(super::FitKeys::of(&lineup, index, fit, &findings.frames[index].luggage.bottles)).unwrap();
             for part in json["parts"].as_array().unwrap() {
                 assert!(!part["reason_codes"].as_array().unwrap().is_empty(), "{part}");
                 assert_eq!(part["with_codes"].is_array(), part["with"].is_string(), "{part}");

@@ -4,6 +4,7 @@
 //! status 0, or 1 when there was a problem. Good files are answered beside bad ones.
 
 mod bag_space_json;
+mod bottles_json;
 mod columns;
 mod extract;
 mod figures;

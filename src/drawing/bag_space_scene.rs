@@ -16,7 +16,7 @@ use super::view::Canvas;
 use crate::frameset::{FrameIndex, Tube};
 use crate::geometry::Point;
 use crate::lineup::{BagSpaceFigure, BagSpaceSettings, Findings, FrameFindings};
-use crate::luggage::{Bag, BagSpace, BottleFit, Clash};
+use crate::luggage::{Bag, BagSpace, BottleFit, BottleVerdict, Clash};
 use crate::units::{AnyKind, Measured, System, lower_first};
 use crate::words::{
     BAGS_TITLE, NO_BAG_FITS, NO_FRAME_IS_SHOWN, bag_figure_label, bag_notes_text, bag_space_difference_text, bag_space_text,
@@ -272,7 +272,7 @@ impl BagSpaces<'_> {
             if !fits.is_empty() && fits.iter().all(hits_bag) {
                 return no_bottle_beside_bag(fits);
             }
-            let count = bottle_count_text(fits.iter().filter(|f| f.fits()).count(), fits.len());
+            let count = bottle_count_text(fits.iter().map(|f| f.with_bag));
             return if count.is_empty() { Vec::new() } else { vec![count] };
         }
         if self.settings.with_bag {
@@ -369,14 +369,15 @@ fn cut_line(pen: &mut Pen, stands: &Stands, bag: &Bag) {
     }
 }
 
-/// A bottle that fits is drawn full; one that hits something is empty, broken and crossed out.
+/// A bottle that fits is drawn full; one that is borderline is broken; one that does not fit is empty, too, and crossed out.
 fn bottle(pen: &mut Pen, stands: &Stands, fit: &BottleFit, letter: &str, units: System) {
     let shape = stands.all(&fit.outline);
-    if fit.fits() {
+    let broken = Stroke { role: Role::Ink, width: 1.2, pattern: Pattern::Dashes, opacity: 1.0 };
+    if fit.with_bag != BottleVerdict::DoesNotFit {
+        let edge = if fit.with_bag == BottleVerdict::Fits { solid(Role::Ink, 1.2) } else { broken };
         pen.area(shape.clone(), Some(Fill { role: Role::Background, opacity: 1.0 }), None);
-        pen.area(shape.clone(), Some(Fill { role: Role::Ink, opacity: 0.16 }), Some(solid(Role::Ink, 1.2)));
+        pen.area(shape.clone(), Some(Fill { role: Role::Ink, opacity: 0.16 }), Some(edge));
     } else {
-        let broken = Stroke { role: Role::Ink, width: 1.2, pattern: Pattern::Dashes, opacity: 1.0 };
         pen.area(shape.clone(), None, Some(broken));
         let count = shape.len().max(1) as f64;
         let middle = Pt { x: shape.iter().map(|p| p.x).sum::<f64>() / count, y: shape.iter().map(|p| p.y).sum::<f64>() / count };

@@ -4,7 +4,7 @@
 
 use super::findings::Findings;
 use crate::frameset::{FrameIndex, Tube};
-use crate::luggage::{BottleFit, Holder, Measurement, NoBag, NoOpening};
+use crate::luggage::{BottleFit, BottleVerdict, Holder, Measurement, NoBag, NoOpening};
 use crate::units::{Area, Measured};
 
 /// One fact about a frame's frame-bag space, bag or bottles.
@@ -49,7 +49,8 @@ impl BagNote {
             Self::ShellInCorner => "shell_in_corner",
             Self::NoBag(why) => why.code(),
             Self::BagInPieces => "bag_in_pieces",
-            Self::Bottle(fit) if fit.hits.is_empty() => "bottle_fits",
+            Self::Bottle(BottleFit { with_bag: BottleVerdict::Fits, .. }) => "bottle_fits",
+            Self::Bottle(BottleFit { with_bag: BottleVerdict::Borderline, .. }) => "bottle_borderline",
             Self::Bottle(_) => "bottle_hits",
             Self::BottleWithoutTube(_) => "bottle_tube_unknown",
         }

@@ -6,9 +6,9 @@ use super::bag_space_settings::BagSpaceSettings;
 use super::document::Tyres;
 use super::frame_findings::FrameFindings;
 use super::sag::Sag;
-use crate::frameset::{Frameset, SizeIndex, Tube};
+use crate::frameset::{Figure, Frameset, SizeIndex, Tube};
 use crate::geometry::{Adjusted, Outline};
-use crate::luggage::{Along, Bag, BagSpace, Bottles, NoBag, NoOpening, bag, bag_space, bottles};
+use crate::luggage::{Along, Bag, BagSpace, Bottles, NoBag, NoOpening, PlaceDoubts, bag, bag_space, bottles};
 use crate::units::{AnyKind, Measured, Quantity};
 
 /// What follows about the room in one frame.
@@ -56,7 +56,17 @@ impl BagSpaceFindings {
         let same_bag = same_frame.filter(|k| k.from.settings.bag == from.settings.bag).and_then(|k| k.bag.clone());
         let bag = same_bag.or_else(|| found.as_ref().ok().map(|r| bag(r, &from.settings.bag).map(Arc::new)));
         let in_the_way = bag.as_ref().filter(|_| from.settings.with_bag).and_then(|b| b.as_ref().ok());
-        let bottles = from.outline.map(|o| bottles(o, in_the_way.map(AsRef::as_ref), &from.settings.cages)).unwrap_or_default();
+        let u_of = |figures: [Figure; 2]| {
+            let size = from.size.of(&from.adjusted.sizes);
+            size.map_or(0.0, |size| figures.iter().map(|f| size.value(*f).u).fold(0.0, f64::hypot))
+        };
+        let doubts = PlaceDoubts {
+            bag_space: found.as_ref().ok().map(AsRef::as_ref),
+            front_tyre_u_mm: u_of([Figure::FrontCentre, Figure::FrontTyreRadius]),
+            rear_tyre_u_mm: u_of([Figure::Chainstay, Figure::RearTyreRadius]),
+        };
+        let stand = |o| bottles(o, in_the_way.map(AsRef::as_ref), &from.settings.cages, doubts);
+        let bottles = from.outline.map(stand).unwrap_or_default();
         Self { bag_space: found, bag, bottles: Arc::new(bottles), from: of }
     }
 

@@ -2,7 +2,7 @@
 
 use super::bag::{Bag, bag};
 use super::plane::signed_area;
-use super::tests::{USUAL, bag_space_of, made};
+use super::tests::{USUAL, bag_space_of, bottles, cage, made, nearest};
 use super::*;
 use crate::frameset::{SizeIndex, Tube};
 use crate::geometry::{Outline, Point, TubeOutline, Wheel, adjust, outline};
@@ -29,7 +29,7 @@ fn level(which: Tube) -> TubeOutline {
     tube(which, [(0.0, 0.0), (600.0, 0.0)], block([0.0, 600.0], [-20.0, 20.0]))
 }
 
-const CAGE: Cage = Cage { bottle: Bottle::Middle, lower_boss_mm: 235.0 };
+const CAGE: Cage = cage(Bottle::Middle, 235.0);
 const NONE: CageSettings = CageSettings { down_tube: None, seat_tube: None, under_down_tube: None, chainring_teeth: 40 };
 const ON_DOWN_TUBE: CageSettings = CageSettings { down_tube: Some(CAGE), ..NONE };
 const UNDER: CageSettings = CageSettings { under_down_tube: Some(CAGE), ..NONE };
@@ -104,13 +104,13 @@ fn gaps_are_those_to_the_nearest_point() {
         ([100.0, 187.0], [104.0, 150.0], 5.0),
     ] {
         let fit = with(Tube::HeadTube, x, y);
-        let (clash, found) = fit.nearest.unwrap();
+        let (clash, found) = nearest(&fit).unwrap();
         assert_eq!(clash, Clash::Tube(Tube::HeadTube));
         assert!((found - gap).abs() < 1e-9 && fit.fits(), "{found} {gap}");
     }
     // Over its side of 74 mm they share 0.9 and 1.1 mm²: less than 1 mm² is the drawing's own roundness.
     let touching = with(Tube::ChainStay, [100.0, 190.0 + 0.9 / 74.0], [0.0, 200.0]);
-    assert!(touching.fits() && touching.nearest.is_some_and(|(_, gap)| gap > 0.0 && gap < 0.01), "{touching:?}");
+    assert!(touching.fits() && nearest(&touching).is_some_and(|(_, gap)| gap > 0.0 && gap < 0.01), "{touching:?}");
     let hit = with(Tube::ChainStay, [100.0, 190.0 + 1.1 / 74.0], [0.0, 200.0]);
     assert_eq!((hit.hits.as_slice(), hit.fits(), hit.nearest), (&[Clash::Tube(Tube::ChainStay)][..], false, None));
     // Seat post and seat stays lie behind or above, whatever the side view shows.
@@ -129,14 +129,14 @@ fn bottles_of_two_cages_stand_to_each_other() {
     let apart = at(300.0);
     // 100 mm to the bottle, and 180 to the tube.
     for (fit, other) in apart.iter().zip([Holder::SeatTube, Holder::DownTube]) {
-        let (clash, gap) = fit.nearest.unwrap();
+        let (clash, gap) = nearest(fit).unwrap();
         assert!(fit.fits() && clash == Clash::Bottle(other) && (gap - 100.0).abs() < 1e-9, "{fit:?}");
     }
     let close = at(190.0);
     assert_eq!(close[0].hits, [Clash::Bottle(Holder::SeatTube)]);
     assert_eq!(close[1].hits, [Clash::Bottle(Holder::DownTube)]);
-    assert_eq!(close[0].nearest.unwrap().0, Clash::Tube(Tube::SeatTube));
-    assert!((close[0].nearest.unwrap().1 - 70.0).abs() < 1e-9);
+    assert_eq!(nearest(&close[0]).unwrap().0, Clash::Tube(Tube::SeatTube));
+    assert!((nearest(&close[0]).unwrap().1 - 70.0).abs() < 1e-9);
 }
 
 #[test]
@@ -147,9 +147,9 @@ fn tyres_reach_as_far_as_their_radius() {
         bottles(&seen, None, &ON_DOWN_TUBE).fits[0].clone()
     };
     let both = with(wheel(802.0, 390.0), wheel(-160.0, 345.0));
-    assert!(both.fits() && both.nearest.is_some_and(|(c, gap)| c == Clash::RearTyre && (gap - 5.0).abs() < 1e-9), "{both:?}");
+    assert!(both.fits() && nearest(&both).is_some_and(|(c, gap)| c == Clash::RearTyre && (gap - 5.0).abs() < 1e-9), "{both:?}");
     let front = with(wheel(802.0, 398.0), wheel(-160.0, 345.0));
-    assert!(front.nearest.is_some_and(|(c, gap)| c == Clash::FrontTyre && (gap - 2.0).abs() < 1e-9), "{front:?}");
+    assert!(nearest(&front).is_some_and(|(c, gap)| c == Clash::FrontTyre && (gap - 2.0).abs() < 1e-9), "{front:?}");
     assert_eq!(with(wheel(802.0, 400.5), wheel(-160.0, 345.0)).hits, [Clash::FrontTyre]);
     assert_eq!(with(wheel(802.0, 390.0), wheel(-160.0, 350.5)).hits, [Clash::RearTyre]);
     // An axle within the bottle is hit whatever the radius.
@@ -162,12 +162,12 @@ fn tyres_reach_as_far_as_their_radius() {
 #[test]
 fn a_chain_ring_is_near_under_the_down_tube_alone() {
     let at = |holder: Holder, lower_boss_mm: f64, chainring_teeth: u32| {
-        let cage = Some(Cage { bottle: Bottle::Middle, lower_boss_mm });
+        let own = Some(cage(Bottle::Middle, lower_boss_mm));
         let settings = match holder {
-            Holder::DownTube => CageSettings { down_tube: cage, ..NONE },
-            _ => CageSettings { under_down_tube: cage, ..NONE },
+            Holder::DownTube => CageSettings { down_tube: own, ..NONE },
+            _ => CageSettings { under_down_tube: own, ..NONE },
         };
-        bottles(&of_tubes(vec![level(Tube::DownTube)]), None, &CageSettings { chainring_teeth, ..settings }).fits[0].nearest
+        nearest(&bottles(&of_tubes(vec![level(Tube::DownTube)]), None, &CageSettings { chainring_teeth, ..settings }).fits[0])
     };
     // The base's nearest corner lies at (120, −26): 122.78 mm away, 37.85 from the ring; with the 10 across 39.15.
     let seen = 120f64.hypot(26.0) - (80.934 + 4.0);
@@ -188,7 +188,7 @@ fn a_bag_is_what_its_outline_is() {
         bottles(&of_tubes(vec![level(Tube::DownTube)]), Some(&bag), &ON_DOWN_TUBE).fits[0].clone()
     };
     let above = with([108.0, 300.0]);
-    assert!(above.fits() && above.nearest.is_some_and(|(c, gap)| c == Clash::Bag && (gap - 8.0).abs() < 1e-9), "{above:?}");
+    assert!(above.fits() && nearest(&above).is_some_and(|(c, gap)| c == Clash::Bag && (gap - 8.0).abs() < 1e-9), "{above:?}");
     assert_eq!(with([95.0, 300.0]).hits, [Clash::Bag]);
 }
 
@@ -206,4 +206,85 @@ fn cages_are_read_within_their_bounds() {
         assert_eq!(read(&format!("(chainring_teeth: {teeth})")).is_ok(), is_read, "{teeth}");
     }
     assert_eq!(read("(chainring_teeth: 46)").unwrap().chainring_teeth, 46);
+}
+
+/// An upright wall in front of the mouth, which ends 167 mm past the lower boss of 235: at x = 402.
+fn before_a_wall(x: f64, boss_plus_minus_mm: f64, doubts: PlaceDoubts) -> BottleFit {
+    let wall = tube(Tube::HeadTube, [(x, 0.0), (x, 1.0)], block([x, x + 40.0], [-100.0, 300.0]));
+    let settings = CageSettings { down_tube: Some(Cage { boss_plus_minus_mm, ..CAGE }), ..NONE };
+    super::bottles(&of_tubes(vec![level(Tube::DownTube), wall]), None, &settings, doubts).fits[0].clone()
+}
+
+#[test]
+fn a_bottle_slides_to_where_it_fits_within_the_range_of_its_boss() {
+    let fit = |x| before_a_wall(x, 25.0, PlaceDoubts::default());
+    // 40 mm of space clear all of the ± and of the bottle's own ± 5.
+    let wide = fit(442.0);
+    assert_eq!((wide.alone, wide.free_mm, wide.lower_boss_mm), (BottleVerdict::Fits, None, 235.0));
+    // 10 mm short: it stands 10 mm lower, and fits from the lowest boss up to there.
+    let short = fit(392.0);
+    assert_eq!(short.alone, BottleVerdict::Borderline);
+    assert!(short.fits() && (short.lower_boss_mm - 225.0).abs() < 0.2, "{short:?}");
+    let (from, to) = short.free_mm.unwrap();
+    assert!(from == 210.0 && (to - 225.0).abs() < 0.2, "{from} {to}");
+    // Further short than it can slide and than its ±: 25 + 5.
+    let blocked = fit(371.0);
+    assert_eq!((blocked.alone, blocked.free_mm, blocked.lower_boss_mm), (BottleVerdict::DoesNotFit, None, 235.0));
+    assert_eq!(blocked.hits, [Clash::Tube(Tube::HeadTube)]);
+    assert_eq!(fit(374.0).alone, BottleVerdict::Borderline, "1 mm short of what is sure");
+    assert_eq!(fit(433.0).alone, BottleVerdict::Fits, "31 mm of space, 30 of doubt");
+    assert_eq!(fit(431.0).alone, BottleVerdict::Borderline, "29 mm of space, 30 of doubt");
+}
+
+#[test]
+fn a_gap_within_its_plus_minus_is_borderline() {
+    let at = |x| before_a_wall(x, 0.0, PlaceDoubts::default());
+    assert_eq!([408.0, 406.0, 398.0, 396.0].map(|x| at(x).alone), {
+        use BottleVerdict::{Borderline, DoesNotFit, Fits};
+        [Fits, Borderline, Borderline, DoesNotFit]
+    });
+    assert_eq!(at(410.0).nearest.unwrap().1, crate::units::Measured::new(8.0, BOTTLE_U_MM));
+    // A tyre that is known to 10 mm needs twice as much.
+    let wheel = |x: f64| Some(Wheel { axle: Point { x, y: 63.0 }, tyre_radius_mm: 300.0, rim_radius_mm: 280.0 });
+    let tyre = |x: f64, front_tyre_u_mm: f64| {
+        let seen = Outline { front_wheel: wheel(x), ..of_tubes(vec![level(Tube::DownTube)]) };
+        super::bottles(&seen, None, &ON_DOWN_TUBE, PlaceDoubts { front_tyre_u_mm, ..PlaceDoubts::default() }).fits[0].alone
+    };
+    assert_eq!((tyre(712.0, 0.0), tyre(712.0, 10.0)), (BottleVerdict::Fits, BottleVerdict::Borderline));
+}
+
+#[test]
+fn the_edges_of_the_opening_bring_their_own_doubt() {
+    let frameset = made(USUAL, "");
+    let adjusted = adjust(&frameset);
+    let seen = outline(&frameset, &adjusted, SizeIndex(0), None).unwrap();
+    let space = bag_space_of(&frameset).unwrap();
+    let u = |doubts| super::bottles(&seen, None, &ON_DOWN_TUBE, doubts).fits[0].nearest.unwrap().1.u;
+    let known = u(PlaceDoubts::default());
+    let doubted = u(PlaceDoubts { bag_space: Some(&space), ..PlaceDoubts::default() });
+    assert!(known == BOTTLE_U_MM && doubted > known, "{known} {doubted}");
+}
+
+#[test]
+fn two_bottles_are_judged_over_both_their_ranges() {
+    let above = |y: f64| tube(Tube::SeatTube, [(0.0, y), (600.0, y)], block([0.0, 600.0], [y - 20.0, y + 20.0]));
+    let both = CageSettings { down_tube: Some(CAGE), seat_tube: Some(CAGE), ..NONE };
+    let at = |y| bottles(&of_tubes(vec![level(Tube::DownTube), above(y)]), None, &both).fits[0].clone();
+    let close = at(190.0);
+    assert_eq!((close.alone, close.without_bag), (BottleVerdict::Fits, BottleVerdict::DoesNotFit), "each fits on its own");
+    assert_eq!(at(300.0).without_bag, BottleVerdict::Fits);
+    assert_eq!(at(203.0).without_bag, BottleVerdict::Borderline, "3 mm apart");
+}
+
+#[test]
+fn a_bag_never_changes_what_is_said_without_it() {
+    let space = bag_space_of(&made(USUAL, "")).unwrap();
+    let full = bag(&space, &BagSettings::default()).unwrap();
+    let frameset = made(USUAL, "");
+    let seen = outline(&frameset, &adjust(&frameset), SizeIndex(0), None).unwrap();
+    let [with, without] = [Some(&full), None].map(|bag| bottles(&seen, bag, &CageSettings::default()).fits);
+    for (with, without) in with.iter().zip(&without) {
+        assert_eq!((with.alone, with.without_bag), (without.alone, without.without_bag));
+        assert_eq!((with.with_bag, without.with_bag), (BottleVerdict::DoesNotFit, without.without_bag));
+    }
 }

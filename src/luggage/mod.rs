@@ -16,8 +16,10 @@ mod bag_space;
 #[cfg(test)]
 mod bag_space_tests;
 mod band;
+mod bottle_gaps;
 #[cfg(test)]
 mod bottle_tests;
+mod bottle_verdict;
 mod bottles;
 mod circle;
 #[cfg(test)]
@@ -39,6 +41,8 @@ pub use bag_space::{
     bag_space,
 };
 pub use band::{Band, band};
-pub use bottles::{BOSSES_APART_MM, Bottle, BottleFit, Bottles, Cage, CageSettings, Clash, Holder, bottles};
+pub use bottle_gaps::{BOTTLE_U_MM, PlaceDoubts};
+pub use bottle_verdict::BottleVerdict;
+pub use bottles::{BOSS_PLUS_MINUS_MM, BOSSES_APART_MM, Bottle, BottleFit, Bottles, Cage, CageSettings, Clash, Holder, bottles};
 pub use no_bag::NoBag;
 pub use opening::{AROUND, NoOpening, Opening, Tubes, opening};

@@ -7,7 +7,7 @@ use super::bag_shape::{Shape, largest, polygon};
 use super::plane::{bounds, contains, edges, length, signed_area, sub};
 use super::*;
 use crate::frameset::{Frameset, Junctions, SizeIndex, Tube, read_frameset};
-use crate::geometry::{Adjusted, Point, Quantity, adjust, outline};
+use crate::geometry::{Adjusted, Outline, Point, Quantity, adjust, outline};
 
 pub(super) fn shape(points: &[(f64, f64)]) -> Vec<Point<f64>> {
     points.iter().map(|(x, y)| Point { x: *x, y: *y }).collect()
@@ -525,6 +525,21 @@ fn too_tight_bags_say_so() {
     assert_eq!(bag(&bag_space, &above).unwrap_err(), NoBag::NothingAboveCut);
 }
 
+/// A cage whose boss is measured.
+pub(super) const fn cage(bottle: Bottle, lower_boss_mm: f64) -> Cage {
+    Cage { bottle, lower_boss_mm, boss_plus_minus_mm: 0.0 }
+}
+
+/// Bottles between places that are known.
+pub(super) fn bottles(outline: &Outline, bag: Option<&Bag>, settings: &CageSettings) -> Bottles {
+    super::bottles(outline, bag, settings, PlaceDoubts::default())
+}
+
+/// What is nearest to a bottle, and how far, mm.
+pub(super) fn nearest(fit: &BottleFit) -> Option<(Clash, f64)> {
+    fit.nearest.map(|(clash, gap)| (clash, gap.value))
+}
+
 #[test]
 fn bottles_fit_or_say_what_they_hit() {
     let frameset = made(USUAL, "");
@@ -546,23 +561,23 @@ fn bottles_fit_or_say_what_they_hit() {
     let full = bag(&bag_space, &BagSettings::default()).unwrap();
     let with_bag = bottles(&outline, Some(&full), &settings);
     assert!(with_bag.fits.iter().all(|f| f.hits.contains(&Clash::Bag)));
-    let high = CageSettings { down_tube: Some(Cage { bottle: Bottle::Large, lower_boss_mm: 470.0 }), ..settings };
+    let high = CageSettings { down_tube: Some(cage(Bottle::Large, 470.0)), ..settings };
     let hit = &bottles(&outline, None, &high).fits[0];
     assert!(hit.hits.iter().any(|c| matches!(c, Clash::Tube(_))), "{:?}", hit.hits);
-    let under = CageSettings { under_down_tube: Some(Cage { bottle: Bottle::Large, lower_boss_mm: 330.0 }), ..settings };
+    let under = CageSettings { under_down_tube: Some(cage(Bottle::Large, 330.0)), ..settings };
     let hit = &bottles(&outline, None, &under).fits[2];
     assert!(hit.hits.contains(&Clash::FrontTyre), "{:?}", hit.hits);
     // Near the bottom bracket the ring is in the way of one under the down tube, of none inside.
     let near = |teeth: u32| {
-        let under = Some(Cage { bottle: Bottle::Small, lower_boss_mm: 130.0 });
+        let under = Some(cage(Bottle::Small, 130.0));
         bottles(&outline, None, &CageSettings { under_down_tube: under, chainring_teeth: teeth, ..settings })
     };
-    let gap = |found: &Bottles| found.fits[2].nearest.map(|(_, gap)| gap);
+    let gap = |found: &Bottles| nearest(&found.fits[2]).map(|(_, gap)| gap);
     assert!(near(50).fits[2].nearest.is_some_and(|(clash, _)| clash == Clash::ChainRing), "{:?}", near(50).fits[2]);
     assert!(gap(&near(50)) <= gap(&near(30)), "a larger ring is never farther");
     assert!(near(50).fits[..2].iter().all(BottleFit::fits));
     // Both pushed together into the lowest corner hit each other.
-    let low = Some(Cage { bottle: Bottle::Large, lower_boss_mm: 100.0 });
+    let low = Some(cage(Bottle::Large, 100.0));
     let both = bottles(&outline, None, &CageSettings { down_tube: low, seat_tube: low, ..settings });
     assert!(both.fits[0].hits.contains(&Clash::Bottle(Holder::SeatTube)), "{:?}", both.fits[0]);
     assert!(both.fits[1].hits.contains(&Clash::Bottle(Holder::DownTube)), "{:?}", both.fits[1]);

@@ -79,6 +79,15 @@ pub(crate) fn lower_boss(holder_label: &dyn Display) -> String {
 }
 
 /// Label.
+pub(crate) fn boss_plus_minus(holder_label: &dyn Display) -> String {
+    format!("± of the boss {holder_label}")
+}
+
+/// Note.
+pub(crate) const BOSSES_ARE_NOT_PUBLISHED: &str =
+    "Makers do not publish boss heights. A bottle may stand anywhere within the ±. Measure the height and set ± 0.";
+
+/// Label.
 pub(crate) fn save_pattern_of(letter: &dyn Display) -> String {
     format!("Save pattern of {letter}…")
 }

@@ -231,6 +231,7 @@ fn bottles_ui(ui: &mut Ui, bag_space: BagSpaceSettings, units: System, out: &mut
     if cages != bag_space.cages {
         put(out, BagSpaceSettings { cages, ..bag_space });
     }
+    note_ui(ui, labels::BOSSES_ARE_NOT_PUBLISHED);
     note_ui(ui, BOTTLE_CAUTION);
 }
 
@@ -246,7 +247,7 @@ fn cage_ui(ui: &mut Ui, units: System, holder: Holder, cage: &mut Option<Cage>, 
             for bottle in Bottle::ALL {
                 let is_own = cage.is_some_and(|c| c.bottle == bottle);
                 if ui.selectable_label(is_own, bottle_label(bottle)).clicked() {
-                    *cage = Some(Cage { bottle, lower_boss_mm: cage.map_or(boss, |c| c.lower_boss_mm) });
+                    *cage = Some(Cage { bottle, ..cage.unwrap_or(Cage::unmeasured(bottle, boss)) });
                 }
             }
         });
@@ -257,6 +258,12 @@ fn cage_ui(ui: &mut Ui, units: System, holder: Holder, cage: &mut Option<Cage>, 
             length_ui(ui, units, &labels::lower_boss(&holder_label(holder)), own.lower_boss_mm, 0.0..=600.0)
     {
         own.lower_boss_mm = lower_boss_mm;
+    }
+    if let Some(own) = cage
+        && let Some(mm) =
+            length_ui(ui, units, &labels::boss_plus_minus(&holder_label(holder)), own.boss_plus_minus_mm, 0.0..=100.0)
+    {
+        own.boss_plus_minus_mm = mm;
     }
 }
 

@@ -5,8 +5,8 @@ use super::super::phrases::in_sentence;
 use super::labels::{bottle_label, holder_label};
 use crate::geometry::Assumption;
 use crate::lineup::{BagNote, BagSpaceSettings};
-use crate::luggage::{BagPart, BottleFit, Clash, Cut, Measurement, NoBag, NoOpening};
-use crate::units::{Area, Measured, Quantity, System, capitalised, decimals_for, fixed, listed};
+use crate::luggage::{BagPart, BottleFit, BottleVerdict, Clash, Cut, Measurement, NoBag, NoOpening};
+use crate::units::{Area, Length, Measured, Quantity, System, capitalised, decimals_for, fixed, listed};
 use crate::words::Label;
 
 /// Said beside every width.
@@ -84,41 +84,69 @@ fn clash_text(clash: Clash) -> String {
     }
 }
 
-/// A gap, mm, as far as envelopes tell it: whole millimetres or tenths of an inch, never none.
-fn gap_text(units: System, mm: f64) -> String {
-    let (step, decimals) = match units {
-        System::Metric => (1.0, 0),
-        System::Imperial => (0.1, 1),
-    };
-    let gap = mm * units.factor(Quantity::Length);
-    let text = |value: f64| units.with_unit(Quantity::Length, &fixed(value, decimals));
-    if gap < step / 2.0 { format!("less than {}", text(step)) } else { text(gap) }
+/// A gap with its ±: `12 ± 5 mm`.
+fn gap_text(units: System, gap: Measured<Length>) -> String {
+    gap.text(units)
 }
 
 /// How a bottle fits: `The 0.75 l bottle on the down tube hits the bag.`
 #[must_use]
 pub fn bottle_fit_text(units: System, fit: &BottleFit) -> String {
     let bottle = format!("The {} bottle {}", bottle_label(fit.bottle), holder_label(fit.holder));
-    if fit.fits() {
-        return match fit.nearest {
+    match fit.with_bag {
+        BottleVerdict::Fits => match fit.nearest {
             Some((clash, gap)) => format!("{bottle} fits, {} from {}.", gap_text(units, gap), clash_text(clash)),
             None => format!("{bottle} fits."),
-        };
+        },
+        BottleVerdict::Borderline => format!("{bottle} is borderline{}", borderline_text(units, fit)),
+        BottleVerdict::DoesNotFit => {
+            let hits: Vec<String> = fit.hits.iter().copied().map(clash_text).collect();
+            let (is_bag, is_beside) = (fit.hits.contains(&Clash::Bag), fit.without_bag == fit.alone);
+            let verdict = if fit.alone == BottleVerdict::Fits { "it fits" } else { "it is borderline" };
+            let otherwise = match (fit.without_bag, fit.alone) {
+                (_, BottleVerdict::DoesNotFit) => String::new(),
+                (BottleVerdict::DoesNotFit, _) if is_bag => format!(" On its own, without the bag, {verdict}."),
+                (BottleVerdict::DoesNotFit, _) => format!(" On its own {verdict}."),
+                (BottleVerdict::Fits, _) => " Without the bag it fits.".to_owned(),
+                (BottleVerdict::Borderline, _) if is_beside => " Without the bag it is borderline.".to_owned(),
+                (BottleVerdict::Borderline, _) => " Without the bag it is borderline beside the other bottle.".to_owned(),
+            };
+            format!("{bottle} hits {}.{otherwise}", listed(hits.iter().map(String::as_str)))
+        }
     }
-    let hits: Vec<String> = fit.hits.iter().copied().map(clash_text).collect();
-    let otherwise = match (fit.fits_without_bag(), fit.fits_alone()) {
-        (true, _) => " Without the bag it fits.",
-        (false, true) if fit.hits.contains(&Clash::Bag) => " On its own, without the bag, it fits.",
-        (false, true) => " On its own it fits.",
-        (false, false) => "",
+}
+
+/// What a borderline bottle depends on, from the colon or comma to the full stop.
+fn borderline_text(units: System, fit: &BottleFit) -> String {
+    if let Some((from, to)) = fit.free_mm {
+        let whole = |mm: f64| whole_length(units, mm);
+        return format!(": it fits with its lower boss {} to {} from the bottom bracket.", whole(from).0, whole(to).1);
+    }
+    match (fit.hits.as_slice(), fit.nearest) {
+        ([], Some((_, gap))) if gap.low() > 0.0 => ": it depends on the height of the bosses.".to_owned(),
+        ([], Some((clash, gap))) => format!(", {} from {}.", gap_text(units, gap), clash_text(clash)),
+        ([], None) => ".".to_owned(),
+        (hits, _) => {
+            let hits: Vec<String> = hits.iter().copied().map(clash_text).collect();
+            format!(": it may hit {}.", listed(hits.iter().map(String::as_str)))
+        }
+    }
+}
+
+/// A place along a tube to the millimetre or the tenth of an inch, without its unit and with it.
+fn whole_length(units: System, mm: f64) -> (String, String) {
+    let decimals = match units {
+        System::Metric => 0,
+        System::Imperial => 1,
     };
-    format!("{bottle} hits {}.{otherwise}", listed(hits.iter().map(String::as_str)))
+    let text = fixed(mm * units.factor(Quantity::Length), decimals);
+    (text.clone(), units.with_unit(Quantity::Length, &text))
 }
 
 /// Said where the bag takes the place of every bottle, the fullest form first; and how many fit without it.
 #[must_use]
 pub fn no_bottle_beside_bag(fits: &[BottleFit]) -> Vec<String> {
-    let without = bottle_count_text(fits.iter().filter(|f| f.fits_without_bag()).count(), fits.len());
+    let without = bottle_count_text(fits.iter().map(|f| f.without_bag));
     vec![
         format!("no space for bottles beside this bag; without it {without}"),
         format!("without the bag {without}"),
@@ -126,19 +154,32 @@ pub fn no_bottle_beside_bag(fits: &[BottleFit]) -> Vec<String> {
     ]
 }
 
-/// How many of a frame's bottles fit: `both bottles fit`; empty for none.
+/// How many of a frame's bottles fit: `both bottles fit`, `1 of 2 bottles fits, 1 is borderline`; empty for none.
 #[must_use]
-pub fn bottle_count_text(fitting: usize, all: usize) -> String {
-    match (fitting, all) {
-        (_, 0) => String::new(),
+pub fn bottle_count_text(verdicts: impl IntoIterator<Item = BottleVerdict>) -> String {
+    let verdicts: Vec<BottleVerdict> = verdicts.into_iter().collect();
+    let of = |verdict| verdicts.iter().filter(|v| **v == verdict).count();
+    let (fitting, borderline, all) = (of(BottleVerdict::Fits), of(BottleVerdict::Borderline), verdicts.len());
+    let of_those_that_fit = match (fitting, all) {
+        (_, 0) => return String::new(),
+        (0, 1) if borderline == 1 => return "the bottle is borderline".to_owned(),
+        (0, 2) if borderline == 2 => return "both bottles are borderline".to_owned(),
+        (0, _) if borderline == all => return format!("all {all} bottles are borderline"),
         (1, 1) => "the bottle fits".to_owned(),
         (_, 1) => "the bottle does not fit".to_owned(),
         (2, 2) => "both bottles fit".to_owned(),
+        (0, all) if borderline == 1 => return format!("1 of {all} bottles is borderline, none fits"),
+        (0, all) if borderline > 1 => return format!("{borderline} of {all} bottles are borderline, none fits"),
         (0, 2) => "neither bottle fits".to_owned(),
         (0, _) => "no bottle fits".to_owned(),
         (some, all) if some == all => format!("all {all} bottles fit"),
         (1, all) => format!("1 of {all} bottles fits"),
         (some, all) => format!("{some} of {all} bottles fit"),
+    };
+    match borderline {
+        0 => of_those_that_fit,
+        1 => format!("{of_those_that_fit}, 1 is borderline"),
+        more => format!("{of_those_that_fit}, {more} are borderline"),
     }
 }
 
@@ -217,9 +258,22 @@ mod tests {
     use crate::geometry::Point;
     use crate::luggage::{Bottle, Holder};
 
-    fn bottle(hits: Vec<Clash>, nearest: Option<(Clash, f64)>) -> BagNote {
-        let (holder, bottle) = (Holder::DownTube, Bottle::Middle);
-        BagNote::Bottle(BottleFit { holder, bottle, outline: Vec::new(), bosses: [Point { x: 0.0, y: 0.0 }; 2], hits, nearest })
+    /// A bottle with that verdict with the bag, without it, and on its own.
+    fn bottle(verdicts: [BottleVerdict; 3], hits: Vec<Clash>, nearest: Option<(Clash, f64)>) -> BottleFit {
+        let [with_bag, without_bag, alone] = verdicts;
+        BottleFit {
+            holder: Holder::DownTube,
+            bottle: Bottle::Middle,
+            lower_boss_mm: 235.0,
+            outline: Vec::new(),
+            bosses: [Point { x: 0.0, y: 0.0 }; 2],
+            hits,
+            nearest: nearest.map(|(clash, mm)| (clash, Measured::new(mm, 2.6))),
+            free_mm: None,
+            alone,
+            without_bag,
+            with_bag,
+        }
     }
 
     /// One of each note, and each way in which a bottle fits or does not.
@@ -242,13 +296,31 @@ mod tests {
             BagNote::NoBag(NoBag::TooTight { clearance: 5.0, radius: 80.0 }),
             BagNote::NoBag(NoBag::NothingAboveCut),
             BagNote::BagInPieces,
-            bottle(Vec::new(), None),
-            bottle(Vec::new(), Some((Clash::Tube(Tube::TopTube), 12.4))),
-            bottle(Vec::new(), Some((Clash::Bag, 0.3))),
-            bottle(vec![Clash::Bag, Clash::FrontTyre], None),
-            bottle(vec![Clash::Bottle(Holder::SeatTube)], None),
-            bottle(vec![Clash::ChainRing, Clash::RearTyre], None),
-            BagNote::BottleWithoutTube(Holder::UnderDownTube),
+        ]
+        .into_iter()
+        .chain(bottles().into_iter().map(BagNote::Bottle))
+        .chain([BagNote::BottleWithoutTube(Holder::UnderDownTube)])
+        .collect()
+    }
+
+    /// Each way in which a bottle fits or does not.
+    fn bottles() -> Vec<BottleFit> {
+        use BottleVerdict::{Borderline, DoesNotFit, Fits};
+        let near = Some((Clash::Tube(Tube::TopTube), 12.4));
+        vec![
+            bottle([Fits; 3], Vec::new(), None),
+            bottle([Fits; 3], Vec::new(), near),
+            bottle([Borderline; 3], Vec::new(), Some((Clash::Bag, 0.3))),
+            bottle([Borderline; 3], Vec::new(), near),
+            bottle([Borderline; 3], vec![Clash::Tube(Tube::TopTube)], None),
+            BottleFit { free_mm: Some((210.0, 224.6)), ..bottle([Borderline; 3], Vec::new(), near) },
+            bottle([DoesNotFit, DoesNotFit, DoesNotFit], vec![Clash::Bag, Clash::FrontTyre], None),
+            bottle([DoesNotFit, Fits, Fits], vec![Clash::Bag], None),
+            bottle([DoesNotFit, Borderline, Borderline], vec![Clash::Bag], None),
+            bottle([DoesNotFit, Borderline, Fits], vec![Clash::Bag], None),
+            bottle([DoesNotFit, DoesNotFit, Fits], vec![Clash::Bag, Clash::Bottle(Holder::SeatTube)], None),
+            bottle([DoesNotFit, DoesNotFit, Fits], vec![Clash::Bottle(Holder::SeatTube)], None),
+            bottle([DoesNotFit; 3], vec![Clash::ChainRing, Clash::RearTyre], None),
         ]
     }
 
@@ -275,9 +347,16 @@ mod tests {
         nothing_above_cut_line: No bag fits above the cut line. Move the line down.
         bag_in_pieces: The cut line leaves more than one piece. The bag is the largest.
         bottle_fits: The 0.75 l bottle on the down tube fits.
-        bottle_fits: The 0.75 l bottle on the down tube fits, 12 mm from the top tube.
-        bottle_fits: The 0.75 l bottle on the down tube fits, less than 1 mm from the bag.
+        bottle_fits: The 0.75 l bottle on the down tube fits, 12 ± 5 mm from the top tube.
+        bottle_borderline: The 0.75 l bottle on the down tube is borderline, 0 ± 5 mm from the bag.
+        bottle_borderline: The 0.75 l bottle on the down tube is borderline: it depends on the height of the bosses.
+        bottle_borderline: The 0.75 l bottle on the down tube is borderline: it may hit the top tube.
+        bottle_borderline: The 0.75 l bottle on the down tube is borderline: it fits with its lower boss 210 to 225 mm from the bottom bracket.
         bottle_hits: The 0.75 l bottle on the down tube hits the bag and the front tyre.
+        bottle_hits: The 0.75 l bottle on the down tube hits the bag. Without the bag it fits.
+        bottle_hits: The 0.75 l bottle on the down tube hits the bag. Without the bag it is borderline.
+        bottle_hits: The 0.75 l bottle on the down tube hits the bag. Without the bag it is borderline beside the other bottle.
+        bottle_hits: The 0.75 l bottle on the down tube hits the bag and the bottle on the seat tube. On its own, without the bag, it fits.
         bottle_hits: The 0.75 l bottle on the down tube hits the bottle on the seat tube. On its own it fits.
         bottle_hits: The 0.75 l bottle on the down tube hits the chainring and the rear tyre.
         bottle_tube_unknown: The bottle under the down tube is not drawn: too few figures are published for its tube.
@@ -291,24 +370,47 @@ mod tests {
         measure_first: Measure the diameter of the down tube in the side view. The bag space is then known to ± 1.6 in² instead of ± 6 in².
         nothing_to_measure: The bag space is known to ± 6 in². No single measurement would narrow this much.
         gap_and_corners_leave_no_bag: No bag fits with a gap of 0.2 in and a corner radius of 3.15 in. Make them smaller.
-        bottle_fits: The 0.75 l bottle on the down tube fits, 0.5 in from the top tube.
-        bottle_fits: The 0.75 l bottle on the down tube fits, less than 0.1 in from the bag.
+        bottle_fits: The 0.75 l bottle on the down tube fits, 0.5 ± 0.2 in from the top tube.
+        bottle_borderline: The 0.75 l bottle on the down tube is borderline, 0.0 ± 0.2 in from the bag.
+        bottle_borderline: The 0.75 l bottle on the down tube is borderline: it fits with its lower boss 8.3 to 8.8 in from the bottom bracket.
         ");
     }
 
     #[test]
     fn bottles_are_counted_in_words() {
-        let counts = [(0, 0), (1, 1), (0, 1), (2, 2), (1, 2), (0, 2), (3, 3), (2, 3), (1, 3), (0, 3)];
-        insta::assert_snapshot!(counts.map(|(some, all)| bottle_count_text(some, all)).join("\n"), @"
+        use BottleVerdict::{Borderline as B, DoesNotFit as N, Fits as F};
+        let counts: [&[BottleVerdict]; 15] = [
+            &[],
+            &[F],
+            &[N],
+            &[B],
+            &[F, F],
+            &[F, N],
+            &[F, B],
+            &[B, B],
+            &[B, N],
+            &[N, N],
+            &[F, F, F],
+            &[F, F, N],
+            &[F, B, B],
+            &[B, B, B],
+            &[N, N, N],
+        ];
+        insta::assert_snapshot!(counts.map(|c| bottle_count_text(c.iter().copied())).join("\n"), @"
 
         the bottle fits
         the bottle does not fit
+        the bottle is borderline
         both bottles fit
         1 of 2 bottles fits
+        1 of 2 bottles fits, 1 is borderline
+        both bottles are borderline
+        1 of 2 bottles is borderline, none fits
         neither bottle fits
         all 3 bottles fit
         2 of 3 bottles fit
-        1 of 3 bottles fits
+        1 of 3 bottles fits, 2 are borderline
+        all 3 bottles are borderline
         no bottle fits
         ");
     }
