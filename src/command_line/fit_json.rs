@@ -1,11 +1,12 @@
 //! What fits, what is needed, what another fork does and where the rider comes, in the JSON of `figures --json`: the keys
-//! `parts`, `needs`, `fork_trial`, `contact_points` and `bottles` of each frame of a line-up, for its chosen size.
+//! `parts`, `needs`, `fork_trial`, `contact_points`, `bottles` and `rear` of each frame of a line-up, for its chosen size.
 
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
 use super::bottles_json::BottleEntry;
 use super::numbers::rounded;
+use super::rear_json::RearEntry;
 use spandrel::frameset::FrameIndex;
 use spandrel::lineup::{FrameFit, Lineup, SizeFit};
 use spandrel::luggage::Bottles;
@@ -29,6 +30,7 @@ pub(super) struct FitKeys<'a> {
     fork_trial: Option<Changes<'a>>,
     contact_points: ContactPoints<'a>,
     bottles: Vec<BottleEntry>,
+    rear: RearEntry,
 }
 
 impl<'a> FitKeys<'a> {
@@ -50,6 +52,7 @@ impl<'a> FitKeys<'a> {
             fork_trial: changes(units, fit),
             contact_points: ContactPoints::of(units, fit),
             bottles: bottles.fits.iter().map(|fit| BottleEntry::of(units, fit)).collect(),
+            rear: RearEntry::of(units, fit.rear.as_ref()),
         }
     }
 }
@@ -362,12 +365,18 @@ mod tests {
                     assert!(["fits", "borderline", "does_not_fit"].contains(&bottle[key].as_str().unwrap()), "{bottle}");
                 }
             }
+            let gap = fit.rear.as_ref().and_then(spandrel::parts::RearView::chain_to_tyre);
+            assert_eq!(json["rear"]["chain_to_tyre"].is_object(), gap.is_some());
             let is_reference = findings.reference == Some(index);
             assert_eq!(json["contact_points"]["hands"].is_array(), is_reference);
         }
-        let drift =
-            serde_json::to_value(super::FitKeys::of(&lineup, FrameIndex(0), &findings.fit[0], &findings.frames[0].luggage.bottles))
-                .unwrap();
+        let drift = serde_json::to_value(super::FitKeys::of(
+            &lineup,
+            FrameIndex(0),
+            &findings.fit[0],
+            &findings.frames[0].luggage.bottles,
+        ))
+        .unwrap();
         let angle = &drift["fork_trial"]["figures"]["head_angle"];
         let value = |key: &str| angle[key]["value"].as_f64().unwrap();
         assert!((value("changed") - value("as_published") - value("difference")).abs() < 2e-4);

@@ -19,6 +19,7 @@ mod output;
 mod pattern;
 mod price_and_climb_text;
 mod publish;
+mod rear_json;
 
 use std::io::{self, IsTerminal, Write};
 use std::path::PathBuf;

@@ -373,11 +373,7 @@ fn cut_line(pen: &mut Pen, stands: &Stands, bag: &Bag) {
 fn bottle(pen: &mut Pen, stands: &Stands, fit: &BottleFit, letter: &str, units: System) {
     let shape = stands.all(&fit.outline);
     let broken = Stroke { role: Role::Ink, width: 1.2, pattern: Pattern::Dashes, opacity: 1.0 };
-    if fit.with_bag != BottleVerdict::DoesNotFit {
-        let edge = if fit.with_bag == BottleVerdict::Fits { solid(Role::Ink, 1.2) } else { broken };
-        pen.area(shape.clone(), Some(Fill { role: Role::Background, opacity: 1.0 }), None);
-        pen.area(shape.clone(), Some(Fill { role: Role::Ink, opacity: 0.16 }), Some(edge));
-    } else {
+    if fit.with_bag == BottleVerdict::DoesNotFit {
         pen.area(shape.clone(), None, Some(broken));
         let count = shape.len().max(1) as f64;
         let middle = Pt { x: shape.iter().map(|p| p.x).sum::<f64>() / count, y: shape.iter().map(|p| p.y).sum::<f64>() / count };
@@ -386,6 +382,10 @@ fn bottle(pen: &mut Pen, stands: &Stands, fit: &BottleFit, letter: &str, units: 
             let line = vec![Pt { x: middle.x - dx, y: middle.y - dy }, Pt { x: middle.x + dx, y: middle.y + dy }];
             pen.line(line, solid(Role::Ink, 2.0));
         }
+    } else {
+        let edge = if fit.with_bag == BottleVerdict::Fits { solid(Role::Ink, 1.2) } else { broken };
+        pen.area(shape.clone(), Some(Fill { role: Role::Background, opacity: 1.0 }), None);
+        pen.area(shape.clone(), Some(Fill { role: Role::Ink, opacity: 0.16 }), Some(edge));
     }
     for boss in fit.bosses {
         pen.circle(stands.at(boss), 1.8, Some(Fill { role: Role::Ink, opacity: 1.0 }), None);

@@ -10,9 +10,9 @@ use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
 use crate::lineup::{Findings, Lineup, loaded};
 use crate::words::{
-    FitCell, FitMark, FitTable, NO_CONTACT_POINTS, NO_FRAME_IS_SHOWN, NO_GEARS, NO_NEED_IS_LISTED, NO_PART_IS_LISTED,
-    NO_STANDARD, contact_points_cautions, contact_points_table, gear_sentences, gears_table, loaded_table, needs_table,
-    parts_cautions, parts_table, price_and_climb_table, rules_of_thumb_table, standards_notes, standards_table,
+    FRAME_CORNER, FitCell, FitMark, FitTable, NO_CONTACT_POINTS, NO_FRAME_IS_SHOWN, NO_GEARS, NO_NEED_IS_LISTED,
+    NO_PART_IS_LISTED, NO_STANDARD, contact_points_cautions, contact_points_table, gear_sentences, gears_table, loaded_table,
+    needs_table, parts_cautions, parts_table, price_and_climb_table, rules_of_thumb_table, standards_notes, standards_table,
 };
 
 /// Which table.
@@ -61,6 +61,17 @@ impl FitPart {
             Self::ContactPoints => NO_CONTACT_POINTS,
             Self::PriceAndClimb | Self::Loaded(_) | Self::RulesOfThumb => NO_FRAME_IS_SHOWN,
             Self::Gears => NO_GEARS,
+        }
+    }
+
+    /// Least width of a column in which its words wrap well, page units.
+    const fn least_column(self) -> f64 {
+        match self {
+            Self::Needs => 92.0,
+            Self::Standards | Self::Parts => 100.0,
+            Self::Gears => 120.0,
+            Self::ContactPoints | Self::PriceAndClimb | Self::Loaded(_) => 132.0,
+            Self::RulesOfThumb => 150.0,
         }
     }
 
@@ -160,26 +171,7 @@ pub fn fit_width(part: FitPart, lineup: &Lineup, findings: &Findings) -> f64 {
     if !has_fit(part, lineup, findings) {
         return text_width(part.empty(), EMPTY.size, EMPTY.weight) + 2.0 * SIDE;
     }
-    let columns = match part {
-        FitPart::Needs => lineup.settings.needs.len() + 2,
-        FitPart::Parts | FitPart::Standards => findings.frames.len(),
-        FitPart::ContactPoints | FitPart::PriceAndClimb | FitPart::Loaded(_) => {
-            findings.frames.iter().filter(|f| f.shown).count().max(1)
-        }
-        FitPart::Gears => lineup.settings.price_and_climb.builds.len().max(1),
-        FitPart::RulesOfThumb => lineup.settings.loaded.loadings.len() + 1,
-    };
-    let column = match part {
-        // Words wrap, so that four frames stand beside the panels at 1280.
-        FitPart::Parts | FitPart::Standards => 100.0,
-        FitPart::Needs => 92.0,
-        FitPart::ContactPoints => 132.0,
-        FitPart::PriceAndClimb | FitPart::Loaded(_) => 132.0,
-        FitPart::Gears => 120.0,
-        FitPart::RulesOfThumb => 150.0,
-    };
-    // Names take about a quarter of the whole.
-    2.0 * SIDE + column * columns as f64 + 150.0
+    2.0 * SIDE + BAND_NAMES + part.least_column()
 }
 
 /// The height at which a table stands whole on a page of that width, page units.
@@ -189,6 +181,37 @@ pub fn fit_height(part: FitPart, lineup: &Lineup, findings: &Findings, width: f6
         return 6.0 * LINE;
     }
     Layout::of(&part.table(lineup, findings), &told(part, lineup, findings), width).height()
+}
+
+/// Least width of the names of rows where a table is parted into bands, page units.
+const BAND_NAMES: f64 = 150.0;
+
+/// A table on a page of that width, as high as it is. Where its columns do not stand side by side, they stand in bands
+/// below one another, each with the names of the rows.
+#[must_use]
+pub fn fit_bands_scene(part: FitPart, lineup: &Lineup, findings: &Findings, width: f64) -> Scene {
+    if !has_fit(part, lineup, findings) {
+        return fit_scene(part, lineup, findings, Page { width, height: 6.0 * LINE });
+    }
+    let (table, told) = (part.table(lineup, findings), told(part, lineup, findings));
+    let room = width - 2.0 * SIDE - BAND_NAMES;
+    let most = (1..=table.columns.len()).rev().find(|n| *n as f64 * part.least_column() <= room).unwrap_or(1);
+    let bands = table.columns.len().div_ceil(most).max(1);
+    let columns = table.columns.len().div_ceil(bands).max(1);
+    let mut pen = Pen::default();
+    let mut height = 0.0;
+    for band in 0..bands {
+        let is_last = band + 1 == bands;
+        let table = table.columns_from(band * columns, columns);
+        let layout = Layout::of(&table, if is_last { &told } else { &[] }, width);
+        let layout = if is_last { layout } else { Layout { key_height: 8.0, ..layout } };
+        let page = Page { width, height: layout.height() };
+        let mut own = Pen::default();
+        draw(&mut own, &table, &layout, findings, page);
+        pen.place(own.finish(page, part.label(), String::new()), Pt { x: 0.0, y: height });
+        height += page.height;
+    }
+    pen.finish(Page { width, height: height.max(60.0) }, part.label(), description(&table, &told))
 }
 
 /// The cautions and sentences that belong below a table.
@@ -264,10 +287,11 @@ fn draw(pen: &mut Pen, table: &FitTable, layout: &Layout, findings: &Findings, p
         }
         let base = y + LINE - 1.0;
         // Where frames stand down the side, their letter has their colour.
-        let letter = table.frames.get(place).filter(|_| table.columns.len() != table.frames.len() || table.corner == "Frame");
+        let letter =
+            table.frames.get(place).filter(|_| table.columns.len() != table.frames.len() || table.corner == FRAME_CORNER);
         for (i, line) in row.name.iter().enumerate() {
             let role = match letter {
-                Some(frame) if i == 0 && frame.of(&findings.frames).is_some() && table.corner == "Frame" => {
+                Some(frame) if i == 0 && frame.of(&findings.frames).is_some() && table.corner == FRAME_CORNER => {
                     Role::FrameLetter(*frame)
                 }
                 _ => NAME.role,
@@ -391,6 +415,7 @@ fn description(table: &FitTable, told: &[String]) -> String {
 mod tests {
     use super::*;
     use crate::drawing::Item;
+    use crate::frameset::Standard;
     use crate::lineup::read_lineup;
 
     fn lineup() -> Lineup {
@@ -416,9 +441,7 @@ mod tests {
         let lineup = lineup();
         let findings = Findings::of(&lineup);
         for part in [FitPart::Parts, FitPart::Needs, FitPart::ContactPoints] {
-            let width = fit_width(part, &lineup, &findings);
-            let page = Page { width, height: fit_height(part, &lineup, &findings, width) };
-            let scene = fit_scene(part, &lineup, &findings, page);
+            let scene = fit_bands_scene(part, &lineup, &findings, fit_width(part, &lineup, &findings));
             let texts = scene.items.iter().filter_map(|i| if let Item::Text { text, .. } = i { Some(text) } else { None });
             let cut: Vec<_> = texts.filter(|t| t.ends_with('…')).collect();
             assert!(cut.is_empty(), "{part:?}: {cut:?}");
@@ -439,5 +462,30 @@ mod tests {
         let empty = Lineup::default();
         let scene = fit_scene(FitPart::Parts, &empty, &Findings::of(&empty), Page { width: 700.0, height: 320.0 });
         assert!(scene.description.contains("No part is listed"));
+    }
+
+    #[test]
+    fn frames_that_do_not_stand_side_by_side_stand_in_bands() {
+        let mut lineup = crate::drawing::sample::lineup(7);
+        for entry in &mut lineup.frames {
+            let published = [(Standard::RearHub, "142 x 12"), (Standard::BottomBracket, "BSA 68")];
+            std::sync::Arc::make_mut(&mut entry.frameset).standards = published.map(|(s, text)| (s, text.to_owned())).into();
+        }
+        let findings = Findings::of(&lineup);
+        let of = |width: f64| {
+            let scene = fit_bands_scene(FitPart::Standards, &lineup, &findings, width);
+            let texts = || {
+                scene.items.iter().filter_map(|i| match i {
+                    Item::Text { at, text, .. } => Some((at.y, text.as_str())),
+                    _ => None,
+                })
+            };
+            let right = scene.targets.iter().flat_map(|t| &t.shape).map(|p| p.x).fold(0.0, f64::max);
+            assert!(right <= width, "{right} of {width}");
+            assert_eq!(scene.targets.len(), 7 * 2, "no cell is lost");
+            assert!(texts().map(|(y, _)| y).fold(0.0, f64::max) <= scene.page.height);
+            texts().filter(|(_, text)| *text == "Standard").count()
+        };
+        assert_eq!([1000.0, 690.0, 400.0, 200.0].map(of), [1, 2, 4, 7]);
     }
 }

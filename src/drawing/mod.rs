@@ -42,6 +42,7 @@ mod plot_view;
 mod price_and_climb_scene;
 mod price_scene;
 mod reach;
+mod rear_scene;
 mod rect;
 #[cfg(test)]
 mod sample;
@@ -61,7 +62,7 @@ pub use bag_space_scene::bag_space_scene;
 pub use both_ways_scene::both_ways_scene;
 pub use climb_scene::climb_scene;
 pub use dashing::broken;
-pub use fit_scene::{FitPart, fit_height, fit_scene, fit_width};
+pub use fit_scene::{FitPart, fit_bands_scene, fit_height, fit_scene, fit_width};
 pub use ghost::{change_scene, fit_change};
 pub use loaded_scene::{loaded_height, loaded_scene};
 pub use measure::{ASCENT, CAP_HEIGHT, DESCENT, LINE_HEIGHT, drawable, shorten, text_width, wrap};
@@ -77,6 +78,7 @@ pub use plot_view::{PlotView, fit_plot};
 pub use price_and_climb_scene::{price_and_climb_around_plot, price_and_climb_height, price_and_climb_scene};
 pub use price_scene::{price_marks, price_scene};
 pub use reach::near;
+pub use rear_scene::{rear_height, rear_scene};
 pub use rect::Rect;
 pub use scene::{Anchor, Fill, Item, Page, Pattern, Pt, Role, Scene, Stroke, Target, Weight};
 pub use sheet::{

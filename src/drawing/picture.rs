@@ -13,10 +13,13 @@ use super::palette::Background;
 use super::pen::{Face, Pen, solid};
 use super::plot_view::{PlotView, fit_plot};
 use super::price_and_climb_scene::price_and_climb_scene;
+use super::rear_scene::has_rear;
 use super::rect::Rect;
 use super::scene::{Anchor, Page, Pt, Role, Scene};
 use super::view::View;
-use super::{bag_space_scene, climb_scene, fit_scene, loaded_scene, plot_axes, plot_scene, price_scene, weight_scene};
+use super::{
+    bag_space_scene, climb_scene, fit_scene, loaded_scene, plot_axes, plot_scene, price_scene, rear_scene, weight_scene,
+};
 use crate::lineup::{Findings, Lineup, PictureView};
 use crate::parts::contact_points::Rider;
 use crate::words::{picture_foot_note, picture_headline, picture_subline};
@@ -60,6 +63,7 @@ impl PictureView {
     pub fn has_something(self, findings: &Findings, lineup: &Lineup) -> bool {
         match self {
             Self::Fork => is_changed(findings),
+            Self::RearFromAbove => has_rear(findings),
             Self::ContactPoints => lineup.settings.rider != Rider::default(),
             _ => self.fit_part().is_none_or(|part| has_fit(part, lineup, findings)),
         }
@@ -78,7 +82,7 @@ impl PictureView {
 
     /// Whether the frames stand in a legend beside it; a table and the rooms name them themselves.
     const fn has_legend(self) -> bool {
-        self.fit_part().is_none() && !matches!(self, Self::Fork | Self::Bags)
+        self.fit_part().is_none() && !matches!(self, Self::Fork | Self::Bags | Self::RearFromAbove)
     }
 
     /// Margins of its own left and right, page units: it is drawn that much wider, so that its words begin and end where
@@ -89,6 +93,7 @@ impl PictureView {
             Self::Weight => (weight_scene::SIDE, weight_scene::SIDE),
             Self::PriceAndClimb | Self::Climb => (climb_scene::SIDE, climb_scene::SIDE),
             Self::Parts | Self::Needs | Self::ContactPoints | Self::Gears => (fit_scene::SIDE, fit_scene::SIDE),
+            Self::RearFromAbove => (rear_scene::SIDE, rear_scene::SIDE),
             Self::Bags => (bag_space_scene::MARGIN, bag_space_scene::MARGIN),
             Self::Loaded => (loaded_scene::SIDE, loaded_scene::SIDE),
             Self::Outline | Self::Fork => (0.0, 0.0),
@@ -141,6 +146,7 @@ fn view_scene(findings: &Findings, lineup: &Lineup, picture: &Picture, page: Pag
         (_, Some(axes), _) => plot_scene(findings, axes, units, page, plotted.unwrap_or_else(|| fit_plot(findings, axes))),
         (_, _, Some(part)) => whole_table(part, lineup, findings, page),
         (PictureView::Bags, ..) => bag_space_scene(findings, &settings.bags, units, page),
+        (PictureView::RearFromAbove, ..) => rear_scene::rear_scene(findings, units, page),
         (PictureView::Weight, ..) => weight_scene(findings, units, page),
         (PictureView::PriceAndClimb, ..) => price_and_climb_scene(lineup, findings, page, plotted),
         (PictureView::Price, ..) => price_scene::price_scene(lineup, findings, page),

@@ -10,7 +10,7 @@ use crate::parts::contact_points::{
     seat_layback, standover, toe_gap,
 };
 use crate::parts::{
-    Answer, Candidate, ChangeFindings, Correction, Fit, Met, Statements, Verdict, change_findings, check, correction,
+    Answer, Candidate, ChangeFindings, Correction, Fit, Met, RearView, Statements, Verdict, change_findings, check, correction,
 };
 use crate::units::{Length, Measured};
 
@@ -21,6 +21,8 @@ pub struct FrameFit {
     pub statements: Statements,
     /// The parts list, in its order, the fork first.
     pub verdicts: Vec<Verdict>,
+    /// The rear seen from above, where enough is known.
+    pub rear: Option<RearView>,
     /// The needs, in their order.
     pub answers: Vec<Answer>,
     /// Another fork or tyre on the chosen size.
@@ -115,6 +117,7 @@ pub(super) fn fit(lineup: &Lineup, frames: &[FrameFindings], reference: Option<F
                 saddle_height_mm: settings.rider.saddle.map(|s| s.height),
             };
             let verdicts = check(&settings.parts, &candidate);
+            let rear = RearView::of(&settings.parts, &statements, as_published, frame.frameset.tyre);
             let answers = settings.needs.iter().map(|n| n.held_against(&frame.frameset, &statements, as_published)).collect();
             let listed = settings.parts.fork.as_ref();
             let is_reference = reference == Some(index);
@@ -130,6 +133,7 @@ pub(super) fn fit(lineup: &Lineup, frames: &[FrameFindings], reference: Option<F
             let is_tried = settings.fork_trial.frame.filter(|f| f.of(frames).is_some()).or(reference) == Some(index);
             FrameFit {
                 verdicts,
+                rear,
                 answers,
                 ghost: change.as_ref().filter(|_| is_tried).and_then(|c| ghost(lineup, frame, c)),
                 change,

@@ -25,6 +25,8 @@ pub enum PictureView {
     Bags,
     /// The parts of the build against the frames.
     Parts,
+    /// The rears of the frames, seen from above.
+    RearFromAbove,
     /// The frames against the rider's needs.
     Needs,
     /// A frame with another fork or other tyres.
@@ -37,7 +39,7 @@ pub enum PictureView {
 
 impl PictureView {
     /// All, in the order of menus.
-    pub const ALL: [Self; 14] = [
+    pub const ALL: [Self; 15] = [
         Self::Outline,
         Self::Steering,
         Self::StackAndReach,
@@ -48,6 +50,7 @@ impl PictureView {
         Self::Gears,
         Self::Bags,
         Self::Parts,
+        Self::RearFromAbove,
         Self::Needs,
         Self::Fork,
         Self::ContactPoints,
@@ -68,6 +71,7 @@ impl PictureView {
             Self::Gears => "gears",
             Self::Bags => "bags",
             Self::Parts => "parts",
+            Self::RearFromAbove => "rear-from-above",
             Self::Needs => "needs",
             Self::Fork => "fork",
             Self::ContactPoints => "contact-points",

@@ -15,6 +15,7 @@ mod needs;
 pub mod places;
 mod ranges;
 mod reading;
+mod rear_view;
 mod reason;
 mod reasons;
 mod rules;
@@ -29,6 +30,7 @@ pub use fork_limits::{LengthLimit, Limits, length_limit};
 pub use fork_trial::{ChangeFindings, ChangedFigure, Correction, ForkTrial, Look, PutOn, SHOWN, change_findings, correction};
 pub use list::{ForkMeasurement, ForkPart, Meaning, Part, PartKind, PartsList, check_fork_length, check_fork_offset};
 pub use needs::{Answer, Met, NEED_EXAMPLES, Need, NeedFact, NeedReason};
+pub use rear_view::{RearRings, RearSource, RearTyre, RearView};
 pub use reason::Reason;
 pub use reasons::{
     BrakeReason, CarryingReason, ClearanceOf, CrankReason, DerailleurReason, DropoutReason, EyeletsFor, ForkLengthReason,

@@ -162,7 +162,13 @@ fn of_block(page: &WebPage, block: Block) -> Markup {
             (lines("parts", "Parts", parts_list(findings)))
             (standards(findings))
         },
-        Block::Outline | Block::Steering | Block::StackAndReach | Block::Bags | Block::Weights | Block::PriceAgainstWeight => {
+        Block::Outline
+        | Block::Steering
+        | Block::StackAndReach
+        | Block::Bags
+        | Block::RearFromAbove
+        | Block::Weights
+        | Block::PriceAgainstWeight => {
             html! {}
         }
     }

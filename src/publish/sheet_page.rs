@@ -41,6 +41,7 @@ const fn prefix(block: Block) -> &'static str {
         Block::Steering => "steering-",
         Block::StackAndReach => "stack-and-reach-",
         Block::Bags => "bags-",
+        Block::RearFromAbove => "rear-",
         Block::Weights => "weights-",
         Block::PriceAgainstWeight => "price-",
         Block::PriceAndClimb | Block::Table | Block::Captions | Block::Needs | Block::Parts => "other-",

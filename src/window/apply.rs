@@ -64,6 +64,7 @@ impl Window {
             Request::StopReading => self.stop(ctx),
             Request::Answer(answer) => self.answer(answer, ctx, desktop),
             Request::Paper(paper) => self.session.paper = paper,
+            Request::RearFromAbove(is_shown) => self.session.is_rear_shown = is_shown,
             Request::Pattern(frame) => self.choose_pattern(frame, ctx, desktop),
             Request::Sheet(place) => self.moment.sheet.ask(place),
             Request::SheetFits(fits) => self.moment.sheet_fits = fits,

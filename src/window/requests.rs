@@ -47,6 +47,8 @@ pub(crate) enum Request {
     Answer(Answer),
     /// Patterns are printed on this.
     Paper(Paper),
+    /// Show the rear from above in Parts, or the tables.
+    RearFromAbove(bool),
     /// Save the bag's pattern for the frame at this place.
     Pattern(FrameIndex),
     /// This sheet in front.

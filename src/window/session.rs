@@ -46,6 +46,8 @@ pub(crate) struct Session {
     pub(crate) is_picture_dark: bool,
     /// What patterns are printed on.
     pub(crate) paper: Paper,
+    /// Whether Parts shows the rear from above and not its tables.
+    pub(crate) is_rear_shown: bool,
     /// Which sheet was last published where, newest last.
     pub(crate) published: Vec<(String, PathBuf)>,
 }
@@ -60,6 +62,7 @@ impl Default for Session {
             picture: (1920, 1080),
             is_picture_dark: false,
             paper: Paper::A4,
+            is_rear_shown: false,
             published: Vec::new(),
         }
     }

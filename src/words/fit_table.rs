@@ -85,6 +85,9 @@ pub struct FitRow {
     pub cells: Vec<FitCell>,
 }
 
+/// The corner of a table whose frames stand down the side.
+pub const FRAME_CORNER: &str = "Frame";
+
 /// A table.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct FitTable {
@@ -96,6 +99,24 @@ pub struct FitTable {
     pub columns: Vec<String>,
     /// Down.
     pub rows: Vec<FitRow>,
+}
+
+impl FitTable {
+    /// The same rows with `count` columns from `first` on.
+    #[must_use]
+    pub fn columns_from(&self, first: usize, count: usize) -> Self {
+        fn part<T: Clone>(all: &[T], first: usize, count: usize) -> Vec<T> {
+            all.iter().skip(first).take(count).cloned().collect()
+        }
+        let row = |row: &FitRow| FitRow { label: row.label.clone(), cells: part(&row.cells, first, count) };
+        Self {
+            corner: self.corner.clone(),
+            // Where frames stand down the side, all stay.
+            frames: if self.corner == FRAME_CORNER { self.frames.clone() } else { part(&self.frames, first, count) },
+            columns: part(&self.columns, first, count),
+            rows: self.rows.iter().map(row).collect(),
+        }
+    }
 }
 
 fn title(frame: &FrameFindings) -> String {
@@ -178,7 +199,7 @@ pub fn needs_table(lineup: &Lineup, findings: &Findings) -> FitTable {
             FitRow { label: title(frame), cells }
         })
         .collect();
-    FitTable { corner: "Frame".to_owned(), frames, columns, rows }
+    FitTable { corner: FRAME_CORNER.to_owned(), frames, columns, rows }
 }
 
 /// A number of a change.

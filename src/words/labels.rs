@@ -56,6 +56,7 @@ impl Label for Block {
             Self::Steering => "Steering",
             Self::StackAndReach => "Stack and reach",
             Self::Bags => "Bags",
+            Self::RearFromAbove => "Rear from above",
             Self::Weights => "Weights",
             Self::PriceAgainstWeight => "Price against weight",
             Self::PriceAndClimb => "Price and climb",

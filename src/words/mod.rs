@@ -32,6 +32,7 @@ mod price_and_climb_table;
 mod price_and_climb_tests;
 mod prices;
 mod published_table;
+mod rear_view;
 mod riding;
 mod size_fit;
 mod small_table;
@@ -64,8 +65,8 @@ pub use drawings::{
     WEIGHTS_TITLE, both_ways_title, side_view_text,
 };
 pub use fit_table::{
-    CHANGE_COLUMNS, ChangeCell, ChangeRow, FitCell, FitMark, FitRow, FitTable, change_rows, contact_points_cautions,
-    contact_points_table, needs_table, parts_cautions, parts_table,
+    CHANGE_COLUMNS, ChangeCell, ChangeRow, FRAME_CORNER, FitCell, FitMark, FitRow, FitTable, change_rows,
+    contact_points_cautions, contact_points_table, needs_table, parts_cautions, parts_table,
 };
 pub use footnotes::{Footnote, FootnoteKind, assumed_sentences, figure_remarks, footnotes};
 pub use frame_table::{FrameCell, FrameRow, FrameTable, frame_table};
@@ -99,6 +100,9 @@ pub use prices::{
     tax_label,
 };
 pub use published_table::{PublishedCell, PublishedRow, PublishedTable, published_table};
+pub use rear_view::{
+    REAR_TITLE, REAR_VIEW_CAUTION, REAR_VIEW_KEY, RearItem, from_the_middle, rear_chain_text, rear_tyre_text, rear_view_sentences,
+};
 pub use riding::{
     climb_described, duration_text, label_with_unit, load_text, no_climb_text, no_gears_text, out_of_range_text, shown_unit,
 };

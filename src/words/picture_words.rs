@@ -47,6 +47,7 @@ fn about(lineup: &Lineup, view: PictureView) -> String {
         PictureView::Gears => "Gears",
         PictureView::Bags => "Frame-bag space",
         PictureView::Parts => "Parts that fit",
+        PictureView::RearFromAbove => "The rear from above",
         PictureView::Needs => "The rider’s needs",
         PictureView::Fork => "Another fork or other tyres",
         PictureView::ContactPoints => "The rider’s contact points",

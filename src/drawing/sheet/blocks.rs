@@ -9,6 +9,7 @@ use crate::drawing::pen::Pen;
 use crate::drawing::plot_scene::plot_scene;
 use crate::drawing::plot_view::fit_plot;
 use crate::drawing::price_scene::price_scene;
+use crate::drawing::rear_scene::{rear_height, rear_scene};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Page, Pt, Scene};
 use crate::lineup::{Axes, Block};
@@ -17,6 +18,8 @@ use crate::words::LeftOut;
 /// Least size of a drawing before it is enlarged, page units.
 const LEAST_OUTLINE: Page = Page { width: 260.0, height: 150.0 };
 const LEAST_PLOT: Page = Page { width: 280.0, height: 190.0 };
+/// Least width of the rears before they are enlarged, page units.
+const LEAST_REAR_WIDTH: f64 = 380.0;
 const LEAST_PRICE: Page = Page { width: 320.0, height: 230.0 };
 
 /// Drawings that share a rectangle.
@@ -32,9 +35,16 @@ pub(super) fn least_size(with: &Sheeted, block: Block, width: f64) -> Page {
         Block::Outline => LEAST_OUTLINE,
         Block::PriceAgainstWeight => LEAST_PRICE,
         Block::Bags => bag_spaces::least_size(with, width / by),
+        Block::RearFromAbove => least_rear(with),
         _ => LEAST_PLOT,
     };
     Page { width: least.width * by, height: least.height * by }
+}
+
+/// The rears of all frames with their words on the narrowest page on which they are readable, page units.
+fn least_rear(with: &Sheeted) -> Page {
+    let height = rear_height(with.findings, with.lineup.settings.units, LEAST_REAR_WIDTH);
+    Page { width: LEAST_REAR_WIDTH, height: 0.6 * height }
 }
 
 /// Whether a drawing is shown in whatever room there is: one alone, unless it is many small ones.
@@ -48,6 +58,7 @@ pub(super) fn natural_height(with: &Sheeted, block: Block, width: f64) -> f64 {
     let height = match block {
         Block::Outline => width / 1.62,
         Block::Bags => bag_spaces::natural_height(with, width / by) * by,
+        Block::RearFromAbove => rear_height(with.findings, with.lineup.settings.units, width / by) * by,
         _ => width / 1.55,
     };
     height.max(least_size(with, block, width).height)
@@ -130,6 +141,7 @@ impl<'a> Drawings<'a> {
             Block::Steering => plot(settings.steering),
             Block::StackAndReach => plot(settings.stack_and_reach),
             Block::Bags => bag_spaces_scene(findings, self.with.lineup, page),
+            Block::RearFromAbove => rear_scene(findings, settings.units, page),
             Block::PriceAgainstWeight => price_scene(self.with.lineup, findings, page),
             _ => {
                 let mut outline = settings.outline;

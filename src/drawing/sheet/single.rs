@@ -8,9 +8,9 @@ use super::{bag_spaces, head};
 use crate::drawing::pen::Pen;
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Page, Scene};
-use crate::drawing::{outline_scene, plot_scene, price_scene, weight_scene};
+use crate::drawing::{outline_scene, plot_scene, price_scene, rear_scene, weight_scene};
 use crate::lineup::{Axes, Block, Findings, Lineup, Shape, Sheet};
-use crate::words::{BAG_SPACES_TITLE, OUTLINES_TITLE, PRICE_TITLE, WEIGHTS_TITLE, in_sentence};
+use crate::words::{BAG_SPACES_TITLE, OUTLINES_TITLE, PRICE_TITLE, REAR_TITLE, WEIGHTS_TITLE, in_sentence};
 
 /// Free around it, page units.
 const AROUND: f64 = 12.0;
@@ -36,6 +36,7 @@ pub fn block_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet, block: B
         Block::Steering => plot(settings.steering),
         Block::StackAndReach => plot(settings.stack_and_reach),
         Block::Bags => (BAG_SPACES_TITLE.to_owned(), bag_spaces::description(findings, lineup)),
+        Block::RearFromAbove => (REAR_TITLE.to_owned(), rear_scene::description(findings, settings.units)),
         Block::PriceAgainstWeight => (PRICE_TITLE.to_owned(), price_scene::description(lineup, findings)),
         Block::Weights => (WEIGHTS_TITLE.to_owned(), weight_scene::description(findings, settings.units)),
         Block::PriceAndClimb | Block::Table | Block::Captions | Block::Needs | Block::Parts => return None,

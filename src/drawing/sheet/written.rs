@@ -32,7 +32,12 @@ impl Written {
     /// A block of the sheet; `None` for a drawing, and where there is nothing to write.
     pub(super) fn of(with: &Sheeted, block: Block) -> Option<Self> {
         match block {
-            Block::Outline | Block::Steering | Block::StackAndReach | Block::Bags | Block::PriceAgainstWeight => None,
+            Block::Outline
+            | Block::Steering
+            | Block::StackAndReach
+            | Block::Bags
+            | Block::RearFromAbove
+            | Block::PriceAgainstWeight => None,
             Block::Table => {
                 let table = small_table(with.lineup, with.findings, with.sheet);
                 let is_empty = table.rows.is_empty() || table.columns.is_empty();

@@ -110,6 +110,8 @@ pub enum Block {
     /// The openings of the main triangles, with bag and bottles.
     #[serde(alias = "Room")]
     Bags,
+    /// The rears of the frames, seen from above.
+    RearFromAbove,
     /// The weights.
     Weights,
     /// Price against weight.
@@ -209,11 +211,12 @@ impl SheetBackground {
 
 impl Block {
     /// All, in the order of menus.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Outline,
         Self::Steering,
         Self::StackAndReach,
         Self::Bags,
+        Self::RearFromAbove,
         Self::Weights,
         Self::PriceAgainstWeight,
         Self::PriceAndClimb,
@@ -228,7 +231,13 @@ impl Block {
     pub const fn is_drawing(self) -> bool {
         matches!(
             self,
-            Self::Outline | Self::Steering | Self::StackAndReach | Self::Bags | Self::Weights | Self::PriceAgainstWeight
+            Self::Outline
+                | Self::Steering
+                | Self::StackAndReach
+                | Self::Bags
+                | Self::RearFromAbove
+                | Self::Weights
+                | Self::PriceAgainstWeight
         )
     }
 }

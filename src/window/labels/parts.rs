@@ -8,6 +8,13 @@ pub(crate) const COPY_PARTS: &str = "Copy parts";
 /// Tooltip.
 pub(crate) const COPIES_THE_TABLES: &str = "Copies the tables to the clipboard as tab-separated text.";
 
+/// Choice.
+pub(crate) const REAR_FROM_ABOVE: &str = "Rear from above";
+
+/// Tooltip.
+pub(crate) const SHOWS_THE_REAR: &str =
+    "Draws the rear of each frame from above, to scale: tyre, hub, sprockets, chainrings and chain.";
+
 /// Heading.
 pub(crate) const NEEDS: &str = "Needs";
 

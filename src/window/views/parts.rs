@@ -11,12 +11,12 @@ use super::super::entry::TypedField;
 use super::super::fit_edits::FitEdit;
 use super::super::labels::parts as labels;
 use super::super::named::named;
-use super::super::requests::Requests;
+use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
 use super::super::theme::Tones;
 use super::side_panel::{heading_ui, note_ui, row_ui, side_panel_ui};
 use super::{View, ViewId};
-use crate::drawing::{FitPart, Page, fit_height, fit_scene, fit_width};
+use crate::drawing::{FitPart, Page, fit_bands_scene, fit_width, rear_height, rear_scene};
 use crate::lineup::PictureView;
 use crate::parts::{ForkMeasurement, ForkPart, NEED_EXAMPLES, Need, Part, PartKind};
 use crate::units::Quantity;
@@ -26,7 +26,11 @@ use crate::words::Label;
 pub(crate) struct Parts;
 
 impl View for Parts {
-    fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, _out: &mut Requests) {
+    fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+        let is_rear = shown.session.is_rear_shown;
+        if ui.selectable_label(is_rear, labels::REAR_FROM_ABOVE).on_hover_text(labels::SHOWS_THE_REAR).clicked() {
+            out.push(Request::RearFromAbove(!is_rear));
+        }
         if ui.button(labels::COPY_PARTS).on_hover_text(labels::COPIES_THE_TABLES).clicked() {
             let standards = crate::words::standards_table(shown.findings()).as_text();
             let needs = crate::words::needs_table(shown.lineup(), shown.findings()).as_text();
@@ -39,14 +43,21 @@ impl View for Parts {
         side_panel_ui(ui, "parts list", |ui| lists_ui(ui, shown, out));
         tell(ui.ctx(), None);
         egui::ScrollArea::both().id_salt("parts tables").auto_shrink([false, false]).show(ui, |ui| {
+            if shown.session.is_rear_shown {
+                rear_ui(ui, shown);
+                return;
+            }
             for part in [FitPart::Standards, FitPart::Needs, FitPart::Parts] {
                 table_ui(ui, part, shown);
             }
         });
     }
 
-    /// The parts; where none is listed, the needs.
+    /// The rear where it is shown; else the parts; where none is listed, the needs.
     fn picture(&self, shown: Shown<'_>) -> Option<PictureView> {
+        if shown.session.is_rear_shown && PictureView::RearFromAbove.has_something(shown.findings(), shown.lineup()) {
+            return Some(PictureView::RearFromAbove);
+        }
         let has_parts = PictureView::Parts.has_something(shown.findings(), shown.lineup());
         Some(if has_parts { PictureView::Parts } else { PictureView::Needs })
     }
@@ -58,11 +69,21 @@ pub(super) fn table_ui(ui: &mut Ui, part: FitPart, shown: Shown<'_>) {
     let (lineup, findings) = (shown.lineup(), shown.findings());
     let width = f64::from(ui.available_width().max(1.0)).max(fit_width(part, lineup, findings));
     let scene = kept(ui, Id::unique(("fit table", part)), (shown.document.revision(), width.to_bits()), || {
-        let height = fit_height(part, lineup, findings, width).max(60.0);
-        fit_scene(part, lineup, findings, Page { width, height })
+        fit_bands_scene(part, lineup, findings, width)
     });
     let (rect, response) = ui.allocate_exact_size(vec2(width as f32, scene.page.height as f32), Sense::click());
     Field { response, rect, page: scene.page }.show(ui, &scene, tones);
+}
+
+/// The rears from above, as wide as there is room and as high as they are.
+fn rear_ui(ui: &mut Ui, shown: Shown<'_>) {
+    let (findings, units) = (shown.findings(), shown.lineup().settings.units);
+    let width = f64::from(ui.available_width().max(1.0));
+    let scene = kept(ui, Id::unique("rear from above"), (shown.document.revision(), width.to_bits()), || {
+        rear_scene(findings, units, Page { width, height: rear_height(findings, units, width) })
+    });
+    let (rect, response) = ui.allocate_exact_size(vec2(width as f32, scene.page.height as f32), Sense::click());
+    Field { response, rect, page: scene.page }.show(ui, &scene, Tones::of(ui));
 }
 
 fn lists_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {

@@ -1,0 +1,218 @@
+//! The rear of a frame seen from above: hub, sprockets, rotor, chainrings, chain and tyre, each in its place with its u, and
+//! the clearances between them.
+//!
+//! A part of the list counts before what the frame's maker publishes. Invariant: what nobody states is not there; of stays
+//! nothing is published, so what they clear is unknown.
+
+use super::list::{Meaning, PartKind, PartsList};
+use super::places::{RearPlaces, chain_width_mm, rings};
+use super::standards::{CrankSpacing, Hub, built_width};
+use super::stated::Statements;
+use crate::frameset::{Figure, TyreSize};
+use crate::geometry::AdjustedSize;
+use crate::units::{Length, Measured};
+
+/// Where the tyre or the hub of a rear view comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RearSource {
+    /// The list of parts.
+    Listed,
+    /// What the frame's maker publishes.
+    Published,
+}
+
+/// The tyre, in the middle of the frame.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RearTyre {
+    /// Its designation.
+    pub size: TyreSize,
+    /// Width on its rim.
+    pub width: Measured<Length>,
+    /// Whose it is.
+    pub source: RearSource,
+}
+
+/// The chainrings, to the right of the centre plane.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RearRings {
+    /// Smallest ring, or the only one.
+    pub smallest: Measured<Length>,
+    /// Largest ring, or the only one.
+    pub largest: Measured<Length>,
+    /// How many, where stated; else drawn as one.
+    pub count: Option<u8>,
+    /// Radius of the largest, mm, where its teeth are stated.
+    pub radius_mm: Option<f64>,
+    /// Whose they are.
+    pub source: RearSource,
+}
+
+/// The rear of one frame, seen from above. Lengths in mm from the centre plane, to the right positive but for the left
+/// flange and the rotor, whose distances to the left are given.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RearView {
+    /// Rear axle to bottom bracket.
+    pub chainstay: Measured<Length>,
+    /// The hub's planes, where a hub is known; of a gear hub its one sprocket where its chainline is.
+    pub hub: Option<(RearPlaces, RearSource)>,
+    /// Whether it is a hub with gears inside and one sprocket.
+    pub is_gear_hub: bool,
+    /// The chainrings, where a crank is known.
+    pub rings: Option<RearRings>,
+    /// The tyre, where one is known.
+    pub tyre: Option<RearTyre>,
+    /// The widest tyre that the maker allows on that wheel without a condition, mm.
+    pub widest_tyre_mm: Option<f64>,
+    /// Outer width of the chain.
+    pub chain_width_mm: f64,
+}
+
+/// Half a link of a bicycle chain over the sine of half a tooth's angle is a ring's radius; the pitch, mm: half an inch
+/// (ISO 9633; from memory).
+const PITCH_MM: f64 = 12.7;
+/// Heights of the chain, and places over the tyre's section at each, at which the gap is taken.
+const STEPS: u32 = 40;
+/// Highest place of the chain above the axle, mm: the radius of a sprocket of 50 teeth.
+const CHAIN_HEIGHT_MM: f64 = 101.0;
+
+impl RearView {
+    /// The rear of a frame with the parts of a list; `None` where the chainstay is unknown, or nothing else is known.
+    #[must_use]
+    pub fn of(list: &PartsList, said: &Statements, size: Option<&AdjustedSize>, own_tyre: Option<TyreSize>) -> Option<Self> {
+        let chainstay = size.map(|s| s.value(Figure::Chainstay)).filter(|v| !v.is_missing)?.measured().as_length();
+        let listed = |kind| match list.first(kind).map(|p| &p.meaning) {
+            Some(Meaning::Hub(ends)) => ends.first().copied(),
+            _ => None,
+        };
+        let gear_hub = listed(PartKind::GearHub);
+        let (hub, source) = match gear_hub.or_else(|| listed(PartKind::RearHub)) {
+            Some(hub) => (Some(hub), RearSource::Listed),
+            None => (said.rear_hub.is().copied(), RearSource::Published),
+        };
+        let places = |hub: &Hub| if gear_hub.is_some() { RearPlaces::of_gear_hub(hub) } else { Some(RearPlaces::of(hub)) };
+        let tyre = list.tyre(super::standards::Wheel::Rear).map(|t| (t, RearSource::Listed));
+        let tyre = tyre.or_else(|| own_tyre.map(|t| (t, RearSource::Published)));
+        let rings = list.crank().map(|c| RearRings::of(&c, RearSource::Listed));
+        let widest = said.widest_tyre.is().zip(tyre).and_then(|(rooms, (size, _))| {
+            let own = rooms.0.iter().filter(|r| r.bead_seat_mm == size.bead_seat_mm());
+            let plain = own.filter(|r| !r.with_mudguards && r.with_spacing_mm.is_none() && r.with_rings.is_none());
+            plain.filter_map(|r| r.widest_mm).reduce(f64::max)
+        });
+        let view = Self {
+            chainstay,
+            hub: hub.as_ref().and_then(places).map(|places| (places, source)),
+            is_gear_hub: gear_hub.is_some(),
+            rings: rings.or_else(|| said.crank_spacing.is().map(|c| RearRings::of(c, RearSource::Published))),
+            tyre: tyre.map(|(size, source)| RearTyre { size, width: built_width(size, list.rim_inner_mm()), source }),
+            widest_tyre_mm: widest,
+            chain_width_mm: chain_width_mm(hub.and_then(|h| h.sprockets)),
+        };
+        (view.hub.is_some() || view.rings.is_some() || view.tyre.is_some()).then_some(view)
+    }
+
+    /// The gap between tyre and chain in the lowest gear, which runs from the largest sprocket to the smallest ring;
+    /// negative where they touch. `None` where tyre, hub or crank is unknown. Between the axle's height and the top of the
+    /// largest sprocket, the chain is taken where the gap is least.
+    #[must_use]
+    pub fn chain_to_tyre(&self) -> Option<Measured<Length>> {
+        let (tyre, rings, (hub, _)) = (self.tyre?, self.rings?, self.hub?);
+        let half = tyre.width.value / 2.0;
+        let middle = tyre.size.radius_mm() - half;
+        let part = |i: u32| f64::from(i) / f64::from(STEPS);
+        let heights = (0..=STEPS).map(|i| CHAIN_HEIGHT_MM * part(i));
+        let places = heights.flat_map(|height| {
+            (0..=STEPS).filter_map(move |i| {
+                let from_axle = middle - half + 2.0 * half * part(i);
+                let beside = (half * half - (from_axle - middle) * (from_axle - middle)).max(0.0).sqrt();
+                let forward = (from_axle * from_axle - height * height).sqrt();
+                (forward <= self.chainstay.value).then_some((forward, beside))
+            })
+        });
+        let least = places
+            .map(|(forward, beside)| {
+                let share = forward / self.chainstay.value;
+                let chain = hub.innermost.value + share * (rings.smallest.value - hub.innermost.value);
+                (chain - self.chain_width_mm / 2.0 - beside, share)
+            })
+            .min_by(|a, b| a.0.total_cmp(&b.0))?;
+        let (gap, share) = least;
+        let u = ((1.0 - share) * hub.innermost.u).hypot(share * rings.smallest.u).hypot(tyre.width.u / 2.0);
+        Some(Measured::new(gap, u))
+    }
+}
+
+impl RearRings {
+    fn of(crank: &CrankSpacing, source: RearSource) -> Self {
+        let (smallest, largest) = rings(crank, crank.rings.unwrap_or(1));
+        let radius = |teeth: u8| PITCH_MM / (2.0 * (std::f64::consts::PI / f64::from(teeth.max(3))).sin());
+        // A frame's teeth are the most that it allows, not those of a ring.
+        let teeth = crank.largest_teeth.filter(|_| source == RearSource::Listed);
+        Self { smallest, largest, count: crank.rings, radius_mm: teeth.map(radius), source }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::frameset::{SizeIndex, read_frameset};
+    use crate::geometry::adjust;
+    use crate::parts::Part;
+
+    fn view(parts: &[(PartKind, &str)]) -> RearView {
+        let frameset = read_frameset(include_bytes!("../../sample-frames/quern-halter.frame.ron")).unwrap();
+        let adjusted = adjust(&frameset);
+        let parts = parts.iter().map(|(kind, text)| Part::new(*kind, text, "").unwrap()).collect();
+        let list = PartsList { parts, fork: None };
+        RearView::of(&list, &Statements::of(&frameset), SizeIndex(0).of(&adjusted.sizes), frameset.tyre).unwrap()
+    }
+
+    const HUB: (PartKind, &str) = (PartKind::RearHub, "142 x 12, 11-speed");
+    const CRANK: (PartKind, &str) = (PartKind::Crank, "1x, chainline 45");
+    const TYRE: (PartKind, &str) = (PartKind::RearTyre, "50-622");
+
+    #[test]
+    fn the_gap_is_that_of_the_triangle() {
+        // Largest sprocket at 67.5 − 4.6 − 38 = 24.9; on the way to 45 the chain passes the widest places of the tyre.
+        let view = view(&[HUB, CRANK, TYRE]);
+        let (stay, radius) = (view.chainstay.value, view.tyre.unwrap().size.radius_mm());
+        let half = view.tyre.unwrap().width.value / 2.0;
+        let at_widest = |height: f64| {
+            let forward = ((radius - half).powi(2) - height * height).sqrt();
+            24.9 + forward / stay * (45.0 - 24.9) - 2.75 - half
+        };
+        // It runs outward, so that it is nearest where it stands highest and the tyre lies furthest back.
+        let gap = view.chain_to_tyre().unwrap();
+        let least = at_widest(CHAIN_HEIGHT_MM);
+        assert!(gap.value <= least && gap.value > least - 0.2 && least < at_widest(0.0), "{gap:?} {least}");
+        assert!(gap.u > 0.3 && gap.u < 2.0, "{gap:?}");
+    }
+
+    #[test]
+    fn wider_tyres_and_narrower_chainlines_leave_less() {
+        let gap = |crank: &str, tyre: &str| {
+            view(&[HUB, (PartKind::Crank, crank), (PartKind::RearTyre, tyre)]).chain_to_tyre().unwrap().value
+        };
+        let usual = gap("1x, chainline 45", "50-622");
+        assert!(gap("1x, chainline 45", "57-622") < usual - 3.0);
+        assert!(gap("1x, chainline 48", "50-622") > usual + 1.5);
+        assert!(gap("2x, chainline 45", "50-622") < usual - 2.0, "the smallest ring lies further in");
+        assert!(gap("1x, chainline 45", "90-622") < 0.0, "it touches");
+    }
+
+    #[test]
+    fn what_is_not_known_is_not_drawn() {
+        let nothing_listed = view(&[]);
+        assert!(nothing_listed.hub.is_none_or(|(_, source)| source == RearSource::Published));
+        assert!(nothing_listed.rings.is_none_or(|r| r.radius_mm.is_none()));
+        let gear = view(&[(PartKind::GearHub, "135 nutted"), CRANK, TYRE]);
+        assert!(gear.hub.is_none() && gear.chain_to_tyre().is_none(), "its chainline is not stated");
+        assert!(view(&[(PartKind::GearHub, "135 nutted, chainline 54"), CRANK, TYRE]).chain_to_tyre().is_some());
+    }
+
+    #[test]
+    fn rings_are_as_large_as_their_teeth() {
+        // Forty teeth of half an inch: 12.7 / (2 sin 4.5°) = 80.93.
+        let radius = view(&[HUB, (PartKind::Crank, "142, 1x 40T"), TYRE]).rings.unwrap().radius_mm.unwrap();
+        assert!((radius - 80.93).abs() < 0.01, "{radius}");
+    }
+}
