@@ -82,7 +82,8 @@ fn json_has_the_documented_shape() {
     let frames = answer["frames"].as_array().unwrap();
     assert_eq!(frames.len(), names.len());
     for (frame, name) in frames.iter().zip(names) {
-        let mut expected = BTreeSet::from(["file", "maker", "model", "money", "price_and_climb", "sizes", "slip_free", "slips"]);
+        let mut expected =
+            BTreeSet::from(["file", "maker", "model", "money", "price_and_climb", "sizes", "slip_free", "slips", "standards"]);
         expected.extend(frame.get("suspension").map(|suspension| {
             assert!(number(&suspension["travel_mm"]) > 0.0 && number(&suspension["sag_mm"]) == 0.0, "{suspension}");
             "suspension"

@@ -218,6 +218,23 @@ fn every_key_of_a_line_up_stands_in_the_table() {
     }
 }
 
+/// Every code that a program may meet stands in the page, and no other.
+#[test]
+fn every_code_of_parts_and_needs_stands_in_the_page() {
+    use spandrel::parts::{Caution, Extra, NeedFact, Reason};
+    let (_, codes) = JSON.split_once("## Codes of parts and needs").unwrap();
+    let (codes, _) = codes.split_once("\n## ").unwrap_or((codes, ""));
+    let listed: BTreeSet<&str> = codes.split('`').skip(1).step_by(2).collect();
+    let keys = ["reason_codes", "parts", "with_codes", "caution_code", "needs"];
+    let known: BTreeSet<&str> =
+        [Reason::codes(), Extra::CODES.to_vec(), Caution::CODES.to_vec(), NeedFact::CODES.to_vec(), keys.to_vec()]
+            .concat()
+            .into_iter()
+            .collect();
+    let apart: Vec<_> = known.symmetric_difference(&listed).collect();
+    assert!(known.len() > 150 && apart.is_empty(), "{apart:?}");
+}
+
 /// The call of `pattern` that is shown works.
 #[test]
 fn the_pattern_shown_is_written() {

@@ -3,12 +3,14 @@
 //! Values are rounded to a tenth of a micrometre so that the same input gives the same bytes on every machine. Nothing
 //! is gathered in between: each part writes itself from what was found.
 
+use std::collections::BTreeMap;
+
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
 use super::json_price_and_climb::{MoneyEntry, PriceAndClimbEntry, WeightsEntry};
 use super::numbers::rounded;
-use spandrel::frameset::{Figure, Frameset};
+use spandrel::frameset::{Figure, Frameset, Standard};
 use spandrel::frameset::{FrameIndex, SizeIndex};
 use spandrel::geometry::{Adjusted, AdjustedSize, Assumption, Missing, Point, Slip, Value, settled_by};
 use spandrel::lineup::{Findings, Lineup, travel_mm, weights_of};
@@ -31,6 +33,8 @@ pub(super) struct Frame<'a> {
     measure: Option<Measure<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     suspension: Option<Suspension>,
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    standards: BTreeMap<String, &'a str>,
     sizes: Vec<Size<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     differences: Option<Differences<'a>>,
@@ -57,6 +61,18 @@ struct Measure<'a> {
 struct Suspension {
     travel_mm: f64,
     sag_mm: f64,
+}
+
+/// The name of a standard in files as a key: `RearHub` is `rear_hub`.
+fn standard_key(standard: Standard) -> String {
+    let mut key = String::new();
+    for c in format!("{standard:?}").chars() {
+        if c.is_ascii_uppercase() && !key.is_empty() {
+            key.push('_');
+        }
+        key.push(c.to_ascii_lowercase());
+    }
+    key
 }
 
 /// How the figures of the size compared differ from the reference's.
@@ -125,6 +141,7 @@ pub(super) fn frame<'a>(
             .get(index.0)
             .map(|f| f.statements.slips().iter().map(ToString::to_string).collect())
             .unwrap_or_default(),
+        standards: frameset.standards.iter().map(|(standard, text)| (standard_key(*standard), text.as_str())).collect(),
         slips: found.as_published.slips.iter().map(|slip| SlipEntry::of(slip, &found.as_published)).collect(),
         slip_free: rounded(found.as_published.slip_free),
         measure: found.as_published.settling.map(|settling| Measure {
