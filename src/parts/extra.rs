@@ -138,6 +138,11 @@ pub enum Extra {
         /// The seat tube's diameter.
         tube_mm: f64,
     },
+    /// An adapter that holds a front derailleur further out.
+    OffsetAdapter {
+        /// How far.
+        by_mm: f64,
+    },
     /// A pulley or stop that turns the derailleur's cable round.
     CablePulley,
     /// Cable housing in one piece up to the derailleur.
@@ -180,6 +185,7 @@ codes!(Extra {
     NarrowMudguard => "narrow_mudguard",
     ClampShim => "clamp_shim",
     BandWithTab => "band_with_tab",
+    OffsetAdapter => "offset_adapter",
     CablePulley => "cable_pulley",
     FullHousing => "full_length_housing",
     HousingStop => "housing_stop",

@@ -60,6 +60,18 @@ pub enum CrankReason {
         /// The crank's.
         own_mm: f64,
     },
+    /// The smallest of several rings has more teeth than the maker allows.
+    SmallRingTooLarge {
+        /// Teeth of the ring.
+        own: u8,
+        /// Most teeth.
+        most: u8,
+    },
+    /// The largest rings are published for another number of rings.
+    RingLimitUnknown {
+        /// How many rings the crank has.
+        rings: u8,
+    },
     /// The largest ring has more teeth than the maker allows.
     RingTooLarge {
         /// Teeth of the ring.
@@ -79,6 +91,8 @@ codes!(CrankReason {
     TooOblique => "crank_chain_too_oblique",
     DependsOnRings => "crank_depends_on_rings",
     GearHubLineUnknown => "crank_gear_hub_chainline_unknown",
+    SmallRingTooLarge => "crank_small_ring_too_large",
+    RingLimitUnknown => "crank_ring_limit_unknown",
     RingTooLarge => "crank_ring_too_large",
 });
 

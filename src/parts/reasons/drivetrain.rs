@@ -53,6 +53,22 @@ pub enum DerailleurReason {
         /// Pull of the derailleur.
         own: Pull,
     },
+    /// The crank's chainline lies further out, within reach of an adapter.
+    ChainlinesDiffer {
+        /// Chainline that the derailleur is made for.
+        own_mm: f64,
+        /// The crank's chainline.
+        crank_mm: f64,
+    },
+    /// The crank's chainline is not entered, and some of those sold are out of the cage's reach.
+    CrankLineUnknown {
+        /// Chainline that the derailleur is made for.
+        own_mm: f64,
+        /// Least chainline that such cranks are sold with.
+        least_mm: f64,
+        /// Most.
+        most_mm: f64,
+    },
     /// The crank's chainline is out of the cage's reach.
     OutOfReach {
         /// Chainline that the derailleur is made for.
@@ -76,6 +92,8 @@ codes!(DerailleurReason {
     PullsDiffer => "front_derailleur_pulls_differ",
     OwnStop => "front_derailleur_own_stop",
     NoHousingStop => "front_derailleur_no_housing_stop",
+    ChainlinesDiffer => "front_derailleur_chainlines_differ",
+    CrankLineUnknown => "front_derailleur_crank_chainline_unknown",
     OutOfReach => "front_derailleur_out_of_reach",
 });
 

@@ -47,11 +47,29 @@ pub(in super::super) fn crank(crank: CrankSpacing, rear: RearEnd) -> Outcome {
 
 /// The crank where the frame is drawn for another: the chain comes nearer to the tyre, the rings to the chainstay.
 fn in_frame(crank: &CrankSpacing, frame: &CrankSpacing) -> Outcome {
-    if let (Some(own), Some(most)) = (crank.largest_teeth, frame.largest_teeth)
-        && own > most
-    {
-        return Outcome::does_not_fit(CrankReason::RingTooLarge { own, most }, Source::Maker);
+    let chain = chainline_in_frame(crank, frame);
+    rings_in_frame(crank, frame).map_or(chain.clone(), |rings| chain.both(rings))
+}
+
+/// The rings against the largest that the maker publishes for that number of them; `None` where they clear, or nothing is
+/// stated of either.
+fn rings_in_frame(crank: &CrankSpacing, frame: &CrankSpacing) -> Option<Outcome> {
+    let (own, own_largest) = (crank.rings, crank.largest_teeth?);
+    let published = if own == Some(1) { frame.single_teeth.or(frame.largest_teeth) } else { frame.largest_teeth }?;
+    let is_for_others = |rings: u8| frame.rings.is_some_and(|of| (of == 1) != (rings == 1));
+    // One ring lies further in than the largest of several: what those may not have, it may not.
+    let is_known = own.is_none_or(|rings| !is_for_others(rings)) || (own == Some(1) && own_largest > published);
+    if let Some(rings) = own.filter(|_| !is_known) {
+        return Some(Outcome::not_stated(CrankReason::RingLimitUnknown { rings }));
     }
+    if own_largest > published {
+        return Some(Outcome::does_not_fit(CrankReason::RingTooLarge { own: own_largest, most: published }, Source::Maker));
+    }
+    let (own, most) = crank.smallest_teeth.zip(frame.smallest_teeth).filter(|(own, most)| own > most)?;
+    Some(Outcome::does_not_fit(CrankReason::SmallRingTooLarge { own, most }, Source::Maker))
+}
+
+fn chainline_in_frame(crank: &CrankSpacing, frame: &CrankSpacing) -> Outcome {
     let out_mm = crank.chainline_mm - frame.chainline_mm;
     let reason = if out_mm.abs() <= CHAINLINE_PLAY_MM {
         CrankReason::Matches { spacing_mm: frame.spacing_mm, chainline_mm: crank.chainline_mm }

@@ -3,13 +3,15 @@
 use super::super::extra::Extra;
 use super::super::reasons::{DerailleurReason, DropoutReason};
 use super::super::source::Source;
-use super::super::standards::{Attachment, CrankSpacing, Dropouts, FrontDerailleur, Pull, Tension};
+use super::super::standards::{Attachment, CrankSpacing, Dropouts, FrontDerailleur, Pull, Tension, crank_family};
 use super::super::verdict::Outcome;
 use crate::frameset::Standard;
 use crate::parts::{Fit, Stated};
 
 /// How far the cage reaches past the chainline it is made for, mm: trade practice, unverified.
 const REACHES_MM: f64 = 2.5;
+/// How far out an adapter moves a derailleur that is bolted on, at most, mm: trade practice, unverified, from memory.
+const OFFSET_MOST_MM: f64 = 18.0;
 
 /// The verdict on a front derailleur, with the crank of the list.
 pub(in super::super) fn front_derailleur(
@@ -41,14 +43,38 @@ pub(in super::super) fn front_derailleur(
         }
         _ => held,
     };
-    let Some((own_mm, crank_mm)) = own.chainline_mm.zip(crank.map(|c| c.chainline_mm)) else { return pulled };
-    let off = crank_mm - own_mm;
-    let outcome = if off.abs() > REACHES_MM && pulled.fit < Fit::NotPublished {
-        Outcome::does_not_fit(DerailleurReason::OutOfReach { own_mm, crank_mm }, Source::TradePractice)
+    match own.chainline_mm.zip(crank) {
+        Some((own_mm, crank)) => {
+            let off = crank.chainline_mm - own_mm;
+            let lined = over_the_rings(&own, own_mm, &crank);
+            lined.map_or(pulled.clone(), |lined| pulled.both(lined)).number("chainline_offset", off)
+        }
+        None => pulled,
+    }
+}
+
+/// The cage over the crank's chainline; `None` where it reaches. A crank that states no chainline has one of those that
+/// cranks for its hub are sold with.
+fn over_the_rings(own: &FrontDerailleur, own_mm: f64, crank: &CrankSpacing) -> Option<Outcome> {
+    let crank_mm = crank.chainline_mm;
+    let sold = crank_family(crank.spacing_mm).filter(|_| !crank.is_chainline_stated);
+    let (least_mm, most_mm) = sold.map_or((crank_mm, crank_mm), |f| f.sold_mm);
+    let reaches = |mm: f64| (mm - own_mm).abs() <= REACHES_MM;
+    if reaches(least_mm) && reaches(most_mm) {
+        return None;
+    }
+    if most_mm >= own_mm - REACHES_MM && least_mm <= own_mm + REACHES_MM {
+        return Some(Outcome::not_stated(DerailleurReason::CrankLineUnknown { own_mm, least_mm, most_mm }));
+    }
+    let by_mm = crank_mm - own_mm;
+    // An adapter stands between tab or bolts and the derailleur, and moves it out; a band cannot be moved.
+    let is_bolted = matches!(own.attachment, Attachment::BrazeOn | Attachment::Direct);
+    Some(if is_bolted && by_mm > 0.0 && by_mm <= OFFSET_MOST_MM {
+        let reason = DerailleurReason::ChainlinesDiffer { own_mm, crank_mm };
+        Outcome::fits_with(Extra::OffsetAdapter { by_mm }, reason, Source::TradePractice)
     } else {
-        pulled
-    };
-    outcome.number("chainline_offset", off)
+        Outcome::does_not_fit(DerailleurReason::OutOfReach { own_mm, crank_mm }, Source::TradePractice)
+    })
 }
 
 /// How it is held; neither is [`Attachment::None`].
@@ -128,12 +154,41 @@ mod tests {
         let tab = Stated::Is(FrontDerailleur::read("braze-on, bottom pull").unwrap());
         assert_eq!(front_derailleur(unknown, &tab, None).fit, Fit::NotPublished, "a pulley does not settle the clamp");
         assert_eq!(verdict("28.6 clamp, chainline 43.5", "28.6 clamp", Some("148")), Fit::DoesNotFit);
-        assert_eq!(verdict("28.6 clamp, chainline 50", "28.6 clamp", Some("148")), Fit::Fits);
+        assert_eq!(verdict("28.6 clamp, chainline 50", "28.6 clamp", Some("148, chainline 52")), Fit::Fits);
         assert_eq!(verdict("28.6 clamp, front pull", "28.6 clamp, bottom pull", None), Fit::FitsWith, "its own stop");
         assert_eq!(verdict("28.6 clamp, front pull", "28.6 clamp, no housing stop", None), Fit::Fits);
         assert_eq!(verdict("28.6 clamp, top pull", "28.6 clamp, no housing stop", None), Fit::FitsWith, "needs a stop");
         let silent = front_derailleur(FrontDerailleur::read("28.6 clamp").unwrap(), &Stated::NotPublished, None);
         assert_eq!(silent.fit, Fit::NotPublished);
+    }
+
+    #[test]
+    fn a_bolted_derailleur_is_moved_out_to_the_rings() {
+        let on = |own: &str, place: &str, crank: &str| {
+            let crank = Some(CrankSpacing::read(crank).unwrap());
+            front_derailleur(FrontDerailleur::read(own).unwrap(), &Stated::Is(FrontDerailleur::read(place).unwrap()), crank)
+        };
+        let moved = on("braze-on, chainline 43.5", "34.9 clamp", "2x, chainline 47");
+        let both = [Extra::BandWithTab { tube_mm: 34.9 }, Extra::OffsetAdapter { by_mm: 3.5 }];
+        assert_eq!((moved.fit, moved.extras.as_slice()), (Fit::FitsWith, &both[..]));
+        assert_eq!(on("direct mount, chainline 48", "direct mount", "2x, chainline 66").fit, Fit::FitsWith);
+        // Further than any adapter, further in, or held by a band: out of reach.
+        for (own, place, crank) in [
+            ("direct mount, chainline 47.9", "direct mount", "2x, chainline 66"),
+            ("braze-on, chainline 50", "braze-on", "2x, chainline 43.5"),
+            ("34.9 clamp, chainline 43.5", "34.9 clamp", "2x, chainline 47"),
+        ] {
+            assert_eq!(on(own, place, crank).fit, Fit::DoesNotFit, "{own}");
+        }
+        assert_eq!(on("34.9 clamp, chainline 43.5", "34.9 clamp", "2x, chainline 46").fit, Fit::Fits);
+    }
+
+    #[test]
+    fn a_crank_that_states_no_chainline_is_judged_by_all_that_are_sold() {
+        // For 142 cranks are sold with 43 to 50.5 mm.
+        assert_eq!(verdict("28.6 clamp, chainline 45", "28.6 clamp", Some("142")), Fit::NotPublished);
+        assert_eq!(verdict("28.6 clamp, chainline 40", "28.6 clamp", Some("142")), Fit::DoesNotFit);
+        assert_eq!(verdict("28.6 clamp, chainline 44.5", "28.6 clamp", Some("130")), Fit::Fits);
     }
 
     #[test]

@@ -52,6 +52,10 @@ pub struct CrankSpacing {
     pub rings: Option<u8>,
     /// Teeth of the largest ring; of a frame the largest that the maker allows.
     pub largest_teeth: Option<u8>,
+    /// Teeth of the smallest of several rings; of a frame the most that the maker allows there.
+    pub smallest_teeth: Option<u8>,
+    /// Teeth of one ring alone, where rings for more than one number of them are stated; of a frame the most.
+    pub single_teeth: Option<u8>,
 }
 
 /// The family whose hub has that spacing, mm: 135, 141, 150, 170 and 190 lie in slots what 142, 148, 157, 177 and 197 hold
@@ -84,8 +88,17 @@ impl CrankSpacing {
         {
             return refused(format!("`{text}`: a chainline of {} is not made: 35 to 85 mm", mm(line)));
         }
-        let teeth = teeth_of(&rest);
-        let rings = rings_named(&rest).or_else(|| u8::try_from(teeth.len()).ok().filter(|n| *n > 1 && !is_upper_limit(&rest)));
+        let sets = ring_sets(&rest);
+        let count = |teeth: &[u8]| u8::try_from(teeth.len()).ok().filter(|n| *n > 1);
+        // Rings for several numbers of them, as a frame's limits are printed: `1x 42T, 2x 46/30T`.
+        let is_several = sets.iter().filter(|(rings, teeth)| rings.or_else(|| count(teeth)).is_some()).count() > 1;
+        let one = sets.iter().filter(|_| !is_several).find_map(|(_, teeth)| count(teeth).filter(|_| !is_upper_limit(&rest)));
+        let rings = rings_named(&rest).filter(|_| !is_several).or(one);
+        let single = sets.iter().filter(|_| is_several).find(|(rings, _)| *rings == Some(1));
+        let single_teeth = single.and_then(|(_, teeth)| teeth.first().copied());
+        let of_several = sets.iter().filter(|(rings, _)| !is_several || *rings != Some(1));
+        let largest_teeth = of_several.flat_map(|(_, teeth)| teeth).copied().max();
+        let smallest_teeth = sets.iter().filter(|(_, teeth)| teeth.len() > 1).flat_map(|(_, teeth)| teeth).copied().min();
         // A crank's own length is 140 to 190 mm and stands before its unit or behind "length".
         let spacings: Vec<f64> = distinct(numbers(&without_length(&rest)), 110.0..=200.0);
         let known: Vec<f64> = spacings.iter().copied().filter(|n| crank_family(*n).is_some()).collect();
@@ -95,7 +108,9 @@ impl CrankSpacing {
             is_chainline_stated: line.is_some(),
             is_spacing_stated,
             rings,
-            largest_teeth: teeth.iter().copied().max(),
+            largest_teeth,
+            smallest_teeth,
+            single_teeth,
         };
         match (known.as_slice(), spacings.as_slice(), stated) {
             ([first, others @ ..], ..) => {
@@ -121,6 +136,12 @@ impl CrankSpacing {
             (_, [], None) => refused(format!("`{text}` holds neither spacing nor chainline: write such as 142, or chainline 49")),
         }
     }
+}
+
+/// The rings of each clause that names any, with how many of them it speaks of.
+fn ring_sets(folded: &str) -> Vec<(Option<u8>, Vec<u8>)> {
+    let clauses = folded.split([',', ';', '(', ')']).flat_map(|clause| clause.split(" or "));
+    clauses.map(|clause| (rings_named(clause), teeth_of(clause))).filter(|(_, teeth)| !teeth.is_empty()).collect()
 }
 
 /// The teeth of rings: numbers of 16 to 70 before a `t`, and those parted by strokes from one another.
@@ -170,6 +191,14 @@ mod tests {
         for text in ["2x, 46/30T, chainline 43.5", "43.5 mm chainline, 46/30, double", "chainline 43.5, 2 x 11, 46/30t"] {
             assert_eq!(read(text), (43.5, Some(2), Some(46)), "{text}");
         }
+        let limits = |text: &str| {
+            let frame = CrankSpacing::read(text).unwrap();
+            (frame.rings, frame.largest_teeth, frame.smallest_teeth, frame.single_teeth)
+        };
+        assert_eq!(limits("142, 1x 42T or 2x 46/30T"), (None, Some(46), Some(30), Some(42)));
+        assert_eq!(limits("142, max. 2x 46/30T, 1x 42T"), (None, Some(46), Some(30), Some(42)));
+        assert_eq!(limits("142, 2x 46/30T"), (Some(2), Some(46), Some(30), None));
+        assert_eq!(limits("142, 1x 42T"), (Some(1), Some(42), None, None));
         assert_eq!(read("148, 1x, 32T"), (52.0, Some(1), Some(32)));
         assert_eq!(read("142, max. 36T"), (49.0, None, Some(36)));
         assert_eq!(read("142, 170 mm long"), (49.0, None, None), "the crank's length is no spacing");

@@ -47,6 +47,17 @@ pub(super) fn crank_reason(units: System, reason: &CrankReason) -> String {
         CrankReason::RingTooLarge { own, most } => {
             format!("The maker allows chainrings of up to {most} teeth; the largest here has {own}.")
         }
+        CrankReason::SmallRingTooLarge { own, most } => {
+            format!("The maker allows a smallest chainring of up to {most} teeth; here it has {own}.")
+        }
+        CrankReason::RingLimitUnknown { rings } => format!(
+            "The maker publishes the largest chainrings, but not for {}.",
+            match rings {
+                1 => "one chainring",
+                2 => "two chainrings",
+                _ => "three chainrings",
+            }
+        ),
     }
 }
 
@@ -93,6 +104,15 @@ pub(super) fn derailleur_reason(units: System, reason: &DerailleurReason) -> Str
         DerailleurReason::NoHousingStop { own } => {
             format!("The derailleur is {} pull; the frame has no stop for the cable housing.", pull_name(own))
         }
+        DerailleurReason::ChainlinesDiffer { own_mm, crank_mm } => {
+            format!("The derailleur is for a {} chainline; the crank's is {}.", length(units, own_mm), length(units, crank_mm))
+        }
+        DerailleurReason::CrankLineUnknown { own_mm, least_mm, most_mm } => format!(
+            "The derailleur is for a {} chainline; such cranks are sold with {} to {}. Enter the crank's chainline.",
+            length(units, own_mm),
+            length(units, least_mm),
+            length(units, most_mm)
+        ),
         DerailleurReason::OutOfReach { own_mm, crank_mm } => format!(
             "The derailleur is for a {} chainline; the crank's is {}. That is out of its reach.",
             length(units, own_mm),

@@ -60,6 +60,7 @@ fn extra_text(units: System, extra: Extra) -> String {
         }
         Extra::ClampShim { from_mm, to_mm } => format!("a clamp shim from {}", trade_sizes(from_mm, to_mm)),
         Extra::BandWithTab { tube_mm } => format!("a clamp-on band with a tab for a {} seat tube", trade_size(tube_mm)),
+        Extra::OffsetAdapter { by_mm } => format!("an adapter that moves the derailleur out by {}", length(units, by_mm)),
         Extra::CablePulley => "a pulley that turns the derailleur cable round".to_owned(),
         Extra::FullHousing => "cable housing in one piece up to the derailleur".to_owned(),
         Extra::HousingStop => "a clamp-on stop for the cable housing".to_owned(),

@@ -169,6 +169,8 @@ fn reasons_of_the_drivetrain_in_english() {
     crank_gear_hub_chainline_unknown: The crank's chainline is 49 mm; the gear hub's is not entered. Write it as in 135 nutted, chainline 54.
         The crank's chainline is 1.93 in; the gear hub's is not entered. Write it as in 135 nutted, chainline 54.
     crank_ring_too_large: The maker allows chainrings of up to 38 teeth; the largest here has 42.
+    crank_small_ring_too_large: The maker allows a smallest chainring of up to 30 teeth; here it has 34.
+    crank_ring_limit_unknown: The maker publishes the largest chainrings, but not for two chainrings.
     bottom_bracket_kinds_differ: The bottom bracket is BSA (threaded, 1.37 in × 24 tpi, left-hand on the drive side); the shell is PF30 (press-fit, 46 mm).
     bottom_bracket_shell_width_unknown: The shell is BSA; its width is not published.
     bottom_bracket_width_unknown: The shell is BSA, 73 mm wide; the bottom bracket's width is not entered.
@@ -187,6 +189,10 @@ fn reasons_of_the_drivetrain_in_english() {
     front_derailleur_pulls_differ: The derailleur is top pull; the frame's cable stop is for bottom pull.
     front_derailleur_own_stop: A front-pull derailleur has its own stop for the cable housing.
     front_derailleur_no_housing_stop: The derailleur is top pull; the frame has no stop for the cable housing.
+    front_derailleur_chainlines_differ: The derailleur is for a 43.5 mm chainline; the crank's is 47 mm.
+        The derailleur is for a 1.71 in chainline; the crank's is 1.85 in.
+    front_derailleur_crank_chainline_unknown: The derailleur is for a 45 mm chainline; such cranks are sold with 43 mm to 50.5 mm. Enter the crank's chainline.
+        The derailleur is for a 1.77 in chainline; such cranks are sold with 1.69 in to 1.99 in. Enter the crank's chainline.
     front_derailleur_out_of_reach: The derailleur is for a 43.5 mm chainline; the crank's is 52 mm. That is out of its reach.
         The derailleur is for a 1.71 in chainline; the crank's is 2.05 in. That is out of its reach.
     dropouts_do_not_tension_chain: Vertical dropouts do not tension a chain.
@@ -305,6 +311,8 @@ fn extras_in_english() {
         if a mudguard only 0.08 in wider than the rear tyre keeps off enough spray
     clamp_shim: a clamp shim from 28.6 to 34.9 mm
     band_with_tab: a clamp-on band with a tab for a 28.6 mm seat tube
+    offset_adapter: an adapter that moves the derailleur out by 3.5 mm
+        an adapter that moves the derailleur out by 0.14 in
     cable_pulley: a pulley that turns the derailleur cable round
     full_length_housing: cable housing in one piece up to the derailleur
     housing_stop: a clamp-on stop for the cable housing
