@@ -1,4 +1,4 @@
-//! How long the arithmetic takes: one frameset of five sizes, and files read and adjusted.
+//! How long the arithmetic takes: one frameset of five sizes, files read and adjusted, loaded bicycles.
 //!
 //! `cargo bench --no-default-features --bench adjustment`
 
@@ -16,6 +16,7 @@ use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
 use rayon::prelude::*;
 use spandrel::frameset::{Frameset, read_frameset};
 use spandrel::geometry::adjust;
+use spandrel::lineup::{Findings, loaded, read_lineup};
 
 /// Five sizes, eleven figures each.
 const FIVE_SIZES: &str = include_str!("../sample-frames/quern-halter.frame.ron");
@@ -49,5 +50,22 @@ fn many_files(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, five_sizes, reading, many_files);
+/// Eight frames, each without luggage and with two loadings: every figure with its u, and the motions at 200 speeds.
+fn loaded_bicycles(c: &mut Criterion) {
+    let mut lineup = read_lineup(include_bytes!("../sample-frames/village-library.lineup.ron")).unwrap();
+    // The last of the sample says too little to be ridden.
+    lineup.frames.truncate(6);
+    lineup.frames.extend(lineup.frames[..2].to_vec());
+    let findings = Findings::of(&lineup);
+    c.bench_function("loaded bicycles of eight frames, motions at 200 speeds (goal 20 ms)", |b| {
+        b.iter(|| {
+            let found = loaded(&lineup, &findings);
+            let rides = found.frames.iter().flat_map(|frame| &frame.rides[1..]).flatten();
+            rides.map(|ride| (1..=200).map(|step| ride.motions(f64::from(step) * 0.07).len()).sum::<usize>()).sum::<usize>()
+        });
+    });
+    c.bench_function("loaded bicycles of eight frames (goal 4 ms)", |b| b.iter(|| loaded(&lineup, &findings)));
+}
+
+criterion_group!(benches, five_sizes, reading, many_files, loaded_bicycles);
 criterion_main!(benches);

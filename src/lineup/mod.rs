@@ -14,6 +14,8 @@ mod findings;
 mod fit;
 mod frame_findings;
 mod loaded_findings;
+#[cfg(test)]
+mod loaded_findings_tests;
 mod overlaid;
 mod picture_view;
 mod price_and_climb;

@@ -1,0 +1,137 @@
+//! Loaded bicycles of the sample comparison: what holds for every load, and their ± against a Monte Carlo.
+
+use super::document::Lineup;
+use super::findings::Findings;
+use super::loaded_findings::{LoadedFindings, NotLoaded, loaded, masses, parts};
+use crate::frameset::{Figure, FrameIndex};
+use crate::geometry::STATES;
+use crate::loaded::{
+    CriticalSpeeds, LinearModel, LoadedFigure, Loading, LuggagePlace, Quartic, WheelLoads, assemble, own_inputs, shared_u,
+};
+use crate::units::{AnyKind, Measured};
+
+fn lineup() -> Lineup {
+    crate::lineup::read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap()
+}
+
+fn value(found: &LoadedFindings, frame: usize, loading: usize, figure: LoadedFigure) -> Measured<AnyKind> {
+    found.frames[frame].rides[loading].as_ref().unwrap().figure(figure).unwrap()
+}
+
+#[test]
+fn where_the_load_hangs_matters_more_than_which_frame() {
+    let lineup = lineup();
+    let findings = Findings::of(&lineup);
+    let found = loaded(&lineup, &findings);
+    let weave = |frame, loading| value(&found, frame, loading, LoadedFigure::WeaveSpeed).value;
+    let bare = weave(0, 0);
+    let by_front = weave(0, 2) - bare;
+    for frame in 1..6 {
+        assert!((weave(frame, 0) - bare).abs() < by_front / 2.0, "frame {frame}");
+    }
+    // Luggage at the front loads the front wheel, behind the rear one.
+    let share = |loading| value(&found, 0, loading, LoadedFigure::FrontShare).value;
+    assert!(share(1) < share(0) && share(0) < share(2));
+}
+
+/// Both wheels carry everything, with every loading.
+#[test]
+fn wheel_loads_sum_to_the_whole() {
+    let lineup = lineup();
+    let found = loaded(&lineup, &Findings::of(&lineup));
+    for ride in found.frames.iter().flat_map(|f| &f.rides).flatten() {
+        let of = |figure| ride.figure(figure).unwrap().value;
+        assert!((of(LoadedFigure::FrontLoad) + of(LoadedFigure::RearLoad) - of(LoadedFigure::WholeMass)).abs() < 1e-9);
+    }
+}
+
+/// No kilogram anywhere is no luggage at all, in every figure and its u.
+#[test]
+fn a_loading_of_nothing_is_no_luggage() {
+    let mut lineup = lineup();
+    let kg = LuggagePlace::ALL.map(|place| (place, 0.0)).into_iter().collect();
+    lineup.settings.loaded.loadings = vec![Loading { name: "empty".to_owned(), kg }];
+    let found = loaded(&lineup, &Findings::of(&lineup));
+    for figure in LoadedFigure::ALL {
+        let (bare, empty) = (value(&found, 0, 0, figure), value(&found, 0, 1, figure));
+        assert!((bare.value - empty.value).abs() < 1e-9 && (bare.u - empty.u).abs() < 1e-9, "{figure:?}");
+        assert!(found.by_loading(FrameIndex(0), 1, figure).unwrap().u < 1e-6, "{figure:?}");
+    }
+}
+
+/// Rider and wheels are one for all frames: a difference is surer than either side.
+#[test]
+fn what_frames_share_drops_out_of_their_differences() {
+    let lineup = lineup();
+    let findings = Findings::of(&lineup);
+    let found = loaded(&lineup, &findings);
+    for figure in [LoadedFigure::WeaveSpeed, LoadedFigure::FrontShare, LoadedFigure::PitchOver] {
+        let apart = found.difference(&findings, FrameIndex(3), 0, figure).unwrap();
+        let [own, base] = [3, 0].map(|frame| value(&found, frame, 0, figure));
+        assert!((apart.value - (own.value - base.value)).abs() < 1e-12);
+        assert!(apart.u < 0.4 * own.u.min(base.u), "{figure:?}: {} beside {} and {}", apart.u, own.u, base.u);
+    }
+}
+
+#[test]
+fn missing_figures_and_a_body_that_does_not_reach_are_told() {
+    let mut lineup = lineup();
+    let found = loaded(&lineup, &Findings::of(&lineup));
+    assert!(matches!(&found.frames[6].rides[0], Err(NotLoaded::Missing(figures)) if figures.contains(&Figure::Wheelbase)));
+    lineup.settings.loaded.body_height = 1200.0;
+    let found = loaded(&lineup, &Findings::of(&lineup));
+    assert!(matches!(found.frames[0].rides[0], Err(NotLoaded::Posture(_))));
+}
+
+/// The ± of the weave speed and of the front wheel's share by first order agrees with 2,000 draws of the inputs within
+/// 10 % (JCGM 101:2008).
+#[test]
+fn uncertainties_agree_with_a_monte_carlo() {
+    let lineup = lineup();
+    let findings = Findings::of(&lineup);
+    let frame = &findings.frames[0];
+    let (found, size) = (loaded(&lineup, &findings), frame.chosen().unwrap());
+    let covariance = size.covariance;
+    let factor = nalgebra::SMatrix::<f64, STATES, STATES>::from_fn(|i, j| covariance[i][j] + if i == j { 1e-12 } else { 0.0 });
+    let factor = factor.cholesky().unwrap().l();
+    let mut seed = 0x5eed_0001_u64;
+    let mut normal = || {
+        // The sum of twelve even numbers is nearly normal.
+        let mut next = || {
+            seed ^= seed << 13;
+            seed ^= seed >> 7;
+            seed ^= seed << 17;
+            (seed >> 11) as f64 / (1u64 << 53) as f64
+        };
+        (0..12).map(|_| next()).sum::<f64>() - 6.0
+    };
+    let (mass, _) = masses(frame);
+    for loading in 0..3 {
+        let luggage = found.loadings[loading].as_ref();
+        let (body, load) = parts(&lineup, frame, found.seat.unwrap(), luggage, mass).unwrap();
+        let base = own_inputs(&size.state, &body);
+        let mut drawn: [Vec<f64>; 2] = [Vec::new(), Vec::new()];
+        for _ in 0..2000 {
+            let z = nalgebra::SVector::<f64, STATES>::from_fn(|_, _| normal());
+            let moved = factor * z;
+            let mut own = base;
+            (0..STATES).for_each(|i| own[i] += moved[i]);
+            own[STATES] += mass[0].u / 1000.0 * normal();
+            own[STATES + 1] += mass[1].u / 1000.0 * normal();
+            own[STATES + 2] += crate::loaded::FRAME_CENTRE_U_M * normal();
+            own[STATES + 3] += crate::loaded::FRAME_CENTRE_U_M * normal();
+            let shared = shared_u().map(|u| u * normal());
+            let bicycle = assemble(&own, &shared, &body, &load).unwrap();
+            let speeds = CriticalSpeeds::of(&Quartic::of(&LinearModel::of(&bicycle)));
+            drawn[0].extend(speeds.weave);
+            drawn[1].push(100.0 * WheelLoads::of(&bicycle).front_share());
+        }
+        for (drawn, figure) in drawn.iter().zip([LoadedFigure::WeaveSpeed, LoadedFigure::FrontShare]) {
+            let n = drawn.len() as f64;
+            let mean = drawn.iter().sum::<f64>() / n;
+            let sd = (drawn.iter().map(|v| (v - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt();
+            let first_order = value(&found, 0, loading, figure).u;
+            assert!((sd / first_order - 1.0).abs() < 0.10, "{figure:?} {loading}: {sd} drawn, {first_order} by first order");
+        }
+    }
+}
