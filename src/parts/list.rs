@@ -7,13 +7,14 @@ use std::fmt;
 
 use serde::{Deserialize, Deserializer, Serialize};
 
-use super::ranges::within;
-use super::reading::{folded, number};
+use super::ranges::{within, within_lengths};
+use super::reading::{folded, length_number, number};
 use super::standards::{
     Bosses, CrankSpacing, Eyelets, FrontDerailleur, Headset, Hub, Mount, NotUnderstood, Rim, SeatPost, Shell, Wheel, ends_of,
     named_tyre, read_plainly, refused, rotor,
 };
 use crate::frameset::TyreSize;
+use crate::units::System;
 
 /// What a part is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -326,14 +327,14 @@ impl ForkPart {
     /// Whether all of it can be: lengths within their ranges, texts understood or empty.
     ///
     /// # Errors
-    /// The first thing that cannot be, with the nearest right form.
-    pub fn check(&self) -> Result<(), NotUnderstood> {
+    /// The first thing that cannot be, with the nearest right form, in the chosen units.
+    pub fn check(&self, units: System) -> Result<(), NotUnderstood> {
         fn text<T>(text: &str, read: impl Fn(&str) -> Result<T, NotUnderstood>) -> Result<(), NotUnderstood> {
             if text.trim().is_empty() { Ok(()) } else { read_plainly(text, read).map(drop) }
         }
-        check_fork_length(self.length)?;
-        check_fork_offset(self.offset)?;
-        within(self.travel, 0.0, 250.0, "a fork's travel", "mm")?;
+        check_fork_length(self.length, units)?;
+        within_lengths(self.offset, FORK_OFFSETS_MM, "a fork offset", units)?;
+        within_lengths(self.travel, FORK_TRAVELS_MM, "a fork's travel", units)?;
         within(self.sag_percent, 0.0, 60.0, "a sag", "%")?;
         text(&self.steerer, ends_of)?;
         text(&self.hub, Hub::read)?;
@@ -361,28 +362,25 @@ impl ForkPart {
     }
 }
 
-/// Whether a length can be a fork's.
-///
-/// # Errors
-/// A sentence with the nearest right form.
-pub fn check_fork_length(mm: f64) -> Result<(), NotUnderstood> {
-    if mm.is_finite() && (250.0..=650.0).contains(&mm) {
-        return Ok(());
-    }
-    let hint = [(10.0, "centimetres"), (25.4, "inches"), (0.1, "a slip of the point")]
-        .into_iter()
-        .find(|(factor, _)| (250.0..=650.0).contains(&(mm * factor)))
-        .map(|(factor, what)| format!(": it looks like {what}, so write {}", super::reading::plain((mm * factor).round())))
-        .unwrap_or_default();
-    refused(format!("a fork of {} is outside 250 to 650 mm from crown race to axle{hint}", super::reading::mm(mm)))
-}
+/// Axle-to-crown lengths of forks, mm.
+const FORK_LENGTHS_MM: [f64; 2] = [250.0, 650.0];
+/// Offsets of forks, mm.
+const FORK_OFFSETS_MM: [f64; 2] = [-100.0, 150.0];
+/// Travels of forks, mm.
+const FORK_TRAVELS_MM: [f64; 2] = [0.0, 250.0];
 
-/// Whether a length can be a fork's offset.
-///
-/// # Errors
-/// A sentence with the range.
-pub fn check_fork_offset(mm: f64) -> Result<(), NotUnderstood> {
-    within(mm, -100.0, 150.0, "a fork offset", "mm")
+/// Whether a length, mm, can be a fork's. The refusal names the likely slip.
+fn check_fork_length(mm: f64, units: System) -> Result<(), NotUnderstood> {
+    let slips = match units {
+        System::Metric => [(10.0, "centimetres"), (25.4, "inches"), (0.1, "a slip of the point")],
+        System::Imperial => [(1.0 / 25.4, "millimetres"), (1.0 / 2.54, "centimetres"), (0.1, "a slip of the point")],
+    };
+    let [low, high] = FORK_LENGTHS_MM;
+    within_lengths(mm, FORK_LENGTHS_MM, "an axle-to-crown length", units).map_err(|NotUnderstood(refusal)| {
+        let slip = slips.into_iter().find(|(factor, _)| (low..=high).contains(&(mm * factor)));
+        let hint = slip.map(|(factor, what)| format!(": it looks like {what}, so write {}", length_number(mm * factor, units)));
+        NotUnderstood(refusal + &hint.unwrap_or_default())
+    })
 }
 
 fn checked<'de, D: Deserializer<'de>>(d: D, check: impl Fn(f64) -> Result<(), NotUnderstood>) -> Result<f64, D::Error> {
@@ -392,15 +390,15 @@ fn checked<'de, D: Deserializer<'de>>(d: D, check: impl Fn(f64) -> Result<(), No
 }
 
 fn fork_length<'de, D: Deserializer<'de>>(d: D) -> Result<f64, D::Error> {
-    checked(d, check_fork_length)
+    checked(d, |mm| check_fork_length(mm, System::Metric))
 }
 
 fn fork_offset<'de, D: Deserializer<'de>>(d: D) -> Result<f64, D::Error> {
-    checked(d, check_fork_offset)
+    checked(d, |mm| within_lengths(mm, FORK_OFFSETS_MM, "a fork offset", System::Metric))
 }
 
 fn travel<'de, D: Deserializer<'de>>(d: D) -> Result<f64, D::Error> {
-    checked(d, |v| within(v, 0.0, 250.0, "a fork's travel", "mm"))
+    checked(d, |mm| within_lengths(mm, FORK_TRAVELS_MM, "a fork's travel", System::Metric))
 }
 
 fn sag<'de, D: Deserializer<'de>>(d: D) -> Result<f64, D::Error> {
@@ -524,11 +522,29 @@ mod tests {
             (width("60 wide"), width("60mm"), width("")),
             (Meaning::Mudguards(Some(60.0)), Meaning::Mudguards(Some(60.0)), Meaning::Mudguards(None))
         );
-        assert!(
-            check_fork_offset(-160.0).unwrap_err().to_string().contains("\u{2212}160\u{2009}mm is outside \u{2212}100 to 150")
+        let refusal = |fork: ForkPart, units| fork.check(units).unwrap_err().to_string().replace(crate::units::THIN_SPACE, " ");
+        let is = |fork: ForkPart, metric: &str, imperial: &str| {
+            assert_eq!(refusal(fork.clone(), System::Metric), metric);
+            assert_eq!(refusal(fork, System::Imperial), imperial);
+        };
+        is(
+            ForkPart::rigid(420.0, -160.0),
+            "a fork offset of \u{2212}160 mm is outside \u{2212}100 to 150 mm",
+            "a fork offset of \u{2212}6.299 in is outside \u{2212}3.93 to 5.9 in",
         );
-        assert!(check_fork_length(42.0).unwrap_err().to_string().contains("write 420"));
-        assert!(check_fork_length(f64::NAN).is_err());
+        is(
+            ForkPart { travel: 1000.0, ..ForkPart::rigid(420.0, 45.0) },
+            "a fork's travel of 1000 mm is outside 0 to 250 mm",
+            "a fork's travel of 39.37 in is outside 0 to 9.84 in",
+        );
+        let length = |mm| ForkPart::rigid(mm, 45.0);
+        assert!(
+            refusal(length(42.0), System::Metric).ends_with("outside 250 to 650 mm: it looks like centimetres, so write 420")
+        );
+        assert!(refusal(length(16.5), System::Metric).ends_with("it looks like inches, so write 419.1"));
+        assert!(refusal(length(420.0 * 25.4), System::Imperial).ends_with("it looks like millimetres, so write 16.535"));
+        assert!(refusal(length(42.0 * 25.4), System::Imperial).ends_with("it looks like centimetres, so write 16.535"));
+        assert!(check_fork_length(f64::NAN, System::Metric).is_err());
     }
 
     #[test]
@@ -590,11 +606,11 @@ mod tests {
             ("bosses", "3+3", "many"),
             ("eyelets", "rack", "bell"),
         ] {
-            assert!(fork(field, right).is_ok_and(|f| f.check().is_ok()), "{field}");
-            assert!(fork(field, " ").is_ok_and(|f| f.check().is_ok()), "{field}: blanks state nothing");
+            assert!(fork(field, right).is_ok_and(|f| f.check(System::Metric).is_ok()), "{field}");
+            assert!(fork(field, " ").is_ok_and(|f| f.check(System::Metric).is_ok()), "{field}: blanks state nothing");
             assert!(fork(field, wrong).is_err(), "{field}");
         }
         let wrong = ForkPart { hub: "quick release".to_owned(), ..ForkPart::rigid(440.0, 45.0) };
-        assert!(wrong.check().is_err());
+        assert!(wrong.check(System::Metric).is_err());
     }
 }

@@ -28,7 +28,7 @@ pub use check::{Candidate, check};
 pub use extra::Extra;
 pub use fork_limits::{LengthLimit, Limits, length_limit};
 pub use fork_trial::{ChangeFindings, ChangedFigure, Correction, ForkTrial, Look, PutOn, SHOWN, change_findings, correction};
-pub use list::{ForkMeasurement, ForkPart, Meaning, Part, PartKind, PartsList, check_fork_length, check_fork_offset};
+pub use list::{ForkMeasurement, ForkPart, Meaning, Part, PartKind, PartsList};
 pub use needs::{Answer, Met, NEED_EXAMPLES, Need, NeedFact, NeedReason};
 pub use rear_view::{RearRings, RearSource, RearTyre, RearView};
 pub use reason::Reason;

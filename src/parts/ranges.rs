@@ -2,9 +2,9 @@
 
 use serde::{Deserialize, Deserializer};
 
-use super::reading::plain;
+use super::reading::{length_number, plain};
 use super::standards::{NotUnderstood, refused};
-use crate::units::THIN_SPACE;
+use crate::units::{Quantity, System, THIN_SPACE};
 
 /// Whether a number lies within its range.
 pub(super) fn within(value: f64, low: f64, high: f64, what: &str, unit: &str) -> Result<(), NotUnderstood> {
@@ -13,6 +13,18 @@ pub(super) fn within(value: f64, low: f64, high: f64, what: &str, unit: &str) ->
     }
     let unit = if unit.is_empty() { String::new() } else { format!("{THIN_SPACE}{unit}") };
     refused(format!("{what} of {}{unit} is outside {} to {}{unit}", plain(value), plain(low), plain(high)))
+}
+
+/// Whether a length lies within its range, both in mm. A refusal is in the chosen units; its bounds are rounded inwards, so
+/// that each can be entered.
+pub(super) fn within_lengths(mm: f64, [low, high]: [f64; 2], what: &str, units: System) -> Result<(), NotUnderstood> {
+    if (low..=high).contains(&mm) {
+        return Ok(());
+    }
+    let per_unit = 100.0 * units.factor(Quantity::Length);
+    let [low, high] = [(low * per_unit).ceil(), (high * per_unit).floor()].map(|hundredths| plain(hundredths / 100.0));
+    let (value, unit) = (length_number(mm, units), units.unit(Quantity::Length));
+    refused(format!("{what} of {value}{THIN_SPACE}{unit} is outside {low} to {high}{THIN_SPACE}{unit}"))
 }
 
 /// A number from `LOW` to `HIGH`.

@@ -1,6 +1,8 @@
 //! Reading of what makers print: numbers and words out of one short text. It takes nothing for granted: what it does
 //! not know it leaves to the caller to refuse.
 
+use crate::units::{Quantity, System, fixed};
+
 /// The numbers of a text, in order. A comma or point before other than three digits is a decimal sign (`27,2`), a comma
 /// before exactly three digits parts thousands (`1,800`).
 pub(super) fn numbers(text: &str) -> Vec<f64> {
@@ -163,13 +165,23 @@ pub(super) fn negation(text: &str) -> Option<&'static str> {
 
 /// A number as people write it: no decimals where there are none.
 pub(super) fn plain(value: f64) -> String {
-    let text = crate::units::fixed(value, 2);
+    trimmed(fixed(value, 2))
+}
+
+/// A decimal number without noughts at its end.
+fn trimmed(text: String) -> String {
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
 /// `value mm`, with a thin space.
 pub(super) fn mm(value: f64) -> String {
     format!("{}{}mm", plain(value), crate::units::THIN_SPACE)
+}
+
+/// A length, mm, as a number in the chosen units: `420`, `16.535`.
+pub(super) fn length_number(mm: f64, units: System) -> String {
+    let decimals = if units == System::Metric { 2 } else { 3 };
+    trimmed(fixed(mm * units.factor(Quantity::Length), decimals))
 }
 
 /// The known value that has the same digits but for the decimal sign or noughts behind (`286` for 28.6, `1800` for 180).

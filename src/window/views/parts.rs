@@ -195,7 +195,7 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
             let (_, entered) = entry.show(ui, |text| {
                 let mut after = fork.clone();
                 write(&mut after, text).map_err(|why| why.to_string())?;
-                after.check().map(|()| after).map_err(|e| e.to_string())
+                after.check(units).map(|()| after).map_err(|e| e.to_string())
             });
             if let Some(after) = entered {
                 put(out, Some(after));

@@ -15,6 +15,7 @@ mod driving;
 use driving::{click, enter, press, sample, window_on};
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT, Queryable};
+use spandrel::units::System;
 
 fn library() -> driving::Driven {
     window_on(&[sample("village-library.lineup.ron")])
@@ -115,7 +116,7 @@ fn a_fork_is_entered_and_what_cannot_be_is_not_taken() {
     click(&mut harness, "Remove the fork");
     assert_eq!(fork(&harness), None);
     click(&mut harness, "Add a fork");
-    assert!(fork(&harness).is_some_and(|f| f.check().is_ok()));
+    assert!(fork(&harness).is_some_and(|f| f.check(System::Metric).is_ok()));
 }
 
 #[test]
