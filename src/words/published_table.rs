@@ -27,6 +27,8 @@ pub struct PublishedTable {
 pub struct PublishedRow {
     /// Which.
     pub figure: Figure,
+    /// Its unit in the chosen units: cells are plain numbers.
+    pub unit: &'static str,
     /// Whether any size prints it.
     pub is_published: bool,
     /// One a size.
@@ -57,6 +59,7 @@ pub fn published_table(frameset: &Frameset, adjusted: &Adjusted, units: System) 
         .iter()
         .map(|figure| PublishedRow {
             figure: *figure,
+            unit: units.unit(figure.quantity()),
             is_published: frameset.sizes.iter().any(|s| s.figures.contains_key(figure)),
             cells: frameset
                 .sizes
@@ -110,7 +113,7 @@ mod tests {
         let table = published_table(&frameset, &adjust(&frameset), System::Metric);
         assert_eq!(table.sizes, ["XS", "S", "M", "L", "XL"]);
         let row = |figure| table.rows.iter().find(|r| r.figure == figure).unwrap();
-        assert_eq!(row(Figure::HeadAngle).cells[3].printed, "71.5");
+        assert_eq!((row(Figure::HeadAngle).cells[3].printed.as_str(), row(Figure::HeadAngle).unit), ("71.5", "°"));
         let wheelbase = &row(Figure::Wheelbase).cells[3];
         assert_eq!((wheelbase.printed.as_str(), wheelbase.mark), ("1071", Mark::Doubtful));
         assert!(wheelbase.note.contains("the other figures give"), "{}", wheelbase.note);

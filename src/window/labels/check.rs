@@ -36,6 +36,11 @@ pub(crate) const WITH_IT: &str = "with it";
 /// Label.
 pub(crate) const WITHOUT_IT: &str = "without it";
 
+/// Label of a figure with its unit: `Head angle, °`.
+pub(crate) fn figure_in(label: &dyn Display, unit: &dyn Display) -> String {
+    format!("{label}, {unit}")
+}
+
 /// Sentence.
 pub(crate) const NO_FIGURE_IS_DOUBTFUL: &str = "No published figure of this size is doubtful.";
 

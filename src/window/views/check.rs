@@ -99,14 +99,14 @@ fn list_ui(ui: &mut Ui, rows: &[PublishedRow], frame: &FrameFindings, chosen: Fi
         ui.spacing_mut().item_spacing.y = 0.0;
         for row in rows {
             let Some(cell) = row.cells.get(frame.size.0) else { continue };
-            line_ui(ui, row.figure, cell, rights, row.figure == chosen, tones, out);
+            line_ui(ui, row, cell, rights, row.figure == chosen, tones, out);
         }
     });
 }
 
 fn line_ui(
     ui: &mut Ui,
-    figure: Figure,
+    row: &PublishedRow,
     cell: &PublishedCell,
     rights: [f32; 2],
     is_chosen: bool,
@@ -124,9 +124,10 @@ fn line_ui(
     let font = if cell.mark == Mark::Doubtful { semibold(BODY) } else { regular(BODY) };
     let y = rect.center().y;
     paint_mark(ui.painter(), pos2(rect.left() + 14.0, y), cell.mark, colour, tones);
-    let unit = if figure.is_angle() && !cell.printed.is_empty() { "°" } else { "" };
-    let printed = format!("{}{unit}", cell.printed);
-    let place = ui.painter().text(pos2(rect.left() + rights[0], y), Align2::RIGHT_CENTER, printed, regular(BODY), tones.ink());
+    let figure = row.figure;
+    let name_with_unit = labels::figure_in(&figure.label(), &row.unit);
+    let place =
+        ui.painter().text(pos2(rect.left() + rights[0], y), Align2::RIGHT_CENTER, &cell.printed, regular(BODY), tones.ink());
     let name = Rect::from_min_max(
         pos2(rect.left() + 26.0, rect.top()),
         pos2(place.left().min(rect.left() + rights[0]) - 8.0, rect.bottom()),
@@ -137,7 +138,7 @@ fn line_ui(
         (_, Some(_)) => labels::MEASURED,
         (_, None) => "",
     };
-    let label = egui::WidgetText::from(RichText::new(format!("{}{decided}", figure.label())).font(font).color(colour));
+    let label = egui::WidgetText::from(RichText::new(format!("{name_with_unit}{decided}")).font(font).color(colour));
     let label = label.into_galley(ui, Some(egui::TextWrapMode::Truncate), name.width(), egui::TextStyle::Body);
     ui.painter().galley(pos2(name.left(), y - label.size().y / 2.0), label, colour);
     if matches!(cell.figure_use, Some(FigureUse::Ignored(_))) {
@@ -147,7 +148,7 @@ fn line_ui(
     ui.painter().hline(rect.x_range(), rect.bottom(), (1.0, tones.hairline()));
     response.widget_info(|| {
         let printed = if cell.printed.is_empty() { labels::NOT_PUBLISHED.to_owned() } else { labels::published(&cell.printed) };
-        let words = labels::best_estimate(&figure.label(), &printed, &cell.adjusted, &cell.mark.meaning());
+        let words = labels::best_estimate(&name_with_unit, &printed, &cell.adjusted, &cell.mark.meaning());
         egui::WidgetInfo::selected(egui::Role::ListItem, true, is_chosen, words)
     });
     if response.clicked() {
