@@ -286,7 +286,7 @@ mod tests {
         let findings = Findings::of(&lineup);
         let scene = climb_scene(&lineup, &findings, PAGE);
         let words = texts(&scene);
-        let joined = words.join(" ").replace(crate::units::THIN_SPACE, " ");
+        let joined = words.join(" ").replace([crate::units::THIN_SPACE, crate::units::NO_BREAK_SPACE], " ");
         assert!(joined.contains("for 10 km at 5 % with 150 W."), "{joined}");
         for (place, worth) in findings.price_and_climb.iter().enumerate() {
             let time = worth.climb.as_ref().map_or_else(|_| "unknown".to_owned(), |t| duration_text(t.value));

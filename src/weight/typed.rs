@@ -5,7 +5,7 @@
 
 use super::settings::FACTORS;
 use crate::frameset::Part;
-use crate::units::{MINUS, Quantity, System, THIN_SPACE, fixed, typed_digits, typed_length, typed_mass, typed_number};
+use crate::units::{MINUS, Quantity, System, THIN_SPACE, fixed, per_cent, typed_digits, typed_length, typed_mass, typed_number};
 
 /// Why typed text is not taken.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -49,9 +49,9 @@ pub fn read_factor(text: &str) -> Result<f64, TypedError> {
         if is_percent && value.abs() >= 1.0 {
             let meant = 1.0 + value / 100.0;
             let sentence = format!(
-                "A factor of {} is outside 0.5 to 2. Do you mean {}{THIN_SPACE}%, a factor of {}?",
+                "A factor of {} is outside 0.5 to 2. Do you mean {}, a factor of {}?",
                 fixed(value, 0),
-                fixed(value, usize::from(value.fract() != 0.0)),
+                per_cent(&fixed(value, usize::from(value.fract() != 0.0))),
                 fixed(meant, 2)
             );
             return Err(TypedError::Asks { sentence, value: meant });
@@ -319,6 +319,7 @@ fn trimmed(value: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::units::NO_BREAK_SPACE;
 
     #[test]
     fn factors_and_percents() {
@@ -343,7 +344,10 @@ mod tests {
     #[test]
     fn a_bare_ten_is_asked_about() {
         let Err(TypedError::Asks { sentence, value }) = read_factor("10") else { unreachable!("10 is asked about") };
-        assert_eq!(sentence.replace(THIN_SPACE, " "), "A factor of 10 is outside 0.5 to 2. Do you mean 10 %, a factor of 1.10?");
+        assert_eq!(
+            sentence.replace(NO_BREAK_SPACE, " "),
+            "A factor of 10 is outside 0.5 to 2. Do you mean 10 %, a factor of 1.10?"
+        );
         assert!((value - 1.1).abs() < 1e-12);
         assert!(matches!(read_factor("+10"), Err(TypedError::Asks { value, .. }) if (value - 1.1).abs() < 1e-12));
         assert!(matches!(read_factor("-5"), Err(TypedError::Asks { value, .. }) if (value - 0.95).abs() < 1e-12));

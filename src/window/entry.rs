@@ -10,6 +10,7 @@ use egui::{Align2, Area, Frame, Id, Key, Order, Response, TextEdit, Tooltip, Ui}
 use super::labels::notices as labels;
 use super::named::named;
 use crate::frameset::TextKind;
+use crate::units::{NO_BREAK_SPACE, THIN_SPACE};
 use crate::weight::TypedError;
 
 /// Tells that the field with the keyboard still says what it said when the keyboard came to it: undo and redo are then
@@ -41,6 +42,11 @@ fn is_entering(ctx: &egui::Context) -> bool {
 pub(crate) fn note_refused(ui: &Ui, name: &str, text: &str, sentence: &str) {
     let words = labels::was_not_accepted(&name, &beginning(text), &sentence);
     ui.data_mut(|d| d.insert_temp(Id::unique("refused text"), words));
+}
+
+/// A sentence whose numbers stay with their units where a line ends: of the spaces, the layout keeps one kind together.
+fn unbroken(sentence: &dyn Display) -> String {
+    sentence.to_string().replace(THIN_SPACE, NO_BREAK_SPACE.encode_utf8(&mut [0; 4]))
 }
 
 /// A text as it is quoted in a sentence: of a long one its beginning.
@@ -88,8 +94,8 @@ impl TypedField<'_> {
         let align = if self.width > WIDEST_NUMBER { Align2::LEFT_CENTER } else { Align2::RIGHT_CENTER };
         let field = ui.add(edit.desired_width(self.width).align(align));
         named(&field, self.name);
-        let is_short = TextKind::Words.check(labels::THIS_TEXT, &text).map_err(|why| why.to_string());
-        let value = is_short.and_then(|()| read(&text).map_err(|why| why.to_string()));
+        let is_short = TextKind::Words.check(labels::THIS_TEXT, &text).map_err(|why| unbroken(&why));
+        let value = is_short.and_then(|()| read(&text).map_err(|why| unbroken(&why)));
         let mut entered = None;
         let is_refused = field.lost_focus() && value.is_err() && text != self.current && ui.input(|i| i.key_pressed(Key::Enter));
         if is_refused {
@@ -157,11 +163,11 @@ impl TypedField<'_> {
             Some(Entered::Value(entered)) => value = Some(entered),
             // Asked when the field is left: a command does not wait for the answer.
             Some(Entered::Question(text, sentence, _)) if field.has_focus() => {
-                note_refused(ui, &name, &text, &sentence);
+                note_refused(ui, &name, &text, &unbroken(&sentence));
                 ui.data_mut(|d| d.insert_temp(id, text));
             }
             Some(Entered::Question(_, sentence, meant)) => {
-                ui.data_mut(|d| d.insert_temp(asked, (sentence, meant)));
+                ui.data_mut(|d| d.insert_temp(asked, (unbroken(&sentence), meant)));
             }
             None => {}
         }

@@ -159,7 +159,7 @@ pub fn steps_text(to: RoundedTo, units: System) -> String {
     let length = step_text(Quantity::Length, to.mm, units, 2);
     format!(
         "Lengths are published to {length}, angles to {}. Rounding to {length} alone leaves {}. \
-         Each ± is two standard uncertainties, about 95\u{2009}% certain.",
+         Each ± is two standard uncertainties, about 95\u{a0}% certain.",
         step_text(Quantity::Angle, to.deg, units, 2),
         plus_minus_alone(Figure::Stack, u_of_step(to.mm), units)
     )
@@ -258,7 +258,7 @@ mod tests {
     #[test]
     fn steps_stand_in_the_chosen_units() {
         let to = RoundedTo { mm: 1.0, deg: 0.5 };
-        insta::assert_snapshot!(steps_text(to, System::Metric), @"Lengths are published to 1 mm, angles to 0.5°. Rounding to 1 mm alone leaves ± 0.6 mm. Each ± is two standard uncertainties, about 95\u{2009}% certain.");
-        insta::assert_snapshot!(steps_text(to, System::Imperial), @"Lengths are published to 0.039 in, angles to 0.5°. Rounding to 0.039 in alone leaves ± 0.02 in. Each ± is two standard uncertainties, about 95\u{2009}% certain.");
+        insta::assert_snapshot!(steps_text(to, System::Metric), @"Lengths are published to 1 mm, angles to 0.5°. Rounding to 1 mm alone leaves ± 0.6 mm. Each ± is two standard uncertainties, about 95\u{a0}% certain.");
+        insta::assert_snapshot!(steps_text(to, System::Imperial), @"Lengths are published to 0.039 in, angles to 0.5°. Rounding to 0.039 in alone leaves ± 0.02 in. Each ± is two standard uncertainties, about 95\u{a0}% certain.");
     }
 }

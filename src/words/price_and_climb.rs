@@ -10,7 +10,7 @@ use crate::frameset::{FrameIndex, Part, Standard};
 use crate::lineup::{Findings, FrameFindings, Lightest, Lineup, PriceAndClimb, lightest_of, weight_for_gears, weights_of};
 use crate::money::Money;
 use crate::parts::standards::{Attachment, FrontDerailleur};
-use crate::units::{System, THIN_SPACE, capitalised, fixed, listed, per_cent};
+use crate::units::{System, capitalised, fixed, listed, per_cent};
 use crate::weight::{Method, PartWeight, WeightChoices, write_factor};
 
 /// Probability from which on the lightest is named: two standard uncertainties, one side.
@@ -342,7 +342,7 @@ fn certain(probability: f64) -> String {
     if probability > 0.9995 {
         return format!("more than {} certain", per_cent("99.9"));
     }
-    format!("{}{THIN_SPACE}% certain", fixed(probability * 100.0, 1))
+    format!("{} certain", per_cent(&fixed(probability * 100.0, 1)))
 }
 
 /// Whether a frame stands in plots and tables: shown, or the reference.

@@ -14,7 +14,7 @@ use crate::frameset::{FrameIndex, Part};
 use crate::lineup::{Against, Findings, FrameFindings, Lineup, NoGears, PriceAndClimb};
 use crate::money::NotPriced;
 use crate::riding::GearsFound;
-use crate::units::{System, THIN_SPACE, capitalised, fixed};
+use crate::units::{System, THIN_SPACE, capitalised, fixed, per_cent};
 
 const NO_CLEAR_DIFFERENCE: &str = "No clear difference.";
 
@@ -163,7 +163,7 @@ pub fn gears_table(lineup: &Lineup, findings: &Findings, frame: FrameIndex) -> F
     let rows = vec![
         teeth("Chainrings", &|b| &b.chainrings),
         teeth("Sprockets", &|b| &b.cogs),
-        row("Range".to_owned(), &|g| format!("{}{THIN_SPACE}%", fixed(g.range_percent, 0))),
+        row("Range".to_owned(), &|g| per_cent(&fixed(g.range_percent, 0))),
         row("Different gears".to_owned(), &|g| g.different.to_string()),
         row("Lowest development".to_owned(), &|g| development(g.lowest_m, g)),
         row("Highest development".to_owned(), &|g| development(g.highest_m, g)),

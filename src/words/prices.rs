@@ -4,7 +4,7 @@ use super::comparison_table::NOT_PUBLISHED;
 use crate::frameset::{Part, Tax};
 use crate::lineup::{Findings, FrameFindings, Lineup};
 use crate::money::{ChargeStep, Money, NotPriced, Offer, Rate};
-use crate::units::{System, THIN_SPACE};
+use crate::units::{System, THIN_SPACE, per_cent};
 use rust_decimal::Decimal;
 
 /// `with tax` or `without tax`.
@@ -23,7 +23,7 @@ pub fn charge_text(steps: &[ChargeStep]) -> String {
 }
 
 fn step_text(step: &ChargeStep) -> String {
-    let percent = |rate: &Decimal| format!("{rate}{THIN_SPACE}%");
+    let percent = |rate: &Decimal| per_cent(&rate.to_string());
     match step {
         ChargeStep::Published { money, tax } => format!("{} {}", money.text(), tax_label(*tax)),
         ChargeStep::TaxAdded { percent: rate, money } => format!("plus {} tax = {}", percent(rate), money.text()),

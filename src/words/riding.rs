@@ -2,7 +2,7 @@
 
 use crate::lineup::{NoClimb, NoGears};
 use crate::riding::{Climb, ClimbError, RidingUnit};
-use crate::units::{System, THIN_SPACE, as_typed, expanded, fixed, plus_minus};
+use crate::units::{System, THIN_SPACE, as_typed, expanded, fixed, per_cent, plus_minus};
 
 pub(super) const MILE_KM: f64 = 1.609_344;
 pub(super) const POUND_KG: f64 = 0.453_592_37;
@@ -108,7 +108,7 @@ pub fn climb_described(units: System, climb: &Climb) -> String {
         System::Metric => format!("{}{THIN_SPACE}km", trimmed(climb.length_km, 2)),
         System::Imperial => format!("{}{THIN_SPACE}mi", trimmed(climb.length_km / MILE_KM, 2)),
     };
-    format!("{length} at {}{THIN_SPACE}% with {}", trimmed(climb.gradient_percent, 2), power_text(climb.power_w))
+    format!("{length} at {} with {}", per_cent(&trimmed(climb.gradient_percent, 2)), power_text(climb.power_w))
 }
 
 /// A power: `150 W`.
@@ -164,7 +164,7 @@ mod tests {
                 development_text(units, 1.8288, 0.01),
             ]
             .join("\n")
-            .replace(THIN_SPACE, " ")
+            .replace([THIN_SPACE, crate::units::NO_BREAK_SPACE], " ")
         };
         insta::assert_snapshot!(all(System::Metric), @r"
         12.5 km at 7.5 % with 180 W

@@ -199,7 +199,7 @@ fn by_label(
             format!("“{}” can be {}. Which is it?", row.label, names.join(" or "))
         }
     } else if candidate.left_over.is_empty() {
-        format!("“{}” looks like {} ({:.0}\u{2009}% match). Is it?", row.label, first.label(), candidate.likeness * 100.0)
+        format!("“{}” looks like {} ({:.0}\u{a0}% match). Is it?", row.label, first.label(), candidate.likeness * 100.0)
     } else {
         format!("“{}” also says “{}”. Is it still {}?", row.label, candidate.left_over, first.label())
     };

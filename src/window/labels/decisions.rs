@@ -60,7 +60,7 @@ pub(crate) const MEASUREMENT_COUNTS_TOO: &str =
     "Your own measurement counts beside the published figure. Enter adds it; an empty field removes it.";
 
 /// Tooltip.
-pub(crate) const PLUS_MINUS_OF_THE_MEASUREMENT: &str = "The ± of your measurement, about 95\u{2009}% certain.";
+pub(crate) const PLUS_MINUS_OF_THE_MEASUREMENT: &str = "The ± of your measurement, about 95\u{a0}% certain.";
 
 /// Button.
 pub(crate) const REMOVE_MEASUREMENT: &str = "Remove measurement";

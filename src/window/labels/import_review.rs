@@ -98,7 +98,7 @@ pub(crate) fn published_as(cell: &dyn Display) -> String {
 
 /// Label.
 pub(crate) fn percent_match(label: &dyn Display, likeness: &dyn Display) -> String {
-    format!("{label} ({likeness:.0}\u{2009}% match)")
+    format!("{label} ({likeness:.0}\u{a0}% match)")
 }
 
 /// Label.

@@ -5,7 +5,7 @@ use super::labels::along_label;
 use super::notes::{WIDTH_NOTE, bag_note_text, cut_place, no_bag_text, no_opening_text};
 use crate::lineup::{BagNote, FrameFindings, bag_space_measure};
 use crate::luggage::{Along, Bag, BagPart, BagSpace, NoPattern};
-use crate::units::{Day, Measured, System, THIN_SPACE, capitalised, expanded};
+use crate::units::{Day, Measured, NO_BREAK_SPACE, System, capitalised, expanded};
 
 /// Said on every pattern.
 pub const PATTERN_CAUTION: &str = "Cut card first and try it on the frame. Cut cloth only when the card fits. The pattern is \
@@ -161,7 +161,7 @@ impl PatternWords<'_> {
     #[must_use]
     pub fn how_to_print(&self, pages: usize, paper: &str, shared_mm: f64) -> String {
         format!(
-            "Print {pages} pages on {paper} at 100{THIN_SPACE}%, not fitted to the page. Measure the bars on each page. Cut along \
+            "Print {pages} pages on {paper} at 100{NO_BREAK_SPACE}%, not fitted to the page. Measure the bars on each page. Cut along \
              the thin lines, or overlap the pages by {} so that their circles meet.",
             length(self.units, shared_mm)
         )
@@ -200,7 +200,7 @@ mod tests {
         lines.extend(words.notes());
         lines.push(words.how_to_print(5, "A4", 10.0));
         lines.extend(words.check_bar(if units == System::Metric { 100.0 } else { 101.6 }));
-        lines.join("\n").replace(THIN_SPACE, " ")
+        lines.join("\n").replace([crate::units::THIN_SPACE, NO_BREAK_SPACE], " ")
     }
 
     #[test]

@@ -237,7 +237,7 @@ fn what_is_unlikely_is_asked_about_and_a_no_changes_nothing() {
     click(&mut harness, "No: Weight factor");
     assert_eq!(settings(&harness).weight.factor, None);
     enter(&mut harness, "Weight factor", "12");
-    harness.get_by_label_contains("Do you mean 12\u{2009}%, a factor of 1.12?");
+    harness.get_by_label_contains("Do you mean 12\u{a0}%, a factor of 1.12?");
     click(&mut harness, "Yes: Weight factor");
     assert_eq!(settings(&harness).weight.factor, Some(1.12));
     let grams = |h: &Driven| h.state().lineup().frames[0].frameset.weights[0].grams;
@@ -247,7 +247,7 @@ fn what_is_unlikely_is_asked_about_and_a_no_changes_nothing() {
     }
     enter(&mut harness, "Frame: published, g", "9000");
     assert_eq!(grams(&harness), 2485.0, "asked about");
-    harness.get_by_label_contains("is heavier than 8\u{2009}kg. Is that right?");
+    harness.get_by_label_contains("is heavier than 8\u{a0}kg. Is that right?");
     click(&mut harness, "No: Frame: published, g");
     enter(&mut harness, "Frame: published, g", "450");
     click(&mut harness, "Yes: Frame: published, g");
@@ -344,7 +344,7 @@ fn what_is_not_valid_is_said_at_its_field_and_stays_to_be_mended() {
     for (field, text, sentence) in [
         ("Frame: published, g", "0", "the weight of a frame must be above 0"),
         ("Frame: published, g", "-2600", "the weight of a frame must be above 0"),
-        ("Fork: ± of published, g", "-4", "a ± is from 0 to 5000\u{2009}g"),
+        ("Fork: ± of published, g", "-4", "a ± is from 0 to 5000\u{a0}g"),
         ("Weight factor", "60", "a factor of 60.00 is outside 0.5 to 2: write a factor such as 1.10"),
         ("± of claimed weights, %", "60", "is outside 0 to 50"),
     ] {
