@@ -2,19 +2,19 @@
 
 use std::fmt::Display;
 
-/// Label.
+/// Meaning of a mark, in the key below the table.
 pub(crate) const NO_MARK_COMPUTED: &str = "no mark: computed";
 
-/// Label.
+/// Meaning of a mark, in the key below the table.
 pub(crate) const DOUBTFUL: &str = "doubtful";
 
-/// Label.
+/// Meaning of a mark, in the key below the table.
 pub(crate) const PARTLY_ASSUMED: &str = "partly assumed";
 
-/// Label.
+/// Meaning of a mark, in the key below the table.
 pub(crate) const PUBLISHED: &str = "published";
 
-/// Label.
+/// A figure that the maker does not publish, in a tooltip.
 pub(crate) const NOT_PUBLISHED: &str = "Not published.";
 
 /// Sentence.
@@ -22,7 +22,7 @@ pub(crate) fn weight_of(label: &dyn Display) -> String {
     format!("Weight of the {label} at the size compared.")
 }
 
-/// Label.
+/// A published figure, in a tooltip.
 pub(crate) fn published(published: &dyn Display) -> String {
     format!("Published: {published}.")
 }

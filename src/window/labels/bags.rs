@@ -26,59 +26,59 @@ pub(crate) const PATTERN_TO_PRINT: &str = "Pattern to print";
 /// Heading.
 pub(crate) const DRAWING: &str = "Drawing";
 
-/// Label.
+/// Name of a field.
 pub(crate) const ALIGN_BAGS_AT: &str = "Align bags at";
 
 /// Heading.
 pub(crate) const NOTES: &str = "Notes";
 
-/// Label.
+/// Name of a field.
 pub(crate) const CUT_LINE_ABOVE_BOTTOM_BRACKET: &str = "Cut line above bottom bracket";
 
-/// Label.
+/// Name of a field.
 pub(crate) const CUT_LINE_BELOW_TOP_TUBE: &str = "Cut line below top tube";
 
-/// Label.
+/// Name of a field.
 pub(crate) const GAP_TO_TUBES: &str = "Gap to tubes";
 
-/// Label.
+/// Name of a field.
 pub(crate) const CORNER_RADIUS: &str = "Corner radius";
 
-/// Label.
+/// Name of a field.
 pub(crate) const GUSSET_WIDTH_AT_TOP: &str = "Gusset width at top";
 
-/// Label.
+/// Name of a field.
 pub(crate) const GUSSET_WIDTH_AT_BOTTOM: &str = "Gusset width at bottom";
 
-/// Label.
+/// Name of a field.
 pub(crate) const SEAM_ALLOWANCE: &str = "Seam allowance";
 
-/// Label.
+/// Name of a field.
 pub(crate) const LARGEST_CHAINRING: &str = "Largest chainring";
 
-/// Label.
+/// Unit of a chainring’s size.
 pub(crate) const TEETH: &str = "teeth";
 
-/// Label.
+/// Choice of no bottle.
 pub(crate) const NONE: &str = "none";
 
-/// Label.
+/// Name of a field.
 pub(crate) const PAPER: &str = "Paper";
 
 /// Tooltip of a control that cannot be used now.
 pub(crate) const NO_BAG_FITS_THIS_FRAME: &str = "No bag fits this frame. The notes below say why.";
 
-/// Label.
+/// Name of a field: the bottle of a holder.
 pub(crate) fn bottle(holder_label: &dyn Display) -> String {
     format!("Bottle {holder_label}")
 }
 
-/// Label.
+/// Name of a field: where a holder’s lower boss is.
 pub(crate) fn lower_boss(holder_label: &dyn Display) -> String {
     format!("Lower boss {holder_label}")
 }
 
-/// Label.
+/// Name of a field: how well a boss’s height is known.
 pub(crate) fn boss_plus_minus(holder_label: &dyn Display) -> String {
     format!("± of the boss {holder_label}")
 }
@@ -87,7 +87,7 @@ pub(crate) fn boss_plus_minus(holder_label: &dyn Display) -> String {
 pub(crate) const BOSSES_ARE_NOT_PUBLISHED: &str =
     "Makers do not publish boss heights. A bottle may stand anywhere within the ±. Measure the height and set ± 0.";
 
-/// Label.
+/// Button that saves the pattern of one frame’s bag.
 pub(crate) fn save_pattern_of(letter: &dyn Display) -> String {
     format!("Save pattern of {letter}…")
 }

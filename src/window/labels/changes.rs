@@ -172,12 +172,12 @@ pub(crate) fn change_of_weight(what: &dyn Display, label: &dyn Display, letter: 
     format!("{what} of the {label} of {letter}")
 }
 
-/// Change.
+/// Change, as Undo names it.
 pub(crate) fn size_by_fit(letter: &dyn Display) -> String {
     format!("size of {letter} by fit")
 }
 
-/// Change.
+/// Change, as Undo names it.
 pub(crate) fn sizes(rule: &dyn Display) -> String {
     format!("sizes {rule}")
 }

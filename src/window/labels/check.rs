@@ -5,35 +5,35 @@ use std::fmt::Display;
 /// Name for screen readers.
 pub(crate) const FRAME_SHOWN: &str = "Frame shown";
 
-/// Label.
+/// Heading of a column.
 pub(crate) const PUBLISHED: &str = "published";
 
-/// Label.
+/// Heading of a column.
 pub(crate) const BEST_ESTIMATE: &str = "best estimate";
 
-/// Label.
+/// What the user decided about a figure, behind its name.
 pub(crate) const USED_ANYWAY: &str = " (used anyway)";
 
-/// Label.
+/// What the user decided about a figure, behind its name.
 pub(crate) const USED_ANYWAY_MEASURED: &str = " (used anyway, measured)";
 
-/// Label.
+/// What the user decided about a figure, behind its name.
 pub(crate) const MEASURED: &str = " (measured)";
 
 /// Name for screen readers.
 pub(crate) const NOT_PUBLISHED: &str = "not published";
 
-/// Label.
+/// Heading.
 pub(crate) const DOUBTFUL_FIGURE: &str = "Doubtful figure";
 
 /// Tooltip.
 pub(crate) const BARS_OF_UNCERTAINTY: &str =
     "Shares of the uncertainty (variance). Hatched: assumed. Plain: rounding of published figures.";
 
-/// Label.
+/// Heading of a column.
 pub(crate) const WITH_IT: &str = "with it";
 
-/// Label.
+/// Heading of a column.
 pub(crate) const WITHOUT_IT: &str = "without it";
 
 /// Label of a figure with its unit: `Head angle, °`.
@@ -44,7 +44,7 @@ pub(crate) fn figure_in(label: &dyn Display, unit: &dyn Display) -> String {
 /// Sentence.
 pub(crate) const NO_FIGURE_IS_DOUBTFUL: &str = "No published figure of this size is doubtful.";
 
-/// Label.
+/// Heading.
 pub(crate) const UNKNOWN_FIGURES: &str = "Unknown figures";
 
 /// Name for screen readers.
@@ -62,23 +62,23 @@ pub(crate) fn where_the_plus_minus_comes_from(text: &dyn Display) -> String {
     format!("Where the ± comes from. {text}")
 }
 
-/// Label.
+/// Heading over what one doubtful figure changes.
 pub(crate) fn with_and_without_the_published(label: &dyn Display) -> String {
     format!("With and without the published {label}")
 }
 
-/// Label.
+/// Heading: a frame at one size.
 pub(crate) fn size(letter: &dyn Display, name: &dyn Display, label: &dyn Display) -> String {
     format!("{letter} {name}, size {label}")
 }
 
-/// Label.
+/// Heading.
 pub(crate) const POSSIBLE_ERRORS_IN_THE_TABLE: &str = "Possible errors in the table";
 
 /// Sentence.
 pub(crate) const NO_FIGURE_CHANGES: &str = "There is no drawing: no published figure changes.";
 
-/// Label.
+/// Box to tick: a convention that the maker states.
 pub(crate) fn stated_by_the_maker(convention: &dyn Display) -> String {
     format!("Stated by the maker: {convention}")
 }

@@ -196,7 +196,7 @@ pub(crate) const ABOUT: Named = Named { label: "About Spandrel", tooltip: "Shows
 /// Button.
 pub(crate) const RECENT_FILES: &str = "Recent files";
 
-/// Label.
+/// Line of a menu without recent files.
 pub(crate) const NO_RECENT_FILES: &str = "No recent files";
 
 /// Button.

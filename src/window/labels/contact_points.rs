@@ -9,7 +9,7 @@ pub(crate) const USE_THE_CLOSEST_SIZES: &str = "Use the closest sizes";
 pub(crate) const SETS_CLOSEST_SIZES: &str =
     "Sets every other frame to the size whose reach at the reference's bar height is closest. Undo restores the sizes.";
 
-/// Label.
+/// Letter of the reference while there is none.
 pub(crate) const LETTER_A: &str = "A";
 
 /// Note.
@@ -25,7 +25,7 @@ pub(crate) const SADDLE: &str = "Saddle";
 /// Button.
 pub(crate) const ENTER_SADDLE: &str = "Enter saddle";
 
-/// Label.
+/// Name of a field.
 pub(crate) const SADDLE_HEIGHT: &str = "Saddle height";
 
 /// Sentence.
@@ -34,19 +34,19 @@ pub(crate) const SADDLE_SETBACK_FROM_BOTTOM_BRACKET: &str = "Saddle setback from
 /// Heading.
 pub(crate) const LEGS_AND_FEET: &str = "Legs and feet";
 
-/// Label.
+/// Name of a field.
 pub(crate) const CRANK_LENGTH: &str = "Crank length";
 
-/// Label.
+/// Name of a field.
 pub(crate) const SHOE_AHEAD_OF_PEDAL_AXLE: &str = "Shoe ahead of pedal axle";
 
-/// Label.
+/// Name of a field.
 pub(crate) const MUDGUARD_GAP_TO_FRONT_TYRE: &str = "Mudguard gap to front tyre";
 
 /// Choice.
 pub(crate) const CLIPPED_IN: &str = "clipped in";
 
-/// Label.
+/// Name of a field.
 pub(crate) const INSIDE_LEG: &str = "Inside leg";
 
 /// Hint in an empty field.
@@ -55,40 +55,40 @@ pub(crate) const NOT_ENTERED: &str = "not entered";
 /// Hint in an empty field.
 pub(crate) const ASSUMED: &str = "assumed";
 
-/// Label.
+/// Name of a field.
 pub(crate) const STEM_LENGTH: &str = "Stem length";
 
-/// Label.
+/// Name of a field.
 pub(crate) const STEM_ANGLE: &str = "Stem angle";
 
-/// Label.
+/// Name of a field.
 pub(crate) const SPACERS: &str = "Spacers";
 
-/// Label.
+/// Name of a field.
 pub(crate) const UPPER_HEADSET_STACK_HEIGHT: &str = "Upper headset stack height";
 
-/// Label.
+/// Name of a field.
 pub(crate) const HANDLEBAR: &str = "Handlebar";
 
 /// Choice.
 pub(crate) const ANOTHER_HANDLEBAR_ON_THE_OTHER_FRAMES: &str = "another handlebar on the other frames";
 
-/// Label.
+/// Name of a field.
 pub(crate) const OTHER_HANDLEBAR: &str = "Other handlebar";
 
-/// Label.
+/// Name of a field.
 pub(crate) const WIDTH: &str = "width";
 
-/// Label.
+/// Name of a field.
 pub(crate) const RISE: &str = "rise";
 
-/// Label.
+/// Name of a field.
 pub(crate) const REACH: &str = "reach";
 
-/// Label.
+/// Name of a field.
 pub(crate) const DROP: &str = "drop";
 
-/// Label.
+/// Name of a field.
 pub(crate) const HOODS: &str = "hoods";
 
 /// Heading.
@@ -96,12 +96,12 @@ pub(crate) fn handlebar_on(letter: &dyn Display) -> String {
     format!("Handlebar on {letter}")
 }
 
-/// Label.
+/// Name of a field with its unit.
 pub(crate) fn with_unit(name: &dyn Display, unit: &dyn Display) -> String {
     format!("{name}, {unit}")
 }
 
-/// Label.
+/// Name of a field: a handlebar’s sweep.
 pub(crate) fn sweep(name: &dyn Display) -> String {
     format!("{name} sweep")
 }

@@ -2,34 +2,34 @@
 
 use std::fmt::Display;
 
-/// Label.
+/// Sizes for which a maker states something.
 pub(crate) const ALL_SIZES: &str = "all sizes";
 
-/// Label.
+/// Choice of how a published figure is used.
 pub(crate) const USE_IF_THE_OTHERS_AGREE: &str = "Use if the others agree";
 
 /// Sentence.
 pub(crate) const USED_AS_FAR_AS_THE_OTHERS_AGREE: &str = "The less the other figures agree with it, the less it counts.";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const USING_AGAIN: &str = "using again";
 
-/// Label.
+/// Choice of how a published figure is used.
 pub(crate) const USE_IT_ANYWAY: &str = "Use it anyway";
 
 /// Sentence.
 pub(crate) const USED_FULLY: &str = "It counts fully, whatever the other figures give.";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const USING_ANYWAY: &str = "using anyway";
 
-/// Label.
+/// Choice of how a published figure is used.
 pub(crate) const IGNORE_IT: &str = "Ignore it";
 
 /// Sentence.
 pub(crate) const IGNORED_BUT_KEPT: &str = "It stays in the file with your reason. The calculation leaves it out.";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const IGNORING: &str = "ignoring";
 
 /// Hint in an empty field.
@@ -38,10 +38,10 @@ pub(crate) const REASON_THEN_ENTER: &str = "reason, then Enter";
 /// Tooltip.
 pub(crate) const ENTER_A_REASON_TO_IGNORE: &str = "Enter a reason to ignore the published figure.";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const STATED: &str = "stated";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const NOT_STATED: &str = "not stated";
 
 /// Error.
@@ -49,7 +49,7 @@ pub(crate) fn the_plus_minus_is_above(most: &dyn Display, example: &dyn Display)
     format!("the ± is above 0 and at most {most}, such as {example}")
 }
 
-/// Label.
+/// Words before the field of what the user measured.
 pub(crate) const I_MEASURED_IT: &str = "I measured it:";
 
 /// Hint in an empty field.
@@ -65,22 +65,22 @@ pub(crate) const PLUS_MINUS_OF_THE_MEASUREMENT: &str = "The ± of your measureme
 /// Button.
 pub(crate) const REMOVE_MEASUREMENT: &str = "Remove measurement";
 
-/// Label.
+/// Sizes for which a maker states something.
 pub(crate) fn one_size(one: &dyn Display) -> String {
     format!("size {one}")
 }
 
-/// Label.
+/// Sizes for which a maker states something.
 pub(crate) fn sizes(some: &dyn Display) -> String {
     format!("sizes {some}")
 }
 
-/// Label.
+/// Words before the choices for a published figure.
 pub(crate) fn published(name: &dyn Display) -> String {
     format!("Published {name}:")
 }
 
-/// Label.
+/// Name of a field: why a figure is ignored.
 pub(crate) fn reason_for_ignoring(name: &dyn Display) -> String {
     format!("Reason for ignoring {name}")
 }
@@ -90,17 +90,17 @@ pub(crate) fn stated_by_the_maker(label: &dyn Display) -> String {
     format!("Stated by the maker: {label}")
 }
 
-/// Label.
+/// A figure and the size that it is of.
 pub(crate) fn size(figure: &dyn Display, label: &dyn Display) -> String {
     format!("{figure}, size {label}")
 }
 
-/// Label.
+/// Words before the field of what the user measured.
 pub(crate) fn i_measured(name: &dyn Display) -> String {
     format!("I measured {name}:")
 }
 
-/// Label.
+/// Name of a field: what the user measured, or its ±.
 pub(crate) fn measured(name: &dyn Display) -> String {
     format!("Measured {name}")
 }
@@ -110,7 +110,7 @@ pub(crate) fn measuring(name: &dyn Display) -> String {
     format!("measuring {name}")
 }
 
-/// Label.
+/// Name of a field: what the user measured, or its ±.
 pub(crate) fn plus_minus_of_measured(name: &dyn Display) -> String {
     format!("± of measured {name}")
 }

@@ -7,7 +7,7 @@ pub(crate) fn drawing(title: &dyn Display) -> String {
     format!("Drawing: {title}")
 }
 
-/// Label.
+/// The measurement in the outline.
 pub(crate) fn measured_between(dy: &dyn Display, angle: &dyn Display, abs: &dyn Display, abs_2: &dyn Display) -> String {
     format!("{dy} at {angle}°, {abs} across, {abs_2} up")
 }
@@ -18,20 +18,20 @@ pub(crate) const MEASURE_FROM_HERE: &str = "Measure from here";
 /// Tooltip.
 pub(crate) const HOW_A_MEASUREMENT_ENDS: &str = "A click ends the measurement. Escape removes it.";
 
-/// Label.
+/// Figures that a plot lacks.
 pub(crate) fn unknown(missing: &dyn Display) -> String {
     format!("Unknown: {missing}.")
 }
 
-/// Label.
+/// Where the pointer is in the outline.
 pub(crate) fn position(x: &dyn Display, y: &dyn Display, unit: &dyn Display) -> String {
     format!("x {x}  y {y} {unit}")
 }
 
-/// Label.
+/// Name of a field.
 pub(crate) const VERTICAL_AXIS: &str = "Vertical axis";
 
-/// Label.
+/// Name of a field.
 pub(crate) const HORIZONTAL_AXIS: &str = "Horizontal axis";
 
 /// Name for screen readers.

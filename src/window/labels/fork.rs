@@ -11,7 +11,7 @@ pub(crate) const SHOW_IN_OUTLINE: &str = "Show in Outline";
 /// Heading.
 pub(crate) const ANOTHER_FORK_OR_TYRE: &str = "Another fork or tyre";
 
-/// Label.
+/// Name of a field.
 pub(crate) const FRAME: &str = "Frame";
 
 /// Name for screen readers.
@@ -23,25 +23,25 @@ pub(crate) const FORK_FROM_THE_PARTS_LIST: &str = "Fork from the parts list";
 /// Tooltip.
 pub(crate) const USES_THE_FORK_OF_THE_PARTS_LIST: &str = "Uses its length, offset and sag, as entered in the Parts view.";
 
-/// Label.
+/// Name of a field.
 pub(crate) const AXLE_TO_CROWN_ALONG_STEERING_AXIS: &str = "Axle-to-crown along steering axis";
 
-/// Label.
+/// Name of a field.
 pub(crate) const FORK_OFFSET: &str = "Fork offset";
 
-/// Label.
+/// Name of a field.
 pub(crate) const SAG: &str = "Sag";
 
-/// Label.
+/// Name of a field.
 pub(crate) const FRONT_TYRE: &str = "Front tyre";
 
-/// Label.
+/// Name of a field.
 pub(crate) const OTHER_FRONT_TYRE: &str = "Other front tyre";
 
-/// Label.
+/// Name of a field.
 pub(crate) const REAR_TYRE: &str = "Rear tyre";
 
-/// Label.
+/// Name of a field.
 pub(crate) const OTHER_REAR_TYRE: &str = "Other rear tyre";
 
 /// Button.
@@ -50,16 +50,16 @@ pub(crate) const RESET: &str = "Reset";
 /// Tooltip.
 pub(crate) const REMOVES_THE_OTHER_FORK_AND_TYRES: &str = "Removes the other fork and tyres.";
 
-/// Label.
+/// State of a setting of the other fork.
 pub(crate) const AS_PUBLISHED: &str = "as published";
 
-/// Label.
+/// State of a setting of the other fork.
 pub(crate) const UNKNOWN: &str = "unknown";
 
-/// Label.
+/// State of a setting of the other fork.
 pub(crate) const CHANGED: &str = "changed";
 
-/// Label.
+/// State of a setting of the other fork.
 pub(crate) const FROM_THE_PARTS_LIST: &str = "from the parts list";
 
 /// Tooltip.

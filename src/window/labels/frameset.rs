@@ -2,22 +2,22 @@
 
 use std::fmt::Display;
 
-/// Label.
+/// Name of a field.
 pub(crate) const MAKER: &str = "Maker";
 
-/// Label.
+/// Name of a field.
 pub(crate) const MODEL: &str = "Model";
 
-/// Label.
+/// Name of a field.
 pub(crate) const YEAR: &str = "Year";
 
-/// Label.
+/// Name of a field.
 pub(crate) const TYRE: &str = "Tyre";
 
-/// Label.
+/// Name of a field.
 pub(crate) const FRONT_TYRE: &str = "Front tyre";
 
-/// Label.
+/// Name of a field.
 pub(crate) const ANGLE_STEP_DEGREES: &str = "Angle step, °";
 
 /// Error.
@@ -49,25 +49,25 @@ pub(crate) const A_PRICE_NEEDS_AN_AMOUNT: &str = "a price needs an amount and a 
 pub(crate) const A_SOURCE_CANNOT_BE_EMPTY: &str =
     "a source cannot be empty: write where the figures are from, such as the maker’s page";
 
-/// Label.
+/// Choice where nothing is published.
 pub(crate) const NOT_PUBLISHED: &str = "not published";
 
-/// Label.
+/// Name of a field.
 pub(crate) const MATERIAL: &str = "Material";
 
 /// Change, as Undo names it.
 pub(crate) const MATERIAL_CHANGE: &str = "material";
 
-/// Label.
+/// Choice of a handlebar.
 pub(crate) const FLAT: &str = "flat";
 
-/// Label.
+/// Choice of a handlebar.
 pub(crate) const DROP: &str = "drop";
 
-/// Label.
+/// Choice of a handlebar.
 pub(crate) const EITHER: &str = "either";
 
-/// Label.
+/// Name of a field.
 pub(crate) const HANDLEBAR: &str = "Handlebar";
 
 /// Change, as Undo names it.
@@ -76,58 +76,58 @@ pub(crate) const HANDLEBAR_CHANGE: &str = "handlebar";
 /// Sentence.
 pub(crate) const TICK_WHAT_THE_MAKER_STATES: &str = "Tick only what the maker states. It is then neither assumed nor doubted.";
 
-/// Label.
+/// One item of a list of the frameset, in its title and in what Undo names.
 pub(crate) const WEIGHT: &str = "weight";
 
-/// Label.
+/// One item of a list of the frameset, in its title and in what Undo names.
 pub(crate) const PRICE: &str = "price";
 
-/// Label.
+/// One item of a list of the frameset, in its title and in what Undo names.
 pub(crate) const STANDARD: &str = "standard";
 
-/// Label.
+/// One item of a list of the frameset, in its title and in what Undo names.
 pub(crate) const SOURCE: &str = "source";
 
-/// Label.
+/// What a weight or a price is of.
 pub(crate) const FRAME: &str = "frame";
 
-/// Label.
+/// What a weight or a price is of.
 pub(crate) const FORK: &str = "fork";
 
-/// Label.
+/// What a weight or a price is of.
 pub(crate) const FRAMESET: &str = "frameset";
 
-/// Label.
+/// Unit of a new weight.
 pub(crate) const GRAMS: &str = "grams";
 
-/// Label.
+/// Unit of a new weight.
 pub(crate) const POUNDS: &str = "pounds";
 
-/// Label.
+/// Heading of a list of the frameset.
 pub(crate) const WEIGHTS: &str = "Weights";
 
-/// Label.
+/// Name of the field of a new item.
 pub(crate) const NEW_WEIGHT: &str = "New weight";
 
 /// Change, as Undo names it.
 pub(crate) const ADDING_A_WEIGHT: &str = "adding a weight";
 
-/// Label.
+/// Name of a field.
 pub(crate) const PART: &str = "part";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const SIZE: &str = "size";
 
-/// Label.
+/// Name of a field.
 pub(crate) const NOTE: &str = "note";
 
 /// Change, as Undo names it.
 pub(crate) const REMOVING_A_WEIGHT: &str = "removing a weight";
 
-/// Label.
+/// Heading of a list of the frameset.
 pub(crate) const PRICES: &str = "Prices";
 
-/// Label.
+/// Name of the field of a new item.
 pub(crate) const NEW_PRICE: &str = "New price";
 
 /// Sentence.
@@ -136,37 +136,37 @@ pub(crate) const NEW_PRICE_EXAMPLE: &str = "new price, such as 648.00 EUR, then 
 /// Change, as Undo names it.
 pub(crate) const ADDING_A_PRICE: &str = "adding a price";
 
-/// Label.
+/// Name of a field.
 pub(crate) const AMOUNT: &str = "amount";
 
-/// Label.
+/// Name of a field.
 pub(crate) const CURRENCY: &str = "currency";
 
-/// Label.
+/// Choice of a price’s tax.
 pub(crate) const INCLUDED: &str = "included";
 
-/// Label.
+/// Choice of a price’s tax.
 pub(crate) const EXCLUDED: &str = "excluded";
 
-/// Label.
+/// Name of a field.
 pub(crate) const TAX: &str = "tax";
 
 /// Change, as Undo names it.
 pub(crate) const REMOVING_A_PRICE: &str = "removing a price";
 
-/// Label.
+/// Name of a field.
 pub(crate) const DATE: &str = "date";
 
-/// Label.
+/// Heading of a list of the frameset.
 pub(crate) const STANDARDS_AS_PUBLISHED: &str = "Standards, as published";
 
-/// Label.
+/// Heading of a list of the frameset.
 pub(crate) const SOURCES: &str = "Sources";
 
-/// Label.
+/// Name of the field of a new item.
 pub(crate) const NEW_SOURCE: &str = "New source";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const NEW_SOURCE_THEN_ENTER: &str = "new source, then Enter";
 
 /// Change, as Undo names it.
@@ -175,27 +175,27 @@ pub(crate) const ADDING_A_SOURCE: &str = "adding a source";
 /// Change, as Undo names it.
 pub(crate) const REMOVING_A_SOURCE: &str = "removing a source";
 
-/// Label.
+/// Name of a field with its unit.
 pub(crate) fn length_step(unit: &dyn Display) -> String {
     format!("Length step, {unit}")
 }
 
-/// Label.
+/// Title of a closed list: how much of it there is.
 pub(crate) fn stated_by_the_maker_of(stated: &dyn Display, conventions: &dyn Display) -> String {
     format!("Stated by the maker: {stated} of {conventions}")
 }
 
-/// Label.
+/// Number of items in a list.
 pub(crate) fn none_of(name: &dyn Display) -> String {
     format!("no {name}s")
 }
 
-/// Label.
+/// Number of items in a list.
 pub(crate) fn several(count: &dyn Display, name: &dyn Display) -> String {
     format!("{count} {name}s")
 }
 
-/// Label.
+/// Title of a closed list: how much of it there is.
 pub(crate) fn also_published(words: &dyn Display) -> String {
     format!("Also published: {words}")
 }
@@ -205,60 +205,60 @@ pub(crate) fn new_weight_in_then_enter(unit_words: &dyn Display) -> String {
     format!("new weight in {unit_words}, then Enter")
 }
 
-/// Label.
+/// Name of a field with its unit.
 pub(crate) fn scale_step_empty_if_claimed(unit: &dyn Display) -> String {
     format!("scale step, {unit} (empty if claimed)")
 }
 
-/// Label.
+/// Name of the button that removes an item.
 pub(crate) fn remove_weight(index: &dyn Display) -> String {
     format!("Remove weight {index}")
 }
 
-/// Label.
+/// Name of the button that removes an item.
 pub(crate) fn remove_price(index: &dyn Display) -> String {
     format!("Remove price {index}")
 }
 
-/// Label.
+/// Name of the button that removes an item.
 pub(crate) fn remove_source(index: &dyn Display) -> String {
     format!("Remove source {index}")
 }
 
-/// Label.
+/// Words at the head of the table.
 pub(crate) const PUBLISHED_BEST_ESTIMATE_BELOW: &str = "published (best estimate below)";
 
 /// Change, as Undo names it.
 pub(crate) const RENAMING_A_SIZE: &str = "renaming a size";
 
-/// Label.
+/// Entry of a size’s menu.
 pub(crate) const ADD_A_SIZE_AFTER_THIS_ONE: &str = "Add a size after this one";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const ADDING_A_SIZE: &str = "adding a size";
 
-/// Label.
+/// Entry of a size’s menu.
 pub(crate) const COPY_THIS_SIZE: &str = "Copy this size";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const COPYING_A_SIZE: &str = "copying a size";
 
-/// Label.
+/// Entry of a size’s menu.
 pub(crate) const REMOVE_THIS_SIZE: &str = "Remove this size";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const REMOVING_A_SIZE: &str = "removing a size";
 
-/// Label.
+/// What the user decided about a figure, behind its name.
 pub(crate) const IGNORED: &str = "ignored";
 
-/// Label.
+/// What the user decided about a figure, behind its name.
 pub(crate) const USED_ANYWAY: &str = "used anyway";
 
-/// Label.
+/// What the user decided about a figure, behind its name.
 pub(crate) const MEASURED: &str = "measured";
 
-/// Label.
+/// Name of a field.
 pub(crate) fn label_of_size(label: &dyn Display) -> String {
     format!("Label of size {label}")
 }
@@ -268,7 +268,7 @@ pub(crate) fn size_menu(label: &dyn Display) -> String {
     format!("Size {label}: add, copy, remove")
 }
 
-/// Label.
+/// A figure and the size that it is of.
 pub(crate) fn figure_of_size(label: &dyn Display, size: &dyn Display) -> String {
     format!("{label}, size {size}")
 }

@@ -7,32 +7,32 @@ pub(crate) fn page(title: &dyn Display) -> String {
     format!("Page: {title}")
 }
 
-/// Label.
+/// Title of a page of the user guide.
 pub(crate) const SPANDREL: &str = "Spandrel";
 
-/// Label.
+/// Title of a page of the user guide.
 pub(crate) const THE_WINDOW: &str = "The window";
 
-/// Label.
+/// Title of a page of the user guide.
 pub(crate) const UNCERTAINTY_AND_ASSUMPTIONS: &str = "Uncertainty and assumptions";
 
-/// Label.
+/// Title of a page of the user guide.
 pub(crate) const FIGURES: &str = "Figures";
 
-/// Label.
+/// Title of a page of the user guide.
 pub(crate) const FRAME_FILES: &str = "Frame files";
 
-/// Label.
+/// Title of a page of the user guide.
 pub(crate) const LINE_UP_FILES: &str = "Line-up files";
 
-/// Label.
+/// Title of a page of the user guide.
 pub(crate) const COMMAND_LINE: &str = "Command line";
 
-/// Label.
+/// Title of a page of the user guide.
 pub(crate) const JSON: &str = "JSON";
 
-/// Label.
+/// Title of a page of the user guide.
 pub(crate) const OLD_AND_NEW_NAMES: &str = "Old and new names";
 
-/// Label.
+/// Title of a page of the user guide.
 pub(crate) const PUBLISHING: &str = "Publishing";

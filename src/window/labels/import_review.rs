@@ -5,28 +5,28 @@ use std::fmt::Display;
 /// Error.
 pub(crate) const PASTE_A_TABLE_FIRST: &str = "Paste a table first.";
 
-/// Label.
+/// Name of a frameset without a maker and model.
 pub(crate) const UNNAMED: &str = "Unnamed";
 
-/// Label.
+/// Heading.
 pub(crate) const SPECIFICATION: &str = "Specification";
 
-/// Label.
+/// Heading of a column.
 pub(crate) const LINE: &str = "line";
 
-/// Label.
+/// Heading of a column.
 pub(crate) const AS_PUBLISHED: &str = "as published";
 
-/// Label.
+/// Heading of a column.
 pub(crate) const READ_AS: &str = "read as";
 
-/// Label.
+/// Heading of a column.
 pub(crate) const TAKEN: &str = "taken";
 
-/// Label.
+/// Choice of a row that is not a figure.
 pub(crate) const KEPT_AS_A_NOTE: &str = "kept as a note";
 
-/// Label.
+/// Choice of a row that is not a figure.
 pub(crate) const NOTE: &str = "note";
 
 /// Name for screen readers.
@@ -34,13 +34,13 @@ pub(crate) fn read_as(label: &dyn Display) -> String {
     format!("{label} read as")
 }
 
-/// Label.
+/// Heading.
 pub(crate) const PASTE_OR_IMPORT_A_GEOMETRY_TABLE: &str = "Paste or import a geometry table";
 
 /// Sentence.
 pub(crate) const HOW_TO_PASTE_A_TABLE: &str = "Copy a geometry table, a specification list or both from a web page or spreadsheet and paste them above. Sizes may be rows or columns. Labels may be English, German, French, Spanish, Italian or Dutch.";
 
-/// Label.
+/// Button.
 pub(crate) const IMPORT: &str = "Import";
 
 /// Button.
@@ -52,37 +52,37 @@ pub(crate) const PASTE_THE_TABLE_HERE: &str = "Paste the table here";
 /// Name for screen readers.
 pub(crate) const TABLE: &str = "Table";
 
-/// Label.
+/// Name of a field.
 pub(crate) const MAKER: &str = "Maker";
 
 /// Hint in an empty field.
 pub(crate) const MAKERS_NAME: &str = "maker’s name";
 
-/// Label.
+/// Name of a field.
 pub(crate) const MODEL: &str = "Model";
 
-/// Label.
+/// Mark of the choice that most tables need.
 pub(crate) const USUAL_CHOICE: &str = "usual\u{a0}choice";
 
-/// Label.
+/// Heading of a column.
 pub(crate) const UNIT: &str = "unit";
 
-/// Label.
+/// Words before the steps of a row’s figures.
 pub(crate) const ROUNDED_TO: &str = "rounded to";
 
-/// Label.
+/// A row without a label.
 pub(crate) const NO_LABEL: &str = "(no label)";
 
-/// Label.
+/// Unit of a row’s step.
 pub(crate) const MILLIMETRES: &str = " mm";
 
-/// Label.
+/// Words before the steps of a row’s figures.
 pub(crate) const ROUNDED_TO_CAPITAL: &str = "Rounded to";
 
 /// Name for screen readers.
 pub(crate) const ROUNDING_OF_LENGTHS_MM: &str = "Rounding of lengths, mm";
 
-/// Label.
+/// Words between the steps of lengths and of angles.
 pub(crate) const MM_AND: &str = "mm and";
 
 /// Name for screen readers.
@@ -96,12 +96,12 @@ pub(crate) fn published_as(cell: &dyn Display) -> String {
     format!("published as {cell}")
 }
 
-/// Label.
+/// A figure that a row’s label resembles.
 pub(crate) fn percent_match(label: &dyn Display, likeness: &dyn Display) -> String {
     format!("{label} ({likeness:.0}\u{a0}% match)")
 }
 
-/// Label.
+/// Rows that are kept as a note.
 pub(crate) fn kept_as_a_note(notes: &dyn Display) -> String {
     format!("Kept as a note: {notes}")
 }

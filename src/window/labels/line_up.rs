@@ -17,10 +17,10 @@ pub(crate) const COMPARES_THE_OTHER_FRAMES: &str = "Compares the other frames wi
 /// Sentence.
 pub(crate) const HOW_TO_MOVE_A_FRAME: &str = "Drag to move. Alt with the up or down arrow also works.";
 
-/// Label.
+/// Line of a frame’s card: what is not as published.
 pub(crate) const ONE_UNKNOWN_FIGURE: &str = "1 unknown figure";
 
-/// Label.
+/// Line of a frame’s card: what is not as published.
 pub(crate) const FIGURES_DISAGREE: &str = "figures disagree";
 
 /// Name for screen readers.
@@ -63,17 +63,17 @@ pub(crate) fn size_of_alt(letter: &dyn Display, size: &dyn Display) -> String {
     format!("Size of {letter}: {size}. Alt with the left or right arrow changes it.")
 }
 
-/// Label.
+/// Line of a frame’s card: what is not as published.
 pub(crate) fn doubtful_figures(several: &dyn Display) -> String {
     format!("{several} doubtful figures")
 }
 
-/// Label.
+/// Line of a frame’s card: what is not as published.
 pub(crate) fn unknown_figures(missing: &dyn Display) -> String {
     format!("{missing} unknown figures")
 }
 
-/// Label.
+/// Line of a frame’s card: what is not as published.
 pub(crate) fn unknown(missing: &dyn Display) -> String {
     format!("{missing} unknown")
 }
@@ -83,22 +83,22 @@ pub(crate) fn doubtful_or_unknown_figures_of(letter: &dyn Display, words: &dyn D
     format!("Doubtful or unknown figures of {letter}: {words}")
 }
 
-/// Label.
+/// Heading.
 pub(crate) const COMMON_SETTINGS: &str = "Common settings";
 
-/// Label.
+/// Name of a field.
 pub(crate) const ALIGN_AT: &str = "Align at";
 
-/// Label.
+/// Name of a field.
 pub(crate) const SAME_TYRE_ON_ALL: &str = "Same tyre on all";
 
-/// Label.
+/// Name of a field.
 pub(crate) const FORK_SAG: &str = "Fork sag";
 
-/// Label.
+/// Name of a field.
 pub(crate) const WEIGHT_FACTOR_PER_SIZE: &str = "Weight factor per size";
 
-/// Label.
+/// Name of a field.
 pub(crate) const UNITS: &str = "Units";
 
 /// Tooltip.
@@ -124,19 +124,19 @@ pub(crate) fn sag_is_not_valid_enter(most_sag_percent: &dyn Display, most_sag_mm
     format!("Sag is not valid. Enter 0 to {most_sag_percent} % of the travel, or 0 to {most_sag_mm} mm, for example 20 %.")
 }
 
-/// Label.
+/// Choice of units.
 pub(crate) const IN_LB: &str = "in, lb";
 
 /// Sentence.
 pub(crate) const SHOWS_INCHES_AND_POUNDS: &str = "Shows inches and pounds. Files stay metric.";
 
-/// Label.
+/// Choice of units.
 pub(crate) const MM_G: &str = "mm, g";
 
 /// Label.
 pub(crate) const SHOWS_MILLIMETRES_AND_GRAMS: &str = "Shows millimetres and grams.";
 
-/// Label.
+/// Heading.
 pub(crate) const LINE_UP: &str = "Line-up";
 
 /// Button.
@@ -148,7 +148,7 @@ pub(crate) const DROP_FRAME_FILES_HERE: &str = "Drop frame files here, or use th
 /// Sentence.
 pub(crate) const DROP_MORE_FRAME_FILES_ANYWHERE: &str = "Drop more frame files anywhere in the window.";
 
-/// Label.
+/// Name of a field.
 pub(crate) const SIZES: &str = "Sizes";
 
 /// Mark beside a size that the user chose.

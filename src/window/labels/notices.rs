@@ -5,31 +5,31 @@ use std::fmt::Display;
 /// Title of the window until a line-up is shown.
 pub(crate) const SPANDREL: &str = "Spandrel";
 
-/// Label.
+/// Title of the window.
 pub(crate) fn spandrel(name: &dyn Display, mark: &dyn Display) -> String {
     format!("{name}{mark} – Spandrel")
 }
 
-/// Label.
+/// Line at the bottom of the window.
 pub(crate) const NOTHING_TO_UNDO: &str = "Nothing to undo.";
 
-/// Label.
+/// Line at the bottom of the window.
 pub(crate) const NOTHING_TO_REDO: &str = "Nothing to redo.";
 
 /// Line at the bottom of the window.
 pub(crate) const ADD_A_FRAME_FIRST: &str = "Add a frame first.";
 
-/// Label.
+/// Line at the bottom of the window.
 pub(crate) fn done(words: &dyn Display) -> String {
     format!("Done: {words}.")
 }
 
-/// Label.
+/// Line at the bottom of the window.
 pub(crate) fn undid(label: &dyn Display) -> String {
     format!("Undid: {label}.")
 }
 
-/// Label.
+/// Line at the bottom of the window.
 pub(crate) fn redid(label: &dyn Display) -> String {
     format!("Redid: {label}.")
 }
@@ -45,13 +45,13 @@ pub(crate) fn failed_try_again(label: &dyn Display) -> String {
     format!("{label} failed. Try again.")
 }
 
-/// Label.
+/// Model of a new, empty frameset.
 pub(crate) const NEW_FRAME: &str = "New frame";
 
 /// Work in progress.
 pub(crate) const CREATING_THE_PATTERN: &str = "Creating the pattern";
 
-/// Label.
+/// Name of a pattern’s file, to begin with.
 pub(crate) fn bag(name: &dyn Display, size_label: &dyn Display) -> String {
     format!("{name}-{size_label}-bag")
 }
@@ -77,10 +77,10 @@ pub(crate) fn is_a_table_copy(view: &dyn Display) -> String {
     format!("{view} is a table. Copy it as text.")
 }
 
-/// Label.
+/// Files that were left when reading was stopped.
 pub(crate) const ONE_FILE_WAS_NOT_READ: &str = "1 file was not read";
 
-/// Label.
+/// Files that were left when reading was stopped.
 pub(crate) fn files_were_not_read(left: &dyn Display) -> String {
     format!("{left} files were not read")
 }
@@ -90,13 +90,13 @@ pub(crate) fn reading_was_stopped(left: &dyn Display) -> String {
     format!("Reading was stopped: {left}.")
 }
 
-/// Label.
+/// What is saved, in a sentence.
 pub(crate) const THE_LINE_UP: &str = "the line-up";
 
-/// Label.
+/// What is saved, in a sentence.
 pub(crate) const THE_FRAME: &str = "the frame";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const READING_THE_LINE_UP_AGAIN: &str = "reading the line-up again";
 
 /// Notice.
@@ -114,7 +114,7 @@ pub(crate) fn read_again(path: &dyn Display) -> String {
     format!("Read {path} again.")
 }
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) fn reading_again(letter: &dyn Display) -> String {
     format!("reading {letter} again")
 }
@@ -164,16 +164,16 @@ pub(crate) const NO_CLIPBOARD: &str = "No clipboard is available. Save a file in
 /// Error.
 pub(crate) const PICTURE_IS_NOT_COPIED: &str = "The picture could not be copied. Save it as a file instead.";
 
-/// Label.
+/// Name of a line-up without a title or file.
 pub(crate) const NEW_LINE_UP: &str = "new line-up";
 
 /// Field, in an error.
 pub(crate) const THIS_TEXT: &str = "this text";
 
-/// Label.
+/// Answer to a question at a field.
 pub(crate) const YES: &str = "Yes";
 
-/// Label.
+/// Answer to a question at a field.
 pub(crate) const NO: &str = "No";
 
 /// Sentence.
@@ -181,7 +181,7 @@ pub(crate) fn was_not_accepted(name: &dyn Display, beginning: &dyn Display, sent
     format!("{name}: “{beginning}” was not accepted: {sentence}")
 }
 
-/// Label.
+/// Name of a line-up’s file, to begin with.
 pub(crate) const LINE_UP: &str = "line-up";
 
 /// Sentence.
@@ -196,10 +196,10 @@ pub(crate) const DISMISS_ALL: &str = "Dismiss all";
 /// Sentence.
 pub(crate) const STOPS_AND_KEEPS_WHAT_IS_DONE: &str = "Stops. What is done so far is kept.";
 
-/// Label.
+/// Work in progress.
 pub(crate) const STOPPING: &str = "Stopping";
 
-/// Label.
+/// Tooltip.
 pub(crate) const STOPS: &str = "Stops.";
 
 /// Button.
@@ -210,12 +210,12 @@ pub(crate) fn dismiss_notice(index: &dyn Display) -> String {
     format!("Dismiss notice {index}")
 }
 
-/// Label.
+/// Work in progress.
 pub(crate) fn reading_of_files(done: &dyn Display, total: &dyn Display) -> String {
     format!("Reading: {done} of {total} files")
 }
 
-/// Label.
+/// Work in progress.
 pub(crate) fn progress(done: &dyn Display, of: &dyn Display) -> String {
     format!("{done} of {of}")
 }
@@ -228,7 +228,7 @@ pub(crate) fn is_no_longer_there(path: &dyn Display) -> String {
 /// Line at the bottom of the window.
 pub(crate) const RESTORED_IT_IS_NOT_SAVED_YET: &str = "Restored. It is not saved yet.";
 
-/// Label.
+/// How long ago something was.
 pub(crate) const LESS_THAN_A_MINUTE_AGO: &str = "less than a minute ago";
 
 /// Notice.

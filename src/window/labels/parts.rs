@@ -18,13 +18,13 @@ pub(crate) const SHOWS_THE_REAR: &str =
 /// Heading.
 pub(crate) const NEEDS: &str = "Needs";
 
-/// Label.
+/// Name of a field.
 pub(crate) const NEW_NEED: &str = "New need";
 
 /// Heading.
 pub(crate) const PARTS_OF_THE_BUILD: &str = "Parts of the build";
 
-/// Label.
+/// Menu of what can be added.
 pub(crate) const ADD_A_PART: &str = "Add a part…";
 
 /// Name for screen readers.
@@ -34,13 +34,13 @@ pub(crate) const KIND_OF_PART_TO_ADD: &str = "Add a part";
 pub(crate) const A_NEW_PART_IS_AN_EXAMPLE: &str =
     "A new part starts with an example. Replace it with your own. Hover over a cell of the table for the reason and its source.";
 
-/// Label.
+/// Length of the listed fork.
 pub(crate) const AXLE_TO_CROWN: &str = "axle-to-crown";
 
-/// Label.
+/// Length of the listed fork.
 pub(crate) const OFFSET: &str = "offset";
 
-/// Label.
+/// Length of the listed fork.
 pub(crate) const TRAVEL: &str = "travel";
 
 /// Heading.
@@ -53,37 +53,37 @@ pub(crate) const FRONT_PARTS_NEED_A_FORK: &str =
 /// Button.
 pub(crate) const ADD_A_FORK: &str = "Add a fork";
 
-/// Label.
+/// Name of a field of the listed fork.
 pub(crate) const FORK_NAME: &str = "Fork: name";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const FORK_NAME_EXAMPLE: &str = "spare fork";
 
-/// Label.
+/// Name of a field of the listed fork.
 pub(crate) const FORK_SAG_PERCENT_OF_TRAVEL: &str = "Fork: sag, % of travel";
 
-/// Label.
+/// Name of a field of the listed fork.
 pub(crate) const FORK_STEERER_CROWN_RACE: &str = "Fork: steerer | crown race";
 
-/// Label.
+/// Name of a field of the listed fork.
 pub(crate) const FORK_HUB: &str = "Fork: hub";
 
-/// Label.
+/// Name of a field of the listed fork.
 pub(crate) const FORK_BRAKE: &str = "Fork: brake";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const FORK_BRAKE_EXAMPLE: &str = "IS 160-180";
 
-/// Label.
+/// Name of a field of the listed fork.
 pub(crate) const FORK_WIDEST_TYRE: &str = "Fork: widest tyre";
 
-/// Label.
+/// Name of a field of the listed fork.
 pub(crate) const FORK_BOSSES: &str = "Fork: bosses";
 
-/// Label.
+/// Name of a field of the listed fork.
 pub(crate) const FORK_EYELETS: &str = "Fork: eyelets";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const FORK_EYELETS_EXAMPLE: &str = "rack, mudguards";
 
 /// Choice.
@@ -103,12 +103,12 @@ pub(crate) fn is_not_a_number_write(what: &dyn Display) -> String {
 /// Tooltip.
 pub(crate) const REMOVES_IT_FROM_THE_LIST: &str = "Removes it from the list.";
 
-/// Label.
+/// Name of a field.
 pub(crate) fn need(place: &dyn Display) -> String {
     format!("Need {place}")
 }
 
-/// Label.
+/// Name of the button that removes an item.
 pub(crate) fn remove_need(place: &dyn Display) -> String {
     format!("Remove need {place}")
 }
@@ -118,12 +118,12 @@ pub(crate) fn what_the_frame_must_have(what: &dyn Display) -> String {
     format!("What the frame must have, for example: {what}.")
 }
 
-/// Label.
+/// Name of a field with its unit.
 pub(crate) fn fork(name: &dyn Display, unit: &dyn Display) -> String {
     format!("Fork: {name}, {unit}")
 }
 
-/// Label.
+/// Name of a field.
 pub(crate) fn part(label: &dyn Display, place: &dyn Display) -> String {
     format!("{label} (part {place})")
 }
@@ -133,7 +133,7 @@ pub(crate) fn as_in(example: &dyn Display) -> String {
     format!("As in: {example}")
 }
 
-/// Label.
+/// Name of the button that removes an item.
 pub(crate) fn remove_part(place: &dyn Display) -> String {
     format!("Remove part {place}")
 }

@@ -8,10 +8,10 @@ pub(crate) const COPY_PRICE_AND_CLIMB: &str = "Copy price and climb";
 /// Tooltip.
 pub(crate) const COPIES_BOTH_TABLES: &str = "Copies both tables to the clipboard as tab-separated text.";
 
-/// Label.
+/// Words before the choices of how weights are converted.
 pub(crate) const CONVERTED_WEIGHTS: &str = "Converted weights:";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const WAY_TO_OTHER_SIZES: &str = "way to other sizes";
 
 /// Sentence.
@@ -38,82 +38,82 @@ pub(crate) const A_BUILD_NEEDS_A_NAME: &str = "a build needs a name: write one, 
 /// Heading.
 pub(crate) const RIDER_LUGGAGE_AND_OTHER_PARTS: &str = "Rider, luggage and other parts";
 
-/// Label.
+/// Name of a field.
 pub(crate) const RIDER: &str = "Rider";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const RIDER_LOWER: &str = "rider";
 
-/// Label.
+/// Name of a field.
 pub(crate) const LUGGAGE: &str = "Luggage";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const LUGGAGE_LOWER: &str = "luggage";
 
-/// Label.
+/// Name of a field.
 pub(crate) const OTHER_PARTS: &str = "Other parts";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const WEIGHT_OF_OTHER_PARTS: &str = "weight of other parts";
 
 /// Heading.
 pub(crate) const CLIMB: &str = "Climb";
 
-/// Label.
+/// Name of a field.
 pub(crate) const LENGTH: &str = "Length";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const LENGTH_OF_THE_CLIMB: &str = "length of the climb";
 
-/// Label.
+/// Name of a field.
 pub(crate) const GRADIENT: &str = "Gradient";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const GRADIENT_OF_THE_CLIMB: &str = "gradient of the climb";
 
-/// Label.
+/// Name of a field.
 pub(crate) const POWER: &str = "Power";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const POWER_ON_THE_CLIMB: &str = "power on the climb";
 
 /// Heading.
 pub(crate) const AIR_TYRES_AND_DRIVETRAIN: &str = "Air, tyres and drivetrain";
 
-/// Label.
+/// Name of a field.
 pub(crate) const DRAG_AREA_CDA: &str = "Drag area CdA";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const DRAG_AREA: &str = "drag area";
 
-/// Label.
+/// Name of a field.
 pub(crate) const WHEELS_DRAG_AREA: &str = "Wheels’ drag area";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const WHEELS_DRAG_AREA_CHANGE: &str = "wheels' drag area";
 
-/// Label.
+/// Name of a field.
 pub(crate) const ROLLING_RESISTANCE: &str = "Rolling resistance";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const ROLLING_RESISTANCE_LOWER: &str = "rolling resistance";
 
-/// Label.
+/// Name of a field.
 pub(crate) const AIR_DENSITY: &str = "Air density";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const DENSITY_OF_THE_AIR: &str = "density of the air";
 
-/// Label.
+/// Name of a field.
 pub(crate) const DRIVE_EFFICIENCY: &str = "Drive efficiency";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const EFFICIENCY_OF_THE_DRIVE: &str = "efficiency of the drive";
 
-/// Label.
+/// Name of a field.
 pub(crate) const HEAD_WIND: &str = "Head wind";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const HEAD_WIND_LOWER: &str = "head wind";
 
 /// Note.
@@ -123,50 +123,50 @@ pub(crate) const HOW_A_CLIMB_IS_COMPUTED: &str =
 /// Heading.
 pub(crate) const PRICES: &str = "Prices";
 
-/// Label.
+/// Name of a field.
 pub(crate) const CURRENCY_SHOWN: &str = "Currency shown";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const EUR: &str = "EUR";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const CURRENCY_SHOWN_LOWER: &str = "currency shown";
 
-/// Label.
+/// Name of a field.
 pub(crate) const PRICES_SHOWN: &str = "Prices shown";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const TAX_SHOWN: &str = "tax shown";
 
-/// Label.
+/// Name of a field.
 pub(crate) const YOUR_TAX_RATE_PERCENT: &str = "Your tax rate, %";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const NONE: &str = "none";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const TAX_RATE: &str = "tax rate";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const EXCHANGE_RATE: &str = "exchange rate";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const REMOVING_AN_EXCHANGE_RATE: &str = "removing an exchange rate";
 
 /// Sentence.
 pub(crate) const EXCHANGE_RATE_DAY_OPTIONAL_TODAY: &str = "Exchange rate (day optional: today)";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const EXCHANGE_RATE_EXAMPLE: &str = "1 EUR = 0.87 GBP, 2026-10-12";
 
-/// Label.
+/// Name of a field.
 pub(crate) const NEW_EXCHANGE_RATE: &str = "New exchange rate";
 
 /// Tooltip.
 pub(crate) const HOW_TO_ENTER_AN_EXCHANGE_RATE: &str =
     "Enter what one unit of a currency buys in another. Without a day, today is used.";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const ADDING_AN_EXCHANGE_RATE: &str = "adding an exchange rate";
 
 /// Note.
@@ -175,62 +175,62 @@ pub(crate) const ENTER_PUBLISHED_PRICES: &str = "Enter published prices in the F
 /// Heading.
 pub(crate) const GEARS: &str = "Gears";
 
-/// Label.
+/// Name of a field.
 pub(crate) const CADENCE_RPM: &str = "Cadence, rpm";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const CADENCE: &str = "cadence";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const GEARS_LOWER: &str = "gears";
 
 /// Hint in an empty field.
 pub(crate) const NAME: &str = "name";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const REMOVING_A_BUILD: &str = "removing a build";
 
-/// Label.
+/// Name of a field.
 pub(crate) const CHAINRINGS: &str = "chainrings";
 
-/// Label.
+/// Name of a field.
 pub(crate) const SPROCKETS: &str = "sprockets";
 
 /// Button.
 pub(crate) const ADD_A_BUILD: &str = "Add a build";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const ADDING_A_BUILD: &str = "adding a build";
 
 /// Field, in an error.
 pub(crate) const THE_NAME: &str = "the name";
 
-/// Label.
+/// Name of a field.
 pub(crate) fn exchange_rate(place: &dyn Display) -> String {
     format!("Exchange rate {place}")
 }
 
-/// Label.
+/// Name of the button that removes an item.
 pub(crate) fn remove_exchange_rate(place: &dyn Display) -> String {
     format!("Remove exchange rate {place}")
 }
 
-/// Label.
+/// Name of a field.
 pub(crate) fn build_name(number: &dyn Display) -> String {
     format!("Build {number}: name")
 }
 
-/// Label.
+/// Name of the button that removes an item.
 pub(crate) fn remove_build(number: &dyn Display) -> String {
     format!("Remove build {number}")
 }
 
-/// Label.
+/// Name of a new build.
 pub(crate) fn new_build_name(builds: &dyn Display) -> String {
     format!("build {builds}")
 }
 
-/// Label.
+/// Name of a field.
 pub(crate) fn build(build: &dyn Display, what: &dyn Display) -> String {
     format!("Build {build}: {what}")
 }

@@ -5,10 +5,10 @@ use std::fmt::Display;
 /// Tooltip of a control that cannot be used now.
 pub(crate) const SHEET_IS_NOT_PUBLISHED_YET: &str = "This sheet has not been published yet.";
 
-/// Label.
+/// Choice of how large the sheet is shown.
 pub(crate) const ACTUAL_SIZE_100_PERCENT: &str = "Actual size (100 %)";
 
-/// Label.
+/// Choice of how large the sheet is shown.
 pub(crate) const ZOOM_TO_FIT: &str = "Zoom to fit";
 
 /// Sentence.
@@ -25,10 +25,10 @@ pub(crate) fn left_out(sentences: &dyn Display) -> String {
 /// Heading.
 pub(crate) const SHEET: &str = "Sheet";
 
-/// Label.
+/// Name of a field.
 pub(crate) const SHOWN: &str = "Shown";
 
-/// Label.
+/// Heading of the templates in a list of sheets.
 pub(crate) const TEMPLATES: &str = "templates";
 
 /// Name for screen readers.
@@ -37,16 +37,16 @@ pub(crate) const SHEET_SHOWN: &str = "Sheet shown";
 /// Note.
 pub(crate) const THIS_IS_A_TEMPLATE: &str = "This is a template. A change makes it a sheet of this line-up.";
 
-/// Label.
+/// Error.
 pub(crate) const ENTER_A_NAME_FOR_EXAMPLE_FILM: &str = "Enter a name, for example Film.";
 
 /// Field, in an error.
 pub(crate) const THE_NAME: &str = "the name";
 
-/// Label.
+/// Name of a field.
 pub(crate) const NAME: &str = "Name";
 
-/// Label.
+/// Name of a field.
 pub(crate) const NAME_OF_THE_SHEET: &str = "Name of the sheet";
 
 /// Change, as Undo names it.
@@ -73,31 +73,31 @@ pub(crate) const THIS_TEXT: &str = "this text";
 /// Heading.
 pub(crate) const WORDS: &str = "Words";
 
-/// Label.
+/// Name of a field.
 pub(crate) const TITLE: &str = "Title";
 
-/// Label.
+/// Name of a field.
 pub(crate) const SUBTITLE: &str = "Subtitle";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const WHAT_ALL_FRAMES_SHARE: &str = "what all frames share";
 
-/// Label.
+/// Name of a field.
 pub(crate) const DATE: &str = "Date";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const FOR_EXAMPLE_12_OCTOBER_2026: &str = "for example 12 October 2026";
 
-/// Label.
+/// Name of a field.
 pub(crate) const AUTHOR: &str = "Author";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const YOUR_NAME_OR_YOUR_SITES: &str = "your name or your site's";
 
-/// Label.
+/// Name of a field.
 pub(crate) const INTRODUCTION: &str = "Introduction";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const TEXT_ABOVE_THE_SENTENCES: &str = "text above the sentences";
 
 /// Heading.
@@ -106,13 +106,13 @@ pub(crate) const SHAPE: &str = "Shape";
 /// Change, as Undo names it.
 pub(crate) const SHAPE_CHANGE: &str = "shape";
 
-/// Label.
+/// Name of a field.
 pub(crate) const WIDTH_PIXELS: &str = "Width, pixels";
 
 /// Change, as Undo names it.
 pub(crate) const WIDTH: &str = "width";
 
-/// Label.
+/// Name of a field.
 pub(crate) const BACKGROUND: &str = "Background";
 
 /// Change, as Undo names it.
@@ -121,7 +121,7 @@ pub(crate) const BACKGROUND_CHANGE: &str = "background";
 /// Heading.
 pub(crate) const CONTENTS: &str = "Contents";
 
-/// Label.
+/// One item of a list that the user orders.
 pub(crate) const PART: &str = "part";
 
 /// Change, as Undo names it.
@@ -130,7 +130,7 @@ pub(crate) const PARTS: &str = "parts";
 /// Heading.
 pub(crate) const FIGURES_IN_THE_TABLE: &str = "Figures in the table";
 
-/// Label.
+/// One item of a list that the user orders.
 pub(crate) const FIGURE: &str = "figure";
 
 /// Change, as Undo names it.
@@ -149,7 +149,7 @@ pub(crate) const RESET: &str = "Reset";
 /// Change, as Undo names it.
 pub(crate) const A_SENTENCE: &str = "a sentence";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const LEFT_OUT: &str = "left out";
 
 /// Heading.
@@ -165,19 +165,19 @@ pub(crate) const PUBLISHES_NUMBERED_PNG_PICTURES: &str =
 /// Change, as Undo names it.
 pub(crate) const ANIMATION_CHANGE: &str = "animation";
 
-/// Label.
+/// Name of a field.
 pub(crate) const ANIMATION_TYPE: &str = "Animation type";
 
 /// Change, as Undo names it.
 pub(crate) const ANIMATION_TYPE_CHANGE: &str = "animation type";
 
-/// Label.
+/// Name of a field.
 pub(crate) const SECONDS: &str = "Seconds";
 
 /// Change, as Undo names it.
 pub(crate) const SECONDS_CHANGE: &str = "seconds";
 
-/// Label.
+/// Name of a field.
 pub(crate) const FRAMES_PER_SECOND: &str = "Frames per second";
 
 /// Change, as Undo names it.
@@ -198,27 +198,27 @@ pub(crate) fn enter_a_whole_number(low: &dyn Display, high: &dyn Display) -> Str
     format!("Enter a whole number from {low} to {high}, for example 1920, or leave it empty.")
 }
 
-/// Label.
+/// Name of a field.
 pub(crate) fn remove(name: &dyn Display) -> String {
     format!("Remove {name}")
 }
 
-/// Label.
+/// Button that moves an item of a list.
 pub(crate) fn move_down(name: &dyn Display) -> String {
     format!("Move {name} down")
 }
 
-/// Label.
+/// Button that moves an item of a list.
 pub(crate) fn move_up(name: &dyn Display) -> String {
     format!("Move {name} up")
 }
 
-/// Label.
+/// Menu of what can be added.
 pub(crate) fn add_a(what: &dyn Display) -> String {
     format!("Add a {what}…")
 }
 
-/// Label.
+/// What a sentence is about, marked where the user edited it.
 pub(crate) fn yours(caption: &dyn Display) -> String {
     format!("{caption} (yours)")
 }
@@ -228,7 +228,7 @@ pub(crate) fn reset(caption: &dyn Display) -> String {
     format!("Reset: {caption}")
 }
 
-/// Label.
+/// Name of a field.
 pub(crate) fn sentence(caption: &dyn Display) -> String {
     format!("Sentence: {caption}")
 }
@@ -238,12 +238,12 @@ pub(crate) fn the_figures_or_their_wording(found: &dyn Display) -> String {
     format!("The figures or their wording have changed since you edited this. The sentence is now: {found}")
 }
 
-/// Label.
+/// Name of a field with its unit.
 pub(crate) fn fork_longer_by(unit: &dyn Display) -> String {
     format!("Fork longer by, {unit}")
 }
 
-/// Label.
+/// Error.
 pub(crate) fn enter_a_number_from_to(low: &dyn Display, high: &dyn Display) -> String {
     format!("Enter a number from {low} to {high}.")
 }

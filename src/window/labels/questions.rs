@@ -7,22 +7,22 @@ pub(crate) fn the_must_be_a_whole(what: &dyn Display) -> String {
     format!("The {what} must be a whole number from 320 to 7680, for example 1920.")
 }
 
-/// Label.
+/// Field, in an error.
 pub(crate) const WIDTH: &str = "width";
 
-/// Label.
+/// Field, in an error.
 pub(crate) const HEIGHT: &str = "height";
 
-/// Label.
+/// What keeps the window open.
 pub(crate) const SPANDREL_IS_STILL_PUBLISHING: &str = "Spandrel is still publishing.";
 
-/// Label.
+/// Button.
 pub(crate) const STOP_PUBLISHING_AND_QUIT: &str = "Stop publishing and quit";
 
 /// Sentence.
 pub(crate) const SPANDREL_IS_STILL_MAKING_A_PICTURE: &str = "Spandrel is still making a picture.";
 
-/// Label.
+/// Button.
 pub(crate) const STOP_AND_QUIT: &str = "Stop and quit";
 
 /// Sentence.
@@ -56,7 +56,7 @@ pub(crate) const CANCEL: &str = "Cancel";
 /// Heading.
 pub(crate) const SAVE_THE_LINE_UP_FIRST: &str = "Save the line-up first?";
 
-/// Label.
+/// Why unsaved changes would be lost.
 pub(crate) const REPLACED_BY_A_NEW_LINE_UP: &str = "A new line-up will replace it.";
 
 /// Sentence.
@@ -68,7 +68,7 @@ pub(crate) const REPLACED_BY_THE_SAMPLE: &str = "The sample comparison will repl
 /// Sentence.
 pub(crate) const REPLACED_BY_THE_RESTORED_LINE_UP: &str = "The restored line-up will replace it.";
 
-/// Label.
+/// Why unsaved changes would be lost.
 pub(crate) const THE_WINDOW_IS_ABOUT_TO_CLOSE: &str = "The window is about to close.";
 
 /// Button.
@@ -77,64 +77,64 @@ pub(crate) const SAVE: &str = "Save";
 /// Button.
 pub(crate) const DISCARD_CHANGES: &str = "Discard changes";
 
-/// Label.
+/// Title of a dialog that asks for a path.
 pub(crate) const OPEN_BY_PATH: &str = "Open by path";
 
-/// Label.
+/// Button.
 pub(crate) const OPEN: &str = "Open";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const ONE_PATH_PER_LINE: &str = "one path per line";
 
-/// Label.
+/// Title of a dialog that asks for a path.
 pub(crate) const SAVE_THE_LINE_UP: &str = "Save the line-up";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const FOLDER_NAME_LINEUP_RON: &str = "folder/name.lineup.ron";
 
-/// Label.
+/// Title of a dialog that asks for a path.
 pub(crate) const SAVE_THE_FRAME_FILE: &str = "Save the frame file";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const FOLDER_NAME_FRAME_RON: &str = "folder/name.frame.ron";
 
-/// Label.
+/// Title of a dialog that asks for a path.
 pub(crate) const SAVE_THE_PICTURE: &str = "Save the picture";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const FOLDER_NAME_SVG_OR_PNG: &str = "folder/name.svg or .png";
 
-/// Label.
+/// Title of a dialog that asks for a path.
 pub(crate) const SAVE_THE_SHEET: &str = "Save the sheet";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const FOLDER_NAME_PNG_SVG_OR_PDF: &str = "folder/name.png, .svg or .pdf";
 
-/// Label.
+/// Title of a dialog that asks for a path.
 pub(crate) const PUBLISH_THE_SHEET: &str = "Publish the sheet";
 
-/// Label.
+/// Button.
 pub(crate) const PUBLISH: &str = "Publish";
 
 /// Sentence.
 pub(crate) const FOLDER_TO_PUBLISH_TO: &str = "a folder, created if it does not exist";
 
-/// Label.
+/// Title of a dialog that asks for a path.
 pub(crate) const SAVE_THE_PATTERN: &str = "Save the pattern";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const FOLDER_NAME_PDF_OR_SVG: &str = "folder/name.pdf or .svg";
 
 /// Name for screen readers.
 pub(crate) const PATH: &str = "Path";
 
-/// Label.
+/// Note.
 pub(crate) const IS_YOUR_HOME_FOLDER: &str = "~ is your home folder.";
 
 /// Heading.
 pub(crate) const SAVE_PICTURE: &str = "Save picture";
 
-/// Label.
+/// Name of a field.
 pub(crate) const SIZE: &str = "Size";
 
 /// Name for screen readers.
@@ -143,7 +143,7 @@ pub(crate) const WIDTH_IN_PIXELS: &str = "Width in pixels";
 /// Name for screen readers.
 pub(crate) const HEIGHT_IN_PIXELS: &str = "Height in pixels";
 
-/// Label.
+/// Unit of a picture’s size.
 pub(crate) const PIXELS: &str = "pixels";
 
 /// Choice.
@@ -164,19 +164,19 @@ pub(crate) const LIGHT_BACKGROUND: &str = "Light background";
 /// Choice.
 pub(crate) const DARK_BACKGROUND: &str = "Dark background";
 
-/// Label.
+/// Button.
 pub(crate) const SAVE_TO: &str = "Save…";
 
 /// Heading.
 pub(crate) const CHANGE_TITLE_AND_NOTES: &str = "Change title and notes";
 
-/// Label.
+/// Name of a field.
 pub(crate) const TITLE: &str = "Title";
 
 /// Hint in an empty field.
 pub(crate) const TITLE_OF_THE_LINE_UP: &str = "title of the line-up";
 
-/// Label.
+/// Name of a field.
 pub(crate) const NOTES: &str = "Notes";
 
 /// Hint in an empty field.
@@ -194,43 +194,43 @@ pub(crate) const CHANGE: &str = "Change";
 /// Button.
 pub(crate) const CLOSE: &str = "Close";
 
-/// Label.
+/// Heading.
 pub(crate) const ON_A_DRAWING: &str = "On a drawing";
 
-/// Label.
+/// Keys or buttons of the mouse, in the list of keys.
 pub(crate) const ARROWS: &str = "Arrows";
 
-/// Label.
+/// What keys or buttons of the mouse do.
 pub(crate) const PAN_WITH_SHIFT_PAN_FURTHER: &str = "Pan. With Shift, pan further.";
 
-/// Label.
+/// Keys or buttons of the mouse, in the list of keys.
 pub(crate) const WHEEL: &str = "Wheel";
 
-/// Label.
+/// What keys or buttons of the mouse do.
 pub(crate) const ZOOM_IN_OR_OUT: &str = "Zoom in or out at the pointer.";
 
-/// Label.
+/// Keys or buttons of the mouse, in the list of keys.
 pub(crate) const DRAG: &str = "Drag";
 
 /// Sentence.
 pub(crate) const MEASURE_OR_PAN: &str = "On the outline, measure a distance and an angle. On a plot, pan.";
 
-/// Label.
+/// Keys or buttons of the mouse, in the list of keys.
 pub(crate) const RIGHT_DRAG_SPACE_AND_DRAG: &str = "Right drag, Space and drag";
 
-/// Label.
+/// What keys or buttons of the mouse do.
 pub(crate) const PAN: &str = "Pan.";
 
-/// Label.
+/// Keys or buttons of the mouse, in the list of keys.
 pub(crate) const ESCAPE: &str = "Escape";
 
-/// Label.
+/// What keys or buttons of the mouse do.
 pub(crate) const CLEAR_THE_MEASUREMENT: &str = "Clear the measurement.";
 
-/// Label.
+/// Keys or buttons of the mouse, in the list of keys.
 pub(crate) const TAB_SHIFT_TAB: &str = "Tab, Shift+Tab";
 
-/// Label.
+/// What keys or buttons of the mouse do.
 pub(crate) const MOVE_BETWEEN_CONTROLS: &str = "Move between controls.";
 
 /// Sentence.
@@ -252,19 +252,19 @@ pub(crate) fn spandrel_version(env: &dyn Display) -> String {
     format!("Spandrel {env}")
 }
 
-/// Label.
+/// What is saved, at the beginning of a sentence.
 pub(crate) const THIS_LINE_UP: &str = "This line-up";
 
-/// Label.
+/// What a file holds, in a sentence.
 pub(crate) const THE_FILE_OF_THIS_LINE_UP: &str = "the file of this line-up";
 
-/// Label.
+/// Title of a question before saving.
 pub(crate) const THE_FILE_HAS_CHANGED: &str = "The file has changed";
 
-/// Label.
+/// Title of a question before saving.
 pub(crate) const REPLACE_THIS_FILE: &str = "Replace this file?";
 
-/// Label.
+/// Title of a question before saving.
 pub(crate) const SAVE_THE_MISSING_FILE_AGAIN: &str = "The file is gone. Save it again?";
 
 /// Sentence.
@@ -273,10 +273,10 @@ pub(crate) const CREATE_THE_MISSING_FOLDER_AGAIN: &str = "The folder is gone. Cr
 /// Sentence.
 pub(crate) const FOLDER_AND_FILE_ARE_GONE: &str = "The folder has been deleted or moved, together with the file.";
 
-/// Label.
+/// Title of a question before saving.
 pub(crate) const REPLACE_A_WRITE_PROTECTED_FILE: &str = "Replace a write-protected file?";
 
-/// Label.
+/// What stands in the way of saving.
 pub(crate) const FILE_IS_READ_ONLY: &str = "The file is marked as read-only.";
 
 /// Sentence.
@@ -312,7 +312,7 @@ pub(crate) const CREATE_FOLDER_AND_SAVE: &str = "Create folder and save";
 /// Button.
 pub(crate) const CREATE_FILE: &str = "Create file";
 
-/// Label.
+/// What stands in the way of saving.
 pub(crate) const THE_FILE_EXISTS_ALREADY: &str = "The file exists already.";
 
 /// Heading.
@@ -341,12 +341,12 @@ pub(crate) const DISCARD: &str = "Discard";
 /// Button.
 pub(crate) const DECIDE_LATER: &str = "Decide later";
 
-/// Label.
+/// What is saved, at the beginning of a sentence.
 pub(crate) fn frame(what: &dyn Display) -> String {
     format!("Frame {what}")
 }
 
-/// Label.
+/// What a file holds, in a sentence.
 pub(crate) fn the_file_of_frame(what: &dyn Display) -> String {
     format!("the file of frame {what}")
 }
@@ -371,7 +371,7 @@ pub(crate) fn this_is_a_link(target: &dyn Display) -> String {
     format!("This is a link to {target}. That file does not exist.")
 }
 
-/// Label.
+/// When unsaved work was last changed, at the end of a sentence.
 pub(crate) fn last_changed(age: &dyn Display) -> String {
     format!(", last changed {age}")
 }

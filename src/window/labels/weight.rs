@@ -2,13 +2,13 @@
 
 use std::fmt::Display;
 
-/// Label.
+/// Heading.
 pub(crate) const WORKINGS: &str = "Workings";
 
 /// Change, as Undo names it.
 pub(crate) const A_LINE: &str = "a line";
 
-/// Label.
+/// Name of a line of the workings.
 pub(crate) const TOTAL: &str = "total";
 
 /// Choice.
@@ -21,10 +21,10 @@ pub(crate) const OWN_PART_OR_SPECIMEN: &str =
 /// Change, as Undo names it.
 pub(crate) const THE_WEIGHED_SPECIMEN: &str = "the weighed specimen";
 
-/// Label.
+/// Name of a field.
 pub(crate) const BASED_ON: &str = "Based on";
 
-/// Label.
+/// Choice of the weight that others are converted from.
 pub(crate) const CLOSEST_SIZE: &str = "closest size";
 
 /// Change, as Undo names it.
@@ -42,13 +42,13 @@ pub(crate) const USE_THE_SETTING_FOR_ALL: &str = "Use the setting for all";
 /// Tooltip.
 pub(crate) const SETTING_FOR_ALL_WEIGHTS: &str = "Converts this weight by the setting for all weights.";
 
-/// Label.
+/// Name of a field.
 pub(crate) const OWN_CONVERSION_METHOD: &str = "Own conversion method";
 
-/// Label.
+/// Name of a field.
 pub(crate) const FACTOR_FOR_THIS_WEIGHT: &str = "Factor for this weight";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const NONE: &str = "none";
 
 /// Change, as Undo names it.
@@ -81,10 +81,10 @@ pub(crate) const ADDING_A_LINE: &str = "adding a line";
 /// Sentence.
 pub(crate) const WEIGHED_WITH_THE_PART: &str = "It was weighed with the part. Without it, bare weights are compared.";
 
-/// Label.
+/// Menu of what can be added.
 pub(crate) const ADD_A_LINE: &str = "Add a line…";
 
-/// Label.
+/// Name of an item of the user’s own.
 pub(crate) const ANOTHER_ITEM: &str = "another item";
 
 /// Heading.
@@ -112,42 +112,42 @@ pub(crate) fn not_possible(why: &dyn Display) -> String {
     format!("Not possible: {why}.")
 }
 
-/// Label.
+/// Button.
 pub(crate) fn use_the_method_for_all(name: &dyn Display) -> String {
     format!("{name}: use the method for all")
 }
 
-/// Label.
+/// Name of a field.
 pub(crate) fn factor(name: &dyn Display) -> String {
     format!("{name}: factor")
 }
 
-/// Label.
+/// Button.
 pub(crate) fn use_the_factor_for_all(name: &dyn Display) -> String {
     format!("{name}: use the factor for all")
 }
 
-/// Label.
+/// Name of a field with its unit.
 pub(crate) fn published(name: &dyn Display, unit: &dyn Display) -> String {
     format!("{name}: published, {unit}")
 }
 
-/// Label.
+/// Name of a field with its unit.
 pub(crate) fn plus_minus_of_published(name: &dyn Display, unit: &dyn Display) -> String {
     format!("{name}: ± of published, {unit}")
 }
 
-/// Label.
+/// Name of a field.
 pub(crate) fn line_what(part: &dyn Display, number: &dyn Display) -> String {
     format!("{part} line {number}: what")
 }
 
-/// Label.
+/// Name of a field with its unit.
 pub(crate) fn line(part: &dyn Display, number: &dyn Display, mass_unit: &dyn Display) -> String {
     format!("{part} line {number}: {mass_unit}")
 }
 
-/// Label.
+/// Name of a field.
 pub(crate) fn line_plus_minus(part: &dyn Display, number: &dyn Display) -> String {
     format!("{part} line {number}: ±")
 }
@@ -171,7 +171,7 @@ pub(crate) const ADD_PUBLISHED_WEIGHTS: &str = "Add published weights in the Fra
 /// Heading.
 pub(crate) const CONVERTING_WEIGHTS_TO_ANOTHER_SIZE: &str = "Converting weights to another size";
 
-/// Label.
+/// Name of a field.
 pub(crate) const WEIGHT_FACTOR: &str = "Weight factor";
 
 /// Tooltip.
@@ -183,39 +183,39 @@ pub(crate) const WEIGHT_FACTOR_PER_SIZE: &str = "weight factor per size";
 /// Change, as Undo names it.
 pub(crate) const WHAT_THE_FACTOR_IS_FOR: &str = "what the factor is for";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const PLUS_MINUS_OF_THE_FACTOR: &str = "± of the factor";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const HALF: &str = "half";
 
-/// Label.
+/// Field, in an error.
 pub(crate) const A_FACTORS_PLUS_MINUS: &str = "a factor's ±";
 
-/// Label.
+/// Name of a field.
 pub(crate) const PLUS_MINUS_OF_CLAIMED_WEIGHTS_PERCENT: &str = "± of claimed weights, %";
 
-/// Label.
+/// Field, in an error.
 pub(crate) const A_PLUS_MINUS_OF_CLAIMED_WEIGHTS: &str = "a ± of claimed weights";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const PLUS_MINUS_OF_CLAIMED_WEIGHTS: &str = "± of claimed weights";
 
-/// Label.
+/// Hint in an empty field.
 pub(crate) const USUAL: &str = "usual";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const FIXED_PARTS: &str = "fixed parts";
 
-/// Label.
+/// Change, as Undo names it.
 pub(crate) const PLUS_MINUS_OF_FIXED_PARTS: &str = "± of fixed parts";
 
-/// Label.
+/// Name of a field with its unit.
 pub(crate) fn fixed_parts(unit: &dyn Display) -> String {
     format!("Fixed parts, {unit}")
 }
 
-/// Label.
+/// Name of a field with its unit.
 pub(crate) fn plus_minus_of_fixed_parts(unit: &dyn Display) -> String {
     format!("± of fixed parts, {unit}")
 }
