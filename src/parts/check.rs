@@ -1,6 +1,7 @@
 //! The parts list against one frame: every part a verdict, the fork two, tyres one an end.
 
-use super::list::{ForkPart, Meaning, Part, PartKind, PartsList};
+use super::fork_part::ForkPart;
+use super::list::{Meaning, Part, PartKind, PartsList};
 use super::standards::{Bosses, Eyelets, Hub, Mount, TyreClearances, Wheel, ends_of};
 use super::stated::{Stated, Statements, Steerer};
 use super::verdict::{About, Outcome, Verdict};

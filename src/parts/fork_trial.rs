@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::codes::codes;
 use super::fork_limits::{LengthLimit, length_limit};
-use super::list::ForkPart;
+use super::fork_part::ForkPart;
 use super::ranges::{bounded, bounded_option};
 use super::stated::Statements;
 use super::verdict::Caution;

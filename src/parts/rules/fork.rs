@@ -2,7 +2,7 @@
 
 use super::super::extra::Extra;
 use super::super::fork_limits::{LengthLimit, length_limit};
-use super::super::list::ForkPart;
+use super::super::fork_part::ForkPart;
 use super::super::reasons::{ForkLengthReason, SteererReason};
 use super::super::source::Source;
 use super::super::standards::{BORES, CupKind, HeadsetEnd};
