@@ -8,7 +8,7 @@ use crate::lineup::{FrameFindings, OverlaidOfMore};
 use crate::units::{AnyKind, Measured, System, decimals_for, expanded, fixed, lower_first};
 
 /// What every picture says about its figures, and about trusting them.
-pub const CAUTION: &str = "Each ± is two standard uncertainties, about 95\u{a0}% certain. These are calculations from published and assumed \
+pub const CAUTION: &str = "Each ± is two standard uncertainties, about 95\u{2009}% certain. These are calculations from published and assumed \
                            figures. The maker’s limits and local rules come first. Have a competent mechanic check the built bicycle.";
 
 /// `445.0 ± 0.6 mm`, or that it is unknown.

@@ -4,7 +4,7 @@ use super::comparison_table::NOT_PUBLISHED;
 use super::lengths::length_to_whole;
 use crate::frameset::{FrameIndex, Frameset, Part, SizeIndex};
 use crate::lineup::{Findings, FrameFindings};
-use crate::units::{MINUS, Mass, Measured, Quantity, System, capitalised, fixed, listed, per_cent};
+use crate::units::{MINUS, Mass, Measured, Quantity, System, THIN_SPACE, capitalised, fixed, listed};
 use crate::weight::{
     Disagreement, Estimate, Method, NoWay, PartWeight, Per, Published, Row, RowOf, SizeStep, WeightNote, WeightOrigin, Weights,
     What,
@@ -111,7 +111,7 @@ pub fn weight_difference(units: System, findings: &Findings, place: FrameIndex, 
     let difference = findings.weight_difference(place, part)?;
     let reference = findings.reference_frame()?.weights.part(part)?;
     let percent = signed(fixed(difference.value / reference.mass.value * 100.0, 1));
-    let text = format!("{} ({})", difference.signed_text(units), per_cent(&percent));
+    let text = format!("{} ({percent}{THIN_SPACE}%)", difference.signed_text(units));
     Some(WeightDifference { text, is_clear: difference.is_clear() })
 }
 
