@@ -35,8 +35,15 @@ struct FrameJson {
     size: String,
     weights_published: bool,
     pedal_lean: Option<ValueJson>,
+    weight_limit: Option<LimitJson>,
     loadings: Vec<LoadingJson>,
     spread: Vec<SpreadJson>,
+}
+
+#[derive(Serialize)]
+struct LimitJson {
+    kg: f64,
+    counts: &'static str,
 }
 
 #[derive(Serialize)]
@@ -158,6 +165,7 @@ impl Asked<'_> {
             size: frame.size_label().to_owned(),
             weights_published: found.is_weight_known,
             pedal_lean: found.pedal_lean.map(|lean| ValueJson { value: rounded(lean.value), u: finite(lean.u) }),
+            weight_limit: found.weight_limit.map(|limit| LimitJson { kg: rounded(limit.kg), counts: limit.of.key() }),
             loadings: (self.loaded.loadings.iter().zip(&found.rides).enumerate())
                 .map(|(place, (loading, ride))| LoadingJson {
                     name: loading.as_ref().map(|l| l.name.clone()),

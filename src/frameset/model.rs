@@ -353,6 +353,7 @@ pub enum Standard {
     PostInsertion,
     DropperRouting,
     Eyelets,
+    WeightLimit,
 }
 
 impl Standard {
@@ -380,13 +381,14 @@ impl Standard {
             Self::PostInsertion => "least insertion of the seat post",
             Self::DropperRouting => "routing for a dropper post",
             Self::Eyelets => "eyelets",
+            Self::WeightLimit => "weight limit",
         }
     }
 }
 
 impl Standard {
     /// All, in the order of tables.
-    pub const ALL: [Self; 20] = [
+    pub const ALL: [Self; 21] = [
         Self::UpperHeadset,
         Self::LowerHeadset,
         Self::FrontHub,
@@ -407,6 +409,7 @@ impl Standard {
         Self::PostInsertion,
         Self::DropperRouting,
         Self::Eyelets,
+        Self::WeightLimit,
     ];
 }
 

@@ -15,6 +15,7 @@ use crate::loaded::{
     PostureError, Quartic, Ride, RiderBody, RuleOfThumb, SHARED, WheelLoads, WheelSize, assemble, own_inputs,
 };
 use crate::parts::contact_points::{Cockpit, Hand, UpperHeadset, hands};
+use crate::parts::standards::{LimitOf, WeightLimit};
 use crate::units::{Angle, AnyKind, Length, Mass, Measured};
 
 /// Everything about the loaded bicycles of a line-up.
@@ -48,6 +49,8 @@ pub struct Seat {
 pub struct FrameLoaded {
     /// One a loading, in the order of [`LoadedFindings::loadings`].
     pub rides: Vec<Result<Ride, NotLoaded>>,
+    /// The maker's weight limit, where it is published.
+    pub weight_limit: Option<WeightLimit>,
     /// Lean at which the lower pedal touches the road; `None` where the bottom bracket's height is missing.
     pub pedal_lean: Option<Measured<Angle>>,
     /// Whether the frame's and the fork's weights are published; otherwise they are assumed.
@@ -126,6 +129,7 @@ pub fn loaded(lineup: &Lineup, findings: &Findings) -> LoadedFindings {
             let (masses, is_weight_known) = masses(frame);
             FrameLoaded {
                 rides: loadings.iter().map(|loading| ride(lineup, frame, seat, loading.as_ref(), masses)).collect(),
+                weight_limit: crate::parts::Statements::of(&frame.frameset).weight_limit.is().copied(),
                 pedal_lean: pedal_lean(frame, lineup.settings.rider.crank),
                 is_weight_known,
                 spread: spread(lineup, frame, seat, masses),
@@ -135,7 +139,31 @@ pub fn loaded(lineup: &Lineup, findings: &Findings) -> LoadedFindings {
     LoadedFindings { frames, loadings, seat }
 }
 
+/// A load beside the maker's limit for it, kg.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct AgainstLimit {
+    /// The limit.
+    pub limit: WeightLimit,
+    /// What it counts, with a loading.
+    pub load: Measured<AnyKind>,
+}
+
 impl LoadedFindings {
+    /// What a maker's weight limit counts with a loading, beside that limit; `None` where none is published.
+    #[must_use]
+    pub fn against_limit(&self, lineup: &Lineup, frame: FrameIndex, loading: usize) -> Option<AgainstLimit> {
+        let found = frame.of(&self.frames)?;
+        let limit = found.weight_limit?;
+        let rider = lineup.settings.price_and_climb.rider_kg;
+        let luggage = self.loadings.get(loading)?.as_ref().map_or(0.0, Loading::whole_kg);
+        let load = match limit.of {
+            LimitOf::Whole => found.rides.get(loading)?.as_ref().ok()?.figure(LoadedFigure::WholeMass)?,
+            LimitOf::RiderAndLuggage => Measured::exact(rider + luggage),
+            LimitOf::Rider => Measured::exact(rider),
+        };
+        Some(AgainstLimit { limit, load })
+    }
+
     /// How a frame's figure differs from the reference's with the same loading.
     #[must_use]
     pub fn difference(

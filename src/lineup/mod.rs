@@ -39,7 +39,7 @@ pub use document::{AlignAt, Axes, Entry, FrameKey, Lineup, OutlineSettings, Sett
 pub use findings::{Findings, weights_of};
 pub use fit::{ContactPointFindings, FrameFit, Ghost, by_unmet_needs, with_matched_sizes};
 pub use frame_findings::FrameFindings;
-pub use loaded_findings::{FrameLoaded, LoadedFindings, NotLoaded, RuleOfThumbEffect, Seat, Spread, loaded};
+pub use loaded_findings::{AgainstLimit, FrameLoaded, LoadedFindings, NotLoaded, RuleOfThumbEffect, Seat, Spread, loaded};
 pub use overlaid::OverlaidOfMore;
 pub use picture_view::PictureView;
 pub use price_and_climb::{Against, Lightest, NoClimb, NoGears, PriceAndClimb, lightest_of, weight_for_gears};

@@ -4,7 +4,7 @@
 use super::codes::codes;
 use super::standards::{
     Bosses, CrankSpacing, Dropouts, End, Eyelets, FrontDerailleur, HeadsetEnd, Hub, Mount, NotUnderstood, PostRouting, SeatPost,
-    Shell, TyreClearances, ends_of,
+    Shell, TyreClearances, WeightLimit, ends_of,
 };
 use crate::frameset::{Frameset, Standard};
 use crate::units::capitalised;
@@ -105,6 +105,7 @@ pub struct Statements {
     pub post_insertion: Stated<f64>,
     pub dropper_routing: Stated<PostRouting>,
     pub eyelets: Stated<Eyelets>,
+    pub weight_limit: Stated<WeightLimit>,
 }
 
 impl Statements {
@@ -149,6 +150,7 @@ impl Statements {
             post_insertion: read(frameset, Standard::PostInsertion, post_insertion),
             dropper_routing: read(frameset, Standard::DropperRouting, PostRouting::read),
             eyelets: read(frameset, Standard::Eyelets, Eyelets::read),
+            weight_limit: read(frameset, Standard::WeightLimit, WeightLimit::read),
         }
     }
 
@@ -182,6 +184,7 @@ impl Statements {
             Standard::PostInsertion => why(&self.post_insertion),
             Standard::DropperRouting => why(&self.dropper_routing),
             Standard::Eyelets => why(&self.eyelets),
+            Standard::WeightLimit => why(&self.weight_limit),
         };
         why.map(|why| Slip { standard, why: why.to_owned() })
     }
@@ -210,6 +213,7 @@ impl Statements {
             Standard::PostInsertion => self.post_insertion == other.post_insertion,
             Standard::DropperRouting => self.dropper_routing == other.dropper_routing,
             Standard::Eyelets => self.eyelets == other.eyelets,
+            Standard::WeightLimit => self.weight_limit == other.weight_limit,
         }
     }
 

@@ -71,7 +71,9 @@ pub(crate) fn pasted_files(text: &str) -> Option<Vec<PathBuf>> {
         let plain = line.trim_matches(['"', '\'']);
         let is_drive = plain.get(1..3).is_some_and(|mark| mark == ":\\") && plain.starts_with(|c: char| c.is_ascii_alphabetic());
         let begins = plain.starts_with('/') || plain.starts_with("~/") || plain.starts_with("file://") || is_drive;
-        begins && !plain.contains('\t') && typed_path(line).extension().is_some()
+        // An ending has a letter; a number behind a stroke is a figure.
+        let has_ending = typed_path(line).extension().is_some_and(|e| e.to_string_lossy().contains(char::is_alphabetic));
+        begins && !plain.contains('\t') && has_ending
     };
     (!lines.is_empty() && lines.iter().all(is_whole)).then(|| lines.into_iter().map(typed_path).collect())
 }

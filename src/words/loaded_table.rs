@@ -1,14 +1,15 @@
 //! Tables of the loaded bicycle: what each wheel carries, when one lifts, from which speed the bicycle steadies itself, with
 //! the frames across. The window, the pictures and the exports all show these.
 
-use super::comparison_table::UNKNOWN;
+use super::comparison_table::{NOT_PUBLISHED, UNKNOWN};
 use super::fit_table::{FitCell, FitMark, FitRow, FitTable};
 use super::loaded::KM_H;
 use super::price_and_climb::{is_in_tables, name_of};
 use super::riding::{MILE_KM, POUND_KG};
 use crate::frameset::FrameIndex;
-use crate::lineup::{Findings, Lineup, LoadedFindings, NotLoaded};
+use crate::lineup::{AgainstLimit, Findings, Lineup, LoadedFindings, NotLoaded};
 use crate::loaded::{BodyTable, CriticalSpeeds, LoadedFigure, Loading, LuggagePlace, PostureError, RuleOfThumb};
+use crate::parts::standards::LimitOf;
 use crate::units::{
     AnyKind, MINUS, Measured, System, THIN_SPACE, expanded, fixed, listed, per_cent, plus_minus, signed_plus_minus,
 };
@@ -166,6 +167,27 @@ fn open(text: impl Into<String>, detail: impl Into<String>) -> FitCell {
     FitCell { text: text.into(), detail: detail.into(), mark: FitMark::Open }
 }
 
+/// A weight limit and whether this load stays within it.
+fn limit_cell(units: System, against: &AgainstLimit) -> FitCell {
+    let figure = LoadedFigure::WholeMass;
+    let (factor, unit) = unit(units, figure);
+    let what = match against.limit.of {
+        LimitOf::Whole => "bicycle, rider and luggage",
+        LimitOf::RiderAndLuggage => "rider and luggage",
+        LimitOf::Rider => "the rider",
+    };
+    let text = format!("{}{THIN_SPACE}{unit}", fixed(against.limit.kg * factor, 0));
+    let load = loaded_text(units, figure, against.load);
+    let (mark, says) = if against.load.is_clearly_above(against.limit.kg) {
+        (FitMark::No, "That is more than the maker allows.")
+    } else if against.load.is_clearly_below(against.limit.kg) {
+        (FitMark::Yes, "That is within the limit. Wheels, tyres and racks have limits of their own.")
+    } else {
+        (FitMark::Open, "That is about the limit: weigh it.")
+    };
+    FitCell { text, detail: format!("The limit counts {what}: here {load}. {says}"), mark }
+}
+
 /// One loading: its figures down, each followed by its difference from the reference; the frames across. `loading` is a
 /// place among the findings' loadings, 0 without luggage.
 #[must_use]
@@ -203,6 +225,11 @@ pub fn loaded_table(lineup: &Lineup, findings: &Findings, loaded: &LoadedFinding
             rows.push(FitRow { label: format!("Difference from {base}"), cells: frames.iter().map(apart).collect() });
         }
     }
+    let limit = |frame: &FrameIndex| match loaded.against_limit(lineup, *frame, loading) {
+        Some(against) => limit_cell(units, &against),
+        None => open(NOT_PUBLISHED, "Ask the maker what frame, fork, wheels and racks may carry."),
+    };
+    rows.push(FitRow { label: "Maker’s weight limit".to_owned(), cells: frames.iter().map(limit).collect() });
     if loading == 0 {
         let lean = |frame: &FrameIndex| match frame.of(&loaded.frames).and_then(|f| f.pedal_lean) {
             Some(lean) => {
@@ -219,6 +246,21 @@ pub fn loaded_table(lineup: &Lineup, findings: &Findings, loaded: &LoadedFinding
         frames,
         rows,
     }
+}
+
+/// All loadings in one table, each row named with its loading.
+#[must_use]
+pub fn loaded_tables_in_one(lineup: &Lineup, findings: &Findings, loaded: &LoadedFindings) -> FitTable {
+    let mut tables = (0..loaded.loadings.len()).map(|loading| {
+        let mut table = loaded_table(lineup, findings, loaded, loading);
+        for row in &mut table.rows {
+            row.label = format!("{}: {}", table.corner, row.label);
+        }
+        table
+    });
+    let mut whole = tables.next().unwrap_or_else(|| loaded_table(lineup, findings, loaded, 0));
+    whole.rows.extend(tables.flat_map(|table| table.rows));
+    whole
 }
 
 /// Name of a change of shape.

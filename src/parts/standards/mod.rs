@@ -15,6 +15,7 @@ mod hubs;
 mod rims;
 mod seat_posts;
 mod tyres;
+mod weight_limit;
 mod wheel_names;
 
 pub use bosses::{Bosses, Eyelets, PostRouting};
@@ -30,6 +31,7 @@ pub use hubs::{Axle, HUBS, Hub, HubRow, Wheel};
 pub use rims::{RIM_WIDTH_SOURCE, Rim, RimWidth, built_width, made_for_mm, rim_width};
 pub use seat_posts::{LEAST_INSERTION, POST_DIAMETERS, SeatPost, least_insertion_mm};
 pub use tyres::{TyreClearance, TyreClearances, named_tyre};
+pub use weight_limit::{LimitOf, WeightLimit};
 pub use wheel_names::{BY_WIDTH, NAMES, NameRow, WidthRow, bead_seat_named, names_of};
 
 use super::source::Source;
