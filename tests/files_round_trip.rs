@@ -25,7 +25,7 @@ use spandrel::frameset::{
 };
 use spandrel::lineup::{
     AlignAt, Animation, Axes, Block, EditedCaption, Entry, Lineup, Movement, OutlineSettings, Sag, Settings, Shape, Sheet,
-    SheetBackground, Tyres, read_lineup, write_lineup,
+    SheetBackground, Statement, StatementSubject, Tyres, read_lineup, write_lineup,
 };
 use spandrel::units::System;
 
@@ -308,6 +308,7 @@ fn sheets() -> impl Strategy<Value = Vec<Sheet>> {
         vec(select(Figure::ALL.to_vec()), 0..4),
         vec((text(), text(), text()), 0..3),
         option::of(any_moves()),
+        option::of((select(StatementSubject::ALL.to_vec()), text())),
     );
     let sheet = (sheet, lists).prop_map(|(((title, subtitle, date, author, words), shape, width, background), lists)| {
         let caption = |(of, text, instead_of): (String, String, String)| {
@@ -316,8 +317,24 @@ fn sheets() -> impl Strategy<Value = Vec<Sheet>> {
         };
         let captions = lists.2.into_iter().map(caption).collect();
         let (contents, figures, animation) = (lists.0, lists.1, lists.3);
+        let statement = lists.4.map(|(about, frame)| Statement { about, frame });
         let name = String::new();
-        Sheet { name, title, subtitle, date, author, words, shape, width, background, contents, figures, captions, animation }
+        Sheet {
+            name,
+            title,
+            subtitle,
+            date,
+            author,
+            words,
+            statement,
+            shape,
+            width,
+            background,
+            contents,
+            figures,
+            captions,
+            animation,
+        }
     });
     vec(sheet, 0..3).prop_map(|mut sheets| {
         for (place, sheet) in sheets.iter_mut().enumerate() {

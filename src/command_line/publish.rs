@@ -30,8 +30,8 @@ pub(crate) struct PublishArguments {
     /// Replace all files of the same names, even those changed by hand.
     #[arg(long)]
     replace: bool,
-    /// Publish this sheet instead of single views: a sheet of the line-up, or Film, Dark film, Phone, Square, Blog or
-    /// Wall.
+    /// Publish this sheet instead of single views: a sheet of the line-up, or Film, Dark film, Phone, Square, Blog,
+    /// Wall, "Statement: outline", "Statement: bags", "Statement: steering" or "Statement: lengths".
     #[arg(long, value_name = "NAME", conflicts_with_all = ["width", "height", "dark"])]
     sheet: Option<String>,
     /// Leave out the sheet's animation.

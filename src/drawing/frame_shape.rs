@@ -15,6 +15,8 @@ pub(super) struct FrameLook {
     pub(super) place: FrameIndex,
     /// Whether it is pale inside, as the reference is.
     pub(super) is_filled: bool,
+    /// Whether seat post and saddle are drawn.
+    pub(super) has_saddle: bool,
     pub(super) pattern: Pattern,
     /// Frames that are drawn over one another.
     pub(super) frames: usize,
@@ -25,7 +27,7 @@ pub(super) struct FrameLook {
 impl FrameLook {
     /// One frame for itself.
     pub(super) const fn alone(place: FrameIndex) -> Self {
-        Self { place, is_filled: true, pattern: Pattern::Solid, frames: 1, steps_back: false }
+        Self { place, is_filled: true, has_saddle: true, pattern: Pattern::Solid, frames: 1, steps_back: false }
     }
 }
 
@@ -45,10 +47,12 @@ pub(super) fn draw(pen: &mut Pen, canvas: Canvas, stands: &Standing, look: Frame
     let on_page = |points: &[Point<f64>]| points.iter().map(|p| canvas.at(stands.on_drawing(*p))).collect::<Vec<Pt>>();
     let share = if look.steps_back { BACK } else { 1.0 };
     let sketch = |width: f64| Stroke { role, width, pattern: Pattern::Solid, opacity: SKETCH * share };
-    for post in stands.outline.tubes.iter().filter(|tube| tube.tube == Tube::SeatPost) {
-        pen.area(on_page(&post.outline), None, Some(sketch(0.9)));
+    if look.has_saddle {
+        for post in stands.outline.tubes.iter().filter(|tube| tube.tube == Tube::SeatPost) {
+            pen.area(on_page(&post.outline), None, Some(sketch(0.9)));
+        }
+        pen.line(on_page(&stands.outline.saddle), sketch(3.2));
     }
-    pen.line(on_page(&stands.outline.saddle), sketch(3.2));
     let width = if look.is_filled || look.frames > 4 { 1.6 } else { 2.0 };
     let stroke = Stroke { role, width, pattern: look.pattern, opacity: share };
     for part in stands.silhouette().iter() {

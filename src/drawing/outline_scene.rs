@@ -133,11 +133,14 @@ fn draw(pen: &mut Pen, findings: &Findings, settings: OutlineSettings, units: Sy
             frame_shape::draw_wheels(pen, canvas, stands, *place);
         }
     }
+    let is_drawn = |wanted: &FrameIndex| standing.iter().any(|(place, _)| place == wanted);
+    let one_saddle = findings.reference.filter(is_drawn).or_else(|| standing.last().map(|(place, _)| *place));
     for (place, stands) in &standing {
         let is_reference = findings.reference == Some(*place);
         let look = FrameLook {
             place: *place,
             is_filled: is_reference,
+            has_saddle: settings.all_wheels || one_saddle == Some(*place),
             pattern: frame_pattern_of(findings, *place),
             frames: standing.len(),
             steps_back: forward.is_some_and(|forward| forward != *place && !is_reference),

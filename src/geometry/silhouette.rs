@@ -4,7 +4,7 @@
 use std::sync::OnceLock;
 
 use geo::orient::{Direction, Orient};
-use geo::{Area, Coord, LineString, MultiPolygon, Polygon, unary_union};
+use geo::{Area, BooleanOps, Coord, LineString, MultiPolygon, Polygon, unary_union};
 
 use super::formulas::Point;
 use super::outline::{Outline, thicken};
@@ -61,6 +61,13 @@ impl CachedSilhouette {
 pub fn silhouette(outline: &Outline) -> Vec<SilhouettePart> {
     let whole: MultiPolygon<f64> = unary_union(&solids(outline));
     whole.into_iter().filter(|part| part.unsigned_area() > SLIVER_MM2).map(|part| part_of(&part)).collect()
+}
+
+/// What of a closed outline lies beyond another one.
+#[must_use]
+pub fn area_beyond(outline: &[Point<f64>], other: &[Point<f64>]) -> Vec<SilhouettePart> {
+    let beyond = polygon(outline).difference(&polygon(other));
+    beyond.into_iter().filter(|part| part.unsigned_area() > SLIVER_MM2).map(|part| part_of(&part)).collect()
 }
 
 /// What the silhouette is the union of.
@@ -149,7 +156,7 @@ mod tests {
         assert!(covered > largest && covered < sum + discs + 36.0 * 40.0, "{covered} of {sum}");
         let union: MultiPolygon<f64> = unary_union(&[part_as_polygon(whole)]);
         for tube in outline.tubes.iter().filter(|t| t.tube != Tube::SeatPost) {
-            let outside = geo::BooleanOps::difference(&polygon(&tube.outline), &union);
+            let outside = polygon(&tube.outline).difference(&union);
             assert!(outside.unsigned_area() < 1.0, "{:?}: {} mm² outside", tube.tube, outside.unsigned_area());
         }
     }
@@ -170,6 +177,17 @@ mod tests {
     fn part_as_polygon(part: &SilhouettePart) -> Polygon<f64> {
         let ring = |points: &Vec<Point<f64>>| points.iter().map(|p| Coord { x: p.x, y: p.y }).collect::<LineString<f64>>();
         Polygon::new(ring(&part.edge), part.openings.iter().map(ring).collect())
+    }
+
+    #[test]
+    fn what_lies_beyond_an_outline_is_its_difference() {
+        let square = |low: f64, high: f64| [(low, low), (high, low), (high, high), (low, high)].map(|(x, y)| Point { x, y });
+        let area = |parts: &[SilhouettePart]| parts.iter().map(|part| part_as_polygon(part).unsigned_area()).sum::<f64>();
+        let beyond = area_beyond(&square(0.0, 100.0), &square(50.0, 150.0));
+        assert!((area(&beyond) - 7500.0).abs() < 0.01 && beyond.len() == 1);
+        let around = area_beyond(&square(0.0, 100.0), &square(40.0, 60.0));
+        assert!((area(&around) - 9600.0).abs() < 0.01 && around[0].openings.len() == 1);
+        assert!(area_beyond(&square(40.0, 60.0), &square(0.0, 100.0)).is_empty());
     }
 
     #[test]

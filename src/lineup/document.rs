@@ -166,7 +166,7 @@ pub struct OutlineSettings {
     pub align_at: AlignAt,
     /// Wheels with tyres: the reference's.
     pub wheels: bool,
-    /// Wheels of every frame where wheels are drawn.
+    /// Saddle and, where wheels are drawn, wheels of every frame.
     pub all_wheels: bool,
     /// Grid in millimetres.
     pub grid: bool,

@@ -7,6 +7,7 @@ mod bag_space_differences;
 mod bag_space_findings;
 mod bag_space_settings;
 mod both_ways;
+mod callout_facts;
 mod caption_facts;
 mod check;
 mod document;
@@ -33,6 +34,7 @@ pub use bag_notes::{BagNote, bag_space_measure};
 pub use bag_space_findings::{BagSpaceFigure, BagSpaceFindings};
 pub use bag_space_settings::{BagSpaceCorner, BagSpaceSettings};
 pub use both_ways::{BothWays, Differing, FramePoint};
+pub use callout_facts::CalloutFact;
 pub use caption_facts::{CaptionFact, CaptionSubject};
 pub use check::{BudgetPart, FigureCheck, Narrowing, Remedy, TubeJunction, UncertaintyBudget, UncertaintySource, WithAndWithout};
 pub use document::{AlignAt, Axes, Entry, FrameKey, Lineup, OutlineSettings, Settings, Tyres, letter, read_lineup, write_lineup};
@@ -47,7 +49,7 @@ pub use riding_settings::{RidingNumber, RidingSettings};
 pub use sag::{MOST_SAG_MM, MOST_SAG_PERCENT, Sag, travel_mm};
 pub use sheet::{
     Animation, Block, EditedCaption, FORK_LONGER_MM, Movement, NoAnimation, NoSheet, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet,
-    SheetBackground, find_sheet,
+    SheetBackground, Statement, StatementSubject, find_sheet,
 };
 pub use size_fit::{ALIKE_MM, SizeBasis, SizeFit};
 pub use size_rule::SizeRule;

@@ -1,7 +1,7 @@
 //! Labels: what the choices of a comparison, its sheets and its parts are called on screen and on what is published.
 
 use crate::frameset::{Material, Tube};
-use crate::lineup::{AlignAt, Block, Movement, Shape, SheetBackground};
+use crate::lineup::{AlignAt, Block, Movement, Shape, SheetBackground, StatementSubject};
 use crate::parts::PartKind;
 use crate::parts::contact_points::Handlebar;
 
@@ -19,6 +19,17 @@ impl Label for AlignAt {
             Self::FrontAxle => "front axle",
             Self::HeadTubeTop => "top of head tube",
             Self::Ground => "ground",
+        }
+    }
+}
+
+impl Label for StatementSubject {
+    fn label(self) -> &'static str {
+        match self {
+            Self::Outline => "Outline",
+            Self::Bags => "Frame bags",
+            Self::Steering => "Steering",
+            Self::Lengths => "Chainstay and wheelbase",
         }
     }
 }

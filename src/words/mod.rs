@@ -37,6 +37,7 @@ mod riding;
 mod size_fit;
 mod small_table;
 mod standards_table;
+mod statement;
 mod weights;
 #[cfg(test)]
 mod weights_tests;
@@ -112,6 +113,7 @@ pub use size_fit::{
 };
 pub use small_table::{SmallCell, SmallRow, SmallTable, small_table};
 pub use standards_table::{standards_notes, standards_table};
+pub use statement::{CalloutWords, callout_words, short_frame, statement_conditions, statement_headline, statement_small_print};
 pub use weights::{
     WeightDifference, estimate_text, frameset_workings, line_name, mass_alone, method_label, no_way_text, note_text,
     offered_text, origin_label, part_heading, per_label, published_weight, row_label, signed_mass_alone, weight_difference,

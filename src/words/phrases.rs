@@ -11,6 +11,10 @@ use crate::units::{AnyKind, Measured, System, decimals_for, expanded, fixed, low
 pub const CAUTION: &str = "Each ± is two standard uncertainties, about 95\u{2009}% certain. These are calculations from published and assumed \
                            figures. The maker’s limits and local rules come first. Have a competent mechanic check the built bicycle.";
 
+/// The caution in short, for a picture with one statement.
+pub(super) const STATEMENT_CAUTION: &str = "Each ± is about 95\u{2009}% certain, from published and assumed figures. The maker’s limits come \
+                                     first. Check the built bicycle.";
+
 /// `445.0 ± 0.6 mm`, or that it is unknown.
 #[must_use]
 pub fn value_text(units: System, value: &Value) -> String {

@@ -16,6 +16,7 @@ mod moving;
 mod placed;
 mod sheeted;
 mod single;
+mod statement;
 mod table;
 #[cfg(test)]
 mod tests;
@@ -29,6 +30,7 @@ pub use single::block_scene;
 
 use self::blocks::Drawings;
 use self::sheeted::{Sheeted, UNBOUNDED};
+use self::statement::statement_scene;
 use self::written::Written;
 use super::pen::Pen;
 use super::rect::Rect;
@@ -51,6 +53,10 @@ const KEPT_ON_PAPER: f64 = 0.32;
 /// Lays a sheet out.
 #[must_use]
 pub fn sheet_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> SheetDrawing {
+    if let (Some(statement), true) = (&sheet.statement, sheet.shape.is_screen()) {
+        let format = Format::of(sheet.shape);
+        return statement_scene(&Sheeted { findings, lineup, sheet, format, least: format.least }, statement);
+    }
     let whole = laid_out(findings, lineup, sheet);
     let lost: Vec<Block> =
         whole.left_out.iter().filter_map(|l| if let LeftOut::Block(block) = l { Some(*block) } else { None }).collect();

@@ -203,16 +203,17 @@ impl<'a> Moving<'a> {
     /// A frame in its own look with a share of its opacity.
     fn draw_faded(&self, pen: &mut Pen, canvas: Canvas, outline: &Outline, place: FrameIndex, share: f64) {
         let is_reference = self.findings.reference == Some(place);
+        let settings = self.lineup.settings.outline;
+        // Where frames lie over one another, one pair of wheels and one saddle are enough.
+        let is_one = self.animation.what != Movement::Appear || self.places.first() == Some(&place);
         let look = FrameLook {
             place,
             is_filled: is_reference,
+            has_saddle: is_one || settings.all_wheels,
             pattern: frame_pattern_of(&self.findings, place),
             frames: self.places.len(),
             steps_back: false,
         };
-        let settings = self.lineup.settings.outline;
-        // Where frames lie over one another, one pair of wheels is enough.
-        let is_one = self.animation.what != Movement::Appear || self.places.first() == Some(&place);
         let (mut own, stands) = (Pen::default(), self.standing(outline));
         if settings.wheels && (is_one || settings.all_wheels) {
             frame_shape::draw_wheels(&mut own, canvas, &stands, place);

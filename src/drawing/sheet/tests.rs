@@ -6,7 +6,7 @@ use super::*;
 use crate::drawing::scene::{Anchor, Item};
 use crate::drawing::scene::{Fill, Role};
 use crate::drawing::{Background, Palette, Pt, Rgb};
-use crate::lineup::{Shape, SheetBackground, read_lineup};
+use crate::lineup::{Shape, SheetBackground, Statement, StatementSubject, read_lineup};
 
 fn library() -> Lineup {
     read_lineup(include_bytes!("../../../sample-frames/village-library.lineup.ron")).unwrap()
@@ -110,6 +110,89 @@ fn all_blocks_of_the_templates_fit() {
     for sheet in Sheet::presets() {
         let left_out = sheet_scene(&Findings::of(&lineup), &lineup, &sheet).left_out;
         assert!(left_out.iter().all(|l| !matches!(l, LeftOut::Block(_))), "{}: {left_out:?}", sheet.name);
+    }
+}
+
+/// The sheets of all statements, in every shape of a screen.
+fn statements() -> Vec<Sheet> {
+    let shapes = Shape::ALL.into_iter().filter(|shape| shape.is_screen());
+    let of = |shape| {
+        StatementSubject::ALL.map(|about| Sheet {
+            shape,
+            statement: Some(Statement { about, frame: "Ellersby Longbarn".to_owned() }),
+            ..Sheet::default()
+        })
+    };
+    shapes.flat_map(of).collect()
+}
+
+#[test]
+fn statements_are_large_enough_within_the_safe_area_and_overlap_nothing() {
+    let mut long = library();
+    let mut frameset = crate::frameset::Frameset::clone(&long.frames[3].frameset);
+    frameset.model = "Very Long Name of a Frame That Nobody Would Ever Print in Full ".repeat(2);
+    long.frames[3].frameset = std::sync::Arc::new(frameset);
+    for (lineup, least_callouts) in [(library(), 1), (long, 0)] {
+        let findings = Findings::of(&lineup);
+        for sheet in statements() {
+            let drawing = sheet_scene(&findings, &lineup, &sheet);
+            let (format, what) = (Format::of(sheet.shape), sheet.statement.as_ref().unwrap().about);
+            let texts = texts(&drawing.scene);
+            for (i, (text, rect, size)) in texts.iter().enumerate() {
+                assert!(*size >= format.least - 0.01, "{what:?} {:?}: “{text}” has a size of {size}", sheet.shape);
+                assert!(format.safe().inset(-0.6).encloses(*rect), "{what:?} {:?}: “{text}” at {rect:?}", sheet.shape);
+                for (other, other_rect, _) in &texts[i + 1..] {
+                    let is_over = rect.inset(0.8).overlaps(other_rect.inset(0.8));
+                    assert!(!is_over, "{what:?} {:?}: “{text}” and “{other}” overlap", sheet.shape);
+                }
+            }
+            let callouts =
+                drawing.scene.items.iter().filter(|item| matches!(item, Item::Circle { radius, .. } if *radius == 4.0));
+            let count = callouts.count();
+            assert!(count >= least_callouts && count <= 3, "{what:?} {:?}: {count} callouts", sheet.shape);
+        }
+    }
+}
+
+#[test]
+fn the_drawing_of_a_statement_takes_three_fifths_of_a_wide_picture() {
+    let lineup = library();
+    let sheet = Sheet { statement: Some(Statement::default()), ..Sheet::default() };
+    let drawing = sheet_scene(&Findings::of(&lineup), &lineup, &sheet);
+    let clip = drawing.scene.items.iter().find_map(|item| match item {
+        Item::Clip { size, .. } => Some(size.width * size.height),
+        _ => None,
+    });
+    let page = drawing.scene.page;
+    assert!(clip.unwrap() >= 0.6 * page.width * page.height, "{clip:?}");
+}
+
+#[test]
+fn a_statement_says_the_finding_or_the_users_words() {
+    let lineup = library();
+    let findings = Findings::of(&lineup);
+    let headline = |about, title: &str| {
+        let statement = Some(Statement { about, frame: String::new() });
+        let sheet = Sheet { statement, title: title.to_owned(), ..Sheet::default() };
+        sheet_scene(&findings, &lineup, &sheet).scene.title
+    };
+    let found: Vec<String> = StatementSubject::ALL.map(|about| headline(about, "")).to_vec();
+    insta::assert_snapshot!(found.join("\n"), @r"
+    Quern Halter’s fork is 81 mm shorter
+    Quern Halter takes a frame bag 0.8 l larger
+    Quern Halter has 17 mm less trail
+    Quern Halter’s wheelbase is 44 mm shorter
+    ");
+    assert_eq!(headline(StatementSubject::Bags, "It takes the larger bag"), "It takes the larger bag");
+}
+
+#[test]
+fn a_statement_without_another_frame_is_a_picture_all_the_same() {
+    for lineup in [Lineup::default(), Lineup { frames: library().frames[..1].to_vec(), ..Lineup::default() }] {
+        for sheet in statements() {
+            let drawing = sheet_scene(&Findings::of(&lineup), &lineup, &sheet);
+            assert!(texts(&drawing.scene).iter().any(|(text, ..)| text.contains("95")), "{:?}", drawing.scene.title);
+        }
     }
 }
 

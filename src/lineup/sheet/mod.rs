@@ -5,7 +5,9 @@
 mod animation;
 mod caption_key;
 mod settings;
+mod statement;
 
 pub use animation::{Animation, FORK_LONGER_MM, Movement, NoAnimation, RATES, SECONDS};
 pub(crate) use caption_key::{BAG_SPACE, NO_CLEAR_DIFFERENCE};
 pub use settings::{Block, EditedCaption, NoSheet, PIXELS_ACROSS, Shape, Sheet, SheetBackground, find_sheet};
+pub use statement::{Statement, StatementSubject};

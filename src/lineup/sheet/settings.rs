@@ -6,6 +6,7 @@ use serde::{Deserialize, Deserializer, Serialize, de::Error as _};
 
 use super::animation::Animation;
 use super::caption_key::current_key;
+use super::statement::{Statement, StatementSubject};
 use crate::frameset::Figure;
 use crate::lineup::Lineup;
 
@@ -33,6 +34,9 @@ pub struct Sheet {
     /// The user's own sentence before the captions.
     #[serde(skip_serializing_if = "String::is_empty")]
     pub words: String,
+    /// The finding that the pictures for screens state; a table sheet where none is chosen.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub statement: Option<Statement>,
     /// Shape of the sheet.
     pub shape: Shape,
     /// Pixels across; what is usual for the shape where none are asked for.
@@ -156,6 +160,7 @@ impl Default for Sheet {
             date: String::new(),
             author: String::new(),
             words: String::new(),
+            statement: None,
             shape: Shape::Wide,
             width: None,
             background: SheetBackground::Light,
@@ -183,6 +188,12 @@ impl Shape {
             Self::A3 => Some((297.0, 420.0)),
             Self::A3Landscape => Some((420.0, 297.0)),
         }
+    }
+
+    /// Whether it is the picture of a screen, which shows one thing at a time.
+    #[must_use]
+    pub const fn is_screen(self) -> bool {
+        matches!(self, Self::Wide | Self::Upright | Self::Square)
     }
 
     /// Pixels across where none are asked for; paper at 200 an inch.
@@ -271,10 +282,12 @@ impl Sheet {
         }
     }
 
-    /// Sheets to begin with, for film, phone, blog, wall.
+    /// Sheets to begin with: for film, phone, blog and wall, and statement pictures.
     #[must_use]
     pub fn presets() -> Vec<Self> {
         let sheet = |name: &str, shape| Self { name: name.to_owned(), shape, ..Self::default() };
+        let statement =
+            |name: &str, about| Self { statement: Some(Statement { about, ..Statement::default() }), ..sheet(name, Shape::Wide) };
         let all = [Block::Outline, Block::Steering, Block::Weights, Block::Table, Block::Captions];
         vec![
             Self { animation: Some(Animation::default()), ..sheet("Film", Shape::Wide) },
@@ -287,6 +300,13 @@ impl Sheet {
             },
             Self { contents: all.to_vec(), ..sheet("Blog", Shape::BlogColumn) },
             Self { contents: [&all[..], &[Block::Needs]].concat(), ..sheet("Wall", Shape::A3) },
+            statement("Statement: outline", StatementSubject::Outline),
+            Self {
+                contents: vec![Block::Outline, Block::Bags, Block::Table, Block::Captions],
+                ..statement("Statement: bags", StatementSubject::Bags)
+            },
+            statement("Statement: steering", StatementSubject::Steering),
+            statement("Statement: lengths", StatementSubject::Lengths),
         ]
     }
 }

@@ -88,7 +88,7 @@ pub(crate) fn wheels(on: &dyn Display) -> String {
 
 /// Change, as Undo names it.
 pub(crate) fn all_wheels(on: &dyn Display) -> String {
-    format!("wheels of all frames {on}")
+    format!("all wheels and saddles {on}")
 }
 
 /// Change, as Undo names it.

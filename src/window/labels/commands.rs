@@ -151,8 +151,10 @@ pub(crate) const ZOOM_OUT: Named = Named { label: "Zoom out", tooltip: "Shrinks 
 pub(crate) const WHEELS: Named = Named { label: "Wheels", tooltip: "Shows or hides the wheels." };
 
 /// Command.
-pub(crate) const ALL_WHEELS: Named =
-    Named { label: "Wheels of all frames", tooltip: "Draws the wheels of every frame, not only the reference's." };
+pub(crate) const ALL_WHEELS: Named = Named {
+    label: "All wheels and saddles",
+    tooltip: "Draws the wheels and the saddle of every frame, not only the reference's.",
+};
 
 /// Command.
 pub(crate) const LINE_PATTERNS: Named =

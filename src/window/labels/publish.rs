@@ -247,3 +247,25 @@ pub(crate) fn fork_longer_by(unit: &dyn Display) -> String {
 pub(crate) fn enter_a_number_from_to(low: &dyn Display, high: &dyn Display) -> String {
     format!("Enter a number from {low} to {high}.")
 }
+
+/// Heading.
+pub(crate) const STATEMENT: &str = "Statement";
+
+/// Checkbox.
+pub(crate) const STATE_ONE_FINDING: &str = "State one finding";
+
+/// Tooltip.
+pub(crate) const STATES_ONE_FINDING: &str =
+    "Pictures for screens show one finding as their headline, the drawing and three differences. Paper and page show all.";
+
+/// Label.
+pub(crate) const STATEMENT_ABOUT: &str = "About";
+
+/// Label.
+pub(crate) const STATEMENT_FRAME: &str = "Compared frame";
+
+/// Note.
+pub(crate) const SHOW_ANOTHER_FRAME: &str = "Show the reference and another frame to compare.";
+
+/// Change, as Undo names it.
+pub(crate) const STATEMENT_CHANGE: &str = "statement";

@@ -12,16 +12,20 @@ use super::super::sheet_edits::{SheetEdit, SheetPlace, free_name, is_same_name};
 use super::super::shown::Shown;
 use super::super::theme::{SMALL, Tones};
 use super::side_panel::{heading_ui, note_ui, pick_ui, row_ui};
-use crate::frameset::{Figure, TextKind};
-use crate::lineup::{Animation, Block, FORK_LONGER_MM, Movement, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetBackground};
+use crate::frameset::{Figure, FrameIndex, TextKind};
+use crate::lineup::{
+    Animation, Block, FORK_LONGER_MM, Movement, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetBackground, Statement,
+    StatementSubject,
+};
 use crate::units::{Quantity, System, fixed, typed_number};
 use crate::words::Label;
-use crate::words::captions;
+use crate::words::{captions, frame_and_size, statement_headline};
 
 /// The panel.
 pub(super) fn sheet_panel_ui(ui: &mut Ui, shown: Shown<'_>, place: SheetPlace, sheet: &Sheet, out: &mut Requests) {
     which_ui(ui, shown, place, sheet, out);
     let mut panel = Changing { own: shown.lineup().sheets.len(), place, sheet, out };
+    statement_ui(ui, shown, &mut panel);
     words_ui(ui, shown, &mut panel);
     shape_ui(ui, &mut panel);
     parts_ui(ui, &mut panel);
@@ -132,13 +136,58 @@ fn text_ui(ui: &mut Ui, name: &str, current: &str, hint: &str, rows: usize, kind
     (text != current).then_some((id, text))
 }
 
+/// Whether the pictures state one finding, about what, and of which frame.
+fn statement_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
+    heading_ui(ui, labels::STATEMENT);
+    let mut is_on = panel.sheet.statement.is_some();
+    let check = ui.checkbox(&mut is_on, labels::STATE_ONE_FINDING);
+    if check.on_hover_text(labels::STATES_ONE_FINDING).changed() {
+        panel.put(labels::STATEMENT_CHANGE, None, |s| s.statement = is_on.then(Statement::default));
+    }
+    let Some(statement) = panel.sheet.statement.clone() else { return };
+    let about = pick_ui(ui, labels::STATEMENT_ABOUT, 190.0, statement.about, &StatementSubject::ALL, StatementSubject::label);
+    if let Some(about) = about {
+        panel.put(labels::STATEMENT_CHANGE, None, |s| s.statement = Some(Statement { about, ..statement.clone() }));
+    }
+    let findings = shown.findings();
+    let others: Vec<FrameIndex> = FrameIndex::numbered(&findings.frames)
+        .filter(|(place, frame)| frame.shown && findings.reference != Some(*place))
+        .map(|(place, _)| place)
+        .collect();
+    let Some(now) = statement.frame_in(findings) else {
+        note_ui(ui, labels::SHOW_ANOTHER_FRAME);
+        return;
+    };
+    let name = |place: FrameIndex| place.of(&findings.frames).map(frame_and_size).unwrap_or_default();
+    row_ui(ui, labels::STATEMENT_FRAME, |ui| {
+        let combo =
+            ComboBox::from_id_salt("statement frame").width(190.0).selected_text(name(now)).truncate().show_ui(ui, |ui| {
+                for place in others {
+                    if ui.selectable_label(place == now, name(place)).clicked() && place != now {
+                        let frame = place.of(&findings.frames).map(|f| f.name.clone()).unwrap_or_default();
+                        panel.put(labels::STATEMENT_CHANGE, None, |s| {
+                            s.statement = Some(Statement { frame, ..statement.clone() })
+                        });
+                    }
+                }
+            });
+        named(&combo.response, labels::STATEMENT_FRAME);
+    });
+}
+
 /// A text of a sheet.
 type Text = fn(&mut Sheet) -> &mut String;
 
 fn words_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
     heading_ui(ui, labels::WORDS);
     let lineup = shown.lineup();
-    let title = panel.sheet.headline(lineup).to_owned();
+    let title = match &panel.sheet.statement {
+        Some(statement) => {
+            let proposed = Sheet { title: String::new(), ..panel.sheet.clone() };
+            statement_headline(lineup, shown.findings(), &proposed, statement)
+        }
+        None => panel.sheet.headline(lineup).to_owned(),
+    };
     let fields: [(&str, &str, usize, Text); 5] = [
         (labels::TITLE, &title, 1, |s| &mut s.title),
         (labels::SUBTITLE, labels::WHAT_ALL_FRAMES_SHARE, 1, |s| &mut s.subtitle),
