@@ -110,6 +110,12 @@ impl Window {
         self.document.lineup()
     }
 
+    /// Whether files are still being read.
+    #[must_use]
+    pub const fn is_reading(&self) -> bool {
+        self.moment.reading.is_some()
+    }
+
     /// Whether closing now would lose something.
     #[must_use]
     pub fn is_unsaved(&self) -> bool {

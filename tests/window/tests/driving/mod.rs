@@ -27,6 +27,14 @@ pub(crate) fn window_of_size(files: &[PathBuf], width: f32, height: f32) -> Driv
         .with_max_steps(40)
         .build_eframe(move |cc| Window::new(cc, files, Chooser::Typed));
     harness.run();
+    // On a busy machine the window goes on before its files are read.
+    for _ in 0..500 {
+        if !harness.state().is_reading() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(10));
+        harness.run();
+    }
     harness
 }
 
