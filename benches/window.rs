@@ -80,6 +80,7 @@ fn views(c: &mut Criterion) {
     // The drawing is dragged: its scene is made anew each frame.
     let ctx = Context::default();
     let mut window = Window::headless(&ctx, eight());
+    window.ask(Command::Show(ViewId::Outline));
     for _ in 0..4 {
         frame(&ctx, &mut window, Pos2::new(900.0, 400.0));
     }

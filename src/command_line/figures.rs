@@ -9,6 +9,7 @@ use rayon::prelude::*;
 
 use super::columns::in_columns;
 use super::numbers::rounded;
+use super::overview_json::OverviewColumns;
 use super::{fit_json, json, price_and_climb_text};
 use spandrel::disk::{FileProblem, Loaded, load_argument};
 use spandrel::frameset::FrameIndex;
@@ -133,13 +134,14 @@ fn answer(path: &Path, form: Form) -> Result<Answer, NoAnswer> {
     if matches!(form, Form::Json) {
         // What depends on a line-up's settings is found for all its frames together, and only where it is written.
         let findings = Findings::of(&lineup);
-        let fit = |index: FrameIndex| {
-            let found = index.of(&findings.fit).filter(|_| is_lineup)?;
+        let overview = is_lineup.then(|| OverviewColumns::of(&lineup, &findings));
+        let compared = |index: FrameIndex| {
+            let (found, overview) = (index.of(&findings.fit)?, overview.as_ref()?);
             let bottles = &index.of(&findings.frames)?.luggage.bottles;
-            Some(fit_json::FitKeys::of(&lineup, index, found, bottles))
+            Some((fit_json::FitKeys::of(&lineup, index, found, bottles), overview.of_frame(index)))
         };
-        let frames =
-            FrameIndex::all(findings.frames.len()).filter_map(|index| json::frame(&file, &lineup, &findings, index, fit(index)));
+        let frames = FrameIndex::all(findings.frames.len())
+            .filter_map(|index| json::frame(&file, &lineup, &findings, index, compared(index)));
         let frames = frames.map(|frame| {
             serde_json::to_string(&frame).map(|t| escaped(&t)).map_err(|why| NoAnswer::Json { file: file.clone(), why })
         });

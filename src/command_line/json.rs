@@ -10,6 +10,7 @@ use serde::{Serialize, Serializer};
 
 use super::json_price_and_climb::{MoneyEntry, PriceAndClimbEntry, WeightsEntry};
 use super::numbers::rounded;
+use super::overview_json::AmongOthers;
 use spandrel::frameset::{Figure, Frameset, Standard};
 use spandrel::frameset::{FrameIndex, SizeIndex};
 use spandrel::geometry::{Adjusted, AdjustedSize, Assumption, Missing, Point, Slip, Value, settled_by};
@@ -42,6 +43,8 @@ pub(super) struct Frame<'a> {
     price_and_climb: Option<PriceAndClimbEntry>,
     #[serde(flatten, skip_serializing_if = "Option::is_none")]
     fit: Option<super::fit_json::FitKeys<'a>>,
+    #[serde(flatten, skip_serializing_if = "Option::is_none")]
+    among_others: Option<AmongOthers>,
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
@@ -110,15 +113,16 @@ struct Size<'a> {
     weights: WeightsEntry,
 }
 
-/// One frame of a line-up, or of a line-up of its own; `fit` of a frame of a line-up, whose settings hold the parts, the
-/// needs and the rider.
+/// One frame of a line-up, or of a line-up of its own; `compared` of a frame of a line-up, whose settings hold the parts,
+/// the needs and the rider.
 pub(super) fn frame<'a>(
     file: &'a str,
     lineup: &Lineup,
     findings: &'a Findings,
     index: FrameIndex,
-    fit: Option<super::fit_json::FitKeys<'a>>,
+    compared: Option<(super::fit_json::FitKeys<'a>, AmongOthers)>,
 ) -> Option<Frame<'a>> {
+    let (fit, among_others) = compared.unzip();
     let (entry, found) = (index.of(&lineup.frames)?, index.of(&findings.frames)?);
     let frameset: &'a Frameset = &found.frameset;
     let sizes = SizeIndex::numbered(found.as_published.sizes.iter().zip(&frameset.sizes)).map(|(place, (size, printed))| Size {
@@ -156,6 +160,7 @@ pub(super) fn frame<'a>(
         money: worth.map(|w| MoneyEntry::of(w, &lineup.settings.money)),
         price_and_climb: worth.map(|w| PriceAndClimbEntry::of(found.size_label(), w, &lineup.settings.price_and_climb)),
         fit,
+        among_others,
     })
 }
 

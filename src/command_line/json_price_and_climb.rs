@@ -157,6 +157,7 @@ impl MoneyEntry {
 pub(super) struct PriceAndClimbEntry {
     size: String,
     loaded_total_kg: Option<f64>,
+    loaded_total_kg_u: Option<f64>,
     share_percent: Option<f64>,
     share_u: Option<f64>,
     climb: ClimbEntry,
@@ -255,7 +256,8 @@ impl PriceAndClimbEntry {
         });
         Self {
             size: size.to_owned(),
-            loaded_total_kg: worth.whole_kg.map(rounded),
+            loaded_total_kg: worth.loaded.map(|total| rounded(total.value / 1000.0)),
+            loaded_total_kg_u: worth.loaded.map(|total| rounded(total.u / 1000.0)),
             share_percent: worth.share_percent.map(|share| rounded(share.value)),
             share_u: worth.share_percent.map(|share| rounded(share.u)),
             climb: match &worth.climb {

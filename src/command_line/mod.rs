@@ -16,6 +16,7 @@ mod loaded;
 mod loaded_json;
 mod numbers;
 mod output;
+mod overview_json;
 mod pattern;
 mod price_and_climb_text;
 mod publish;

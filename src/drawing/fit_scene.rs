@@ -12,7 +12,8 @@ use crate::lineup::{Findings, Lineup, loaded};
 use crate::words::{
     FRAME_CORNER, FitCell, FitMark, FitTable, NO_CONTACT_POINTS, NO_FRAME_IS_SHOWN, NO_GEARS, NO_NEED_IS_LISTED,
     NO_PART_IS_LISTED, NO_STANDARD, contact_points_cautions, contact_points_table, gear_sentences, gears_table, loaded_table,
-    needs_table, parts_cautions, parts_table, price_and_climb_table, rules_of_thumb_table, standards_notes, standards_table,
+    more_rows_do_not_fit, needs_table, parts_cautions, parts_table, price_and_climb_table, rules_of_thumb_table, standards_notes,
+    standards_table,
 };
 
 /// Which table.
@@ -275,12 +276,7 @@ fn draw(pen: &mut Pen, table: &FitTable, layout: &Layout, findings: &Findings, p
     let below = layout.key_height + 14.0 * layout.notes.len() as f64 + 16.0;
     for (place, (row, said)) in layout.rows.iter().zip(&table.rows).enumerate() {
         if y + row.height > page.height - below.min(page.height * 0.3) {
-            let left_out = layout.rows.len() - place;
-            let text = if left_out == 1 {
-                "1 more row does not fit on this page.".to_owned()
-            } else {
-                format!("{left_out} more rows do not fit on this page.")
-            };
+            let text = more_rows_do_not_fit(layout.rows.len() - place);
             pen.text(Pt { x: left, y: y + LINE }, text, NOTE, Anchor::Start);
             y += LINE + PAD;
             break;
@@ -329,11 +325,12 @@ fn in_full(cell: &FitCell) -> String {
 
 const RADIUS: f64 = 4.2;
 
-fn mark(pen: &mut Pen, at: Pt, mark: FitMark) {
+/// The mark of a cell, about a point.
+pub(super) fn mark(pen: &mut Pen, at: Pt, mark: FitMark) {
     let line = solid(Role::Ink, 1.2);
     let full = Fill { role: Role::Ink, opacity: 1.0 };
     match mark {
-        FitMark::Yes => pen.circle(at, RADIUS, Some(full), None),
+        FitMark::Yes | FitMark::Best => pen.circle(at, RADIUS, Some(full), None),
         FitMark::With => {
             let half: Vec<Pt> = (0..=12)
                 .map(|i| {

@@ -1,6 +1,6 @@
 //! What can be pointed at in the side view: each tube and each point, with its figures.
 
-use super::pen::Pen;
+use super::pen::{Pen, octagon};
 use super::scene::Pt;
 use super::standing::Standing;
 use super::view::Canvas;
@@ -21,37 +21,35 @@ pub(super) fn add(pen: &mut Pen, canvas: Canvas, stands: &Standing, frame: &Fram
     let letter = &frame.letter;
     for tube in &outline.tubes {
         let shape: Vec<Pt> = tube.outline.iter().map(|p| at(*p)).collect();
-        pen.target(shape, format!("{letter} {}", tube_name(tube)), tube_detail(tube, frame, units));
+        let (name, detail) = (format!("{letter} {}", tube_name(tube)), tube_detail(tube, frame, units));
+        pen.target_of_figures(shape, name, detail, figure_of(tube).into_iter().collect());
     }
-    let figures = |list: &[Figure]| {
-        let words = list.iter().filter_map(|f| frame.value(*f));
-        words.map(|v| format!("{} {}", in_sentence(v.figure), value_text(units, v))).collect::<Vec<_>>().join(", ")
+    let mut spot = |point: Point<f64>, name: &str, figures: &[Figure]| {
+        let words = figures.iter().filter_map(|f| frame.value(*f));
+        let words = words.map(|v| format!("{} {}", in_sentence(v.figure), value_text(units, v)));
+        let detail = words.collect::<Vec<_>>().join(", ");
+        pen.target_of_figures(octagon(at(point), SPOT), format!("{letter} {name}"), detail, figures.to_vec());
     };
     let has = |tube| outline.tubes.iter().any(|t| t.tube == tube);
     let p = &outline.points;
     if let Some(wheel) = outline.rear_wheel {
-        let detail = figures(&[Figure::Chainstay, Figure::BbDrop, Figure::RearTyreRadius]);
-        pen.spot(at(wheel.axle), SPOT, format!("{letter} rear axle"), detail);
+        spot(wheel.axle, "rear axle", &[Figure::Chainstay, Figure::BbDrop, Figure::RearTyreRadius]);
     }
     if let Some(wheel) = outline.front_wheel {
-        let detail = figures(&[Figure::FrontCentre, Figure::Wheelbase, Figure::ForkOffset, Figure::FrontTyreRadius]);
-        pen.spot(at(wheel.axle), SPOT, format!("{letter} front axle"), detail);
+        let figures = [Figure::FrontCentre, Figure::Wheelbase, Figure::ForkOffset, Figure::FrontTyreRadius];
+        spot(wheel.axle, "front axle", &figures);
         let touch = Point { x: wheel.axle.x, y: wheel.axle.y - wheel.tyre_radius_mm };
-        let detail = figures(&[Figure::Trail, Figure::MechanicalTrail]);
-        pen.spot(at(touch), SPOT, format!("{letter} front tyre on the ground"), detail);
+        spot(touch, "front tyre on the ground", &[Figure::Trail, Figure::MechanicalTrail]);
     }
     if has(Tube::SeatTube) {
-        let detail = figures(&[Figure::SeatTube, Figure::SeatAngle]);
-        pen.spot(at(p.seat_top), SPOT, format!("{letter} top of the seat tube"), detail);
+        spot(p.seat_top, "top of the seat tube", &[Figure::SeatTube, Figure::SeatAngle]);
     }
     if has(Tube::HeadTube) {
-        let detail = figures(&[Figure::Stack, Figure::Reach, Figure::HeadAngle]);
-        pen.spot(at(p.head_top), SPOT, format!("{letter} top of the head tube"), detail);
-        pen.spot(at(p.head_bottom), SPOT, format!("{letter} bottom of the head tube"), figures(&[Figure::LowerHeadset]));
+        spot(p.head_top, "top of the head tube", &[Figure::Stack, Figure::Reach, Figure::HeadAngle]);
+        spot(p.head_bottom, "bottom of the head tube", &[Figure::LowerHeadset]);
     }
     if !outline.tubes.is_empty() {
-        let detail = figures(&[Figure::BbDrop, Figure::BbHeight]);
-        pen.spot(at(Point { x: 0.0, y: 0.0 }), SPOT, format!("{letter} bottom bracket"), detail);
+        spot(Point { x: 0.0, y: 0.0 }, "bottom bracket", &[Figure::BbDrop, Figure::BbHeight]);
     }
 }
 
@@ -62,17 +60,21 @@ fn tube_name(tube: &TubeOutline) -> String {
     }
 }
 
-/// The tube's own figure, where a table has one, and its diameter.
-fn tube_detail(tube: &TubeOutline, frame: &FrameFindings, units: System) -> String {
-    let figure = match tube.tube {
+/// The tube's own figure, where a table has one.
+const fn figure_of(tube: &TubeOutline) -> Option<Figure> {
+    match tube.tube {
         Tube::TopTube => Some(Figure::TopTube),
         Tube::SeatTube => Some(Figure::SeatTube),
         Tube::HeadTube => Some(Figure::HeadTube),
         Tube::ChainStay => Some(Figure::Chainstay),
         Tube::ForkBlade => Some(Figure::AxleToCrownAlongAxis),
         Tube::DownTube | Tube::SeatStay | Tube::SeatPost => None,
-    };
-    let value = figure.and_then(|f| frame.value(f));
+    }
+}
+
+/// The tube's own figure, where a table has one, and its diameter.
+fn tube_detail(tube: &TubeOutline, frame: &FrameFindings, units: System) -> String {
+    let value = figure_of(tube).and_then(|f| frame.value(f));
     let factor = units.factor(Quantity::Length);
     let diameter = units.with_unit(Quantity::Length, &fixed(tube.diameter_mm * factor, if factor == 1.0 { 1 } else { 2 }));
     let origin = if tube.is_assumed { "assumed" } else { "as published" };

@@ -8,7 +8,7 @@ use std::borrow::Cow;
 use super::reach::{near, near_target};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Item, Page, Pattern, Pt, Role, Scene, Stroke, Target, Weight};
-use crate::frameset::FrameIndex;
+use crate::frameset::{Figure, FrameIndex};
 use crate::units::visible;
 
 /// A text's look: size, role, weight.
@@ -113,8 +113,19 @@ impl Pen {
     }
 
     pub(super) fn target(&mut self, shape: Vec<Pt>, name: impl Into<String>, detail: impl Into<String>) {
+        self.target_of_figures(shape, name, detail, Vec::new());
+    }
+
+    /// A target that shows figures of the frame that it is about.
+    pub(super) fn target_of_figures(
+        &mut self,
+        shape: Vec<Pt>,
+        name: impl Into<String>,
+        detail: impl Into<String>,
+        figures: Vec<Figure>,
+    ) {
         if shape.len() > 2 && are_finite(&shape) {
-            self.targets.push(Target { shape, frame: self.about, name: name.into(), detail: detail.into() });
+            self.targets.push(Target { shape, frame: self.about, name: name.into(), detail: detail.into(), figures });
         }
     }
 
@@ -156,7 +167,7 @@ impl Pen {
 /// Radius of the circle around a frame's letter, page units.
 pub(super) const BALLOON: f64 = 11.0;
 
-fn octagon(centre: Pt, radius: f64) -> Vec<Pt> {
+pub(super) fn octagon(centre: Pt, radius: f64) -> Vec<Pt> {
     (0..8)
         .map(|i| {
             let (sin, cos) = (f64::from(i) * std::f64::consts::FRAC_PI_4).sin_cos();

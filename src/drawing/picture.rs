@@ -18,7 +18,8 @@ use super::rect::Rect;
 use super::scene::{Anchor, Page, Pt, Role, Scene};
 use super::view::View;
 use super::{
-    bag_space_scene, climb_scene, fit_scene, loaded_scene, plot_axes, plot_scene, price_scene, rear_scene, weight_scene,
+    bag_space_scene, climb_scene, fit_scene, loaded_scene, overview_scene, plot_axes, plot_scene, price_scene, rear_scene,
+    weight_scene,
 };
 use crate::lineup::{Findings, Lineup, PictureView};
 use crate::parts::contact_points::Rider;
@@ -82,7 +83,7 @@ impl PictureView {
 
     /// Whether the frames stand in a legend beside it; a table and the rooms name them themselves.
     const fn has_legend(self) -> bool {
-        self.fit_part().is_none() && !matches!(self, Self::Fork | Self::Bags | Self::RearFromAbove)
+        self.fit_part().is_none() && !matches!(self, Self::Fork | Self::Bags | Self::RearFromAbove | Self::Overview)
     }
 
     /// Margins of its own left and right, page units: it is drawn that much wider, so that its words begin and end where
@@ -93,6 +94,7 @@ impl PictureView {
             Self::Weight => (weight_scene::SIDE, weight_scene::SIDE),
             Self::PriceAndClimb | Self::Climb => (climb_scene::SIDE, climb_scene::SIDE),
             Self::Parts | Self::Needs | Self::ContactPoints | Self::Gears => (fit_scene::SIDE, fit_scene::SIDE),
+            Self::Overview => (overview_scene::SIDE, overview_scene::SIDE),
             Self::RearFromAbove => (rear_scene::SIDE, rear_scene::SIDE),
             Self::Bags => (bag_space_scene::MARGIN, bag_space_scene::MARGIN),
             Self::Loaded => (loaded_scene::SIDE, loaded_scene::SIDE),
@@ -144,7 +146,11 @@ fn view_scene(findings: &Findings, lineup: &Lineup, picture: &Picture, page: Pag
     };
     match (picture.view, picture.view.axes(lineup), picture.view.fit_part()) {
         (_, Some(axes), _) => plot_scene(findings, axes, units, page, plotted.unwrap_or_else(|| fit_plot(findings, axes))),
-        (_, _, Some(part)) => whole_table(part, lineup, findings, page),
+        (_, _, Some(part)) => {
+            let height = |width: f64| fit_height(part, lineup, findings, width);
+            whole_table(page, fit_scene::SIDE, height, |page| fit_scene(part, lineup, findings, page))
+        }
+        (PictureView::Overview, ..) => overview_scene::overview_on(lineup, findings, page),
         (PictureView::Bags, ..) => bag_space_scene(findings, &settings.bags, units, page),
         (PictureView::RearFromAbove, ..) => rear_scene::rear_scene(findings, units, page),
         (PictureView::Weight, ..) => weight_scene(findings, units, page),
@@ -162,16 +168,15 @@ fn view_scene(findings: &Findings, lineup: &Lineup, picture: &Picture, page: Pag
 
 /// A table with all its rows, in smaller letters where the page is low; below seven tenths, rows are left out and
 /// counted rather than made unreadable.
-fn whole_table(part: FitPart, lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
+pub(super) fn whole_table(page: Page, side: f64, height: impl Fn(f64) -> f64, scene: impl Fn(Page) -> Scene) -> Scene {
     const SCALES: [f64; 6] = [1.0, 0.94, 0.88, 0.82, 0.76, 0.7];
-    let side = fit_scene::SIDE;
     let larger = |scale: f64| Page { width: (page.width - 2.0 * side) / scale + 2.0 * side, height: page.height / scale };
     let fits = |scale: &&f64| {
         let page = larger(**scale);
-        fit_height(part, lineup, findings, page.width) <= page.height
+        height(page.width) <= page.height
     };
     let scale = SCALES.iter().find(fits).copied().unwrap_or(SCALES[SCALES.len() - 1]);
-    let table = fit_scene(part, lineup, findings, larger(scale)).scaled(scale);
+    let table = scene(larger(scale)).scaled(scale);
     let (title, description) = (table.title.clone(), table.description.clone());
     let mut pen = Pen::default();
     // The table's own margins shrank with it; its words begin where the title does.

@@ -1,6 +1,6 @@
 //! The scene's items. Page units are CSS pixels (1/96 inch), origin top left, y down.
 
-use crate::frameset::FrameIndex;
+use crate::frameset::{Figure, FrameIndex};
 
 /// A point on the page.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -270,6 +270,8 @@ pub struct Target {
     pub name: String,
     /// Its figure: "546 ± 14 mm, junctions assumed".
     pub detail: String,
+    /// The figures of its frame that `detail` gives.
+    pub figures: Vec<Figure>,
 }
 
 impl Target {

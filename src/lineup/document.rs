@@ -5,6 +5,7 @@ use std::sync::Arc;
 use serde::{Deserialize, Deserializer, Serialize};
 
 use super::bag_space_settings::BagSpaceSettings;
+use super::overview_settings::OverviewSettings;
 use super::riding_settings::RidingSettings;
 use super::sag::Sag;
 use super::sheet::Sheet;
@@ -130,6 +131,9 @@ pub struct Settings {
     pub parts: PartsList,
     /// The rider's musts.
     pub needs: Vec<Need>,
+    /// What the overview shows.
+    #[serde(skip_serializing_if = "OverviewSettings::is_default")]
+    pub overview: OverviewSettings,
     /// Another fork or other tyres, tried on every frame.
     #[serde(alias = "another")]
     pub fork_trial: ForkTrial,
@@ -221,6 +225,7 @@ impl Default for Settings {
             bags: BagSpaceSettings::default(),
             parts: PartsList::default(),
             needs: Vec::new(),
+            overview: OverviewSettings::default(),
             fork_trial: ForkTrial::default(),
             rider: Rider::default(),
             money: MoneySettings::default(),

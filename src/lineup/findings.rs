@@ -124,9 +124,10 @@ impl Findings {
             })
             .collect::<Vec<_>>();
         let reference = lineup.reference_index();
+        let price_and_climb = price_and_climb(lineup, &frames);
         Self {
-            fit: fit(lineup, &frames, reference),
-            price_and_climb: price_and_climb(lineup, &frames),
+            fit: fit(lineup, &frames, &price_and_climb, reference),
+            price_and_climb,
             lightest: lightest(&frames, reference),
             frames,
             reference,
@@ -146,20 +147,26 @@ impl Findings {
     /// what is one for both: its assumptions, its fork, the rounding of equal figures.
     #[must_use]
     pub fn difference(&self, frame: FrameIndex, figure: Figure) -> Option<Measured<AnyKind>> {
-        if self.reference == Some(frame) {
-            return None;
-        }
-        let (frame, reference) = (frame.of(&self.frames)?, self.reference_frame()?);
+        let reference = self.reference.filter(|reference| *reference != frame)?;
+        self.difference_between(frame, reference, figure)
+    }
+
+    /// How a frame's figure differs from another frame's, as [`difference`](Self::difference) from the reference's.
+    pub(super) fn difference_between(&self, frame: FrameIndex, from: FrameIndex, figure: Figure) -> Option<Measured<AnyKind>> {
+        let (frame, reference) = (frame.of(&self.frames)?, from.of(&self.frames)?);
         let (own, other) = (frame.value(figure)?, reference.value(figure)?);
         if own.is_missing || other.is_missing {
             return None;
+        }
+        let has_same_explanations = frame.is_of_same_frameset(reference);
+        if !has_same_explanations && !self.has_common_tyre {
+            return Some(own.measured().minus(other.measured()));
         }
         let (answers, answers_there) = (frame.gradient(figure)?, reference.gradient(figure)?);
         let common = |between: &[[f64; STATES]; STATES]| {
             let rows = answers.iter().zip(between).filter(|(a, _)| **a != 0.0);
             rows.map(|(a, row)| a * row.iter().zip(&answers_there).map(|(c, b)| c * b).sum::<f64>()).sum::<f64>()
         };
-        let has_same_explanations = frame.is_of_same_frameset(reference);
         let of_likeliest = if has_same_explanations {
             self.on_common_tyre(frame.as_published.between_sizes_by_likeliest(frame.size, reference.size))
         } else {

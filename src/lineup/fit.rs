@@ -2,6 +2,8 @@
 
 use super::document::Lineup;
 use super::frame_findings::FrameFindings;
+use super::measures::measures;
+use super::price_and_climb::PriceAndClimb;
 use super::size_fit::{SizeFit, size_fit};
 use crate::frameset::{Figure, FrameIndex, OnePerFrame, SizeIndex};
 use crate::geometry::{Adjusted, AdjustedSize, Outline, outline};
@@ -10,7 +12,8 @@ use crate::parts::contact_points::{
     seat_layback, standover, toe_gap,
 };
 use crate::parts::{
-    Answer, Candidate, ChangeFindings, Correction, Fit, Met, RearView, Statements, Verdict, change_findings, check, correction,
+    Answer, Candidate, ChangeFindings, Correction, Fit, Measures, Met, RearView, Statements, Verdict, change_findings, check,
+    correction,
 };
 use crate::units::{Length, Measured};
 
@@ -93,8 +96,13 @@ impl FrameFit {
     }
 }
 
-/// Everything for every frame; `frames` are the line-up's findings so far.
-pub(super) fn fit(lineup: &Lineup, frames: &[FrameFindings], reference: Option<FrameIndex>) -> Vec<FrameFit> {
+/// Everything for every frame; `frames` and `costs` are the line-up's findings so far.
+pub(super) fn fit(
+    lineup: &Lineup,
+    frames: &[FrameFindings],
+    costs: &[PriceAndClimb],
+    reference: Option<FrameIndex>,
+) -> Vec<FrameFit> {
     let settings = &lineup.settings;
     let reference_frame = reference.and_then(|r| r.of(frames));
     let own = reference_frame.and_then(|frame| {
@@ -118,7 +126,9 @@ pub(super) fn fit(lineup: &Lineup, frames: &[FrameFindings], reference: Option<F
             };
             let verdicts = check(&settings.parts, &candidate);
             let rear = RearView::of(&settings.parts, &statements, as_published, frame.frameset.tyre);
-            let answers = settings.needs.iter().map(|n| n.held_against(&frame.frameset, &statements, as_published)).collect();
+            let measures = index.of(costs).map_or_else(Measures::default, |cost| measures(frame, cost));
+            let answers =
+                settings.needs.iter().map(|n| n.held_against(&frame.frameset, &statements, as_published, &measures)).collect();
             let listed = settings.parts.fork.as_ref();
             let is_reference = reference == Some(index);
             let change =

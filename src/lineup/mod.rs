@@ -17,8 +17,13 @@ mod frame_findings;
 mod loaded_findings;
 #[cfg(test)]
 mod loaded_findings_tests;
+mod measures;
 mod overlaid;
+mod overview;
+mod overview_limit;
+mod overview_settings;
 mod picture_view;
+mod placing;
 mod price_and_climb;
 mod riding_settings;
 mod sag;
@@ -43,7 +48,11 @@ pub use fit::{ContactPointFindings, FrameFit, Ghost, by_unmet_needs, with_matche
 pub use frame_findings::FrameFindings;
 pub use loaded_findings::{AgainstLimit, FrameLoaded, LoadedFindings, NotLoaded, RuleOfThumbEffect, Seat, Spread, loaded};
 pub use overlaid::OverlaidOfMore;
+pub use overview::{Overview, OverviewCell, OverviewLine, OverviewValue};
+pub use overview_limit::limit_need;
+pub use overview_settings::{Better, OverviewRow, OverviewSettings};
 pub use picture_view::PictureView;
+pub use placing::Placing;
 pub use price_and_climb::{Against, Lightest, NoClimb, NoGears, PriceAndClimb, lightest_of, weight_for_gears};
 pub use riding_settings::{RidingNumber, RidingSettings};
 pub use sag::{MOST_SAG_MM, MOST_SAG_PERCENT, Sag, travel_mm};

@@ -5,6 +5,8 @@ use super::document::{Axes, Lineup};
 /// What a picture shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum PictureView {
+    /// The overview.
+    Overview,
     /// Outlines of the frames, overlaid.
     Outline,
     /// The steering plot.
@@ -39,7 +41,8 @@ pub enum PictureView {
 
 impl PictureView {
     /// All, in the order of menus.
-    pub const ALL: [Self; 15] = [
+    pub const ALL: [Self; 16] = [
+        Self::Overview,
         Self::Outline,
         Self::Steering,
         Self::StackAndReach,
@@ -61,6 +64,7 @@ impl PictureView {
     #[must_use]
     pub const fn file_stem(self) -> &'static str {
         match self {
+            Self::Overview => "overview",
             Self::Outline => "outline",
             Self::Steering => "steering",
             Self::StackAndReach => "stack-and-reach",

@@ -20,8 +20,8 @@ use crate::weight::PartWeight;
 pub struct PriceAndClimb {
     /// Its prices as they are compared.
     pub offer: Offer,
-    /// Loaded total, kg; `None` where the frameset's weight is not published.
-    pub whole_kg: Option<f64>,
+    /// Loaded total; `None` where the frameset's weight is not published. Its u is the frameset's.
+    pub loaded: Option<Measured<Mass>>,
     /// The frameset's share of it. Its u is from the frameset's weight.
     pub share_percent: Option<Measured<Ratio>>,
     /// The climb's whole time, or why there is none. Its u is from the weight's alone.
@@ -149,9 +149,10 @@ pub(super) fn price_and_climb(lineup: &Lineup, frames: &[FrameFindings]) -> Vec<
             })
         });
         let whole_kg = frameset(frame).map(|w| settings.whole_kg(w.mass.value));
+        let others_g = settings.whole_kg(0.0) * 1000.0;
         all.push(PriceAndClimb {
             offer,
-            whole_kg,
+            loaded: frameset(frame).map(|w| w.mass.moved(others_g)),
             share_percent: frameset(frame).zip(whole_kg).map(|(w, whole)| {
                 let share = w.mass.value / 10.0 / whole;
                 // The whole grows with the frameset.

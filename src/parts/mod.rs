@@ -31,7 +31,7 @@ pub use fork_limits::{LengthLimit, Limits, length_limit};
 pub use fork_part::{ForkMeasurement, ForkPart};
 pub use fork_trial::{ChangeFindings, ChangedFigure, Correction, ForkTrial, Look, PutOn, SHOWN, change_findings, correction};
 pub use list::{Meaning, Part, PartKind, PartsList};
-pub use needs::{Answer, Met, NEED_EXAMPLES, Need, NeedFact, NeedReason};
+pub use needs::{Answer, Limit, Limited, Measure, Measures, Met, NEED_EXAMPLES, Need, NeedFact, NeedReason};
 pub use rear_view::{RearRings, RearSource, RearTyre, RearView};
 pub use reason::Reason;
 pub use reasons::{

@@ -14,8 +14,8 @@ use crate::frameset::FrameIndex;
 use crate::lineup::{Block, Findings, Lineup, Sheet};
 use crate::units::visible;
 use crate::words::{
-    FrameLine, FrameTable, SmallCell, Table, captions, comparison_table, footnotes, frame_table, needs_list, parts_list,
-    price_and_climb_answers, standards_notes, standards_table,
+    FitMark, FitTable, FrameLine, FrameTable, OVERVIEW_KEY, OVERVIEW_TITLE, SmallCell, Table, captions, comparison_table,
+    footnotes, frame_table, needs_list, overview_table, parts_list, price_and_climb_answers, standards_notes, standards_table,
 };
 
 /// Sorts the rows of a table by the column whose head is pressed, once more the other way round.
@@ -157,6 +157,7 @@ fn of_block(page: &WebPage, block: Block) -> Markup {
                 }
             }
         }
+        Block::Overview => fit_table("overview", OVERVIEW_TITLE, &overview_table(lineup, findings), &overview_notes()),
         Block::Needs => lines("needs", "Needs", needs_list(findings, &lineup.settings.needs)),
         Block::Parts => html! {
             (lines("parts", "Parts", parts_list(findings)))
@@ -189,13 +190,23 @@ fn lines(id: &str, title: &str, lines: Option<Vec<FrameLine>>) -> Markup {
 
 /// The published standards of the frames side by side.
 fn standards(findings: &Findings) -> Markup {
-    let table = standards_table(findings);
+    fit_table("standards", "Standards", &standards_table(findings), &standards_notes(findings))
+}
+
+/// What the marks of the overview mean.
+fn overview_notes() -> Vec<String> {
+    let marks = OVERVIEW_KEY.map(|(mark, words)| format!("{} {words}", mark.sign()));
+    vec![format!("{}.", marks.join("; "))]
+}
+
+/// A table with the frames across and a mark before a cell that has one.
+fn fit_table(id: &str, title: &str, table: &FitTable, notes: &[String]) -> Markup {
     html! {
         @if !table.rows.is_empty() {
-            section aria-labelledby="standards" {
-                h2 #standards { "Standards" }
-                div.scroll tabindex="0" role="region" aria-label="Standards table" {
-                    table aria-labelledby="standards" {
+            section aria-labelledby=(id) {
+                h2 id=(id) { (title) }
+                div.scroll tabindex="0" role="region" aria-label=(format!("{title} table")) {
+                    table aria-labelledby=(id) {
                         thead { tr {
                             th scope="col" { (table.corner) }
                             @for column in &table.columns { th scope="col" { bdi { (visible(column)) } } }
@@ -203,12 +214,17 @@ fn standards(findings: &Findings) -> Markup {
                         tbody {
                             @for row in &table.rows { tr {
                                 th scope="row" { (row.label) }
-                                @for cell in &row.cells { td { span.grey[cell.mark.is_grey()] { bdi { (visible(&cell.text)) } } } }
+                                @for cell in &row.cells { td {
+                                    span.grey[cell.mark.is_grey()] {
+                                        @if !matches!(cell.mark, FitMark::Plain) { (cell.mark.sign()) " " }
+                                        bdi { (visible(&cell.text)) }
+                                    }
+                                } }
                             } }
                         }
                     }
                 }
-                @for note in standards_notes(findings) { p.hint { (note) } }
+                @for note in notes { p.hint { (note) } }
             }
         }
     }

@@ -44,6 +44,7 @@ const fn prefix(block: Block) -> &'static str {
         Block::RearFromAbove => "rear-",
         Block::Weights => "weights-",
         Block::PriceAgainstWeight => "price-",
+        Block::Overview => "overview-",
         Block::PriceAndClimb | Block::Table | Block::Captions | Block::Needs | Block::Parts => "other-",
     }
 }

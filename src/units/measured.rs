@@ -266,6 +266,12 @@ impl Measured<AnyKind> {
         Measured::new(self.value, self.u).averaged(self.likeliest())
     }
 
+    /// Same numbers as a mass, g: for a measure that is one.
+    #[must_use]
+    pub const fn as_mass(self) -> Measured<Mass> {
+        Measured::new(self.value, self.u).averaged(self.likeliest())
+    }
+
     /// Same numbers as an angle, degrees: for a figure that is one.
     #[must_use]
     pub const fn as_angle(self) -> Measured<Angle> {

@@ -21,7 +21,7 @@ use super::theme::{self, Tones};
 use super::view_id::ViewId;
 use super::work::Work;
 use super::{commands, lineup_panel, menu, notices, questions, views};
-use crate::frameset::FrameIndex;
+use crate::frameset::{Figure, FrameIndex};
 use crate::lineup::Lineup;
 use crate::words::{Table, comparison_table};
 
@@ -143,6 +143,12 @@ impl Window {
     #[must_use]
     pub fn status(&self) -> &str {
         &self.moment.status
+    }
+
+    /// The figure that Check explains.
+    #[must_use]
+    pub fn figure(&self) -> Figure {
+        self.moment.figure
     }
 
     /// Place of the selected frame.

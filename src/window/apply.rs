@@ -67,6 +67,7 @@ impl Window {
             Request::RearFromAbove(is_shown) => self.session.is_rear_shown = is_shown,
             Request::Pattern(frame) => self.choose_pattern(frame, ctx, desktop),
             Request::Sheet(place) => self.moment.sheet.ask(place),
+            Request::OverviewRows(is_open) => self.moment.has_overview_rows = is_open,
             Request::SheetFits(fits) => self.moment.sheet_fits = fits,
             Request::PanelWidth(width) => self.session.panel_width = width,
         }

@@ -96,16 +96,21 @@ impl Field {
 
     /// Paints the scene, tells what the pointer is over, and gives screen readers the findings in sentences.
     pub(crate) fn show(&self, ui: &Ui, scene: &Scene, tones: Tones) {
+        self.show_and_say(ui, scene, tones, |_| None);
+    }
+
+    /// The same; what the pointer is over may have something more to be said of it.
+    pub(crate) fn show_and_say(&self, ui: &Ui, scene: &Scene, tones: Tones, more: impl Fn(&Target) -> Option<String>) {
         paint::scene(ui.painter(), self.rect.min, scene, tones);
         described(&self.response, &labels::drawing(&scene.title), &scene.description);
         outlined(ui, &self.response, tones);
         let is_busy = ui.input(|i| i.pointer.any_down());
         if let Some(target) = self.pointer().filter(|_| !is_busy).and_then(|place| pointed_at(scene, place)) {
-            self.point_out(ui, target, tones);
+            self.point_out(ui, target, tones, more(target));
         }
     }
 
-    fn point_out(&self, ui: &Ui, target: &Target, tones: Tones) {
+    fn point_out(&self, ui: &Ui, target: &Target, tones: Tones, more: Option<String>) {
         let outline: Vec<Pos2> = target.shape.iter().map(|p| self.on_screen(*p)).collect();
         match outline.as_slice() {
             [spot] => {
@@ -121,6 +126,9 @@ impl Field {
             ui.label(&target.name);
             if !target.detail.is_empty() {
                 ui.label(&target.detail);
+            }
+            if let Some(more) = more {
+                ui.label(more);
             }
         });
     }
@@ -214,7 +222,7 @@ mod tests {
 
     fn target(name: &str, shape: &[(f64, f64)]) -> Target {
         let shape = shape.iter().map(|(x, y)| Pt { x: *x, y: *y }).collect();
-        Target { shape, frame: None, name: name.to_owned(), detail: String::new() }
+        Target { shape, frame: None, name: name.to_owned(), detail: String::new(), figures: Vec::new() }
     }
 
     #[test]

@@ -166,7 +166,7 @@ fn fit_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: Tones, out: &
         }
         let colour = if fit.is_alike() == Some(true) { tones.second() } else { tones.ink() };
         let text = RichText::new(size_fit_short(units, fit)).size(SMALL).color(colour);
-        let line = ui.add(Label::new(text).sense(Sense::hover()).truncate());
+        let line = ui.add(Label::new(text).sense(Sense::hover()).truncate().selectable(false));
         line.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, labels::fit_of(&letter, &badge)));
         line.on_hover_text(size_fit_text(units, fit));
     });

@@ -333,8 +333,7 @@ impl Document {
         self.redo.clear();
     }
 
-    /// A line-up with its findings, which may have been computed ahead.
-    /// What is known from `before` is not computed again.
+    /// A line-up with its findings, which may have been computed ahead. What is known from `before` is not computed again.
     fn computed(&mut self, lineup: Arc<Lineup>, before: &Findings) -> Computed {
         if self.ahead.as_ref().is_some_and(|a| *a.lineup == *lineup)
             && let Some(ahead) = self.ahead.take()

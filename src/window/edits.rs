@@ -9,7 +9,7 @@ use super::labels::changes as labels;
 use super::sheet_edits::SheetEdit;
 use super::weight_and_price_edits::WeightAndPriceEdit;
 use crate::frameset::{Figure, FrameIndex, Frameset};
-use crate::lineup::{AlignAt, Axes, BagSpaceSettings, Entry, Lineup, Sag, SizeRule, Tyres, letter};
+use crate::lineup::{AlignAt, Axes, BagSpaceSettings, Entry, Lineup, OverviewSettings, Sag, SizeRule, Tyres, letter};
 use crate::units::System;
 use crate::words::Label;
 
@@ -103,6 +103,8 @@ pub enum Edit {
     Units(System),
     /// Room, bag and bottles.
     BagSpace(BagSpaceSettings),
+    /// Rows of the overview.
+    Overview(OverviewSettings),
     /// Parts, needs, another fork, the rider.
     Fit(FitEdit),
     /// Weights, money, riding.
@@ -147,6 +149,7 @@ impl Edit {
             Self::Size { frame, label } => labels::size_for(&label, &letter(*frame)),
             Self::Unpin(frame) => labels::size_by_fit(&letter(*frame)),
             Self::Sizes(rule) => labels::sizes(&rule.label()),
+            Self::Overview(_) => labels::ROWS_OF_THE_OVERVIEW.to_owned(),
             Self::Shown { frame, shown: true } => labels::showing(&letter(*frame)),
             Self::Shown { frame, shown: false } => labels::hiding(&letter(*frame)),
             Self::Reference(frame) => labels::as_the_reference(&letter(*frame)),
@@ -215,6 +218,7 @@ impl Edit {
                 }
             }
             Self::Sizes(rule) => settings.sizes = rule,
+            Self::Overview(overview) => settings.overview = overview,
             Self::Shown { frame, shown } => {
                 if let Some(entry) = frame.of_mut(&mut lineup.frames) {
                     entry.shown = shown;

@@ -67,6 +67,8 @@ pub(crate) struct Moment {
     pub(crate) sheet: Asked,
     /// Where the sheets of a line-up that is in no file yet were published, by their names.
     pub(crate) published: Vec<(String, PathBuf)>,
+    /// Whether the panel with the overview's rows and limits is open.
+    pub(crate) has_overview_rows: bool,
     /// Whether the sheet is fitted into its room rather than shown at true pixels.
     pub(crate) sheet_fits: bool,
     /// By how much the next frame enlarges the drawing in front; 1 leaves it.
@@ -101,6 +103,7 @@ impl Default for Moment {
             viewports: BTreeMap::new(),
             sheet: Asked::default(),
             published: Vec::new(),
+            has_overview_rows: false,
             sheet_fits: true,
             zoom: 1.0,
             measure: None,

@@ -19,7 +19,9 @@ use super::paint;
 use super::requests::Requests;
 use super::shown::Shown;
 use super::theme::{SMALL, Tones, regular, semibold};
-use crate::drawing::{PlotMarks, PlotView, Pt, Rect};
+use crate::drawing::{PlotDot, PlotMarks, PlotView, Pt, Rect};
+use crate::frameset::Figure;
+use crate::words::placing_text;
 
 /// The plot asks for its grid by a least distance, points; below it nothing is drawn.
 const GRID: f32 = 4.0;
@@ -47,6 +49,8 @@ pub(crate) struct PlotField<'a> {
     pub(crate) view: Option<PlotView>,
     /// What the wheel does.
     pub(crate) wheel: Wheel,
+    /// The figures along its axes, where it plots figures.
+    pub(crate) figures: Option<[Figure; 2]>,
 }
 
 impl PlotField<'_> {
@@ -62,7 +66,7 @@ impl PlotField<'_> {
         ui.painter().text(title, egui::Align2::LEFT_TOP, &marks.up.title, semibold(SMALL + 1.0), tones.ink());
         let before = self.view.unwrap_or(marks.bounds).within_limits(marks.bounds);
         let height = (ui.available_height() - words_height(ui, marks)).max(60.0);
-        let item = MarksItem::of(ui, &self, tones);
+        let item = MarksItem::of(ui, &self, shown, tones);
         let plot = plot(self.id, marks, tones).height(height).show(ui, |plot| {
             plot.set_plot_bounds(bounds(before));
             plot.add(item);
@@ -171,8 +175,10 @@ fn words_ui(ui: &Ui, marks: &PlotMarks, tones: Tones) {
 }
 
 /// The marks as an item of the plot.
-struct MarksItem {
+struct MarksItem<'a> {
     base: PlotItemBase,
+    shown: Shown<'a>,
+    figures: Option<[Figure; 2]>,
     marks: Arc<PlotMarks>,
     points: Arc<Vec<PlotPoint>>,
     id: Id,
@@ -180,18 +186,24 @@ struct MarksItem {
     tones: Tones,
 }
 
-impl MarksItem {
-    fn of(ui: &Ui, field: &PlotField<'_>, tones: Tones) -> Self {
+impl<'a> MarksItem<'a> {
+    fn of(ui: &Ui, field: &PlotField<'_>, shown: Shown<'a>, tones: Tones) -> Self {
         let marks = Arc::clone(field.marks);
         let points = kept(ui, field.id.with("points"), field.revision, || {
             marks.dots.iter().map(|d| PlotPoint::new(d.across.value, d.up.value)).collect::<Vec<_>>()
         });
         let (id, revision) = (field.id.with("marks"), field.revision);
-        Self { base: PlotItemBase::new(marks.title.clone()), marks, points, id, revision, tones }
+        let base = PlotItemBase::new(marks.title.clone());
+        Self { base, shown, figures: field.figures, marks, points, id, revision, tones }
+    }
+
+    /// Where a point's figures stand among the other frames; of the size compared only.
+    fn placing(&self, dot: &PlotDot) -> Option<String> {
+        placing_text(self.shown.findings(), dot.place, &self.figures.filter(|_| dot.is_chosen)?)
     }
 }
 
-impl PlotItem for MarksItem {
+impl PlotItem for MarksItem<'_> {
     fn shapes(&self, ui: &Ui, transform: &PlotTransform, shapes: &mut Vec<Shape>) {
         let [left, bottom] = transform.bounds().min();
         let [right, top] = transform.bounds().max();
@@ -257,6 +269,9 @@ impl PlotItem for MarksItem {
         tooltip.gap(14.0).show(|ui| {
             ui.label(&dot.name);
             ui.label(&dot.detail);
+            if let Some(placing) = self.placing(dot) {
+                ui.label(placing);
+            }
         });
     }
 }
@@ -299,8 +314,14 @@ mod tests {
             let input = RawInput { screen_rect, events, ..RawInput::default() };
             let mut asked = None;
             let mut output = self.ctx.run_ui(input, |ui| {
-                let field =
-                    PlotField { id: Id::unique("plot"), marks: &self.marks, revision: 1, view: self.view, wheel: Wheel::Zooms };
+                let field = PlotField {
+                    id: Id::unique("plot"),
+                    marks: &self.marks,
+                    revision: 1,
+                    view: self.view,
+                    wheel: Wheel::Zooms,
+                    figures: None,
+                };
                 let place = ui.available_rect_before_wrap();
                 asked = field.show(ui, place, self.window.shown(), &mut Requests::default()).0;
             });

@@ -53,6 +53,8 @@ pub(crate) enum Request {
     Pattern(FrameIndex),
     /// This sheet in front.
     Sheet(SheetPlace),
+    /// The panel with the overview's rows and limits, open or not.
+    OverviewRows(bool),
     /// The whole sheet in the room that there is, or true pixels.
     SheetFits(bool),
     /// The line-up's panel was made this wide, points.

@@ -68,8 +68,10 @@ impl ViewGroup {
 /// A view. Its place in [`ViewId::ALL`] is its place among the tabs.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum ViewId {
-    /// Outlines, overlaid to scale.
+    /// What decides between the frames, side by side.
     #[default]
+    Overview,
+    /// Outlines, overlaid to scale.
     Outline,
     /// A plot that begins with trail against chainstay.
     Steering,
@@ -101,7 +103,8 @@ pub enum ViewId {
 
 impl ViewId {
     /// All views, in the order of the tabs.
-    pub const ALL: [Self; 14] = [
+    pub const ALL: [Self; 15] = [
+        Self::Overview,
         Self::Outline,
         Self::Steering,
         Self::StackAndReach,
@@ -121,6 +124,7 @@ impl ViewId {
     /// Name and tooltip, in their one place.
     pub(crate) const fn named(self) -> Named {
         match self {
+            Self::Overview => labels::OVERVIEW,
             Self::Outline => labels::OUTLINE,
             Self::Steering => labels::STEERING,
             Self::StackAndReach => labels::STACK_AND_REACH,
@@ -154,7 +158,7 @@ impl ViewId {
     #[must_use]
     pub const fn group(self) -> ViewGroup {
         match self {
-            Self::Outline | Self::Steering | Self::StackAndReach | Self::AllFigures => ViewGroup::Compare,
+            Self::Overview | Self::Outline | Self::Steering | Self::StackAndReach | Self::AllFigures => ViewGroup::Compare,
             Self::Bags | Self::Parts | Self::Fork | Self::ContactPoints | Self::Loaded => ViewGroup::Fit,
             Self::Weight | Self::PriceAndClimb => ViewGroup::Cost,
             Self::Frameset | Self::Check => ViewGroup::Data,

@@ -2,6 +2,10 @@
 
 /// Where no frame of the line-up is shown.
 pub const NO_FRAME_IS_SHOWN: &str = "No frame is shown.";
+/// Title of the overview.
+pub const OVERVIEW_TITLE: &str = "Overview";
+/// In place of the side view of a frame.
+pub const NOT_DRAWN: &str = "not drawn";
 /// Title of the outlines.
 pub const OUTLINE_TITLE: &str = "Outline";
 /// Title of the outlines published alone.

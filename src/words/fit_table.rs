@@ -24,6 +24,8 @@ pub enum FitMark {
     Open,
     /// Does not fit, not met, does not work.
     No,
+    /// Clearly the best of its row.
+    Best,
     /// Plain words.
     Plain,
 }
@@ -33,7 +35,7 @@ impl FitMark {
     #[must_use]
     pub const fn sign(self) -> &'static str {
         match self {
-            Self::Yes => "●",
+            Self::Yes | Self::Best => "●",
             Self::With => "◐",
             Self::Open => "○",
             Self::No => "×",
@@ -119,7 +121,7 @@ impl FitTable {
     }
 }
 
-fn title(frame: &FrameFindings) -> String {
+pub(super) fn title(frame: &FrameFindings) -> String {
     format!("{} {} {}", frame.letter, frame.name, frame.size_label()).trim_end().to_owned()
 }
 

@@ -63,6 +63,7 @@ impl Label for SheetBackground {
 impl Label for Block {
     fn label(self) -> &'static str {
         match self {
+            Self::Overview => "Overview",
             Self::Outline => "Outline",
             Self::Steering => "Steering",
             Self::StackAndReach => "Stack and reach",

@@ -23,9 +23,11 @@ mod lengths;
 mod lists;
 mod loaded;
 mod loaded_table;
+mod overview;
 mod parts;
 mod phrases;
 mod picture_words;
+mod placing;
 mod price_and_climb;
 mod price_and_climb_table;
 #[cfg(test)]
@@ -61,9 +63,9 @@ pub use decisions::{decision_texts, measured_text, stated_label, stated_meaning}
 pub use doubts::{chance_text, doubt_brief, doubt_text, settling_text, several_wrong_text, slip_text};
 pub use drawings::{
     ANOTHER_FORK_TITLE, BAG_SPACES_TITLE, BAGS_TITLE, CLIMB_DOES_NOT_FIT, CLIMB_TITLE, NO_BAG_FITS, NO_CONTACT_POINTS,
-    NO_FRAME_IS_SHOWN, NO_GEARS, NO_NEED_IS_LISTED, NO_PART_IS_LISTED, NO_STANDARD, NO_WEIGHT_WITH_A_PRICE, NOTHING_IS_CHANGED,
-    OUTLINE_TITLE, OUTLINES_TITLE, PRICE_AND_CLIMB_TITLE, PRICE_TITLE, UNBEATEN_RING, WEIGHT_BAR, WEIGHT_BARS_TEXT, WEIGHT_TITLE,
-    WEIGHTS_TITLE, both_ways_title, side_view_text,
+    NO_FRAME_IS_SHOWN, NO_GEARS, NO_NEED_IS_LISTED, NO_PART_IS_LISTED, NO_STANDARD, NO_WEIGHT_WITH_A_PRICE, NOT_DRAWN,
+    NOTHING_IS_CHANGED, OUTLINE_TITLE, OUTLINES_TITLE, OVERVIEW_TITLE, PRICE_AND_CLIMB_TITLE, PRICE_TITLE, UNBEATEN_RING,
+    WEIGHT_BAR, WEIGHT_BARS_TEXT, WEIGHT_TITLE, WEIGHTS_TITLE, both_ways_title, side_view_text,
 };
 pub use fit_table::{
     CHANGE_COLUMNS, ChangeCell, ChangeRow, FRAME_CORNER, FitCell, FitMark, FitRow, FitTable, change_rows,
@@ -81,18 +83,20 @@ pub use loaded_table::{
     loading_in_brief, loading_name, luggage_in_front, luggage_place_label, not_loaded_text, rule_of_thumb_label,
     rules_of_thumb_table, speed_axis, speed_unit, spread_sentences, spread_up, steady_range_sentence,
 };
+pub use overview::{OVERVIEW_KEY, limit_in_brief, overview_description, overview_table};
 pub use parts::{
     answer_text, caution_text, change_sentence, correction_text, extras_text, fit_name, fit_text, limit_text, met_name,
     put_on_text, reason_text, reasons_text, source_text, verdict_in_full, verdict_title,
 };
 pub use phrases::{
-    CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, more_do_not_fit, overlaid_text, plus_minus_alone,
-    published_value, shortest, value_and_assumed, value_text,
+    CAUTION, difference_text, frame_and_size, frames_in_words, in_sentence, more_do_not_fit, more_rows_do_not_fit, overlaid_text,
+    plus_minus_alone, published_value, shortest, value_and_assumed, value_text,
 };
 pub use picture_words::{
     aligned_text, changes_into_text, common_texts, fork_longer_text, no_animation_text, picture_figures, picture_foot_note,
     picture_headline, picture_subline, tyre_text,
 };
+pub use placing::placing_text;
 pub use price_and_climb::{
     PriceAndClimbAnswers, climb_sentence, cost_sentence, gear_sentences, is_in_tables, price_and_climb_answers,
 };

@@ -80,6 +80,16 @@ pub fn more_do_not_fit(count: usize) -> String {
     if count == 1 { "1 more frame does not fit here.".to_owned() } else { format!("{count} more frames do not fit here.") }
 }
 
+/// `1 more row does not fit on this page.`
+#[must_use]
+pub fn more_rows_do_not_fit(count: usize) -> String {
+    if count == 1 {
+        "1 more row does not fit on this page.".to_owned()
+    } else {
+        format!("{count} more rows do not fit on this page.")
+    }
+}
+
 /// A figure's name inside a sentence: `bottom bracket drop`, `horizontal chainstay`.
 #[must_use]
 pub fn in_sentence(figure: Figure) -> String {

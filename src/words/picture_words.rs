@@ -37,6 +37,7 @@ fn about(lineup: &Lineup, view: PictureView) -> String {
         return format!("{} against {}", axes.up.label(), in_sentence(axes.across));
     }
     match view {
+        PictureView::Overview => "Overview",
         PictureView::Outline => "Frame outlines",
         PictureView::Steering => "Steering",
         PictureView::StackAndReach => "Stack and reach",

@@ -297,12 +297,12 @@ impl Words<'_> {
         let found = self.found(reference)?;
         let climb = climb_described(self.units, &self.lineup.settings.price_and_climb.climb);
         let name = self.name(reference);
-        Some(match (&found.climb, found.whole_kg, found.share_percent) {
+        Some(match (&found.climb, found.loaded, found.share_percent) {
             (Ok(time), Some(total), Some(share)) => format!(
                 "{name} takes {} for {climb}. Its frameset is {} of the loaded total, {}.",
                 duration_text(time.value),
                 share.text(self.units),
-                load_text(self.units, total),
+                load_text(self.units, total.value / 1000.0),
             ),
             (Err(why), ..) => format!("{name}: the time for {climb} is {}.", no_climb_text(self.units, why)),
             _ => format!("{name}: the time for {climb} is unknown."),

@@ -6,8 +6,8 @@ use super::fit_table::{FitCell, FitMark, FitRow, FitTable};
 use super::price_and_climb::{cost_sentence, is_in_tables, name_of};
 use super::prices::{charge_text, not_priced_text, per_gram_text, saved_unit, tax_label};
 use super::riding::{
-    cadence_text, development_number, development_text, development_unit, duration_text, load_text, no_climb_text, no_gears_text,
-    power_text, speed_text,
+    cadence_text, development_number, development_text, development_unit, duration_text, load_text, loaded_total_difference_text,
+    loaded_total_text, no_climb_text, no_gears_text, power_text, speed_text,
 };
 use super::weights::{weight_text, weight_workings};
 use crate::frameset::{FrameIndex, Part};
@@ -89,13 +89,17 @@ pub fn price_and_climb_table(lineup: &Lineup, findings: &Findings) -> FitTable {
         Some(false) => plain("yes", "Another frameset shown is clearly lighter and no dearer."),
         None => open("unknown", "It needs price and weight."),
     }));
-    rows.push(row("Share of loaded total".to_owned(), &|_, _, found| match (found.share_percent, found.whole_kg) {
-        (Some(share), Some(total)) => plain(share.text(units), format!("Of {}.", load_text(units, total))),
+    rows.push(row("Loaded total".to_owned(), &|_, _, found| match found.loaded {
+        Some(total) => plain(loaded_total_text(units, total), "Rider, luggage, other parts and frameset."),
+        None => open("unknown", "It needs the frameset’s weight."),
+    }));
+    rows.push(row("Share of loaded total".to_owned(), &|_, _, found| match (found.share_percent, found.loaded) {
+        (Some(share), Some(total)) => plain(share.text(units), format!("Of {}.", load_text(units, total.value / 1000.0))),
         _ => open("unknown", "It needs the frameset’s weight."),
     }));
     rows.push(row(format!("Loaded total, difference from {base}"), &|i, _, found| {
         let cell = |a: &Against| {
-            let text = a.whole_percent.signed_text(units);
+            let text = format!("{} ({})", loaded_total_difference_text(units, a.mass), a.whole_percent.signed_text(units));
             if a.mass.is_clear() { plain(text, "") } else { open(text, NO_CLEAR_DIFFERENCE) }
         };
         against(i, &cell, found)

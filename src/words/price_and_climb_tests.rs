@@ -141,8 +141,9 @@ fn the_tables_follow_the_units() {
     Weight difference from A | reference | −1553 ± 123 g
     Price per gram saved | reference | lighter and cheaper
     Another is lighter and cheaper | yes | no
+    Loaded total | 99.79 ± 0.08 kg | 98.24 ± 0.09 kg
     Share of loaded total | 3.80 ± 0.08 % | 2.28 ± 0.09 %
-    Loaded total, difference from A | reference | −1.56 ± 0.12 %
+    Loaded total, difference from A | reference | −1.55 ± 0.12 kg (−1.56 ± 0.12 %)
     Time of the climb | 1 h 08 min 44 s | 1 h 07 min 45 s
     Climb, difference from A | reference | −59 ± 5 s
     Front derailleur mount | 28.6 clamp | braze-on
@@ -168,8 +169,9 @@ fn the_tables_follow_the_units() {
     Weight difference from A | reference | −3.4 ± 0.3 lb
     Price per ounce saved | reference | lighter and cheaper
     Another is lighter and cheaper | yes | no
+    Loaded total | 220.00 ± 0.18 lb | 216.6 ± 0.2 lb
     Share of loaded total | 3.80 ± 0.08 % | 2.28 ± 0.09 %
-    Loaded total, difference from A | reference | −1.56 ± 0.12 %
+    Loaded total, difference from A | reference | −3.4 ± 0.3 lb (−1.56 ± 0.12 %)
     Time of the climb | 1 h 08 min 44 s | 1 h 07 min 45 s
     Climb, difference from A | reference | −59 ± 5 s
     Front derailleur mount | 28.6 clamp | braze-on
@@ -258,7 +260,7 @@ fn another_way_that_says_the_same_says_so_and_an_untyped_guess_says_nothing() {
 fn half_a_kilogram_of_a_hundred() {
     let lineup = framesets(&[(4000.0, Some("600")), (3500.0, Some("850"))]);
     let findings = Findings::of(&lineup);
-    assert_eq!(findings.price_and_climb[0].whole_kg, Some(100.0), "70 + 15 + 11 + 4");
+    assert_eq!(findings.price_and_climb[0].loaded.map(|total| total.value), Some(100_000.0), "70 + 15 + 11 + 4");
     assert_eq!(findings.price_and_climb[0].share_percent.map(|share| share.value), Some(4.0));
     let against = findings.price_and_climb[1].against.as_ref().unwrap();
     assert!((against.whole_percent.value + 0.5).abs() < 1e-12);

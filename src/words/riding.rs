@@ -2,7 +2,7 @@
 
 use crate::lineup::{NoClimb, NoGears};
 use crate::riding::{Climb, ClimbError, RidingUnit};
-use crate::units::{System, THIN_SPACE, as_typed, expanded, fixed, per_cent, plus_minus};
+use crate::units::{Mass, Measured, System, THIN_SPACE, as_typed, expanded, fixed, per_cent, plus_minus};
 
 pub(super) const MILE_KM: f64 = 1.609_344;
 pub(super) const POUND_KG: f64 = 0.453_592_37;
@@ -68,6 +68,35 @@ pub fn load_text(units: System, kg: f64) -> String {
     match units {
         System::Metric => format!("{}{THIN_SPACE}kg", fixed(kg, 1)),
         System::Imperial => format!("{}{THIN_SPACE}lb", fixed(kg / POUND_KG, 1)),
+    }
+}
+
+/// A loaded total with its ±: `98.9 ± 0.2 kg`.
+pub(super) fn loaded_total_text(units: System, total: Measured<Mass>) -> String {
+    format!("{}{THIN_SPACE}{}", loaded_total_number(units, total), loaded_total_unit(units))
+}
+
+/// The same without the unit.
+pub(super) fn loaded_total_number(units: System, total: Measured<Mass>) -> String {
+    match units {
+        System::Metric => total.times(0.001).number(units),
+        System::Imperial => total.number(units),
+    }
+}
+
+/// The unit that loaded totals are shown in.
+pub(super) const fn loaded_total_unit(units: System) -> &'static str {
+    match units {
+        System::Metric => "kg",
+        System::Imperial => "lb",
+    }
+}
+
+/// A difference of loaded totals with its sign: `−1.43 ± 0.09 kg`.
+pub(super) fn loaded_total_difference_text(units: System, difference: Measured<Mass>) -> String {
+    match units {
+        System::Metric => format!("{}{THIN_SPACE}kg", difference.times(0.001).signed_number(units)),
+        System::Imperial => difference.signed_text(units),
     }
 }
 

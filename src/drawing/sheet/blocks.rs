@@ -5,6 +5,7 @@ use super::bag_spaces::{self, bag_spaces_scene};
 use super::placed::{Place, put};
 use super::sheeted::Sheeted;
 use crate::drawing::outline_scene::{fit_outline_closely, outline_on_sheet};
+use crate::drawing::overview_scene::{least_overview_height, overview_height, overview_scene};
 use crate::drawing::pen::Pen;
 use crate::drawing::plot_scene::plot_scene;
 use crate::drawing::plot_view::fit_plot;
@@ -21,6 +22,8 @@ const LEAST_PLOT: Page = Page { width: 280.0, height: 190.0 };
 /// Least width of the rears before they are enlarged, page units.
 const LEAST_REAR_WIDTH: f64 = 380.0;
 const LEAST_PRICE: Page = Page { width: 320.0, height: 230.0 };
+/// The least width of the overview; its height is that of its first rows.
+const LEAST_OVERVIEW: f64 = 320.0;
 
 /// Drawings that share a rectangle.
 pub(super) struct Drawings<'a> {
@@ -35,6 +38,7 @@ pub(super) fn least_size(with: &Sheeted, block: Block, width: f64) -> Page {
         Block::Outline => LEAST_OUTLINE,
         Block::PriceAgainstWeight => LEAST_PRICE,
         Block::Bags => bag_spaces::least_size(with, width / by),
+        Block::Overview => Page { width: LEAST_OVERVIEW, height: least_overview_height(with.lineup, with.findings, width / by) },
         Block::RearFromAbove => least_rear(with),
         _ => LEAST_PLOT,
     };
@@ -47,9 +51,9 @@ fn least_rear(with: &Sheeted) -> Page {
     Page { width: LEAST_REAR_WIDTH, height: 0.6 * height }
 }
 
-/// Whether a drawing is shown in whatever room there is: one alone, unless it is many small ones.
+/// Whether a drawing is shown in whatever room there is: one alone, unless it is many small ones or a table.
 pub(super) fn is_shrinkable(blocks: &[Block]) -> bool {
-    matches!(blocks, [block] if *block != Block::Bags)
+    matches!(blocks, [block] if !matches!(block, Block::Bags | Block::Overview))
 }
 
 /// Height that a drawing likes at a width.
@@ -58,6 +62,7 @@ pub(super) fn natural_height(with: &Sheeted, block: Block, width: f64) -> f64 {
     let height = match block {
         Block::Outline => width / 1.62,
         Block::Bags => bag_spaces::natural_height(with, width / by) * by,
+        Block::Overview => overview_height(with.lineup, with.findings, width / by) * by,
         Block::RearFromAbove => rear_height(with.findings, with.lineup.settings.units, width / by) * by,
         _ => width / 1.55,
     };
@@ -141,6 +146,7 @@ impl<'a> Drawings<'a> {
             Block::Steering => plot(settings.steering),
             Block::StackAndReach => plot(settings.stack_and_reach),
             Block::Bags => bag_spaces_scene(findings, self.with.lineup, page),
+            Block::Overview => overview_scene(self.with.lineup, findings, page),
             Block::RearFromAbove => rear_scene(findings, settings.units, page),
             Block::PriceAgainstWeight => price_scene(self.with.lineup, findings, page),
             _ => {

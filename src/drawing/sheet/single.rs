@@ -39,6 +39,8 @@ pub fn block_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet, block: B
         Block::RearFromAbove => (REAR_TITLE.to_owned(), rear_scene::description(findings, settings.units)),
         Block::PriceAgainstWeight => (PRICE_TITLE.to_owned(), price_scene::description(lineup, findings)),
         Block::Weights => (WEIGHTS_TITLE.to_owned(), weight_scene::description(findings, settings.units)),
+        // On a page of a browser it is a table of text.
+        Block::Overview => return None,
         Block::PriceAndClimb | Block::Table | Block::Captions | Block::Needs | Block::Parts => return None,
     };
     let height = if block == Block::Weights {

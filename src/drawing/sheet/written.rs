@@ -32,7 +32,8 @@ impl Written {
     /// A block of the sheet; `None` for a drawing, and where there is nothing to write.
     pub(super) fn of(with: &Sheeted, block: Block) -> Option<Self> {
         match block {
-            Block::Outline
+            Block::Overview
+            | Block::Outline
             | Block::Steering
             | Block::StackAndReach
             | Block::Bags

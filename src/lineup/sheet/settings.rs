@@ -103,6 +103,8 @@ pub enum SheetBackground {
 /// A part of a sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Block {
+    /// What decides between the frames, side by side.
+    Overview,
     /// The overlaid outlines.
     #[serde(alias = "Overlay")]
     Outline,
@@ -222,7 +224,8 @@ impl SheetBackground {
 
 impl Block {
     /// All, in the order of menus.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
+        Self::Overview,
         Self::Outline,
         Self::Steering,
         Self::StackAndReach,
@@ -242,7 +245,8 @@ impl Block {
     pub const fn is_drawing(self) -> bool {
         matches!(
             self,
-            Self::Outline
+            Self::Overview
+                | Self::Outline
                 | Self::Steering
                 | Self::StackAndReach
                 | Self::Bags

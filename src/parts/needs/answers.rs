@@ -4,16 +4,23 @@ use super::super::reasons::EyeletsFor;
 use super::super::standards::{Attachment, Axle, CupKind, Eyelets, Tension, Thread, Wheel};
 use super::super::stated::{Stated, Statements};
 use super::asks::{Asks, Thing};
-use super::{Answer, Met, NeedFact, NeedReason};
+use super::{Answer, Measures, Met, NeedFact, NeedReason};
 use crate::frameset::{Bar, Figure, Frameset, Standard};
 use crate::geometry::AdjustedSize;
+use crate::units::{AnyKind, Measured};
 
 fn answer(met: Met, fact: NeedFact) -> Answer {
     Answer { met, reasons: vec![NeedReason { end: None, fact }] }
 }
 
 /// The answer, in the size that would be built.
-pub(super) fn answer_of(asks: Asks, frameset: &Frameset, said: &Statements, size: Option<&AdjustedSize>) -> Answer {
+pub(super) fn answer_of(
+    asks: Asks,
+    frameset: &Frameset,
+    said: &Statements,
+    size: Option<&AdjustedSize>,
+    measures: &Measures,
+) -> Answer {
     match asks {
         Asks::Tyre { width_mm, bead_mm, end } => ends(end, |w| tyre((width_mm, bead_mm), w, end.is_some(), said)),
         Asks::ForkBosses(needed) => stated(&said.fork_bosses, Standard::ForkBosses, |bosses| {
@@ -31,6 +38,10 @@ pub(super) fn answer_of(asks: Asks, frameset: &Frameset, said: &Statements, size
         Asks::Axle { is_through, end } => ends(end, |w| axle(is_through, w, said)),
         Asks::Rotor { mm, end } => ends(end, |w| rotor(mm, w, said)),
         Asks::Figure { figure, is_least, value } => figure_answer(figure, is_least, value, size),
+        Asks::Measure { measure, is_least, value } => match measures.of(measure) {
+            Some(measured) => answer(within(measured, is_least, value), NeedFact::MeasureIs(measure, measured)),
+            None => answer(Met::NotPublished, NeedFact::MeasureUnknown(measure)),
+        },
         Asks::Thing(thing) => has(thing, frameset, said),
         Asks::Travel { is_least, mm } => travel(is_least, mm, frameset),
         Asks::Lacks(thing) => lacks(thing, frameset, said),
@@ -78,16 +89,7 @@ fn tyre((width_mm, bead_mm): (f64, f64), end: Wheel, is_end_named: bool, said: &
         (Wheel::Rear, _) => (&said.widest_tyre, Standard::WidestTyre, false),
     };
     stated(rooms, standard, |rooms| {
-        let widest = rooms
-            .0
-            .iter()
-            .filter(|r| r.bead_seat_mm == bead_mm)
-            // Six millimetres a side where only the clear width is stated (ISO 4210-2, from memory).
-            .filter_map(|r| Some((r.widest_mm.or(r.clear_mm.map(|c| c - 12.0))?, r.with_spacing_mm)))
-            .fold(None, |best: Option<(f64, Option<f64>)>, room| match best {
-                Some(best) if best.0 >= room.0 => Some(best),
-                _ => Some(room),
-            });
+        let widest = rooms.widest_on(bead_mm);
         match widest {
             Some((widest_mm, spacing)) => {
                 // The chain runs beside the rear tyre only.
@@ -133,9 +135,18 @@ fn figure_answer(figure: Figure, is_least: bool, limit: f64, size: Option<&Adjus
         return answer(Met::NotPublished, NeedFact::FigureUnknown(figure));
     };
     let measured = value.measured();
+    answer(within(measured, is_least, limit), NeedFact::FigureIs(figure, measured))
+}
+
+/// Whether a value keeps to a limit. One whose ± covers the limit is borderline; an exact one keeps to a limit that it
+/// equals.
+fn within(measured: Measured<AnyKind>, is_least: bool, limit: f64) -> Met {
     let over = if is_least { measured.moved(-limit) } else { (-measured).moved(limit) };
-    let met = if over.is_clear() { met(over.value > 0.0) } else { Met::Borderline };
-    answer(met, NeedFact::FigureIs(figure, measured))
+    match (over.u == 0.0, over.is_clear()) {
+        (true, _) => met(over.value >= 0.0),
+        (false, true) => met(over.value > 0.0),
+        (false, false) => Met::Borderline,
+    }
 }
 
 fn travel(is_least: bool, limit_mm: f64, frameset: &Frameset) -> Answer {
@@ -255,7 +266,7 @@ fn has(thing: Thing, frameset: &Frameset, said: &Statements) -> Answer {
 mod tests {
     use super::*;
     use crate::frameset::{Material, read_frameset};
-    use crate::parts::Need;
+    use crate::parts::{Limit, Limited, Need};
 
     /// How a frame of which only this is published answers.
     fn answer_to(need: &str, published: &[(Standard, &str)]) -> Answer {
@@ -264,7 +275,33 @@ mod tests {
         frameset.standards = published.iter().map(|(standard, text)| (*standard, (*text).to_owned())).collect();
         let said = Statements::of(&frameset);
         assert_eq!(said.slips(), [], "{published:?}");
-        need.parse::<Need>().unwrap().held_against(&frameset, &said, None)
+        need.parse::<Need>().unwrap().held_against(&frameset, &said, None, &Measures::default())
+    }
+
+    #[test]
+    fn a_limit_is_kept_missed_or_within_the_plus_minus() {
+        let met = |need: &str, value: Option<(f64, f64)>| {
+            let need = need.parse::<Need>().unwrap();
+            let Some(Limit { of: Limited::Measure(measure), .. }) = need.limit() else { panic!("{need}") };
+            let measures = Measures::default().with(measure, value.map(|(v, u)| Measured::new(v, u)));
+            let text =
+                b"Frameset(format: 2, maker: \"Quern\", model: \"Halter\", sizes: [(label: \"M\", figures: {Stack: 600})])";
+            let frameset = read_frameset(text).unwrap();
+            need.held_against(&frameset, &Statements::of(&frameset), None, &measures).met
+        };
+        for (need, value, wanted) in [
+            ("weight at most 2500 g", Some((2400.0, 30.0)), Met::Met),
+            ("weight at most 2500 g", Some((2480.0, 30.0)), Met::Borderline),
+            ("weight at most 2500 g", Some((2600.0, 30.0)), Met::NotMet),
+            ("weight at most 2500 g", None, Met::NotPublished),
+            ("price at most 1200", Some((1200.0, 0.0)), Met::Met),
+            ("price at most 1200", Some((1200.01, 0.0)), Met::NotMet),
+            ("bottles at least 2", Some((2.0, 0.0)), Met::Met),
+            ("bottles at least 2", Some((1.0, 0.0)), Met::NotMet),
+            ("frame bag at least 6 l", Some((7.0, 0.2)), Met::Met),
+        ] {
+            assert_eq!(met(need, value), wanted, "{need}: {value:?}");
+        }
     }
 
     #[test]
@@ -369,7 +406,7 @@ mod tests {
             tubing: (material: Steel), sizes: [(label: \"M\", figures: {Stack: 600})])";
         let mut frameset = read_frameset(text.as_bytes()).unwrap();
         let met = |need: &str, frameset: &Frameset| {
-            need.parse::<Need>().unwrap().held_against(frameset, &Statements::of(frameset), None).met
+            need.parse::<Need>().unwrap().held_against(frameset, &Statements::of(frameset), None, &Measures::default()).met
         };
         for (bar, drop, flat) in [
             (None, Met::NotPublished, Met::NotPublished),

@@ -4,6 +4,7 @@
 use super::super::reading::{folded, number, plain};
 use super::super::standards::{NotUnderstood, Wheel, bead_seat_named, named_tyre, refused, rotor};
 use super::NEED_EXAMPLES;
+use super::measure::Measure;
 use super::words::{Unit, Words};
 use crate::frameset::{Figure, Material};
 
@@ -17,6 +18,7 @@ pub(super) enum Asks {
     Axle { is_through: bool, end: Option<Wheel> },
     Rotor { mm: f64, end: Option<Wheel> },
     Figure { figure: Figure, is_least: bool, value: f64 },
+    Measure { measure: Measure, is_least: bool, value: f64 },
     Travel { is_least: bool, mm: f64 },
     Thing(Thing),
     Lacks(Thing),
@@ -79,6 +81,8 @@ const THINGS: &[(&str, Thing)] = &[
 /// # Errors
 /// What is not understood of it, and how it is written.
 pub(super) fn read(text: &str) -> Result<Asks, NotUnderstood> {
+    let written = text;
+    let text = &in_words(text);
     let mut words = Words::of(text);
     if words.take_any(&["tyre", "tyres"]) {
         return tyre(words);
@@ -100,12 +104,19 @@ pub(super) fn read(text: &str) -> Result<Asks, NotUnderstood> {
         words.take(phrase);
         return a_thing(words, phrase, *thing);
     }
-    if let Some(asks) = figure(&folded(text))? {
+    if let Some(asks) = limit(&folded(text))? {
         return Ok(asks);
     }
     let known = THINGS.iter().map(|t| t.0).chain(NEED_EXAMPLES.iter().copied());
     let hint = crate::frameset::nearest(&folded(text), known).unwrap_or("tyre at least 50 mm on 622");
-    refused(format!("`{}` is not a need that is known here: did you mean \"{hint}\"?", text.trim()))
+    refused(format!("`{}` is not a need that is known here: did you mean \"{hint}\"?", written.trim()))
+}
+
+/// `chainstay ≤ 450` as `chainstay at most 450`.
+fn in_words(text: &str) -> String {
+    [("<=", " at most "), ("≤", " at most "), (">=", " at least "), ("≥", " at least ")]
+        .into_iter()
+        .fold(text.to_owned(), |text, (sign, words)| text.replace(sign, words))
 }
 
 const TYRE: &str = "tyre at least 50 mm on 622";
@@ -218,7 +229,7 @@ fn a_thing(mut words: Words, phrase: &str, thing: Thing) -> Result<Asks, NotUnde
     Ok(if lacks { Asks::Lacks(thing) } else { Asks::Thing(thing) })
 }
 
-fn figure(text: &str) -> Result<Option<Asks>, NotUnderstood> {
+fn limit(text: &str) -> Result<Option<Asks>, NotUnderstood> {
     let (name, rest, is_least) = if let Some((name, rest)) = text.split_once(" at least ") {
         (name, rest, true)
     } else if let Some((name, rest)) = text.split_once(" at most ") {
@@ -227,6 +238,9 @@ fn figure(text: &str) -> Result<Option<Asks>, NotUnderstood> {
         return Ok(None);
     };
     let name = name.trim_start_matches("the ").trim();
+    if let Some(measure) = Measure::named(name) {
+        return Ok(Some(Asks::Measure { measure, is_least, value: measure.read(rest)? }));
+    }
     let label = |f: Figure| folded(f.label());
     let Some(figure) = Figure::ALL.iter().copied().find(|f| label(*f) == name || f.key().replace('_', " ") == name) else {
         return Ok(None);
@@ -286,6 +300,29 @@ mod tests {
         assert_eq!(read("at least 3 cages on the frame"), Ok(Asks::FrameCages(3)));
         assert_eq!(read("two cages"), Ok(Asks::FrameCages(2)));
         assert!(read("cages on the fork").unwrap_err().0.contains("one to eight"));
+    }
+
+    #[test]
+    fn a_limit_is_written_in_words_or_with_a_sign() {
+        let chainstay = Asks::Figure { figure: Figure::Chainstay, is_least: false, value: 450.0 };
+        for text in ["chainstay ≤ 450", "Chainstay <= 450 mm", "chainstay≤450mm", "chainstay at most 450 mm"] {
+            assert_eq!(read(text), Ok(chainstay), "{text}");
+        }
+        let asks = |measure, is_least, value| Ok(Asks::Measure { measure, is_least, value });
+        for (text, asked) in [
+            ("frameset weight at most 2500 g", asks(Measure::FramesetWeight, false, 2500.0)),
+            ("weight ≤ 2.5 kg", asks(Measure::FramesetWeight, false, 2500.0)),
+            ("loaded weight ≤ 100", asks(Measure::LoadedWeight, false, 100_000.0)),
+            ("price at most 1200", asks(Measure::Price, false, 1200.0)),
+            ("frame bag ≥ 6 l", asks(Measure::BagVolume, true, 6.0)),
+            ("bottles at least 2", asks(Measure::Bottles, true, 2.0)),
+        ] {
+            assert_eq!(read(text), asked, "{text}");
+        }
+        let refused = |text: &str| read(text).unwrap_err().0;
+        assert_eq!(refused("weight at most 2 mm"), "`2 mm` is not a frameset weight: write \"frameset weight at most 2500 g\"");
+        assert!(refused("price at most 1200 apples").contains("write \"price at most 1200\""));
+        assert!(refused("frame bag at least 600 l").contains("is outside 0 to 100"));
     }
 
     #[test]

@@ -4,6 +4,7 @@ use super::super::codes::codes;
 use super::super::reasons::EyeletsFor;
 use super::super::standards::{Attachment, HeadsetEnd, Hub, MountKind, PostRouting, ShellRow};
 use super::super::stated::Unknown;
+use super::measure::Measure;
 use crate::frameset::{Bar, Figure, Material};
 use crate::units::{AnyKind, Measured};
 
@@ -76,6 +77,10 @@ pub enum NeedFact {
     FigureUnknown(Figure),
     /// The figure's value.
     FigureIs(Figure, Measured<AnyKind>),
+    /// A weight, the price, the bag or the bottles are unknown.
+    MeasureUnknown(Measure),
+    /// How much there is of it, in g, litres, money or a count.
+    MeasureIs(Measure, Measured<AnyKind>),
     /// The maker does not say what fork it is.
     ForkUnknown,
     /// A suspension fork.
@@ -148,6 +153,8 @@ codes!(NeedFact {
     LargestRotorUnknown => "largest_rotor_unknown",
     FigureUnknown => "figure_unknown",
     FigureIs => "figure",
+    MeasureUnknown => "measure_unknown",
+    MeasureIs => "measure",
     ForkUnknown => "fork_unknown",
     SuspensionFork => "suspension_fork",
     RigidFork => "rigid_fork",

@@ -4,6 +4,7 @@
 mod answers;
 mod asks;
 mod facts;
+mod measure;
 mod words;
 
 use std::fmt;
@@ -12,11 +13,12 @@ use std::str::FromStr;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 pub use self::facts::NeedFact;
+pub use self::measure::{Measure, Measures};
 
 use self::asks::Asks;
 use super::standards::{NotUnderstood, Wheel};
 use super::stated::Statements;
-use crate::frameset::Frameset;
+use crate::frameset::{Figure, Frameset};
 use crate::geometry::AdjustedSize;
 
 /// What the field shows as examples.
@@ -29,6 +31,10 @@ pub const NEED_EXAMPLES: &[&str] = &[
     "two cages on the frame",
     "rotor at least 180 mm",
     "stack at least 600 mm",
+    "chainstay ≤ 450",
+    "frameset weight at most 2500 g",
+    "price at most 1200",
+    "frame bag at least 6 l",
 ];
 
 /// One need, as the user wrote it.
@@ -62,6 +68,28 @@ impl Met {
             Self::NotMet => "not_met",
         }
     }
+}
+
+/// What a need limits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Limited {
+    /// A figure, mm or degrees.
+    Figure(Figure),
+    /// A weight, the price, the bag or the bottles.
+    Measure(Measure),
+    /// Width of the tyre, mm, on this bead seat diameter, mm.
+    Tyre(u32),
+}
+
+/// A limit that a need sets.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Limit {
+    /// What it limits.
+    pub of: Limited,
+    /// Whether that must not be less; else it must not be more.
+    pub is_least: bool,
+    /// The limit, in mm, degrees, g, litres, money or a count.
+    pub value: f64,
 }
 
 /// An answer to one need.
@@ -115,10 +143,30 @@ impl Need {
         &self.text
     }
 
+    /// The limit that it sets; `None` where it asks for a thing.
+    #[must_use]
+    pub fn limit(&self) -> Option<Limit> {
+        match self.asks {
+            Asks::Figure { figure, is_least, value } => Some(Limit { of: Limited::Figure(figure), is_least, value }),
+            Asks::Measure { measure, is_least, value } => Some(Limit { of: Limited::Measure(measure), is_least, value }),
+            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a bead seat of 203 to 787 mm")]
+            Asks::Tyre { width_mm, bead_mm, .. } => {
+                Some(Limit { of: Limited::Tyre(bead_mm.round() as u32), is_least: true, value: width_mm })
+            }
+            _ => None,
+        }
+    }
+
     /// How a frame answers, in the size that would be built.
     #[must_use]
-    pub fn held_against(&self, frameset: &Frameset, said: &Statements, size: Option<&AdjustedSize>) -> Answer {
-        answers::answer_of(self.asks, frameset, said, size)
+    pub fn held_against(
+        &self,
+        frameset: &Frameset,
+        said: &Statements,
+        size: Option<&AdjustedSize>,
+        measures: &Measures,
+    ) -> Answer {
+        answers::answer_of(self.asks, frameset, said, size, measures)
     }
 }
 
@@ -138,7 +186,12 @@ mod tests {
         };
         let frameset = read_frameset(text.as_bytes()).unwrap();
         let adjusted = adjust(&frameset);
-        need.parse::<Need>().unwrap().held_against(&frameset, &Statements::of(&frameset), adjusted.sizes.get(1))
+        need.parse::<Need>().unwrap().held_against(
+            &frameset,
+            &Statements::of(&frameset),
+            adjusted.sizes.get(1),
+            &Measures::default(),
+        )
     }
 
     fn held(need: &str, frame: &str) -> Met {

@@ -268,6 +268,18 @@ fn bead_whole(bead_mm: f64) -> u16 {
 pub struct TyreClearances(pub Vec<TyreClearance>);
 
 impl TyreClearances {
+    /// The widest tyre on a bead seat diameter, mm, and the rear spacing that it needs, mm, where one is stated.
+    #[must_use]
+    pub fn widest_on(&self, bead_mm: f64) -> Option<(f64, Option<f64>)> {
+        let rooms = self.0.iter().filter(|r| r.bead_seat_mm == bead_mm);
+        // Six millimetres a side where only the clear width is stated (ISO 4210-2, from memory).
+        let widths = rooms.filter_map(|r| Some((r.widest_mm.or(r.clear_mm.map(|c| c - 12.0))?, r.with_spacing_mm)));
+        widths.fold(None, |best: Option<(f64, Option<f64>)>, room| match best {
+            Some(best) if best.0 >= room.0 => Some(best),
+            _ => Some(room),
+        })
+    }
+
     /// Reads `60-622`, `60-622; 66-584 with spacing 142`, `clear 72 on 622`, `50-622 with mudguards`,
     /// `29 x 2.4, 27.5+ x 2.8`, `max. 700 x 50C (45 with mudguards)`, `57-622, 1x only`.
     ///

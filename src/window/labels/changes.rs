@@ -181,3 +181,6 @@ pub(crate) fn size_by_fit(letter: &dyn Display) -> String {
 pub(crate) fn sizes(rule: &dyn Display) -> String {
     format!("sizes {rule}")
 }
+
+/// Change, as Undo names it.
+pub(crate) const ROWS_OF_THE_OVERVIEW: &str = "rows of the overview";

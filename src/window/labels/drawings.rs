@@ -38,3 +38,8 @@ pub(crate) const HORIZONTAL_AXIS: &str = "Horizontal axis";
 pub(crate) fn figure(name: &dyn Display) -> String {
     format!("{name}: figure")
 }
+
+/// Tooltip: where a frame's figure stands.
+pub(crate) fn placed(letter: &dyn Display, placing: &dyn Display) -> String {
+    format!("{letter}: {placing}")
+}

@@ -18,6 +18,7 @@ pub(crate) mod import_review;
 pub(crate) mod line_up;
 pub(crate) mod loaded;
 pub(crate) mod notices;
+pub(crate) mod overview;
 pub(crate) mod parts;
 pub(crate) mod price_and_climb;
 pub(crate) mod publish;

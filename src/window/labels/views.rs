@@ -3,7 +3,7 @@
 use super::Named;
 
 /// Group.
-pub(crate) const COMPARE: Named = Named { label: "Compare", tooltip: "Compares the geometry of the shown frames." };
+pub(crate) const COMPARE: Named = Named { label: "Compare", tooltip: "Compares the shown frames." };
 
 /// Group.
 pub(crate) const FIT: Named = Named { label: "Fit", tooltip: "Shows what fits each frameset: bags, parts, forks and the rider." };
@@ -13,6 +13,10 @@ pub(crate) const COST: Named = Named { label: "Cost", tooltip: "Compares weight 
 
 /// Group.
 pub(crate) const DATA: Named = Named { label: "Data", tooltip: "Shows what each maker publishes, and what is doubtful." };
+
+/// View.
+pub(crate) const OVERVIEW: Named =
+    Named { label: "Overview", tooltip: "Shows side by side what decides: fit, needs, weight, price, geometry, bags." };
 
 /// View.
 pub(crate) const OUTLINE: Named = Named { label: "Outline", tooltip: "Shows all frames overlaid, to scale." };

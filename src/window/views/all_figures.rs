@@ -17,7 +17,8 @@ use crate::drawing::Role;
 use crate::geometry::Origin;
 use crate::units::capitalised;
 use crate::words::{
-    Cell, Column, Mark, Subject, Table, TableRow, decision_texts, doubt_text, partly_assumed, published_value, weight_workings,
+    Cell, Column, Mark, Subject, Table, TableRow, decision_texts, doubt_text, partly_assumed, placing_text, published_value,
+    weight_workings,
 };
 
 const LINE: f32 = 23.0;
@@ -322,6 +323,9 @@ fn cell_tooltip(ui: &mut Ui, row: &TableRow, column: usize, cell: &Cell, shown: 
             }
             if let Some(doubt) = frame.chosen().and_then(|s| s.doubt(figure)) {
                 ui.label(doubt_text(doubt, units));
+            }
+            if let Some(placing) = placing_text(shown.findings(), about.frame, &[figure]) {
+                ui.label(placing);
             }
         }
         Subject::BagSpace(_) => {}

@@ -18,7 +18,7 @@ use crate::frameset::{Figure, FigureUse, FrameIndex};
 use crate::lineup::{FigureCheck, FrameFindings, UncertaintyBudget};
 use crate::units::{capitalised, lower_first, per_cent};
 use crate::words::check::{budget_lines, budget_text, steps_text, unknown_needs, unknown_reason, unknown_texts};
-use crate::words::{Mark, PublishedCell, PublishedRow, UNKNOWN, doubt_text, published_table};
+use crate::words::{Mark, PublishedCell, PublishedRow, UNKNOWN, doubt_text, placing_text, published_table};
 
 const LINE: f32 = 22.0;
 
@@ -29,6 +29,8 @@ pub(crate) struct Check;
 #[derive(Clone)]
 struct Shows {
     rows: Vec<PublishedRow>,
+    /// Where the chosen figure stands among the other frames.
+    placing: Option<String>,
     check: Option<FigureCheck>,
     unknown: Vec<String>,
 }
@@ -76,6 +78,7 @@ pub(crate) fn frame_picker_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests)
 fn shows(shown: Shown<'_>, frame: &FrameFindings, figure: Figure) -> Shows {
     Shows {
         rows: published_table(&frame.frameset, &frame.as_published, shown.lineup().settings.units).rows,
+        placing: placing_text(shown.findings(), shown.moment.selected, &[figure]),
         check: shown.findings().check(shown.moment.selected, figure),
         unknown: unknown_texts(&frame.unknown()),
     }
@@ -169,6 +172,9 @@ fn words_ui(ui: &mut Ui, shown: Shown<'_>, frame: &FrameFindings, found: &Shows,
         None => {
             ui.label(unknown_reason(figure, units));
         }
+    }
+    if let Some(placing) = &found.placing {
+        ui.label(placing);
     }
     if let Some(missing) = found.check.as_ref().and_then(|c| c.needs.as_ref()) {
         ui.label(format!("{}.", capitalised(&unknown_needs(missing))));

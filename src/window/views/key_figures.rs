@@ -3,12 +3,13 @@
 
 use egui::{Align2, Panel, Rect, Sense, Ui, pos2};
 
+use super::super::labels::drawings as labels;
 use super::super::shown::Shown;
 use super::super::theme::{BODY, SMALL, Tones, regular, semibold};
 use super::all_figures::meaning;
 use crate::drawing::Role;
 use crate::frameset::{Figure, FrameIndex, Part};
-use crate::words::{Cell, Subject, Table};
+use crate::words::{Cell, Subject, Table, placing_text};
 
 /// The figures of the strip, two to a line.
 const FIGURES: [Subject; 8] = [
@@ -108,7 +109,17 @@ fn block_ui(ui: &Ui, area: Rect, side: usize, columns: &Columns, shown: Shown<'_
         let response = ui.interact(line_rect, ui.scope_id().with((side, line)), Sense::hover());
         response
             .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, format!("{}: {}", row.label, said.join("; "))));
-        response.on_hover_text(meaning(*subject));
+        response.on_hover_ui(|ui| {
+            ui.label(meaning(*subject));
+            let Subject::Figure(figure) = subject else { return };
+            let frames = places.iter().map(|place| &table.columns[*place]).filter(|column| !column.is_difference);
+            for column in frames {
+                if let Some(placing) = placing_text(shown.findings(), column.frame, &[*figure]) {
+                    let letter = column.frame.of(&shown.findings().frames).map_or("", |f| f.letter.as_str());
+                    ui.label(labels::placed(&letter, &placing));
+                }
+            }
+        });
     }
 }
 

@@ -15,6 +15,7 @@ mod key_figures;
 mod loaded;
 mod loaded_panel;
 pub(crate) mod outline;
+mod overview;
 mod parts;
 mod plot;
 mod price_and_climb;
@@ -48,6 +49,7 @@ pub(crate) use view::View;
 /// What shows a view.
 pub(crate) fn view(id: ViewId) -> &'static dyn View {
     match id {
+        ViewId::Overview => &overview::Overview,
         ViewId::Outline => &outline::Outline,
         ViewId::Steering => &plot::STEERING,
         ViewId::StackAndReach => &plot::STACK_AND_REACH,

@@ -12,11 +12,12 @@ use super::super::shown::Shown;
 use super::super::theme::{BODY, Tones, semibold};
 use super::super::viewport::Viewport;
 use super::{View, ViewId, key_figures, switch_ui};
-use crate::drawing::{Page, Scene, View as ScaleView, fit_outline, outline_scene_of};
+use crate::drawing::{Page, Scene, Target, View as ScaleView, fit_outline, outline_scene_of};
 use crate::frameset::FrameIndex;
 use crate::geometry::Point;
 use crate::lineup::PictureView;
 use crate::units::{Quantity, System, fixed};
+use crate::words::placing_text;
 
 /// The Outline view.
 pub(crate) struct Outline;
@@ -85,7 +86,8 @@ impl View for Outline {
             ui.data_mut(|d| d.insert_temp(forward_id, forward));
             scene(forward)
         };
-        field.show(ui, &scene, tones);
+        let placing = |target: &Target| placing_text(shown.findings(), target.frame?, &target.figures);
+        field.show_and_say(ui, &scene, tones, placing);
         measure_ui(ui, &field, &scene, view, shown, out);
         let place = field.pointer().map(|p| {
             let mm = view.to_mm(field.page, p);

@@ -69,7 +69,14 @@ impl View for PlotPanel {
         let id = Id::unique(view);
         let revision = shown.document.revision();
         let marks = kept(ui, id.with("marks of"), revision, || plot_marks(shown.findings(), axes, units));
-        let field = PlotField { id, marks: &marks, revision, view: seen(shown, view), wheel: Wheel::Zooms };
+        let field = PlotField {
+            id,
+            marks: &marks,
+            revision,
+            view: seen(shown, view),
+            wheel: Wheel::Zooms,
+            figures: Some([axes.across, axes.up]),
+        };
         let place = ui.available_rect_before_wrap();
         let (after, is_all) = field.show(ui, place, shown, out);
         look(view, after, out);

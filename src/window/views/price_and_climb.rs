@@ -77,7 +77,7 @@ fn plot_ui(ui: &mut Ui, field: &Field, place: Rect, shown: Shown<'_>, view: View
     let marks = kept(ui, id.with("marks of"), revision, || price_marks(shown.lineup(), shown.findings()));
     let corner = |x: f64, y: f64| field.on_screen(Pt { x, y });
     let rect = egui::Rect::from_min_max(corner(place.x, place.y), corner(place.right(), place.bottom()));
-    let field = PlotField { id, marks: &marks, revision, view: seen(shown, view), wheel: Wheel::Scrolls };
+    let field = PlotField { id, marks: &marks, revision, view: seen(shown, view), wheel: Wheel::Scrolls, figures: None };
     let (after, is_all) = field.show(ui, rect, shown, out);
     look(view, after, out);
     if is_all {

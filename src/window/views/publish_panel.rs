@@ -1,7 +1,7 @@
 //! What stands on the sheet: which sheet, its words, shape and ground, its parts in their order, the table's figures, the
 //! sentences, what moves.
 
-use egui::{ComboBox, Id, RichText, Sense, Stroke, StrokeKind, TextEdit, Tooltip, Ui, WidgetInfo, vec2};
+use egui::{ComboBox, Id, RichText, TextEdit, Tooltip, Ui};
 
 use super::super::edits::Edit;
 use super::super::entry::{TypedField, note_refused};
@@ -11,7 +11,7 @@ use super::super::requests::{Request, Requests};
 use super::super::sheet_edits::{SheetEdit, SheetPlace, free_name, is_same_name};
 use super::super::shown::Shown;
 use super::super::theme::{SMALL, Tones};
-use super::side_panel::{heading_ui, note_ui, pick_ui, row_ui};
+use super::side_panel::{arrow_ui, heading_ui, note_ui, pick_ui, row_ui};
 use crate::frameset::{Figure, FrameIndex, TextKind};
 use crate::lineup::{
     Animation, Block, FORK_LONGER_MM, Movement, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetBackground, Statement,
@@ -302,22 +302,6 @@ fn order_ui<T: Copy + PartialEq>(
         named(&combo.response, &words);
     }
     (after != chosen).then_some(after)
-}
-
-/// A button with an arrow, which the fonts lack. It goes by its words, so that the keyboard follows the row that it moves,
-/// and is never disabled: the keyboard would be lost where a row has come to the end.
-fn arrow_ui(ui: &mut Ui, words: &str, is_up: bool, is_possible: bool) -> bool {
-    let (rect, _) = ui.allocate_exact_size(vec2(22.0, 18.0), Sense::hover());
-    let button = ui.interact(rect, Id::unique(("sheet", words)), Sense::click());
-    button.widget_info(|| WidgetInfo::labeled(egui::Role::Button, is_possible, words));
-    let look = *ui.style().interact(&button);
-    ui.painter().rect(rect.shrink(0.5), look.corner_radius, look.weak_bg_fill, look.bg_stroke, StrokeKind::Inside);
-    let tones = Tones::of(ui);
-    let colour = if is_possible { tones.ink() } else { tones.grey() };
-    let tip = if is_up { -3.0 } else { 3.0 };
-    let corners = vec![rect.center() + vec2(-4.0, -tip), rect.center() + vec2(4.0, -tip), rect.center() + vec2(0.0, tip)];
-    ui.painter().add(egui::Shape::convex_polygon(corners, colour, Stroke::NONE));
-    button.on_hover_text(words).clicked() && is_possible
 }
 
 fn sentences_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {

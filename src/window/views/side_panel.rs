@@ -2,7 +2,9 @@
 
 use std::ops::RangeInclusive;
 
-use egui::{Align, ComboBox, DragValue, Layout, Panel, RichText, ScrollArea, Ui};
+use egui::{
+    Align, ComboBox, DragValue, Id, Layout, Panel, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2,
+};
 
 use super::super::named::named;
 use super::super::theme::{SMALL, Tones};
@@ -42,6 +44,22 @@ pub(super) fn row_ui(ui: &mut Ui, label: &str, control: impl FnOnce(&mut Ui)) {
         ui.label(RichText::new(label).color(tones.second()));
         ui.with_layout(Layout::right_to_left(Align::Center), control);
     });
+}
+
+/// A button with an arrow, which the fonts lack. It goes by its words, so that the keyboard follows the row that it moves,
+/// and is never disabled: the keyboard would be lost where a row has come to the end.
+pub(super) fn arrow_ui(ui: &mut Ui, words: &str, is_up: bool, is_possible: bool) -> bool {
+    let (rect, _) = ui.allocate_exact_size(vec2(22.0, 18.0), Sense::hover());
+    let button = ui.interact(rect, Id::unique(("arrow", words)), Sense::click());
+    button.widget_info(|| WidgetInfo::labeled(egui::Role::Button, is_possible, words));
+    let look = *ui.style().interact(&button);
+    ui.painter().rect(rect.shrink(0.5), look.corner_radius, look.weak_bg_fill, look.bg_stroke, StrokeKind::Inside);
+    let tones = Tones::of(ui);
+    let colour = if is_possible { tones.ink() } else { tones.grey() };
+    let tip = if is_up { -3.0 } else { 3.0 };
+    let corners = vec![rect.center() + vec2(-4.0, -tip), rect.center() + vec2(4.0, -tip), rect.center() + vec2(0.0, tip)];
+    ui.painter().add(egui::Shape::convex_polygon(corners, colour, Stroke::NONE));
+    button.on_hover_text(words).clicked() && is_possible
 }
 
 /// A picker of one of a few; gives the new one when another was picked.

@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::frameset::{Bar, Figure, Material, Standard, TyreSize};
+use crate::parts::Measure;
 use crate::parts::standards::{
     Attachment, Axle, Beware, End, GapHoldsFor, Headset, HeadsetEnd, Hub, MountKind, PostRouting, Pull, RimWidth, Shell, Wheel,
 };
@@ -265,6 +266,11 @@ pub(super) fn facts() -> Vec<NeedFact> {
         NeedFact::FigureUnknown(Figure::Stack),
         NeedFact::FigureIs(Figure::Stack, Measured::new(613.0, 0.3)),
         NeedFact::FigureIs(Figure::HeadAngle, Measured::new(70.0, 0.05)),
+        NeedFact::MeasureUnknown(Measure::Bottles),
+        NeedFact::MeasureUnknown(Measure::Price),
+        NeedFact::MeasureIs(Measure::Price, Measured::exact(1250.5)),
+        NeedFact::MeasureIs(Measure::LoadedWeight, Measured::new(98_900.0, 100.0)),
+        NeedFact::MeasureIs(Measure::BagVolume, Measured::new(6.1, 0.2)),
         NeedFact::ForkUnknown,
         NeedFact::SuspensionFork { travel_mm: 100.0 },
         NeedFact::RigidFork,

@@ -1,6 +1,7 @@
 //! How a frame answers a need, in words.
 
 use super::super::lengths::trade_size;
+use super::super::riding::loaded_total_text;
 use super::brakes::{NO_DISC_MOUNT, largest_rotor, made_for};
 use super::carrying::{NO_EYELETS, eyelets, other_eyelets};
 use super::names::{hub_name, mount_name, shell_name};
@@ -8,8 +9,8 @@ use super::unknown_text;
 use super::wheels::{not_published, travel, widest_tyre};
 use crate::frameset::Bar;
 use crate::parts::standards::{Attachment, PostRouting, Wheel};
-use crate::parts::{Answer, Met, NeedFact, Unknown};
-use crate::units::{System, lower_first};
+use crate::parts::{Answer, Measure, Met, NeedFact, Unknown};
+use crate::units::{System, as_typed, capitalised, lower_first};
 use crate::words::Label;
 
 /// How a need is answered, in a word or two.
@@ -69,6 +70,15 @@ fn fact_text(units: System, fact: &NeedFact) -> String {
         NeedFact::FigureIs(figure, value) => {
             format!("{} {}.", figure.label(), units.text(figure.quantity(), *value))
         }
+        NeedFact::MeasureUnknown(measure) => format!("{} unknown.", measure_sentence(*measure)),
+        NeedFact::MeasureIs(measure, value) => {
+            let is = match measure.quantity() {
+                Some(_) if *measure == Measure::LoadedWeight => loaded_total_text(units, value.as_mass()),
+                Some(quantity) => units.text(quantity, *value),
+                None => as_typed(value.value),
+            };
+            format!("{} {is}.", capitalised(measure.name()))
+        }
         NeedFact::ForkUnknown => "The maker does not publish the type of fork.".to_owned(),
         NeedFact::SuspensionFork { travel_mm } => travel(units, *travel_mm),
         NeedFact::RigidFork => "The frame has a rigid fork.".to_owned(),
@@ -101,6 +111,12 @@ fn fact_text(units: System, fact: &NeedFact) -> String {
         NeedFact::MaterialUnknown => "The material is not published.".to_owned(),
         NeedFact::MadeOf(material) => format!("The frame is made of {}.", material.label()),
     }
+}
+
+/// `Price is`, `Bottles are`.
+fn measure_sentence(measure: Measure) -> String {
+    let verb = if measure == Measure::Bottles { "are" } else { "is" };
+    format!("{} {verb}", capitalised(measure.name()))
 }
 
 const fn dropper_routing(routing: PostRouting) -> &'static str {

@@ -341,6 +341,12 @@ fn needs_in_english() {
     figure: Stack 613.0 ± 0.6 mm.
         Stack 24.13 ± 0.02 in.
     figure: Head angle 70.00 ± 0.10°.
+    measure_unknown: Bottles are unknown.
+    measure_unknown: Price is unknown.
+    measure: Price 1250.5.
+    measure: Loaded weight 98.9 ± 0.2 kg.
+        Loaded weight 218.0 ± 0.4 lb.
+    measure: Frame bag 6.1 ± 0.4 l.
     fork_unknown: The maker does not publish the type of fork.
     suspension_fork: The frame has a suspension fork with 100 mm travel.
         The frame has a suspension fork with 3.94 in travel.

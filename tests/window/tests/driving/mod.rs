@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use egui::{Key, Modifiers, Vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
+use spandrel::window::commands::Command;
 use spandrel::window::{Chooser, ViewId, Window};
 
 pub(crate) type Driven = Harness<'static, Window>;
@@ -15,12 +16,8 @@ pub(crate) fn sample(name: &str) -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../sample-frames").join(name)
 }
 
-/// The window on these files, 1280 × 800 points, files chosen by typing.
-pub(crate) fn window_on(files: &[PathBuf]) -> Driven {
-    window_of_size(files, 1280.0, 800.0)
-}
-
-pub(crate) fn window_of_size(files: &[PathBuf], width: f32, height: f32) -> Driven {
+/// The window on these files as it opens, with the overview in front.
+pub(crate) fn window_as_it_opens(files: &[PathBuf], width: f32, height: f32) -> Driven {
     let files = files.to_vec();
     let mut harness = Harness::builder()
         .with_size(Vec2::new(width, height))
@@ -35,6 +32,18 @@ pub(crate) fn window_of_size(files: &[PathBuf], width: f32, height: f32) -> Driv
         std::thread::sleep(std::time::Duration::from_millis(10));
         harness.run();
     }
+    harness
+}
+
+/// The window on these files with the outline in front, 1280 × 800 points, files chosen by typing.
+pub(crate) fn window_on(files: &[PathBuf]) -> Driven {
+    window_of_size(files, 1280.0, 800.0)
+}
+
+pub(crate) fn window_of_size(files: &[PathBuf], width: f32, height: f32) -> Driven {
+    let mut harness = window_as_it_opens(files, width, height);
+    harness.state_mut().ask(Command::Show(ViewId::Outline));
+    harness.run();
     harness
 }
 
