@@ -198,7 +198,7 @@ mod tests {
         };
         let problems = publish(&arguments, &mut Vec::new()).unwrap_err();
         assert_eq!(problems.len(), 1);
-        assert_eq!(published(&to).len(), 32, "{:?}", published(&to));
+        assert_eq!(published(&to).len(), 34, "{:?}", published(&to));
         let prices = std::fs::read_to_string(to.join("price-and-climb.md")).unwrap();
         assert!(prices.contains("| Price, frameset, with tax | 585.00") && prices.contains("| Lowest development |"), "{prices}");
         let room = std::fs::read_to_string(to.join("bags.csv")).unwrap();

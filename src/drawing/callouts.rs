@@ -121,9 +121,10 @@ fn spots(callout: &Callout, all: &[Callout], around: &Surroundings) -> Vec<Spot>
     let field = around.field;
     let step = (callout.height / 3.0).clamp(6.0, 20.0);
     let count = |space: f64| {
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "steps across a page")]
         let steps = (space / step).floor().clamp(-1.0, 2000.0) + 1.0;
-        steps as usize
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "steps across a page")]
+        let steps = steps as usize;
+        steps
     };
     let (across, down) = (count(field.width - callout.width), count(field.height - callout.height));
     let mut found = Vec::new();

@@ -31,6 +31,7 @@ mod sheet;
 mod size_fit;
 mod size_rule;
 mod sizes_that_follow;
+mod stated_frame;
 
 #[cfg(test)]
 pub(crate) use check::test_frame as check_test_frame;
@@ -63,5 +64,6 @@ pub use sheet::{
 pub use size_fit::{ALIKE_MM, SizeBasis, SizeFit};
 pub use size_rule::SizeRule;
 pub use sizes_that_follow::sizes_that_follow;
+pub use stated_frame::stated_frame;
 
 pub use crate::weight::{PartWeight, WeightChoices, WeightSettings, Weights};

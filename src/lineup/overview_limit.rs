@@ -58,6 +58,7 @@ pub fn limit_need(row: OverviewRow, text: &str, units: System, bead_mm: f64) -> 
 
 #[cfg(test)]
 mod tests {
+    use super::OverviewRow as R;
     use super::*;
     use crate::parts::{Limited, Measure};
 
@@ -68,7 +69,6 @@ mod tests {
             let limit = read(row, text, units).unwrap().unwrap();
             (limit.is_least, limit.value)
         };
-        use OverviewRow as R;
         assert_eq!(limit(R::Chainstay, "≤ 450", System::Metric), (false, 450.0));
         assert_eq!(limit(R::Chainstay, ">=17.5", System::Imperial), (true, 444.5));
         assert_eq!(limit(R::FramesetWeight, "2500", System::Metric), (false, 2500.0));

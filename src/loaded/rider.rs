@@ -316,7 +316,7 @@ mod tests {
         assert!(joint([0.0, 0.0], [0.1, 0.0], 0.2, 0.5).unwrap_err() < 0.0);
     }
 
-    /// Measured by this project with NumPy 2.4.6: tensors of all segments in space, turned by rotation matrices and moved by
+    /// Measured by this project with numpy 2.4.6: tensors of all segments in space, turned by rotation matrices and moved by
     /// the parallel axes, joints by the law of cosines, for the table of men, 70 kg and 1.75 m on these contacts.
     #[test]
     fn a_seated_body_agrees_with_tensors_in_space() {

@@ -145,6 +145,7 @@ impl Window {
             }
             (Answer::Words(title, notes), _) => self.edit(Edit::Words { title, notes }),
             (Answer::Imported(frameset, came_from), _) => self.import(*frameset, came_from.as_deref()),
+            (Answer::Added(key, frameset), _) => self.add_specification(key, *frameset),
             (Answer::Restore, Some(Question::Restore(_))) => self.leave(Then::Restore, ctx),
             (Answer::DiscardLeft, Some(Question::Restore(_))) => self.discard_left(),
             (Answer::Cancel, Some(Question::Restore(_))) => self.postpone_left(),

@@ -1,6 +1,7 @@
 //! What is done to single framesets: new ones, tables taken in, frame files chosen.
 
 use std::path::Path;
+use std::sync::Arc;
 
 use eframe::Frame;
 use egui::Context;
@@ -10,13 +11,13 @@ use super::commands::Command;
 use super::edits::Edit;
 use super::file_names::base_name;
 use super::file_names::{file_name, pasted_files};
-use super::import_review::ImportReview;
+use super::import_review::{ImportReview, SelectedFrame};
 use super::labels::notices as labels;
 use super::question::{Purpose, Question};
 use super::requests::Request;
 use super::view_id::ViewId;
 use crate::frameset::{FrameIndex, Frameset};
-use crate::lineup::FrameKey;
+use crate::lineup::{FrameKey, letter};
 
 impl Window {
     /// An empty frameset, ready to be typed in.
@@ -66,7 +67,25 @@ impl Window {
         } else {
             ImportReview::of_copied(text, self.clipboard.page().as_deref())
         };
-        self.moment.question = Some(Question::Import(Box::new(review)));
+        let onto = self.selected_frame();
+        self.moment.question = Some(Question::Import(Box::new(ImportReview { onto, ..review })));
+    }
+
+    /// The selected frame, as a review can add to it.
+    fn selected_frame(&self) -> Option<SelectedFrame> {
+        let place = self.moment.selected;
+        let frameset = place.of(&self.document.lineup().frames)?.frameset.clone();
+        let name = format!("{} {}", letter(place), frameset.name());
+        Some(SelectedFrame { key: self.document.key_at(place)?, name, frameset })
+    }
+
+    /// A frame whose specification was added.
+    pub(super) fn add_specification(&mut self, key: FrameKey, frameset: Frameset) {
+        if let Some(frame) = self.document.place_of(key) {
+            let what = labels::adding_the_specification(&letter(frame));
+            self.edit(Edit::Frameset { frame, frameset: Arc::new(frameset), what, field: None });
+        }
+        self.next_table();
     }
 
     /// Text pasted where nobody types is a table to look through, or the paths of files to open.

@@ -1,8 +1,11 @@
 //! A pasted or opened table under review: data. `import_review_ui.rs` shows it.
 
+use std::sync::Arc;
+
 use super::labels::import_review as labels;
 use crate::frameset::Frameset;
 use crate::frameset::import::{self, ImportError, Reading};
+use crate::lineup::FrameKey;
 
 /// Why a table under review makes no frameset yet.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -30,6 +33,19 @@ pub(crate) struct ImportReview {
     pub(crate) model: String,
     /// Steps as typed, mm and degrees.
     pub(crate) steps: Option<(String, String)>,
+    /// The frame that was selected, which a specification list can be added to.
+    pub(crate) onto: Option<SelectedFrame>,
+}
+
+/// The frame that was selected when a table was pasted.
+#[derive(Clone, Debug)]
+pub(crate) struct SelectedFrame {
+    /// Which frame.
+    pub(crate) key: FrameKey,
+    /// Its letter and name.
+    pub(crate) name: String,
+    /// As it is.
+    pub(crate) frameset: Arc<Frameset>,
 }
 
 impl ImportReview {
@@ -51,6 +67,12 @@ impl ImportReview {
     pub(crate) fn of_file(bytes: &[u8], came_from: String) -> Self {
         let reading = Some(import::read_bytes(bytes));
         Self { reading, came_from: Some(came_from), ..Self::default() }
+    }
+
+    /// The selected frame with the specification added; `None` where a list alone was not pasted, or no frame is selected.
+    pub(crate) fn added(&self) -> Option<(&SelectedFrame, Result<Frameset, ImportError>)> {
+        let (Some(onto), Some(Ok(reading))) = (&self.onto, &self.reading) else { return None };
+        reading.is_specification_alone().then(|| (onto, reading.added_to(&onto.frameset)))
     }
 
     /// The frameset that the review comes to.

@@ -47,6 +47,12 @@ pub(crate) fn import_review_ui(ui: &mut Ui, review: &mut ImportReview, tones: To
     ui.add_space(8.0);
     let made = review.frameset();
     ui.horizontal(|ui| {
+        if let Some((onto, added)) = review.added() {
+            let button = ui.add_enabled(added.is_ok(), egui::Button::new(labels::add_to(&onto.name)));
+            if let (true, Ok(frameset)) = (button.on_hover_text(labels::WHAT_ADDING_DOES).clicked(), added) {
+                out.push(Request::Answer(Answer::Added(onto.key, Box::new(frameset))));
+            }
+        }
         let go = ui.add_enabled(made.is_ok(), egui::Button::new(labels::IMPORT));
         let enter = ui.input(|i| i.key_pressed(Key::Enter) && (i.modifiers.command || i.modifiers.is_none()))
             && !is_text_focused(ui, review);

@@ -187,6 +187,8 @@ pub(crate) enum Answer {
     Picture(PictureChoice),
     /// This frameset from a table, and the file that it came from.
     Imported(Box<Frameset>, Option<String>),
+    /// This frameset in the place of that of the frame, which a specification was added to.
+    Added(FrameKey, Box<Frameset>),
     /// Restore what was left unsaved.
     Restore,
     /// Discard what was left unsaved.

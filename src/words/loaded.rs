@@ -40,7 +40,7 @@ pub fn bicycle_text(loads: &WheelLoads, speeds: &CriticalSpeeds, modes: &[(f64, 
             per_cent(&fixed(loads.front_share() * 100.0, 1)),
             fixed(loads.mass_kg, 1)
         ),
-        format!("In braking on the level the rear wheel lifts at {} g.", fixed(loads.pitch_over(), 2)),
+        format!("In braking on the level the rear wheel lifts at {} × gravity.", fixed(loads.pitch_over(), 2)),
         self_steady_text(speeds),
     ];
     let critical = [("Weave speed", speeds.weave), ("Capsize speed", speeds.capsize)];

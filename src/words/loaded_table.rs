@@ -64,7 +64,7 @@ pub const fn loaded_label(figure: LoadedFigure) -> &'static str {
 
 /// What a figure of the loaded bicycle means, in one or two sentences.
 #[must_use]
-pub const fn loaded_meaning(figure: LoadedFigure) -> &'static str {
+pub const fn loaded_meaning(units: System, figure: LoadedFigure) -> &'static str {
     match figure {
         LoadedFigure::WholeMass => "Bicycle, rider and luggage.",
         LoadedFigure::FrontLoad | LoadedFigure::RearLoad | LoadedFigure::FrontShare => {
@@ -76,10 +76,16 @@ pub const fn loaded_meaning(figure: LoadedFigure) -> &'static str {
         LoadedFigure::LiftingGrade => "Steady climb on which the front wheel leaves the road, if the rider does not move.",
         LoadedFigure::WeaveSpeed => "Weave speed. Above it, weaving from side to side dies out with the hands off the bar.",
         LoadedFigure::CapsizeSpeed => "Capsize speed. Above it, the bicycle falls slowly into a turn with the hands off the bar.",
-        LoadedFigure::TurnTorque => {
-            "Steering torque on a circle of 8 m radius at 10 km/h. Negative: the bar turns further into the turn by itself, and \
-             the rider holds it back."
-        }
+        LoadedFigure::TurnTorque => match units {
+            System::Metric => {
+                "Steering torque on a circle of 8 m radius at 10 km/h. Negative: the bar turns further into the turn by itself, \
+                 and the rider holds it back."
+            }
+            System::Imperial => {
+                "Steering torque on a circle of 26 ft radius at 6.2 mph. Negative: the bar turns further into the turn by itself, \
+                 and the rider holds it back."
+            }
+        },
     }
 }
 
@@ -89,7 +95,8 @@ const fn unit(units: System, figure: LoadedFigure) -> (f64, &'static str) {
         (LoadedFigure::WholeMass | LoadedFigure::FrontLoad | LoadedFigure::RearLoad, System::Metric) => (1.0, "kg"),
         (LoadedFigure::WholeMass | LoadedFigure::FrontLoad | LoadedFigure::RearLoad, System::Imperial) => (1.0 / POUND_KG, "lb"),
         (LoadedFigure::FrontShare | LoadedFigure::LiftingGrade, _) => (1.0, "%"),
-        (LoadedFigure::PitchOver | LoadedFigure::PitchOverDownhill, _) => (1.0, "g"),
+        // A bare g would be read as grams.
+        (LoadedFigure::PitchOver | LoadedFigure::PitchOverDownhill, _) => (1.0, "× gravity"),
         (LoadedFigure::WeaveSpeed | LoadedFigure::CapsizeSpeed, System::Metric) => (KM_H, "km/h"),
         (LoadedFigure::WeaveSpeed | LoadedFigure::CapsizeSpeed, System::Imperial) => (KM_H / MILE_KM, "mph"),
         (LoadedFigure::TurnTorque, _) => (1.0, "N\u{2009}m"),
@@ -204,8 +211,8 @@ pub fn loaded_table(lineup: &Lineup, findings: &Findings, loaded: &LoadedFinding
                 (LoadedFigure::WeaveSpeed, _) if ride.speeds.self_steady.is_empty() => {
                     open("at no speed", "This bicycle steadies itself at no speed.")
                 }
-                (_, Some(measured)) => plain(loaded_text(units, figure, measured), loaded_meaning(figure)),
-                (_, None) => open("–", loaded_meaning(figure)),
+                (_, Some(measured)) => plain(loaded_text(units, figure, measured), loaded_meaning(units, figure)),
+                (_, None) => open("–", loaded_meaning(units, figure)),
             },
             Some(Err(why)) => open(UNKNOWN, not_loaded_text(units, why)),
             None => open(UNKNOWN, ""),
@@ -295,7 +302,7 @@ pub fn rules_of_thumb_table(lineup: &Lineup, findings: &Findings, loaded: &Loade
                     let (factor, unit) = unit(units, LoadedFigure::WeaveSpeed);
                     let weave = effect.weave.map_or("–".to_owned(), |v| format!("{}{THIN_SPACE}{unit}", signed(v * factor, 1)));
                     let share = per_cent(&signed(effect.front_share_percent, 1));
-                    let braking = format!("{}{THIN_SPACE}g", signed(effect.pitch_over, 2));
+                    let braking = format!("{}{THIN_SPACE}× gravity", signed(effect.pitch_over, 2));
                     plain(
                         format!("steady from {weave}, front wheel {share}, braking {braking}"),
                         "Rider and luggage stay where they are. Nothing else changes.",

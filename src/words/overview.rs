@@ -108,7 +108,11 @@ impl OverviewWords<'_> {
             OverviewRow::FramesetWeight => format!("{name}, {}", units.unit(Quantity::Mass)),
             OverviewRow::Price => format!("{name}, {}", settings.money.currency.code()),
             OverviewRow::BagVolume => format!("{name}, {}", units.unit(Quantity::Volume)),
-            OverviewRow::WidestTyre => format!("{name} on {}, mm", fixed(self.overview.bead_mm, 0)),
+            // Tyres are named in millimetres whatever the units; beside inches the designation says so.
+            OverviewRow::WidestTyre => match units {
+                System::Metric => format!("{name} on {}, mm", fixed(self.overview.bead_mm, 0)),
+                System::Imperial => format!("{name} on ISO {}", fixed(self.overview.bead_mm, 0)),
+            },
             OverviewRow::SizeFit | OverviewRow::Trail | OverviewRow::Chainstay | OverviewRow::Wheelbase => {
                 format!("{name}, {}", units.unit(Quantity::Length))
             }
@@ -276,7 +280,7 @@ mod tests {
         Wheelbase, in: 43.47 ± 0.02 | 41.73 ± 0.07 | 42.016 ± 0.017 | 41.14 ± 0.02
         Frame bag, l: 6.0 ± 0.4 | 6.8 ± 0.6 | 6.4 ± 0.5 | 6.8 ± 0.4
         Bottles without a bag: 2 | 2 | 2 | 2
-        Widest tyre on 622, mm (≥ 45): ●60 | 50 | 55 | ○not published
+        Widest tyre on ISO 622 (≥ 45): ●60 | 50 | 55 | ○not published
         Doubtful figures: none | 1 | none | none
         ");
     }

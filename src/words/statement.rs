@@ -4,7 +4,9 @@ use super::footnotes::{FootnoteKind, footnotes};
 use super::phrases::{STATEMENT_CAUTION, in_sentence};
 use super::picture_words::{aligned_text, common_texts};
 use crate::frameset::{Figure, FrameIndex};
-use crate::lineup::{BagSpaceFigure, CalloutFact, Findings, FrameFindings, Lineup, Sheet, Statement, StatementSubject};
+use crate::lineup::{
+    BagSpaceFigure, CalloutFact, Findings, FrameFindings, Lineup, Sheet, Statement, StatementSubject, stated_frame,
+};
 use crate::units::{AnyKind, Measured, Quantity, System, fixed};
 
 /// A callout: the difference, and what differs.
@@ -47,7 +49,7 @@ pub fn callout_words(units: System, fact: &CalloutFact) -> CalloutWords {
 /// A difference for a headline, without its ±: whole millimetres, tenths of what is smaller.
 fn rounded(units: System, quantity: Quantity, difference: Measured<AnyKind>) -> String {
     let value = difference.value.abs() * units.factor(quantity);
-    units.with_unit(quantity, &fixed(value, if value >= 10.0 { 0 } else { 1 }))
+    units.with_unit(quantity, &fixed(value, usize::from(value < 10.0)))
 }
 
 /// A finding as a headline: `Quern Halter has 12 mm less trail`, `Quern Halter’s wheelbase is 44 mm shorter`.
@@ -78,7 +80,7 @@ pub fn statement_headline(lineup: &Lineup, findings: &Findings, sheet: &Sheet, s
     if !own.is_empty() {
         return own.to_owned();
     }
-    let pair = statement.frame_in(findings).and_then(|place| Some((place, place.of(&findings.frames)?)));
+    let pair = stated_frame(statement, findings).and_then(|place| Some((place, place.of(&findings.frames)?)));
     let (Some((place, frame)), Some(reference)) = (pair, findings.reference_frame()) else {
         return sheet.headline(lineup).to_owned();
     };

@@ -17,7 +17,7 @@ use crate::drawing::standing::Standing;
 use crate::drawing::view::{Canvas, Margins, View, fitted};
 use crate::frameset::{Figure, FrameIndex};
 use crate::geometry::{Point, SilhouettePart, area_beyond};
-use crate::lineup::{BagSpaceFigure, CalloutFact, Findings, FrameFindings, Statement, StatementSubject};
+use crate::lineup::{BagSpaceFigure, CalloutFact, Findings, FrameFindings, Statement, StatementSubject, stated_frame};
 use crate::units::Quantity;
 use crate::words::{LeftOut, callout_words, short_frame, statement_conditions, statement_headline, statement_small_print};
 
@@ -41,7 +41,7 @@ struct Pair<'a> {
 /// Lays a statement picture out.
 pub(super) fn statement_scene(with: &Sheeted, statement: &Statement) -> SheetDrawing {
     let mut findings = with.findings.clone();
-    let other = statement.frame_in(&findings);
+    let other = stated_frame(statement, &findings);
     let reference = findings.reference;
     for (place, frame) in FrameIndex::numbered(&mut findings.frames) {
         frame.shown &= Some(place) == other || Some(place) == reference;

@@ -177,11 +177,11 @@ fn a_statement_says_the_finding_or_the_users_words() {
         sheet_scene(&findings, &lineup, &sheet).scene.title
     };
     let found: Vec<String> = StatementSubject::ALL.map(|about| headline(about, "")).to_vec();
-    insta::assert_snapshot!(found.join("\n"), @r"
-    Quern Halter’s fork is 81 mm shorter
-    Quern Halter takes a frame bag 0.8 l larger
-    Quern Halter has 17 mm less trail
-    Quern Halter’s wheelbase is 44 mm shorter
+    insta::assert_snapshot!(found.join("\n"), @"
+    Quern Halter’s fork is 81 mm shorter
+    Quern Halter takes a frame bag 0.8 l larger
+    Quern Halter has 17 mm less trail
+    Quern Halter’s wheelbase is 44 mm shorter
     ");
     assert_eq!(headline(StatementSubject::Bags, "It takes the larger bag"), "It takes the larger bag");
 }

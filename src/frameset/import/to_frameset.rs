@@ -17,10 +17,7 @@ impl Reading {
         for (what, text) in [("the maker", maker), ("the model", model)] {
             TextKind::Name.check(what, text.trim()).map_err(|why| ImportError::Refused(why.to_string()))?;
         }
-        let open: Vec<String> = self.open_questions().map(|q| q.sentence.clone()).collect();
-        if !open.is_empty() {
-            return Err(ImportError::Open(open));
-        }
+        self.check_answered()?;
         let mut notes = self.notes();
         let mut sizes: Vec<Size> = Vec::new();
         for (place, size) in self.sizes.iter().enumerate().filter(|(_, s)| !s.left_out) {
@@ -52,14 +49,35 @@ impl Reading {
             ..Frameset::blank()
         };
         let kept = self.state(&mut frameset);
-        if !kept.is_empty() {
-            let note = frameset.note.take().into_iter().chain(kept).collect::<Vec<_>>();
-            frameset.note = Some(note.join("\n"));
+        note_below(&mut frameset, kept);
+        check_file(frameset)
+    }
+
+    /// Whether it is a specification list alone, which can be added to a frameset that is there.
+    #[must_use]
+    pub fn is_specification_alone(&self) -> bool {
+        self.rows.is_empty() && !self.specification.is_empty()
+    }
+
+    /// A frameset that is there, with what the specification states besides. What it has already stays; what could not be
+    /// added, and what was not understood, stands in its note.
+    ///
+    /// # Errors
+    /// Questions that must be answered first; a geometry table, or nothing to add; what a frame file would refuse.
+    pub fn added_to(&self, frameset: &Frameset) -> Result<Frameset, ImportError> {
+        self.check_answered()?;
+        if !self.is_specification_alone() {
+            return Err(ImportError::NothingImported);
         }
-        // What the file would refuse, such as a drop longer than the chainstay, is refused here.
-        let text = write_frameset(&frameset).map_err(|e| ImportError::Refused(e.to_string()))?;
-        read_frameset(text.as_bytes()).map_err(|e| ImportError::Refused(e.to_string()))?;
-        Ok(frameset)
+        let mut frameset = frameset.clone();
+        let kept = self.state(&mut frameset);
+        note_below(&mut frameset, self.notes().into_iter().chain(kept).collect());
+        check_file(frameset)
+    }
+
+    fn check_answered(&self) -> Result<(), ImportError> {
+        let open: Vec<String> = self.open_questions().map(|q| q.sentence.clone()).collect();
+        if open.is_empty() { Ok(()) } else { Err(ImportError::Open(open)) }
     }
 
     /// Adds what the specification states to a frameset that is there: weights, prices and standards that it does not have.
@@ -110,6 +128,20 @@ impl Reading {
     }
 }
 
+/// Adds lines below the frameset's note.
+fn note_below(frameset: &mut Frameset, lines: Vec<String>) {
+    if !lines.is_empty() {
+        frameset.note = Some(frameset.note.take().into_iter().chain(lines).collect::<Vec<_>>().join("\n"));
+    }
+}
+
+/// What the file would refuse, such as a drop longer than the chainstay, is refused here.
+fn check_file(frameset: Frameset) -> Result<Frameset, ImportError> {
+    let text = write_frameset(&frameset).map_err(|e| ImportError::Refused(e.to_string()))?;
+    read_frameset(text.as_bytes()).map_err(|e| ImportError::Refused(e.to_string()))?;
+    Ok(frameset)
+}
+
 /// Adds one fact; `false` where the frameset has another already, or lacks the size.
 fn add(frameset: &mut Frameset, fact: &SpecificationFact) -> bool {
     match fact {
@@ -135,5 +167,39 @@ fn add(frameset: &mut Frameset, fact: &SpecificationFact) -> bool {
         SpecificationFact::Tubing(tubing) => *frameset.tubing.get_or_insert_with(|| tubing.clone()) == *tubing,
         SpecificationFact::Year(year) => *frameset.year.get_or_insert(*year) == *year,
         SpecificationFact::Size(label) => frameset.size_index(label).is_some(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::read_text;
+    use super::*;
+
+    fn frameset() -> Frameset {
+        let text = "(format: 1, maker: \"Quern\", model: \"Ash\", note: \"of old\", weights: [(part: Frame, grams: 2300, from: Claimed)],
+            sizes: [(label: \"M\", figures: {Stack: 610})])";
+        read_frameset(text.as_bytes()).expect("well-formed")
+    }
+
+    #[test]
+    fn a_specification_is_added_and_nothing_that_was_there_is_replaced_or_lost() {
+        let list = "Frame weight: 2.4 kg\nFork weight (size XL): 950 g\nPrice: 899 EUR\nPaint: moss green";
+        let before = frameset();
+        let after = read_text(list).expect("read").added_to(&before).expect("added");
+        assert_eq!(after.sizes, before.sizes);
+        assert_eq!(after.weights.first(), before.weights.first());
+        assert!(after.weights.iter().any(|w| w.grams == 2400.0), "another weight of the frame stands beside the first");
+        assert_eq!(after.prices.len(), 1);
+        let note = after.note.expect("a note");
+        for kept in ["of old", "950 g", "moss green"] {
+            assert!(note.contains(kept), "{kept}: {note}");
+        }
+    }
+
+    #[test]
+    fn a_geometry_table_is_not_added() {
+        let reading = read_text("Size\tM\nStack\t600\nReach\t400").expect("read");
+        assert!(!reading.is_specification_alone());
+        assert_eq!(reading.added_to(&frameset()), Err(ImportError::NothingImported));
     }
 }

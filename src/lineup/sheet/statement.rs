@@ -2,8 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::frameset::{Figure, FrameIndex};
-use crate::lineup::Findings;
+use crate::frameset::Figure;
 
 /// What a statement picture is about.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -67,15 +66,4 @@ pub struct Statement {
     /// Name of the frame that is compared with the reference; the first other frame shown where it is empty or gone.
     #[serde(skip_serializing_if = "String::is_empty")]
     pub frame: String,
-}
-
-impl Statement {
-    /// The frame that is compared with the reference; `None` where no other is shown.
-    #[must_use]
-    pub fn frame_in(&self, findings: &Findings) -> Option<FrameIndex> {
-        findings.reference_frame().filter(|reference| reference.shown)?;
-        let others =
-            || FrameIndex::numbered(&findings.frames).filter(|(place, frame)| frame.shown && findings.reference != Some(*place));
-        others().find(|(_, frame)| frame.name == self.frame).or_else(|| others().next()).map(|(place, _)| place)
-    }
 }

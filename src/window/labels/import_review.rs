@@ -44,6 +44,15 @@ pub(crate) const HOW_TO_PASTE_A_TABLE: &str = "Copy a geometry table, a specific
 pub(crate) const IMPORT: &str = "Import";
 
 /// Button.
+pub(crate) fn add_to(name: &dyn Display) -> String {
+    format!("Add to {name}")
+}
+
+/// Tooltip.
+pub(crate) const WHAT_ADDING_DOES: &str =
+    "Adds weights, prices and standards to the selected frame. What it already has stays; the rest goes into its note.";
+
+/// Button.
 pub(crate) const CANCEL: &str = "Cancel";
 
 /// Hint in an empty field.

@@ -48,6 +48,11 @@ pub(crate) fn failed_try_again(label: &dyn Display) -> String {
 /// Model of a new, empty frameset.
 pub(crate) const NEW_FRAME: &str = "New frame";
 
+/// Change, as Undo names it.
+pub(crate) fn adding_the_specification(letter: &dyn Display) -> String {
+    format!("adding the specification to {letter}")
+}
+
 /// Work in progress.
 pub(crate) const CREATING_THE_PATTERN: &str = "Creating the pattern";
 

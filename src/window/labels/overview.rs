@@ -2,6 +2,9 @@
 
 use std::fmt::Display;
 
+/// Name of the drawing, for screen readers.
+pub(crate) const DRAWING: &str = "Overview of the frames";
+
 /// Switch.
 pub(crate) const ROWS_AND_LIMITS: &str = "Rows and limits";
 

@@ -78,7 +78,7 @@ fn cells_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
     let size = vec2(width as f32, laid.scene.page.height as f32);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     paint::scene(ui.painter(), rect.min, &laid.scene, tones);
-    described(&response, &laid.scene.title, &laid.scene.description);
+    described(&response, labels::DRAWING, &laid.scene.description);
     for place in &laid.places {
         let corner = |x: f64, y: f64| pos2(rect.left() + x as f32, rect.top() + y as f32);
         let cell = egui::Rect::from_min_max(corner(place.rect.x, place.rect.y), corner(place.rect.right(), place.rect.bottom()));

@@ -15,7 +15,7 @@ use super::side_panel::{arrow_ui, heading_ui, note_ui, pick_ui, row_ui};
 use crate::frameset::{Figure, FrameIndex, TextKind};
 use crate::lineup::{
     Animation, Block, FORK_LONGER_MM, Movement, PIXELS_ACROSS, RATES, SECONDS, Shape, Sheet, SheetBackground, Statement,
-    StatementSubject,
+    StatementSubject, stated_frame,
 };
 use crate::units::{Quantity, System, fixed, typed_number};
 use crate::words::Label;
@@ -154,7 +154,7 @@ fn statement_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
         .filter(|(place, frame)| frame.shown && findings.reference != Some(*place))
         .map(|(place, _)| place)
         .collect();
-    let Some(now) = statement.frame_in(findings) else {
+    let Some(now) = stated_frame(&statement, findings) else {
         note_ui(ui, labels::SHOW_ANOTHER_FRAME);
         return;
     };
@@ -166,7 +166,7 @@ fn statement_ui(ui: &mut Ui, shown: Shown<'_>, panel: &mut Changing<'_>) {
                     if ui.selectable_label(place == now, name(place)).clicked() && place != now {
                         let frame = place.of(&findings.frames).map(|f| f.name.clone()).unwrap_or_default();
                         panel.put(labels::STATEMENT_CHANGE, None, |s| {
-                            s.statement = Some(Statement { frame, ..statement.clone() })
+                            s.statement = Some(Statement { frame, ..statement.clone() });
                         });
                     }
                 }
@@ -292,13 +292,14 @@ fn order_ui<T: Copy + PartialEq>(
     let rest: Vec<T> = all.iter().copied().filter(|t| !chosen.contains(t)).collect();
     if !rest.is_empty() {
         let words = labels::add_a(&what);
-        let combo = ComboBox::from_id_salt(("add to sheet", what)).width(150.0).selected_text(&words).show_ui(ui, |ui| {
-            for item in rest {
-                if ui.selectable_label(false, label(item)).clicked() {
-                    after.push(item);
+        let combo =
+            ComboBox::from_id_salt(("add to sheet", what)).width(150.0).height(420.0).selected_text(&words).show_ui(ui, |ui| {
+                for item in rest {
+                    if ui.selectable_label(false, label(item)).clicked() {
+                        after.push(item);
+                    }
                 }
-            }
-        });
+            });
         named(&combo.response, &words);
     }
     (after != chosen).then_some(after)

@@ -94,6 +94,7 @@ fn every_view_is_reached_by_keys_alone() {
     let mut harness = window_on_three();
     let views = ViewId::ALL;
     press(&mut harness, Modifiers::COMMAND, Key::Num1);
+    press(&mut harness, Modifiers::ALT, Key::Num1);
     for view in views.iter().skip(1).chain(views.first()) {
         press(&mut harness, Modifiers::COMMAND, Key::PageDown);
         assert_eq!(harness.state().view(), *view);

@@ -111,7 +111,8 @@ fn parts_are_put_in_order_added_and_removed_by_name() {
         assert_eq!(only_sheet(&harness).contents, order, "the keyboard goes up with its row, and stays at the top");
     }
     click(&mut harness, "Remove Outline");
-    pick(&mut harness, "Add a part…", "Weights");
+    press_far(&mut harness, "Add a part…");
+    click(&mut harness, "Weights");
     assert_eq!(only_sheet(&harness).contents, [Block::Captions, Block::Table, Block::Weights]);
     click(&mut harness, "Remove Table of differences");
     assert!(harness.query_by_label("Add a figure…").is_none(), "without its table no figures are asked for");

@@ -207,3 +207,22 @@ fn a_distance_is_measured_from_the_drawings_menu_to_the_next_click() {
     click_at(&mut window, to, egui::PointerButton::Primary);
     assert_eq!(window.state().status(), measured, "and the next one measures nothing");
 }
+
+#[test]
+fn a_pasted_specification_is_added_to_the_selected_frame() {
+    let mut window = window_on_three();
+    press(&mut window, Modifiers::NONE, Key::PageDown);
+    let before = window.state().lineup().frames[1].frameset.clone();
+    paste(&mut window, "Fork weight: 987 g\nPrice frameset: 1.299,00 EUR\nPaint: moss green");
+    click(&mut window, &format!("Add to B {}", before.name()));
+    let after = window.state().lineup().frames[1].frameset.clone();
+    assert_eq!(window.state().lineup().frames.len(), 3);
+    assert_eq!(after.sizes, before.sizes);
+    assert!(after.weights.iter().any(|w| w.grams == 987.0));
+    assert!(after.prices.iter().any(|p| (p.amount.as_str(), p.currency.as_str()) == ("1299.00", "EUR")));
+    assert!(after.note.clone().unwrap_or_default().contains("moss green"));
+    press(&mut window, Modifiers::COMMAND, Key::Z);
+    assert_eq!(window.state().lineup().frames[1].frameset, before);
+    paste(&mut window, "Size\tM\nStack\t600\nReach\t400\nHead angle\t70");
+    assert_eq!(window.query_all_by_label_contains("Add to B").count(), 0, "a geometry table is another frameset");
+}
