@@ -397,6 +397,14 @@ fn try_seed(seed: usize, folder: &Path, beat: &AtomicU64, trail: &Arc<Mutex<Vec<
         .allow_missing_glyphs()
         .build_eframe(move |cc| Window::new(cc, opened, Chooser::Typed));
     window.run();
+    // On a busy machine the window goes on before its files are read.
+    for _ in 0..500 {
+        if !window.state().is_reading() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(10));
+        window.run();
+    }
     let began_with = text_of(window.state().lineup());
     let mut monkey = Monkey {
         dice: Dice::new(seed as u64),
