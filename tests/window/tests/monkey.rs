@@ -123,7 +123,7 @@ impl Monkey {
     /// Commands, but those that only other tests may reach: what publishes takes long, and what ends the window ends it.
     fn press_shortcut(&mut self) {
         let about = &table()[self.dice.below(table().len())];
-        let replaces = matches!(about.command, Command::New | Command::Open | Command::OpenByPath);
+        let replaces = matches!(about.command, Command::New | Command::Open | Command::OpenByPath | Command::Sample);
         if matches!(about.command, Command::Publish | Command::PublishAgain | Command::Quit) || (replaces && self.keeps_document)
         {
             return;
@@ -136,8 +136,18 @@ impl Monkey {
     }
 
     fn click_control(&mut self) {
-        let forbidden =
-            ["Publish", "Quit", "Restore", "Discard", "Open", "New line-up", "Choose a folder", "Export", "Save picture"];
+        let forbidden = [
+            "Publish",
+            "Quit",
+            "Restore",
+            "Discard",
+            "Open",
+            "New line-up",
+            "Sample comparison",
+            "Choose a folder",
+            "Export",
+            "Save picture",
+        ];
         let nodes: Vec<_> = self
             .window
             .root()
