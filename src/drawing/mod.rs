@@ -24,6 +24,7 @@ mod legend;
 mod line_chart;
 mod loaded_charts;
 mod loaded_scene;
+mod mark_key;
 mod measure;
 mod order;
 mod outline_scene;

@@ -3,6 +3,7 @@
 
 use super::fit_scene::mark;
 use super::frame_shape::{self, FrameLook};
+use super::mark_key::{KEY_LINE, MarkKey};
 use super::measure::{text_width, wrap};
 use super::pen::{Face, Pen, solid};
 use super::picture::whole_table;
@@ -41,8 +42,7 @@ const LEAST_ROWS: usize = 4;
 /// A frame's name above its column takes no more lines; the line-up has it in full.
 const NAME_LINES: usize = 3;
 const BETWEEN_BANDS: f64 = 18.0;
-/// Height of a line of the key, and what is free above it.
-const KEY_LINE: f64 = 16.0;
+/// What is free above the key.
 const KEY_ABOVE: f64 = 10.0;
 const NAME: Face = Face::regular(12.5, Role::SecondInk);
 const CELL: Face = Face::regular(12.5, Role::Ink);
@@ -90,7 +90,7 @@ pub struct OverviewLayout<'a> {
     column: f64,
     picture: f64,
     bands: Vec<Band>,
-    key: Vec<Vec<(FitMark, &'static str)>>,
+    key: MarkKey,
     /// Which frames it leaves out, where there are too many.
     note: Vec<String>,
 }
@@ -113,7 +113,8 @@ impl<'a> OverviewLayout<'a> {
         let bands = (0..count.div_ceil(in_band))
             .map(|band| Band::of(&table, &which, first(band)..count.min(first(band + 1)), names, column))
             .collect();
-        let key = key_lines(&table, inner);
+        let is_there = |mark: FitMark| table.rows.iter().flat_map(|r| &r.cells).any(|c| c.mark == mark);
+        let key = MarkKey::of(OVERVIEW_KEY.into_iter().filter(|(mark, _)| is_there(*mark)), inner);
         let note = findings.overlaid_of_more().map(overlaid_text);
         let note = note.map_or_else(Vec::new, |note| wrap(&note, NOTE.size, NOTE.weight, inner, usize::MAX));
         Self { findings, width, picture: (column * PICTURE_SHARE).min(MOST_PICTURE), table, names, column, bands, key, note }
@@ -335,39 +336,9 @@ fn side_view(pen: &mut Pen, findings: &Findings, place: FrameIndex, rect: Rect, 
     pen.place(scene, Pt { x: rect.x, y: rect.y });
 }
 
-/// The marks that are there with their meanings, over as many lines as they need.
-fn key_lines(table: &FitTable, width: f64) -> Vec<Vec<(FitMark, &'static str)>> {
-    let mut lines: Vec<Vec<(FitMark, &'static str)>> = Vec::new();
-    let mut x = f64::INFINITY;
-    let is_there = |mark| table.rows.iter().flat_map(|r| &r.cells).any(|c| c.mark == mark);
-    for (mark, words) in OVERVIEW_KEY.into_iter().filter(|(mark, _)| is_there(*mark)) {
-        if x + key_width(words) > width {
-            lines.push(Vec::new());
-            x = 0.0;
-        }
-        x += key_width(words);
-        if let Some(line) = lines.last_mut() {
-            line.push((mark, words));
-        }
-    }
-    lines
-}
-
-fn key_width(words: &str) -> f64 {
-    MARK + text_width(words, NOTE.size, NOTE.weight) + 16.0
-}
-
 /// What the marks mean, which frames the overview has no place for, and what this page leaves out.
 fn key(pen: &mut Pen, layout: &OverviewLayout<'_>, y: f64, left_out: &str) {
-    for (line, marks) in layout.key.iter().enumerate() {
-        let y = y + KEY_LINE * line as f64;
-        let mut x = SIDE;
-        for (sign, words) in marks {
-            mark(pen, Pt { x: x + 4.0, y: y - 4.0 }, *sign);
-            pen.text(Pt { x: x + MARK, y }, *words, NOTE, Anchor::Start);
-            x += key_width(words);
-        }
-    }
+    layout.key.draw(pen, SIDE, y);
     let y = y + KEY_LINE * layout.key.len() as f64;
     for (line, words) in layout.note.iter().map(String::as_str).chain(Some(left_out)).enumerate() {
         pen.text(Pt { x: SIDE, y: y + KEY_LINE * line as f64 }, words, NOTE, Anchor::Start);

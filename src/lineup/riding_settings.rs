@@ -51,16 +51,28 @@ impl RidingNumber {
         }
     }
 
+    /// Least and greatest value, in the file's unit.
+    #[must_use]
+    pub const fn range(self) -> (f64, f64) {
+        match self {
+            Self::Rider => (20.0, 250.0),
+            Self::Luggage => (0.0, 150.0),
+            Self::Rest => (2.0, 80.0),
+            Self::Cadence => (20.0, 150.0),
+        }
+    }
+
     /// Whether the value is in its range.
     ///
     /// # Errors
     /// A value outside it, with the range.
     pub fn check(self, value: f64) -> Result<f64, ClimbError> {
-        let (what, low, high) = match self {
-            Self::Rider => ("a rider", 20.0, 250.0),
-            Self::Luggage => ("luggage", 0.0, 150.0),
-            Self::Rest => ("a weight of the other parts", 2.0, 80.0),
-            Self::Cadence => ("a cadence", 20.0, 150.0),
+        let (low, high) = self.range();
+        let what = match self {
+            Self::Rider => "a rider",
+            Self::Luggage => "luggage",
+            Self::Rest => "a weight of the other parts",
+            Self::Cadence => "a cadence",
         };
         if (low..=high).contains(&value) {
             return Ok(value);

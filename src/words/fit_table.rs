@@ -264,17 +264,19 @@ impl ChangeCell {
     }
 }
 
-fn plain(text: &str) -> FitCell {
-    FitCell { text: text.to_owned(), detail: String::new(), mark: FitMark::Plain }
+/// A cell of plain words, with what stands behind it; empty where nothing does.
+pub(super) fn plain(text: impl Into<String>, detail: impl Into<String>) -> FitCell {
+    FitCell { text: text.into(), detail: detail.into(), mark: FitMark::Plain }
 }
 
-fn open(text: &str) -> FitCell {
-    FitCell { text: text.to_owned(), detail: String::new(), mark: FitMark::Open }
+/// A cell that is unknown or within its ±, with the reason.
+pub(super) fn open(text: impl Into<String>, detail: impl Into<String>) -> FitCell {
+    FitCell { text: text.into(), detail: detail.into(), mark: FitMark::Open }
 }
 
 /// A cell that cannot be told: what the rider has to enter, or a figure of the frame, is missing.
 fn unknown_cell() -> FitCell {
-    FitCell { detail: "Needs the rider’s entries and the frame’s figures.".to_owned(), ..open("unknown") }
+    open("unknown", "Needs the rider’s entries and the frame’s figures.")
 }
 
 /// Stem, spacers, standover, toe overlap and saddle down, the shown frames across.
@@ -303,7 +305,7 @@ pub fn contact_points_table(units: System, findings: &Findings) -> FitTable {
                 (Works::WithAnotherAngle, true) => FitMark::With,
             },
         },
-        None if fit.contact_points.hands.is_some() => plain("as entered"),
+        None if fit.contact_points.hands.is_some() => plain("as entered", ""),
         None => unknown_cell(),
     };
     let clearance = |c: Option<&Clearance>, text: fn(System, &Clearance) -> String| match c {
@@ -321,7 +323,7 @@ pub fn contact_points_table(units: System, findings: &Findings) -> FitTable {
         row("Stem", &|f| repeated(&|r| stem_text(units, r), f)),
         row("Spacers", &|f| repeated(&|r| spacers_text(units, r), f)),
         row("Upper headset stack height", &|f| match &f.contact_points.upper_headset {
-            Some(headset) => FitCell { detail: upper_headset_text(headset), ..plain(&amount(headset.stack_height)) },
+            Some(headset) => plain(amount(headset.stack_height), upper_headset_text(headset)),
             None => unknown_cell(),
         }),
         row("Standover clearance", &|f| clearance(f.contact_points.standover.as_ref(), standover_text)),
@@ -346,7 +348,7 @@ fn closest_size(units: System, findings: &Findings, frame: FrameIndex) -> FitCel
             detail: matched_text(units, m),
             mark: if m.is_clear { FitMark::Plain } else { FitMark::Open },
         },
-        None if findings.reference == Some(frame) => plain("as chosen"),
+        None if findings.reference == Some(frame) => plain("as chosen", ""),
         None => unknown_cell(),
     }
 }

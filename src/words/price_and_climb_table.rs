@@ -2,7 +2,7 @@
 //! window, the pictures and the exports all show these, so the words are the same everywhere.
 
 use super::comparison_table::NOT_PUBLISHED;
-use super::fit_table::{FitCell, FitMark, FitRow, FitTable};
+use super::fit_table::{FitCell, FitRow, FitTable, open, plain};
 use super::price_and_climb::{cost_sentence, is_in_tables, name_of};
 use super::prices::{charge_text, not_priced_text, per_gram_text, saved_unit, tax_label};
 use super::riding::{
@@ -17,14 +17,6 @@ use crate::riding::GearsFound;
 use crate::units::{System, THIN_SPACE, capitalised, fixed, per_cent};
 
 const NO_CLEAR_DIFFERENCE: &str = "No clear difference.";
-
-fn plain(text: impl Into<String>, detail: impl Into<String>) -> FitCell {
-    FitCell { text: text.into(), detail: detail.into(), mark: FitMark::Plain }
-}
-
-fn open(text: impl Into<String>, detail: impl Into<String>) -> FitCell {
-    FitCell { text: text.into(), detail: detail.into(), mark: FitMark::Open }
-}
 
 /// A reason as a sentence.
 fn sentence(reason: &str) -> String {

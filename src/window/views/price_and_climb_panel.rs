@@ -6,12 +6,11 @@ use egui::{Id, RichText, Ui};
 use super::super::edits::Edit;
 use super::super::entry::TypedField;
 use super::super::labels::price_and_climb as labels;
-use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::shown::Shown;
 use super::super::theme::{SMALL, Tones};
 use super::super::weight_and_price_edits::WeightAndPriceEdit;
-use super::side_panel::{heading_ui, note_ui, pick_ui, row_ui};
+use super::side_panel::{heading_ui, note_ui, pick_ui, remove_ui, row_ui};
 use crate::disk::today;
 use crate::frameset::{Tax, TextKind, ValueError};
 use crate::lineup::{RidingNumber, RidingSettings};
@@ -333,10 +332,4 @@ fn read_name(text: &str) -> Result<String, EntryError> {
     }
     TextKind::Name.check(labels::THE_NAME, name)?;
     Ok(name.to_owned())
-}
-
-fn remove_ui(ui: &mut Ui, name: &str) -> bool {
-    let button = ui.button("×").on_hover_text(name);
-    named(&button, name);
-    button.clicked()
 }

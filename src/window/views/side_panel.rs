@@ -62,6 +62,13 @@ pub(super) fn arrow_ui(ui: &mut Ui, words: &str, is_up: bool, is_possible: bool)
     button.on_hover_text(words).clicked() && is_possible
 }
 
+/// A button that removes what it stands beside, named for that; whether it was pressed.
+pub(super) fn remove_ui(ui: &mut Ui, name: &str) -> bool {
+    let button = ui.button("×").on_hover_text(name);
+    named(&button, name);
+    button.clicked()
+}
+
 /// A picker of one of a few; gives the new one when another was picked.
 pub(super) fn pick_ui<T: Copy + PartialEq>(
     ui: &mut Ui,
