@@ -71,7 +71,7 @@ fn the_text_says_what_the_numbers_say_and_what_the_model_is_not() {
     let text = String::from_utf8(output.stdout).unwrap();
     assert!(text.contains("The front wheel carries 33.5\u{a0}% of 94.0 kg."), "{text}");
     assert!(text.contains("The bicycle steadies itself from 15.5 km/h (4.29 m/s) to 21.7 km/h (6.02 m/s)."), "{text}");
-    assert!(text.contains("nothing of comfort, shimmy or safety") && text.contains("makers' limits"), "{text}");
+    assert!(text.contains("nothing of comfort, shimmy or safety") && text.contains("makers’ limits"), "{text}");
 }
 
 #[test]

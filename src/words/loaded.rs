@@ -4,9 +4,9 @@ use crate::loaded::{CriticalSpeeds, Modes, WheelLoads};
 use crate::units::{MINUS, fixed, per_cent};
 
 /// What the model is and is not, for whoever reads its numbers.
-pub const MODEL_TEXT: &str = "This is a model of a rigid bicycle: hands off the bar, tyres that do not slip, no rider's \
+pub const MODEL_TEXT: &str = "This is a model of a rigid bicycle: hands off the bar, tyres that do not slip, no rider’s \
                               control. It says nothing of comfort, shimmy or safety. Loads, racks, forks and speeds follow the \
-                              makers' limits. Secure luggage, and try it slowly.";
+                              makers’ limits. Secure luggage, and try it slowly.";
 
 /// m/s in km/h.
 pub(super) const KM_H: f64 = 3.6;

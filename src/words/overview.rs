@@ -29,7 +29,7 @@ impl Label for OverviewRow {
         match self {
             Self::SizeFit => "Reach difference at the same bar height",
             Self::Needs => "Needs met",
-            Self::LoadedWeight => "Loaded weight",
+            Self::LoadedWeight => "Loaded total",
             Self::FramesetWeight => "Frameset weight",
             Self::Price => "Price",
             Self::Trail => "Trail",
@@ -255,7 +255,7 @@ mod tests {
         insta::assert_snapshot!(told(&lineup), @"
         Reach difference at the same bar height, mm: reference | −30.8 ± 1.0 | −15.6 ± 0.8 | −28.7 ± 0.9
         Needs met: 6 of 6 | 5 of 6 | 5 of 6 | 4 of 6, 2 unknown
-        Loaded weight, kg: 99.79 ± 0.08 | 99.65 ± 0.14 | 98.37 ± 0.04 | ●98.24 ± 0.09
+        Loaded total, kg: 99.79 ± 0.08 | 99.65 ± 0.14 | 98.37 ± 0.04 | ●98.24 ± 0.09
         Frameset weight, g: 3792 ± 81 | 3650 ± 139 | 2365 ± 38 | ●2238 ± 92
         Price, EUR: 585.00 | 719.00 | 2947.64 | ●459.00
         Trail, mm: 84.8 ± 1.9 | 68 ± 2 | 67.7 ± 1.5 | 59.7 ± 1.8
@@ -272,7 +272,7 @@ mod tests {
         insta::assert_snapshot!(told(&lineup), @"
         Reach difference at the same bar height, in: reference | −1.21 ± 0.04 | −0.61 ± 0.03 | −1.13 ± 0.04
         Needs met: 8 of 8 | 5 of 8 | 6 of 8 | 6 of 8, 2 unknown
-        Loaded weight, lb: 220.00 ± 0.18 | 219.7 ± 0.3 | 216.86 ± 0.08 | ●216.6 ± 0.2
+        Loaded total, lb: 220.00 ± 0.18 | 219.7 ± 0.3 | 216.86 ± 0.08 | ●216.6 ± 0.2
         Frameset weight, lb: 8.36 ± 0.18 | 8.0 ± 0.3 | 5.21 ± 0.08 | ●4.9 ± 0.2
         Price, EUR (≤ 600): 585.00 | ×719.00 | ×2947.64 | ●459.00
         Trail, in: 3.34 ± 0.08 | 2.67 ± 0.08 | 2.66 ± 0.06 | 2.35 ± 0.07

@@ -28,7 +28,7 @@ impl Measure {
     const fn names(self) -> &'static [&'static str] {
         match self {
             Self::FramesetWeight => &["frameset weight", "weight"],
-            Self::LoadedWeight => &["loaded weight", "loaded total"],
+            Self::LoadedWeight => &["loaded total", "loaded weight"],
             Self::Price => &["price"],
             Self::BagVolume => &["frame bag", "bag"],
             Self::Bottles => &["bottles"],
@@ -58,7 +58,7 @@ impl Measure {
     const fn example(self) -> &'static str {
         match self {
             Self::FramesetWeight => "frameset weight at most 2500 g",
-            Self::LoadedWeight => "loaded weight at most 100 kg",
+            Self::LoadedWeight => "loaded total at most 100 kg",
             Self::Price => "price at most 1200",
             Self::BagVolume => "frame bag at least 6 l",
             Self::Bottles => "bottles at least 2",

@@ -344,8 +344,8 @@ fn needs_in_english() {
     measure_unknown: Bottles are unknown.
     measure_unknown: Price is unknown.
     measure: Price 1250.5.
-    measure: Loaded weight 98.9 ± 0.2 kg.
-        Loaded weight 218.0 ± 0.4 lb.
+    measure: Loaded total 98.9 ± 0.2 kg.
+        Loaded total 218.0 ± 0.4 lb.
     measure: Frame bag 6.1 ± 0.4 l.
     fork_unknown: The maker does not publish the type of fork.
     suspension_fork: The frame has a suspension fork with 100 mm travel.

@@ -34,7 +34,7 @@ fn a_cell_leads_to_the_view_and_the_figure_behind_it() {
     for (cell, view) in [
         ("Reach difference at the same bar height, mm", ViewId::ContactPoints),
         ("Needs met", ViewId::Parts),
-        ("Loaded weight, kg", ViewId::PriceAndClimb),
+        ("Loaded total, kg", ViewId::PriceAndClimb),
         ("Frameset weight, g", ViewId::Weight),
         ("Price, EUR", ViewId::PriceAndClimb),
         ("Trail, mm", ViewId::Check),
