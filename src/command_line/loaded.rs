@@ -14,11 +14,11 @@ use super::columns::table_text;
 use super::loaded_json::Asked;
 use spandrel::disk::{Loaded, load_argument, read_argument};
 use spandrel::frameset::{FileKind, nearest};
-use spandrel::lineup::{Findings, Lineup, loaded};
+use spandrel::lineup::{Findings, Lineup};
 use spandrel::loaded::{
     BicycleParameters, CriticalSpeeds, LinearModel, Matrix2, PARAMETERS, Parameter, ParameterError, Quartic, WheelLoads, modes,
 };
-use spandrel::words::{MODEL_TEXT, bicycle_text, loaded_table, rules_of_thumb_table};
+use spandrel::words::{MODEL_TEXT, bicycle_text, loaded_tables, rules_of_thumb_table};
 
 /// Arguments of `loaded`.
 #[derive(Debug, Args)]
@@ -166,14 +166,12 @@ fn frames_answer(file: &Path, arguments: &LoadedArguments) -> Result<String, Vec
         Loaded::Lineup(lineup) => *lineup,
     };
     let findings = Findings::of(&lineup);
-    let found = loaded(&lineup, &findings);
     if arguments.json {
-        let asked = Asked { lineup: &lineup, findings: &findings, loaded: &found, speeds: &arguments.speed };
+        let asked = Asked { lineup: &lineup, findings: &findings, speeds: &arguments.speed };
         return Ok(serde_json::to_string_pretty(&asked.answer()).map_err(|error| vec![error.to_string()])? + "\n");
     }
-    let mut tables: Vec<String> =
-        (0..found.loadings.len()).map(|loading| table_text(&loaded_table(&lineup, &findings, &found, loading))).collect();
-    tables.push(table_text(&rules_of_thumb_table(&lineup, &findings, &found)));
+    let tables = loaded_tables(&lineup, &findings).chain([rules_of_thumb_table(&lineup, &findings)]);
+    let tables: Vec<String> = tables.map(|table| table_text(&table)).collect();
     Ok(format!("{}\n{MODEL_TEXT}\n", tables.join("\n")))
 }
 

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::numbers::rounded;
 use spandrel::frameset::FrameIndex;
-use spandrel::lineup::{Findings, Lineup, LoadedFindings, NotLoaded, Spread};
+use spandrel::lineup::{Findings, Lineup, NotLoaded, Spread};
 use spandrel::loaded::{LoadedFigure, Motion, Ride, RuleOfThumb};
 use spandrel::units::{AnyKind, Measured};
 use spandrel::words::not_loaded_text;
@@ -142,8 +142,6 @@ pub(super) struct Asked<'a> {
     pub(super) lineup: &'a Lineup,
     /// Its findings.
     pub(super) findings: &'a Findings,
-    /// Its loaded bicycles.
-    pub(super) loaded: &'a LoadedFindings,
     /// Speeds at which the motions are wanted, m/s.
     pub(super) speeds: &'a [f64],
 }
@@ -151,14 +149,15 @@ pub(super) struct Asked<'a> {
 impl Asked<'_> {
     /// Everything that is known.
     pub(super) fn answer(&self) -> LoadedJson {
-        let seat = self.loaded.seat.map(|seat| SeatJson {
+        let loaded = self.findings.loaded(self.lineup);
+        let seat = loaded.seat.map(|seat| SeatJson {
             saddle: [rounded(seat.saddle.x), rounded(seat.saddle.y)],
             hands: [rounded(seat.hands.x), rounded(seat.hands.y)],
             bar: [rounded(seat.bar.x), rounded(seat.bar.y)],
             saddle_entered: seat.is_saddle_entered,
             cockpit_entered: seat.is_cockpit_entered,
         });
-        let frames = FrameIndex::numbered(self.findings.frames.iter().zip(&self.loaded.frames));
+        let frames = FrameIndex::numbered(self.findings.frames.iter().zip(&loaded.frames));
         let frames = frames.map(|(index, (frame, found))| FrameJson {
             letter: frame.letter.clone(),
             name: frame.name.clone(),
@@ -166,7 +165,7 @@ impl Asked<'_> {
             weights_published: found.is_weight_known,
             pedal_lean: found.pedal_lean.map(|lean| ValueJson { value: rounded(lean.value), u: finite(lean.u) }),
             weight_limit: found.weight_limit.map(|limit| LimitJson { kg: rounded(limit.kg), counts: limit.of.key() }),
-            loadings: (self.loaded.loadings.iter().zip(&found.rides).enumerate())
+            loadings: (loaded.loadings.iter().zip(&found.rides).enumerate())
                 .map(|(place, (loading, ride))| LoadingJson {
                     name: loading.as_ref().map(|l| l.name.clone()),
                     kg: loading.iter().flat_map(|l| &l.kg).map(|(place, kg)| (place.key(), *kg)).collect(),
@@ -188,16 +187,17 @@ impl Asked<'_> {
         };
         let figure = |figure: LoadedFigure| {
             let found = ride.figure(figure);
-            let by_loading = (loading > 0).then(|| self.loaded.by_loading(frame, loading, figure)).flatten();
+            let by_loading =
+                (loading > 0).then(|| self.findings.loaded(self.lineup).by_loading(frame, loading, figure)).flatten();
             FigureJson {
                 value: found.map(|m| rounded(m.value)),
                 u: found.and_then(|m| finite(m.u)),
-                difference: self.loaded.difference(self.findings, frame, loading, figure).map(difference),
+                difference: self.findings.loaded_difference(self.lineup, frame, loading, figure).map(difference),
                 by_loading: by_loading.map(difference),
             }
         };
         let rule = |rule: RuleOfThumb| {
-            let effect = self.loaded.rule_of_thumb(frame, loading, rule)?;
+            let effect = self.findings.loaded(self.lineup).rule_of_thumb(frame, loading, rule)?;
             let json = RuleJson {
                 weave: effect.weave.map(rounded),
                 front_share_percent: rounded(effect.front_share_percent),

@@ -10,10 +10,10 @@ use super::output;
 use spandrel::disk::{Loaded, Publication, Replace, load_argument, publish_into};
 use spandrel::drawing::{Background, Picture};
 use spandrel::frameset::{TextKind, ValueError};
-use spandrel::lineup::{Findings, Lineup, NoSheet, PictureView, find_sheet, loaded, write_lineup};
+use spandrel::lineup::{Findings, Lineup, NoSheet, PictureView, find_sheet, write_lineup};
 use spandrel::publish;
 use spandrel::words::{
-    MODEL_TEXT, bag_space_table, comparison_table, figure_remarks, gears_table, loaded_table, loaded_tables_in_one,
+    MODEL_TEXT, bag_space_table, comparison_table, figure_remarks, gears_table, loaded_tables, loaded_tables_in_one,
     price_and_climb_table, rules_of_thumb_table,
 };
 
@@ -142,10 +142,9 @@ fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::Published
         "price-and-climb.md",
         Ok(format!("{}\n{}", publish::fit_markdown(&prices), publish::fit_markdown(&gears)).into_bytes()),
     );
-    let loads = loaded(lineup, &findings);
-    made.add("loaded.csv", Ok(publish::fit_csv(&loaded_tables_in_one(lineup, &findings, &loads)).into_bytes()));
-    let tables = (0..loads.loadings.len()).map(|loading| loaded_table(lineup, &findings, &loads, loading));
-    let tables = tables.chain([rules_of_thumb_table(lineup, &findings, &loads)]).map(|table| publish::fit_markdown(&table));
+    made.add("loaded.csv", Ok(publish::fit_csv(&loaded_tables_in_one(lineup, &findings)).into_bytes()));
+    let tables = loaded_tables(lineup, &findings).chain([rules_of_thumb_table(lineup, &findings)]);
+    let tables = tables.map(|table| publish::fit_markdown(&table));
     made.add("loaded.md", Ok((tables.collect::<Vec<_>>().join("\n") + "\n" + MODEL_TEXT + "\n").into_bytes()));
     made.add(publish::CARRIED_NAME, write_lineup(lineup).map(String::into_bytes).map_err(publish::SheetError::from));
     made

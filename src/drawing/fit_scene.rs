@@ -4,11 +4,12 @@
 //! Marks tell by their shape: a disc fits, a half disc fits with an extra part or on a condition, a ring is
 //! unknown, a cross does not fit.
 
+use super::mark_key::{KEY_LINE, MarkKey, Meaning};
 use super::measure::{shorten, text_width, wrap};
 use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
-use crate::lineup::{Findings, Lineup, loaded};
+use crate::lineup::{Findings, Lineup};
 use crate::words::{
     FRAME_CORNER, FitCell, FitMark, FitTable, NO_CONTACT_POINTS, NO_FRAME_IS_SHOWN, NO_GEARS, NO_NEED_IS_LISTED,
     NO_PART_IS_LISTED, NO_STANDARD, contact_points_cautions, contact_points_table, gear_sentences, gears_table, loaded_table,
@@ -84,8 +85,8 @@ impl FitPart {
             Self::ContactPoints => contact_points_table(lineup.settings.units, findings),
             Self::PriceAndClimb => price_and_climb_table(lineup, findings),
             Self::Gears => gears_table(lineup, findings, findings.reference.unwrap_or_default()),
-            Self::Loaded(loading) => loaded_table(lineup, findings, &loaded(lineup, findings), loading),
-            Self::RulesOfThumb => rules_of_thumb_table(lineup, findings, &loaded(lineup, findings)),
+            Self::Loaded(loading) => loaded_table(lineup, findings, loading),
+            Self::RulesOfThumb => rules_of_thumb_table(lineup, findings),
         }
     }
 }
@@ -155,7 +156,7 @@ impl Layout {
             heads,
             head_height,
             rows,
-            key_height: if has_marks { 10.0 + KEY_LINE * key_lines(inner).len() as f64 } else { 8.0 },
+            key_height: if has_marks { 10.0 + KEY_LINE * MarkKey::of(KEY, inner).len() as f64 } else { 8.0 },
             notes,
         }
     }
@@ -310,7 +311,7 @@ fn draw(pen: &mut Pen, table: &FitTable, layout: &Layout, findings: &Findings, p
         pen.line(vec![Pt { x: left, y }, Pt { x: right, y }], solid(Role::Hairline, 0.8));
     }
     if layout.key_height > 20.0 {
-        key(pen, left, y + 18.0, page.width - 2.0 * SIDE);
+        MarkKey::of(KEY, page.width - 2.0 * SIDE).draw(pen, left, y + 18.0);
     }
     y += layout.key_height + 12.0;
     for line in &layout.notes {
@@ -356,45 +357,12 @@ pub(super) fn mark(pen: &mut Pen, at: Pt, mark: FitMark) {
 }
 
 /// What the marks mean.
-const KEY: [(FitMark, &str); 4] = [
+const KEY: [Meaning; 4] = [
     (FitMark::Yes, "fits, met"),
     (FitMark::With, "fits with an extra part or on a condition"),
     (FitMark::Open, "unknown, not published, or borderline"),
     (FitMark::No, "does not fit, not met"),
 ];
-const KEY_LINE: f64 = 16.0;
-
-fn key_width(words: &str) -> f64 {
-    MARK + text_width(words, NOTE.size, NOTE.weight) + 18.0
-}
-
-/// The key over as many lines as it needs in that width.
-fn key_lines(width: f64) -> Vec<Vec<(FitMark, &'static str)>> {
-    let mut lines: Vec<Vec<(FitMark, &'static str)>> = Vec::new();
-    let mut x = f64::INFINITY;
-    for (mark, words) in KEY {
-        if x + key_width(words) - 18.0 > width {
-            lines.push(Vec::new());
-            x = 0.0;
-        }
-        x += key_width(words);
-        if let Some(line) = lines.last_mut() {
-            line.push((mark, words));
-        }
-    }
-    lines
-}
-
-fn key(pen: &mut Pen, left: f64, y: f64, width: f64) {
-    for (line, marks) in key_lines(width).into_iter().enumerate() {
-        let (mut x, y) = (left, y + KEY_LINE * line as f64);
-        for (what, words) in marks {
-            mark(pen, Pt { x: x + 4.0, y: y - 4.0 }, what);
-            pen.text(Pt { x: x + MARK, y }, words, NOTE, Anchor::Start);
-            x += key_width(words);
-        }
-    }
-}
 
 /// The table in sentences, for those who do not see the picture.
 fn description(table: &FitTable, told: &[String]) -> String {

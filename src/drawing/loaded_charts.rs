@@ -6,7 +6,7 @@ use super::pen::Pen;
 use super::rect::Rect;
 use super::scene::{Page, Role, Scene};
 use crate::frameset::FrameIndex;
-use crate::lineup::{Findings, Lineup, LoadedFindings, Spread, loaded};
+use crate::lineup::{Findings, Lineup, LoadedFindings, Spread};
 use crate::loaded::Ride;
 use crate::units::expanded;
 use crate::words::{
@@ -36,10 +36,10 @@ const GROWTH: (f64, f64) = (-2.0, 3.0);
 /// A chart on a page.
 #[must_use]
 pub fn loaded_chart(chart: LoadedChart, lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
-    let found = loaded(lineup, findings);
+    let found = findings.loaded(lineup);
     let (title, drawn) = match chart {
-        LoadedChart::Spread => (SPREAD_TITLE, spread_chart(lineup, findings, &found)),
-        LoadedChart::Growth => (GROWTH_TITLE, growth_chart(lineup, findings, &found)),
+        LoadedChart::Spread => (SPREAD_TITLE, spread_chart(lineup, findings, found)),
+        LoadedChart::Growth => (GROWTH_TITLE, growth_chart(lineup, findings, found)),
     };
     let mut pen = Pen::default();
     drawn.draw(&mut pen, Rect::new(20.0, 0.0, page.width - 40.0, page.height));

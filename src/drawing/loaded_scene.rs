@@ -9,7 +9,7 @@ use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
 use super::ticks::ticks;
 use crate::frameset::FrameIndex;
-use crate::lineup::{Findings, Lineup, LoadedFindings, loaded};
+use crate::lineup::{Findings, Lineup, LoadedFindings};
 use crate::loaded::{LoadedFigure, Ride};
 use crate::units::capitalised;
 use crate::words::{
@@ -38,11 +38,10 @@ const FASTEST: f64 = 60.0 / 3.6;
 /// The loaded bicycles on a page.
 #[must_use]
 pub fn loaded_scene(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
-    let found = loaded(lineup, findings);
     let mut pen = Pen::default();
     let rect = Rect::of_page(page);
-    Drawing { lineup, findings, found: &found }.draw(&mut pen, rect);
-    let sentences = loaded_sentences(lineup, findings, &found);
+    Drawing { lineup, findings, found: findings.loaded(lineup) }.draw(&mut pen, rect);
+    let sentences = loaded_sentences(lineup, findings);
     let description = if sentences.is_empty() { NO_FRAME_IS_SHOWN.to_owned() } else { sentences.join(" ") };
     pen.finish(page, LOADED_TITLE, description)
 }
@@ -50,9 +49,8 @@ pub fn loaded_scene(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
 /// The height at which it stands at ease in that width, page units.
 #[must_use]
 pub fn loaded_height(lineup: &Lineup, findings: &Findings, width: f64) -> f64 {
-    let found = loaded(lineup, findings);
-    let drawing = Drawing { lineup, findings, found: &found };
-    let groups = found.loadings.len() as f64;
+    let drawing = Drawing { lineup, findings, found: findings.loaded(lineup) };
+    let groups = drawing.found.loadings.len() as f64;
     drawing.above(width) + groups * (GROUP + ROW * drawing.shown().len().max(1) as f64) + AXIS + Drawing::below(width)
 }
 
@@ -83,7 +81,7 @@ impl Drawing<'_> {
 
     fn lines(&self, width: f64) -> Vec<String> {
         let inner = (width - 2.0 * SIDE).max(60.0);
-        let sentences = loaded_sentences(self.lineup, self.findings, self.found);
+        let sentences = loaded_sentences(self.lineup, self.findings);
         sentences.iter().flat_map(|s| wrap(s, SENTENCE.size, SENTENCE.weight, inner, 2)).collect()
     }
 

@@ -6,14 +6,15 @@
 use std::borrow::Cow;
 
 use crate::frameset::Tube;
-use crate::geometry::{CachedSilhouette, Outline, Point, SilhouettePart, silhouette};
+use crate::geometry::{Outline, Point, SilhouettePart, silhouette};
 use crate::lineup::{AlignAt, FrameFindings};
+use crate::units::ComputedOnce;
 
 /// A frame's outline and how far it is moved, mm.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Standing<'a> {
     pub(super) outline: &'a Outline,
-    cached: Option<&'a CachedSilhouette>,
+    cached: Option<&'a ComputedOnce<Vec<SilhouettePart>>>,
     shift: Point<f64>,
     /// Whether the point that it should stand at is unknown.
     pub(super) is_astray: bool,
@@ -35,7 +36,8 @@ impl<'a> Standing<'a> {
 
     /// The frame's silhouette, mm from the bottom bracket.
     pub(super) fn silhouette(&self) -> Cow<'a, [SilhouettePart]> {
-        self.cached.map_or_else(|| Cow::Owned(silhouette(self.outline)), |cached| Cow::Borrowed(cached.of(self.outline)))
+        let made = || silhouette(self.outline);
+        self.cached.map_or_else(|| Cow::Owned(made()), |cached| Cow::Borrowed(cached.get(made).as_slice()))
     }
 
     /// A point of the frame (bottom bracket at the origin) on the drawing, mm.

@@ -1,8 +1,6 @@
 //! The silhouette of a frameset in the side view: the union of its tubes, headset, bottom bracket shell and dropouts, so that
 //! it can be drawn as one shape without lines inside.
 
-use std::sync::OnceLock;
-
 use geo::orient::{Direction, Orient};
 use geo::{Area, BooleanOps, Coord, LineString, MultiPolygon, Polygon, unary_union};
 
@@ -34,24 +32,6 @@ impl SilhouettePart {
     /// Outer edge and openings.
     pub fn rings(&self) -> impl Iterator<Item = &Vec<Point<f64>>> {
         std::iter::once(&self.edge).chain(&self.openings)
-    }
-}
-
-/// A silhouette that is computed when it is first asked for. Any two are equal: they follow from the outline beside them.
-#[derive(Clone, Debug, Default)]
-pub struct CachedSilhouette(OnceLock<Vec<SilhouettePart>>);
-
-impl PartialEq for CachedSilhouette {
-    fn eq(&self, _other: &Self) -> bool {
-        true
-    }
-}
-
-impl CachedSilhouette {
-    /// The [`silhouette`] of an outline, which must be the same each time.
-    #[must_use]
-    pub fn of(&self, outline: &Outline) -> &[SilhouettePart] {
-        self.0.get_or_init(|| silhouette(outline))
     }
 }
 

@@ -7,11 +7,12 @@ use super::bag_space_findings::{BagSpaceFindings, BagSpaceSource};
 use super::document::{Entry, Lineup, Tyres, letter};
 use super::fit::{FrameFit, fit};
 use super::frame_findings::FrameFindings;
+use super::loaded_findings::{LoadedFindings, loaded};
 use super::price_and_climb::{Lightest, PriceAndClimb, lightest, price_and_climb};
 use super::sag::Sag;
 use crate::frameset::{Figure, FrameIndex, Frameset, Part, SizeIndex, TyreSize};
-use crate::geometry::{Adjusted, CachedSilhouette, Change, Quantity, STATES, TYRE_RADIUS_U_MM, adjust, changed, outline};
-use crate::units::{AnyKind, Common, Mass, Measured, visible};
+use crate::geometry::{Adjusted, Change, Quantity, STATES, TYRE_RADIUS_U_MM, adjust, changed, outline};
+use crate::units::{AnyKind, Common, ComputedOnce, Mass, Measured, visible};
 use crate::weight::{WeightSettings, Weights, weights};
 
 /// Everything that follows from a line-up.
@@ -31,6 +32,8 @@ pub struct Findings {
     pub has_line_patterns: bool,
     /// Whether all frames stand on one tyre.
     pub has_common_tyre: bool,
+    /// The loaded bicycles: see [`Findings::loaded`].
+    loaded: ComputedOnce<LoadedFindings>,
 }
 
 /// The weights of an entry's frameset at a size. Tubes are as long on one tyre as on another.
@@ -114,7 +117,7 @@ impl Findings {
                     frameset: Arc::clone(&entry.frameset),
                     size,
                     outline: drawn,
-                    silhouette: CachedSilhouette::default(),
+                    silhouette: ComputedOnce::default(),
                     weights: weights_of(entry, &as_published, size, &lineup.settings.weight),
                     as_published,
                     adjusted,
@@ -133,7 +136,14 @@ impl Findings {
             reference,
             has_line_patterns: lineup.settings.outline.line_patterns,
             has_common_tyre: tyre.is_some(),
+            loaded: ComputedOnce::default(),
         }
+    }
+
+    /// The loaded bicycles, computed when they are first asked for. `lineup` is the one that all of this follows from.
+    #[must_use]
+    pub fn loaded(&self, lineup: &Lineup) -> &LoadedFindings {
+        self.loaded.get(|| loaded(lineup, &self.frames, self.reference_frame()))
     }
 
     /// The reference's findings.

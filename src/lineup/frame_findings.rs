@@ -4,8 +4,8 @@ use std::sync::Arc;
 
 use super::bag_space_findings::BagSpaceFindings;
 use crate::frameset::{Figure, Frameset, OnePerFrame, Part, SizeIndex};
-use crate::geometry::{Adjusted, AdjustedSize, CachedSilhouette, Outline, STATES, Value};
-use crate::units::{Mass, Measured};
+use crate::geometry::{Adjusted, AdjustedSize, Outline, STATES, SilhouettePart, Value};
+use crate::units::{ComputedOnce, Mass, Measured};
 use crate::weight::Weights;
 
 /// What follows for one frame.
@@ -30,7 +30,7 @@ pub struct FrameFindings {
     /// The chosen size's outline.
     pub outline: Option<Outline>,
     /// The silhouette of that outline.
-    pub silhouette: CachedSilhouette,
+    pub silhouette: ComputedOnce<Vec<SilhouettePart>>,
     /// Its weights.
     pub weights: Weights,
     /// Room, bag and bottles of the chosen size.

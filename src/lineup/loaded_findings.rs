@@ -1,18 +1,17 @@
 //! The loaded bicycle of each frame: wheel loads, braking and self-steadying speeds, without luggage and with each loading.
 //!
 //! The rider sits alike on all frames: saddle, hands and pedals stand where the reference has them, so that frames and
-//! loadings differ, and nothing else. Computed on demand, from the document and its findings.
+//! loadings differ, and nothing else. Computed on demand.
 
 use geo::{Centroid, LineString, Polygon};
 
 use super::document::{Lineup, Tyres};
-use super::findings::Findings;
 use super::frame_findings::FrameFindings;
 use crate::frameset::{Figure, FrameIndex, OnePerFrame, Part, TyreSize};
-use crate::geometry::{Point, STATES};
+use crate::geometry::{AdjustedSize, Point};
 use crate::loaded::{
-    CriticalSpeeds, FrameBody, LinearModel, Load, LoadedFigure, Loading, LuggagePlace, OWN, OwnCovariance, PartMasses,
-    PostureError, Quartic, Ride, RiderBody, RuleOfThumb, SHARED, WheelLoads, WheelSize, assemble, own_inputs,
+    CriticalSpeeds, FrameBody, LinearModel, Load, LoadedFigure, Loading, LuggagePlace, PartMasses, PostureError, Quartic, Ride,
+    RiderBody, RuleOfThumb, SHARED, WheelLoads, WheelSize, assemble, own_inputs,
 };
 use crate::parts::contact_points::{Cockpit, Hand, UpperHeadset, hands};
 use crate::parts::standards::{LimitOf, WeightLimit};
@@ -118,21 +117,26 @@ const HALF_PEDAL_MM: f64 = 10.0;
 /// Steps in which luggage is moved from the rear to the front.
 const SPREAD_STEPS: u32 = 20;
 
-/// Everything about loaded bicycles.
-#[must_use]
-pub fn loaded(lineup: &Lineup, findings: &Findings) -> LoadedFindings {
+/// Everything about loaded bicycles; `frames` are the line-up's findings so far, the reference's among them.
+pub(super) fn loaded(lineup: &Lineup, frames: &[FrameFindings], reference: Option<&FrameFindings>) -> LoadedFindings {
     let mut loadings = vec![None];
     loadings.extend(lineup.settings.loaded.loadings.iter().cloned().map(Some));
-    let seat = findings.reference_frame().and_then(|frame| seat(lineup, frame));
-    let frames = FrameIndex::numbered(&findings.frames)
-        .map(|(_, frame)| {
+    let seat = reference.and_then(|frame| seat(lineup, frame));
+    let frames = frames
+        .iter()
+        .map(|frame| {
             let (masses, is_weight_known) = masses(frame);
+            let bare = bare(lineup, frame, seat, masses);
+            let with = |loading: &Option<Loading>| {
+                let Bare { size, body, load, u } = bare.clone()?;
+                Ride::of(size, &body, &Load { luggage: loading.as_ref(), ..load }, u).map_err(NotLoaded::Posture)
+            };
             FrameLoaded {
-                rides: loadings.iter().map(|loading| ride(lineup, frame, seat, loading.as_ref(), masses)).collect(),
+                rides: loadings.iter().map(with).collect(),
                 weight_limit: crate::parts::Statements::of(&frame.frameset).weight_limit.is().copied(),
                 pedal_lean: pedal_lean(frame, lineup.settings.rider.crank),
                 is_weight_known,
-                spread: spread(lineup, frame, seat, masses),
+                spread: bare.as_ref().map(|bare| spread(lineup, bare)).unwrap_or_default(),
             }
         })
         .collect();
@@ -162,21 +166,6 @@ impl LoadedFindings {
             LimitOf::Rider => Measured::exact(rider),
         };
         Some(AgainstLimit { limit, load })
-    }
-
-    /// How a frame's figure differs from the reference's with the same loading.
-    #[must_use]
-    pub fn difference(
-        &self,
-        findings: &Findings,
-        frame: FrameIndex,
-        loading: usize,
-        figure: LoadedFigure,
-    ) -> Option<Measured<AnyKind>> {
-        let reference = findings.reference.filter(|r| *r != frame)?;
-        let ride = |index: FrameIndex| index.of(&self.frames)?.rides.get(loading)?.as_ref().ok();
-        let states = findings.covariance_between(frame.of(&findings.frames)?, reference.of(&findings.frames)?);
-        ride(frame)?.difference(ride(reference)?, &own_covariance_of(&states), figure)
     }
 
     /// What a loading does to a frame: the figure with it less the figure without luggage.
@@ -212,12 +201,6 @@ pub struct RuleOfThumbEffect {
     pub front_share_percent: f64,
     /// Change of the deceleration at which the rear wheel lifts, in units of g.
     pub pitch_over: f64,
-}
-
-fn own_covariance_of(states: &[[f64; STATES]; STATES]) -> Box<OwnCovariance> {
-    let mut own = Box::new([[0.0; OWN]; OWN]);
-    own.iter_mut().zip(states).for_each(|(row, state)| row[..STATES].copy_from_slice(state));
-    own
 }
 
 fn seat(lineup: &Lineup, reference: &FrameFindings) -> Option<Seat> {
@@ -293,14 +276,27 @@ fn metres(point: Point<f64>) -> [f64; 2] {
     [point.x / 1000.0, point.y / 1000.0]
 }
 
-/// What one frame and its rider are, luggage aside.
-pub(super) fn parts<'a>(
-    lineup: &'a Lineup,
-    frame: &FrameFindings,
-    seat: Seat,
-    luggage: Option<&'a Loading>,
+/// A frame with its rider, luggage aside.
+#[derive(Clone)]
+pub(super) struct Bare<'a> {
+    pub(super) size: &'a AdjustedSize,
+    pub(super) body: FrameBody,
+    pub(super) load: Load<'a>,
+    /// Standard uncertainties of the masses of frame and fork, kg.
+    u: [f64; 2],
+}
+
+pub(super) fn bare<'a>(
+    lineup: &Lineup,
+    frame: &'a FrameFindings,
+    seat: Option<Seat>,
     masses: Masses,
-) -> Option<(FrameBody, Load<'a>)> {
+) -> Result<Bare<'a>, NotLoaded> {
+    let missing = missing(frame);
+    let (Some(size), true) = (frame.chosen(), missing.is_empty()) else {
+        return Err(NotLoaded::Missing(missing));
+    };
+    let seat = seat.ok_or(NotLoaded::NoReference)?;
     let (rider, riding) = (&lineup.settings.rider, &lineup.settings.price_and_climb);
     let common = match lineup.settings.tyres {
         Tyres::AsPublished => None,
@@ -308,13 +304,12 @@ pub(super) fn parts<'a>(
     };
     let rear_tyre = common.or(frame.frameset.tyre);
     let front_tyre = common.or(frame.frameset.front_tyre).or(frame.frameset.tyre);
-    let radius = |figure| frame.value(figure).map(|v| v.value);
     let body = FrameBody {
         frame_kg: masses[0].value / 1000.0,
         fork_kg: masses[1].value / 1000.0,
         frame_bag: frame_bag(frame),
-        rear_wheel: wheel(rear_tyre, radius(Figure::RearTyreRadius)?),
-        front_wheel: wheel(front_tyre, radius(Figure::FrontTyreRadius)?),
+        rear_wheel: wheel(rear_tyre, size.value(Figure::RearTyreRadius).value),
+        front_wheel: wheel(front_tyre, size.value(Figure::FrontTyreRadius).value),
     };
     let load = Load {
         rider: RiderBody {
@@ -327,26 +322,9 @@ pub(super) fn parts<'a>(
         hands: metres(seat.hands),
         bar: metres(seat.bar),
         crank: rider.crank / 1000.0,
-        luggage,
+        luggage: None,
     };
-    Some((body, load))
-}
-
-fn ride(
-    lineup: &Lineup,
-    frame: &FrameFindings,
-    seat: Option<Seat>,
-    luggage: Option<&Loading>,
-    masses: Masses,
-) -> Result<Ride, NotLoaded> {
-    let missing = missing(frame);
-    let (Some(size), true) = (frame.chosen(), missing.is_empty()) else {
-        return Err(NotLoaded::Missing(missing));
-    };
-    let seat = seat.ok_or(NotLoaded::NoReference)?;
-    let (body, load) = parts(lineup, frame, seat, luggage, masses).ok_or(NotLoaded::NoReference)?;
-    let u = masses.map(|m| m.u / 1000.0);
-    Ride::of(size, &body, &load, u).map_err(NotLoaded::Posture)
+    Ok(Bare { size, body, load, u: masses.map(|m| m.u / 1000.0) })
 }
 
 /// Lean at which the outer edge of the lower pedal touches the road.
@@ -360,11 +338,9 @@ fn pedal_lean(frame: &FrameFindings, crank_mm: f64) -> Option<Measured<Angle>> {
 }
 
 /// Luggage moved from the rear to the front, first none in the frame bag, then a third of it there.
-fn spread(lineup: &Lineup, frame: &FrameFindings, seat: Option<Seat>, masses: Masses) -> Vec<Spread> {
+fn spread(lineup: &Lineup, bare: &Bare<'_>) -> Vec<Spread> {
     let whole = lineup.settings.price_and_climb.luggage_kg;
-    let (Some(size), Some(seat), true) = (frame.chosen(), seat, missing(frame).is_empty()) else {
-        return Vec::new();
-    };
+    let own = own_inputs(&bare.size.state, &bare.body);
     let mut found = Vec::new();
     for in_frame in [0.0, 1.0 / 3.0] {
         for step in 0..=SPREAD_STEPS {
@@ -376,8 +352,8 @@ fn spread(lineup: &Lineup, frame: &FrameFindings, seat: Option<Seat>, masses: Ma
                 (LuggagePlace::FrontPanniersLow, outside * at_front),
             ];
             let luggage = Loading { name: String::new(), kg: kg.into_iter().collect() };
-            let Some((body, load)) = parts(lineup, frame, seat, Some(&luggage), masses) else { continue };
-            let Ok(bicycle) = assemble(&own_inputs(&size.state, &body), &[0.0; SHARED], &body, &load) else { continue };
+            let load = Load { luggage: Some(&luggage), ..bare.load };
+            let Ok(bicycle) = assemble(&own, &[0.0; SHARED], &bare.body, &load) else { continue };
             let loads = WheelLoads::of(&bicycle);
             found.push(Spread {
                 at_front_percent: 100.0 * at_front * (1.0 - in_frame),

@@ -2,11 +2,11 @@
 
 use super::document::Lineup;
 use super::findings::Findings;
-use super::loaded_findings::{LoadedFindings, NotLoaded, loaded, masses, parts};
+use super::loaded_findings::{LoadedFindings, NotLoaded, bare, masses};
 use crate::frameset::{Figure, FrameIndex};
 use crate::geometry::STATES;
 use crate::loaded::{
-    CriticalSpeeds, LinearModel, LoadedFigure, Loading, LuggagePlace, Quartic, WheelLoads, assemble, own_inputs, shared_u,
+    CriticalSpeeds, LinearModel, Load, LoadedFigure, Loading, LuggagePlace, Quartic, WheelLoads, assemble, own_inputs, shared_u,
 };
 use crate::units::{AnyKind, Measured};
 
@@ -22,15 +22,15 @@ fn value(found: &LoadedFindings, frame: usize, loading: usize, figure: LoadedFig
 fn where_the_load_hangs_matters_more_than_which_frame() {
     let lineup = lineup();
     let findings = Findings::of(&lineup);
-    let found = loaded(&lineup, &findings);
-    let weave = |frame, loading| value(&found, frame, loading, LoadedFigure::WeaveSpeed).value;
+    let found = findings.loaded(&lineup);
+    let weave = |frame, loading| value(found, frame, loading, LoadedFigure::WeaveSpeed).value;
     let bare = weave(0, 0);
     let by_front = weave(0, 2) - bare;
     for frame in 1..6 {
         assert!((weave(frame, 0) - bare).abs() < by_front / 2.0, "frame {frame}");
     }
     // Luggage at the front loads the front wheel, behind the rear one.
-    let share = |loading| value(&found, 0, loading, LoadedFigure::FrontShare).value;
+    let share = |loading| value(found, 0, loading, LoadedFigure::FrontShare).value;
     assert!(share(1) < share(0) && share(0) < share(2));
 }
 
@@ -38,7 +38,8 @@ fn where_the_load_hangs_matters_more_than_which_frame() {
 #[test]
 fn wheel_loads_sum_to_the_whole() {
     let lineup = lineup();
-    let found = loaded(&lineup, &Findings::of(&lineup));
+    let findings = Findings::of(&lineup);
+    let found = findings.loaded(&lineup);
     for ride in found.frames.iter().flat_map(|f| &f.rides).flatten() {
         let of = |figure| ride.figure(figure).unwrap().value;
         assert!((of(LoadedFigure::FrontLoad) + of(LoadedFigure::RearLoad) - of(LoadedFigure::WholeMass)).abs() < 1e-9);
@@ -51,9 +52,10 @@ fn a_loading_of_nothing_is_no_luggage() {
     let mut lineup = lineup();
     let kg = LuggagePlace::ALL.map(|place| (place, 0.0)).into_iter().collect();
     lineup.settings.loaded.loadings = vec![Loading { name: "empty".to_owned(), kg }];
-    let found = loaded(&lineup, &Findings::of(&lineup));
+    let findings = Findings::of(&lineup);
+    let found = findings.loaded(&lineup);
     for figure in LoadedFigure::ALL {
-        let (bare, empty) = (value(&found, 0, 0, figure), value(&found, 0, 1, figure));
+        let (bare, empty) = (value(found, 0, 0, figure), value(found, 0, 1, figure));
         assert!((bare.value - empty.value).abs() < 1e-9 && (bare.u - empty.u).abs() < 1e-9, "{figure:?}");
         assert!(found.by_loading(FrameIndex(0), 1, figure).unwrap().u < 1e-6, "{figure:?}");
     }
@@ -64,10 +66,11 @@ fn a_loading_of_nothing_is_no_luggage() {
 fn what_frames_share_drops_out_of_their_differences() {
     let lineup = lineup();
     let findings = Findings::of(&lineup);
-    let found = loaded(&lineup, &findings);
+    let found = findings.loaded(&lineup);
+    assert_eq!(findings.loaded_difference(&lineup, FrameIndex(0), 0, LoadedFigure::WeaveSpeed), None, "of the reference itself");
     for figure in [LoadedFigure::WeaveSpeed, LoadedFigure::FrontShare, LoadedFigure::PitchOver] {
-        let apart = found.difference(&findings, FrameIndex(3), 0, figure).unwrap();
-        let [own, base] = [3, 0].map(|frame| value(&found, frame, 0, figure));
+        let apart = findings.loaded_difference(&lineup, FrameIndex(3), 0, figure).unwrap();
+        let [own, base] = [3, 0].map(|frame| value(found, frame, 0, figure));
         assert!((apart.value - (own.value - base.value)).abs() < 1e-12);
         assert!(apart.u < 0.4 * own.u.min(base.u), "{figure:?}: {} beside {} and {}", apart.u, own.u, base.u);
     }
@@ -76,10 +79,12 @@ fn what_frames_share_drops_out_of_their_differences() {
 #[test]
 fn missing_figures_and_a_body_that_does_not_reach_are_told() {
     let mut lineup = lineup();
-    let found = loaded(&lineup, &Findings::of(&lineup));
+    let findings = Findings::of(&lineup);
+    let found = findings.loaded(&lineup);
     assert!(matches!(&found.frames[6].rides[0], Err(NotLoaded::Missing(figures)) if figures.contains(&Figure::Wheelbase)));
     lineup.settings.loaded.body_height = 1200.0;
-    let found = loaded(&lineup, &Findings::of(&lineup));
+    let findings = Findings::of(&lineup);
+    let found = findings.loaded(&lineup);
     assert!(matches!(found.frames[0].rides[0], Err(NotLoaded::Posture(_))));
 }
 
@@ -90,7 +95,7 @@ fn uncertainties_agree_with_a_monte_carlo() {
     let lineup = lineup();
     let findings = Findings::of(&lineup);
     let frame = &findings.frames[0];
-    let (found, size) = (loaded(&lineup, &findings), frame.chosen().unwrap());
+    let (found, size) = (findings.loaded(&lineup), frame.chosen().unwrap());
     let covariance = size.covariance;
     let factor = nalgebra::SMatrix::<f64, STATES, STATES>::from_fn(|i, j| covariance[i][j] + if i == j { 1e-12 } else { 0.0 });
     let factor = factor.cholesky().unwrap().l();
@@ -108,7 +113,8 @@ fn uncertainties_agree_with_a_monte_carlo() {
     let (mass, _) = masses(frame);
     for loading in 0..3 {
         let luggage = found.loadings[loading].as_ref();
-        let (body, load) = parts(&lineup, frame, found.seat.unwrap(), luggage, mass).unwrap();
+        let bare = bare(&lineup, frame, found.seat, mass).unwrap();
+        let (body, load) = (bare.body, Load { luggage, ..bare.load });
         let base = own_inputs(&size.state, &body);
         let mut drawn: [Vec<f64>; 2] = [Vec::new(), Vec::new()];
         for _ in 0..2000 {
@@ -130,8 +136,16 @@ fn uncertainties_agree_with_a_monte_carlo() {
             let n = drawn.len() as f64;
             let mean = drawn.iter().sum::<f64>() / n;
             let sd = (drawn.iter().map(|v| (v - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt();
-            let first_order = value(&found, 0, loading, figure).u;
+            let first_order = value(found, 0, loading, figure).u;
             assert!((sd / first_order - 1.0).abs() < 0.10, "{figure:?} {loading}: {sd} drawn, {first_order} by first order");
         }
     }
+}
+
+/// A bottom bracket 304 mm high (64 mm below axles of 57-622 tyres) with cranks of 170 mm: atan((304 − 170 − 10) / 180).
+#[test]
+fn a_pedal_touches_the_road_at_its_lean() {
+    let lineup = lineup();
+    let lean = Findings::of(&lineup).loaded(&lineup).frames[0].pedal_lean.unwrap();
+    assert!((lean.value - 34.56).abs() < 0.1 && (1.0..3.0).contains(&lean.u), "{} ± {}", lean.value, lean.u);
 }

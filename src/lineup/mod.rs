@@ -14,6 +14,7 @@ mod document;
 mod findings;
 mod fit;
 mod frame_findings;
+mod loaded_differences;
 mod loaded_findings;
 #[cfg(test)]
 mod loaded_findings_tests;
@@ -47,7 +48,7 @@ pub use document::{AlignAt, Axes, Entry, FrameKey, Lineup, OutlineSettings, Sett
 pub use findings::{Findings, weights_of};
 pub use fit::{ContactPointFindings, FrameFit, Ghost, by_unmet_needs, with_matched_sizes};
 pub use frame_findings::FrameFindings;
-pub use loaded_findings::{AgainstLimit, FrameLoaded, LoadedFindings, NotLoaded, RuleOfThumbEffect, Seat, Spread, loaded};
+pub use loaded_findings::{AgainstLimit, FrameLoaded, LoadedFindings, NotLoaded, RuleOfThumbEffect, Seat, Spread};
 pub use overlaid::OverlaidOfMore;
 pub use overview::{Overview, OverviewCell, OverviewLine, OverviewValue};
 pub use overview_limit::limit_need;

@@ -218,3 +218,74 @@ pub fn assemble(
         front_wheel_iyy: front_spin * (1.0 + shared[5]),
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::rider::BodyTable;
+    use super::*;
+    use crate::frameset::read_frameset;
+    use crate::geometry::adjust;
+
+    /// Each shared input moves the parameter that it is about, in its direction, and leaves the other end alone.
+    #[test]
+    fn shared_inputs_are_about_what_they_say() {
+        let frameset = read_frameset(include_bytes!("../../sample-frames/marrowby-drift.frame.ron")).unwrap();
+        let size = adjust(&frameset).sizes[1].clone();
+        let wheel = WheelSize { rim_radius: 0.311, tyre_width: 0.057 };
+        let frame = FrameBody { frame_kg: 2.6, fork_kg: 1.3, frame_bag: [0.1, 0.25], rear_wheel: wheel, front_wheel: wheel };
+        let kg = LuggagePlace::ALL.map(|place| (place, 2.0)).into_iter().collect();
+        let luggage = Loading { name: "all over".to_owned(), kg };
+        let load = Load {
+            rider: RiderBody { mass_kg: 70.0, height_m: 1.75, table: BodyTable::Mean },
+            parts: PartMasses::usual(11.0),
+            saddle: [-0.21, 0.70],
+            hands: [0.50, 0.68],
+            bar: [0.42, 0.68],
+            crank: 0.17,
+            luggage: Some(&luggage),
+        };
+        let own = own_inputs(&size.state, &frame);
+        let base = assemble(&own, &[0.0; SHARED], &frame, &load).unwrap();
+        let moved = |i: usize| {
+            let mut shared = [0.0; SHARED];
+            shared[i] = 0.05;
+            assemble(&own, &shared, &frame, &load).unwrap()
+        };
+        let more = |i: usize, of: fn(&BicycleParameters) -> f64| assert!(of(&moved(i)) > of(&base), "input {i}");
+        let same = |i: usize, of: fn(&BicycleParameters) -> f64| assert_eq!(of(&moved(i)), of(&base), "input {i}");
+        for i in [0, 10] {
+            more(i, |p| p.body_x);
+            same(i, |p| p.front_x);
+        }
+        for i in [1, 11] {
+            more(i, |p| -p.body_z);
+            same(i, |p| p.front_z);
+        }
+        more(2, |p| p.body_ixx);
+        for (i, front) in [(3, true), (4, false)] {
+            let [this, other]: [fn(&BicycleParameters) -> f64; 2] = if front {
+                [|p| p.front_wheel_mass, |p| p.rear_wheel_mass]
+            } else {
+                [|p| p.rear_wheel_mass, |p| p.front_wheel_mass]
+            };
+            more(i, this);
+            same(i, other);
+        }
+        for (i, front) in [(5, true), (6, false)] {
+            let [this, other]: [fn(&BicycleParameters) -> f64; 2] =
+                if front { [|p| p.front_wheel_iyy, |p| p.rear_wheel_iyy] } else { [|p| p.rear_wheel_iyy, |p| p.front_wheel_iyy] };
+            more(i, this);
+            same(i, other);
+        }
+        more(7, |p| p.front_mass);
+        more(8, |p| p.front_x);
+        more(9, |p| -p.front_z);
+        for place in LuggagePlace::ALL {
+            let first = 12 + 2 * place.index();
+            let turns = place.turns_with_the_bar();
+            more(first, if turns { |p| p.front_x } else { |p| p.body_x });
+            more(first + 1, if turns { |p| -p.front_z } else { |p| -p.body_z });
+            same(first, if turns { |p| p.body_x } else { |p| p.front_x });
+        }
+    }
+}

@@ -207,10 +207,11 @@ impl Ride {
             let (up, down) = (moved(by), moved(-by));
             (0..FOLLOWED).for_each(|k| by_shared[k][i] = (up[k] - down[k]) / (2.0 * by));
         }
+        let model = LinearModel::of(&bicycle);
         let mut ride = Self {
             bicycle,
-            speeds: CriticalSpeeds::of(&Quartic::of(&LinearModel::of(&bicycle))),
-            model: LinearModel::of(&bicycle),
+            speeds: CriticalSpeeds::of(&Quartic::of(&model)),
+            model,
             values,
             covariance: Box::new([[0.0; FOLLOWED]; FOLLOWED]),
             own: by_own,
@@ -226,19 +227,9 @@ impl Ride {
     fn between(&self, other: &Self, own: &OwnCovariance) -> Box<[[f64; FOLLOWED]; FOLLOWED]> {
         let us = shared_u();
         let mut found = Box::new([[0.0; FOLLOWED]; FOLLOWED]);
-        for (row, (a, a_shared)) in found.iter_mut().zip(self.own.iter().zip(self.shared.iter())) {
-            // aᵀ C once a row.
-            let mut answered = [0.0; OWN];
-            for (a, line) in a.iter().zip(own) {
-                if *a != 0.0 {
-                    answered.iter_mut().zip(line).for_each(|(sum, c)| *sum += a * c);
-                }
-            }
-            for (entry, (b, b_shared)) in row.iter_mut().zip(other.own.iter().zip(other.shared.iter())) {
-                let own: f64 = answered.iter().zip(b).map(|(c, b)| c * b).sum();
-                let shared: f64 = a_shared.iter().zip(b_shared).zip(&us).map(|((a, b), u)| a * b * u * u).sum();
-                *entry = own + shared;
-            }
+        for (i, row) in found.iter_mut().enumerate() {
+            let through = through(own, &self.own[i]);
+            row.iter_mut().enumerate().for_each(|(j, entry)| *entry = self.common(other, &through, &us, (i, j)));
         }
         found
     }
@@ -262,17 +253,16 @@ impl Ride {
     #[must_use]
     pub fn difference(&self, other: &Self, own: &OwnCovariance, figure: LoadedFigure) -> Option<Measured<AnyKind>> {
         let i = figure as usize;
-        let common: f64 = self.between_figure(other, own, i);
+        let common = self.common(other, &through(own, &self.own[i]), &shared_u(), (i, i));
         measured(self.values[i] - other.values[i], self.covariance[i][i] + other.covariance[i][i] - 2.0 * common)
     }
 
-    fn between_figure(&self, other: &Self, own: &OwnCovariance, figure: usize) -> f64 {
-        let us = shared_u();
-        let (a, b) = (&self.own[figure], &other.own[figure]);
-        let rows = a.iter().zip(own).filter(|(a, _)| **a != 0.0);
-        let by_own: f64 = rows.map(|(a, row)| a * row.iter().zip(b).map(|(c, b)| c * b).sum::<f64>()).sum();
-        let shared = self.shared[figure].iter().zip(&other.shared[figure]).zip(&us);
-        by_own + shared.map(|((a, b), u)| a * b * u * u).sum::<f64>()
+    /// Covariance of one followed value of this bicycle and one of another. `through` is how this one's answers through the
+    /// covariance of both bicycles' own inputs.
+    fn common(&self, other: &Self, through: &Own, us: &[f64; SHARED], (of, and): (usize, usize)) -> f64 {
+        let own: f64 = through.iter().zip(&other.own[and]).map(|(c, b)| c * b).sum();
+        let shared = self.shared[of].iter().zip(&other.shared[and]).zip(us);
+        own + shared.map(|((a, b), u)| a * b * u * u).sum::<f64>()
     }
 
     /// The motions at a speed, m/s: those that grow fastest first. Empty for a bicycle without mass.
@@ -302,7 +292,31 @@ impl Ride {
     }
 }
 
+/// aᵀ C.
+fn through(covariance: &OwnCovariance, answers: &Own) -> Own {
+    let mut through = [0.0; OWN];
+    for (a, line) in answers.iter().zip(covariance).filter(|(a, _)| **a != 0.0) {
+        through.iter_mut().zip(line).for_each(|(sum, c)| *sum += a * c);
+    }
+    through
+}
+
 fn measured(value: f64, variance: f64) -> Option<Measured<AnyKind>> {
     let u = if variance.is_nan() { f64::INFINITY } else { variance.max(0.0).sqrt() };
     value.is_finite().then(|| Measured::new(value, u))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::parameters::tests::benchmark;
+    use super::*;
+
+    /// Measured by this project with numpy 2.4.6: the steady turn solved from the matrices that Meijaard et al. 2007 print
+    /// for their benchmark bicycle.
+    #[test]
+    fn the_benchmark_is_held_back_in_a_slow_turn() {
+        let bicycle = benchmark();
+        let torque = turn_torque(&bicycle, &LinearModel::of(&bicycle));
+        assert!((torque + 0.745_391_16).abs() < 1e-7, "{torque}");
+    }
 }

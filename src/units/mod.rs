@@ -4,6 +4,7 @@
 //! Invariant: nothing here knows bicycles. Files are always metric (millimetres, degrees, grams); only what is shown
 //! is converted.
 
+mod computed_once;
 mod day;
 mod field;
 mod measured;
@@ -17,6 +18,7 @@ mod typed;
 mod visible;
 mod words;
 
+pub use computed_once::ComputedOnce;
 pub use day::Day;
 pub use measured::{
     Angle, AnyKind, Area, COVERAGE_FACTOR, Common, Kind, Length, Likeliest, Mass, Measured, Ratio, SURE_FROM, Time, Volume,

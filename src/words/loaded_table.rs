@@ -2,12 +2,13 @@
 //! the frames across. The window, the pictures and the exports all show these.
 
 use super::comparison_table::{NOT_PUBLISHED, UNKNOWN};
-use super::fit_table::{FitCell, FitMark, FitRow, FitTable};
+use super::fit_table::{FitCell, FitMark, FitRow, FitTable, open, plain};
+use super::lengths::{length, length_to_whole};
 use super::loaded::KM_H;
 use super::price_and_climb::{is_in_tables, name_of};
 use super::riding::{MILE_KM, POUND_KG};
 use crate::frameset::FrameIndex;
-use crate::lineup::{AgainstLimit, Findings, Lineup, LoadedFindings, NotLoaded};
+use crate::lineup::{AgainstLimit, Findings, Lineup, NotLoaded};
 use crate::loaded::{BodyTable, CriticalSpeeds, LoadedFigure, Loading, LuggagePlace, PostureError, RuleOfThumb};
 use crate::parts::standards::LimitOf;
 use crate::units::{
@@ -127,10 +128,6 @@ pub fn loaded_difference_text(units: System, figure: LoadedFigure, measured: Mea
 /// Why a frame has no loaded bicycle, in one sentence.
 #[must_use]
 pub fn not_loaded_text(units: System, why: &NotLoaded) -> String {
-    let length = |mm: f64| match units {
-        System::Metric => format!("{}{THIN_SPACE}mm", fixed(mm, 0)),
-        System::Imperial => format!("{}{THIN_SPACE}in", fixed(mm / 25.4, 1)),
-    };
     match why {
         NotLoaded::Missing(figures) if figures.is_empty() => "No size is chosen.".to_owned(),
         NotLoaded::Missing(figures) => {
@@ -140,16 +137,16 @@ pub fn not_loaded_text(units: System, why: &NotLoaded) -> String {
         NotLoaded::NoReference => "No frame is the reference, so that saddle and bar have no place.".to_owned(),
         NotLoaded::Posture(PostureError::HandsOutOfReach(by)) => format!(
             "The bar is {} further from the saddle than a rider of this height reaches. Check body height, saddle, stem and bar.",
-            length(*by)
+            length_to_whole(units, *by)
         ),
         NotLoaded::Posture(PostureError::HandsTooNear(by)) => format!(
             "The bar is {} too near the saddle for a rider of this height. Check body height, saddle, stem and bar.",
-            length(*by)
+            length_to_whole(units, *by)
         ),
         NotLoaded::Posture(PostureError::PedalOutOfReach(by)) => format!(
             "A pedal is {} further from the saddle than a leg of a rider of this height reaches. Check body height, saddle \
              height and crank length.",
-            length(*by)
+            length_to_whole(units, *by)
         ),
     }
 }
@@ -165,14 +162,6 @@ const IN_TABLE: [LoadedFigure; 8] = [
     LoadedFigure::LiftingGrade,
     LoadedFigure::TurnTorque,
 ];
-
-fn plain(text: impl Into<String>, detail: impl Into<String>) -> FitCell {
-    FitCell { text: text.into(), detail: detail.into(), mark: FitMark::Plain }
-}
-
-fn open(text: impl Into<String>, detail: impl Into<String>) -> FitCell {
-    FitCell { text: text.into(), detail: detail.into(), mark: FitMark::Open }
-}
 
 /// A weight limit and whether this load stays within it.
 fn limit_cell(units: System, against: &AgainstLimit) -> FitCell {
@@ -198,7 +187,8 @@ fn limit_cell(units: System, against: &AgainstLimit) -> FitCell {
 /// One loading: its figures down, each followed by its difference from the reference; the frames across. `loading` is a
 /// place among the findings' loadings, 0 without luggage.
 #[must_use]
-pub fn loaded_table(lineup: &Lineup, findings: &Findings, loaded: &LoadedFindings, loading: usize) -> FitTable {
+pub fn loaded_table(lineup: &Lineup, findings: &Findings, loading: usize) -> FitTable {
+    let loaded = findings.loaded(lineup);
     let units = lineup.settings.units;
     let frames: Vec<FrameIndex> =
         FrameIndex::numbered(&findings.frames).filter(|(i, f)| is_in_tables(findings, *i, f)).map(|(i, _)| i).collect();
@@ -222,7 +212,7 @@ pub fn loaded_table(lineup: &Lineup, findings: &Findings, loaded: &LoadedFinding
             if findings.reference == Some(*frame) {
                 return plain("reference", "");
             }
-            match loaded.difference(findings, *frame, loading, figure) {
+            match findings.loaded_difference(lineup, *frame, loading, figure) {
                 Some(measured) if measured.is_clear() => plain(loaded_difference_text(units, figure, measured), ""),
                 Some(measured) => open(loaded_difference_text(units, figure, measured), "No clear difference."),
                 None => open("–", ""),
@@ -255,17 +245,21 @@ pub fn loaded_table(lineup: &Lineup, findings: &Findings, loaded: &LoadedFinding
     }
 }
 
+/// A table a loading, the first without luggage.
+pub fn loaded_tables(lineup: &Lineup, findings: &Findings) -> impl Iterator<Item = FitTable> {
+    (0..findings.loaded(lineup).loadings.len()).map(|loading| loaded_table(lineup, findings, loading))
+}
+
 /// All loadings in one table, each row named with its loading.
 #[must_use]
-pub fn loaded_tables_in_one(lineup: &Lineup, findings: &Findings, loaded: &LoadedFindings) -> FitTable {
-    let mut tables = (0..loaded.loadings.len()).map(|loading| {
-        let mut table = loaded_table(lineup, findings, loaded, loading);
+pub fn loaded_tables_in_one(lineup: &Lineup, findings: &Findings) -> FitTable {
+    let mut tables = loaded_tables(lineup, findings).map(|mut table| {
         for row in &mut table.rows {
             row.label = format!("{}: {}", table.corner, row.label);
         }
         table
     });
-    let mut whole = tables.next().unwrap_or_else(|| loaded_table(lineup, findings, loaded, 0));
+    let mut whole = tables.next().unwrap_or_else(|| loaded_table(lineup, findings, 0));
     whole.rows.extend(tables.flat_map(|table| table.rows));
     whole
 }
@@ -273,20 +267,17 @@ pub fn loaded_tables_in_one(lineup: &Lineup, findings: &Findings, loaded: &Loade
 /// Name of a change of shape.
 #[must_use]
 pub fn rule_of_thumb_label(units: System, rule: RuleOfThumb) -> String {
-    let length = |mm: f64| match units {
-        System::Metric => format!("{}{THIN_SPACE}mm", fixed(mm, 0)),
-        System::Imperial => format!("{}{THIN_SPACE}in", fixed(mm / 25.4, 2)),
-    };
     match rule {
-        RuleOfThumb::ShorterChainstay => format!("Chainstay {} shorter", length(25.0)),
-        RuleOfThumb::MoreTrail => format!("Trail {} more", length(10.0)),
-        RuleOfThumb::LongerFront => format!("Front centre and wheelbase {} more", length(30.0)),
+        RuleOfThumb::ShorterChainstay => format!("Chainstay {} shorter", length(units, 25.0)),
+        RuleOfThumb::MoreTrail => format!("Trail {} more", length(units, 10.0)),
+        RuleOfThumb::LongerFront => format!("Front centre and wheelbase {} more", length(units, 30.0)),
     }
 }
 
 /// What one change of the reference's shape does alone, the loadings across.
 #[must_use]
-pub fn rules_of_thumb_table(lineup: &Lineup, findings: &Findings, loaded: &LoadedFindings) -> FitTable {
+pub fn rules_of_thumb_table(lineup: &Lineup, findings: &Findings) -> FitTable {
+    let loaded = findings.loaded(lineup);
     let units = lineup.settings.units;
     let reference = findings.reference.unwrap_or_default();
     let signed = |value: f64, decimals: usize| {
@@ -336,7 +327,8 @@ pub fn loading_in_brief(units: System, loading: Option<&Loading>) -> String {
 /// What stands out: on the reference, from which speed it steadies itself with each loading; without luggage, the frame that
 /// differs most and clearly.
 #[must_use]
-pub fn loaded_sentences(lineup: &Lineup, findings: &Findings, loaded: &LoadedFindings) -> Vec<String> {
+pub fn loaded_sentences(lineup: &Lineup, findings: &Findings) -> Vec<String> {
+    let loaded = findings.loaded(lineup);
     let units = lineup.settings.units;
     let figure = LoadedFigure::WeaveSpeed;
     let Some((place, letter)) = findings.reference.zip(findings.reference_frame().map(|f| f.letter.as_str())) else {
@@ -368,7 +360,7 @@ pub fn loaded_sentences(lineup: &Lineup, findings: &Findings, loaded: &LoadedFin
         }
     }
     let apart = FrameIndex::numbered(&findings.frames).filter(|(i, f)| is_in_tables(findings, *i, f));
-    let apart = apart.filter_map(|(i, f)| Some((f, loaded.difference(findings, i, 0, figure)?)));
+    let apart = apart.filter_map(|(i, f)| Some((f, findings.loaded_difference(lineup, i, 0, figure)?)));
     let most = apart.filter(|(_, d)| d.is_clear()).max_by(|(_, a), (_, b)| a.value.abs().total_cmp(&b.value.abs()));
     if let Some((frame, difference)) = most {
         let word = if difference.value < 0.0 { "less" } else { "more" };

@@ -79,8 +79,8 @@ pub use lists::{FrameLine, needs_list, parts_list};
 pub use loaded::{MODEL_TEXT, bicycle_text, self_steady_text};
 pub use loaded_table::{
     DIES_OUT, GROWTH_TITLE, LOADED_TITLE, SPREAD_TITLE, WITH_A_THIRD_IN_THE_FRAME, body_table_label, loaded_difference_text,
-    loaded_label, loaded_meaning, loaded_sentences, loaded_short_name, loaded_table, loaded_tables_in_one, loaded_text,
-    loading_in_brief, loading_name, luggage_in_front, luggage_place_label, not_loaded_text, rule_of_thumb_label,
+    loaded_label, loaded_meaning, loaded_sentences, loaded_short_name, loaded_table, loaded_tables, loaded_tables_in_one,
+    loaded_text, loading_in_brief, loading_name, luggage_in_front, luggage_place_label, not_loaded_text, rule_of_thumb_label,
     rules_of_thumb_table, speed_axis, speed_unit, spread_sentences, spread_up, steady_range_sentence,
 };
 pub use overview::{OVERVIEW_KEY, limit_in_brief, overview_description, overview_table};

@@ -16,8 +16,8 @@ use super::parts::table_ui;
 use super::side_panel::side_panel_ui;
 use super::{View, ViewId};
 use crate::drawing::{FitPart, LOADED_CHART_HEIGHT, LoadedChart, Page, Scene, loaded_chart, loaded_height, loaded_scene};
-use crate::lineup::{PictureView, loaded};
-use crate::words::{loaded_table, rules_of_thumb_table};
+use crate::lineup::PictureView;
+use crate::words::{loaded_tables, rules_of_thumb_table};
 
 /// The Loaded view.
 pub(crate) struct Loaded;
@@ -26,9 +26,8 @@ impl View for Loaded {
     fn tools_ui(&self, ui: &mut Ui, shown: Shown<'_>, _out: &mut Requests) {
         if ui.button(labels::COPY_TABLES).on_hover_text(labels::COPIES_AS_TABS).clicked() {
             let (lineup, findings) = (shown.lineup(), shown.findings());
-            let found = loaded(lineup, findings);
-            let tables = (0..found.loadings.len()).map(|loading| loaded_table(lineup, findings, &found, loading).as_text());
-            let tables: Vec<String> = tables.chain([rules_of_thumb_table(lineup, findings, &found).as_text()]).collect();
+            let tables = loaded_tables(lineup, findings).chain([rules_of_thumb_table(lineup, findings)]);
+            let tables: Vec<String> = tables.map(|table| table.as_text()).collect();
             ui.ctx().copy_text(tables.join("\n\n") + "\n");
         }
     }

@@ -6,12 +6,11 @@ use super::super::edits::Edit;
 use super::super::entry::TypedField;
 use super::super::fit_edits::FitEdit;
 use super::super::labels::loaded as labels;
-use super::super::named::named;
 use super::super::requests::Requests;
 use super::super::shown::Shown;
 use super::super::weight_and_price_edits::WeightAndPriceEdit;
-use super::side_panel::{drag_ui, heading_ui, length_ui, note_ui, pick_ui, row_ui};
-use crate::lineup::RidingSettings;
+use super::side_panel::{drag_ui, heading_ui, length_ui, note_ui, pick_ui, remove_ui, row_ui};
+use crate::lineup::{RidingNumber, RidingSettings};
 use crate::loaded::{BODY_HEIGHT_MM, BodyTable, LoadedSettings, Loading, LuggagePlace, MOST_KG, MOST_LOADINGS};
 use crate::riding::RidingUnit;
 use crate::units::{System, THIN_SPACE};
@@ -48,7 +47,9 @@ fn rider_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     let (settings, units) = (&shown.lineup().settings.loaded, shown.lineup().settings.units);
     let riding = &shown.lineup().settings.price_and_climb;
     heading_ui(ui, labels::RIDER);
-    if let Some(rider_kg) = mass_ui(ui, units, (labels::RIDER_WEIGHT, labels::RIDER_WEIGHT), riding.rider_kg, (20.0, 250.0)) {
+    if let Some(rider_kg) =
+        mass_ui(ui, units, (labels::RIDER_WEIGHT, labels::RIDER_WEIGHT), riding.rider_kg, RidingNumber::Rider.range())
+    {
         let settings = RidingSettings { rider_kg, ..riding.clone() };
         out.edit(Edit::WeightAndPrice(WeightAndPriceEdit::Riding { settings, what: labels::RIDER_CHANGE }));
     }
@@ -75,9 +76,7 @@ fn loading_ui(ui: &mut Ui, shown: Shown<'_>, place: usize, loading: &Loading, ou
     let name = labels::name_of_loading(&number);
     row_ui(ui, "", |ui| {
         let remove = labels::remove_loading(&number);
-        let button = ui.button("×").on_hover_text(&remove);
-        named(&button, &remove);
-        if button.clicked() {
+        if remove_ui(ui, &remove) {
             let mut after = settings.clone();
             after.loadings.remove(place);
             put(out, after, remove);
