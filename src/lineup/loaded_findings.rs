@@ -10,8 +10,8 @@ use super::frame_findings::FrameFindings;
 use crate::frameset::{Figure, FrameIndex, OnePerFrame, Part, TyreSize};
 use crate::geometry::{AdjustedSize, Point};
 use crate::loaded::{
-    CriticalSpeeds, FrameBody, LinearModel, Load, LoadedFigure, Loading, LuggagePlace, PartMasses, PostureError, Quartic, Ride,
-    RiderBody, RuleOfThumb, SHARED, WheelLoads, WheelSize, assemble, own_inputs,
+    Contacts, CriticalSpeeds, FrameBody, LinearModel, Load, LoadedFigure, Loading, LuggagePlace, PartMasses, PostureError,
+    Quartic, Ride, RiderBody, RuleOfThumb, SHARED, WheelLoads, WheelSize, assemble, own_inputs,
 };
 use crate::parts::contact_points::{Cockpit, Hand, UpperHeadset, hands};
 use crate::parts::standards::{LimitOf, WeightLimit};
@@ -129,7 +129,7 @@ pub(super) fn loaded(lineup: &Lineup, frames: &[FrameFindings], reference: Optio
             let bare = bare(lineup, frame, seat, masses);
             let with = |loading: &Option<Loading>| {
                 let Bare { size, body, load, u } = bare.clone()?;
-                Ride::of(size, &body, &Load { luggage: loading.as_ref(), ..load }, u).map_err(NotLoaded::Posture)
+                Ok(Ride::of(size, &body, &Load { luggage: loading.as_ref(), ..load }, u))
             };
             FrameLoaded {
                 rides: loadings.iter().map(with).collect(),
@@ -311,17 +311,19 @@ pub(super) fn bare<'a>(
         rear_wheel: wheel(rear_tyre, size.value(Figure::RearTyreRadius).value),
         front_wheel: wheel(front_tyre, size.value(Figure::FrontTyreRadius).value),
     };
+    let person = RiderBody {
+        mass_kg: riding.rider_kg,
+        height_m: lineup.settings.loaded.body_height / 1000.0,
+        table: lineup.settings.loaded.body,
+    };
+    let [saddle, hands, bar] = [seat.saddle, seat.hands, seat.bar].map(metres);
+    let contacts = Contacts { saddle, hands, bottom_bracket: [0.0, 0.0], crank: rider.crank / 1000.0 };
     let load = Load {
-        rider: RiderBody {
-            mass_kg: riding.rider_kg,
-            height_m: lineup.settings.loaded.body_height / 1000.0,
-            table: lineup.settings.loaded.body,
-        },
+        rider: person.seated(&contacts).map_err(NotLoaded::Posture)?,
         parts: PartMasses::usual(riding.other_parts_kg),
-        saddle: metres(seat.saddle),
-        hands: metres(seat.hands),
-        bar: metres(seat.bar),
-        crank: rider.crank / 1000.0,
+        saddle,
+        hands,
+        bar,
         luggage: None,
     };
     Ok(Bare { size, body, load, u: masses.map(|m| m.u / 1000.0) })
@@ -353,7 +355,7 @@ fn spread(lineup: &Lineup, bare: &Bare<'_>) -> Vec<Spread> {
             ];
             let luggage = Loading { name: String::new(), kg: kg.into_iter().collect() };
             let load = Load { luggage: Some(&luggage), ..bare.load };
-            let Ok(bicycle) = assemble(&own, &[0.0; SHARED], &bare.body, &load) else { continue };
+            let bicycle = assemble(&own, &[0.0; SHARED], &bare.body, &load);
             let loads = WheelLoads::of(&bicycle);
             found.push(Spread {
                 at_front_percent: 100.0 * at_front * (1.0 - in_frame),

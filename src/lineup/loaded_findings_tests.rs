@@ -127,7 +127,7 @@ fn uncertainties_agree_with_a_monte_carlo() {
             own[STATES + 2] += crate::loaded::FRAME_CENTRE_U_M * normal();
             own[STATES + 3] += crate::loaded::FRAME_CENTRE_U_M * normal();
             let shared = shared_u().map(|u| u * normal());
-            let bicycle = assemble(&own, &shared, &body, &load).unwrap();
+            let bicycle = assemble(&own, &shared, &body, &load);
             let speeds = CriticalSpeeds::of(&Quartic::of(&LinearModel::of(&bicycle)));
             drawn[0].extend(speeds.weave);
             drawn[1].push(100.0 * WheelLoads::of(&bicycle).front_share());

@@ -7,7 +7,6 @@
 use super::body::Body;
 use super::luggage_place::{Anchors, LuggagePlace, PLACE_U_M};
 use super::parameters::BicycleParameters;
-use super::rider::{Contacts, PostureError, RiderBody};
 use super::settings::Loading;
 use crate::geometry::{Points, Quantity as Q, STATES, State, points, trail};
 
@@ -86,8 +85,8 @@ impl WheelSize {
 /// What is the same for all frames: who rides with what.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Load<'a> {
-    /// The rider's body.
-    pub rider: RiderBody,
+    /// The seated rider, from the bottom bracket: see [`RiderBody::seated`](super::RiderBody::seated).
+    pub rider: Body,
     /// Masses of parts.
     pub parts: PartMasses,
     /// Top of the saddle from the bottom bracket, forward and up, m.
@@ -96,8 +95,6 @@ pub struct Load<'a> {
     pub hands: [f64; 2],
     /// Middle of the bar's clamp from the bottom bracket, m.
     pub bar: [f64; 2],
-    /// Crank length, m.
-    pub crank: f64,
     /// Luggage; `None` without any.
     pub luggage: Option<&'a Loading>,
 }
@@ -131,15 +128,8 @@ pub fn own_inputs(state: &State<f64>, frame: &FrameBody) -> Own {
 }
 
 /// Puts a loaded bicycle together.
-///
-/// # Errors
-/// A posture that the rider's arms or legs do not reach.
-pub fn assemble(
-    own: &Own,
-    shared: &[f64; SHARED],
-    frame: &FrameBody,
-    load: &Load<'_>,
-) -> Result<BicycleParameters, PostureError> {
+#[must_use]
+pub fn assemble(own: &Own, shared: &[f64; SHARED], frame: &FrameBody, load: &Load<'_>) -> BicycleParameters {
     let mut state = [0.0; STATES];
     state.copy_from_slice(&own[..STATES]);
     let state = State(state);
@@ -153,9 +143,8 @@ pub fn assemble(
     let [rear_axle, front_axle, crown] = [at.rear_axle, at.front_axle, at.crown].map(point);
     let [saddle, hands, bar, bottom_bracket] = [load.saddle, load.hands, load.bar, [0.0, 0.0]].map(moved);
 
-    let rider = load.rider.seated(&Contacts { saddle, hands, bottom_bracket, crank: load.crank })?;
     let [rider_forward, rider_up, rider_moments] = [shared[0], shared[1], 1.0 + shared[2]];
-    let mut rider = rider.moved(rider_forward, rider_up);
+    let mut rider = load.rider.moved(rider_forward - origin[0], rider_up - origin[1]);
     rider.about_forward *= rider_moments;
     rider.about_vertical *= rider_moments;
     rider.forward_and_up *= rider_moments;
@@ -189,7 +178,7 @@ pub fn assemble(
     }
     let (body, front) = (Body::together(&behind), Body::together(&in_front));
     let head_angle = state.get(Q::HeadAngle);
-    Ok(BicycleParameters {
+    BicycleParameters {
         wheelbase: front_axle[0] - rear_axle[0],
         trail: trail(front_radius, state.get(Q::ForkOffset) / 1000.0, head_angle),
         steer_axis_tilt: (90.0 - head_angle).to_radians(),
@@ -216,12 +205,11 @@ pub fn assemble(
         front_wheel_mass: front_wheel,
         front_wheel_ixx: front_spin * (1.0 + shared[5]) / 2.0,
         front_wheel_iyy: front_spin * (1.0 + shared[5]),
-    })
+    }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::rider::BodyTable;
     use super::*;
     use crate::frameset::read_frameset;
     use crate::geometry::adjust;
@@ -236,20 +224,19 @@ mod tests {
         let kg = LuggagePlace::ALL.map(|place| (place, 2.0)).into_iter().collect();
         let luggage = Loading { name: "all over".to_owned(), kg };
         let load = Load {
-            rider: RiderBody { mass_kg: 70.0, height_m: 1.75, table: BodyTable::Mean },
+            rider: Body::cuboid(70.0, [-0.05, 0.84], [0.5, 0.9, 0.4]),
             parts: PartMasses::usual(11.0),
             saddle: [-0.21, 0.70],
             hands: [0.50, 0.68],
             bar: [0.42, 0.68],
-            crank: 0.17,
             luggage: Some(&luggage),
         };
         let own = own_inputs(&size.state, &frame);
-        let base = assemble(&own, &[0.0; SHARED], &frame, &load).unwrap();
+        let base = assemble(&own, &[0.0; SHARED], &frame, &load);
         let moved = |i: usize| {
             let mut shared = [0.0; SHARED];
             shared[i] = 0.05;
-            assemble(&own, &shared, &frame, &load).unwrap()
+            assemble(&own, &shared, &frame, &load)
         };
         let more = |i: usize, of: fn(&BicycleParameters) -> f64| assert!(of(&moved(i)) > of(&base), "input {i}");
         let same = |i: usize, of: fn(&BicycleParameters) -> f64| assert_eq!(of(&moved(i)), of(&base), "input {i}");

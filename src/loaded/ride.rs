@@ -11,7 +11,6 @@ use super::linear_model::LinearModel;
 use super::loaded_bicycle::{FRAME_CENTRE_U_M, FrameBody, Load, OWN, Own, SHARED, assemble, own_inputs, shared_u};
 use super::modes::modes;
 use super::parameters::BicycleParameters;
-use super::rider::PostureError;
 use super::wheel_loads::WheelLoads;
 use crate::geometry::{AdjustedSize, STATES};
 use crate::units::{AnyKind, Measured};
@@ -168,19 +167,15 @@ fn step(u: f64) -> f64 {
 }
 
 impl Ride {
-    /// A frame of a size under a load.
-    ///
-    /// # Errors
-    /// A posture that the rider's arms or legs do not reach.
-    pub fn of(size: &AdjustedSize, frame: &FrameBody, load: &Load<'_>, frame_u: [f64; 2]) -> Result<Self, PostureError> {
+    /// A frame of a size under a load; `frame_u` are the standard uncertainties of the masses of frame and fork, kg.
+    #[must_use]
+    pub fn of(size: &AdjustedSize, frame: &FrameBody, load: &Load<'_>, frame_u: [f64; 2]) -> Self {
         let own = own_inputs(&size.state, frame);
         let none = [0.0; SHARED];
-        let bicycle = assemble(&own, &none, frame, load)?;
+        let bicycle = assemble(&own, &none, frame, load);
         let values = followed(&bicycle);
         let own_covariance = own_covariance(size, frame_u[0], frame_u[1]);
-        let at = |own: &Own, shared: &[f64; SHARED]| {
-            assemble(own, shared, frame, load).map_or([f64::NAN; FOLLOWED], |bicycle| followed(&bicycle))
-        };
+        let at = |own: &Own, shared: &[f64; SHARED]| followed(&assemble(own, shared, frame, load));
         let mut by_own = Box::new([[0.0; OWN]; FOLLOWED]);
         for i in 0..OWN {
             let variance = own_covariance[i][i];
@@ -220,7 +215,7 @@ impl Ride {
         };
         let covariance = ride.between(&ride, &ride.own_covariance);
         ride.covariance = covariance;
-        Ok(ride)
+        ride
     }
 
     /// Covariance of this bicycle's followed values and another's, whose own inputs have the covariance `own` with this one's.
