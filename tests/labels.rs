@@ -1,4 +1,5 @@
-//! What the window says stands in `src/window/labels/` alone: no other file of the window holds a text that a reader sees.
+//! What the window says stands in `src/window/labels/` alone, and what drawings say in `src/words/`: no other file of the
+//! window, and none of `src/drawing/`, holds a text that a reader sees.
 //!
 //! The sources are parsed. Of all literals outside tests, these are no texts for a reader, each by a rule:
 //! - what has no letter beside its values: `"{}: {}"`, `"×"`;
@@ -6,7 +7,8 @@
 //! - an id of the toolkit: what `Id`, `Grid` and `Panel` are made from, what goes to a parameter or a field called `id` or
 //!   `salt`, and a constant whose name ends with `_ID`;
 //! - what is looked for and not shown: patterns, arguments of `contains`, `strip_suffix` and the like, and names of
-//!   variables of the environment (a parameter called `variable`).
+//!   variables of the environment (a parameter called `variable`);
+//! - the name of a typeface in its file: what a function called `family` gives.
 
 #![allow(clippy::unwrap_used, reason = "what checks may panic")]
 
@@ -28,7 +30,7 @@ const MADE_FROM_ID: [&str; 3] = ["Id", "Grid", "Panel"];
 const LOOKS_FOR: [&str; 7] =
     ["contains", "starts_with", "ends_with", "strip_prefix", "strip_suffix", "eq_ignore_ascii_case", "split_once"];
 /// Macros whose literals name files and variables, or are patterns.
-const READS_FILES: [&str; 4] = ["include_str", "concat", "env", "matches"];
+const READS_FILES: [&str; 5] = ["include_str", "include_bytes", "concat", "env", "matches"];
 /// Endings of the files that the window reads and writes.
 const ENDINGS: [&str; 10] = ["ron", "svg", "png", "pdf", "csv", "tsv", "tab", "txt", "xlsx", "md"];
 
@@ -97,6 +99,12 @@ impl<'a> Visit<'a> for Texts<'_> {
         };
         if !is_test(attributes) {
             visit::visit_item(self, item);
+        }
+    }
+
+    fn visit_item_fn(&mut self, item: &'a syn::ItemFn) {
+        if item.sig.ident != "family" {
+            visit::visit_item_fn(self, item);
         }
     }
 
@@ -212,6 +220,35 @@ fn texts(code: &str, unread: &BTreeSet<Place>) -> Vec<String> {
     texts.found
 }
 
+/// Files of a folder that are compiled for tests alone, by the `mod` lines above them.
+fn compiled_for_tests(folder: &Path) -> BTreeSet<PathBuf> {
+    let code = syn::parse_file(&fs::read_to_string(folder.join("mod.rs")).unwrap()).unwrap();
+    let modules = code.items.into_iter().filter_map(|item| match item {
+        syn::Item::Mod(item) if is_test(&item.attrs) => Some(folder.join(format!("{}.rs", item.ident))),
+        _ => None,
+    });
+    modules.collect()
+}
+
+#[test]
+fn the_texts_of_drawings_stand_in_words() {
+    let drawing = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/drawing");
+    let tests = compiled_for_tests(&drawing);
+    let mut paths = Vec::new();
+    files(&drawing, &mut paths);
+    paths.retain(|path| !tests.contains(path));
+    paths.sort();
+    assert!(paths.len() > 40 && !tests.is_empty(), "{} files, {} for tests", paths.len(), tests.len());
+    let none = BTreeSet::new();
+    let mut problems = Vec::new();
+    for path in paths {
+        let code = fs::read_to_string(&path).unwrap();
+        let place = path.strip_prefix(&drawing).unwrap().display().to_string();
+        problems.extend(texts(&code, &none).iter().map(|text| format!("{place}: {text:?}")));
+    }
+    assert!(problems.is_empty(), "write these texts in src/words/:\n{}", problems.join("\n"));
+}
+
 #[test]
 fn the_windows_texts_stand_with_its_labels_alone() {
     let window = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/window");
@@ -249,6 +286,7 @@ fn texts_are_told_from_ids_and_names_of_files() {
             if name.ends_with(".lineup.ron") || matches!(key, "Space" | "Tab") {
                 say(format!("{a}: {b}, {c}"), format!("{} saved", path), format!("{name}.png"), vec![Button::new("Save")]);
             }
+            const fn family(weight: Weight) -> &'static str { "Open Sans" }
             match text { "png" => "PNG", _ => "×" }
         }
         #[derive(thiserror::Error)]

@@ -18,10 +18,10 @@ use crate::geometry::Point;
 use crate::lineup::{BagSpaceFigure, BagSpaceSettings, Findings, FrameFindings};
 use crate::luggage::{Bag, BagSpace, BottleFit, BottleVerdict, Clash};
 use crate::units::{AnyKind, Measured, System, lower_first};
+use crate::words::drawings as labels;
 use crate::words::{
-    BAGS_TITLE, NO_BAG_FITS, NO_FRAME_IS_SHOWN, bag_figure_label, bag_notes_text, bag_space_difference_text, bag_space_text,
-    bottle_count_text, bottle_fit_text, corner_label, frame_and_size, holder_label, no_bag_text, no_bottle_beside_bag,
-    no_opening_text, overlaid_text,
+    bag_figure_label, bag_notes_text, bag_space_difference_text, bag_space_text, bottle_count_text, bottle_fit_text,
+    corner_label, frame_and_size, holder_label, no_bag_text, no_bottle_beside_bag, no_opening_text, overlaid_text,
 };
 
 /// Free at each edge of the page, page units.
@@ -47,9 +47,9 @@ pub fn bag_space_scene(findings: &Findings, settings: &BagSpaceSettings, units: 
             spaces.cell(&mut pen, cell);
         }
     } else {
-        pen.text(rect.centre(), NO_FRAME_IS_SHOWN, Face::regular(15.0, Role::SecondInk), Anchor::Middle);
+        pen.text(rect.centre(), labels::NO_FRAME_IS_SHOWN, Face::regular(15.0, Role::SecondInk), Anchor::Middle);
     }
-    pen.finish(page, BAGS_TITLE, spaces.description())
+    pen.finish(page, labels::BAGS_TITLE, spaces.description())
 }
 
 /// The rooms with what was chosen about them.
@@ -81,7 +81,7 @@ impl BagSpaces<'_> {
                 bag_notes_text(self.units, &self.findings.bag_notes(place))
             ));
         }
-        if sentences.is_empty() { NO_FRAME_IS_SHOWN.to_owned() } else { sentences.join(" ") }
+        if sentences.is_empty() { labels::NO_FRAME_IS_SHOWN.to_owned() } else { sentences.join(" ") }
     }
 
     pub(super) fn with_unit(&self, figure: BagSpaceFigure, text: &str) -> String {
@@ -104,24 +104,24 @@ impl BagSpaces<'_> {
         let difference = self.findings.bag_space_difference(place, figure)?;
         let letter = self.findings.reference_frame().map_or("", |f| f.letter.as_str());
         let text = self.with_unit(figure, &bag_space_difference_text(figure, difference, self.units));
-        let against = format!("{text} vs {letter}");
+        let against = labels::versus(&text, letter);
         Some(if difference.is_clear() {
             DifferenceWords { forms: vec![against, text], role: Role::Ink }
         } else {
             // Grey says it already; in words where they fit.
-            DifferenceWords { forms: vec![format!("{against}, no clear difference"), against, text], role: Role::Grey }
+            DifferenceWords { forms: vec![against.clone() + labels::NO_CLEAR_DIFFERENCE_BEHIND, against, text], role: Role::Grey }
         })
     }
 
     /// All openings overlaid.
     fn overlay(&self, pen: &mut Pen, canvas: Canvas) {
-        let whole = format!("Overlaid, aligned at the {}", corner_label(self.settings.align_at));
+        let whole = labels::overlaid_at(corner_label(self.settings.align_at));
         let whole = match self.findings.overlaid_of_more() {
             Some(more) => format!("{whole}. {}", overlaid_text(more)),
             None => whole,
         };
         let fits = text_width(&whole, WORDS.size, WORDS.weight) <= canvas.rect.width;
-        let words = if fits { whole } else { "Overlaid".to_owned() };
+        let words = if fits { whole } else { labels::OVERLAID.to_owned() };
         pen.text(Pt { x: canvas.rect.x, y: canvas.rect.y - 10.0 }, words, WORDS, Anchor::Start);
         pen.clip(canvas.rect);
         let order = overlaid_from_back_to_front(self.findings);
@@ -140,7 +140,7 @@ impl BagSpaces<'_> {
             let width = if is_reference { 2.2 } else { 1.8 };
             let pattern = frame_pattern_of(self.findings, place);
             pen.area(points.clone(), None, Some(Stroke { role, width, pattern, opacity: 1.0 }));
-            pen.target(points, format!("{} opening", frame.letter), self.detail(frame));
+            pen.target(points, labels::opening_of(&frame.letter), self.detail(frame));
             let head = room.corner(Tube::HeadTube, Tube::TopTube).or_else(|| room.corner(Tube::DownTube, Tube::TopTube));
             if let Some(corner) = head {
                 tags.push(Balloon { place, letter: frame.letter.clone(), at: stands.at(corner.at) });
@@ -197,14 +197,14 @@ impl BagSpaces<'_> {
         tubes(pen, &stands, frame, role);
         let opening = stands.all(&room.outline);
         pen.area(opening.clone(), Some(Fill { role: Role::Background, opacity: 1.0 }), Some(solid(role, 1.4)));
-        pen.target(opening, format!("{} opening", frame.letter), self.detail(frame));
+        pen.target(opening, labels::opening_of(&frame.letter), self.detail(frame));
         if self.settings.with_bag
             && let Some(bag) = frame.luggage.bag()
         {
             let shape = stands.all(&bag.outline);
             pen.area(shape.clone(), Some(Fill { role, opacity: 0.34 }), Some(solid(role, 1.8)));
             let litres = self.with_unit(BagSpaceFigure::Litres, &bag.litres.number(self.units));
-            pen.target(shape, format!("{} bag", frame.letter), litres);
+            pen.target(shape, labels::bag_of(&frame.letter), litres);
         }
         if !self.settings.with_bag && !self.settings.with_bottles {
             largest(pen, &stands, room, &frame.letter);
@@ -227,7 +227,7 @@ impl BagSpaces<'_> {
         let Some(measured) = figure.of(frame) else {
             let why = match &frame.luggage.bag {
                 Some(Err(why)) => no_bag_text(self.units, *why),
-                _ => NO_BAG_FITS.to_owned(),
+                _ => labels::NO_BAG_FITS.to_owned(),
             };
             for (i, line) in wrap(&why, WORDS.size, WORDS.weight, rect.width, 3).into_iter().enumerate() {
                 let y = top + 12.0 + 15.0 * i as f64;
@@ -254,7 +254,7 @@ impl BagSpaces<'_> {
         line(pen, rect, top + 25.0, &[format!("{} {number}", bag_figure_label(figure)), number], NUMBER);
         let is_reference = self.findings.reference == Some(cell.place) && self.findings.frames.len() > 1;
         if is_reference {
-            line(pen, rect, top + 41.0, &["reference".to_owned()], WORDS);
+            line(pen, rect, top + 41.0, &[labels::REFERENCE.to_owned()], WORDS);
         } else if let Some(DifferenceWords { forms, role }) = self.difference(cell.place, figure) {
             line(pen, rect, top + 41.0, &forms, Face { role, ..WORDS });
         }
@@ -281,10 +281,10 @@ impl BagSpaces<'_> {
         let words = |figure: BagSpaceFigure| figure.of(frame).map(|m| bag_space_text(figure, m, self.units));
         let Some(across) = words(BagSpaceFigure::Circle) else { return Vec::new() };
         let circle = self.with_unit(BagSpaceFigure::Circle, &across);
-        let mut forms = vec![format!("largest circle {circle}"), format!("circle {circle}"), circle];
+        let mut forms = labels::largest_circle_forms(circle);
         if let (Some(wide), Some(high)) = (words(BagSpaceFigure::RectangleWidth), words(BagSpaceFigure::RectangleHeight)) {
             let size = self.with_unit(BagSpaceFigure::RectangleHeight, &format!("{wide} × {high}"));
-            forms.insert(0, format!("{}, largest rectangle {size}", forms[0]));
+            forms.insert(0, labels::with_largest_rectangle(&forms[0], &size));
         }
         forms
     }
@@ -343,7 +343,7 @@ fn largest(pen: &mut Pen, stands: &Stands, room: &BagSpace, letter: &str) {
         let shape = vec![a, Pt { x: b.x, y: a.y }, b, Pt { x: a.x, y: b.y }];
         let stroke = Stroke { role: Role::SecondInk, width: 1.2, pattern: Pattern::Dashes, opacity: 1.0 };
         pen.area(shape.clone(), None, Some(stroke));
-        pen.target(shape, format!("{letter} rectangle"), "largest upright rectangle".to_owned());
+        pen.target(shape, labels::rectangle_of(letter), labels::LARGEST_RECTANGLE.to_owned());
     }
     if let Some(found) = room.circle {
         let radius = stands.canvas.px(found.diameter_mm.value / 2.0);
@@ -390,7 +390,7 @@ fn bottle(pen: &mut Pen, stands: &Stands, fit: &BottleFit, letter: &str, units: 
     for boss in fit.bosses {
         pen.circle(stands.at(boss), 1.8, Some(Fill { role: Role::Ink, opacity: 1.0 }), None);
     }
-    pen.target(shape, format!("{letter} bottle {}", holder_label(fit.holder)), bottle_fit_text(units, fit));
+    pen.target(shape, labels::bottle_of(letter, holder_label(fit.holder)), bottle_fit_text(units, fit));
 }
 
 /// Whose room it is.

@@ -12,7 +12,8 @@ use crate::frameset::FrameIndex;
 use crate::geometry::Point;
 use crate::lineup::{AlignAt, BothWays, FrameFindings};
 use crate::units::System;
-use crate::words::{both_ways_legend, both_ways_title, farthest_text};
+use crate::words::drawings as labels;
+use crate::words::{both_ways_legend, farthest_text};
 
 /// Height of a line of the legend, page units.
 const LINE: f64 = 17.0;
@@ -65,7 +66,7 @@ pub fn both_ways_scene(frame: &FrameFindings, place: FrameIndex, both: &BothWays
     let label = both.size.of(&frame.as_published.sizes).map_or("", |s| s.label.as_str());
     let told = [Some(published), Some(expected)].into_iter().flatten().collect::<Vec<_>>().join("; ");
     let said = said.map(|s| format!(" {s}")).unwrap_or_default();
-    pen.finish(page, both_ways_title(&frame.letter, &frame.name, label), format!("Broken line {told}.{said}"))
+    pen.finish(page, labels::both_ways_title(&frame.letter, &frame.name, label), labels::both_ways_text(&told, &said))
 }
 
 #[cfg(test)]

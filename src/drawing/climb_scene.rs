@@ -9,9 +9,8 @@ use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
 use crate::frameset::FrameIndex;
 use crate::lineup::{Findings, Lineup};
-use crate::words::{
-    CLIMB_DOES_NOT_FIT, CLIMB_TITLE, NO_FRAME_IS_SHOWN, climb_sentence, duration_text, frame_and_size, more_do_not_fit,
-};
+use crate::words::drawings as labels;
+use crate::words::{climb_sentence, duration_text, frame_and_size, more_do_not_fit};
 
 pub(super) const SIDE: f64 = 20.0;
 const LETTER: f64 = 30.0;
@@ -27,13 +26,9 @@ const LEAST_ROW: f64 = 15.0;
 /// From this height on a row has its sentence below, up to the height at which it stands at ease.
 const ROW_WITH_SENTENCE: f64 = 50.0;
 const AT_EASE: f64 = 76.0;
-/// What the times do not hold.
-const NOTES: &str = "Steady riding, by the equation of Martin and others (1998). The ± is from the weights alone. Real riders vary \
-                     more.";
-
-/// Widths of the columns after the bar, and their titles: seconds and percent of the loaded total from the reference, share
+/// Widths of the columns after the bar, whose titles are `CLIMB_COLUMNS`: seconds and percent of the loaded total from the reference, share
 /// of the loaded total, whole time.
-const COLUMNS: [(f64, &str); 4] = [(118.0, "time"), (100.0, "total"), (108.0, "frameset share"), (96.0, "climbing time")];
+const COLUMNS: [f64; 4] = [118.0, 100.0, 108.0, 96.0];
 /// The column that a narrow page does without: the share of the whole, which the sentence above has for the reference.
 const SHARE: usize = 2;
 /// The room a bar must have, page units, and the room from which on it leaves the share its column.
@@ -45,7 +40,7 @@ const EASY_BAR: f64 = 120.0;
 pub fn climb_scene(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
     let mut pen = Pen::default();
     draw(&mut pen, lineup, findings, Rect::of_page(page));
-    pen.finish(page, CLIMB_TITLE, description(lineup, findings))
+    pen.finish(page, labels::CLIMB_TITLE, description(lineup, findings))
 }
 
 /// The height at which it stands comfortably in that width, page units.
@@ -64,25 +59,25 @@ pub(super) fn description(lineup: &Lineup, findings: &Findings) -> String {
     let reference = findings.reference.into_iter();
     let others = FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown && findings.reference != Some(*i));
     let sentences: Vec<String> = reference.chain(others).filter_map(|i| climb_sentence(lineup, findings, i)).collect();
-    if sentences.is_empty() { NO_FRAME_IS_SHOWN.to_owned() } else { sentences.join(" ") }
+    if sentences.is_empty() { labels::NO_FRAME_IS_SHOWN.to_owned() } else { sentences.join(" ") }
 }
 
 /// Draws it into a rectangle.
 pub(super) fn draw(pen: &mut Pen, lineup: &Lineup, findings: &Findings, rect: Rect) {
     let shown: Vec<FrameIndex> = FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown).collect();
     if shown.is_empty() {
-        pen.text(rect.centre(), NO_FRAME_IS_SHOWN, Face::regular(14.0, Role::SecondInk), Anchor::Middle);
+        pen.text(rect.centre(), labels::NO_FRAME_IS_SHOWN, Face::regular(14.0, Role::SecondInk), Anchor::Middle);
         return;
     }
     let (left, right) = (rect.x + SIDE, rect.right() - SIDE);
-    let notes = wrap(NOTES, NOTE.size, NOTE.weight, right - left, 2);
+    let notes = wrap(labels::CLIMB_NOTES, NOTE.size, NOTE.weight, right - left, 2);
     let below = notes.len() as f64 * 15.0 + 10.0;
     let head = head(lineup, findings, rect.width);
     let room = rect.height - head.len() as f64 * LINE - HEADING - below;
     if room < LEAST_ROW {
         // Not a single row stands here: said, where there is a line for that.
         if rect.height >= 2.0 * LINE {
-            let text = shorten(CLIMB_DOES_NOT_FIT, NOTE.size, NOTE.weight, right - left);
+            let text = shorten(labels::CLIMB_DOES_NOT_FIT, NOTE.size, NOTE.weight, right - left);
             pen.text(Pt { x: left, y: rect.y + LINE }, text, NOTE, Anchor::Start);
         }
         return;
@@ -133,9 +128,9 @@ impl<'a> Block<'a> {
     fn new(lineup: &'a Lineup, findings: &'a Findings, rect: Rect, shown: &[FrameIndex]) -> Self {
         let (left, right) = (rect.x + SIDE, rect.right() - SIDE);
         let room = right - left - LETTER;
-        let all: f64 = COLUMNS.iter().map(|c| c.0).sum();
+        let all: f64 = COLUMNS.iter().sum();
         let has_share = room - all >= EASY_BAR;
-        let columns = if has_share { all } else { all - COLUMNS[SHARE].0 };
+        let columns = if has_share { all } else { all - COLUMNS[SHARE] };
         let bar_width = (room - columns).clamp(0.0, 520.0);
         let bar = (bar_width >= LEAST_BAR).then(|| {
             let reach = |i: &FrameIndex| {
@@ -150,7 +145,7 @@ impl<'a> Block<'a> {
         let mut x = left + LETTER + if bar.is_some() { bar_width } else { 0.0 };
         let squeeze = if bar.is_some() { 1.0 } else { (room / columns).min(1.0) };
         let mut ends = [0.0; 4];
-        for (i, (end, (width, _))) in ends.iter_mut().zip(COLUMNS).enumerate() {
+        for (i, (end, width)) in ends.iter_mut().zip(COLUMNS).enumerate() {
             if has_share || i != SHARE {
                 x += width * squeeze;
             }
@@ -174,22 +169,22 @@ impl<'a> Block<'a> {
     fn head(&self, pen: &mut Pen, y: f64) {
         let base = y + HEADING - 8.0;
         let letter = self.findings.reference_frame().map_or("", |f| f.letter.as_str());
-        for (i, (end, (_, title))) in self.ends.iter().zip(COLUMNS).enumerate() {
+        for (i, (end, title)) in self.ends.iter().zip(labels::CLIMB_COLUMNS).enumerate() {
             if i == SHARE && !self.has_share {
                 continue;
             }
-            let text = if i < SHARE { format!("{title} vs {letter}") } else { title.to_owned() };
+            let text = if i < SHARE { labels::versus(title, letter) } else { title.to_owned() };
             pen.text(Pt { x: *end, y: base }, text, HEAD, Anchor::End);
         }
         let has_bars = self.findings.price_and_climb.iter().any(|w| w.against.as_ref().is_some_and(|a| a.climb.is_some()));
         if let (Some((room, zero, _)), true) = (self.bar, has_bars) {
-            let text = "faster";
+            let text = labels::FASTER;
             let width = text_width(text, NOTE.size, NOTE.weight);
             if zero - room.x > width + 10.0 {
                 pen.text(Pt { x: zero - 6.0, y: base }, text, NOTE, Anchor::End);
             }
             if room.right() - zero > width + 16.0 {
-                pen.text(Pt { x: zero + 6.0, y: base }, "slower", NOTE, Anchor::Start);
+                pen.text(Pt { x: zero + 6.0, y: base }, labels::SLOWER, NOTE, Anchor::Start);
             }
         }
         let y = y + HEADING - 2.0;
@@ -217,21 +212,21 @@ impl<'a> Block<'a> {
         let grey = if is_clear || is_reference { Role::Ink } else { Role::Grey };
         let units = self.lineup.settings.units;
         let seconds = match (is_reference, against.and_then(|a| a.climb.as_ref())) {
-            (true, _) => "reference".to_owned(),
+            (true, _) => labels::REFERENCE.to_owned(),
             (_, Some(time)) => time.signed_text(units),
-            (_, None) if against.is_some() => "no clear difference".to_owned(),
+            (_, None) if against.is_some() => labels::NO_CLEAR_DIFFERENCE.to_owned(),
             _ => "–".to_owned(),
         };
         let percent = against.map_or_else(|| "–".to_owned(), |a| a.whole_percent.signed_text(units));
-        let share = found.share_percent.map_or_else(|| "unknown".to_owned(), |share| share.text(units));
-        let time = found.climb.as_ref().map_or_else(|_| "unknown".to_owned(), |t| duration_text(t.value));
+        let share = found.share_percent.map_or_else(|| labels::UNKNOWN.to_owned(), |share| share.text(units));
+        let time = found.climb.as_ref().map_or_else(|_| labels::UNKNOWN.to_owned(), |t| duration_text(t.value));
         let own = if found.share_percent.is_some() { Role::Ink } else { Role::Grey };
         for (i, (text, role)) in [(seconds, grey), (percent, grey), (share, own), (time, own)].into_iter().enumerate() {
             if i == SHARE && !self.has_share {
                 continue;
             }
             let room = self.ends[i] - if i == 0 { self.left + LETTER } else { self.ends[i - 1] } - 4.0;
-            let text = shorten(&text, CELL.size, CELL.weight, room.min(COLUMNS[i].0));
+            let text = shorten(&text, CELL.size, CELL.weight, room.min(COLUMNS[i]));
             pen.text(Pt { x: self.ends[i], y: base }, text, Face { role, ..CELL }, Anchor::End);
         }
         self.bar(pen, place, middle, line);

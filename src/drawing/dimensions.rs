@@ -14,6 +14,7 @@ use crate::geometry::Point;
 use crate::lineup::FrameFindings;
 use crate::units::System;
 use crate::units::listed;
+use crate::words::drawings as labels;
 use crate::words::{in_sentence, value_text};
 
 /// Room that dimensions need below the road, page units.
@@ -40,7 +41,7 @@ pub(super) fn draw(pen: &mut Pen, canvas: Canvas, stands: &Standing, frame: &Fra
         return Vec::new();
     }
     let names: Vec<String> = sheet.missing.iter().map(|f| in_sentence(*f)).collect();
-    vec![format!("{}: {} unknown", frame.letter, listed(names.iter().map(String::as_str)))]
+    vec![labels::figures_unknown(&frame.letter, &listed(names.iter().map(String::as_str)))]
 }
 
 struct Sheet<'a> {
@@ -130,7 +131,7 @@ impl Sheet<'_> {
 
     /// Steering axis from above the head tube to the road, with the head angle at the road.
     fn head(&mut self) {
-        let text = self.label(Figure::HeadAngle, "head angle");
+        let text = self.label(Figure::HeadAngle, labels::dimensions::HEAD_ANGLE);
         let (Some(text), true) = (text, self.has(Tube::HeadTube)) else { return };
         let p = self.stands.outline.points;
         let (dx, dy) = (p.head_bottom.x - p.head_top.x, p.head_bottom.y - p.head_top.y);
@@ -169,7 +170,8 @@ impl Sheet<'_> {
     }
 
     fn stack_and_reach(&mut self) {
-        let (stack, reach) = (self.label(Figure::Stack, "stack"), self.label(Figure::Reach, "reach"));
+        let (stack, reach) =
+            (self.label(Figure::Stack, labels::dimensions::STACK), self.label(Figure::Reach, labels::dimensions::REACH));
         if !self.has(Tube::HeadTube) {
             return;
         }
@@ -191,7 +193,7 @@ impl Sheet<'_> {
 
     /// Bottom bracket drop, ahead of the bottom bracket and below the down tube.
     fn drop(&mut self) {
-        let text = self.label(Figure::BbDrop, "drop");
+        let text = self.label(Figure::BbDrop, labels::dimensions::DROP);
         let (Some(text), Some(wheel)) = (text, self.stands.outline.rear_wheel) else { return };
         let (axle, foot) = (self.at(wheel.axle), self.at(Point { x: 0.0, y: 0.0 }));
         let x = foot.x + self.canvas.px(130.0).clamp(30.0, 90.0);
@@ -207,9 +209,9 @@ impl Sheet<'_> {
     /// Chainstay and front centre beside themselves, wheelbase below the road.
     fn lengths(&mut self) {
         let outline = self.stands.outline;
-        let chainstay = self.label(Figure::Chainstay, "chainstay");
-        let front = self.label(Figure::FrontCentre, "front centre");
-        let wheelbase = self.label(Figure::Wheelbase, "wheelbase");
+        let chainstay = self.label(Figure::Chainstay, labels::dimensions::CHAINSTAY);
+        let front = self.label(Figure::FrontCentre, labels::dimensions::FRONT_CENTRE);
+        let wheelbase = self.label(Figure::Wheelbase, labels::dimensions::WHEELBASE);
         let foot = self.at(Point { x: 0.0, y: 0.0 });
         let rear = outline.rear_wheel.map(|w| self.at(w.axle));
         let ahead = outline.front_wheel.map(|w| self.at(w.axle));
@@ -263,7 +265,7 @@ impl Sheet<'_> {
     }
 
     fn trail(&mut self) {
-        let text = self.label(Figure::Trail, "trail");
+        let text = self.label(Figure::Trail, labels::dimensions::TRAIL);
         let (Some(text), Some(wheel), Some(foot)) = (text, self.stands.outline.front_wheel, self.axis_on_road()) else { return };
         let (touch, foot) = (self.at(wheel.axle), self.at(foot));
         let y = foot.y + ROW;

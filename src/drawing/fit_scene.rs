@@ -10,11 +10,11 @@ use super::pen::{Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
 use crate::lineup::{Findings, Lineup};
+use crate::words::drawings as labels;
 use crate::words::{
-    FRAME_CORNER, FitCell, FitMark, FitTable, NO_CONTACT_POINTS, NO_FRAME_IS_SHOWN, NO_GEARS, NO_NEED_IS_LISTED,
-    NO_PART_IS_LISTED, NO_STANDARD, contact_points_cautions, contact_points_table, gear_sentences, gears_table, loaded_table,
-    more_rows_do_not_fit, needs_table, parts_cautions, parts_table, price_and_climb_table, rules_of_thumb_table, standards_notes,
-    standards_table,
+    FRAME_CORNER, FitCell, FitMark, FitTable, contact_points_cautions, contact_points_table, gear_sentences, gears_table,
+    loaded_table, more_rows_do_not_fit, needs_table, parts_cautions, parts_table, price_and_climb_table, rules_of_thumb_table,
+    standards_notes, standards_table,
 };
 
 /// Which table.
@@ -43,26 +43,26 @@ impl FitPart {
     #[must_use]
     pub const fn label(self) -> &'static str {
         match self {
-            Self::Standards => "Standards",
-            Self::Parts => "Parts",
-            Self::Needs => "Needs",
-            Self::ContactPoints => "Contact points",
-            Self::PriceAndClimb => "Price and climb",
-            Self::Gears => "Gears",
-            Self::Loaded(_) => "Loaded",
-            Self::RulesOfThumb => "Rules of thumb",
+            Self::Standards => labels::STANDARDS_TITLE,
+            Self::Parts => labels::PARTS_TITLE,
+            Self::Needs => labels::NEEDS_TITLE,
+            Self::ContactPoints => labels::CONTACT_POINTS_TITLE,
+            Self::PriceAndClimb => labels::PRICE_AND_CLIMB_TABLE_TITLE,
+            Self::Gears => labels::GEARS_TITLE,
+            Self::Loaded(_) => labels::LOADED_TABLE_TITLE,
+            Self::RulesOfThumb => labels::RULES_OF_THUMB_TITLE,
         }
     }
 
     /// What it says where there is nothing to show.
     const fn empty(self) -> &'static str {
         match self {
-            Self::Standards => NO_STANDARD,
-            Self::Parts => NO_PART_IS_LISTED,
-            Self::Needs => NO_NEED_IS_LISTED,
-            Self::ContactPoints => NO_CONTACT_POINTS,
-            Self::PriceAndClimb | Self::Loaded(_) | Self::RulesOfThumb => NO_FRAME_IS_SHOWN,
-            Self::Gears => NO_GEARS,
+            Self::Standards => labels::NO_STANDARD,
+            Self::Parts => labels::NO_PART_IS_LISTED,
+            Self::Needs => labels::NO_NEED_IS_LISTED,
+            Self::ContactPoints => labels::NO_CONTACT_POINTS,
+            Self::PriceAndClimb | Self::Loaded(_) | Self::RulesOfThumb => labels::NO_FRAME_IS_SHOWN,
+            Self::Gears => labels::NO_GEARS,
         }
     }
 
@@ -358,10 +358,10 @@ pub(super) fn mark(pen: &mut Pen, at: Pt, mark: FitMark) {
 
 /// What the marks mean.
 const KEY: [Meaning; 4] = [
-    (FitMark::Yes, "fits, met"),
-    (FitMark::With, "fits with an extra part or on a condition"),
-    (FitMark::Open, "unknown, not published, or borderline"),
-    (FitMark::No, "does not fit, not met"),
+    (FitMark::Yes, labels::MARK_YES),
+    (FitMark::With, labels::MARK_WITH),
+    (FitMark::Open, labels::MARK_OPEN),
+    (FitMark::No, labels::MARK_NO),
 ];
 
 /// The table in sentences, for those who do not see the picture.

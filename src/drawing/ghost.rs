@@ -13,16 +13,15 @@ use crate::frameset::FrameIndex;
 use crate::geometry::{Outline, Point, SilhouettePart};
 use crate::lineup::{Findings, FrameFindings, FrameFit, OutlineSettings};
 use crate::units::System;
-use crate::words::{
-    ANOTHER_FORK_TITLE, CHANGE_COLUMNS, NOTHING_IS_CHANGED, change_rows, change_sentence, frame_and_size, put_on_text,
-};
+use crate::words::drawings as labels;
+use crate::words::{CHANGE_COLUMNS, change_rows, change_sentence, frame_and_size, put_on_text};
 
 /// The ghosts that belong on the outline of all frames.
 pub(super) fn draw_all(pen: &mut Pen, canvas: Canvas, findings: &Findings, settings: OutlineSettings, units: System) {
     for (place, frame) in FrameIndex::numbered(&findings.frames).filter(|(_, f)| f.shown) {
         if let Some(ghost) = place.of(&findings.fit).and_then(|f| f.ghost.as_ref()).filter(|g| g.is_on_outline) {
             draw(pen, canvas, &ghost.outline, settings, place);
-            let name = format!("{}: with the other fork or tyres", frame_and_size(frame));
+            let name = labels::with_another_fork(&frame_and_size(frame));
             let stands = Standing::of_outline(&ghost.outline, settings.align_at);
             if let Some(head) = stands.head() {
                 let detail = place.of(&findings.fit).and_then(|f| f.change.as_ref()).map(|c| change_sentence(units, c));
@@ -89,10 +88,10 @@ pub fn change_scene(findings: &Findings, settings: &OutlineSettings, units: Syst
     if settings.grid {
         grid::draw(&mut pen, canvas, units);
     }
-    let nothing = NOTHING_IS_CHANGED;
+    let nothing = labels::NOTHING_IS_CHANGED;
     let Some((place, frame, fit)) = tried(findings) else {
         pen.unclip();
-        return pen.finish(page, ANOTHER_FORK_TITLE, nothing);
+        return pen.finish(page, labels::ANOTHER_FORK_TITLE, nothing);
     };
     if let Some(stands) = Standing::of(frame, settings.align_at) {
         if settings.wheels {
@@ -127,8 +126,8 @@ pub fn change_scene(findings: &Findings, settings: &OutlineSettings, units: Syst
         .collect();
     let columns = crate::units::capitalised(&CHANGE_COLUMNS.join(", "));
     let told = if told.is_empty() { String::new() } else { format!(" {columns}. {}.", told.join("; ")) };
-    let with = if what.is_empty() { String::new() } else { format!(" with {what}") };
-    pen.finish(page, ANOTHER_FORK_TITLE, format!("{}{with}. {sentence}{told}", frame_and_size(frame)))
+    let with = if what.is_empty() { String::new() } else { format!(" {}", labels::with_text(&what)) };
+    pen.finish(page, labels::ANOTHER_FORK_TITLE, format!("{}{with}. {sentence}{told}", frame_and_size(frame)))
 }
 
 /// What the whole and the broken lines are: the frame as drawn, and what is put on it.
@@ -138,7 +137,7 @@ fn key(pen: &mut Pen, at: Pt, place: FrameIndex, what: &str, width: f64) {
     let whole = solid(Role::FrameLine(place), 2.0);
     let broken = Stroke { role: Role::FrameLine(place), width: 1.0, pattern: Pattern::Dashes, opacity: 0.9 };
     let mut y = at.y;
-    for (stroke, text) in [(whole, "as published".to_owned()), (broken, format!("with {what}"))] {
+    for (stroke, text) in [(whole, labels::AS_PUBLISHED.to_owned()), (broken, labels::with_text(what))] {
         let level = y - words.size * 0.35;
         pen.line(vec![Pt { x: at.x, y: level }, Pt { x: at.x + SAMPLE, y: level }], stroke);
         for line in wrap(&text, words.size, words.weight, width - SAMPLE - 10.0, 3) {

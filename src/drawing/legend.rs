@@ -9,6 +9,7 @@ use super::scene::{Anchor, Pattern, Pt, Role, Stroke, Weight};
 use crate::frameset::{Figure, FrameIndex};
 use crate::lineup::{Findings, Lineup, PictureView};
 use crate::units::System;
+use crate::words::drawings as labels;
 use crate::words::{UNKNOWN, difference_text, in_sentence, picture_figures, tyre_text, value_text};
 
 const NAME: Face = Face::semibold(14.0, Role::Ink);
@@ -60,9 +61,9 @@ impl Legend {
         let units = lineup.settings.units;
         let shown = FrameIndex::numbered(&findings.frames).filter(|(_, f)| f.shown);
         let entries = shown.map(|(place, frame)| {
-            let mut size = vec![format!("size {}", frame.size_label())];
+            let mut size = vec![labels::size_text(frame.size_label())];
             if findings.reference == Some(place) {
-                size.push("reference".to_owned());
+                size.push(labels::REFERENCE.to_owned());
             }
             size.extend(tyre_text(frame).filter(|_| view.is_of_shape()));
             LegendEntry {
@@ -82,7 +83,7 @@ impl Legend {
 fn figure_lines(findings: &Findings, place: FrameIndex, figures: &[Figure], units: System) -> Vec<(String, Role)> {
     let has_difference = figures.iter().any(|f| findings.difference(place, *f).is_some());
     let reference = findings.reference_frame().filter(|_| has_difference);
-    let heading = reference.map(|r| (format!("difference from {}:", r.letter), Role::SecondInk));
+    let heading = reference.map(|r| (labels::difference_from(&r.letter) + ":", Role::SecondInk));
     heading.into_iter().chain(figures.iter().map(|f| figure_line(findings, place, *f, units))).collect()
 }
 
@@ -90,7 +91,8 @@ fn figure_lines(findings: &Findings, place: FrameIndex, figures: &[Figure], unit
 fn figure_line(findings: &Findings, place: FrameIndex, figure: Figure, units: System) -> (String, Role) {
     let name = in_sentence(figure);
     if let Some(difference) = findings.difference(place, figure) {
-        let (grade, role) = if difference.is_clear() { ("", Role::Ink) } else { (", no clear difference", Role::Grey) };
+        let (grade, role) =
+            if difference.is_clear() { ("", Role::Ink) } else { (labels::NO_CLEAR_DIFFERENCE_BEHIND, Role::Grey) };
         return (format!("{name} {}{grade}", difference_text(units, figure, difference)), role);
     }
     let value = place.of(&findings.frames).and_then(|f| f.value(figure));
@@ -134,7 +136,7 @@ fn rows(heights: &[f64], count: u32) -> Vec<&[f64]> {
 }
 
 fn name_lines(entry: &LegendEntry, width: f64, detail: Detail) -> Vec<String> {
-    let name = if entry.name.is_empty() { "no name" } else { &entry.name };
+    let name = if entry.name.is_empty() { labels::NO_NAME } else { &entry.name };
     let text = if detail.has_size { name.to_owned() } else { format!("{name}, {}", entry.size) };
     wrap(&text, NAME.size, NAME.weight, width - INDENT, detail.name_lines)
 }
@@ -163,7 +165,7 @@ fn columns(pen: &mut Pen, rect: Rect, legend: &Legend, count: u32) {
         y += height;
     }
     if left_out > 0 {
-        let text = format!("and {left_out} more");
+        let text = labels::and_more(left_out);
         pen.text(Pt { x: rect.right(), y: rect.bottom() }, text, DETAIL, Anchor::End);
     }
 }

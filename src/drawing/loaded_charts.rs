@@ -9,9 +9,10 @@ use crate::frameset::FrameIndex;
 use crate::lineup::{Findings, Lineup, LoadedFindings, Spread};
 use crate::loaded::Ride;
 use crate::units::expanded;
+use crate::words::drawings as labels;
 use crate::words::{
-    DIES_OUT, GROWTH_TITLE, NO_FRAME_IS_SHOWN, SPREAD_TITLE, WITH_A_THIRD_IN_THE_FRAME, loaded_short_name, luggage_in_front,
-    speed_axis, speed_unit, spread_sentences, spread_up,
+    DIES_OUT, GROWTH_TITLE, SPREAD_TITLE, WITH_A_THIRD_IN_THE_FRAME, loaded_short_name, luggage_in_front, speed_axis, speed_unit,
+    spread_sentences, spread_up,
 };
 
 /// Which chart.
@@ -44,7 +45,7 @@ pub fn loaded_chart(chart: LoadedChart, lineup: &Lineup, findings: &Findings, pa
     let mut pen = Pen::default();
     drawn.draw(&mut pen, Rect::new(20.0, 0.0, page.width - 40.0, page.height));
     let told = drawn.lines.iter().map(|line| line.detail.clone()).collect::<Vec<_>>();
-    let description = if told.is_empty() { NO_FRAME_IS_SHOWN.to_owned() } else { told.join(" ") };
+    let description = if told.is_empty() { labels::NO_FRAME_IS_SHOWN.to_owned() } else { told.join(" ") };
     pen.finish(page, title, description)
 }
 

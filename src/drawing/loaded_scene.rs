@@ -12,9 +12,9 @@ use crate::frameset::FrameIndex;
 use crate::lineup::{Findings, Lineup, LoadedFindings};
 use crate::loaded::{LoadedFigure, Ride};
 use crate::units::capitalised;
+use crate::words::drawings as labels;
 use crate::words::{
-    LOADED_TITLE, MODEL_TEXT, NO_FRAME_IS_SHOWN, loaded_sentences, loaded_text, loading_in_brief, more_do_not_fit,
-    not_loaded_text, speed_unit,
+    LOADED_TITLE, MODEL_TEXT, loaded_sentences, loaded_text, loading_in_brief, more_do_not_fit, not_loaded_text, speed_unit,
 };
 
 /// Margin at either side, page units.
@@ -42,7 +42,7 @@ pub fn loaded_scene(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
     let rect = Rect::of_page(page);
     Drawing { lineup, findings, found: findings.loaded(lineup) }.draw(&mut pen, rect);
     let sentences = loaded_sentences(lineup, findings);
-    let description = if sentences.is_empty() { NO_FRAME_IS_SHOWN.to_owned() } else { sentences.join(" ") };
+    let description = if sentences.is_empty() { labels::NO_FRAME_IS_SHOWN.to_owned() } else { sentences.join(" ") };
     pen.finish(page, LOADED_TITLE, description)
 }
 
@@ -112,7 +112,7 @@ impl Drawing<'_> {
     fn draw(&self, pen: &mut Pen, rect: Rect) {
         let shown = self.shown();
         if shown.is_empty() {
-            pen.text(rect.centre(), NO_FRAME_IS_SHOWN, Face::regular(14.0, Role::SecondInk), Anchor::Middle);
+            pen.text(rect.centre(), labels::NO_FRAME_IS_SHOWN, Face::regular(14.0, Role::SecondInk), Anchor::Middle);
             return;
         }
         let (left, right) = (rect.x + SIDE, rect.right() - SIDE);
@@ -172,9 +172,9 @@ impl Drawing<'_> {
         pen.text(Pt { x: left, y: base }, shorten(&capitalised(&name), HEAD.size, HEAD.weight, room), HEAD, Anchor::Start);
         if loading == 0 {
             let ends = [right - columns + COLUMNS[0], right];
-            pen.text(Pt { x: ends[0], y: base }, "steadies itself from", SMALL, Anchor::End);
+            pen.text(Pt { x: ends[0], y: base }, labels::STEADY_FROM, SMALL, Anchor::End);
             if columns > COLUMNS[0] {
-                pen.text(Pt { x: ends[1], y: base }, "front wheel", SMALL, Anchor::End);
+                pen.text(Pt { x: ends[1], y: base }, labels::FRONT_WHEEL, SMALL, Anchor::End);
             }
         }
     }
@@ -214,7 +214,7 @@ impl Drawing<'_> {
         }
         let text = match ride.figure(LoadedFigure::WeaveSpeed) {
             Some(weave) if !ride.speeds.self_steady.is_empty() => loaded_text(units, LoadedFigure::WeaveSpeed, weave),
-            _ => "at no speed".to_owned(),
+            _ => labels::AT_NO_SPEED.to_owned(),
         };
         pen.text(Pt { x: ends[0], y: base }, text, CELL, Anchor::End);
         if columns > COLUMNS[0]

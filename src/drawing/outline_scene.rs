@@ -25,7 +25,8 @@ use crate::lineup::{Findings, OutlineSettings};
 use crate::units::System;
 use crate::units::listed;
 use crate::words::Label;
-use crate::words::{NO_FRAME_IS_SHOWN, OUTLINE_TITLE, frame_and_size, in_sentence, overlaid_text, side_view_text, value_text};
+use crate::words::drawings as labels;
+use crate::words::{frame_and_size, in_sentence, overlaid_text, value_text};
 
 /// The side view on a page.
 #[must_use]
@@ -46,7 +47,7 @@ pub fn outline_scene_of(
     let mut pen = Pen::default();
     let canvas = Canvas { rect: Rect::of_page(page), view };
     draw(&mut pen, findings, *settings, units, canvas, How { says_what_is_not_drawn: true, forward });
-    pen.finish(page, OUTLINE_TITLE, description(findings, *settings, units))
+    pen.finish(page, labels::OUTLINE_TITLE, description(findings, *settings, units))
 }
 
 /// The view that shows everything on a page. Where nothing can be drawn, room for a bicycle.
@@ -81,9 +82,9 @@ fn bounds(findings: &Findings, settings: OutlineSettings) -> (Point<f64>, Point<
 pub(super) fn description(findings: &Findings, settings: OutlineSettings, units: System) -> String {
     let shown = findings.frames.iter().filter(|f| f.shown).count();
     if shown == 0 {
-        return NO_FRAME_IS_SHOWN.to_owned();
+        return labels::NO_FRAME_IS_SHOWN.to_owned();
     }
-    let mut text = side_view_text(shown, settings.align_at.label());
+    let mut text = labels::side_view_text(shown, settings.align_at.label());
     if let Some(more) = findings.overlaid_of_more() {
         let _ = write!(text, " {}", overlaid_text(more));
     }
@@ -104,7 +105,7 @@ pub(super) fn outline_on_sheet(findings: &Findings, settings: OutlineSettings, u
     let mut pen = Pen::default();
     let canvas = Canvas { rect: Rect::of_page(page), view };
     draw(&mut pen, findings, settings, units, canvas, How { says_what_is_not_drawn: false, forward: None });
-    pen.finish(page, OUTLINE_TITLE, String::new())
+    pen.finish(page, labels::OUTLINE_TITLE, String::new())
 }
 
 /// How the side view is drawn.
@@ -207,23 +208,23 @@ fn notes(pen: &mut Pen, rect: Rect, findings: &Findings, settings: OutlineSettin
         let undrawn = frame.outline.as_ref().map_or(&[][..], |o| &o.undrawn);
         if Standing::of(frame, settings.align_at).and_then(|s| s.head()).is_none() {
             pen.balloon(Pt { x: rect.x + 20.0 + BALLOON, y: lines.y - 4.0 }, &frame.letter, place);
-            lines.write(pen, 2.0 * BALLOON + 8.0, "not drawn: too few figures are published");
+            lines.write(pen, 2.0 * BALLOON + 8.0, labels::FRAME_NOT_DRAWN);
             continue;
         }
         if !undrawn.is_empty() {
             let tubes = listed(undrawn.iter().map(|t| t.label()));
-            lines.write(pen, 0.0, &format!("{}: {tubes} not drawn: too few figures are published", frame.letter));
+            lines.write(pen, 0.0, &labels::tubes_not_drawn(&frame.letter, &tubes));
         }
         if Standing::of(frame, settings.align_at).is_some_and(|s| s.is_astray) {
             let point = settings.align_at.label();
-            lines.write(pen, 0.0, &format!("{}: aligned at its bottom bracket, because its {point} is unknown", frame.letter));
+            lines.write(pen, 0.0, &labels::aligned_elsewhere(&frame.letter, point));
         }
     }
     for sentence in said {
         lines.write(pen, 0.0, sentence);
     }
     if findings.frames.iter().all(|f| !f.shown) {
-        pen.text(rect.centre(), NO_FRAME_IS_SHOWN, Face::regular(15.0, Role::SecondInk), Anchor::Middle);
+        pen.text(rect.centre(), labels::NO_FRAME_IS_SHOWN, Face::regular(15.0, Role::SecondInk), Anchor::Middle);
     }
 }
 

@@ -9,6 +9,7 @@ use crate::geometry::{Point, TubeOutline};
 use crate::lineup::FrameFindings;
 use crate::units::{Quantity, System, fixed};
 use crate::words::Label;
+use crate::words::drawings::{self as labels, FramePoint};
 use crate::words::{in_sentence, value_and_assumed, value_text};
 
 /// Radius of a point's target, page units.
@@ -24,38 +25,38 @@ pub(super) fn add(pen: &mut Pen, canvas: Canvas, stands: &Standing, frame: &Fram
         let (name, detail) = (format!("{letter} {}", tube_name(tube)), tube_detail(tube, frame, units));
         pen.target_of_figures(shape, name, detail, figure_of(tube).into_iter().collect());
     }
-    let mut spot = |point: Point<f64>, name: &str, figures: &[Figure]| {
+    let mut spot = |point: Point<f64>, name: FramePoint, figures: &[Figure]| {
         let words = figures.iter().filter_map(|f| frame.value(*f));
         let words = words.map(|v| format!("{} {}", in_sentence(v.figure), value_text(units, v)));
         let detail = words.collect::<Vec<_>>().join(", ");
-        pen.target_of_figures(octagon(at(point), SPOT), format!("{letter} {name}"), detail, figures.to_vec());
+        pen.target_of_figures(octagon(at(point), SPOT), labels::point_of(letter, name), detail, figures.to_vec());
     };
     let has = |tube| outline.tubes.iter().any(|t| t.tube == tube);
     let p = &outline.points;
     if let Some(wheel) = outline.rear_wheel {
-        spot(wheel.axle, "rear axle", &[Figure::Chainstay, Figure::BbDrop, Figure::RearTyreRadius]);
+        spot(wheel.axle, FramePoint::RearAxle, &[Figure::Chainstay, Figure::BbDrop, Figure::RearTyreRadius]);
     }
     if let Some(wheel) = outline.front_wheel {
         let figures = [Figure::FrontCentre, Figure::Wheelbase, Figure::ForkOffset, Figure::FrontTyreRadius];
-        spot(wheel.axle, "front axle", &figures);
+        spot(wheel.axle, FramePoint::FrontAxle, &figures);
         let touch = Point { x: wheel.axle.x, y: wheel.axle.y - wheel.tyre_radius_mm };
-        spot(touch, "front tyre on the ground", &[Figure::Trail, Figure::MechanicalTrail]);
+        spot(touch, FramePoint::FrontTyreOnTheGround, &[Figure::Trail, Figure::MechanicalTrail]);
     }
     if has(Tube::SeatTube) {
-        spot(p.seat_top, "top of the seat tube", &[Figure::SeatTube, Figure::SeatAngle]);
+        spot(p.seat_top, FramePoint::SeatTubeTop, &[Figure::SeatTube, Figure::SeatAngle]);
     }
     if has(Tube::HeadTube) {
-        spot(p.head_top, "top of the head tube", &[Figure::Stack, Figure::Reach, Figure::HeadAngle]);
-        spot(p.head_bottom, "bottom of the head tube", &[Figure::LowerHeadset]);
+        spot(p.head_top, FramePoint::HeadTubeTop, &[Figure::Stack, Figure::Reach, Figure::HeadAngle]);
+        spot(p.head_bottom, FramePoint::HeadTubeBottom, &[Figure::LowerHeadset]);
     }
     if !outline.tubes.is_empty() {
-        spot(Point { x: 0.0, y: 0.0 }, "bottom bracket", &[Figure::BbDrop, Figure::BbHeight]);
+        spot(Point { x: 0.0, y: 0.0 }, FramePoint::BottomBracket, &[Figure::BbDrop, Figure::BbHeight]);
     }
 }
 
 fn tube_name(tube: &TubeOutline) -> String {
     match tube.tube {
-        Tube::TopTube => "top tube, centre line".to_owned(),
+        Tube::TopTube => labels::TOP_TUBE_CENTRE_LINE.to_owned(),
         other => other.label().to_owned(),
     }
 }
@@ -77,8 +78,8 @@ fn tube_detail(tube: &TubeOutline, frame: &FrameFindings, units: System) -> Stri
     let value = figure_of(tube).and_then(|f| frame.value(f));
     let factor = units.factor(Quantity::Length);
     let diameter = units.with_unit(Quantity::Length, &fixed(tube.diameter_mm * factor, if factor == 1.0 { 1 } else { 2 }));
-    let origin = if tube.is_assumed { "assumed" } else { "as published" };
-    let tube_diameter = format!("Ø {diameter}, {origin}");
+    let origin = if tube.is_assumed { labels::ASSUMED } else { labels::AS_PUBLISHED };
+    let tube_diameter = labels::diameter_text(&diameter, origin);
     match value {
         Some(value) => format!("{}; {tube_diameter}", value_and_assumed(units, value)),
         None => tube_diameter,

@@ -14,9 +14,10 @@ use super::view::{Canvas, Margins, fitted};
 use crate::frameset::FrameIndex;
 use crate::geometry::Point;
 use crate::lineup::{AlignAt, Findings, Lineup, OverviewRow};
+use crate::words::drawings as labels;
 use crate::words::{
-    FitCell, FitMark, FitTable, NO_FRAME_IS_SHOWN, NOT_DRAWN, OVERVIEW_KEY, OVERVIEW_TITLE, more_do_not_fit,
-    more_rows_do_not_fit, overlaid_text, overview_description, overview_table,
+    FitCell, FitMark, FitTable, OVERVIEW_KEY, more_do_not_fit, more_rows_do_not_fit, overlaid_text, overview_description,
+    overview_table,
 };
 
 /// Margin at either side, page units.
@@ -197,8 +198,13 @@ impl<'a> OverviewLayout<'a> {
         let page = Page { width: self.width, height };
         let mut pen = Pen::default();
         if self.table.columns.is_empty() {
-            pen.text(Rect::of_page(page).centre(), NO_FRAME_IS_SHOWN, Face::regular(15.0, Role::SecondInk), Anchor::Middle);
-            return pen.finish(page, OVERVIEW_TITLE, NO_FRAME_IS_SHOWN);
+            pen.text(
+                Rect::of_page(page).centre(),
+                labels::NO_FRAME_IS_SHOWN,
+                Face::regular(15.0, Role::SecondInk),
+                Anchor::Middle,
+            );
+            return pen.finish(page, labels::OVERVIEW_TITLE, labels::NO_FRAME_IS_SHOWN);
         }
         let bounds = bounds(self.findings, &self.table.frames);
         // A low page counts what it leaves out in a line of its own.
@@ -239,7 +245,7 @@ impl<'a> OverviewLayout<'a> {
         }
         let note = self.findings.overlaid_of_more().map(overlaid_text);
         let description = note.into_iter().chain([overview_description(&self.table)]).collect::<Vec<_>>().join(" ");
-        pen.finish(page, OVERVIEW_TITLE, description)
+        pen.finish(page, labels::OVERVIEW_TITLE, description)
     }
 }
 
@@ -323,7 +329,7 @@ fn side_view(pen: &mut Pen, findings: &Findings, place: FrameIndex, rect: Rect, 
     let stands = place.of(&findings.frames).and_then(|frame| Standing::of(frame, AlignAt::BottomBracket));
     let (Some(stands), Some((low, high))) = (stands.filter(|s| s.head().is_some()), bounds) else {
         let at = Pt { x: rect.centre().x, y: rect.centre().y };
-        pen.text(at, NOT_DRAWN, NOTE, Anchor::Middle);
+        pen.text(at, labels::NOT_DRAWN, NOTE, Anchor::Middle);
         return;
     };
     let page = Page { width: rect.width * FINER, height: rect.height * FINER };

@@ -16,6 +16,7 @@ use crate::geometry::Point;
 use crate::lineup::FrameFindings;
 use crate::luggage::{NoOpening, NoPattern, band};
 use crate::units::{Day, System};
+use crate::words::drawings as labels;
 use crate::words::{PATTERN_CAUTION, PatternKey, PatternWords};
 
 /// Length of the check bars, mm: 100 mm, or 4 inches.
@@ -158,7 +159,7 @@ impl Sheets<'_> {
         for (neighbour, [a, b]) in sides {
             let Some(next) = neighbour.and_then(number) else { continue };
             pen.line(vec![corners[a], corners[b]], thin);
-            let text = format!("page {next}");
+            let text = labels::page_text(next);
             let centre = Pt { x: f64::midpoint(corners[a].x, corners[b].x), y: f64::midpoint(corners[a].y, corners[b].y) };
             let (at, anchor) = match (a, b) {
                 (0, 3) => (Pt { x: centre.x + 4.0, y: centre.y + 120.0 }, Anchor::Start),
@@ -246,7 +247,7 @@ impl Sheets<'_> {
         let text = super::measure::shorten(&words.join(" · "), SMALL.size, SMALL.weight, width);
         pen.text(left, text, SMALL, Anchor::Start);
         let face = Face::semibold(12.5, Role::Ink);
-        pen.text(Pt { x: page.width - left.x, y }, format!("page {number} of {of}"), face, Anchor::End);
+        pen.text(Pt { x: page.width - left.x, y }, labels::page_of(number, of), face, Anchor::End);
     }
 }
 

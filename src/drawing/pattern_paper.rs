@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::rect::Rect;
 use super::scene::{Page, Pt};
 use crate::geometry::Point;
+use crate::words::drawings as labels;
 
 /// Page units in a millimetre: 96 to the inch of 25.4 mm.
 pub const PX_PER_MM: f64 = 96.0 / 25.4;
@@ -37,10 +38,10 @@ impl Paper {
     #[must_use]
     pub const fn label(self) -> &'static str {
         match self {
-            Self::A4 => "A4",
-            Self::A3 => "A3",
-            Self::Letter => "US Letter",
-            Self::OneSheet => "one large sheet",
+            Self::A4 => labels::A4,
+            Self::A3 => labels::A3,
+            Self::Letter => labels::US_LETTER,
+            Self::OneSheet => labels::ONE_LARGE_SHEET,
         }
     }
 

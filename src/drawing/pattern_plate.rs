@@ -12,6 +12,7 @@ use crate::geometry::Point;
 use crate::geometry::plane::contains;
 use crate::luggage::{Along, Band};
 use crate::words::PatternWords;
+use crate::words::drawings as labels;
 
 const NAME: Face = Face::semibold(13.0, Role::Ink);
 const WORDS: Face = Face::regular(12.0, Role::Ink);
@@ -159,7 +160,7 @@ impl Plate<'_> {
 
     /// The frame's name, size and which way is forward, in the largest free place.
     fn middle(&self, pen: &mut Pen, canvas: Canvas, taken: &mut Vec<Rect>) {
-        let lines = [self.words.frame_and_size(), "front of the bicycle".to_owned()];
+        let lines = [self.words.frame_and_size(), labels::FRONT_OF_THE_BICYCLE.to_owned()];
         let with_arrow = |at: Pt| {
             let words = covered(&lines, at, Anchor::Middle);
             Rect::new(words.x, words.y, words.width, words.height + 14.0)

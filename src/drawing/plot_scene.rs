@@ -18,7 +18,8 @@ use crate::frameset::{Figure, FrameIndex, SizeIndex};
 use crate::geometry::AdjustedSize;
 use crate::lineup::{Axes, Findings};
 use crate::units::{System, listed};
-use crate::words::{NO_FRAME_IS_SHOWN, difference_text, frame_and_size, in_sentence, value_and_assumed, value_text};
+use crate::words::drawings as labels;
+use crate::words::{difference_text, frame_and_size, in_sentence, value_and_assumed, value_text};
 
 const NOTE_LINE: f64 = 17.0;
 const NOTE: Face = Face::regular(12.0, Role::SecondInk);
@@ -38,7 +39,7 @@ pub fn plot_marks(findings: &Findings, axes: Axes, units: System) -> PlotMarks {
     let order = from_back_to_front(findings);
     let axis = |figure: Figure, spacing: f64| {
         let title = match units.unit(figure.quantity()) {
-            "°" => format!("{}, degrees", figure.label()),
+            "°" => labels::in_degrees(figure.label()),
             unit => format!("{}, {unit}", figure.label()),
         };
         PlotAxis { title, factor: units.factor(figure.quantity()), spacing }
@@ -54,7 +55,7 @@ pub fn plot_marks(findings: &Findings, axes: Axes, units: System) -> PlotMarks {
         }
     };
     PlotMarks {
-        title: format!("{} against {}", axes.up.label(), in_sentence(axes.across)),
+        title: labels::plot_title(axes.up.label(), &in_sentence(axes.across)),
         description: description(findings, axes, units),
         across: axis(axes.across, 84.0),
         up: axis(axes.up, 52.0),
@@ -63,7 +64,7 @@ pub fn plot_marks(findings: &Findings, axes: Axes, units: System) -> PlotMarks {
         dots,
         key: Vec::new(),
         notes: notes(findings, axes),
-        empty: if order.is_empty() { NO_FRAME_IS_SHOWN } else { "" },
+        empty: if order.is_empty() { labels::NO_FRAME_IS_SHOWN } else { "" },
         look: LOOK,
     }
 }
@@ -101,7 +102,7 @@ fn dots(findings: &Findings, axes: Axes, units: System, place: FrameIndex) -> Ve
             has_ring: false,
             across: PlotValue { value: across.value, low: across.measured().low(), high: across.measured().high() },
             up: PlotValue { value: up.value, low: up.measured().low(), high: up.measured().high() },
-            name: format!("{} {}, size {}", frame.letter, frame.name, size.label),
+            name: labels::frame_at_size(&frame.letter, &frame.name, &size.label),
             detail,
         })
     };
@@ -119,11 +120,11 @@ fn notes(findings: &Findings, axes: Axes) -> String {
             figures.iter().copied().filter(|f| lacks(*f).next().is_some()).partition(|f| lacks(*f).count() == sizes.len());
         if !nowhere.is_empty() {
             let names: Vec<String> = nowhere.into_iter().map(in_sentence).collect();
-            sentences.push(format!("{}: {} unknown.", frame.letter, listed(names.iter().map(String::as_str))));
+            sentences.push(labels::figures_unknown(&frame.letter, &listed(names.iter().map(String::as_str))) + ".");
         }
         for figure in here_and_there {
-            let labels = listed(lacks(figure).map(|s| s.label.as_str()));
-            sentences.push(format!("{}: {} unknown in size {labels}.", frame.letter, in_sentence(figure)));
+            let sizes = listed(lacks(figure).map(|s| s.label.as_str()));
+            sentences.push(labels::figure_unknown_in(&frame.letter, &in_sentence(figure), &sizes));
         }
     }
     sentences.join(" ")
@@ -148,7 +149,7 @@ pub(super) fn description(findings: &Findings, axes: Axes, units: System) -> Str
         let against = against_reference(findings, place, axes, units);
         let _ = if against.is_empty() { write!(text, ". ") } else { write!(text, "; {against}. ") };
     }
-    if text.is_empty() { NO_FRAME_IS_SHOWN.to_owned() } else { text.trim_end().to_owned() }
+    if text.is_empty() { labels::NO_FRAME_IS_SHOWN.to_owned() } else { text.trim_end().to_owned() }
 }
 
 /// `difference from A: trail +11 ± 2 mm, chainstay −5 ± 6 mm (no clear difference)`; empty for the reference.
@@ -158,11 +159,11 @@ fn against_reference(findings: &Findings, place: FrameIndex, axes: Axes, units: 
         .iter()
         .filter_map(|f| Some((*f, findings.difference(place, *f)?)))
         .map(|(figure, difference)| {
-            let grade = if difference.is_clear() { "" } else { " (no clear difference)" };
-            format!("{} {}{grade}", in_sentence(figure), difference_text(units, figure, difference))
+            let text = format!("{} {}", in_sentence(figure), difference_text(units, figure, difference));
+            if difference.is_clear() { text } else { labels::not_clear(&text) }
         })
         .collect();
-    if words.is_empty() { String::new() } else { format!("difference from {}: {}", reference.letter, words.join(", ")) }
+    if words.is_empty() { String::new() } else { format!("{}: {}", labels::difference_from(&reference.letter), words.join(", ")) }
 }
 
 /// Draws the plot into a rectangle.

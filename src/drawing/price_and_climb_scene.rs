@@ -9,7 +9,8 @@ use super::rect::Rect;
 use super::scene::{Anchor, Page, Pt, Role, Scene};
 use super::{climb_scene, price_scene};
 use crate::lineup::{Findings, Lineup};
-use crate::words::{PRICE_AND_CLIMB_TITLE, price_and_climb_answers};
+use crate::words::drawings as labels;
+use crate::words::price_and_climb_answers;
 
 const SIDE: f64 = climb_scene::SIDE;
 const TOP: f64 = 10.0;
@@ -97,7 +98,7 @@ fn drawn(lineup: &Lineup, findings: &Findings, page: Page, plot: impl Fn(&mut Pe
     };
     plot(&mut pen, &price_marks(lineup, findings), place);
     let description = climb_scene::description(lineup, findings);
-    (pen.finish(page, PRICE_AND_CLIMB_TITLE, description), place)
+    (pen.finish(page, labels::PRICE_AND_CLIMB_TITLE, description), place)
 }
 
 #[cfg(test)]

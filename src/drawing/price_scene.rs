@@ -16,9 +16,9 @@ use crate::frameset::{FrameIndex, Part};
 use crate::lineup::{Findings, Lineup};
 use crate::money::Money;
 use crate::units::{Mass, Measured, Quantity, System};
+use crate::words::drawings as labels;
 use crate::words::{
-    NO_WEIGHT_WITH_A_PRICE, PRICE_TITLE, UNBEATEN_RING, WEIGHT_BAR, cost_sentence, frame_and_size, missing_from_plot,
-    per_gram_text, price_and_climb_answers, price_title, ring_sentence,
+    cost_sentence, frame_and_size, missing_from_plot, per_gram_text, price_and_climb_answers, price_title, ring_sentence,
 };
 
 const NOTE_LINE: f64 = 16.0;
@@ -40,15 +40,15 @@ pub fn price_marks(lineup: &Lineup, findings: &Findings) -> PlotMarks {
     let units = lineup.settings.units;
     let has_reference = dots.iter().any(|d| findings.reference == Some(d.place));
     let words = [
-        (dots.iter().any(|d| d.is_unbeaten), UNBEATEN_RING),
-        (dots.iter().any(|d| d.mass.u > 0.0), WEIGHT_BAR),
+        (dots.iter().any(|d| d.is_unbeaten), labels::UNBEATEN_RING),
+        (dots.iter().any(|d| d.mass.u > 0.0), labels::WEIGHT_BAR),
         (has_reference && dots.iter().any(|d| each_gram(findings, d.place).is_some()), saved_key(units)),
     ];
     PlotMarks {
-        title: PRICE_TITLE.to_owned(),
+        title: labels::PRICE_TITLE.to_owned(),
         description: description(lineup, findings),
         across: PlotAxis {
-            title: format!("Weight of the frameset, {}", units.unit(Quantity::Mass)),
+            title: labels::frameset_weight_axis(units.unit(Quantity::Mass)),
             factor: units.factor(Quantity::Mass),
             spacing: 74.0,
         },
@@ -58,7 +58,7 @@ pub fn price_marks(lineup: &Lineup, findings: &Findings) -> PlotMarks {
         dots: dots.iter().filter_map(|dot| mark(lineup, findings, dot)).collect(),
         key: words.into_iter().filter_map(|(is_there, text)| is_there.then_some(text)).collect(),
         notes: missing_from_plot(findings).join(" "),
-        empty: if dots.is_empty() { NO_WEIGHT_WITH_A_PRICE } else { "" },
+        empty: if dots.is_empty() { labels::NO_WEIGHT_WITH_A_PRICE } else { "" },
         look: MarkLook {
             rings: [6.0, 14.0, 26.0, 40.0],
             leader_from: 16.0,
@@ -219,8 +219,8 @@ fn each_gram(findings: &Findings, place: FrameIndex) -> Option<&(Money, Money)> 
 /// Key of the broken lines.
 const fn saved_key(units: System) -> &'static str {
     match units {
-        System::Metric => "dashed line: price per gram saved",
-        System::Imperial => "dashed line: price per ounce saved",
+        System::Metric => labels::PRICE_PER_GRAM_SAVED,
+        System::Imperial => labels::PRICE_PER_OUNCE_SAVED,
     }
 }
 

@@ -13,9 +13,9 @@ use crate::frameset::{FrameIndex, Part};
 use crate::lineup::{Findings, FrameFindings};
 use crate::units::{Quantity, System};
 use crate::weight::WeightOrigin;
+use crate::words::drawings as labels;
 use crate::words::{
-    NO_FRAME_IS_SHOWN, NOT_PUBLISHED, WEIGHT_BARS_TEXT, WEIGHT_TITLE, frame_and_size, more_do_not_fit, origin_label,
-    weight_difference, weight_steps, weight_text, weight_workings,
+    NOT_PUBLISHED, frame_and_size, more_do_not_fit, origin_label, weight_difference, weight_steps, weight_text, weight_workings,
 };
 
 const PARTS: [Part; 3] = [Part::Frame, Part::Fork, Part::Frameset];
@@ -44,7 +44,7 @@ const NUMBER: Face = Face::semibold(12.5, Role::Ink);
 pub fn weight_scene(findings: &Findings, units: System, page: Page) -> Scene {
     let mut pen = Pen::default();
     draw(&mut pen, findings, units, Rect::of_page(page));
-    pen.finish(page, WEIGHT_TITLE, description(findings, units))
+    pen.finish(page, labels::WEIGHT_TITLE, description(findings, units))
 }
 
 /// The height at which the weights stand comfortably, page units: for a page that may scroll.
@@ -60,19 +60,20 @@ pub(super) fn description(findings: &Findings, units: System) -> String {
     for (place, frame) in FrameIndex::numbered(&findings.frames).filter(|(_, f)| f.shown) {
         let parts = PARTS.map(|part| {
             let difference = weight_difference(units, findings, place, part);
-            let against = difference.map_or_else(String::new, |d| format!(", difference from the reference {}", d.text));
+            let against =
+                difference.map_or_else(String::new, |d| format!(", {}", labels::difference_from_the_reference(&d.text)));
             format!("{} {}{against}", part.label(), weight_workings(units, frame, part))
         });
         sentences.push(format!("{}: {}.", frame_and_size(frame), parts.join("; ")));
     }
-    if sentences.is_empty() { NO_FRAME_IS_SHOWN.to_owned() } else { sentences.join(" ") }
+    if sentences.is_empty() { labels::NO_FRAME_IS_SHOWN.to_owned() } else { sentences.join(" ") }
 }
 
 /// Draws the weights into a rectangle.
 pub(super) fn draw(pen: &mut Pen, findings: &Findings, units: System, rect: Rect) {
     let shown: Vec<FrameIndex> = FrameIndex::all(findings.frames.len()).filter(|i| findings.frames[*i].shown).collect();
     if shown.is_empty() {
-        pen.text(rect.centre(), NO_FRAME_IS_SHOWN, Face::regular(15.0, Role::SecondInk), Anchor::Middle);
+        pen.text(rect.centre(), labels::NO_FRAME_IS_SHOWN, Face::regular(15.0, Role::SecondInk), Anchor::Middle);
         return;
     }
     let parts = PARTS.len() as f64;
@@ -155,14 +156,14 @@ impl<'a> Sheet<'a> {
     fn heading(&self, pen: &mut Pen, part: Part, y: f64) {
         let base = y + HEADING - 11.0;
         let name = match part {
-            Part::Frame => "Frame alone",
-            Part::Fork => "Fork alone",
-            Part::Frameset => "Frameset: frame and fork",
+            Part::Frame => labels::FRAME_ALONE,
+            Part::Fork => labels::FORK_ALONE,
+            Part::Frameset => labels::FRAME_AND_FORK,
         };
         let (left, right) = (self.rect.x + SIDE, self.rect.right() - SIDE);
         pen.text(Pt { x: left, y: base }, name, Face::semibold(13.0, Role::Ink), Anchor::Start);
         if let Some(reference) = self.findings.reference_frame() {
-            let text = format!("difference from {}", reference.letter);
+            let text = labels::difference_from(&reference.letter);
             pen.text(Pt { x: right, y: base }, text, SUM, Anchor::End);
         }
         let rule = solid(Role::Hairline, 1.0);
@@ -190,7 +191,7 @@ impl<'a> Sheet<'a> {
         let difference = weight_difference(self.units, self.findings, place, part);
         let right = self.rect.right() - SIDE;
         if self.findings.reference == Some(place) {
-            pen.text(Pt { x: right, y: base(SUM.size) }, "reference", SUM, Anchor::End);
+            pen.text(Pt { x: right, y: base(SUM.size) }, labels::REFERENCE, SUM, Anchor::End);
         } else if let Some(difference) = &difference {
             let role = if difference.is_clear { Role::Ink } else { Role::Grey };
             let face = Face { role, ..Face::regular(12.5, Role::Ink) };
@@ -205,7 +206,7 @@ impl<'a> Sheet<'a> {
             self.sum(pen, &steps, middle);
         }
         let row = Rect::new(self.rect.x + SIDE, y, self.rect.width - 2.0 * SIDE, self.row);
-        let against = difference.map_or_else(String::new, |d| format!("; difference from the reference {}", d.text));
+        let against = difference.map_or_else(String::new, |d| format!("; {}", labels::difference_from_the_reference(&d.text)));
         let detail = format!("{}{against}", steps.join("; "));
         pen.target(row.corners(), format!("{}: {}", frame_and_size(frame), part.label()), detail);
     }
@@ -258,7 +259,7 @@ impl<'a> Sheet<'a> {
         }
         let mut sentences = Vec::new();
         if !occurring.is_empty() {
-            sentences.push(WEIGHT_BARS_TEXT.to_owned());
+            sentences.push(labels::WEIGHT_BARS_TEXT.to_owned());
         }
         if left_out > 0 {
             sentences.push(more_do_not_fit(left_out));

@@ -13,9 +13,10 @@ use crate::drawing::{Background, FRAME_COLOURS, Palette, Role, Weight, fonts};
 use crate::frameset::FrameIndex;
 use crate::lineup::{Block, Findings, Lineup, Sheet};
 use crate::units::visible;
+use crate::words::drawings as labels;
 use crate::words::{
-    FitMark, FitTable, FrameLine, FrameTable, OVERVIEW_KEY, OVERVIEW_TITLE, SmallCell, Table, captions, comparison_table,
-    footnotes, frame_table, needs_list, overview_table, parts_list, price_and_climb_answers, standards_notes, standards_table,
+    FitMark, FitTable, FrameLine, FrameTable, OVERVIEW_KEY, SmallCell, Table, captions, comparison_table, footnotes, frame_table,
+    needs_list, overview_table, parts_list, price_and_climb_answers, standards_notes, standards_table,
 };
 
 /// Sorts the rows of a table by the column whose head is pressed, once more the other way round.
@@ -157,7 +158,7 @@ fn of_block(page: &WebPage, block: Block) -> Markup {
                 }
             }
         }
-        Block::Overview => fit_table("overview", OVERVIEW_TITLE, &overview_table(lineup, findings), &overview_notes()),
+        Block::Overview => fit_table("overview", labels::OVERVIEW_TITLE, &overview_table(lineup, findings), &overview_notes()),
         Block::Needs => lines("needs", "Needs", needs_list(findings, &lineup.settings.needs)),
         Block::Parts => html! {
             (lines("parts", "Parts", parts_list(findings)))

@@ -13,7 +13,7 @@ mod comparison_table;
 mod contact_points;
 mod decisions;
 mod doubts;
-mod drawings;
+pub mod drawings;
 mod fit_table;
 mod footnotes;
 mod frame_table;
@@ -61,12 +61,6 @@ pub use contact_points::{
 };
 pub use decisions::{decision_texts, measured_text, stated_label, stated_meaning};
 pub use doubts::{chance_text, doubt_brief, doubt_text, settling_text, several_wrong_text, slip_text};
-pub use drawings::{
-    ANOTHER_FORK_TITLE, BAG_SPACES_TITLE, BAGS_TITLE, CLIMB_DOES_NOT_FIT, CLIMB_TITLE, NO_BAG_FITS, NO_CONTACT_POINTS,
-    NO_FRAME_IS_SHOWN, NO_GEARS, NO_NEED_IS_LISTED, NO_PART_IS_LISTED, NO_STANDARD, NO_WEIGHT_WITH_A_PRICE, NOT_DRAWN,
-    NOTHING_IS_CHANGED, OUTLINE_TITLE, OUTLINES_TITLE, OVERVIEW_TITLE, PRICE_AND_CLIMB_TITLE, PRICE_TITLE, UNBEATEN_RING,
-    WEIGHT_BAR, WEIGHT_BARS_TEXT, WEIGHT_TITLE, WEIGHTS_TITLE, both_ways_title, side_view_text,
-};
 pub use fit_table::{
     CHANGE_COLUMNS, ChangeCell, ChangeRow, FRAME_CORNER, FitCell, FitMark, FitRow, FitTable, change_rows,
     contact_points_cautions, contact_points_table, needs_table, parts_cautions, parts_table,

@@ -13,7 +13,8 @@ use crate::drawing::scene::{Anchor, Page, Pt, Role, Scene};
 use crate::frameset::FrameIndex;
 use crate::lineup::{BagSpaceSettings, Findings, Lineup};
 use crate::luggage::BagPart;
-use crate::words::{BAGS_TITLE, NO_FRAME_IS_SHOWN, bag_figure_label, no_bag_text, no_opening_text};
+use crate::words::drawings as labels;
+use crate::words::{bag_figure_label, no_bag_text, no_opening_text};
 
 /// The least size of one drawing, page units.
 const LEAST: (f64, f64) = (96.0, 62.0);
@@ -53,7 +54,7 @@ fn words(spaces: &BagSpaces, place: FrameIndex) -> (Vec<String>, Vec<(Vec<String
     if let Some(DifferenceWords { forms, role }) = spaces.difference(place, figure) {
         lines.push((forms, role));
     } else if spaces.findings.reference == Some(place) && shown(spaces.findings).len() > 1 {
-        lines.push((vec!["reference".to_owned()], Role::SecondInk));
+        lines.push((vec![labels::REFERENCE.to_owned()], Role::SecondInk));
     }
     let last = spaces.last_line(frame);
     if !last.is_empty() {
@@ -124,9 +125,9 @@ pub(super) fn bag_spaces_scene(findings: &Findings, lineup: &Lineup, page: Page)
         one(&mut pen, &spaces, *place, cell, extent, drawing(cell));
     }
     if shown.is_empty() {
-        pen.text(Rect::of_page(page).centre(), NO_FRAME_IS_SHOWN, WORDS, Anchor::Middle);
+        pen.text(Rect::of_page(page).centre(), labels::NO_FRAME_IS_SHOWN, WORDS, Anchor::Middle);
     }
-    pen.finish(page, BAGS_TITLE, spaces.description())
+    pen.finish(page, labels::BAGS_TITLE, spaces.description())
 }
 
 /// A frame's cell.

@@ -9,6 +9,7 @@ use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Anchor, Pt, Role, Stroke, Weight};
 use crate::frameset::FrameIndex;
 use crate::lineup::{Block, FrameFindings};
+use crate::words::drawings as labels;
 use crate::words::{Footnote, LeftOut, aligned_text, common_texts};
 
 /// Title, subtitle, author and date; gives back what is left.
@@ -91,10 +92,11 @@ pub(super) fn legend(pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut V
     let entries: Vec<(FrameIndex, &FrameFindings, String, String, f64)> = shown
         .iter()
         .map(|(place, frame)| {
-            let reference = if with.findings.reference == Some(*place) && shown.len() > 1 { ", reference" } else { "" };
+            let reference =
+                if with.findings.reference == Some(*place) && shown.len() > 1 { labels::REFERENCE_BEHIND } else { "" };
             let size = shorten(&format!("{}{reference}", frame.size_label()), size_face.size, size_face.weight, most * 0.4);
             let size_width = text_width(&size, size_face.size, size_face.weight);
-            let full = if frame.name.is_empty() { "no name" } else { &frame.name };
+            let full = if frame.name.is_empty() { labels::NO_NAME } else { &frame.name };
             let text = shorten(full, name.size, name.weight, most - lead - size_width - least * 0.5);
             let width = lead + text_width(&text, name.size, name.weight) + least * 0.5 + size_width;
             (*place, *frame, text, size, width)

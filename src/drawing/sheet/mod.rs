@@ -36,7 +36,8 @@ use super::pen::Pen;
 use super::rect::Rect;
 use super::scene::{Page, Scene};
 use crate::lineup::{Block, Findings, Lineup, Sheet};
-use crate::words::{LeftOut, NO_FRAME_IS_SHOWN, captions, footnotes, small_table};
+use crate::words::drawings as labels;
+use crate::words::{LeftOut, captions, footnotes, small_table};
 
 /// A sheet, laid out.
 #[derive(Clone, Debug, PartialEq)]
@@ -223,7 +224,7 @@ fn description(with: &Sheeted, notes: &[String]) -> String {
     let (findings, lineup, sheet) = (with.findings, with.lineup, with.sheet);
     let mut parts: Vec<String> = Vec::new();
     let frames: Vec<String> = findings.frames.iter().filter(|f| f.shown).map(crate::words::frame_and_size).collect();
-    parts.push(if frames.is_empty() { NO_FRAME_IS_SHOWN.to_owned() } else { format!("{}.", frames.join("; ")) });
+    parts.push(if frames.is_empty() { labels::NO_FRAME_IS_SHOWN.to_owned() } else { format!("{}.", frames.join("; ")) });
     if sheet.has(Block::Captions) {
         parts.extend(captions(lineup, findings, sheet).into_iter().map(|c| c.text).filter(|t| !t.is_empty()));
     }

@@ -10,7 +10,8 @@ use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Page, Scene};
 use crate::drawing::{outline_scene, plot_scene, price_scene, rear_scene, weight_scene};
 use crate::lineup::{Axes, Block, Findings, Lineup, Shape, Sheet};
-use crate::words::{BAG_SPACES_TITLE, OUTLINES_TITLE, PRICE_TITLE, REAR_TITLE, WEIGHTS_TITLE, in_sentence};
+use crate::words::drawings as labels;
+use crate::words::{REAR_TITLE, in_sentence};
 
 /// Free around it, page units.
 const AROUND: f64 = 12.0;
@@ -28,17 +29,19 @@ pub fn block_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet, block: B
     }
     let settings = &lineup.settings;
     let plot = |axes: Axes| {
-        let title = format!("{} against {}", axes.up.label(), in_sentence(axes.across));
+        let title = labels::plot_title(axes.up.label(), &in_sentence(axes.across));
         (title, plot_scene::description(findings, axes, settings.units))
     };
     let (title, description) = match block {
-        Block::Outline => (OUTLINES_TITLE.to_owned(), outline_scene::description(findings, settings.outline, settings.units)),
+        Block::Outline => {
+            (labels::OUTLINES_TITLE.to_owned(), outline_scene::description(findings, settings.outline, settings.units))
+        }
         Block::Steering => plot(settings.steering),
         Block::StackAndReach => plot(settings.stack_and_reach),
-        Block::Bags => (BAG_SPACES_TITLE.to_owned(), bag_spaces::description(findings, lineup)),
+        Block::Bags => (labels::BAG_SPACES_TITLE.to_owned(), bag_spaces::description(findings, lineup)),
         Block::RearFromAbove => (REAR_TITLE.to_owned(), rear_scene::description(findings, settings.units)),
-        Block::PriceAgainstWeight => (PRICE_TITLE.to_owned(), price_scene::description(lineup, findings)),
-        Block::Weights => (WEIGHTS_TITLE.to_owned(), weight_scene::description(findings, settings.units)),
+        Block::PriceAgainstWeight => (labels::PRICE_TITLE.to_owned(), price_scene::description(lineup, findings)),
+        Block::Weights => (labels::WEIGHTS_TITLE.to_owned(), weight_scene::description(findings, settings.units)),
         // On a page of a browser it is a table of text.
         Block::Overview => return None,
         Block::PriceAndClimb | Block::Table | Block::Captions | Block::Needs | Block::Parts => return None,

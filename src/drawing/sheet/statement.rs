@@ -19,12 +19,11 @@ use crate::frameset::{Figure, FrameIndex};
 use crate::geometry::{Point, SilhouettePart, area_beyond};
 use crate::lineup::{BagSpaceFigure, CalloutFact, Findings, FrameFindings, Statement, StatementSubject, stated_frame};
 use crate::units::Quantity;
+use crate::words::drawings as labels;
 use crate::words::{LeftOut, callout_words, short_frame, statement_conditions, statement_headline, statement_small_print};
 
 /// Callouts at most.
 const CALLOUTS: usize = 3;
-/// Between the names of the compared frames.
-const AGAINST: &str = "against";
 /// How much wider lines are than on the screen.
 const LINES: f64 = 1.6;
 /// Width of a blank between runs of text, in text sizes.
@@ -102,7 +101,7 @@ fn conditions(with: &Sheeted, width: f64, pair: Option<&Pair>) -> Vec<Vec<(Strin
         let face = Face::semibold(with.least, Role::FrameLetter(place));
         (shorten(&short_frame(frame), face.size, face.weight, room), face)
     };
-    let against = || (AGAINST.to_owned(), plain);
+    let against = || (labels::AGAINST.to_owned(), plain);
     let blank = with.least * BLANK;
     let measure = |line: &[(String, Face)]| {
         line.iter().map(|(text, face)| text_width(text, face.size, face.weight) + blank).sum::<f64>() - blank

@@ -13,6 +13,7 @@ use crate::frameset::{FrameIndex, Part};
 use crate::lineup::Findings;
 use crate::units::{Mass, Measured, System, listed};
 use crate::weight::WeightOrigin;
+use crate::words::drawings as labels;
 use crate::words::{NOT_PUBLISHED, origin_label, weight_text};
 
 /// A frame's bar.
@@ -58,7 +59,7 @@ impl WeightBlock {
     }
 
     fn title(&self, least: f64, width: f64) -> Vec<String> {
-        wrap(&format!("Frameset: {}", self.kinds()), least, Weight::Semibold, width, 3)
+        wrap(&labels::frameset_weights_title(&self.kinds()), least, Weight::Semibold, width, 3)
     }
 
     pub(super) fn height(&self, least: f64, width: f64) -> f64 {
