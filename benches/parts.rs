@@ -38,7 +38,7 @@ fn table(c: &mut Criterion) {
     let frames = frames();
     let parts = PartKind::ALL.iter().take(20).map(|k| Part::new(*k, k.example(), ""));
     let parts: Vec<Part> = parts.collect::<Result<_, _>>().unwrap_or_else(|e| panic!("an example does not read: {e}"));
-    let list = PartsList { parts, fork: None };
+    let list = PartsList { parts, fork: None, ..PartsList::default() };
     c.bench_function("8 frames × 20 parts (goal 1 ms)", |b| {
         b.iter(|| {
             let verdicts = frames.iter().map(|(frameset, adjusted)| {

@@ -56,6 +56,11 @@ fn old_files_hold_the_documents_that_new_ones_hold() {
         caption.figures = String::new();
     }
     // What the old example leaves out.
+    new.settings.parts.besides.clear();
+    new.settings.parts.parts.retain(|part| part.text != "142 x 12 through axle");
+    for part in &mut new.settings.parts.parts {
+        part.purchase = spandrel::parts::Purchase::default();
+    }
     new.settings.overview = spandrel::lineup::OverviewSettings::default();
     new.settings.loaded = spandrel::loaded::LoadedSettings::default();
     let cages = &mut new.settings.bags.cages;

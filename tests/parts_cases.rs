@@ -64,7 +64,7 @@ fn judged(case: &Case, frame: &str, part: &str) -> Verdict {
     let statements = Statements::of(&frameset);
     let list = |kind, text: &str| Part::new(kind, text, "").unwrap_or_else(|e| panic!("{}: {text}: {e}", case.place));
     let parts = std::iter::once(list(case.kind, part)).chain(case.beside.iter().map(|(kind, text)| list(*kind, text)));
-    let list = PartsList { parts: parts.collect(), fork: None };
+    let list = PartsList { parts: parts.collect(), fork: None, ..PartsList::default() };
     let candidate = Candidate { frameset: &frameset, statements: &statements, size: None, saddle_height_mm: None };
     check(&list, &candidate).remove(0)
 }

@@ -117,7 +117,7 @@ fn every_source_of_a_verdict_takes_one_of_the_forms() {
     texts_under(&root().join("sample-frames"), &mut frames);
     let parts = PartKind::ALL.iter().map(|kind| Part::new(*kind, kind.example(), "").unwrap());
     let fork = r#"(length: 485, offset: 46, steerer: "28.6 | 40", hub: "100 x 9 quick release")"#;
-    let list = PartsList { parts: parts.collect(), fork: Some(ron::from_str(fork).unwrap()) };
+    let list = PartsList { parts: parts.collect(), fork: Some(ron::from_str(fork).unwrap()), ..PartsList::default() };
     let mut said = 0;
     for (_, text) in frames.iter().filter(|(path, _)| path.to_string_lossy().ends_with(".frame.ron")) {
         let frameset = read_frameset(text.as_bytes()).unwrap();

@@ -2,8 +2,7 @@
 
 use serde::Serialize;
 
-use super::fit_json::{Pair, pair};
-use super::numbers::rounded;
+use super::numbers::{Pair, pair, rounded};
 use spandrel::luggage::{BottleFit, Holder};
 use spandrel::units::System;
 use spandrel::words::bottle_fit_text;

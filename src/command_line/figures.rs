@@ -137,8 +137,7 @@ fn answer(path: &Path, form: Form) -> Result<Answer, NoAnswer> {
         let overview = is_lineup.then(|| OverviewColumns::of(&lineup, &findings));
         let compared = |index: FrameIndex| {
             let (found, overview) = (index.of(&findings.fit)?, overview.as_ref()?);
-            let bottles = &index.of(&findings.frames)?.luggage.bottles;
-            Some((fit_json::FitKeys::of(&lineup, index, found, bottles), overview.of_frame(index)))
+            Some((fit_json::FitKeys::of(&lineup, index, found, &findings), overview.of_frame(index)))
         };
         let frames = FrameIndex::all(findings.frames.len())
             .filter_map(|index| json::frame(&file, &lineup, &findings, index, compared(index)));

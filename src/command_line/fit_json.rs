@@ -1,15 +1,15 @@
 //! What fits, what is needed, what another fork does and where the rider comes, in the JSON of `figures --json`: the keys
-//! `parts`, `needs`, `fork_trial`, `contact_points`, `bottles` and `rear` of each frame of a line-up, for its chosen size.
+//! `parts`, `needs`, `fork_trial`, `contact_points`, `bottles`, `rear` and `build` of each frame of a line-up, for its chosen size.
 
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
 use super::bottles_json::BottleEntry;
-use super::numbers::rounded;
+use super::build_json::BuildEntry;
+use super::numbers::{Pair, pair, rounded};
 use super::rear_json::RearEntry;
 use spandrel::frameset::FrameIndex;
-use spandrel::lineup::{FrameFit, Lineup, SizeFit};
-use spandrel::luggage::Bottles;
+use spandrel::lineup::{Findings, FrameFit, Lineup, SizeFit};
 use spandrel::parts::contact_points::{Clearance, Works};
 use spandrel::parts::standards::Wheel;
 use spandrel::parts::{About, Number, Verdict};
@@ -31,10 +31,12 @@ pub(super) struct FitKeys<'a> {
     contact_points: ContactPoints<'a>,
     bottles: Vec<BottleEntry>,
     rear: RearEntry,
+    build: Option<BuildEntry>,
 }
 
 impl<'a> FitKeys<'a> {
-    pub(super) fn of(lineup: &'a Lineup, index: FrameIndex, fit: &'a FrameFit, bottles: &Bottles) -> Self {
+    pub(super) fn of(lineup: &'a Lineup, index: FrameIndex, fit: &'a FrameFit, findings: &Findings) -> Self {
+        let bottles = index.of(&findings.frames).map(|f| f.luggage.bottles.fits.as_slice()).unwrap_or_default();
         let units = lineup.settings.units;
         let needs = lineup.settings.needs.iter().zip(&fit.answers);
         Self {
@@ -51,8 +53,9 @@ impl<'a> FitKeys<'a> {
                 .collect(),
             fork_trial: changes(units, fit),
             contact_points: ContactPoints::of(units, fit),
-            bottles: bottles.fits.iter().map(|fit| BottleEntry::of(units, fit)).collect(),
+            bottles: bottles.iter().map(|fit| BottleEntry::of(units, fit)).collect(),
             rear: RearEntry::of(units, fit.rear.as_ref()),
+            build: index.of(&findings.builds).map(|build| BuildEntry::of(lineup, build)),
         }
     }
 }
@@ -153,17 +156,6 @@ struct NeedEntry<'a> {
     answer: &'static str,
     reason: String,
     reason_codes: Vec<&'static str>,
-}
-
-/// A value with its u.
-#[derive(Serialize)]
-pub(super) struct Pair {
-    value: f64,
-    u: f64,
-}
-
-pub(super) fn pair<K>(measured: Measured<K>) -> Pair {
-    Pair { value: rounded(measured.value), u: rounded(measured.u) }
 }
 
 #[derive(Serialize)]
@@ -349,8 +341,7 @@ mod tests {
         let lineup = spandrel::lineup::read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         let findings = Findings::of(&lineup);
         for (index, fit) in FrameIndex::numbered(&findings.fit) {
-            let json =
-                serde_json::to_value(super::FitKeys::of(&lineup, index, fit, &findings.frames[index].luggage.bottles)).unwrap();
+            let json = serde_json::to_value(super::FitKeys::of(&lineup, index, fit, &findings)).unwrap();
             assert_eq!(json["needs"].as_array().unwrap().len(), lineup.settings.needs.len());
             for part in json["parts"].as_array().unwrap() {
                 for key in ["part", "verdict", "reason", "reason_codes", "numbers", "source"] {
@@ -367,16 +358,13 @@ mod tests {
             }
             let gap = fit.rear.as_ref().and_then(spandrel::parts::RearView::chain_to_tyre);
             assert_eq!(json["rear"]["chain_to_tyre"].is_object(), gap.is_some());
+            let build = &findings.builds[index];
+            assert_eq!(json["build"]["rows"].as_array().unwrap().len(), build.rows.len());
+            assert_eq!(json["build"]["price"], build.price.plain());
             let is_reference = findings.reference == Some(index);
             assert_eq!(json["contact_points"]["hands"].is_array(), is_reference);
         }
-        let drift = serde_json::to_value(super::FitKeys::of(
-            &lineup,
-            FrameIndex(0),
-            &findings.fit[0],
-            &findings.frames[0].luggage.bottles,
-        ))
-        .unwrap();
+        let drift = serde_json::to_value(super::FitKeys::of(&lineup, FrameIndex(0), &findings.fit[0], &findings)).unwrap();
         let angle = &drift["fork_trial"]["figures"]["head_angle"];
         let value = |key: &str| angle[key]["value"].as_f64().unwrap();
         assert!((value("changed") - value("as_published") - value("difference")).abs() < 2e-4);
@@ -387,8 +375,7 @@ mod tests {
         let lineup = spandrel::lineup::read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         let findings = Findings::of(&lineup);
         for (index, fit) in FrameIndex::numbered(&findings.fit) {
-            let json =
-                serde_json::to_value(super::FitKeys::of(&lineup, index, fit, &findings.frames[index].luggage.bottles)).unwrap();
+            let json = serde_json::to_value(super::FitKeys::of(&lineup, index, fit, &findings)).unwrap();
             for part in json["parts"].as_array().unwrap() {
                 assert!(!part["reason_codes"].as_array().unwrap().is_empty(), "{part}");
                 assert_eq!(part["with_codes"].is_array(), part["with"].is_string(), "{part}");

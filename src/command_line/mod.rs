@@ -5,6 +5,7 @@
 
 mod bag_space_json;
 mod bottles_json;
+mod build_json;
 mod columns;
 mod extract;
 mod figures;

@@ -13,7 +13,7 @@ use spandrel::frameset::{TextKind, ValueError};
 use spandrel::lineup::{Findings, Lineup, NoSheet, PictureView, find_sheet, write_lineup};
 use spandrel::publish;
 use spandrel::words::{
-    MODEL_TEXT, bag_space_table, comparison_table, figure_remarks, gears_table, loaded_tables, loaded_tables_in_one,
+    MODEL_TEXT, bag_space_table, build_table, comparison_table, figure_remarks, gears_table, loaded_tables, loaded_tables_in_one,
     price_and_climb_table, rules_of_thumb_table,
 };
 
@@ -146,6 +146,11 @@ fn views_of(lineup: &Lineup, arguments: &PublishArguments) -> publish::Published
     let tables = loaded_tables(lineup, &findings).chain([rules_of_thumb_table(lineup, &findings)]);
     let tables = tables.map(|table| publish::fit_markdown(&table));
     made.add("loaded.md", Ok((tables.collect::<Vec<_>>().join("\n") + "\n" + MODEL_TEXT + "\n").into_bytes()));
+    let build = build_table(lineup, &findings);
+    if !build.rows.is_empty() {
+        made.add("build.csv", Ok(publish::fit_csv(&build).into_bytes()));
+        made.add("build.md", Ok(publish::fit_markdown(&build).into_bytes()));
+    }
     made.add(publish::CARRIED_NAME, write_lineup(lineup).map(String::into_bytes).map_err(publish::SheetError::from));
     made
 }
@@ -197,7 +202,7 @@ mod tests {
         };
         let problems = publish(&arguments, &mut Vec::new()).unwrap_err();
         assert_eq!(problems.len(), 1);
-        assert_eq!(published(&to).len(), 34, "{:?}", published(&to));
+        assert_eq!(published(&to).len(), 36, "{:?}", published(&to));
         let prices = std::fs::read_to_string(to.join("price-and-climb.md")).unwrap();
         assert!(prices.contains("| Price, frameset, with tax | 585.00") && prices.contains("| Lowest development |"), "{prices}");
         let room = std::fs::read_to_string(to.join("bags.csv")).unwrap();

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::fit_json::{Pair, pair};
+use super::numbers::{Pair, pair};
 use spandrel::parts::RearView;
 use spandrel::units::System;
 use spandrel::words::rear_view_sentences;

@@ -12,7 +12,7 @@ use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
 use crate::lineup::{Findings, Lineup};
 use crate::words::drawings as labels;
 use crate::words::{
-    FRAME_CORNER, FitCell, FitMark, FitTable, contact_points_cautions, contact_points_table, gear_sentences, gears_table,
+    BUILD_NOTE, FRAME_CORNER, FitCell, FitMark, FitTable, build_table, contact_points_cautions, contact_points_table, gear_sentences, gears_table,
     loaded_table, more_rows_do_not_fit, needs_table, parts_cautions, parts_table, price_and_climb_table, rules_of_thumb_table,
     standards_notes, standards_table,
 };
@@ -36,6 +36,8 @@ pub enum FitPart {
     Loaded(usize),
     /// What rules of thumb come to on the reference.
     RulesOfThumb,
+    /// What it takes to build a bicycle on each frame.
+    Build,
 }
 
 impl FitPart {
@@ -51,6 +53,7 @@ impl FitPart {
             Self::Gears => labels::GEARS_TITLE,
             Self::Loaded(_) => labels::LOADED_TABLE_TITLE,
             Self::RulesOfThumb => labels::RULES_OF_THUMB_TITLE,
+            Self::Build => labels::BUILD_TITLE,
         }
     }
 
@@ -63,6 +66,7 @@ impl FitPart {
             Self::ContactPoints => labels::NO_CONTACT_POINTS,
             Self::PriceAndClimb | Self::Loaded(_) | Self::RulesOfThumb => labels::NO_FRAME_IS_SHOWN,
             Self::Gears => labels::NO_GEARS,
+            Self::Build => labels::NO_BUILD,
         }
     }
 
@@ -72,7 +76,7 @@ impl FitPart {
             Self::Needs => 92.0,
             Self::Standards | Self::Parts => 100.0,
             Self::Gears => 120.0,
-            Self::ContactPoints | Self::PriceAndClimb | Self::Loaded(_) => 132.0,
+            Self::ContactPoints | Self::PriceAndClimb | Self::Build | Self::Loaded(_) => 132.0,
             Self::RulesOfThumb => 150.0,
         }
     }
@@ -87,6 +91,7 @@ impl FitPart {
             Self::Gears => gears_table(lineup, findings, findings.reference.unwrap_or_default()),
             Self::Loaded(loading) => loaded_table(lineup, findings, loading),
             Self::RulesOfThumb => rules_of_thumb_table(lineup, findings),
+            Self::Build => build_table(lineup, findings),
         }
     }
 }
@@ -225,6 +230,7 @@ fn told(part: FitPart, lineup: &Lineup, findings: &Findings) -> Vec<String> {
         FitPart::Parts => cautions(parts_cautions(findings)),
         FitPart::ContactPoints => cautions(contact_points_cautions(findings)),
         FitPart::Gears => gear_sentences(lineup, findings),
+        FitPart::Build => vec![BUILD_NOTE.to_owned()],
     }
 }
 

@@ -4,7 +4,7 @@
 //! sheet in another grain, so that nothing becomes too small to read. Words keep to the inner 90 % of each side, where
 //! no television cuts them (SMPTE ST 2046-1, graphics safe area).
 
-use super::fit_scene::{FitPart, fit_height, has_fit};
+use super::fit_scene::{FitPart, fit_bands_scene, has_fit};
 use super::ghost::{change_scene, fit_change, is_changed};
 use super::legend::{self, Legend};
 use super::measure::{LINE_HEIGHT, wrap};
@@ -77,6 +77,8 @@ impl PictureView {
             Self::Needs => Some(FitPart::Needs),
             Self::ContactPoints => Some(FitPart::ContactPoints),
             Self::Gears => Some(FitPart::Gears),
+            Self::Build => Some(FitPart::Build),
+            Self::Standards => Some(FitPart::Standards),
             _ => None,
         }
     }
@@ -93,7 +95,9 @@ impl PictureView {
             Self::Steering | Self::StackAndReach | Self::Price => (plot_axes::SIDE, 0.0),
             Self::Weight => (weight_scene::SIDE, weight_scene::SIDE),
             Self::PriceAndClimb | Self::Climb => (climb_scene::SIDE, climb_scene::SIDE),
-            Self::Parts | Self::Needs | Self::ContactPoints | Self::Gears => (fit_scene::SIDE, fit_scene::SIDE),
+            Self::Parts | Self::Needs | Self::ContactPoints | Self::Gears | Self::Build | Self::Standards => {
+                (fit_scene::SIDE, fit_scene::SIDE)
+            }
             Self::Overview => (overview_scene::SIDE, overview_scene::SIDE),
             Self::RearFromAbove => (rear_scene::SIDE, rear_scene::SIDE),
             Self::Bags => (bag_space_scene::MARGIN, bag_space_scene::MARGIN),
@@ -147,8 +151,13 @@ fn view_scene(findings: &Findings, lineup: &Lineup, picture: &Picture, page: Pag
     match (picture.view, picture.view.axes(lineup), picture.view.fit_part()) {
         (_, Some(axes), _) => plot_scene(findings, axes, units, page, plotted.unwrap_or_else(|| fit_plot(findings, axes))),
         (_, _, Some(part)) => {
-            let height = |width: f64| fit_height(part, lineup, findings, width);
-            whole_table(page, fit_scene::SIDE, height, |page| fit_scene(part, lineup, findings, page))
+            let bands = |width: f64| fit_bands_scene(part, lineup, findings, width);
+            // Rows that do not fit are left out and counted.
+            let fitting = |page: Page| {
+                let bands = bands(page.width);
+                if bands.page.height <= page.height { bands } else { fit_scene::fit_scene(part, lineup, findings, page) }
+            };
+            whole_table(page, fit_scene::SIDE, |width| bands(width).page.height, fitting)
         }
         (PictureView::Overview, ..) => overview_scene::overview_on(lineup, findings, page),
         (PictureView::Bags, ..) => bag_space_scene(findings, &settings.bags, units, page),

@@ -4,6 +4,7 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 use super::bag_space_findings::{BagSpaceFindings, BagSpaceSource};
+use super::build::{Build, builds};
 use super::document::{Entry, Lineup, Tyres, letter};
 use super::fit::{FrameFit, fit};
 use super::frame_findings::FrameFindings;
@@ -26,6 +27,8 @@ pub struct Findings {
     pub fit: Vec<FrameFit>,
     /// Price and climb of each frame, in the same order.
     pub price_and_climb: Vec<PriceAndClimb>,
+    /// What it takes to build a bicycle on each frame, in the same order.
+    pub builds: Vec<Build>,
     /// The lightest of the shown framesets; `None` where no weight is stated.
     pub lightest: Option<Lightest>,
     /// Whether frames' lines are broken in patterns, each its own.
@@ -128,8 +131,10 @@ impl Findings {
             .collect::<Vec<_>>();
         let reference = lineup.reference_index();
         let price_and_climb = price_and_climb(lineup, &frames);
+        let fit = fit(lineup, &frames, &price_and_climb, reference);
         Self {
-            fit: fit(lineup, &frames, &price_and_climb, reference),
+            builds: builds(lineup, &frames, fit.iter().map(|f| (&f.statements, f.verdicts.as_slice())), &price_and_climb),
+            fit,
             price_and_climb,
             lightest: lightest(&frames, reference),
             frames,

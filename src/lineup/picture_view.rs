@@ -25,6 +25,10 @@ pub enum PictureView {
     Gears,
     /// Frame-bag spaces with bags and bottles.
     Bags,
+    /// What it takes to build a bicycle on each frame.
+    Build,
+    /// The published standards of the frames.
+    Standards,
     /// The parts of the build against the frames.
     Parts,
     /// The rears of the frames, seen from above.
@@ -41,7 +45,7 @@ pub enum PictureView {
 
 impl PictureView {
     /// All, in the order of menus.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 18] = [
         Self::Overview,
         Self::Outline,
         Self::Steering,
@@ -51,7 +55,9 @@ impl PictureView {
         Self::Price,
         Self::Climb,
         Self::Gears,
+        Self::Build,
         Self::Bags,
+        Self::Standards,
         Self::Parts,
         Self::RearFromAbove,
         Self::Needs,
@@ -73,6 +79,8 @@ impl PictureView {
             Self::Price => "price",
             Self::Climb => "climb",
             Self::Gears => "gears",
+            Self::Build => "build",
+            Self::Standards => "standards",
             Self::Bags => "bags",
             Self::Parts => "parts",
             Self::RearFromAbove => "rear-from-above",

@@ -216,6 +216,7 @@ mod tests {
             fork: Some(
                 ron::from_str("(length: 485, offset: 46, steerer: \"28.6 | 30\", hub: \"100 x 9 quick release\")").unwrap(),
             ),
+            ..PartsList::default()
         }
     }
 
@@ -288,7 +289,11 @@ mod tests {
         let frameset = read_frameset(include_bytes!("../../sample-frames/quern-halter.frame.ron")).unwrap();
         let statements = Statements::of(&frameset);
         let adjusted = adjust(&frameset);
-        let list = PartsList { parts: vec![Part::new(PartKind::SeatPost, "27.2 x 250", "").unwrap()], fork: None };
+        let list = PartsList {
+            parts: vec![Part::new(PartKind::SeatPost, "27.2 x 250", "").unwrap()],
+            fork: None,
+            ..PartsList::default()
+        };
         let fit = |size: Option<usize>, saddle_height_mm| {
             let size = size.and_then(|s| adjusted.sizes.get(s));
             check(&list, &Candidate { frameset: &frameset, statements: &statements, size, saddle_height_mm })[0].outcome.fit
@@ -309,7 +314,7 @@ mod tests {
         let statements = Statements::of(&frameset);
         let candidate = Candidate { frameset: &frameset, statements: &statements, size: None, saddle_height_mm: None };
         let fits = |kind, text: &str| {
-            let list = PartsList { parts: vec![Part::new(kind, text, "").unwrap()], fork: None };
+            let list = PartsList { parts: vec![Part::new(kind, text, "").unwrap()], fork: None, ..PartsList::default() };
             check(&list, &candidate)[0].outcome.fit == Fit::Fits
         };
         for (front, rear, part, is_front, is_rear) in [

@@ -5,6 +5,7 @@ use std::fmt;
 
 use serde::{Deserialize, Deserializer, Serialize};
 
+use super::purchase::Purchase;
 use super::ranges::{within, within_lengths};
 use super::reading::length_number;
 use super::standards::{Bosses, Eyelets, Hub, Mount, NotUnderstood, ends_of, read_plainly};
@@ -61,6 +62,9 @@ pub struct ForkPart {
     /// Its eyelets: `rack, mudguards`. The frame's own are at its rear and on its own fork.
     #[serde(default, skip_serializing_if = "String::is_empty", deserialize_with = "eyelets")]
     pub eyelets: String,
+    /// Whether it is owned, its weight and price.
+    #[serde(default, skip_serializing_if = "Purchase::is_empty")]
+    pub purchase: Purchase,
 }
 
 impl ForkPart {
@@ -80,6 +84,7 @@ impl ForkPart {
             widest_tyre: String::new(),
             bosses: String::new(),
             eyelets: String::new(),
+            purchase: Purchase::default(),
         }
     }
 

@@ -3,9 +3,12 @@
 //! Each part is a kind and one short text in the trade's own words; the text is checked when it is read, so that a slip is
 //! said at its field (or at its line of the file) with the nearest right form.
 
+use std::collections::BTreeMap;
+
 use serde::{Deserialize, Deserializer, Serialize};
 
 use super::fork_part::ForkPart;
+use super::purchase::{Purchase, check_besides};
 use super::ranges::within;
 use super::reading::{folded, number};
 use super::standards::{
@@ -157,6 +160,8 @@ pub struct Part {
     pub name: String,
     /// What the text means.
     pub meaning: Meaning,
+    /// Whether it is owned, its weight and price.
+    pub purchase: Purchase,
 }
 
 impl Part {
@@ -174,7 +179,13 @@ impl Part {
     /// ```
     pub fn new(kind: PartKind, text: &str, name: &str) -> Result<Self, NotUnderstood> {
         let meaning = read_plainly(text, |text| Self::meaning_of(kind, text))?;
-        Ok(Self { kind, text: text.trim().to_owned(), name: name.trim().to_owned(), meaning })
+        Ok(Self { kind, text: text.trim().to_owned(), name: name.trim().to_owned(), meaning, purchase: Purchase::default() })
+    }
+
+    /// The same part, bought or owned as is said.
+    #[must_use]
+    pub fn with_purchase(self, purchase: Purchase) -> Self {
+        Self { purchase, ..self }
     }
 
     fn meaning_of(kind: PartKind, text: &str) -> Result<Meaning, NotUnderstood> {
@@ -234,18 +245,22 @@ struct WrittenPart {
     text: String,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     name: String,
+    #[serde(default, skip_serializing_if = "Purchase::is_empty")]
+    purchase: Purchase,
 }
 
 impl Serialize for Part {
     fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        WrittenPart { kind: self.kind, text: self.text.clone(), name: self.name.clone() }.serialize(serializer)
+        let (text, name, purchase) = (self.text.clone(), self.name.clone(), self.purchase.clone());
+        WrittenPart { kind: self.kind, text, name, purchase }.serialize(serializer)
     }
 }
 
 impl<'de> Deserialize<'de> for Part {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let written = WrittenPart::deserialize(deserializer)?;
-        Self::new(written.kind, &written.text, &written.name).map_err(serde::de::Error::custom)
+        let part = Self::new(written.kind, &written.text, &written.name).map_err(serde::de::Error::custom)?;
+        Ok(part.with_purchase(written.purchase))
     }
 }
 
@@ -259,6 +274,17 @@ pub struct PartsList {
     /// A fork in place of each frame's own; the front hub, brake, tyre and cages are then checked against it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fork: Option<ForkPart>,
+    /// Weight and price of what frames need besides, by its key; see [`check_besides`].
+    #[serde(skip_serializing_if = "BTreeMap::is_empty", deserialize_with = "besides")]
+    pub besides: BTreeMap<String, Purchase>,
+}
+
+fn besides<'de, D: Deserializer<'de>>(d: D) -> Result<BTreeMap<String, Purchase>, D::Error> {
+    let read = BTreeMap::<String, Purchase>::deserialize(d)?;
+    for key in read.keys() {
+        check_besides(key).map_err(serde::de::Error::custom)?;
+    }
+    Ok(read)
 }
 
 impl PartsList {
@@ -332,6 +358,7 @@ mod tests {
         let list = PartsList {
             parts: vec![Part::new(PartKind::RearHub, "135 x 10 quick release", "old dynamo wheelset").unwrap()],
             fork: Some(ron::from_str("(length: 440, offset: 45, steerer: \"tapered\")").unwrap()),
+            ..PartsList::default()
         };
         let text = ron::to_string(&list).unwrap();
         assert_eq!(ron::from_str::<PartsList>(&text).unwrap(), list);
@@ -345,7 +372,7 @@ mod tests {
     fn a_tyre_for_one_end_comes_before_one_for_both() {
         let part = |kind, text: &str| Part::new(kind, text, "").unwrap();
         let tyres = |parts: Vec<Part>| {
-            let list = PartsList { parts, fork: None };
+            let list = PartsList { parts, fork: None, ..PartsList::default() };
             [Wheel::Front, Wheel::Rear].map(|end| list.tyre(end).map(|t| t.to_string()))
         };
         let both = part(PartKind::Tyre, "50-622");
@@ -359,7 +386,7 @@ mod tests {
     #[test]
     fn the_first_crank_of_a_list_is_the_one_that_counts() {
         let part = |kind, text: &str| Part::new(kind, text, "").unwrap();
-        let spacing = |parts: Vec<Part>| PartsList { parts, fork: None }.crank().map(|c| c.spacing_mm);
+        let spacing = |parts: Vec<Part>| PartsList { parts, fork: None, ..PartsList::default() }.crank().map(|c| c.spacing_mm);
         assert_eq!(spacing(vec![part(PartKind::RearHub, "142")]), None);
         let cranks = vec![part(PartKind::RearHub, "142"), part(PartKind::Crank, "148"), part(PartKind::Crank, "130")];
         assert_eq!(spacing(cranks), Some(148.0));

@@ -14,6 +14,7 @@ mod fork_trial;
 mod list;
 mod needs;
 pub mod places;
+mod purchase;
 mod ranges;
 mod reading;
 mod rear_view;
@@ -32,6 +33,10 @@ pub use fork_part::{ForkMeasurement, ForkPart};
 pub use fork_trial::{ChangeFindings, ChangedFigure, Correction, ForkTrial, Look, PutOn, SHOWN, change_findings, correction};
 pub use list::{Meaning, Part, PartKind, PartsList};
 pub use needs::{Answer, Limit, Limited, Measure, Measures, Met, NEED_EXAMPLES, Need, NeedFact, NeedReason};
+pub use purchase::{
+    AXLE_KEYS, Purchase, PurchaseError, besides_keys, check_besides, check_part_grams, check_part_plus_minus, check_part_price,
+    typed_part_weight, written_part_weight,
+};
 pub use rear_view::{RearRings, RearSource, RearTyre, RearView};
 pub use reason::Reason;
 pub use reasons::{

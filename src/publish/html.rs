@@ -15,7 +15,7 @@ use crate::lineup::{Block, Findings, Lineup, Sheet};
 use crate::units::visible;
 use crate::words::drawings as labels;
 use crate::words::{
-    FitMark, FitTable, FrameLine, FrameTable, OVERVIEW_KEY, SmallCell, Table, captions, comparison_table, footnotes, frame_table,
+    BUILD_NOTE, FitMark, FitTable, FrameLine, FrameTable, OVERVIEW_KEY, SmallCell, Table, build_table, captions, comparison_table, footnotes, frame_table,
     needs_list, overview_table, parts_list, price_and_climb_answers, standards_notes, standards_table,
 };
 
@@ -156,13 +156,14 @@ fn of_block(page: &WebPage, block: Block) -> Markup {
                         ul { @for sentence in &all { li { bdi { (visible(sentence)) } } } }
                     }
                 }
+                (fit_table("build", "Build", &build_table(lineup, findings), &[BUILD_NOTE.to_owned()]))
             }
         }
         Block::Overview => fit_table("overview", labels::OVERVIEW_TITLE, &overview_table(lineup, findings), &overview_notes()),
         Block::Needs => lines("needs", "Needs", needs_list(findings, &lineup.settings.needs)),
         Block::Parts => html! {
             (lines("parts", "Parts", parts_list(findings)))
-            (standards(findings))
+            (fit_table("standards", "Standards", &standards_table(findings), &standards_notes(findings)))
         },
         Block::Outline
         | Block::Steering
@@ -189,11 +190,6 @@ fn lines(id: &str, title: &str, lines: Option<Vec<FrameLine>>) -> Markup {
     }
 }
 
-/// The published standards of the frames side by side.
-fn standards(findings: &Findings) -> Markup {
-    fit_table("standards", "Standards", &standards_table(findings), &standards_notes(findings))
-}
-
 /// What the marks of the overview mean.
 fn overview_notes() -> Vec<String> {
     let marks = OVERVIEW_KEY.map(|(mark, words)| format!("{} {words}", mark.sign()));
@@ -214,7 +210,7 @@ fn fit_table(id: &str, title: &str, table: &FitTable, notes: &[String]) -> Marku
                         } }
                         tbody {
                             @for row in &table.rows { tr {
-                                th scope="row" { (row.label) }
+                                th scope="row" { bdi { (visible(&row.label)) } }
                                 @for cell in &row.cells { td {
                                     span.grey[cell.mark.is_grey()] {
                                         @if !matches!(cell.mark, FitMark::Plain) { (cell.mark.sign()) " " }

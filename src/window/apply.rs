@@ -40,7 +40,7 @@ impl Window {
     fn apply(&mut self, request: Request, ctx: &Context, desktop: Option<&Frame>) {
         match request {
             Request::Command(command) => self.command(command, ctx, desktop),
-            Request::Edit(edit) => self.edit(edit),
+            Request::Edit(edit) => self.edit(*edit),
             Request::Select(index) => self.select(index),
             Request::Figure(figure) => self.moment.figure = figure,
             Request::Slip(slip) => self.moment.slip = Some((self.moment.selected, slip)),

@@ -6,7 +6,7 @@ use crate::frameset::FrameIndex;
 use crate::lineup::Lineup;
 use crate::loaded::LoadedSettings;
 use crate::parts::contact_points::Rider;
-use crate::parts::{ForkPart, ForkTrial, Need, Part};
+use crate::parts::{ForkPart, ForkTrial, Need, Part, Purchase};
 use crate::words::Label;
 
 /// One change of what is fitted.
@@ -18,6 +18,8 @@ pub enum FitEdit {
     Part(usize, Part),
     /// Away with the part at this place.
     RemovePart(usize),
+    /// Weight and price of what frames need besides, by its key.
+    Besides(&'static str, Purchase),
     /// The fork of the parts list, or none.
     ListedFork(Option<ForkPart>),
     /// A need at the end.
@@ -42,6 +44,7 @@ impl FitEdit {
         match self {
             Self::AddPart(part) => labels::adding(&part.kind.label().to_lowercase()),
             Self::Part(_, part) => format!("{} {}", part.kind.label().to_lowercase(), part.text),
+            Self::Besides(..) => labels::WEIGHT_OR_PRICE_OF_A_PART.to_owned(),
             Self::RemovePart(_) => labels::REMOVING_A_PART.to_owned(),
             Self::ListedFork(Some(_)) => labels::FORK_IN_THE_PARTS_LIST.to_owned(),
             Self::ListedFork(None) => labels::NO_FORK_IN_THE_PARTS_LIST.to_owned(),
@@ -69,6 +72,12 @@ impl FitEdit {
                 if place < settings.parts.parts.len() {
                     settings.parts.parts.remove(place);
                 }
+            }
+            Self::Besides(key, purchase) if purchase.is_empty() => {
+                settings.parts.besides.remove(key);
+            }
+            Self::Besides(key, purchase) => {
+                settings.parts.besides.insert(key.to_owned(), purchase);
             }
             Self::ListedFork(fork) => settings.parts.fork = fork,
             Self::AddNeed(need) => settings.needs.push(need),

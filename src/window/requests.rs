@@ -18,7 +18,7 @@ pub(crate) enum Request {
     /// A command of the table.
     Command(Command),
     /// A change of the line-up.
-    Edit(Edit),
+    Edit(Box<Edit>),
     /// Select the frame at this place.
     Select(FrameIndex),
     /// Explain this figure.
@@ -78,7 +78,7 @@ impl Requests {
 
     /// Adds a change.
     pub(crate) fn edit(&mut self, edit: Edit) {
-        self.push(Request::Edit(edit));
+        self.push(Request::Edit(Box::new(edit)));
     }
 
     /// Takes them all.

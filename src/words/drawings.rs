@@ -46,6 +46,8 @@ pub const NOTHING_IS_CHANGED: &str = "Nothing is changed: enter another fork or 
 pub const NO_STANDARD: &str = "No frame publishes a standard.";
 /// Where the list of parts is empty.
 pub const NO_PART_IS_LISTED: &str = "No part is listed yet. Add the parts you own.";
+/// Where there is nothing to build with.
+pub const NO_BUILD: &str = "No part is listed yet. Add the parts of the build.";
 /// Where the list of needs is empty.
 pub const NO_NEED_IS_LISTED: &str = "No need is listed yet. Add what the frame must have.";
 /// Where no contact points are entered.
@@ -97,6 +99,8 @@ pub mod dimensions {
     /// Trail on the ground.
     pub const TRAIL: &str = "trail";
 }
+/// Title of the table of what it takes to build.
+pub const BUILD_TITLE: &str = "Build";
 /// Title of the table of published standards.
 pub const STANDARDS_TITLE: &str = "Standards";
 /// Title of the table of parts.

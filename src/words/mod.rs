@@ -7,6 +7,7 @@ mod assumptions;
 mod bag_space_table;
 mod bags;
 mod both_ways;
+mod build_table;
 mod captions;
 pub mod check;
 mod comparison_table;
@@ -52,6 +53,7 @@ pub use bags::{
     corner_label, cut_line_text, holder_label, no_bag_text, no_bottle_beside_bag, no_opening_text, no_pattern_text,
 };
 pub use both_ways::{both_ways_legend, farthest_text};
+pub use build_table::{BUILD_NOTE, build_item_text, build_table};
 pub use captions::{Caption, captions};
 pub use comparison_table::{Cell, Column, Mark, NOT_PUBLISHED, Subject, Table, TableRow, UNKNOWN, comparison_table};
 pub use contact_points::{

@@ -46,6 +46,8 @@ fn about(lineup: &Lineup, view: PictureView) -> String {
         PictureView::Price => "Price against weight",
         PictureView::Climb => "The climb",
         PictureView::Gears => "Gears",
+        PictureView::Build => "What a bicycle takes on each frame",
+        PictureView::Standards => "Published standards",
         PictureView::Bags => "Frame-bag space",
         PictureView::Parts => "Parts that fit",
         PictureView::RearFromAbove => "The rear from above",

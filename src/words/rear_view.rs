@@ -135,7 +135,7 @@ mod tests {
         let frameset = read_frameset(include_bytes!("../../sample-frames/quern-halter.frame.ron")).unwrap();
         let adjusted = adjust(&frameset);
         let parts = parts.iter().map(|(kind, text)| Part::new(*kind, text, "").unwrap()).collect();
-        let list = PartsList { parts, fork: None };
+        let list = PartsList { parts, fork: None, ..PartsList::default() };
         let view = RearView::of(&list, &Statements::of(&frameset), SizeIndex(0).of(&adjusted.sizes), frameset.tyre);
         rear_view_sentences(System::Metric, view.as_ref()).join(" ")
     }

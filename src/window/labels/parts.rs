@@ -137,3 +137,39 @@ pub(crate) fn as_in(example: &dyn Display) -> String {
 pub(crate) fn remove_part(place: &dyn Display) -> String {
     format!("Remove part {place}")
 }
+
+/// Choice.
+pub(crate) const TO_BUY: &str = "to buy";
+
+/// Tooltip.
+pub(crate) const OTHERWISE_YOU_OWN_IT: &str = "To be bought. Otherwise you own it, and it costs nothing.";
+
+/// Tooltip.
+pub(crate) const WEIGHT_OF_A_PART: &str = "Weight, with its ± if you know it: 340 ± 5. Of what is sold in pairs, the pair's.";
+
+/// Tooltip.
+pub(crate) const PRICE_OF_A_PART: &str = "Price with tax: 89.00 EUR. It counts where the part is bought.";
+
+/// Heading.
+pub(crate) const NEEDED_BESIDES: &str = "Needed besides";
+
+/// Note.
+pub(crate) const NEEDED_BESIDES_NOTE: &str = "Parts that a frame needs beside those of the list. Enter their weight and price.";
+
+/// Hint of a field.
+pub(crate) const PRICE_HINT: &str = "price";
+
+/// Name of a box to tick.
+pub(crate) fn to_buy(what: &str) -> String {
+    format!("{what}, to buy")
+}
+
+/// Name of a field.
+pub(crate) fn weight_of(what: &str, unit: &str) -> String {
+    format!("{what}, weight, {unit}")
+}
+
+/// Name of a field.
+pub(crate) fn price_of(what: &str) -> String {
+    format!("{what}, price")
+}

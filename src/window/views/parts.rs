@@ -18,9 +18,13 @@ use super::side_panel::{heading_ui, note_ui, row_ui, side_panel_ui};
 use super::{View, ViewId};
 use crate::drawing::{FitPart, Page, fit_bands_scene, fit_width, rear_height, rear_scene};
 use crate::lineup::PictureView;
-use crate::parts::{ForkMeasurement, ForkPart, NEED_EXAMPLES, Need, Part, PartKind};
+use crate::money::typed_price;
+use crate::parts::{
+    ForkMeasurement, ForkPart, NEED_EXAMPLES, Need, Part, PartKind, Purchase, check_part_price, typed_part_weight,
+    written_part_weight,
+};
 use crate::units::Quantity;
-use crate::words::Label;
+use crate::words::{Label, build_item_text};
 
 /// The Parts view.
 pub(crate) struct Parts;
@@ -113,7 +117,7 @@ fn lists_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     }
     heading_ui(ui, labels::PARTS_OF_THE_BUILD);
     for (place, part) in shown.lineup().settings.parts.parts.iter().enumerate() {
-        part_ui(ui, place, part, out);
+        part_ui(ui, place, part, shown, out);
     }
     let menu = ComboBox::from_id_salt("new part").width(160.0).selected_text(labels::ADD_A_PART).show_ui(ui, |ui| {
         for kind in PartKind::ALL {
@@ -127,6 +131,7 @@ fn lists_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     named(&menu.response, labels::KIND_OF_PART_TO_ADD);
     note_ui(ui, labels::A_NEW_PART_IS_AN_EXAMPLE);
     fork_ui(ui, shown, out);
+    besides_ui(ui, shown, out);
 }
 
 /// Whether a field's text could be put into a fork.
@@ -223,6 +228,10 @@ fn fork_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         let measured = if is_along { ForkMeasurement::Along } else { ForkMeasurement::Direct };
         put(out, Some(ForkPart { measured, ..fork.clone() }));
     }
+    let id = Id::unique("purchase of the fork");
+    if let Some(purchase) = purchase_ui(ui, id, labels::FORK_OF_THE_BUILD, &fork.purchase, true, shown) {
+        put(out, Some(ForkPart { purchase, ..fork.clone() }));
+    }
     if ui.button(labels::REMOVE_THE_FORK).clicked() {
         put(out, None);
     }
@@ -242,13 +251,85 @@ fn read_need(text: &str) -> Result<Option<Need>, <Need as FromStr>::Err> {
     if text.trim().is_empty() { Ok(None) } else { text.parse::<Need>().map(Some) }
 }
 
-fn part_ui(ui: &mut Ui, place: usize, part: &Part, out: &mut Requests) {
+/// Weight and price of what the frames need beside the list.
+fn besides_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    let (lineup, findings) = (shown.lineup(), shown.findings());
+    let mut items: Vec<(&'static str, String)> = Vec::new();
+    for item in findings.builds.iter().flat_map(|b| &b.rows).map(|r| r.item) {
+        if let Some(key) = item.besides_key().filter(|key| items.iter().all(|(known, _)| known != key)) {
+            items.push((key, build_item_text(lineup, &item)));
+        }
+    }
+    if items.is_empty() || (lineup.settings.parts.parts.is_empty() && lineup.settings.parts.fork.is_none()) {
+        return;
+    }
+    heading_ui(ui, labels::NEEDED_BESIDES);
+    note_ui(ui, labels::NEEDED_BESIDES_NOTE);
+    for (key, name) in items {
+        small_ui(ui, &name);
+        let purchase = lineup.settings.parts.besides.get(key).cloned().unwrap_or_default();
+        if let Some(after) = purchase_ui(ui, Id::unique(("besides", key)), &name, &purchase, false, shown) {
+            out.edit(Edit::Fit(FitEdit::Besides(key, after)));
+        }
+    }
+}
+
+/// A line in small letters.
+fn small_ui(ui: &mut Ui, text: &str) {
     let tones = Tones::of(ui);
+    ui.add(egui::Label::new(egui::RichText::new(text).size(super::super::theme::SMALL).color(tones.second())).truncate());
+}
+
+/// Whether a part is bought, where that is asked, its weight and its price; gives back what was changed.
+fn purchase_ui(ui: &mut Ui, id: Id, name: &str, purchase: &Purchase, asks: bool, shown: Shown<'_>) -> Option<Purchase> {
+    let (units, money) = (shown.lineup().settings.units, &shown.lineup().settings.money);
+    let mut changed = None;
+    ui.horizontal(|ui| {
+        if asks {
+            let mut to_buy = purchase.to_buy;
+            let choice = ui.checkbox(&mut to_buy, labels::TO_BUY).on_hover_text(labels::OTHERWISE_YOU_OWN_IT);
+            named(&choice, labels::to_buy(name));
+            if choice.changed() {
+                changed = Some(Purchase { to_buy, ..purchase.clone() });
+            }
+        }
+        let unit = units.unit(Quantity::Mass);
+        let weight_name = labels::weight_of(name, unit);
+        let current = written_part_weight(purchase, units);
+        let entry = TypedField { id: id.with("weight"), name: &weight_name, current, hint: unit, width: 90.0 };
+        let (field, entered) = entry.show(ui, |text| typed_part_weight(text, units));
+        field.on_hover_text(labels::WEIGHT_OF_A_PART);
+        if let Some((grams, plus_minus)) = entered {
+            changed = Some(Purchase { grams, plus_minus, ..purchase.clone() });
+        }
+        let price_name = labels::price_of(name);
+        let current = purchase.price.clone().unwrap_or_default();
+        let entry = TypedField { id: id.with("price"), name: &price_name, current, hint: labels::PRICE_HINT, width: 110.0 };
+        let (field, entered) = entry.show(ui, |text| read_price(text, money.currency.code()));
+        field.on_hover_text(labels::PRICE_OF_A_PART);
+        if let Some(price) = entered {
+            changed = Some(Purchase { price, ..purchase.clone() });
+        }
+    });
+    changed
+}
+
+/// A typed price, in the currency shown where none is written; nothing where the field is empty.
+fn read_price(text: &str, currency: &str) -> Result<Option<String>, String> {
+    if text.trim().is_empty() {
+        return Ok(None);
+    }
+    let (amount, own) = typed_price(text).map_err(|why| why.to_string())?;
+    let currency = own.map_or(currency, |c| c.code());
+    check_part_price(&format!("{amount} {currency}")).map(Some).map_err(|why| why.to_string())
+}
+
+fn part_ui(ui: &mut Ui, place: usize, part: &Part, shown: Shown<'_>, out: &mut Requests) {
     let label = if part.name.is_empty() { part.kind.label().to_owned() } else { format!("{}, {}", part.kind.label(), part.name) };
-    ui.add(egui::Label::new(egui::RichText::new(&label).size(super::super::theme::SMALL).color(tones.second())).truncate());
+    small_ui(ui, &label);
+    let name = labels::part(&part.kind.label(), &(place + 1));
     ui.horizontal(|ui| {
         let width = ui.available_width() - 44.0;
-        let name = labels::part(&part.kind.label(), &(place + 1));
         let entry = TypedField {
             id: Id::unique(("part", place)),
             name: &name,
@@ -256,7 +337,8 @@ fn part_ui(ui: &mut Ui, place: usize, part: &Part, out: &mut Requests) {
             hint: part.kind.example(),
             width,
         };
-        let (field, entered) = entry.show(ui, |text| Part::new(part.kind, text, &part.name));
+        let (field, entered) =
+            entry.show(ui, |text| Part::new(part.kind, text, &part.name).map(|read| read.with_purchase(part.purchase.clone())));
         field.on_hover_text(labels::as_in(&part.kind.example()));
         if let Some(part) = entered {
             out.edit(Edit::Fit(FitEdit::Part(place, part)));
@@ -265,6 +347,9 @@ fn part_ui(ui: &mut Ui, place: usize, part: &Part, out: &mut Requests) {
             out.edit(Edit::Fit(FitEdit::RemovePart(place)));
         }
     });
+    if let Some(purchase) = purchase_ui(ui, Id::unique(("purchase", place)), &name, &part.purchase, true, shown) {
+        out.edit(Edit::Fit(FitEdit::Part(place, part.clone().with_purchase(purchase))));
+    }
 }
 
 fn remove_ui(ui: &mut Ui, name: &str) -> bool {

@@ -21,7 +21,7 @@ use super::{View, ViewId, switch_ui};
 use crate::drawing::{FitPart, Page, Pt, Rect, price_and_climb_around_plot, price_and_climb_height, price_marks};
 use crate::lineup::{PictureView, WeightSettings};
 use crate::weight::Method;
-use crate::words::{gears_table, method_label, price_and_climb_table};
+use crate::words::{build_table, gears_table, method_label, price_and_climb_table};
 
 /// The Price and climb view.
 pub(crate) struct PriceAndClimb;
@@ -33,7 +33,8 @@ impl View for PriceAndClimb {
         if copy.clicked() {
             let (lineup, findings) = (shown.lineup(), shown.findings());
             let gears = gears_table(lineup, findings, findings.reference.unwrap_or_default());
-            ui.ctx().copy_text(format!("{}\n\n{}\n", price_and_climb_table(lineup, findings).as_text(), gears.as_text()));
+            let (prices, build) = (price_and_climb_table(lineup, findings), build_table(lineup, findings));
+            ui.ctx().copy_text(format!("{}\n\n{}\n\n{}\n", prices.as_text(), gears.as_text(), build.as_text()));
         }
         method_ui(ui, shown, true, out);
         ui.label(egui::RichText::new(labels::CONVERTED_WEIGHTS).size(super::super::theme::SMALL).color(Tones::of(ui).second()));
@@ -59,7 +60,7 @@ impl View for PriceAndClimb {
             picture_menu_ui(&field.response, shown, out);
             field.show(ui, scene, Tones::of(ui));
             plot_ui(ui, &field, *place, shown, id, out);
-            for part in [FitPart::Gears, FitPart::PriceAndClimb] {
+            for part in [FitPart::Gears, FitPart::PriceAndClimb, FitPart::Build] {
                 ScrollArea::horizontal().id_salt(part.label()).show(ui, |ui| table_ui(ui, part, shown));
             }
         });

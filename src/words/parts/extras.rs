@@ -7,7 +7,7 @@ use crate::parts::{Extra, Fit, Outcome, Reason, Unknown};
 use crate::units::{System, listed};
 
 /// An extra part as a noun, or a condition as a clause behind "if".
-fn extra_text(units: System, extra: Extra) -> String {
+pub(in crate::words) fn extra_text(units: System, extra: Extra) -> String {
     match extra {
         Extra::AxleAdapter { from_mm, to_mm } => {
             format!("end caps or a sleeve from a {} to a {} axle", trade_size(from_mm), trade_size(to_mm))

@@ -17,6 +17,7 @@ mod wheels;
 
 pub use cautions::{caution_text, source_text};
 pub use change::{change_sentence, correction_text, put_on_text};
+pub(super) use extras::extra_text;
 pub use extras::{extras_text, fit_name, fit_text};
 pub use head_tube::limit_text;
 pub use needs::{answer_text, met_name};
