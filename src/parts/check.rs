@@ -162,7 +162,7 @@ fn one(part: &Part, list: &PartsList, candidate: &Candidate, front: &FrontEnd) -
     match (&part.meaning, part.kind) {
         (Meaning::Hub(ends), PartKind::FrontHub) => rules::hub(ends, &front.hub, Standard::FrontHub, front.material),
         (Meaning::Hub(ends), PartKind::GearHub) => {
-            rules::gear_hub(rules::hub(ends, &said.rear_hub, Standard::RearHub, material), &said.dropouts)
+            rules::gear_hub(rules::hub(ends, &said.rear_hub, Standard::RearHub, material), &said.tensioning())
         }
         (Meaning::Hub(ends), _) => rules::hub(ends, &said.rear_hub, Standard::RearHub, material),
         (Meaning::Rims(rim), _) => {
@@ -189,7 +189,7 @@ fn one(part: &Part, list: &PartsList, candidate: &Candidate, front: &FrontEnd) -
         (Meaning::FrontDerailleur(own), _) => rules::front_derailleur(*own, &said.front_derailleur, list.crank()),
         (Meaning::Cages(bosses), PartKind::ForkCages) => rules::cages(bosses, &front.bosses, Standard::ForkBosses),
         (Meaning::Cages(bosses), _) => rules::cages(bosses, &said.frame_bosses, Standard::FrameBosses),
-        (Meaning::Plain, PartKind::Belt) => rules::belt(&said.dropouts),
+        (Meaning::Plain, PartKind::Belt) => rules::belt(&said.tensioning()),
         (Meaning::Plain, PartKind::FrontRack) => rules::rack(front.eyelets()),
         (Meaning::Plain, _) => rules::rack(rear_eyelets(said)),
         (Meaning::Mudguards(width), _) => {

@@ -136,10 +136,20 @@ pub(super) fn take_chainline(folded: &str) -> (String, Option<f64>) {
     }
 }
 
-/// Counts in words made digits: `three pairs` is `3 pairs`.
+/// Counts in words made digits, in the six languages: `three pairs` is `3 pairs`.
 pub(super) fn counts_in_digits(folded: &str) -> String {
     const COUNTS: [&str; 8] = ["one", "two", "three", "four", "five", "six", "seven", "eight"];
-    let digits = |word: &str| COUNTS.iter().position(|c| *c == word).map(|at| (at + 1).to_string());
+    /// From two on: of one nothing is said.
+    const OTHERS: [[&str; 3]; 5] = [
+        ["zwei", "drei", "vier"],
+        ["deux", "trois", "quatre"],
+        ["due", "tre", "quattro"],
+        ["dos", "tres", "cuatro"],
+        ["twee", "drie", "vier"],
+    ];
+    let other = |word: &str| OTHERS.iter().find_map(|counts| counts.iter().position(|c| *c == word)).map(|at| at + 2);
+    let own = |word: &str| COUNTS.iter().position(|c| *c == word).map(|at| at + 1);
+    let digits = |word: &str| own(word).or_else(|| other(word)).map(|count| count.to_string());
     folded.split(' ').map(|word| digits(word).unwrap_or_else(|| word.to_owned())).collect::<Vec<_>>().join(" ")
 }
 

@@ -4,7 +4,7 @@
 use super::codes::codes;
 use super::standards::{
     Bosses, CrankSpacing, Dropouts, End, Eyelets, FrontDerailleur, HeadsetEnd, Hub, Mount, NotUnderstood, PostRouting, SeatPost,
-    Shell, TyreClearances, WeightLimit, ends_of,
+    Shell, Tension, TyreClearances, WeightLimit, ends_of,
 };
 use crate::frameset::{Frameset, Standard};
 use crate::units::capitalised;
@@ -189,6 +189,19 @@ impl Statements {
         why.map(|why| Slip { standard, why: why.to_owned() })
     }
 
+    /// The dropouts, which an eccentric bottom bracket lets tension a chain.
+    pub(super) fn tensioning(&self) -> Stated<Dropouts> {
+        match (&self.dropouts, self.bottom_bracket.is()) {
+            (Stated::Is(own), Some(shell)) if shell.is_eccentric && own.tension == Tension::None => {
+                Stated::Is(Dropouts { tension: Tension::Eccentric, ..*own })
+            }
+            (Stated::NotPublished, Some(shell)) if shell.is_eccentric => {
+                Stated::Is(Dropouts { tension: Tension::Eccentric, is_for_gear_hub: false, opens_for_belt: false })
+            }
+            (own, _) => own.clone(),
+        }
+    }
+
     /// Whether two framesets state the same of a standard, in whatever words.
     #[must_use]
     pub fn is_same(&self, other: &Self, standard: Standard) -> bool {
@@ -246,6 +259,20 @@ fn post_insertion(text: &str) -> Result<f64, NotUnderstood> {
 mod tests {
     use super::*;
     use crate::frameset::read_frameset;
+
+    #[test]
+    fn an_eccentric_bottom_bracket_tensions_what_the_dropouts_do_not() {
+        let tension = |dropouts: Option<&str>, shell: &str| {
+            let mut frameset = read_frameset(include_bytes!("../../sample-frames/marrowby-drift.frame.ron")).unwrap();
+            frameset.standards = [(Standard::BottomBracket, shell.to_owned())].into();
+            frameset.standards.extend(dropouts.map(|d| (Standard::Dropouts, d.to_owned())));
+            Statements::of(&frameset).tensioning().is().map(|d| d.tension)
+        };
+        assert_eq!(tension(Some("vertical"), "eccentric BSA 68"), Some(Tension::Eccentric));
+        assert_eq!(tension(None, "BSA 68, EBB"), Some(Tension::Eccentric));
+        assert_eq!(tension(Some("sliding"), "eccentric BSA 68"), Some(Tension::Sliding));
+        assert_eq!((tension(Some("vertical"), "BSA 68"), tension(None, "BSA 68")), (Some(Tension::None), None));
+    }
 
     #[test]
     fn every_standard_says_that_it_is_not_understood() {

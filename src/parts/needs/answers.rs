@@ -210,7 +210,7 @@ fn has(thing: Thing, frameset: &Frameset, said: &Statements) -> Answer {
                 answer(met(front.is_disc() && rear.is_disc()), NeedFact::BrakeMounts { front, rear })
             })
         }),
-        Thing::GearHub => stated(&said.dropouts, Standard::Dropouts, |d| {
+        Thing::GearHub => stated(&said.tensioning(), Standard::Dropouts, |d| {
             if d.is_for_gear_hub {
                 answer(Met::Met, NeedFact::SoldForGearHub)
             } else if d.tension == Tension::None {
@@ -219,7 +219,7 @@ fn has(thing: Thing, frameset: &Frameset, said: &Statements) -> Answer {
                 answer(Met::NotPublished, NeedFact::GearHubNotPublished)
             }
         }),
-        Thing::Belt => stated(&said.dropouts, Standard::Dropouts, |d| {
+        Thing::Belt => stated(&said.tensioning(), Standard::Dropouts, |d| {
             if d.opens_for_belt {
                 answer(Met::Met, NeedFact::OpensForBelt)
             } else if d.tension == Tension::None {

@@ -62,6 +62,11 @@ pub enum HubReason {
         /// Hub less dropouts, both sides together.
         by_mm: f64,
     },
+    /// It depends on an axle that is not known.
+    DependsOnAxle {
+        /// Whether it is the hub's axle that is not known, not the frame's.
+        is_hubs: bool,
+    },
     /// Dropouts for a through axle do not give.
     ClosedDropouts,
     /// More than steel is cold-set by.
@@ -87,6 +92,7 @@ codes!(HubReason {
     DiameterUnknown => "hub_axle_diameter_unknown",
     WithinRange => "hub_within_makers_range",
     SpacingsDiffer => "hub_spacings_differ",
+    DependsOnAxle => "hub_depends_on_axle",
     ClosedDropouts => "hub_closed_dropouts",
     TooMuchToColdSet => "hub_too_much_to_cold_set",
     NeverColdSet => "hub_material_never_cold_set",

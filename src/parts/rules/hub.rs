@@ -6,7 +6,7 @@ use super::super::source::Source;
 use super::super::standards::{Axle, GROOVE_MM, Hub, Wheel};
 use super::super::verdict::{Caution, Outcome};
 use crate::frameset::{Material, Standard};
-use crate::parts::Stated;
+use crate::parts::{Fit, Stated};
 
 /// Most by which steel is cold-set, both sides together, mm: 130 hubs in 135 dropouts and back. Trade practice, unverified.
 const MOST_COLD_SET_MM: f64 = 5.0;
@@ -23,7 +23,7 @@ pub(in super::super) fn hub(ends: &[Hub], place: &Stated<Hub>, standard: Standar
     let wheel = if standard == Standard::FrontHub { Wheel::Front } else { Wheel::Rear };
     let ways = ends.iter().map(|end| one_end(end, place, wheel, material));
     let best = Outcome::best(ways).unwrap_or_else(|| Outcome::not_stated(HubReason::NoSpacing));
-    if ends.len() > 1 && best.fit == crate::parts::Fit::Fits {
+    if ends.len() > 1 && best.fit == Fit::Fits {
         return best.because(HubReason::OtherEndsUnused);
     }
     best
@@ -35,6 +35,16 @@ fn one_end(hub: &Hub, place: &Hub, wheel: Wheel, material: Option<Material>) -> 
     let numbers = |o: Outcome| {
         o.number("hub_spacing", hub.spacing_mm).number("dropout_spacing", place.spacing_mm).number("a_side", a_side_mm)
     };
+    let is_in_range = place.takes_mm.filter(|(least, most)| (least - SAME_MM..=most + SAME_MM).contains(&hub.spacing_mm));
+    let is_open = hub.axle.is_none() || place.axle.is_none();
+    if is_open && difference.abs() >= SAME_MM && is_in_range.is_none() {
+        let differ = HubReason::SpacingsDiffer { by_mm: difference };
+        return numbers(if may_fit(hub, place, wheel, material) {
+            Outcome::not_stated(differ).because(HubReason::DependsOnAxle { is_hubs: hub.axle.is_none() })
+        } else {
+            Outcome::does_not_fit(differ, Source::Arithmetic)
+        });
+    }
     match (hub.axle, place.axle) {
         (Some(own), Some(wanted)) if own.is_slotted() != wanted.is_slotted() => {
             return numbers(other_ends(hub, place, wheel, own, wanted));
@@ -71,9 +81,7 @@ fn one_end(hub: &Hub, place: &Hub, wheel: Wheel, material: Option<Material>) -> 
     if difference.abs() < SAME_MM {
         return numbers(Outcome::fits(HubReason::Matches(*place), Source::Maker));
     }
-    if let Some((least_mm, most_mm)) = place.takes_mm
-        && (least_mm - SAME_MM..=most_mm + SAME_MM).contains(&hub.spacing_mm)
-    {
+    if let Some((least_mm, most_mm)) = is_in_range {
         let reason = HubReason::WithinRange { spacing_mm: place.spacing_mm, least_mm, most_mm, a_side_mm };
         return numbers(Outcome::fits(reason, Source::Maker));
     }
@@ -96,6 +104,15 @@ fn one_end(hub: &Hub, place: &Hub, wheel: Wheel, material: Option<Material>) -> 
     numbers(outcome.caution(Caution::ColdSetting))
 }
 
+/// Whether a hub in dropouts of another spacing may fit, with one kind of axle where hub or dropouts do not say which.
+fn may_fit(hub: &Hub, place: &Hub, wheel: Wheel, material: Option<Material>) -> bool {
+    let axles = |own: Option<Axle>| own.map_or_else(|| vec![Axle::QuickRelease, Axle::Through(None)], |axle| vec![axle]);
+    let with = |hub: &Hub, axle| Hub { axle: Some(axle), ..*hub };
+    let mut ways = axles(hub.axle).into_iter().flat_map(|own| axles(place.axle).into_iter().map(move |wanted| (own, wanted)));
+    let fits = |(own, wanted)| one_end(&with(hub, own), &with(place, wanted), wheel, material).fit != Fit::DoesNotFit;
+    ways.any(fits)
+}
+
 /// A hub for slots in closed dropouts, or the other way round: with other ends, where its flanges would then lie right.
 fn other_ends(hub: &Hub, place: &Hub, wheel: Wheel, own: Axle, wanted: Axle) -> Outcome {
     let (closed_mm, slotted_mm) =
@@ -115,7 +132,6 @@ fn other_ends(hub: &Hub, place: &Hub, wheel: Wheel, own: Axle, wanted: Axle) -> 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::parts::Fit;
 
     fn verdict(ends: &str, place: &str, material: Material) -> Outcome {
         hub(&Hub::read_all(ends).unwrap(), &Stated::Is(Hub::read(place).unwrap()), Standard::RearHub, Some(material))
@@ -180,6 +196,23 @@ mod tests {
 
     fn hub_in(ends: &str, place: &str) -> Outcome {
         hub(&Hub::read_all(ends).unwrap(), &Stated::Is(Hub::read(place).unwrap()), Standard::FrontHub, None)
+    }
+
+    #[test]
+    fn another_spacing_with_an_axle_that_is_not_known_may_fit() {
+        // 135 with a quick release holds what 142 with a through axle does; with a through axle it does not.
+        for (hub, place, is_hubs) in
+            [("142 x 12", "135", false), ("135", "142 x 12", true), ("130 x 10 quick release", "135", false)]
+        {
+            let outcome = verdict(hub, place, Material::Steel);
+            assert_eq!(outcome.fit, Fit::NotPublished, "{hub} in {place}");
+            assert_eq!(outcome.reasons.last(), Some(&HubReason::DependsOnAxle { is_hubs }.into()));
+        }
+        for (hub, place) in [("148 x 12", "142"), ("142 x 12", "148"), ("126 x 10 quick release", "135"), ("130", "142 x 12")] {
+            assert_eq!(verdict(hub, place, Material::Steel).fit, Fit::DoesNotFit, "{hub} in {place}");
+        }
+        let range = "132.5, takes 130 to 135";
+        assert_eq!(verdict("135 x 10 quick release", range, Material::Carbon).fit, Fit::Fits, "within what the maker says");
     }
 
     #[test]

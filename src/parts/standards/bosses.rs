@@ -39,7 +39,9 @@ impl Bosses {
                     None => return refused(format!("`{text}`: {n} bosses at one place: write counts up to 8, such as 3+3")),
                 }
             }
-            let is_pairs = says_any(clause, &["pair", "pairs"]);
+            // A count of cages is one of places, unless the clause says where or names the bosses.
+            let is_cages = says_any(clause, &CAGES) && !clause.contains("tube") && !clause.contains("boss");
+            let is_pairs = says_any(clause, &["pair", "pairs"]) || (is_cages && !is_fork);
             match counts.as_slice() {
                 [a, b] if clause.contains('x') => places.extend(times(&text, *a, *b, is_fork)?),
                 // Three pairs on a fork are three on each leg; on a frame each pair is a place.
@@ -48,6 +50,13 @@ impl Bosses {
                 [n] if is_per_leg => places.extend([*n, *n]),
                 counts => places.extend(counts),
             }
+        }
+        if let (true, true, Some(least), Some(most)) = (is_fork, is_per_leg, places.iter().min(), places.iter().max()) {
+            // Beside the count of a leg there may be that of both.
+            if *most != *least && *most != 2 * *least {
+                return refused(format!("`{text}`: write the bosses of both legs, such as {least}+{least}"));
+            }
+            places = vec![*least, *least];
         }
         if places.is_empty() && !says(&text, "none") && !says(&text, "no") {
             return refused(format!("`{text}` is not a valid number of bosses: write for example 3+3, 2 on down tube, or none"));
@@ -81,6 +90,9 @@ impl Bosses {
         self.places.iter().filter(|n| **n >= 3).count()
     }
 }
+
+/// Words that a count is one of bottle cages, each on two bosses or more.
+const CAGES: [&str; 6] = ["set", "sets", "bottle", "bottles", "cage", "cages"];
 
 /// Words that a count holds for each leg of a fork, or each side.
 const PER_LEG: [&str; 12] = [
@@ -250,13 +262,21 @@ mod tests {
             "3 bosses",
             "3/3",
             "triple, 3 per side",
+            "6 (3 per leg)",
+            "6 in all, 3 per leg",
         ] {
             assert_eq!(Bosses::on_fork(text).map(|b| b.places), Ok(vec![3, 3]), "{text}");
         }
+        for text in ["2 bottle cages", "two bottles", "2 sets", "zwei bottle cages", "2 cages"] {
+            assert_eq!(Bosses::read(text).map(|b| b.places), Ok(vec![2, 2]), "{text}");
+        }
+        assert_eq!(Bosses::read("3 bottle bosses").map(|b| b.places), Ok(vec![3]));
+        assert_eq!(Bosses::read("3 on down tube (bottle), 2 on seat tube").map(|b| b.places), Ok(vec![3, 2]));
         assert!(Bosses::on_fork("4").unwrap_err().0.contains("4+4 or 2+2"));
         assert_eq!(Bosses::read("3 pairs").map(|b| b.places), Ok(vec![2, 2, 2]));
         assert!(Bosses::read("2x3").unwrap_err().0.contains("3 + 3 or 2 + 2 + 2"));
         assert_eq!(Bosses::read("2 on down tube (M5, 64 mm), 2 on seat tube").map(|b| b.places), Ok(vec![2, 2]));
+        assert!(Bosses::on_fork("5 (3 per leg)").unwrap_err().0.contains("3+3"));
         assert!(Bosses::read("plenty").is_err());
         assert!(Bosses::read("33").is_err());
     }

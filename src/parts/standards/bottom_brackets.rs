@@ -1,6 +1,6 @@
 //! Bottom bracket shells: threads and bores, and the widths that each is made in.
 
-use super::super::reading::{distinct, folded, number, numbers, plain};
+use super::super::reading::{distinct, folded, number, numbers, plain, says_any};
 use super::super::source::Source;
 use super::{NotUnderstood, lacks_nothing, refused};
 
@@ -126,6 +126,8 @@ pub struct Shell {
     pub row: &'static ShellRow,
     /// Widths, mm: one of a shell, those it suits of a bottom bracket; none where not stated.
     pub widths_mm: Vec<f64>,
+    /// Whether it turns off its middle, so that it tensions a chain.
+    pub is_eccentric: bool,
 }
 
 impl Shell {
@@ -157,7 +159,7 @@ impl Shell {
             };
             *width = made;
         }
-        Ok(Self { row, widths_mm })
+        Ok(Self { row, widths_mm, is_eccentric: says_any(&folded, &["eccentric", "ebb"]) })
     }
 }
 

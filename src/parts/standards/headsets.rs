@@ -103,6 +103,17 @@ pub const STEERERS: &[(End, f64, &str, Source)] = &[
     (End::Lower, CROWN_RACES_MM[4], "crown race of a steerer tapered to 1½ in", Source::TradePractice),
 ];
 
+/// A code such as is meant by one that is not whole: `EC34/28.6` for `EC34`.
+fn example_of(end: End, code: &str) -> String {
+    let is_bore = |b: &&BoreRow| code == format!("{}{}", b.kind.code(), b.code);
+    match (BORES.iter().find(is_bore), end) {
+        (Some(_), End::Upper) => format!("{code}/28.6"),
+        (Some(bore), End::Lower) => format!("{code}/{}", if bore.code <= 41 { 30 } else { 40 }),
+        (None, End::Upper) => "ZS44/28.6".to_owned(),
+        (None, End::Lower) => "ZS56/40".to_owned(),
+    }
+}
+
 impl HeadsetEnd {
     /// Reads one end's code.
     ///
@@ -110,7 +121,7 @@ impl HeadsetEnd {
     /// What does not follow the grammar, a bore or steerer that is not made, with the nearest right form.
     pub fn read(end: End, text: &str) -> Result<Self, NotUnderstood> {
         let code = folded(text).replace(' ', "").to_ascii_uppercase();
-        let example = if end == End::Upper { "ZS44/28.6" } else { "ZS56/40" };
+        let example = example_of(end, &code);
         let form = || {
             NotUnderstood(format!(
                 "`{}` is not a SHIS code: write cup and bore, a stroke, the fork, such as {example}",
@@ -303,7 +314,9 @@ mod tests {
         let upper = |text: &str| HeadsetEnd::read(End::Upper, text).unwrap_err().0;
         assert!(upper("EC34/286").contains("did you mean EC34/28.6?"), "{}", upper("EC34/286"));
         assert!(Headset::read("EC34/286 | EC34/30").unwrap_err().0.contains("EC34/28.6"));
-        assert!(upper("EC34").contains("ZS44/28.6"));
+        assert!(upper("EC34").ends_with("such as EC34/28.6"), "{}", upper("EC34"));
+        let lower = |text: &str| HeadsetEnd::read(End::Lower, text).unwrap_err().0;
+        assert!(lower("EC34").ends_with("such as EC34/30") && lower("ZS56").ends_with("such as ZS56/40"), "{}", lower("EC34"));
         assert!(upper("XX34/28.6").contains("not a SHIS code"));
         // 1¼ in is 31.75 mm, not 34.
         assert!(upper("EC44/34").contains("EC44/31.8"), "{}", upper("EC44/34"));

@@ -160,6 +160,7 @@ fn spacing_of(text: &str, found: &[f64]) -> Result<f64, NotUnderstood> {
     match (spacings.as_slice(), known.as_slice()) {
         // Beside a known spacing another number is something else, such as the axle's own length.
         ([only], _) | (_, [only]) => Ok(*only),
+        ([], _) if found.is_empty() => refused(format!("`{text}` states no spacing: write such as 142 x 12 through axle")),
         ([], _) => {
             // The spacing is the largest number beside an axle. Centimetres and slips of the point first: they say what was meant.
             let largest = found.iter().copied().reduce(f64::max);

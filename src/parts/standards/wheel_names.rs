@@ -69,6 +69,10 @@ pub const BY_WIDTH: &[WidthRow] = &[
     WidthRow { name: "16", widths: &["1 3/8"], bead_seat: 349, source: Source::TradePractice },
 ];
 
+fn is_bead_seat(mm: u16) -> bool {
+    NAMES.iter().any(|r| r.bead_seats.contains(&mm))
+}
+
 fn row(name: &str) -> Option<&'static NameRow> {
     let name = folded(name);
     let name = name.trim_end_matches(['"', '″', '\'']).trim();
@@ -93,6 +97,9 @@ fn row(name: &str) -> Option<&'static NameRow> {
 /// ```
 pub fn bead_seat_named(name: &str, width: Option<&str>) -> Result<u16, NotUnderstood> {
     let Some(row) = row(name) else {
+        if let (Some(bead), Some(width)) = (name.trim().parse().ok().filter(|n| is_bead_seat(*n)), width) {
+            return refused(format!("`{bead} x {width}` has the width behind: write {width}-{bead}"));
+        }
         return refused(format!(
             "`{}` is not a wheel's name that is known here: write its bead seat diameter, such as 622",
             name.trim()

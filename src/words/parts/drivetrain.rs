@@ -28,6 +28,10 @@ pub(super) fn crank_reason(units: System, reason: &CrankReason) -> String {
             if out_mm > 0.0 { "out" } else { "in" },
             length(units, out_mm.abs())
         ),
+        // One sprocket has one gear.
+        CrankReason::ChainRuns { lowest, highest, .. } if lowest == highest => {
+            format!("The chain runs {} off straight.", lowest.abs().text(units))
+        }
         CrankReason::ChainRuns { rings, lowest, highest } => format!(
             "With {}, the chain runs {} off straight in the lowest gear and {} in the highest.",
             match rings {

@@ -44,6 +44,8 @@ pub(super) fn wheel_reasons() -> Vec<Reason> {
         HubReason::WithinRange { spacing_mm: 132.5, least_mm: 130.0, most_mm: 135.0, a_side_mm: 1.25 }.into(),
         HubReason::SpacingsDiffer { by_mm: 5.0 }.into(),
         HubReason::SpacingsDiffer { by_mm: -3.0 }.into(),
+        HubReason::DependsOnAxle { is_hubs: false }.into(),
+        HubReason::DependsOnAxle { is_hubs: true }.into(),
         HubReason::ClosedDropouts.into(),
         HubReason::TooMuchToColdSet { most_a_side_mm: 2.5 }.into(),
         HubReason::NeverColdSet(Material::Carbon).into(),

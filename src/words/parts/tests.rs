@@ -97,6 +97,8 @@ fn reasons_of_wheels_and_brakes_in_english() {
         The hub is 0.2 in wider than the dropouts, 0.1 in a side.
     hub_spacings_differ: The hub is 3 mm narrower than the dropouts, 1.5 mm a side.
         The hub is 0.12 in narrower than the dropouts, 0.06 in a side.
+    hub_depends_on_axle: It depends on the frame's axle, which is not published.
+    hub_depends_on_axle: It depends on the hub's axle, which is not entered.
     hub_closed_dropouts: Dropouts for a through axle do not flex.
     hub_too_much_to_cold_set: Steel is cold-set by at most 2.5 mm a side.
         Steel is cold-set by at most 0.1 in a side.

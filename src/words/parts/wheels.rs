@@ -41,6 +41,10 @@ pub(super) fn hub_reason(units: System, reason: &HubReason) -> String {
             let (by, a_side) = (length(units, by_mm.abs()), length(units, by_mm.abs() / 2.0));
             format!("The hub is {by} {direction} than the dropouts, {a_side} a side.")
         }
+        HubReason::DependsOnAxle { is_hubs } => {
+            let (whose, how) = if is_hubs { ("hub", "entered") } else { ("frame", "published") };
+            format!("It depends on the {whose}'s axle, which is not {how}.")
+        }
         HubReason::ClosedDropouts => "Dropouts for a through axle do not flex.".to_owned(),
         HubReason::TooMuchToColdSet { most_a_side_mm } => {
             format!("Steel is cold-set by at most {} a side.", length(units, most_a_side_mm))
