@@ -12,9 +12,9 @@ use super::scene::{Anchor, Fill, Page, Pt, Role, Scene};
 use crate::lineup::{Findings, Lineup};
 use crate::words::drawings as labels;
 use crate::words::{
-    BUILD_NOTE, FRAME_CORNER, FitCell, FitMark, FitTable, build_table, contact_points_cautions, contact_points_table, gear_sentences, gears_table,
-    loaded_table, more_rows_do_not_fit, needs_table, parts_cautions, parts_table, price_and_climb_table, rules_of_thumb_table,
-    standards_notes, standards_table,
+    BUILD_NOTE, FRAME_CORNER, FitCell, FitMark, FitTable, build_table, contact_points_cautions, contact_points_table,
+    gear_sentences, gears_table, loaded_table, more_rows_do_not_fit, needs_table, parts_cautions, parts_table,
+    price_and_climb_table, rules_of_thumb_table, standards_notes, standards_table,
 };
 
 /// Which table.

@@ -130,6 +130,11 @@ pub struct Build {
 impl OnePerFrame for Build {}
 
 impl Build {
+    /// Listed items that do not fit.
+    pub fn unusable(&self) -> impl Iterator<Item = &BuildItem> {
+        self.rows.iter().filter(|r| r.is == BuildUse::CannotBeUsed).map(|r| &r.item)
+    }
+
     /// Items on the bicycle whose price is missing.
     pub fn unpriced(&self) -> impl Iterator<Item = &BuildItem> {
         self.on().filter(|r| matches!(r.price, Some(Err(_)))).map(|r| &r.item)

@@ -3,7 +3,7 @@
 use iso_currency::Currency;
 use rust_decimal::{Decimal, RoundingStrategy};
 
-use crate::units::{CurrencyMark, MINUS, THIN_SPACE, printed_prices};
+use crate::units::{CurrencyMark, MINUS, THIN_SPACE, printed_prices, with_sign};
 
 /// An amount in a currency; exact until it is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -165,6 +165,12 @@ impl Money {
     #[must_use]
     pub fn text(self) -> String {
         format!("{}{THIN_SPACE}{}", self.digits(), self.currency.code())
+    }
+
+    /// Rounded, with its sign, as a difference: `+48.00 EUR`.
+    #[must_use]
+    pub fn signed_text(self) -> String {
+        format!("{}{THIN_SPACE}{}", with_sign(self.digits()), self.currency.code())
     }
 
     /// Rounded, as decimal text for files: `648.00`, with a hyphen for minus.

@@ -288,6 +288,12 @@ fn besides<'de, D: Deserializer<'de>>(d: D) -> Result<BTreeMap<String, Purchase>
 }
 
 impl PartsList {
+    /// Whether neither part nor fork is listed.
+    #[must_use]
+    pub const fn is_empty(&self) -> bool {
+        self.parts.is_empty() && self.fork.is_none()
+    }
+
     /// The first part of a kind.
     #[must_use]
     pub fn first(&self, kind: PartKind) -> Option<&Part> {

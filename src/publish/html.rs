@@ -15,8 +15,9 @@ use crate::lineup::{Block, Findings, Lineup, Sheet};
 use crate::units::visible;
 use crate::words::drawings as labels;
 use crate::words::{
-    BUILD_NOTE, FitMark, FitTable, FrameLine, FrameTable, OVERVIEW_KEY, SmallCell, Table, build_table, captions, comparison_table, footnotes, frame_table,
-    needs_list, overview_table, parts_list, price_and_climb_answers, standards_notes, standards_table,
+    BUILD_NOTE, FitMark, FitTable, FrameLine, FrameTable, OVERVIEW_KEY, SmallCell, Table, build_table, captions,
+    comparison_table, footnotes, frame_table, needs_list, overview_table, parts_list, price_and_climb_answers, standards_notes,
+    standards_table,
 };
 
 /// Sorts the rows of a table by the column whose head is pressed, once more the other way round.
@@ -156,15 +157,13 @@ fn of_block(page: &WebPage, block: Block) -> Markup {
                         ul { @for sentence in &all { li { bdi { (visible(sentence)) } } } }
                     }
                 }
-                (fit_table("build", "Build", &build_table(lineup, findings), &[BUILD_NOTE.to_owned()]))
             }
         }
         Block::Overview => fit_table("overview", labels::OVERVIEW_TITLE, &overview_table(lineup, findings), &overview_notes()),
         Block::Needs => lines("needs", "Needs", needs_list(findings, &lineup.settings.needs)),
-        Block::Parts => html! {
-            (lines("parts", "Parts", parts_list(findings)))
-            (fit_table("standards", "Standards", &standards_table(findings), &standards_notes(findings)))
-        },
+        Block::Parts => lines("parts", "Parts", parts_list(findings)),
+        Block::Standards => fit_table("standards", "Standards", &standards_table(findings), &standards_notes(findings)),
+        Block::Build => fit_table("build", "Build", &build_table(lineup, findings), &[BUILD_NOTE.to_owned()]),
         Block::Outline
         | Block::Steering
         | Block::StackAndReach

@@ -45,6 +45,8 @@ const fn prefix(block: Block) -> &'static str {
         Block::Weights => "weights-",
         Block::PriceAgainstWeight => "price-",
         Block::Overview => "overview-",
-        Block::PriceAndClimb | Block::Table | Block::Captions | Block::Needs | Block::Parts => "other-",
+        Block::PriceAndClimb | Block::Table | Block::Captions | Block::Needs | Block::Parts | Block::Standards | Block::Build => {
+            "other-"
+        }
     }
 }

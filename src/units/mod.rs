@@ -25,7 +25,9 @@ pub use measured::{
     expanded,
 };
 pub use normal_distribution::{probability_below, two_sided};
-pub use number::{MINUS, NO_BREAK_SPACE, THIN_SPACE, as_typed, decimals_for, fixed, per_cent, plus_minus, signed_plus_minus};
+pub use number::{
+    MINUS, NO_BREAK_SPACE, THIN_SPACE, as_typed, decimals_for, fixed, per_cent, plus_minus, signed_plus_minus, with_sign,
+};
 pub use printed_mass::{PrintedMass, printed_masses, typed_mass};
 pub use printed_price::{CurrencyMark, PrintedPrice, printed_prices};
 pub use system::{Quantity, System};

@@ -46,6 +46,13 @@ pub fn fixed(value: f64, decimals: usize) -> String {
     }
 }
 
+/// A number's text with a plus sign where it is above zero.
+#[must_use]
+pub fn with_sign(number: String) -> String {
+    let is_zero = number.bytes().all(|b| b == b'0' || b == b'.');
+    if is_zero || number.starts_with(MINUS) { number } else { format!("+{number}") }
+}
+
 /// A value with all the decimals that it was typed with, and a minus sign where it is negative: `−25`, `0.5`.
 #[must_use]
 pub fn as_typed(value: f64) -> String {

@@ -1,17 +1,17 @@
 //! What it takes to build on each frame, as a table: frameset and parts down, frames across, the sums below.
 
 use super::comparison_table::NOT_PUBLISHED;
-use super::fit_table::{FitCell, FitMark, FitRow, FitTable};
+use super::fit_table::{FitCell, FitMark, FitRow, FitTable, open, plain};
 use super::labels::Label;
 use super::parts::extra_text;
 use super::price_and_climb::{is_in_tables, name_of};
 use super::prices::{charge_text, not_priced_text};
 use crate::frameset::FrameIndex;
 use crate::lineup::{Build, BuildItem, BuildRow, BuildUse, Findings, Lineup};
-use crate::money::NotPriced;
+use crate::money::{Money, NotPriced};
 use crate::parts::Extra;
 use crate::parts::standards::Wheel;
-use crate::units::{MINUS, System, capitalised, listed};
+use crate::units::{System, capitalised, listed};
 
 /// Said below the table of builds.
 pub const BUILD_NOTE: &str = "Of several parts of one kind the first that fits is used. Prices and weights are those that were \
@@ -44,14 +44,6 @@ fn extra_name(units: System, extra: Extra) -> String {
     let text = extra_text(units, extra);
     let bare = ["a ", "an ", "the "].into_iter().find_map(|article| text.strip_prefix(article)).unwrap_or(&text);
     capitalised(bare)
-}
-
-fn plain(text: impl Into<String>, detail: impl Into<String>) -> FitCell {
-    FitCell { text: text.into(), detail: detail.into(), mark: FitMark::Plain }
-}
-
-fn open(text: impl Into<String>, detail: impl Into<String>) -> FitCell {
-    FitCell { text: text.into(), detail: detail.into(), mark: FitMark::Open }
 }
 
 /// Sorts of parts that a build lacks, and axles, as the frame publishes them.
@@ -122,18 +114,25 @@ fn summed(text: String, missing: Option<String>) -> FitCell {
     }
 }
 
+/// The builds on the shown frames (and the reference); none without a list of parts.
+pub(super) fn builds_in_tables<'a>(lineup: &Lineup, findings: &'a Findings) -> Vec<(FrameIndex, &'a Build)> {
+    if lineup.settings.parts.is_empty() {
+        return Vec::new();
+    }
+    let frames = FrameIndex::numbered(&findings.frames).filter(|(i, f)| is_in_tables(findings, *i, f));
+    frames.filter_map(|(i, _)| Some((i, i.of(&findings.builds)?))).collect()
+}
+
 /// What it takes to build on the shown frames (and the reference). Without a list of parts it has no rows.
 #[must_use]
 pub fn build_table(lineup: &Lineup, findings: &Findings) -> FitTable {
-    let list = &lineup.settings.parts;
-    let frames: Vec<FrameIndex> =
-        FrameIndex::numbered(&findings.frames).filter(|(i, f)| is_in_tables(findings, *i, f)).map(|(i, _)| i).collect();
+    let builds = builds_in_tables(lineup, findings);
+    let frames: Vec<FrameIndex> = builds.iter().map(|(i, _)| *i).collect();
     let columns = frames.iter().filter_map(|i| i.of(&findings.frames)).map(name_of).collect();
     let corner = "Build".to_owned();
-    if list.parts.is_empty() && list.fork.is_none() {
+    if builds.is_empty() {
         return FitTable { corner, frames, columns, rows: Vec::new() };
     }
-    let builds: Vec<(FrameIndex, &Build)> = frames.iter().filter_map(|i| Some((*i, i.of(&findings.builds)?))).collect();
     let mut items: Vec<BuildItem> = Vec::new();
     for item in builds.iter().flat_map(|(_, b)| &b.rows).map(|r| r.item) {
         if !items.iter().any(|known| known.is_same(&item)) {
@@ -161,9 +160,7 @@ pub fn build_table(lineup: &Lineup, findings: &Findings) -> FitTable {
     };
     let units = lineup.settings.units;
     let base = findings.reference_frame().map_or("the reference", |f| f.letter.as_str());
-    rows.push(sum("Listed parts that cannot be used".to_owned(), &|_, build| {
-        plain(build.rows.iter().filter(|r| r.is == BuildUse::CannotBeUsed).count().to_string(), "")
-    }));
+    rows.push(sum("Listed parts that cannot be used".to_owned(), &|_, build| plain(build.unusable().count().to_string(), "")));
     rows.push(sum("Parts to buy".to_owned(), &|_, build| {
         let missing = build.unpriced().filter(|i| **i != BuildItem::Frameset).collect();
         summed(build.extra.text(), without(lineup, missing))
@@ -181,8 +178,7 @@ pub fn build_table(lineup: &Lineup, findings: &Findings) -> FitTable {
     };
     rows.push(sum(format!("Price, difference from {base}"), &|frame, build| {
         let price = build.against.as_ref().and_then(|a| a.price);
-        let text = price.map(|p| if p.digits().starts_with(MINUS) { p.text() } else { format!("+{}", p.text()) });
-        against(frame, text, "A price is missing that the other bicycle has or does not need.")
+        against(frame, price.map(Money::signed_text), "A price is missing that the other bicycle has or does not need.")
     }));
     rows.push(sum(format!("Weight, difference from {base}"), &|frame, build| {
         let mass = build.against.as_ref().and_then(|a| a.mass);

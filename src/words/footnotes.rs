@@ -54,7 +54,7 @@ pub fn footnotes(lineup: &Lineup, findings: &Findings, sheet: &Sheet) -> Vec<Foo
         notes.extend(texts.into_iter().filter(|text| !text.is_empty()).map(|text| Footnote { kind, text }));
     };
     add(FootnoteKind::Caution, vec![CAUTION.to_owned()]);
-    if sheet.has(Block::Parts) {
+    if sheet.has(Block::Parts) || sheet.has(Block::Build) {
         add(FootnoteKind::Caution, parts_cautions(findings).into_iter().map(ToOwned::to_owned).collect());
     }
     add(FootnoteKind::Fit, vec![fit_sentences(findings, lineup.settings.units).join(" ")]);

@@ -76,6 +76,8 @@ impl Label for Block {
             Self::Captions => "Sentences",
             Self::Needs => "Needs",
             Self::Parts => "Parts",
+            Self::Standards => "Standards",
+            Self::Build => "Build",
         }
     }
 }

@@ -28,6 +28,15 @@ pub enum LeftOut {
         /// Of how many.
         of: usize,
     },
+    /// Some lines of a list, one a frame.
+    Lines {
+        /// The list.
+        block: Block,
+        /// How many do not fit.
+        lost: usize,
+        /// Of how many.
+        of: usize,
+    },
     /// Some sentences.
     Sentences {
         /// How many do not fit.
@@ -62,13 +71,16 @@ pub fn left_out_text(left_out: &LeftOut) -> String {
             format!("{row} not fit in the table: {}.", listed(names.iter().map(String::as_str)))
         }
         LeftOut::TableColumns { lost, of } => some(*lost, *of, "column of the table", "columns of the table"),
+        LeftOut::Lines { block, lost, of } => {
+            format!("{}: {} The web page has them all.", block.label(), lower_first(&some(*lost, *of, "line", "lines")))
+        }
         LeftOut::Sentences { lost, of } => some(*lost, *of, "sentence", "sentences"),
     }
 }
 
 /// Whether a block's label is a plural.
 const fn is_plural(block: Block) -> bool {
-    matches!(block, Block::Bags | Block::Weights | Block::Captions | Block::Needs | Block::Parts)
+    matches!(block, Block::Bags | Block::Weights | Block::Captions | Block::Needs | Block::Parts | Block::Standards)
 }
 
 #[cfg(test)]
@@ -85,6 +97,7 @@ mod tests {
             LeftOut::LegendFrames(3),
             LeftOut::Footnotes { lost: 1, of: 9 },
             LeftOut::Footnotes { lost: 4, of: 9 },
+            LeftOut::Lines { block: Block::Standards, lost: 3, of: 8 },
             LeftOut::Sentences { lost: 1, of: 1 },
             LeftOut::Sentences { lost: 5, of: 5 },
             LeftOut::TableColumns { lost: 2, of: 7 },
@@ -98,6 +111,7 @@ mod tests {
         3 frames do not fit in the legend.
         1 of 9 footnotes does not fit this shape. The web page has them all.
         4 of 9 footnotes do not fit this shape. The web page has them all.
+        Standards: 3 of 8 lines do not fit this shape. The web page has them all.
         The sentence does not fit this shape.
         None of the 5 sentences fit this shape.
         2 of 7 columns of the table do not fit this shape.

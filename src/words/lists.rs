@@ -74,7 +74,7 @@ pub fn parts_list(findings: &Findings) -> Option<Vec<FrameLine>> {
     has_parts.then(|| lines(findings, &line))
 }
 
-fn lines(findings: &Findings, line: &dyn Fn(FrameIndex) -> String) -> Vec<FrameLine> {
+pub(super) fn lines(findings: &Findings, line: &dyn Fn(FrameIndex) -> String) -> Vec<FrameLine> {
     let shown = FrameIndex::numbered(&findings.frames).filter(|(i, f)| f.shown && i.of(&findings.fit).is_some());
     shown.map(|(frame, f)| FrameLine { frame, letter: f.letter.clone(), text: line(frame) }).collect()
 }

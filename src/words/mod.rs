@@ -7,6 +7,7 @@ mod assumptions;
 mod bag_space_table;
 mod bags;
 mod both_ways;
+mod build_sheet;
 mod build_table;
 mod captions;
 pub mod check;
@@ -53,6 +54,7 @@ pub use bags::{
     corner_label, cut_line_text, holder_label, no_bag_text, no_bottle_beside_bag, no_opening_text, no_pattern_text,
 };
 pub use both_ways::{both_ways_legend, farthest_text};
+pub use build_sheet::{build_list, build_small_table};
 pub use build_table::{BUILD_NOTE, build_item_text, build_table};
 pub use captions::{Caption, captions};
 pub use comparison_table::{Cell, Column, Mark, NOT_PUBLISHED, Subject, Table, TableRow, UNKNOWN, comparison_table};
@@ -112,7 +114,7 @@ pub use size_fit::{
     fit_sentences, size_fit_badge, size_fit_short, size_fit_text, size_rule_text, sizes_followed_text, unlike_text,
 };
 pub use small_table::{SmallCell, SmallRow, SmallTable, small_table};
-pub use standards_table::{standards_notes, standards_table};
+pub use standards_table::{standards_list, standards_notes, standards_table};
 pub use statement::{CalloutWords, callout_words, short_frame, statement_conditions, statement_headline, statement_small_print};
 pub use weights::{
     WeightDifference, estimate_text, frameset_workings, line_name, mass_alone, method_label, no_way_text, note_text,

@@ -4,7 +4,7 @@ use super::comparison_table::NOT_PUBLISHED;
 use super::lengths::length_to_whole;
 use crate::frameset::{FrameIndex, Frameset, Part, SizeIndex};
 use crate::lineup::{Findings, FrameFindings};
-use crate::units::{MINUS, Mass, Measured, Quantity, System, THIN_SPACE, capitalised, fixed, listed};
+use crate::units::{MINUS, Mass, Measured, Quantity, System, THIN_SPACE, capitalised, fixed, listed, with_sign};
 use crate::weight::{
     Disagreement, Estimate, Method, NoWay, PartWeight, Per, Published, Row, RowOf, SizeStep, WeightNote, WeightOrigin, Weights,
     What,
@@ -64,13 +64,7 @@ fn mass_number(units: System, grams: f64) -> String {
 /// The same with its sign always written: `+134 g`.
 #[must_use]
 pub fn signed_mass_alone(units: System, grams: f64) -> String {
-    units.with_unit(Quantity::Mass, &signed(mass_number(units, grams)))
-}
-
-/// A number's text with a plus sign where it is above zero.
-fn signed(number: String) -> String {
-    let is_zero = number.bytes().all(|b| b == b'0' || b == b'.');
-    if is_zero || number.starts_with(MINUS) { number } else { format!("+{number}") }
+    units.with_unit(Quantity::Mass, &with_sign(mass_number(units, grams)))
 }
 
 fn size_label(frameset: &Frameset, size: SizeIndex) -> &str {
@@ -110,7 +104,7 @@ pub struct WeightDifference {
 pub fn weight_difference(units: System, findings: &Findings, place: FrameIndex, part: Part) -> Option<WeightDifference> {
     let difference = findings.weight_difference(place, part)?;
     let reference = findings.reference_frame()?.weights.part(part)?;
-    let percent = signed(fixed(difference.value / reference.mass.value * 100.0, 1));
+    let percent = with_sign(fixed(difference.value / reference.mass.value * 100.0, 1));
     let text = format!("{} ({percent}{THIN_SPACE}%)", difference.signed_text(units));
     Some(WeightDifference { text, is_clear: difference.is_clear() })
 }

@@ -199,9 +199,12 @@ pub(super) fn write(pen: &mut Pen, lines: &[String], at: Pt, face: Face, pitch: 
     }
 }
 
+/// Height of a heading above a block, in text sizes.
+pub(super) const HEADING: f64 = 1.45;
+
 /// A small heading above a written block.
 pub(super) fn heading(pen: &mut Pen, with: &Sheeted, at: Pt, text: &str) -> f64 {
     let face = Face { size: with.least, role: Role::SecondInk, weight: Weight::Semibold };
     pen.text(Pt { x: at.x, y: at.y + face.size * 0.93 }, text, face, Anchor::Start);
-    with.least * 1.45
+    with.least * HEADING
 }

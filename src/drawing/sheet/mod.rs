@@ -167,7 +167,7 @@ fn down(
     }
     let half = (rect.width - gap * 1.6) / 2.0;
     // A table that is wider than a column goes over both.
-    let is_broad = |w: &Written| has_two_columns && w.wanted_width(with) > half;
+    let is_broad = |w: &Written| has_two_columns && matches!(w, Written::Table(..)) && w.wanted_width(with) > half;
     let (broad, mut written): (Vec<Written>, Vec<Written>) = written.into_iter().partition(is_broad);
     if has_two_columns && !is_column {
         // A drawing that finds no room in its column is gone before the columns are made even.

@@ -44,7 +44,9 @@ pub fn block_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet, block: B
         Block::Weights => (labels::WEIGHTS_TITLE.to_owned(), weight_scene::description(findings, settings.units)),
         // On a page of a browser it is a table of text.
         Block::Overview => return None,
-        Block::PriceAndClimb | Block::Table | Block::Captions | Block::Needs | Block::Parts => return None,
+        Block::PriceAndClimb | Block::Table | Block::Captions | Block::Needs | Block::Parts | Block::Standards | Block::Build => {
+            return None;
+        }
     };
     let height = if block == Block::Weights {
         let weights = WeightBlock::of(findings, settings.units)?;

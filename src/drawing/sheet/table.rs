@@ -1,5 +1,7 @@
-//! The small table on a sheet: figures down, frames across, hairlines between, grey where there is no clear difference.
+//! The small tables on a sheet: figures down, frames across, hairlines between, grey where there is no clear difference.
+//! Sums of builds, whose columns are wide, stand in bands below one another where the frames do not stand side by side.
 
+use super::head::{HEADING, heading};
 use super::sheeted::Sheeted;
 use crate::drawing::measure::{CAP_HEIGHT, shorten, text_width};
 use crate::drawing::pen::{Face, Pen, solid};
@@ -7,8 +9,14 @@ use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Anchor, Pt, Role, Weight};
 use crate::words::{LeftOut, SmallRow, SmallTable};
 
-/// The table, ready to be drawn.
-pub(super) struct TableBlock(pub(super) SmallTable);
+/// A table, ready to be drawn.
+pub(super) struct TableBlock {
+    pub(super) table: SmallTable,
+    /// Above it, if anything.
+    pub(super) title: Option<&'static str>,
+    /// Whether columns that do not stand side by side stand in bands; else they are left out.
+    pub(super) is_banded: bool,
+}
 
 /// Height of a row and of the heads, in text sizes.
 const ROW: f64 = 1.4;
@@ -26,39 +34,85 @@ fn label_width(row: &SmallRow, least: f64) -> f64 {
 
 impl TableBlock {
     fn labels_width(&self, least: f64) -> f64 {
-        self.0.rows.iter().map(|r| label_width(r, least)).fold(0.0, f64::max)
+        self.table.rows.iter().map(|r| label_width(r, least)).fold(0.0, f64::max)
     }
 
     fn column_width(&self, column: usize, least: f64) -> f64 {
-        let cells = self.0.rows.iter().filter_map(|r| r.cells.get(column));
-        let head = self.0.columns.get(column).map_or(0.0, |c| text_width(&c.0, least, Weight::Semibold));
+        let cells = self.table.rows.iter().filter_map(|r| r.cells.get(column));
+        let head = self.table.columns.get(column).map_or(0.0, |c| text_width(&c.0, least, Weight::Semibold));
         cells.map(|c| text_width(&c.text, least, Weight::Regular)).fold(head, f64::max) + gap(least)
     }
 
     pub(super) fn width(&self, least: f64) -> f64 {
-        self.labels_width(least) + (0..self.0.columns.len()).map(|c| self.column_width(c, least)).sum::<f64>()
+        self.labels_width(least) + (0..self.table.columns.len()).map(|c| self.column_width(c, least)).sum::<f64>()
     }
 
-    pub(super) fn height(&self, least: f64) -> f64 {
-        ROW * least * (self.0.rows.len() + 1) as f64
+    /// The table in bands of as many columns as stand side by side; itself alone where it has none.
+    fn bands(&self, width: f64, least: f64) -> Vec<Self> {
+        let columns = self.table.columns.len();
+        let most = self.columns_that_fit(width, least).max(1);
+        let bands = if self.is_banded { columns.div_ceil(most).max(1) } else { 1 };
+        let in_each = columns.div_ceil(bands).max(1);
+        let part = |band: usize| {
+            let (from, to) = (band * in_each, ((band + 1) * in_each).min(columns));
+            let row = |row: &SmallRow| SmallRow { cells: row.cells[from..to].to_vec(), ..row.clone() };
+            let table =
+                SmallTable { columns: self.table.columns[from..to].to_vec(), rows: self.table.rows.iter().map(row).collect() };
+            Self { table, title: None, is_banded: false }
+        };
+        (0..bands).map(part).collect()
     }
 
+    fn title_height(&self, least: f64) -> f64 {
+        if self.title.is_some() { HEADING * least } else { 0.0 }
+    }
+
+    pub(super) fn height(&self, least: f64, width: f64) -> f64 {
+        self.title_height(least) + self.bands(width, least).len() as f64 * ROW * least * (self.table.rows.len() + 1) as f64
+    }
+
+    /// Bands are whole or not there.
     pub(super) fn least_height(&self, least: f64) -> f64 {
-        ROW * least * (self.0.rows.len().min(LEAST_ROWS) + 1) as f64
+        let rows = self.table.rows.len();
+        let rows = if self.is_banded { rows } else { rows.min(LEAST_ROWS) };
+        self.title_height(least) + ROW * least * (rows + 1) as f64
     }
 
     pub(super) fn draw(&self, pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<LeftOut>) {
+        let height = self.least_height(with.least) - self.title_height(with.least);
+        let mut y = rect.y;
+        if let Some(title) = self.title {
+            y += heading(pen, with, Pt { x: rect.x, y }, title);
+        }
+        let mut lost = 0;
+        for band in self.bands(rect.width, with.least) {
+            if !self.is_banded {
+                return band.draw_band(pen, with, rect, left_out);
+            }
+            if y + height > rect.bottom() + 0.5 {
+                lost += band.table.columns.len();
+                continue;
+            }
+            band.draw_band(pen, with, Rect::new(rect.x, y, rect.width, height), left_out);
+            y += height;
+        }
+        if lost > 0 {
+            left_out.push(LeftOut::TableColumns { lost, of: self.table.columns.len() });
+        }
+    }
+
+    fn draw_band(&self, pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<LeftOut>) {
         let least = with.least;
         let pitch = ROW * least;
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count of rows on a page")]
-        let fitting = ((rect.height / pitch + 0.02) as usize).saturating_sub(1).min(self.0.rows.len());
-        if fitting < self.0.rows.len() {
-            left_out.push(LeftOut::TableRows(self.0.rows[fitting..].iter().map(|r| r.label.clone()).collect()));
+        let fitting = ((rect.height / pitch + 0.02) as usize).saturating_sub(1).min(self.table.rows.len());
+        if fitting < self.table.rows.len() {
+            left_out.push(LeftOut::TableRows(self.table.rows[fitting..].iter().map(|r| r.label.clone()).collect()));
         }
         let columns = self.columns_that_fit(rect.width, least);
-        let lost = self.0.columns.len() - columns;
+        let lost = self.table.columns.len() - columns;
         if lost > 0 {
-            left_out.push(LeftOut::TableColumns { lost, of: self.0.columns.len() });
+            left_out.push(LeftOut::TableColumns { lost, of: self.table.columns.len() });
         }
         let labels = self.labels_width(least).min(rect.width * 0.4);
         // Columns share what the labels leave, so that the table is as wide as its column.
@@ -72,11 +126,11 @@ impl TableBlock {
         }
         let right = ends.last().copied().unwrap_or(rect.right());
         let base = |row: usize| rect.y + pitch * (row as f64 + 0.5) + least * CAP_HEIGHT / 2.0;
-        for ((head, place), end) in self.0.columns.iter().zip(&ends) {
+        for ((head, place), end) in self.table.columns.iter().zip(&ends) {
             let face = Face { size: least, role: Role::FrameLetter(*place), weight: Weight::Semibold };
             pen.text(Pt { x: *end, y: base(0) }, head.clone(), face, Anchor::End);
         }
-        for (i, row) in self.0.rows.iter().take(fitting).enumerate() {
+        for (i, row) in self.table.rows.iter().take(fitting).enumerate() {
             let top = rect.y + pitch * (i + 1) as f64;
             pen.line(vec![Pt { x: rect.x, y: top }, Pt { x: right, y: top }], solid(Role::Hairline, 1.0));
             let label = shorten(&row.label, least, Weight::Regular, labels);
@@ -94,7 +148,7 @@ impl TableBlock {
     fn columns_that_fit(&self, width: f64, least: f64) -> usize {
         let mut left = width - self.labels_width(least).min(width * 0.4) + 0.5;
         let mut count = 0;
-        for column in 0..self.0.columns.len() {
+        for column in 0..self.table.columns.len() {
             left -= self.column_width(column, least);
             if left < 0.0 && count > 0 {
                 break;

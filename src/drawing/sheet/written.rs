@@ -1,4 +1,4 @@
-//! What is written on a sheet: the small table, the sentences, the lists of needs and parts, the weights; and how they
+//! What is written on a sheet: small tables, sentences, lists a frame, the weights; and how they
 //! share a column: each gets what it needs, and where that is too much, those before leave those behind their least.
 
 use super::blocks::{self, Drawings};
@@ -12,15 +12,15 @@ use crate::drawing::pen::{Face, Pen};
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Pt, Role};
 use crate::lineup::Block;
-use crate::words::{LeftOut, captions, price_and_climb_answers, small_table};
+use crate::words::{Label, LeftOut, SmallTable, build_small_table, captions, price_and_climb_answers, small_table};
 
 /// A written block.
 pub(super) enum Written {
-    /// The small table.
-    Table(TableBlock),
+    /// A small table of a block.
+    Table(Block, TableBlock),
     /// Sentences of a block, each with whether it tells a clear difference.
     Sentences(Block, Vec<(String, bool)>),
-    /// Needs or parts, frame by frame.
+    /// Needs, parts, standards or builds, frame by frame.
     List(List),
     /// The framesets' weights as bars.
     Weights(WeightBlock),
@@ -29,9 +29,9 @@ pub(super) enum Written {
 }
 
 impl Written {
-    /// A block of the sheet; `None` for a drawing, and where there is nothing to write.
-    pub(super) fn of(with: &Sheeted, block: Block) -> Option<Self> {
-        match block {
+    /// What a block of the sheet writes; nothing for a drawing, and where there is nothing to write.
+    pub(super) fn of(with: &Sheeted, block: Block) -> Vec<Self> {
+        let one = match block {
             Block::Overview
             | Block::Outline
             | Block::Steering
@@ -39,11 +39,7 @@ impl Written {
             | Block::Bags
             | Block::RearFromAbove
             | Block::PriceAgainstWeight => None,
-            Block::Table => {
-                let table = small_table(with.lineup, with.findings, with.sheet);
-                let is_empty = table.rows.is_empty() || table.columns.is_empty();
-                if is_empty { None } else { Some(Self::Table(TableBlock(table))) }
-            }
+            Block::Table => Self::table(block, small_table(with.lineup, with.findings, with.sheet)),
             Block::Captions => {
                 let own = with.sheet.words.trim();
                 let own = (!own.is_empty()).then(|| (own.to_owned(), true));
@@ -60,15 +56,31 @@ impl Written {
             }
             Block::Needs => List::needs(with).map(Self::List),
             Block::Parts => List::parts(with).map(Self::List),
+            Block::Standards => List::standards(with).map(Self::List),
+            Block::Build => {
+                let sums = Self::table(block, build_small_table(with.lineup, with.findings));
+                return sums.into_iter().chain(List::build(with).map(Self::List)).collect();
+            }
             Block::Weights => WeightBlock::of(with.findings, with.lineup.settings.units).map(Self::Weights),
-        }
+        };
+        one.into_iter().collect()
+    }
+
+    fn table(block: Block, table: SmallTable) -> Option<Self> {
+        let is_empty = table.rows.is_empty() || table.columns.is_empty();
+        (!is_empty).then(|| {
+            Self::Table(block, {
+                // Beside the table of differences it has to say what it is.
+                let is_build = block == Block::Build;
+                TableBlock { table, title: is_build.then_some(block.label()), is_banded: is_build }
+            })
+        })
     }
 
     /// The block of the sheet that it is.
     const fn block(&self) -> Block {
         match self {
-            Self::Table(_) => Block::Table,
-            Self::Sentences(block, _) => *block,
+            Self::Table(block, _) | Self::Sentences(block, _) => *block,
             Self::List(list) => list.block,
             Self::Weights(_) => Block::Weights,
             Self::Drawing(block) => *block,
@@ -77,21 +89,25 @@ impl Written {
 
     /// That it does not fit.
     pub(super) const fn left_out(&self) -> LeftOut {
-        LeftOut::Block(self.block())
+        match self {
+            Self::List(list) => list.left_out(),
+            _ => LeftOut::Block(self.block()),
+        }
     }
 
     /// Width that it likes.
     pub(super) fn wanted_width(&self, with: &Sheeted) -> f64 {
         match self {
-            Self::Table(table) => table.width(with.least),
-            Self::Sentences(..) | Self::List(_) | Self::Weights(_) | Self::Drawing(_) => with.least * 21.0,
+            Self::Table(_, table) => table.width(with.least),
+            Self::List(list) => list.wanted_width(with),
+            Self::Sentences(..) | Self::Weights(_) | Self::Drawing(_) => with.least * 21.0,
         }
     }
 
     /// Height that it needs at a width.
     pub(super) fn height(&self, with: &Sheeted, width: f64) -> f64 {
         match self {
-            Self::Table(table) => table.height(with.least),
+            Self::Table(_, table) => table.height(with.least, width),
             Self::Sentences(_, sentences) => sentences.iter().map(|s| sentence_height(with, &s.0, width)).sum(),
             Self::List(list) => list.height(with, width),
             Self::Weights(weights) => weights.height(with.least, width),
@@ -102,11 +118,12 @@ impl Written {
     /// Height below which it is left out.
     fn least_height(&self, with: &Sheeted, width: f64) -> f64 {
         match self {
-            Self::Table(table) => table.least_height(with.least),
+            Self::Table(_, table) => table.least_height(with.least),
             Self::Sentences(_, sentences) => sentences.iter().take(3).map(|s| sentence_height(with, &s.0, width)).sum(),
             Self::Drawing(block) if blocks::least_size(with, *block, width).width > width => f64::INFINITY,
             Self::Drawing(block) => blocks::least_size(with, *block, width).height,
-            Self::List(_) | Self::Weights(_) => self.height(with, width),
+            Self::List(list) => list.least_height(with, width),
+            Self::Weights(_) => self.height(with, width),
         }
     }
 
@@ -118,9 +135,9 @@ impl Written {
     /// Draws as much as fits.
     fn draw(&self, pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<LeftOut>) {
         match self {
-            Self::Table(table) => table.draw(pen, with, rect, left_out),
+            Self::Table(_, table) => table.draw(pen, with, rect, left_out),
             Self::Sentences(_, sentences) => draw_sentences(pen, with, rect, sentences, left_out),
-            Self::List(list) => list.draw(pen, with, rect),
+            Self::List(list) => list.draw(pen, with, rect, left_out),
             Self::Weights(weights) => weights.draw(pen, with, rect),
             Self::Drawing(block) => Drawings::new(with, vec![*block]).draw(pen, rect),
         }

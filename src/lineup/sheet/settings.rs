@@ -134,6 +134,10 @@ pub enum Block {
     Needs,
     /// Which frame takes the parts.
     Parts,
+    /// The published standards of the frames.
+    Standards,
+    /// What it takes to build on each frame.
+    Build,
 }
 
 /// A caption in the user's own words.
@@ -224,7 +228,7 @@ impl SheetBackground {
 
 impl Block {
     /// All, in the order of menus.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 15] = [
         Self::Overview,
         Self::Outline,
         Self::Steering,
@@ -238,6 +242,8 @@ impl Block {
         Self::Captions,
         Self::Needs,
         Self::Parts,
+        Self::Standards,
+        Self::Build,
     ];
 
     /// Whether it is drawn rather than written.

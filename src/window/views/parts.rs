@@ -260,7 +260,7 @@ fn besides_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
             items.push((key, build_item_text(lineup, &item)));
         }
     }
-    if items.is_empty() || (lineup.settings.parts.parts.is_empty() && lineup.settings.parts.fork.is_none()) {
+    if items.is_empty() || lineup.settings.parts.is_empty() {
         return;
     }
     heading_ui(ui, labels::NEEDED_BESIDES);
