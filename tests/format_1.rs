@@ -61,6 +61,7 @@ fn old_files_hold_the_documents_that_new_ones_hold() {
     for part in &mut new.settings.parts.parts {
         part.purchase = spandrel::parts::Purchase::default();
     }
+    new.settings.rear = spandrel::parts::RearSettings::default();
     new.settings.overview = spandrel::lineup::OverviewSettings::default();
     new.settings.loaded = spandrel::loaded::LoadedSettings::default();
     let cages = &mut new.settings.bags.cages;

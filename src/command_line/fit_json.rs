@@ -54,7 +54,7 @@ impl<'a> FitKeys<'a> {
             fork_trial: changes(units, fit),
             contact_points: ContactPoints::of(units, fit),
             bottles: bottles.iter().map(|fit| BottleEntry::of(units, fit)).collect(),
-            rear: RearEntry::of(units, fit.rear.as_ref()),
+            rear: RearEntry::of(units, fit.rear.as_ref(), lineup.settings.rear.gear),
             build: index.of(&findings.builds).map(|build| BuildEntry::of(lineup, build)),
         }
     }

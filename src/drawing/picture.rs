@@ -161,7 +161,7 @@ fn view_scene(findings: &Findings, lineup: &Lineup, picture: &Picture, page: Pag
         }
         (PictureView::Overview, ..) => overview_scene::overview_on(lineup, findings, page),
         (PictureView::Bags, ..) => bag_space_scene(findings, &settings.bags, units, page),
-        (PictureView::RearFromAbove, ..) => rear_scene::rear_scene(findings, units, page),
+        (PictureView::RearFromAbove, ..) => rear_scene::rear_scene(lineup, findings, page),
         (PictureView::Weight, ..) => weight_scene(findings, units, page),
         (PictureView::PriceAndClimb, ..) => price_and_climb_scene(lineup, findings, page, plotted),
         (PictureView::Price, ..) => price_scene::price_scene(lineup, findings, page),

@@ -7,13 +7,13 @@ use super::pen::{BALLOON, Face, Pen, solid};
 use super::rect::Rect;
 use super::scene::{Anchor, Fill, Page, Pattern, Pt, Role, Scene, Stroke};
 use crate::frameset::FrameIndex;
-use crate::lineup::Findings;
-use crate::parts::RearView;
+use crate::lineup::{Findings, Lineup};
 use crate::parts::places::RearPlaces;
-use crate::units::{Measured, System};
+use crate::parts::{RearGear, RearView};
+use crate::units::{Length, Measured, System};
 use crate::words::{
-    Label, REAR_TITLE, REAR_VIEW_CAUTION, REAR_VIEW_KEY, RearItem, frame_and_size, from_the_middle, rear_chain_text,
-    rear_tyre_text, rear_view_sentences,
+    CHOSEN_GEAR_KEY, Label, REAR_TITLE, REAR_VIEW_CAUTION, REAR_VIEW_KEY, RearItem, chosen_gear_text, frame_and_size,
+    from_the_middle, over_reference_text, rear_chain_text, rear_tyre_text, rear_view_sentences,
 };
 
 /// Margin at either side, page units.
@@ -56,46 +56,68 @@ pub(super) fn has_rear(findings: &Findings) -> bool {
     shown(findings).into_iter().any(|place| view_of(findings, place).is_some())
 }
 
-fn told(findings: &Findings, units: System, place: FrameIndex, width: f64) -> Vec<String> {
-    let sentences = rear_view_sentences(units, view_of(findings, place));
+/// What a frame's rear says.
+fn sentences(lineup: &Lineup, findings: &Findings, place: FrameIndex) -> Vec<String> {
+    let settings = &lineup.settings;
+    rear_view_sentences(settings.units, view_of(findings, place), settings.rear.gear)
+}
+
+fn told(lineup: &Lineup, findings: &Findings, place: FrameIndex, width: f64) -> Vec<String> {
+    let sentences = sentences(lineup, findings, place);
     sentences.iter().flat_map(|s| wrap(s, WORDS.size, WORDS.weight, width, usize::MAX)).collect()
 }
 
-fn notes(width: f64) -> Vec<String> {
-    [REAR_VIEW_KEY, REAR_VIEW_CAUTION].iter().flat_map(|n| wrap(n, WORDS.size, WORDS.weight, width, usize::MAX)).collect()
+fn notes(lineup: &Lineup, findings: &Findings, width: f64) -> Vec<String> {
+    let rear = &lineup.settings.rear;
+    let below = findings.reference_frame().filter(|_| rear.over_reference).map(|f| over_reference_text(&f.letter));
+    let mut notes = vec![REAR_VIEW_KEY.to_owned()];
+    notes.extend(rear.gear.map(|_| CHOSEN_GEAR_KEY.to_owned()));
+    notes.extend(below);
+    notes.push(REAR_VIEW_CAUTION.to_owned());
+    notes.iter().flat_map(|n| wrap(n, WORDS.size, WORDS.weight, width, usize::MAX)).collect()
+}
+
+/// The view that is drawn below a frame's: the reference's, where that is chosen.
+fn below<'a>(lineup: &Lineup, findings: &'a Findings, place: FrameIndex) -> Option<(FrameIndex, &'a RearView)> {
+    let reference = findings.reference.filter(|r| *r != place && lineup.settings.rear.over_reference)?;
+    Some((reference, view_of(findings, reference)?))
 }
 
 /// Extent of a frame's drawing along the bicycle, mm.
 fn along_mm(findings: &Findings) -> f64 {
-    let stays = shown(findings).into_iter().filter_map(|place| view_of(findings, place)).map(|v| v.chainstay.value);
+    let stays = shown(findings)
+        .into_iter()
+        .chain(findings.reference)
+        .filter_map(|place| view_of(findings, place))
+        .map(|v| v.chainstay.value);
     BEHIND_MM + stays.fold(400.0, f64::max) + AHEAD_MM
 }
 
 /// Height at which all rears stand in full on a page of that width, page units.
 #[must_use]
-pub fn rear_height(findings: &Findings, units: System, width: f64) -> f64 {
+pub fn rear_height(lineup: &Lineup, findings: &Findings, width: f64) -> f64 {
     let inner = (width - 2.0 * SIDE).max(160.0);
     let places = shown(findings);
     let columns = columns(places.len(), inner);
     let cell = cell_of(Rect::new(0.0, 0.0, inner, 1.0), columns, places.len().max(1), 0).width;
-    let words = places.iter().map(|p| told(findings, units, *p, cell).len()).max().unwrap_or(0) as f64 * LINE;
+    let words = places.iter().map(|p| told(lineup, findings, *p, cell).len()).max().unwrap_or(0) as f64 * LINE;
     let drawing = cell * 2.0 * ASIDE_MM / along_mm(findings);
     let rows = places.len().div_ceil(columns) as f64;
-    rows * (HEADING + drawing + words + 28.0) + notes(inner).len() as f64 * LINE + 30.0
+    rows * (HEADING + drawing + words + 28.0) + notes(lineup, findings, inner).len() as f64 * LINE + 30.0
 }
 
 /// The rears of all shown frames.
 #[must_use]
-pub fn rear_scene(findings: &Findings, units: System, page: Page) -> Scene {
+pub fn rear_scene(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
     let mut pen = Pen::default();
     let inner = Rect::new(SIDE, 10.0, (page.width - 2.0 * SIDE).max(160.0), page.height - 20.0);
-    let below = notes(inner.width);
+    let below = notes(lineup, findings, inner.width);
     let notes_height = below.len() as f64 * LINE;
     let field = Rect::new(inner.x, inner.y, inner.width, (inner.height - notes_height).max(1.0));
     let places = shown(findings);
     let columns = columns(places.len(), inner.width);
     for (i, place) in places.iter().enumerate() {
-        cell(&mut pen, findings, units, *place, cell_of(field, columns, places.len(), i));
+        cell(&mut pen, lineup, findings, *place, cell_of(field, columns, places.len(), i));
     }
     for (i, line) in below.into_iter().enumerate() {
         let y = field.bottom() + LINE * (i as f64 + 1.0);
@@ -103,20 +125,20 @@ pub fn rear_scene(findings: &Findings, units: System, page: Page) -> Scene {
             pen.text(Pt { x: inner.x, y }, line, WORDS, Anchor::Start);
         }
     }
-    pen.finish(page, REAR_TITLE, description(findings, units))
+    pen.finish(page, REAR_TITLE, description(lineup, findings))
 }
 
 /// What it shows, for who cannot see it.
-pub(super) fn description(findings: &Findings, units: System) -> String {
+pub(super) fn description(lineup: &Lineup, findings: &Findings) -> String {
     let told = shown(findings).into_iter().filter_map(|place| {
         let frame = place.of(&findings.frames)?;
-        Some(format!("{}: {}", frame.letter, rear_view_sentences(units, view_of(findings, place)).join(" ")))
+        Some(format!("{}: {}", frame.letter, sentences(lineup, findings, place).join(" ")))
     });
     told.collect::<Vec<_>>().join(" ")
 }
 
 /// One frame: heading, drawing, sentences.
-fn cell(pen: &mut Pen, findings: &Findings, units: System, place: FrameIndex, rect: Rect) {
+fn cell(pen: &mut Pen, lineup: &Lineup, findings: &Findings, place: FrameIndex, rect: Rect) {
     let Some(frame) = place.of(&findings.frames) else { return };
     if rect.height < HEADING || rect.width < 4.0 * BALLOON {
         return;
@@ -125,7 +147,7 @@ fn cell(pen: &mut Pen, findings: &Findings, units: System, place: FrameIndex, re
     let left = rect.x + 2.0 * BALLOON + 8.0;
     let name = shorten(&frame_and_size(frame), NAME.size, NAME.weight, rect.right() - left);
     pen.text(Pt { x: left, y: rect.y + BALLOON + 5.5 }, name, NAME, Anchor::Start);
-    let lines = told(findings, units, place, rect.width);
+    let lines = told(lineup, findings, place, rect.width);
     let words = lines.len() as f64 * LINE;
     let room = Rect::new(rect.x, rect.y + HEADING, rect.width, (rect.height - HEADING - words - 14.0).max(0.0));
     let mut y = room.y;
@@ -134,7 +156,12 @@ fn cell(pen: &mut Pen, findings: &Findings, units: System, place: FrameIndex, re
         if scale > 0.05 {
             let at = Above { left: room.x, middle: room.y + scale * ASIDE_MM, scale };
             pen.clip(Rect::new(room.x, room.y, room.width, scale * 2.0 * ASIDE_MM));
-            draw(pen, at, view, units, place, &frame.letter);
+            let own = Own { at, view, units: lineup.settings.units, role: Role::FrameLine(place), letter: &frame.letter };
+            own.tyre(pen);
+            if let Some((reference, other)) = below(lineup, findings, place) {
+                lines_only(pen, at, other, Role::FrameLine(reference));
+            }
+            own.drive(pen, lineup.settings.rear.gear);
             pen.unclip();
             y += scale * 2.0 * ASIDE_MM;
         }
@@ -178,95 +205,142 @@ fn named(letter: &str, what: RearItem) -> String {
     format!("{letter} {}", what.label())
 }
 
-fn draw(pen: &mut Pen, at: Above, view: &RearView, units: System, place: FrameIndex, letter: &str) {
-    let role = Role::FrameLine(place);
+/// Outline of a tyre of that width in front of the axle, its front end round as its section is.
+fn tyre_outline(at: Above, radius_mm: f64, width_mm: f64) -> Vec<Pt> {
+    let half = width_mm / 2.0;
+    let from = radius_mm - half;
+    let front = (0..=24).map(|i| (f64::from(i) / 24.0 - 0.5) * std::f64::consts::PI);
+    let round: Vec<Pt> = front.map(|a| at.at(from + half * a.cos(), half * a.sin())).collect();
+    [at.at(-BEHIND_MM - 10.0, -half)].into_iter().chain(round).chain([at.at(-BEHIND_MM - 10.0, half)]).collect()
+}
+
+/// Outline of a chain from a sprocket's plane to a ring's.
+fn chain_outline(at: Above, view: &RearView, sprocket_mm: f64, ring_mm: f64) -> Vec<Pt> {
+    let half = view.chain_width_mm / 2.0;
     let stay = view.chainstay.value;
-    let centre = Stroke { role: Role::Hairline, width: 0.9, pattern: Pattern::Dashes, opacity: 1.0 };
-    pen.line(vec![at.at(-BEHIND_MM, 0.0), at.at(stay + AHEAD_MM, 0.0)], centre);
-    tyre(pen, at, view, units, role, letter);
-    // Bottom bracket and seat tube: where they are, not how wide.
-    pen.circle(at.at(stay, 0.0), 3.0, Some(Fill { role, opacity: 1.0 }), None);
-    let bottom_bracket = RearItem::BottomBracket;
-    let name = named(letter, bottom_bracket);
-    pen.spot(at.at(stay, 0.0), 6.0, name, from_the_middle(units, bottom_bracket, Measured::exact(0.0)));
-    if let Some((hub, _)) = view.hub {
-        self::hub(pen, at, &hub, view.is_gear_hub, units, role, letter);
+    vec![at.at(0.0, sprocket_mm - half), at.at(stay, ring_mm - half), at.at(stay, ring_mm + half), at.at(0.0, sprocket_mm + half)]
+}
+
+/// A chainring as drawn: what it is, radius and plane.
+type Ring = (RearItem, f64, Measured<Length>);
+
+/// The largest and the smallest chainring, or the only one.
+fn rings_of(view: &RearView) -> Vec<Ring> {
+    let Some(rings) = view.rings else { return Vec::new() };
+    let largest = rings.radius_mm.unwrap_or(RING_MM);
+    if rings.count.is_some_and(|n| n > 1) {
+        let smallest = (RearItem::SmallestChainring, largest - RING_STEP_MM, rings.smallest);
+        vec![(RearItem::LargestChainring, largest, rings.largest), smallest]
+    } else {
+        vec![(RearItem::Chainring, largest, rings.largest)]
+    }
+}
+
+/// The reference below another frame: outlines without fill, which nobody points at.
+fn lines_only(pen: &mut Pen, at: Above, view: &RearView, role: Role) {
+    let line = Stroke { role, width: 1.0, pattern: Pattern::Solid, opacity: 0.8 };
+    if let Some(tyre) = view.tyre {
+        pen.line(tyre_outline(at, tyre.size.radius_mm(), tyre.width.value), line);
+    }
+    for (_, radius, right) in rings_of(view) {
+        pen.area(at.disc(view.chainstay.value, radius, right.value), None, Some(line));
+    }
+    let Some((hub, _)) = view.hub else { return };
+    for side in [-hub.locknut_mm, hub.locknut_mm] {
+        pen.line(vec![at.at(-16.0, side), at.at(16.0, side)], line);
     }
     if let Some(rings) = view.rings {
-        let largest = rings.radius_mm.unwrap_or(RING_MM);
-        let mut discs = vec![(RearItem::LargestChainring, largest, rings.largest)];
-        if rings.count.is_some_and(|n| n > 1) {
-            discs.push((RearItem::SmallestChainring, largest - RING_STEP_MM, rings.smallest));
-        } else {
-            discs[0].0 = RearItem::Chainring;
+        pen.area(chain_outline(at, view, hub.innermost.value, rings.smallest.value), None, Some(line));
+    }
+}
+
+/// A frame's own rear and where it is drawn.
+struct Own<'a> {
+    at: Above,
+    view: &'a RearView,
+    units: System,
+    role: Role,
+    letter: &'a str,
+}
+
+impl Own<'_> {
+    /// The middle, the tyre in front of the axle, and the widest that is allowed.
+    fn tyre(&self, pen: &mut Pen) {
+        let (at, view, role) = (self.at, self.view, self.role);
+        let centre = Stroke { role: Role::Hairline, width: 0.9, pattern: Pattern::Dashes, opacity: 1.0 };
+        pen.line(vec![at.at(-BEHIND_MM, 0.0), at.at(view.chainstay.value + AHEAD_MM, 0.0)], centre);
+        let Some(tyre) = view.tyre else { return };
+        let radius = tyre.size.radius_mm();
+        let shape = tyre_outline(at, radius, tyre.width.value);
+        pen.area(shape.clone(), Some(Fill { role: Role::Panel, opacity: 1.0 }), Some(solid(role, 1.4)));
+        pen.target(shape, named(self.letter, RearItem::Tyre), rear_tyre_text(self.units, view));
+        if let Some(widest) = view.widest_tyre_mm {
+            pen.line(tyre_outline(at, radius, widest), solid(role, 0.8));
         }
-        for (what, radius, right) in discs {
+    }
+
+    /// Bottom bracket, hub, rings and chains.
+    fn drive(&self, pen: &mut Pen, gear: Option<RearGear>) {
+        let (at, view, role, units) = (self.at, self.view, self.role, self.units);
+        let stay = view.chainstay.value;
+        // Bottom bracket and seat tube: where they are, not how wide.
+        pen.circle(at.at(stay, 0.0), 3.0, Some(Fill { role, opacity: 1.0 }), None);
+        let bottom_bracket = RearItem::BottomBracket;
+        let name = named(self.letter, bottom_bracket);
+        pen.spot(at.at(stay, 0.0), 6.0, name, from_the_middle(units, bottom_bracket, Measured::exact(0.0)));
+        if let Some((hub, _)) = view.hub {
+            self.hub(pen, &hub);
+        }
+        for (what, radius, right) in rings_of(view) {
             let shape = at.disc(stay, radius, right.value);
             pen.area(shape.clone(), Some(Fill { role, opacity: 0.5 }), Some(solid(role, 1.0)));
-            pen.target(shape, named(letter, what), from_the_middle(units, what, right));
+            pen.target(shape, named(self.letter, what), from_the_middle(units, what, right));
+        }
+        if let (Some((hub, _)), Some(rings)) = (view.hub, view.rings) {
+            let highest = chain_outline(at, view, hub.outermost.value, rings.largest.value);
+            pen.area(highest, None, Some(Stroke { role: Role::Ink, width: 0.9, pattern: Pattern::Dashes, opacity: 0.8 }));
+            let lowest = chain_outline(at, view, hub.innermost.value, rings.smallest.value);
+            pen.area(lowest.clone(), Some(Fill { role: Role::Ink, opacity: 0.3 }), Some(solid(Role::Ink, 1.1)));
+            pen.target(lowest, named(self.letter, RearItem::Chain), rear_chain_text(units, view));
+        }
+        if let Some((gear, chain)) = gear.and_then(|gear| Some((gear, view.chain_in(gear).ok()?))) {
+            let shape = chain_outline(at, view, chain.sprocket.value, chain.ring.value);
+            pen.area(shape.clone(), None, Some(solid(Role::Ink, 1.3)));
+            pen.target(shape, named(self.letter, RearItem::ChosenChain), chosen_gear_text(units, view, gear));
         }
     }
-    if let (Some((hub, _)), Some(rings)) = (view.hub, view.rings) {
-        let half = view.chain_width_mm / 2.0;
-        let chain = |sprocket: f64, ring: f64| {
-            vec![at.at(0.0, sprocket - half), at.at(stay, ring - half), at.at(stay, ring + half), at.at(0.0, sprocket + half)]
-        };
-        let highest = chain(hub.outermost.value, rings.largest.value);
-        pen.area(highest, None, Some(Stroke { role: Role::Ink, width: 0.9, pattern: Pattern::Dashes, opacity: 0.8 }));
-        let lowest = chain(hub.innermost.value, rings.smallest.value);
-        pen.area(lowest.clone(), Some(Fill { role: Role::Ink, opacity: 0.3 }), Some(solid(Role::Ink, 1.1)));
-        pen.target(lowest, named(letter, RearItem::Chain), rear_chain_text(units, view));
-    }
-}
 
-/// The tyre in front of the axle, its front end round as its section is, and the widest that is allowed.
-fn tyre(pen: &mut Pen, at: Above, view: &RearView, units: System, role: Role, letter: &str) {
-    let Some(tyre) = view.tyre else { return };
-    let radius = tyre.size.radius_mm();
-    let outline = |width: f64| -> Vec<Pt> {
-        let half = width / 2.0;
-        let from = radius - half;
-        let front = (0..=24).map(|i| (f64::from(i) / 24.0 - 0.5) * std::f64::consts::PI);
-        let round: Vec<Pt> = front.map(|a| at.at(from + half * a.cos(), half * a.sin())).collect();
-        [at.at(-BEHIND_MM - 10.0, -half)].into_iter().chain(round).chain([at.at(-BEHIND_MM - 10.0, half)]).collect()
-    };
-    let shape = outline(tyre.width.value);
-    pen.area(shape.clone(), Some(Fill { role: Role::Panel, opacity: 1.0 }), Some(solid(role, 1.4)));
-    pen.target(shape, named(letter, RearItem::Tyre), rear_tyre_text(units, view));
-    if let Some(widest) = view.widest_tyre_mm {
-        pen.line(outline(widest), solid(role, 0.8));
-    }
-}
-
-/// Axle, locknuts, flanges, rotor, and the outermost sprockets.
-fn hub(pen: &mut Pen, at: Above, hub: &RearPlaces, is_gear_hub: bool, units: System, role: Role, letter: &str) {
-    let end = hub.locknut_mm;
-    pen.line(vec![at.at(0.0, -end), at.at(0.0, end)], solid(Role::SecondInk, 2.0));
-    for side in [-end, end] {
-        pen.line(vec![at.at(-16.0, side), at.at(16.0, side)], solid(role, 2.4));
-    }
-    let mut discs = vec![
-        (RearItem::LeftFlange, FLANGE_MM, hub.left_flange, -1.0),
-        (RearItem::RightFlange, FLANGE_MM, hub.right_flange, 1.0),
-        (RearItem::Rotor, ROTOR_MM, hub.rotor, -1.0),
-    ];
-    if is_gear_hub {
-        discs.push((RearItem::Sprocket, SPROCKETS_MM.1, hub.outermost, 1.0));
-    } else {
-        discs.push((RearItem::LargestSprocket, SPROCKETS_MM.0, hub.innermost, 1.0));
-        discs.push((RearItem::SmallestSprocket, SPROCKETS_MM.1, hub.outermost, 1.0));
-    }
-    for (what, radius, place, side) in discs {
-        let shape = at.disc(0.0, radius, side * place.value);
-        let is_rotor = what == RearItem::Rotor;
-        let edge = Stroke {
-            role: Role::SecondInk,
-            width: 1.0,
-            pattern: if is_rotor { Pattern::Dashes } else { Pattern::Solid },
-            opacity: 1.0,
-        };
-        pen.area(shape.clone(), Some(Fill { role: Role::SecondInk, opacity: if is_rotor { 0.0 } else { 0.35 } }), Some(edge));
-        pen.target(shape, named(letter, what), from_the_middle(units, what, place));
+    /// Axle, locknuts, flanges, rotor, and the outermost sprockets.
+    fn hub(&self, pen: &mut Pen, hub: &RearPlaces) {
+        let (at, role) = (self.at, self.role);
+        let end = hub.locknut_mm;
+        pen.line(vec![at.at(0.0, -end), at.at(0.0, end)], solid(Role::SecondInk, 2.0));
+        for side in [-end, end] {
+            pen.line(vec![at.at(-16.0, side), at.at(16.0, side)], solid(role, 2.4));
+        }
+        let mut discs = vec![
+            (RearItem::LeftFlange, FLANGE_MM, hub.left_flange, -1.0),
+            (RearItem::RightFlange, FLANGE_MM, hub.right_flange, 1.0),
+            (RearItem::Rotor, ROTOR_MM, hub.rotor, -1.0),
+        ];
+        if self.view.is_gear_hub {
+            discs.push((RearItem::Sprocket, SPROCKETS_MM.1, hub.outermost, 1.0));
+        } else {
+            discs.push((RearItem::LargestSprocket, SPROCKETS_MM.0, hub.innermost, 1.0));
+            discs.push((RearItem::SmallestSprocket, SPROCKETS_MM.1, hub.outermost, 1.0));
+        }
+        for (what, radius, place, side) in discs {
+            let shape = at.disc(0.0, radius, side * place.value);
+            let is_rotor = what == RearItem::Rotor;
+            let edge = Stroke {
+                role: Role::SecondInk,
+                width: 1.0,
+                pattern: if is_rotor { Pattern::Dashes } else { Pattern::Solid },
+                opacity: 1.0,
+            };
+            pen.area(shape.clone(), Some(Fill { role: Role::SecondInk, opacity: if is_rotor { 0.0 } else { 0.35 } }), Some(edge));
+            pen.target(shape, named(self.letter, what), from_the_middle(self.units, what, place));
+        }
     }
 }
 
@@ -275,7 +349,7 @@ mod tests {
     use super::super::sample::lineup;
     use super::super::scene::Item;
     use super::*;
-    use crate::parts::{Part, PartKind};
+    use crate::parts::{Part, PartKind, RearSettings};
 
     fn with_parts(count: usize) -> crate::lineup::Lineup {
         let mut lineup = lineup(count);
@@ -292,7 +366,7 @@ mod tests {
     }
 
     fn scene_of(lineup: &crate::lineup::Lineup, page: Page) -> Scene {
-        rear_scene(&Findings::of(lineup), System::Metric, page)
+        rear_scene(lineup, &Findings::of(lineup), page)
     }
 
     #[test]
@@ -328,11 +402,45 @@ mod tests {
     }
 
     #[test]
+    fn the_reference_is_drawn_below_the_others_and_the_chosen_gear_on_all() {
+        let strokes = |scene: &Scene, wanted: FrameIndex| {
+            let is_its = |role: Role| role == Role::FrameLine(wanted);
+            scene
+                .items
+                .iter()
+                .filter(|i| match i {
+                    Item::Area { stroke: Some(s), .. } | Item::Line { stroke: s, .. } => is_its(s.role),
+                    _ => false,
+                })
+                .count()
+        };
+        let page = Page { width: 1000.0, height: 900.0 };
+        let mut lineup = with_parts(2);
+        let plain = scene_of(&lineup, page);
+        lineup.settings.rear = RearSettings { gear: Some(RearGear { ring: 1, sprocket: 3 }), over_reference: true };
+        let both = scene_of(&lineup, page);
+        let reference = Findings::of(&lineup).reference.unwrap();
+        let other = FrameIndex(1 - reference.0);
+        assert!(strokes(&both, reference) > strokes(&plain, reference));
+        assert_eq!(strokes(&both, other), strokes(&plain, other));
+        for letter in ["A", "B"] {
+            let is_chosen = |scene: &Scene| scene.targets.iter().any(|t| t.name == format!("{letter} chain in the chosen gear"));
+            assert!(is_chosen(&both) && !is_chosen(&plain), "{letter}");
+        }
+        let says =
+            |scene: &Scene, words: &str| scene.items.iter().any(|i| matches!(i, Item::Text { text, .. } if text.contains(words)));
+        assert!(says(&both, "Lines without fill: ") && says(&both, "Chain on ring 1 and sprocket 3: "));
+        assert!(!says(&plain, "Lines without fill: "));
+    }
+
+    #[test]
     fn words_stand_within_the_height_that_they_ask_for() {
         for (count, width) in [(1, 700.0), (3, 1100.0), (7, 1200.0), (7, 500.0)] {
-            let findings = Findings::of(&with_parts(count));
-            let height = rear_height(&findings, System::Metric, width);
-            let scene = rear_scene(&findings, System::Metric, Page { width, height });
+            let mut lineup = with_parts(count);
+            lineup.settings.rear = RearSettings { gear: Some(RearGear { ring: 2, sprocket: 6 }), over_reference: true };
+            let findings = Findings::of(&lineup);
+            let height = rear_height(&lineup, &findings, width);
+            let scene = rear_scene(&lineup, &findings, Page { width, height });
             let lowest = scene.items.iter().filter_map(|i| if let Item::Text { at, .. } = i { Some(at.y) } else { None });
             let told =
                 scene.items.iter().filter(|i| matches!(i, Item::Text { text, .. } if text.contains("Chain to tyre"))).count();

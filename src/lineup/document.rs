@@ -17,7 +17,7 @@ use crate::frameset::{
 use crate::loaded::LoadedSettings;
 use crate::money::MoneySettings;
 use crate::parts::contact_points::Rider;
-use crate::parts::{ForkTrial, Need, PartsList};
+use crate::parts::{ForkTrial, Need, PartsList, RearSettings};
 use crate::units::System;
 use crate::weight::{WeightChoices, WeightSettings};
 
@@ -129,6 +129,9 @@ pub struct Settings {
     pub bags: BagSpaceSettings,
     /// The parts of the build.
     pub parts: PartsList,
+    /// What the rears seen from above show.
+    #[serde(skip_serializing_if = "RearSettings::is_default")]
+    pub rear: RearSettings,
     /// The rider's musts.
     pub needs: Vec<Need>,
     /// What the overview shows.
@@ -224,6 +227,7 @@ impl Default for Settings {
             weight: WeightSettings::default(),
             bags: BagSpaceSettings::default(),
             parts: PartsList::default(),
+            rear: RearSettings::default(),
             needs: Vec::new(),
             overview: OverviewSettings::default(),
             fork_trial: ForkTrial::default(),

@@ -17,6 +17,7 @@ pub mod places;
 mod purchase;
 mod ranges;
 mod reading;
+mod rear_settings;
 mod rear_view;
 mod reason;
 mod reasons;
@@ -37,7 +38,8 @@ pub use purchase::{
     AXLE_KEYS, Purchase, PurchaseError, besides_keys, check_besides, check_part_grams, check_part_plus_minus, check_part_price,
     typed_part_weight, written_part_weight,
 };
-pub use rear_view::{RearRings, RearSource, RearTyre, RearView};
+pub use rear_settings::{MOST_RINGS, MOST_SPROCKETS, RearGear, RearSettings};
+pub use rear_view::{GearChain, NoGearChain, RearRings, RearSource, RearTyre, RearView};
 pub use reason::Reason;
 pub use reasons::{
     BrakeReason, CarryingReason, ClearanceOf, CrankReason, DerailleurReason, DropoutReason, EyeletsFor, ForkLengthReason,

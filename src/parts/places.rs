@@ -128,6 +128,26 @@ pub fn rings(crank: &CrankSpacing, count: u8) -> (Measured<Length>, Measured<Len
     (line.minus(half), line.plus(half))
 }
 
+/// The angle of a chain from straight between a ring and a sprocket, over the chainstay's length; positive where the ring
+/// is further out.
+#[must_use]
+pub fn chain_angle(ring: Measured<Length>, sprocket: Measured<Length>, chainstay: Measured<Length>) -> Measured<Angle> {
+    let off = ring.minus(sprocket);
+    let value = (off.value / chainstay.value).atan().to_degrees();
+    // Small angles: the chainstay's own doubt scales them.
+    let u = (off.u / chainstay.value).hypot(off.value / chainstay.value * chainstay.u / chainstay.value).to_degrees();
+    Measured::new(value, u)
+}
+
+/// The plane at a place of `count` that lie evenly between two, 1 the first.
+#[must_use]
+pub fn between(first: Measured<Length>, last: Measured<Length>, place: u8, count: u8) -> Measured<Length> {
+    let share = if count > 1 { f64::from(place.saturating_sub(1)) / f64::from(count - 1) } else { 0.5 };
+    let value = first.value + share * (last.value - first.value);
+    // First and last are held by the same hub or crank, so that they err together.
+    Measured::new(value, first.u + share * (last.u - first.u))
+}
+
 /// The chain's angle from straight in the gears that are judged; positive where the ring is further out than the sprocket.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ChainAngles {
@@ -143,14 +163,7 @@ impl ChainAngles {
     pub fn of(crank: &CrankSpacing, count: u8, hub: &RearPlaces, chainstay: Option<Measured<Length>>) -> Self {
         let (smallest, largest) = rings(crank, count);
         let stay = chainstay.unwrap_or(CHAINSTAY);
-        let angle = |ring: Measured<Length>, sprocket: Measured<Length>| {
-            let off = ring.minus(sprocket);
-            let value = (off.value / stay.value).atan().to_degrees();
-            // Small angles: the chainstay's own doubt scales them.
-            let u = (off.u / stay.value).hypot(off.value / stay.value * stay.u / stay.value).to_degrees();
-            Measured::new(value, u)
-        };
-        Self { lowest: angle(smallest, hub.innermost), highest: angle(largest, hub.outermost) }
+        Self { lowest: chain_angle(smallest, hub.innermost, stay), highest: chain_angle(largest, hub.outermost, stay) }
     }
 
     /// The larger of both, degrees.

@@ -5,12 +5,13 @@
 //! nothing is published, so what they clear is unknown.
 
 use super::list::{Meaning, PartKind, PartsList};
-use super::places::{RearPlaces, chain_width_mm, rings};
+use super::places::{RearPlaces, between, chain_angle, chain_width_mm, rings};
+use super::rear_settings::RearGear;
 use super::standards::{CrankSpacing, Hub, built_width};
 use super::stated::Statements;
 use crate::frameset::{Figure, TyreSize};
 use crate::geometry::AdjustedSize;
-use crate::units::{Length, Measured};
+use crate::units::{Angle, Length, Measured};
 
 /// Where the tyre or the hub of a rear view comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,6 +48,34 @@ pub struct RearRings {
     pub source: RearSource,
 }
 
+/// The chain in a chosen gear.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct GearChain {
+    /// Plane of its sprocket, mm from the middle.
+    pub sprocket: Measured<Length>,
+    /// Plane of its chainring.
+    pub ring: Measured<Length>,
+    /// How far off straight it runs, positive where the ring is further out.
+    pub angle: Measured<Angle>,
+    /// Its gap to the tyre, negative where they touch; `None` where no tyre is known.
+    pub to_tyre: Option<Measured<Length>>,
+}
+
+/// Why a chain in a chosen gear is not drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NoGearChain {
+    /// Hub or crank is unknown.
+    NoDrive,
+    /// How many sprockets there are is not stated.
+    SprocketsNotStated,
+    /// How many chainrings there are is not stated.
+    RingsNotStated,
+    /// There are only so many sprockets.
+    Sprockets(u8),
+    /// There are only so many chainrings.
+    Rings(u8),
+}
+
 /// The rear of one frame, seen from above. Lengths in mm from the centre plane, to the right positive but for the left
 /// flange and the rotor, whose distances to the left are given.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,6 +86,8 @@ pub struct RearView {
     pub hub: Option<(RearPlaces, RearSource)>,
     /// Whether it is a hub with gears inside and one sprocket.
     pub is_gear_hub: bool,
+    /// How many sprockets the hub has, where stated; one of a gear hub.
+    pub sprockets: Option<u8>,
     /// The chainrings, where a crank is known.
     pub rings: Option<RearRings>,
     /// The tyre, where one is known.
@@ -102,6 +133,7 @@ impl RearView {
             chainstay,
             hub: hub.as_ref().and_then(places).map(|places| (places, source)),
             is_gear_hub: gear_hub.is_some(),
+            sprockets: if gear_hub.is_some() { Some(1) } else { hub.and_then(|h| h.sprockets) },
             rings: rings.or_else(|| said.crank_spacing.is().map(|c| RearRings::of(c, RearSource::Published))),
             tyre: tyre.map(|(size, source)| RearTyre { size, width: built_width(size, list.rim_inner_mm()), source }),
             widest_tyre_mm: widest,
@@ -111,11 +143,16 @@ impl RearView {
     }
 
     /// The gap between tyre and chain in the lowest gear, which runs from the largest sprocket to the smallest ring;
-    /// negative where they touch. `None` where tyre, hub or crank is unknown. Between the axle's height and the top of the
-    /// largest sprocket, the chain is taken where the gap is least.
+    /// negative where they touch. `None` where tyre, hub or crank is unknown.
     #[must_use]
     pub fn chain_to_tyre(&self) -> Option<Measured<Length>> {
-        let (tyre, rings, (hub, _)) = (self.tyre?, self.rings?, self.hub?);
+        self.gap(self.hub?.0.innermost, self.rings?.smallest)
+    }
+
+    /// The gap between tyre and a chain from a sprocket's plane to a ring's. Between the axle's height and the top of the
+    /// largest sprocket, the chain is taken where the gap is least.
+    fn gap(&self, sprocket: Measured<Length>, ring: Measured<Length>) -> Option<Measured<Length>> {
+        let tyre = self.tyre?;
         let half = tyre.width.value / 2.0;
         let middle = tyre.size.radius_mm() - half;
         let part = |i: u32| f64::from(i) / f64::from(STEPS);
@@ -131,13 +168,33 @@ impl RearView {
         let least = places
             .map(|(forward, beside)| {
                 let share = forward / self.chainstay.value;
-                let chain = hub.innermost.value + share * (rings.smallest.value - hub.innermost.value);
+                let chain = sprocket.value + share * (ring.value - sprocket.value);
                 (chain - self.chain_width_mm / 2.0 - beside, share)
             })
             .min_by(|a, b| a.0.total_cmp(&b.0))?;
         let (gap, share) = least;
-        let u = ((1.0 - share) * hub.innermost.u).hypot(share * rings.smallest.u).hypot(tyre.width.u / 2.0);
+        let u = ((1.0 - share) * sprocket.u).hypot(share * ring.u).hypot(tyre.width.u / 2.0);
         Some(Measured::new(gap, u))
+    }
+
+    /// The chain in a gear.
+    ///
+    /// # Errors
+    /// Why it is not known where the chain runs.
+    pub fn chain_in(&self, gear: RearGear) -> Result<GearChain, NoGearChain> {
+        let ((hub, _), rings) = self.hub.zip(self.rings).ok_or(NoGearChain::NoDrive)?;
+        let sprockets = self.sprockets.ok_or(NoGearChain::SprocketsNotStated)?;
+        let count = rings.count.ok_or(NoGearChain::RingsNotStated)?;
+        if gear.sprocket > sprockets {
+            return Err(NoGearChain::Sprockets(sprockets));
+        }
+        if gear.ring > count {
+            return Err(NoGearChain::Rings(count));
+        }
+        let sprocket = between(hub.innermost, hub.outermost, gear.sprocket, sprockets);
+        let ring = between(rings.smallest, rings.largest, gear.ring, count);
+        let angle = chain_angle(ring, sprocket, self.chainstay);
+        Ok(GearChain { sprocket, ring, angle, to_tyre: self.gap(sprocket, ring) })
     }
 }
 
@@ -197,6 +254,35 @@ mod tests {
         assert!(gap("1x, chainline 48", "50-622") > usual + 1.5);
         assert!(gap("2x, chainline 45", "50-622") < usual - 2.0, "the smallest ring lies further in");
         assert!(gap("1x, chainline 45", "90-622") < 0.0, "it touches");
+    }
+
+    #[test]
+    fn the_chain_of_a_chosen_gear_lies_between_those_that_are_judged() {
+        let view = view(&[HUB, (PartKind::Crank, "2x, chainline 45"), TYRE]);
+        let chain = |ring, sprocket| view.chain_in(RearGear { ring, sprocket });
+        let lowest = chain(1, 1).unwrap();
+        assert_eq!(lowest.to_tyre, view.chain_to_tyre());
+        let (hub, rings) = (view.hub.unwrap().0, view.rings.unwrap());
+        let highest = chain(2, 11).unwrap();
+        assert_eq!((highest.sprocket, highest.ring), (hub.outermost, rings.largest));
+        // Eleven sprockets 3.8 mm apart from 24.9: the sixth lies at 43.9; the large ring at 45 + 3.875.
+        let middle = chain(2, 6).unwrap();
+        assert!((middle.sprocket.value - 43.9).abs() < 1e-9, "{middle:?}");
+        let degrees = ((48.875f64 - 43.9) / view.chainstay.value).atan().to_degrees();
+        assert!((middle.angle.value - degrees).abs() < 1e-9 && middle.angle.u > 0.0, "{middle:?}");
+        assert!(middle.to_tyre.unwrap().value > lowest.to_tyre.unwrap().value);
+        assert_eq!((chain(3, 1), chain(1, 12)), (Err(NoGearChain::Rings(2)), Err(NoGearChain::Sprockets(11))));
+    }
+
+    #[test]
+    fn a_gear_among_an_unknown_number_is_not_drawn() {
+        let gear = RearGear { ring: 1, sprocket: 1 };
+        let why = |parts: &[(PartKind, &str)]| view(parts).chain_in(gear).unwrap_err();
+        assert_eq!(why(&[(PartKind::RearHub, "142 x 12"), CRANK, TYRE]), NoGearChain::SprocketsNotStated);
+        assert_eq!(why(&[HUB, (PartKind::Crank, "chainline 45"), TYRE]), NoGearChain::RingsNotStated);
+        assert_eq!(why(&[(PartKind::GearHub, "135 nutted"), CRANK, TYRE]), NoGearChain::NoDrive);
+        let hub = (PartKind::GearHub, "135 nutted, chainline 54");
+        assert!(view(&[hub, CRANK, TYRE]).chain_in(gear).unwrap().angle.value < 0.0);
     }
 
     #[test]

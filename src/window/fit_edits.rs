@@ -6,7 +6,7 @@ use crate::frameset::FrameIndex;
 use crate::lineup::Lineup;
 use crate::loaded::LoadedSettings;
 use crate::parts::contact_points::Rider;
-use crate::parts::{ForkPart, ForkTrial, Need, Part, Purchase};
+use crate::parts::{ForkPart, ForkTrial, Need, Part, Purchase, RearSettings};
 use crate::words::Label;
 
 /// One change of what is fitted.
@@ -20,6 +20,8 @@ pub enum FitEdit {
     RemovePart(usize),
     /// Weight and price of what frames need besides, by its key.
     Besides(&'static str, Purchase),
+    /// What the rears from above show.
+    Rear(RearSettings),
     /// The fork of the parts list, or none.
     ListedFork(Option<ForkPart>),
     /// A need at the end.
@@ -45,6 +47,7 @@ impl FitEdit {
             Self::AddPart(part) => labels::adding(&part.kind.label().to_lowercase()),
             Self::Part(_, part) => format!("{} {}", part.kind.label().to_lowercase(), part.text),
             Self::Besides(..) => labels::WEIGHT_OR_PRICE_OF_A_PART.to_owned(),
+            Self::Rear(_) => labels::REAR_FROM_ABOVE.to_owned(),
             Self::RemovePart(_) => labels::REMOVING_A_PART.to_owned(),
             Self::ListedFork(Some(_)) => labels::FORK_IN_THE_PARTS_LIST.to_owned(),
             Self::ListedFork(None) => labels::NO_FORK_IN_THE_PARTS_LIST.to_owned(),
@@ -79,6 +82,7 @@ impl FitEdit {
             Self::Besides(key, purchase) => {
                 settings.parts.besides.insert(key.to_owned(), purchase);
             }
+            Self::Rear(rear) => settings.rear = rear,
             Self::ListedFork(fork) => settings.parts.fork = fork,
             Self::AddNeed(need) => settings.needs.push(need),
             Self::Need(place, need) => {

@@ -105,7 +105,8 @@ pub use prices::{
 };
 pub use published_table::{PublishedCell, PublishedRow, PublishedTable, published_table};
 pub use rear_view::{
-    REAR_TITLE, REAR_VIEW_CAUTION, REAR_VIEW_KEY, RearItem, from_the_middle, rear_chain_text, rear_tyre_text, rear_view_sentences,
+    CHOSEN_GEAR_KEY, REAR_TITLE, REAR_VIEW_CAUTION, REAR_VIEW_KEY, RearItem, chosen_gear_text, from_the_middle,
+    over_reference_text, rear_chain_text, rear_tyre_text, rear_view_sentences,
 };
 pub use riding::{
     climb_described, duration_text, label_with_unit, load_text, no_climb_text, no_gears_text, out_of_range_text, shown_unit,

@@ -1,7 +1,7 @@
 //! Words beside the rear seen from above: its clearances, what is unknown, and what to measure.
 
 use super::lengths::length;
-use crate::parts::{RearSource, RearView};
+use crate::parts::{NoGearChain, RearGear, RearSource, RearView};
 use crate::units::{Length, Measured, System};
 use crate::words::Label;
 
@@ -18,6 +18,7 @@ pub const REAR_TITLE: &str = "Rear from above";
 pub enum RearItem {
     Tyre,
     Chain,
+    ChosenChain,
     BottomBracket,
     Chainring,
     LargestChainring,
@@ -35,6 +36,7 @@ impl Label for RearItem {
         match self {
             Self::Tyre => "tyre",
             Self::Chain => "chain",
+            Self::ChosenChain => "chain in the chosen gear",
             Self::BottomBracket => "bottom bracket",
             Self::Chainring => "chainring",
             Self::LargestChainring => "largest chainring",
@@ -56,13 +58,55 @@ pub fn rear_chain_text(units: System, view: &RearView) -> String {
     format!("chain in the lowest gear{gap}")
 }
 
+/// The chain in a chosen gear: how far off straight it runs and what it clears, or why it is not drawn.
+#[must_use]
+pub fn chosen_gear_text(units: System, view: &RearView, gear: RearGear) -> String {
+    let RearGear { ring, sprocket } = gear;
+    match view.chain_in(gear) {
+        Ok(chain) => {
+            let angle = chain.angle.times(chain.angle.value.signum()).text(units);
+            let gap = match chain.to_tyre {
+                Some(gap) if gap.high() < 0.0 => ", touches the tyre".to_owned(),
+                Some(gap) if gap.low() > 0.0 => format!(", {} from the tyre", gap.text(units)),
+                Some(gap) => format!(", {} from the tyre, borderline", gap.text(units)),
+                None => String::new(),
+            };
+            format!("Chain on ring {ring} and sprocket {sprocket}: {angle} off straight{gap}.")
+        }
+        Err(why) => {
+            let why = match why {
+                NoGearChain::NoDrive => "hub or crank is unknown".to_owned(),
+                NoGearChain::SprocketsNotStated => {
+                    "the hub’s sprockets are not stated; write such as 142 x 12, 11-speed".to_owned()
+                }
+                NoGearChain::RingsNotStated => "the number of chainrings is not stated; write such as 142, 2x".to_owned(),
+                NoGearChain::Sprockets(1) => "there is one sprocket".to_owned(),
+                NoGearChain::Sprockets(count) => format!("there are {count} sprockets"),
+                NoGearChain::Rings(1) => "there is one chainring".to_owned(),
+                NoGearChain::Rings(count) => format!("there are {count} chainrings"),
+            };
+            format!("Chain on ring {ring} and sprocket {sprocket}: not drawn, because {why}.")
+        }
+    }
+}
+
+/// Said where the reference is drawn below the others: `Thin lines: A, the reference, …`.
+#[must_use]
+pub fn over_reference_text(letter: &str) -> String {
+    format!("Lines without fill: {letter}, the reference, at the same axle and scale.")
+}
+
+/// Said where a gear is chosen.
+pub const CHOSEN_GEAR_KEY: &str =
+    "Double line: chain in the chosen gear. Rings count from the smallest, sprockets from the largest.";
+
 /// What is drawn how, in one line.
 pub const REAR_VIEW_KEY: &str = "Solid: chain in the lowest gear. Dashed: chain in the highest gear. Thin line: widest \
                                  tyre that the maker allows.";
 
 /// What is said below one frame's rear, one sentence a line: chain to tyre, crank to chainstay, what is not known.
 #[must_use]
-pub fn rear_view_sentences(units: System, view: Option<&RearView>) -> Vec<String> {
+pub fn rear_view_sentences(units: System, view: Option<&RearView>, gear: Option<RearGear>) -> Vec<String> {
     let Some(view) = view else {
         return vec!["Not drawn: chainstay, or hub, crank and tyre are unknown. Enter them as figures or parts.".to_owned()];
     };
@@ -85,6 +129,7 @@ pub fn rear_view_sentences(units: System, view: Option<&RearView>) -> Vec<String
             sentences.push(format!("Chain to tyre: unknown, because {missing}."));
         }
     }
+    sentences.extend(gear.map(|gear| chosen_gear_text(units, view, gear)));
     if view.rings.is_some_and(|rings| rings.count.is_none()) {
         sentences.push(
             "One chainring is drawn, because their number is not stated; the smallest of several brings the chain nearer to \
@@ -131,13 +176,17 @@ mod tests {
     use crate::geometry::adjust;
     use crate::parts::{Part, PartKind, PartsList, Statements};
 
-    fn said(parts: &[(PartKind, &str)]) -> String {
+    fn view_of(parts: &[(PartKind, &str)]) -> Option<RearView> {
         let frameset = read_frameset(include_bytes!("../../sample-frames/quern-halter.frame.ron")).unwrap();
         let adjusted = adjust(&frameset);
         let parts = parts.iter().map(|(kind, text)| Part::new(*kind, text, "").unwrap()).collect();
         let list = PartsList { parts, fork: None, ..PartsList::default() };
-        let view = RearView::of(&list, &Statements::of(&frameset), SizeIndex(0).of(&adjusted.sizes), frameset.tyre);
-        rear_view_sentences(System::Metric, view.as_ref()).join(" ")
+        RearView::of(&list, &Statements::of(&frameset), SizeIndex(0).of(&adjusted.sizes), frameset.tyre)
+    }
+
+    fn said(parts: &[(PartKind, &str)]) -> String {
+        let view = view_of(parts);
+        rear_view_sentences(System::Metric, view.as_ref(), None).join(" ")
     }
 
     #[test]
@@ -152,6 +201,31 @@ mod tests {
         let gear = said(&[(PartKind::GearHub, "135 nutted"), crank]);
         assert!(gear.contains("the gear hub’s chainline is not stated"), "{gear}");
         assert!(said(&[crank]).contains("as published for the frame"));
-        assert!(rear_view_sentences(System::Metric, None)[0].starts_with("Not drawn"));
+        assert!(rear_view_sentences(System::Metric, None, None)[0].starts_with("Not drawn"));
+    }
+
+    #[test]
+    fn the_chain_in_a_chosen_gear_is_told_or_why_it_is_not_drawn() {
+        let hub = |text| (PartKind::RearHub, text);
+        let told = |hub, crank: &'static str, ring, sprocket| {
+            let view = view_of(&[hub, (PartKind::Crank, crank), (PartKind::RearTyre, "50-622")]).unwrap();
+            chosen_gear_text(System::Metric, &view, RearGear { ring, sprocket })
+        };
+        let texts = [
+            told(hub("142 x 12, 11-speed"), "2x, chainline 45", 2, 6),
+            told(hub("142 x 12, 11-speed"), "2x, chainline 45", 2, 1),
+            told(hub("142 x 12"), "2x, chainline 45", 1, 1),
+            told(hub("142 x 12, 11-speed"), "chainline 45", 1, 1),
+            told(hub("142 x 12, 11-speed"), "1x, chainline 45", 2, 1),
+            told(hub("142 x 12, 11-speed"), "1x, chainline 45", 1, 12),
+        ];
+        insta::assert_snapshot!(texts.join("\n"), @"
+        Chain on ring 2 and sprocket 6: 0.6 ± 0.2° off straight, 19.7 ± 1.2 mm from the tyre.
+        Chain on ring 2 and sprocket 1: 3.1 ± 0.2° off straight, 14.4 ± 1.2 mm from the tyre.
+        Chain on ring 1 and sprocket 1: not drawn, because the hub’s sprockets are not stated; write such as 142 x 12, 11-speed.
+        Chain on ring 1 and sprocket 1: not drawn, because the number of chainrings is not stated; write such as 142, 2x.
+        Chain on ring 2 and sprocket 1: not drawn, because there is one chainring.
+        Chain on ring 1 and sprocket 12: not drawn, because there are 11 sprockets.
+        ");
     }
 }

@@ -47,7 +47,7 @@ pub(super) fn least_size(with: &Sheeted, block: Block, width: f64) -> Page {
 
 /// The rears of all frames with their words on the narrowest page on which they are readable, page units.
 fn least_rear(with: &Sheeted) -> Page {
-    let height = rear_height(with.findings, with.lineup.settings.units, LEAST_REAR_WIDTH);
+    let height = rear_height(with.lineup, with.findings, LEAST_REAR_WIDTH);
     Page { width: LEAST_REAR_WIDTH, height: 0.6 * height }
 }
 
@@ -63,7 +63,7 @@ pub(super) fn natural_height(with: &Sheeted, block: Block, width: f64) -> f64 {
         Block::Outline => width / 1.62,
         Block::Bags => bag_spaces::natural_height(with, width / by) * by,
         Block::Overview => overview_height(with.lineup, with.findings, width / by) * by,
-        Block::RearFromAbove => rear_height(with.findings, with.lineup.settings.units, width / by) * by,
+        Block::RearFromAbove => rear_height(with.lineup, with.findings, width / by) * by,
         _ => width / 1.55,
     };
     height.max(least_size(with, block, width).height)
@@ -147,7 +147,7 @@ impl<'a> Drawings<'a> {
             Block::StackAndReach => plot(settings.stack_and_reach),
             Block::Bags => bag_spaces_scene(findings, self.with.lineup, page),
             Block::Overview => overview_scene(self.with.lineup, findings, page),
-            Block::RearFromAbove => rear_scene(findings, settings.units, page),
+            Block::RearFromAbove => rear_scene(self.with.lineup, findings, page),
             Block::PriceAgainstWeight => price_scene(self.with.lineup, findings, page),
             _ => {
                 let mut outline = settings.outline;

@@ -39,7 +39,7 @@ pub fn block_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet, block: B
         Block::Steering => plot(settings.steering),
         Block::StackAndReach => plot(settings.stack_and_reach),
         Block::Bags => (labels::BAG_SPACES_TITLE.to_owned(), bag_spaces::description(findings, lineup)),
-        Block::RearFromAbove => (REAR_TITLE.to_owned(), rear_scene::description(findings, settings.units)),
+        Block::RearFromAbove => (REAR_TITLE.to_owned(), rear_scene::description(lineup, findings)),
         Block::PriceAgainstWeight => (labels::PRICE_TITLE.to_owned(), price_scene::description(lineup, findings)),
         Block::Weights => (labels::WEIGHTS_TITLE.to_owned(), weight_scene::description(findings, settings.units)),
         // On a page of a browser it is a table of text.

@@ -127,6 +127,9 @@ pub(crate) fn aligned_at_the(align_at: &dyn Display) -> String {
 }
 
 /// Change, as Undo names it.
+pub(crate) const REAR_FROM_ABOVE: &str = "rear from above";
+
+/// Change, as Undo names it.
 pub(crate) const WEIGHT_OR_PRICE_OF_A_PART: &str = "weight or price of a part";
 
 /// Change, as Undo names it.

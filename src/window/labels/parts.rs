@@ -15,6 +15,36 @@ pub(crate) const REAR_FROM_ABOVE: &str = "Rear from above";
 pub(crate) const SHOWS_THE_REAR: &str =
     "Draws the rear of each frame from above, to scale: tyre, hub, sprockets, chainrings and chain.";
 
+/// Choice.
+pub(crate) const REFERENCE_BELOW: &str = "Reference below";
+
+/// Tooltip.
+pub(crate) const DRAWS_THE_REFERENCE_BELOW: &str =
+    "Draws the reference's rear below every other frame's, at the same axle and scale.";
+
+/// Name of a choice.
+pub(crate) const CHAINRING: &str = "Chainring";
+
+/// Name of a choice.
+pub(crate) const SPROCKET: &str = "Sprocket";
+
+/// Choice.
+pub(crate) const NO_GEAR: &str = "no chosen gear";
+
+/// Tooltip.
+pub(crate) const DRAWS_ITS_CHAIN: &str =
+    "Draws the chain in this gear, too. Rings count from the smallest, sprockets from the largest.";
+
+/// A choice with what is chosen.
+pub(crate) fn chosen_ring(ring: Option<u8>) -> String {
+    ring.map_or_else(|| CHAINRING.to_owned(), |ring| format!("Ring {ring}"))
+}
+
+/// A choice with what is chosen.
+pub(crate) fn chosen_sprocket(sprocket: Option<u8>) -> String {
+    sprocket.map_or_else(|| SPROCKET.to_owned(), |sprocket| format!("Sprocket {sprocket}"))
+}
+
 /// Heading.
 pub(crate) const NEEDS: &str = "Needs";
 

@@ -20,8 +20,8 @@ use crate::drawing::{FitPart, Page, fit_bands_scene, fit_width, rear_height, rea
 use crate::lineup::PictureView;
 use crate::money::typed_price;
 use crate::parts::{
-    ForkMeasurement, ForkPart, NEED_EXAMPLES, Need, Part, PartKind, Purchase, check_part_price, typed_part_weight,
-    written_part_weight,
+    ForkMeasurement, ForkPart, MOST_RINGS, MOST_SPROCKETS, NEED_EXAMPLES, Need, Part, PartKind, Purchase, RearGear, RearSettings,
+    check_part_price, typed_part_weight, written_part_weight,
 };
 use crate::units::Quantity;
 use crate::words::{Label, build_item_text};
@@ -34,6 +34,9 @@ impl View for Parts {
         let is_rear = shown.session.is_rear_shown;
         if ui.selectable_label(is_rear, labels::REAR_FROM_ABOVE).on_hover_text(labels::SHOWS_THE_REAR).clicked() {
             out.push(Request::RearFromAbove(!is_rear));
+        }
+        if is_rear {
+            rear_tools_ui(ui, shown, out);
         }
         if ui.button(labels::COPY_PARTS).on_hover_text(labels::COPIES_THE_TABLES).clicked() {
             let standards = crate::words::standards_table(shown.findings()).as_text();
@@ -79,12 +82,46 @@ pub(super) fn table_ui(ui: &mut Ui, part: FitPart, shown: Shown<'_>) {
     Field { response, rect, page: scene.page }.show(ui, &scene, tones);
 }
 
+/// The gear whose chain is drawn, and whether the reference is drawn below the others.
+fn rear_tools_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
+    let rear = shown.lineup().settings.rear;
+    let mut put = |rear: RearSettings| out.edit(Edit::Fit(FitEdit::Rear(rear)));
+    let gear = rear.gear;
+    let choice_ui = |ui: &mut Ui, name: &str, text: String, most: u8, now: Option<u8>| {
+        let mut chosen = now;
+        let menu = ComboBox::from_id_salt(name).width(110.0).selected_text(text).show_ui(ui, |ui| {
+            ui.selectable_value(&mut chosen, None, labels::NO_GEAR);
+            for place in 1..=most {
+                ui.selectable_value(&mut chosen, Some(place), place.to_string());
+            }
+        });
+        named(&menu.response, name);
+        menu.response.on_hover_text(labels::DRAWS_ITS_CHAIN);
+        (chosen != now).then_some(chosen)
+    };
+    let text = labels::chosen_ring(gear.map(|g| g.ring));
+    if let Some(ring) = choice_ui(ui, labels::CHAINRING, text, MOST_RINGS, gear.map(|g| g.ring)) {
+        let gear = ring.map(|ring| RearGear { ring, sprocket: gear.map_or(1, |g| g.sprocket) });
+        put(RearSettings { gear, ..rear });
+    }
+    let text = labels::chosen_sprocket(gear.map(|g| g.sprocket));
+    if let Some(sprocket) = choice_ui(ui, labels::SPROCKET, text, MOST_SPROCKETS, gear.map(|g| g.sprocket)) {
+        let gear = sprocket.map(|sprocket| RearGear { ring: gear.map_or(1, |g| g.ring), sprocket });
+        put(RearSettings { gear, ..rear });
+    }
+    let below =
+        ui.selectable_label(rear.over_reference, labels::REFERENCE_BELOW).on_hover_text(labels::DRAWS_THE_REFERENCE_BELOW);
+    if below.clicked() {
+        put(RearSettings { over_reference: !rear.over_reference, ..rear });
+    }
+}
+
 /// The rears from above, as wide as there is room and as high as they are.
 fn rear_ui(ui: &mut Ui, shown: Shown<'_>) {
-    let (findings, units) = (shown.findings(), shown.lineup().settings.units);
+    let (lineup, findings) = (shown.lineup(), shown.findings());
     let width = f64::from(ui.available_width().max(1.0));
     let scene = kept(ui, Id::unique("rear from above"), (shown.document.revision(), width.to_bits()), || {
-        rear_scene(findings, units, Page { width, height: rear_height(findings, units, width) })
+        rear_scene(lineup, findings, Page { width, height: rear_height(lineup, findings, width) })
     });
     let (rect, response) = ui.allocate_exact_size(vec2(width as f32, scene.page.height as f32), Sense::click());
     Field { response, rect, page: scene.page }.show(ui, &scene, Tones::of(ui));
