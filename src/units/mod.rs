@@ -29,6 +29,8 @@ pub use number::{
     MINUS, NO_BREAK_SPACE, THIN_SPACE, as_typed, decimals_for, fixed, per_cent, plus_minus, signed_plus_minus, with_sign,
 };
 pub use printed_mass::{PrintedMass, printed_masses, typed_mass};
+pub use printed_number::DecimalMark;
+pub(crate) use printed_number::digits_at;
 pub use printed_price::{CurrencyMark, PrintedPrice, printed_prices};
 pub use system::{Quantity, System};
 pub use typed::{typed_digits, typed_length, typed_number};

@@ -49,7 +49,6 @@ mod workbook;
 pub use cell_error::CellError;
 pub use grid::Separator;
 pub use names::{Language, SURE, WORTH_ASKING};
-pub use numeral::DecimalMark;
 pub use question::{Question, Subject};
 pub use reading::{CellReading, Orientation, Reading, RowReading, SizeReading};
 pub use report::{problems, report};
@@ -57,6 +56,8 @@ pub use specification::{SpecificationFact, SpecificationField, SpecificationRow}
 pub use text::{read_bytes, read_copied, read_text};
 pub use typed::typed;
 pub use unit::Unit;
+
+pub use crate::units::DecimalMark;
 
 /// The most columns that are read: no frame comes in two hundred sizes, and no maker prints so many figures.
 pub const MAX_COLUMNS: usize = 200;

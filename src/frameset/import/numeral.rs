@@ -9,33 +9,11 @@
 
 use super::fold::{fold, is_footnote};
 use super::unit::Unit;
+pub(super) use crate::units::DecimalMark;
+use crate::units::digits_at;
 
-/// Which mark stands before the decimals, in the whole table.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum DecimalMark {
-    /// `71.5`, and `1,118` is a thousand.
-    Point,
-    /// `71,5`, and `1.118` is a thousand.
-    Comma,
-}
-
-impl DecimalMark {
-    pub(super) const BOTH: [Self; 2] = [Self::Point, Self::Comma];
-
-    const fn decimal(self) -> char {
-        match self {
-            Self::Point => '.',
-            Self::Comma => ',',
-        }
-    }
-
-    const fn group(self) -> char {
-        match self {
-            Self::Point => ',',
-            Self::Comma => '.',
-        }
-    }
-}
+/// Digits before a blank that parts thousands: behind more of them the blank parts two cells.
+const LONGEST_HEAD: u32 = 1;
 
 /// How finely a number is printed, in its own unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -227,7 +205,8 @@ fn magnitude(chars: &[char], at: usize, mark: DecimalMark) -> Option<(Numeral, u
     if let Some((part, denominator, end)) = fraction(chars, at) {
         return Some((plain(part, Fineness::Fraction(denominator), Some(Unit::Inch)), end));
     }
-    let (value, decimals, end) = number(chars, at, mark)?;
+    let digits = digits_at(chars, at, mark, LONGEST_HEAD)?;
+    let (value, decimals, end) = (digits.value(), digits.decimals, digits.end);
     if decimals == 0 {
         let next = skip_blanks(chars, end);
         let next = if chars.get(next) == Some(&'-') { skip_blanks(chars, next + 1) } else { next };
@@ -279,65 +258,6 @@ fn digits(chars: &[char], at: usize) -> Option<(u32, usize)> {
         }
     }
     (end > at).then_some((value, end))
-}
-
-/// Digits with group and decimal marks: value, decimals, the place after. Groups are of three digits, and a number
-/// that has them does not begin with a nought; else it is no number under this mark.
-fn number(chars: &[char], at: usize, mark: DecimalMark) -> Option<(f64, u8, usize)> {
-    let is_digit = |i: usize| chars.get(i).is_some_and(char::is_ascii_digit);
-    let three_digits = |i: usize| is_digit(i) && is_digit(i + 1) && is_digit(i + 2) && !is_digit(i + 3);
-    let mut mantissa: i64 = 0;
-    let mut count = 0u32;
-    let mut end = at;
-    let mut decimals: Option<u8> = None;
-    let mut group: Option<char> = None;
-    let mut in_group = 0;
-    loop {
-        let c = chars.get(end).copied().unwrap_or('\0');
-        if let Some(digit) = c.to_digit(10) {
-            count += 1;
-            in_group += 1;
-            if count > 12 {
-                return None;
-            }
-            mantissa = mantissa * 10 + i64::from(digit);
-            if let Some(d) = &mut decimals {
-                *d += 1;
-            }
-            end += 1;
-        } else if c == mark.decimal() && decimals.is_none() && is_digit(end + 1) {
-            if group.is_some() && in_group != 3 {
-                return None;
-            }
-            decimals = Some(0);
-            end += 1;
-        } else if decimals.is_none()
-            && (c == mark.group() || c == '\'' || (c == ' ' && (group == Some(' ') || count == 1)))
-            && is_digit(end + 1)
-        {
-            let starts_well = (1..=3).contains(&count) && mantissa > 0 && group.is_none();
-            let goes_on = group == Some(c) && in_group == 3;
-            if !three_digits(end + 1) || !(starts_well || goes_on) {
-                // A blank may also stand between two numbers; a mark may not.
-                if c == ' ' {
-                    break;
-                }
-                return None;
-            }
-            group = Some(c);
-            in_group = 0;
-            end += 1;
-        } else if matches!(c, '.' | ',') && is_digit(end + 1) {
-            return None;
-        } else {
-            break;
-        }
-    }
-    if count == 0 || (group.is_some() && decimals.is_none() && in_group != 3) {
-        return None;
-    }
-    let decimals = decimals.unwrap_or(0);
-    Some((mantissa as f64 / 10f64.powi(i32::from(decimals)), decimals, end))
 }
 
 /// The unit that follows a number, and the place after it; the place itself where none does.
