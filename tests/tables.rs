@@ -56,6 +56,7 @@ fn name(subject: &Subject, reading: &Reading) -> String {
         Subject::SameSize(size) => format!("size {size}"),
         Subject::Part(line) => format!("part {}", of_list(line)),
         Subject::Currency(line) => format!("currency {}", of_list(line)),
+        Subject::Wheel(line) => format!("wheel {}", of_list(line)),
     }
 }
 

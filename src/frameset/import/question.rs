@@ -33,6 +33,8 @@ pub enum Subject {
     Part(usize),
     /// Which currency a sign in a specification's line is.
     Currency(usize),
+    /// Which wheel a tyre clearance in a specification's line is for.
+    Wheel(usize),
 }
 
 /// A question about the table, with its possible answers.

@@ -78,21 +78,25 @@ pub(super) fn designation(text: &str) -> Result<(TyreSize, Option<String>), Cell
     // A letter may stand after either number: 700Cx45, 700x45C.
     let number = width.trim_end_matches(|c: char| c.is_alphabetic());
     let width_value: f64 = number.parse().ok().filter(|w: &f64| w.is_finite()).ok_or_else(ambiguous)?;
-    let in_inches = width_value < 6.0;
+    let in_inches = width_value < WIDEST_INCHES;
     let bead_seat = match rim {
-        "700c" | "29" | "29er" => 622,
-        "700" => 622,
+        "700" | "700c" | "29" | "29er" => 622,
         "650b" | "27.5" => 584,
         "26" if in_inches && number.contains('.') => 559,
         _ => return Err(ambiguous()),
     };
-    let millimetres = if in_inches { width_value * 25.4 } else { width_value };
-    if !(18.0..=150.0).contains(&millimetres) {
-        return Err(ambiguous());
-    }
-    let whole = (18..=150u32).min_by(|a, b| (f64::from(*a) - millimetres).abs().total_cmp(&(f64::from(*b) - millimetres).abs()));
-    let tyre = TyreSize::new(whole.unwrap_or(18), bead_seat)?;
+    let tyre = of_width(width_value, bead_seat).ok_or_else(ambiguous)?;
     Ok((tyre, Some(format!("“{text}” is read as the tyre {tyre}."))))
+}
+
+/// Widths below this are inches.
+const WIDEST_INCHES: f64 = 6.0;
+
+/// The tyre of a width, in inches or mm by its size, on a bead seat diameter, mm.
+pub(super) fn of_width(width: f64, bead_seat: u32) -> Option<TyreSize> {
+    let millimetres = if width < WIDEST_INCHES { width * 25.4 } else { width };
+    let whole = (18..=150u32).find(|mm| (f64::from(*mm) - millimetres).abs() <= 0.5)?;
+    TyreSize::new(whole, bead_seat).ok()
 }
 
 #[cfg(test)]

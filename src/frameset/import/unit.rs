@@ -44,9 +44,9 @@ impl Unit {
     pub const fn conversion(self) -> &'static str {
         match self {
             Self::Millimetre => "mm",
-            Self::Centimetre => "cm → mm",
-            Self::Metre => "m → mm",
-            Self::Inch => "in → mm",
+            Self::Centimetre => "cm to mm",
+            Self::Metre => "m to mm",
+            Self::Inch => "in to mm",
             Self::Degree => "°",
         }
     }

@@ -5,8 +5,11 @@
 use super::super::names::{self, Meaning};
 use super::super::size_label::rank;
 use super::super::unit::bracketed;
+use super::ends::headset_codes;
 use super::field::{SpecificationField, field_of};
 use super::weights::{part_of, without_parts};
+use crate::frameset::{Figure, Standard};
+use crate::units::{printed_masses, printed_prices};
 
 /// A line with its label and what it says, for all sizes or for each.
 #[derive(Clone, Debug, PartialEq)]
@@ -112,7 +115,52 @@ fn piece_of_text(line: &str) -> Piece {
             }
         }
     }
-    Piece::Other(line.trim().to_owned())
+    match at_a_blank(&label_of(line)) {
+        Some((label, value)) => pair(label, value, false),
+        None => Piece::Other(line.trim().to_owned()),
+    }
+}
+
+/// The longest label in names of a list and a value that fits it, with nothing but a blank between them: `Seatpost 27.2 mm`.
+fn at_a_blank(line: &str) -> Option<(&str, &str)> {
+    let blanks = line.match_indices(' ').map(|(at, _)| at).take(LONGEST_LABEL).collect::<Vec<_>>();
+    let value_from = |at: usize| Some((line.get(..at)?, line.get(at..)?.trim()));
+    let (label, value) = blanks.into_iter().rev().filter_map(value_from).find(|(label, _)| field_named(label).is_some())?;
+    // `Bottom bracket height 280` is another name, that of a figure.
+    let up_to_number = line.split(|c: char| c.is_ascii_digit()).next().unwrap_or_default();
+    (!is_table_label(up_to_number) && fits(field_named(label)?, value)).then_some((label, value))
+}
+
+/// Words of the longest label that a blank alone may part from its value.
+const LONGEST_LABEL: usize = 6;
+
+/// Whether a text behind a label is plainly its value, and not one more word of a sentence or a row of a table.
+fn fits(field: SpecificationField, value: &str) -> bool {
+    let words: Vec<&str> = value.split_whitespace().collect();
+    let Some(first) = words.first() else { return false };
+    let is_number = |word: &str| word.parse::<f64>().is_ok() || word.replace(',', ".").parse::<f64>().is_ok();
+    match field {
+        SpecificationField::Weight(_) => !printed_masses(value).is_empty(),
+        SpecificationField::Price(_) => printed_prices(value).iter().any(|price| price.currency.is_some()),
+        SpecificationField::Fork | SpecificationField::Tubing | SpecificationField::Sizes | SpecificationField::Year => false,
+        _ => {
+            let is_code = first.contains(|c: char| c.is_ascii_digit()) || (first.len() > 1 && *first == first.to_uppercase());
+            let is_row = words.len() > 1 && words.iter().all(|word| is_number(word));
+            is_code && !is_row && words.len() <= MOST_WORDS
+        }
+    }
+}
+
+/// Words of the longest value that a blank alone may part from its label.
+const MOST_WORDS: usize = 8;
+
+/// The field of a line: that of its label, or the lower headset where a cup's code stands beside the name of its height.
+pub(super) fn field_of_line(label: &str, value: &str) -> Option<SpecificationField> {
+    field_named(label).or_else(|| {
+        let is_lower =
+            matches!(names::find_exact(label)?.meaning, Meaning::Figures { choices, .. } if choices == [Figure::LowerHeadset]);
+        (is_lower && headset_codes(value).len() == 1).then_some(SpecificationField::Standard(Standard::LowerHeadset))
+    })
 }
 
 /// The field that a label names, with a remark in brackets behind it or not.
@@ -157,7 +205,7 @@ fn take(pieces: &[Piece]) -> (Vec<bool>, Vec<SpecificationLine>) {
                 continue;
             }
         };
-        let is_line = field_named(label).is_some_and(|field| says_something(field, cut, &value));
+        let is_line = field_of_line(label, &value).is_some_and(|field| says_something(field, cut, &value));
         if is_line {
             push(&mut found, at, label, &value);
             let lines = if cut == Cut::Lines { 2 } else { 1 };
@@ -249,6 +297,43 @@ mod tests {
         assert_eq!(lines, ["Rahmengewicht=2,3 kg", "Achse hinten=12 x 142 mm"]);
         let (_, lines) = cut("• Tyre clearance – 700x50c\n- Bottom bracket ...... BSA 73\n| Headset | EC34/28.6 |");
         assert_eq!(lines, ["Tyre clearance=700x50c", "Bottom bracket=BSA 73", "Headset=EC34/28.6"]);
+    }
+
+    #[test]
+    fn a_blank_alone_parts_a_known_label_from_a_plain_value() {
+        let (rest, lines) = cut(
+            "Stack 580 600\nFrame weight 2.35 kg (M)\nRRP £1,250\nRear axle 12 x 142 mm\nBottom bracket BSA 73\nSeatpost 27.2 mm\nSattelstütze 30,9",
+        );
+        assert_eq!(rest, "Stack 580 600");
+        let wanted = [
+            "Frame weight=2.35 kg (M)",
+            "RRP=£1,250",
+            "Rear axle=12 x 142 mm",
+            "Bottom bracket=BSA 73",
+            "Seatpost=27.2 mm",
+            "Sattelstütze=30,9",
+        ];
+        assert_eq!(lines, wanted);
+        // A row of the table, another name, a sentence.
+        for text in [
+            "Seatpost 27.2 27.2",
+            "Bottom bracket drop 70 mm",
+            "Bottom bracket height 280",
+            "Price on request",
+            "Weight is low",
+            "Frame 2024",
+        ] {
+            assert_eq!(cut(text).1, Vec::<String>::new(), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_cups_code_beside_the_name_of_its_height_is_a_standard() {
+        assert_eq!(
+            cut("Lower headset: EC44/40\nUpper headset: EC34/28.6").1,
+            ["Lower headset=EC44/40", "Upper headset=EC34/28.6"]
+        );
+        assert_eq!(cut("Lower headset: 12").1, Vec::<String>::new());
     }
 
     #[test]

@@ -2,16 +2,18 @@
 //! says, and what is asked.
 
 use super::super::fold::fold;
+use super::super::names::{Meaning, find_exact};
 use super::super::question::{Question, Subject};
 use super::super::reading::{Answers, Reading, RowReading};
 use super::super::unit::bracketed;
 use super::field::{SpecificationField, field_of};
-use super::lines::{SpecificationLine, field_named};
+use super::lines::{SpecificationLine, field_named, field_of_line};
 use super::prices::{prices_in, tax_in};
 use super::standards::{self, Taken};
+use super::tyre_clearance::{rim_named, tyres_in};
 use super::weights::{part_of, weight, weights_in};
 use super::{SpecificationFact, SpecificationRow};
-use crate::frameset::{Part, Price};
+use crate::frameset::{Part, Price, Standard};
 use crate::units::CurrencyMark;
 
 /// Numbers of lines that were rows of the table: after those of the text.
@@ -57,9 +59,10 @@ fn for_all(cells: Vec<(Option<String>, String)>, sizes: usize) -> Vec<(Option<St
 /// Reads all lines; adds their questions.
 pub(in super::super) fn read_lines(lines: &[SpecificationLine], answers: &Answers, reading: &mut Reading) {
     let sizes = sizes_of(lines, reading);
+    let wheel = wheel_of(reading);
     let mut rows: Vec<SpecificationRow> = Vec::new();
     for line in lines {
-        let mut row = read_line(line, &sizes, answers, &mut reading.questions);
+        let mut row = read_line(line, (&sizes, wheel), answers, &mut reading.questions);
         settle(&mut row, &rows, reading);
         rows.push(row);
     }
@@ -82,9 +85,15 @@ fn listed(text: &str) -> Vec<String> {
     text.split(separator).map(|s| s.trim().to_owned()).filter(|s| !s.is_empty()).collect()
 }
 
-fn read_line(line: &SpecificationLine, sizes: &[String], answers: &Answers, questions: &mut Vec<Question>) -> SpecificationRow {
+fn read_line(
+    line: &SpecificationLine,
+    (sizes, wheel): (&[String], Option<u32>),
+    answers: &Answers,
+    questions: &mut Vec<Question>,
+) -> SpecificationRow {
     let assigned = answers.specification.get(&line.line);
-    let field = assigned.copied().unwrap_or_else(|| field_named(&line.label));
+    let value = line.cells.first().map_or("", |(_, text)| text.as_str());
+    let field = assigned.copied().unwrap_or_else(|| field_of_line(&line.label, value));
     // What stands in brackets behind a label that is known without it.
     let aside = if field_of(&line.label).is_some() { None } else { bracketed(&line.label).map(|(_, inside, _)| inside.trim()) };
     let text = text_of(line);
@@ -95,7 +104,10 @@ fn read_line(line: &SpecificationLine, sizes: &[String], answers: &Answers, ques
         Some(_) if line.cells.iter().any(|(_, t)| *t != line.cells.first().map_or("", |c| c.1.as_str())) => {
             Taken::nothing("This differs between sizes. A frameset has one for all its sizes, so it is kept as a note.")
         }
-        Some(field) => read_text(field, line.cells.first().map_or("", |(_, text)| text.as_str()), aside),
+        Some(SpecificationField::Standard(standard @ (Standard::WidestTyre | Standard::WidestFrontTyre))) => {
+            read_clearance(line, standard, aside, wheel, answers, questions)
+        }
+        Some(field) => read_text(field, value, aside),
     };
     SpecificationRow {
         line: line.line,
@@ -117,11 +129,59 @@ fn text_of(line: &SpecificationLine) -> String {
     texts.collect::<Vec<_>>().join("; ")
 }
 
-fn read_text(field: SpecificationField, text: &str, aside: Option<&str>) -> Taken {
-    let with_aside = match aside {
+/// The bead seat diameter of the wheel that the table names, mm: by its tyre, else by its row of wheels.
+fn wheel_of(reading: &Reading) -> Option<u32> {
+    let by_tyre = reading.tyre.map(|tyre| tyre.bead_seat_mm() as u32);
+    by_tyre.or_else(|| {
+        let row = reading.rows.iter().find(|row| find_exact(&row.label).is_some_and(|found| found.meaning == Meaning::Wheel))?;
+        let mut named = row.cells.iter().filter(|cell| !cell.text.is_empty()).map(|cell| rim_named(&cell.text.to_lowercase()));
+        let first = named.next()??;
+        named.all(|other| other == Some(first)).then_some(first)
+    })
+}
+
+/// A text with what stands in brackets behind its label.
+fn with_aside(text: &str, aside: Option<&str>) -> String {
+    match aside {
         Some(aside) if !matches!(fold(aside).as_str(), "mm" | "") => format!("{text} ({aside})"),
         _ => text.to_owned(),
+    }
+}
+
+/// The widest tyres; which wheel is asked where widths name none.
+fn read_clearance(
+    line: &SpecificationLine,
+    standard: Standard,
+    aside: Option<&str>,
+    wheel: Option<u32>,
+    answers: &Answers,
+    questions: &mut Vec<Question>,
+) -> Taken {
+    let text = with_aside(line.cells.first().map_or("", |(_, text)| text.as_str()), aside);
+    if tyres_in(&text, None).is_some() || tyres_in(&text, Some(WHEELS[0].0)).is_none() {
+        return standards::clearance(standard, &text, None);
+    }
+    let subject = Subject::Wheel(line.line);
+    let mut choices: Vec<String> = WHEELS.iter().map(|(_, words)| (*words).to_owned()).collect();
+    choices.push("keep the text as published".to_owned());
+    let known = WHEELS.iter().position(|(bead_seat, _)| Some(*bead_seat) == wheel);
+    let question = Question {
+        answer: answers.chosen.get(&subject).copied(),
+        subject,
+        sentence: format!("“{}: {text}” does not name the wheel. Which is it?", line.label),
+        proposal: Some(known.unwrap_or(WHEELS.len())),
+        choices,
     };
+    let chosen = question.in_force().and_then(|choice| WHEELS.get(choice)).map(|(bead_seat, _)| *bead_seat);
+    questions.push(question);
+    standards::clearance(standard, &text, chosen)
+}
+
+/// Wheels that a width may be for, by bead seat diameter, mm, with their trade names (trade practice, unverified).
+const WHEELS: [(u32, &str); 3] = [(622, "700C or 29 in"), (584, "650B or 27.5 in"), (559, "26 in (559)")];
+
+fn read_text(field: SpecificationField, text: &str, aside: Option<&str>) -> Taken {
+    let with_aside = with_aside(text, aside);
     let text = with_aside.as_str();
     match field {
         SpecificationField::Standard(standard) => standards::standard(standard, text),

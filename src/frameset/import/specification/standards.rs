@@ -25,24 +25,24 @@ impl Taken {
     }
 }
 
-/// One standard.
+/// One standard but the widest tyres.
 pub(super) fn standard(standard: Standard, text: &str) -> Taken {
-    if matches!(standard, Standard::WidestTyre | Standard::WidestFrontTyre) {
-        return match tyres_in(text) {
-            Some(tyres) => {
-                let remarks = if tyres == text.trim() { Vec::new() } else { vec![format!("Read as {tyres}.")] };
-                Taken { facts: vec![SpecificationFact::Standard(standard, tyres)], remarks, keep_text: false }
-            }
-            None => Taken {
-                facts: vec![SpecificationFact::Standard(standard, text.trim().to_owned())],
-                remarks: vec!["The wheel or the width is not clear. The text is kept as published.".to_owned()],
-                keep_text: false,
-            },
-        };
-    }
     let (english, changed) = in_english(text.trim());
     let remarks = if changed { vec![format!("Read as {english}.")] } else { Vec::new() };
     Taken { facts: vec![SpecificationFact::Standard(standard, english)], remarks, keep_text: changed }
+}
+
+/// The widest tyres; `wheel` is the bead seat diameter of a width that names no wheel, mm.
+pub(super) fn clearance(standard: Standard, text: &str, wheel: Option<u32>) -> Taken {
+    let (read, remark) = match tyres_in(text, wheel) {
+        Some(tyres) if tyres == text.trim() => (tyres, None),
+        Some(tyres) => {
+            let remark = format!("Read as {tyres}.");
+            (tyres, Some(remark))
+        }
+        None => (text.trim().to_owned(), Some("The wheel or the width is not clear. The text is kept as published.".to_owned())),
+    };
+    Taken { facts: vec![SpecificationFact::Standard(standard, read)], remarks: remark.into_iter().collect(), keep_text: false }
 }
 
 /// Front and rear hub.

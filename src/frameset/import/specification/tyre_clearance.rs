@@ -1,25 +1,24 @@
 //! The widest tyres that a text allows, as designations: `700 x 50c / 27.5 x 2.1"` is `50-622; 53-584`.
 
-use super::super::tyres::designation;
+use super::super::tyres::{designation, of_width};
 
 const GUARDS: [&str; 9] =
     ["mudguards", "mudguard", "fenders", "fender", "schutzblech", "garde-boue", "guardabarros", "parafanghi", "spatborden"];
 const WITHOUT: [&str; 8] = ["without", "w/o", "ohne", "sans", "sin", "senza", "zonder", "no "];
-const RIMS: [(&str, &str); 8] = [
-    ("700c", "700"),
-    ("29er", "29"),
-    ("29\"", "29"),
-    ("29in", "29"),
-    ("650b", "650b"),
-    ("27.5\"", "27.5"),
-    ("27.5in", "27.5"),
-    ("622", "700"),
-];
+/// Names of wheels, and their bead seat diameters, mm (trade practice, unverified).
+const RIMS: [(&str, u32); 8] =
+    [("700c", 622), ("29er", 622), ("29\"", 622), ("29in", 622), ("650b", 584), ("27.5\"", 584), ("27.5in", 584), ("622", 622)];
 
-/// The tyres in one text; `None` where any clause is not understood.
-pub(super) fn tyres_in(text: &str) -> Option<String> {
+/// The bead seat diameter of the wheel that a lower-case text names, mm.
+pub(super) fn rim_named(text: &str) -> Option<u32> {
+    RIMS.iter().find(|(name, _)| text.contains(name)).map(|(_, bead_seat)| *bead_seat)
+}
+
+/// The tyres in one text; `None` where any clause is not understood. `wheel` is the bead seat diameter of widths that stand
+/// before any wheel, mm.
+pub(super) fn tyres_in(text: &str, wheel: Option<u32>) -> Option<String> {
     let mut found: Vec<String> = Vec::new();
-    let mut rim: Option<&'static str> = None;
+    let mut rim = wheel;
     for clause in clauses(text) {
         let lower = clause.to_lowercase().replace(['×', '*'], "x").replace(['″', '”'], "\"").replace("''", "\"");
         // A decimal comma.
@@ -27,17 +26,13 @@ pub(super) fn tyres_in(text: &str) -> Option<String> {
         let guards = GUARDS.iter().any(|word| lower.contains(word));
         let without = WITHOUT.iter().any(|word| lower.contains(word));
         let bare = bare_size(&lower);
-        rim = RIMS.iter().find(|(name, _)| bare.contains(name)).map(|(_, rim)| *rim).or(rim);
+        rim = rim_named(&bare).or(rim);
         let tyre = match designation(&bare) {
             Ok((tyre, _)) => tyre,
-            Err(_) => designation(&format!("{} x {}", rim?, width(&bare)?)).ok()?.0,
+            Err(_) => of_width(width(&bare)?, rim?)?,
         };
         // A width alone behind it is on the same wheel.
-        rim = match tyre.bead_seat_mm() {
-            622.0 => Some("700"),
-            584.0 => Some("650b"),
-            _ => None,
-        };
+        rim = Some(tyre.bead_seat_mm() as u32);
         let condition = if guards && !without { " with mudguards" } else { "" };
         let told = format!("{tyre}{condition}");
         if !found.contains(&told) {
@@ -84,15 +79,15 @@ fn bare_size(lower: &str) -> String {
 }
 
 /// A width with its unit: `50 mm`, `2.1"`, `50mm`; the text without the rim's name.
-fn width(bare: &str) -> Option<String> {
+fn width(bare: &str) -> Option<f64> {
     let mut rest = bare.to_owned();
     for (name, _) in RIMS {
         rest = rest.replace(name, " ");
     }
     let rest = rest.replace([':', '"'], " ").replace("mm", " ");
-    let numbers: Vec<&str> = rest.split_whitespace().filter(|word| word.parse::<f64>().is_ok()).collect();
+    let numbers: Vec<f64> = rest.split_whitespace().filter_map(|word| word.parse().ok()).collect();
     match numbers.as_slice() {
-        [only] => Some((*only).to_owned()),
+        [only] => Some(*only),
         _ => None,
     }
 }
@@ -114,10 +109,17 @@ mod tests {
             ("700x50c, 45 mm mit Schutzblech", "50-622; 45-622 with mudguards"),
             ("700x45c/650bx47", "45-622; 47-584"),
         ] {
-            assert_eq!(tyres_in(text).as_deref(), Some(tyres), "{text}");
+            assert_eq!(tyres_in(text, None).as_deref(), Some(tyres), "{text}");
+        }
+        for (text, wheel, tyres) in [
+            ("50 mm", 622, "50-622"),
+            ("2.1\"", 559, "53-559"),
+            ("50 mm, 45 mm with mudguards", 584, "50-584; 45-584 with mudguards"),
+        ] {
+            assert_eq!(tyres_in(text, Some(wheel)).as_deref(), Some(tyres), "{text}");
         }
         for text in ["50 mm", "plenty", "", "28 x 1.5", "700c"] {
-            assert_eq!(tyres_in(text), None, "{text}");
+            assert_eq!(tyres_in(text, None), None, "{text}");
         }
     }
 }
