@@ -20,6 +20,7 @@ mod loaded_findings;
 #[cfg(test)]
 mod loaded_findings_tests;
 mod measures;
+mod missing_entry;
 mod overlaid;
 mod overview;
 mod overview_limit;
@@ -51,6 +52,7 @@ pub use findings::{Findings, weights_of};
 pub use fit::{ContactPointFindings, FrameFit, Ghost, by_unmet_needs, with_matched_sizes};
 pub use frame_findings::FrameFindings;
 pub use loaded_findings::{AgainstLimit, FrameLoaded, LoadedFindings, NotLoaded, RuleOfThumbEffect, Seat, Spread};
+pub use missing_entry::MissingEntry;
 pub use overlaid::OverlaidOfMore;
 pub use overview::{Overview, OverviewCell, OverviewLine, OverviewValue};
 pub use overview_limit::limit_need;

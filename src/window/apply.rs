@@ -9,6 +9,7 @@ use super::document::Document;
 use super::edits::Edit;
 use super::file_names::file_name;
 use super::labels::notices as labels;
+use super::moment::Awaited;
 use super::question::{Purpose, Question, Saving, Then};
 use super::requests::Request;
 use super::session::Session;
@@ -67,6 +68,12 @@ impl Window {
             Request::RearFromAbove(is_shown) => self.session.is_rear_shown = is_shown,
             Request::Pattern(frame) => self.choose_pattern(frame, ctx, desktop),
             Request::Sheet(place) => self.moment.sheet.ask(place),
+            Request::Enter(frame, missing) => {
+                self.select(frame);
+                self.moment.show(ViewId::Frameset);
+                self.moment.awaited = Some(Awaited::Entry(missing));
+            }
+            Request::Entered => self.moment.awaited = None,
             Request::OverviewRows(is_open) => self.moment.has_overview_rows = is_open,
             Request::SheetFits(fits) => self.moment.sheet_fits = fits,
             Request::PanelWidth(width) => self.session.panel_width = width,

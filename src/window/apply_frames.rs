@@ -13,6 +13,7 @@ use super::file_names::base_name;
 use super::file_names::{file_name, pasted_files};
 use super::import_review::{ImportReview, SelectedFrame};
 use super::labels::notices as labels;
+use super::moment::Awaited;
 use super::question::{Purpose, Question};
 use super::requests::Request;
 use super::view_id::ViewId;
@@ -25,6 +26,7 @@ impl Window {
         let mut blank = Frameset::blank();
         labels::NEW_FRAME.clone_into(&mut blank.model);
         self.add_frame(blank, None);
+        self.moment.awaited = Some(Awaited::Maker);
         self.requests.push(Request::Command(Command::Show(ViewId::Frameset)));
     }
 

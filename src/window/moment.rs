@@ -14,7 +14,7 @@ use super::viewport::Viewport;
 use crate::disk::FileIdentity;
 use crate::drawing::Page;
 use crate::frameset::{Figure, FrameIndex, Frameset, SizeIndex};
-use crate::lineup::Lineup;
+use crate::lineup::{Lineup, MissingEntry};
 use crate::units::visible;
 
 /// Something that went wrong or is worth knowing, until it is put away.
@@ -47,6 +47,15 @@ pub(crate) struct Reading {
     pub(crate) is_start: bool,
 }
 
+/// A field of the Frameset view that waits for the keyboard.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Awaited {
+    /// The maker's name, the first field of a new frame.
+    Maker,
+    /// Where this is entered.
+    Entry(MissingEntry),
+}
+
 /// What lasts as long as the window.
 pub(crate) struct Moment {
     /// The view in front.
@@ -61,6 +70,8 @@ pub(crate) struct Moment {
     pub(crate) slip: Option<(FrameIndex, usize)>,
     /// Size and figure that last had the keyboard in the maker's table.
     pub(crate) cell: Option<(SizeIndex, Figure)>,
+    /// What the Frameset view is to lead the keyboard to.
+    pub(crate) awaited: Option<Awaited>,
     /// How a view's drawing is moved, and on what page it was seen so; a view that is absent is fitted.
     pub(crate) viewports: BTreeMap<ViewId, (Viewport, Page)>,
     /// The sheet asked for.
@@ -100,6 +111,7 @@ impl Default for Moment {
             figure: Figure::Trail,
             slip: None,
             cell: None,
+            awaited: None,
             viewports: BTreeMap::new(),
             sheet: Asked::default(),
             published: Vec::new(),

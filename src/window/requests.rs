@@ -11,6 +11,7 @@ use super::view_id::ViewId;
 use super::viewport::Viewport;
 use crate::drawing::{Page, Paper};
 use crate::frameset::{Figure, FrameIndex, SizeIndex};
+use crate::lineup::MissingEntry;
 
 /// A request of a panel.
 #[derive(Debug)]
@@ -53,6 +54,10 @@ pub(crate) enum Request {
     Pattern(FrameIndex),
     /// This sheet in front.
     Sheet(SheetPlace),
+    /// Lead the keyboard to where this is entered for a frame, in the Frameset view.
+    Enter(FrameIndex, MissingEntry),
+    /// The field that was waited for has the keyboard.
+    Entered,
     /// The panel with the overview's rows and limits, open or not.
     OverviewRows(bool),
     /// The whole sheet in the room that there is, or true pixels.

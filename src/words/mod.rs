@@ -25,6 +25,7 @@ mod lengths;
 mod lists;
 mod loaded;
 mod loaded_table;
+mod missing_entry;
 mod overview;
 mod parts;
 mod phrases;
@@ -81,6 +82,7 @@ pub use loaded_table::{
     loaded_text, loading_in_brief, loading_name, luggage_in_front, luggage_place_label, not_loaded_text, rule_of_thumb_label,
     rules_of_thumb_table, speed_axis, speed_unit, spread_sentences, spread_up, steady_range_sentence,
 };
+pub use missing_entry::missing_entry_text;
 pub use overview::{OVERVIEW_KEY, limit_in_brief, overview_description, overview_table};
 pub use parts::{
     answer_text, caution_text, change_sentence, correction_text, extras_text, fit_name, fit_text, limit_text, met_name,

@@ -27,11 +27,6 @@ pub(crate) const NUMBER_IS_NOT_VALID: &str = "this is not a valid number: write 
 pub(crate) const YEAR_IS_NOT_VALID: &str = "this is not a valid year: write one from 1900 to 2199, such as 2026";
 
 /// Error.
-pub(crate) fn there_is_no_size_here(what: &dyn Display) -> String {
-    format!("there is no size “{what}” here: leave it empty if no size is published")
-}
-
-/// Error.
 pub(crate) const SCALE_STEP_METRIC: &str = "50 g, such as 5";
 
 /// Error.
@@ -96,6 +91,22 @@ pub(crate) const FORK: &str = "fork";
 
 /// What a weight or a price is of.
 pub(crate) const FRAMESET: &str = "frameset";
+
+/// Button: what a frame lacks.
+pub(crate) fn offer(letter: &dyn Display, missing: &dyn Display) -> String {
+    format!("{letter}: {missing}")
+}
+
+/// Tooltip.
+pub(crate) const WHAT_AN_OFFER_DOES: &str = "Goes to its field in the Frameset view.";
+
+/// Tooltip of a cell that is unknown.
+pub(crate) fn select_to_enter(missing: &dyn Display) -> String {
+    format!("{missing}. Select this cell to go to its field.")
+}
+
+/// Choice of a weight's size.
+pub(crate) const ALL_SIZES: &str = "all sizes, or not published";
 
 /// Unit of a new weight.
 pub(crate) const GRAMS: &str = "grams";

@@ -10,6 +10,7 @@ use super::super::commands::{Command, about};
 use super::super::edits::Edit;
 use super::super::entry::{note_refused, note_untouched};
 use super::super::labels::frameset as labels;
+use super::super::moment::Awaited;
 use super::super::named::named;
 use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
@@ -17,9 +18,10 @@ use super::super::theme::{SMALL, Tones};
 use super::check::frame_picker_ui;
 use super::decisions::{Decided, decisions_ui};
 use super::edited_frameset::Sheet;
-use super::frameset_facts::facts_ui;
+use super::frameset_facts::{Facts, facts_ui};
 use super::{View, ViewId};
 use crate::frameset::{Figure, FigureUse, Frameset, Refused, SizeIndex, import};
+use crate::lineup::MissingEntry;
 use crate::words::{PublishedCell, PublishedTable, published_table};
 
 const NAMES: f32 = 276.0;
@@ -48,6 +50,12 @@ impl View for FramesetTable {
         let known = shown.moment.cell.filter(|(size, _)| size.0 < table.sizes.len());
         let chosen = known.or(doubtful).unwrap_or((frame.size, shown.moment.figure));
         // Once shown, it stays: a decision may take the doubt away.
+        let awaited = shown.moment.awaited;
+        if let Some(Awaited::Entry(MissingEntry::Figure(figure))) = awaited {
+            ui.memory_mut(|m| m.request_focus(field_id(sheet, frame.size, figure).with("edit")));
+            out.push(Request::Cell(frame.size, figure));
+            out.push(Request::Entered);
+        }
         let next = newly_focused(ui, sheet, &table, chosen).or(known.is_none().then_some(chosen));
         if let Some((size, figure)) = next {
             out.push(Request::Cell(size, figure));
@@ -56,7 +64,9 @@ impl View for FramesetTable {
         egui::CentralPanel::default().frame(paper).show(ui, |ui| {
             tools_ui(ui, shown, out);
             ScrollArea::both().id_salt("maker's table").auto_shrink([false, false]).show(ui, |ui| {
-                facts_ui(ui, sheet, selected.of(&shown.findings().fit).map(|f| &f.statements), tones, out);
+                let said = selected.of(&shown.findings().fit).map(|f| &f.statements);
+                let below = size_label_id(sheet, SizeIndex(0)).with("edit");
+                facts_ui(ui, sheet, Facts { said, awaited, below }, tones, out);
                 ui.add_space(8.0);
                 table_ui(ui, sheet, &table, tones, out);
             });
@@ -109,6 +119,11 @@ fn field_id(sheet: Sheet<'_>, size: SizeIndex, figure: Figure) -> Id {
     Id::unique(("printed", sheet.frame, size, figure as usize))
 }
 
+/// Tells the field of a size's label apart.
+fn size_label_id(sheet: Sheet<'_>, size: SizeIndex) -> Id {
+    Id::unique(("size label", sheet.frame, size))
+}
+
 /// The figure whose field has the keyboard, where it is another than the `chosen` one.
 fn newly_focused(ui: &Ui, sheet: Sheet<'_>, table: &PublishedTable, chosen: (SizeIndex, Figure)) -> Option<(SizeIndex, Figure)> {
     let focused = ui.memory(egui::Memory::focused)?;
@@ -151,18 +166,24 @@ fn sizes_ui(ui: &mut Ui, sheet: Sheet<'_>, table: &PublishedTable, tones: Tones,
             ui.label(RichText::new(labels::PUBLISHED_BEST_ESTIMATE_BELOW).size(SMALL).color(tones.second()));
         });
         for (index, label) in SizeIndex::numbered(&table.sizes) {
-            let id = Id::unique(("size label", sheet.frame, index));
+            let id = size_label_id(sheet, index);
             ui.allocate_ui(vec2(CELL, 22.0), |ui| {
                 ui.set_min_width(CELL);
                 ui.horizontal(|ui| {
                     ui.spacing_mut().item_spacing.x = 2.0;
                     let name = labels::label_of_size(&label);
                     let read = |text: &str| sheet.changed(labels::RENAMING_A_SIZE, Some(id), |f| f.rename_size(index, text));
-                    if let Some(edit) =
-                        (Field { id, name: &name, current: label, hint: labels::SIZE, width: CELL - 34.0, is_number: false })
-                            .ui(ui, read)
-                    {
+                    let field =
+                        Field { id, name: &name, current: label, hint: labels::SIZE, width: CELL - 34.0, is_number: false };
+                    let (response, edit) = field.show(ui, read);
+                    if let Some(edit) = edit {
                         out.edit(edit);
+                    }
+                    // Enter goes down, to the first figure of the size.
+                    if is_entered(ui, &response)
+                        && let Some(first) = table.rows.iter().find(|row| row.figure.about().in_files)
+                    {
+                        ui.memory_mut(|m| m.request_focus(field_id(sheet, index, first.figure).with("edit")));
                     }
                     let menu = ui.menu_button("…", |ui| size_menu_ui(ui, sheet, index, out));
                     named(&menu.response, labels::size_menu(&label));
@@ -219,9 +240,10 @@ fn cell_ui(
             let current = published.map(|value| sheet.units.in_field(figure.quantity(), *value)).unwrap_or_default();
             let field = Field { id, name: &name, current: &current, hint: "", width: CELL - 12.0, is_number: true };
             let (response, edit) = field.show(ui, read);
-            // The key goes no further: the field below would be left by it at once.
-            let is_entered = response.lost_focus() && ui.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Enter));
-            if let Some(below) = below.filter(|_| is_entered) {
+            if response.gained_focus() {
+                response.scroll_to_me(None);
+            }
+            if let Some(below) = below.filter(|_| is_entered(ui, &response)) {
                 ui.memory_mut(|m| m.request_focus(field_id(sheet, size, below).with("edit")));
             }
             if let Some(edit) = edit {
@@ -249,6 +271,11 @@ fn cell_ui(
     });
 }
 
+/// Whether a field was left with Enter. The key goes no further: the field below would be left by it at once.
+pub(super) fn is_entered(ui: &Ui, field: &Response) -> bool {
+    field.lost_focus() && ui.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Enter))
+}
+
 /// A field whose value follows each keystroke: what can be read is an edit at once, what cannot is said at the field and
 /// changes nothing, Escape gives back what stood there.
 pub(crate) struct Field<'a> {
@@ -267,13 +294,8 @@ pub(crate) struct Field<'a> {
 }
 
 impl Field<'_> {
-    /// Shows it; gives the edit of a keystroke.
-    pub(crate) fn ui<E: Display>(self, ui: &mut Ui, read: impl Fn(&str) -> Result<Edit, E>) -> Option<Edit> {
-        self.show(ui, read).1
-    }
-
-    /// The same, with what the toolkit says of it.
-    fn show<E: Display>(self, ui: &mut Ui, read: impl Fn(&str) -> Result<Edit, E>) -> (Response, Option<Edit>) {
+    /// Shows it; gives what the toolkit says of it, and the edit of a keystroke.
+    pub(super) fn show<E: Display>(self, ui: &mut Ui, read: impl Fn(&str) -> Result<Edit, E>) -> (Response, Option<Edit>) {
         let read = |text: &str| read(text).map_err(|why| why.to_string());
         let kept = ui.data(|d| d.get_temp::<(String, String)>(self.id));
         // A field in which nothing was typed yet follows the document, so that undo shows in it.

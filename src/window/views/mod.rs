@@ -10,10 +10,12 @@ pub(crate) mod decisions;
 mod edited_frameset;
 mod fork;
 mod frameset_facts;
+mod frameset_lists;
 mod frameset_table;
 mod key_figures;
 mod loaded;
 mod loaded_panel;
+mod offers;
 pub(crate) mod outline;
 mod overview;
 mod parts;
@@ -79,6 +81,7 @@ pub(crate) fn views_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
     ui.add_space(1.0);
     if has_frames {
         unlike_ui(ui, shown, tones, out);
+        offers::offers_ui(ui, shown, front, out);
         view.ui(ui, shown, front, out);
     } else if shown.moment.reading.is_none() {
         start_screen::start_screen_ui(ui, shown, tones, out);

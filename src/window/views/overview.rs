@@ -10,7 +10,7 @@ use super::super::commands::Command;
 use super::super::edits::Edit;
 use super::super::entry::TypedField;
 use super::super::fit_edits::FitEdit;
-use super::super::labels::overview as labels;
+use super::super::labels::{frameset as frameset_labels, overview as labels};
 use super::super::named::{described, named};
 use super::super::paint;
 use super::super::requests::{Request, Requests};
@@ -21,7 +21,7 @@ use super::{View, ViewId};
 use crate::drawing::{OverviewLayout, OverviewPlace, Scene};
 use crate::frameset::{Figure, FrameIndex};
 use crate::lineup::{OverviewRow, PictureView, limit_need};
-use crate::words::{Label, limit_in_brief, overview_table};
+use crate::words::{Label, limit_in_brief, missing_entry_text, overview_table};
 
 /// The overview.
 pub(crate) struct Overview;
@@ -90,13 +90,22 @@ fn cells_ui(ui: &mut Ui, shown: Shown<'_>, tones: Tones, out: &mut Requests) {
         if button.hovered() || button.has_focus() {
             ui.painter().rect_stroke(cell, 2.0, (1.2, tones.ink()), StrokeKind::Inside);
         }
+        let missing = || findings.missing_behind(place.row?, place.frame);
         let button = button.on_hover_cursor(egui::CursorIcon::PointingHand).on_hover_ui(|ui| {
             ui.label(RichText::new(&place.name).strong());
             if !place.detail.is_empty() {
                 ui.label(&place.detail);
             }
+            if let Some((_, missing)) = missing() {
+                ui.label(frameset_labels::select_to_enter(&missing_entry_text(missing)));
+            }
         });
-        if button.clicked() {
+        if !button.clicked() {
+            continue;
+        }
+        if let Some((frame, missing)) = missing() {
+            out.push(Request::Enter(frame, missing));
+        } else {
             out.push(Request::Select(place.frame));
             if let Some(figure) = place.row.and_then(|row| figure_behind(row, place.frame, shown)) {
                 out.push(Request::Figure(figure));

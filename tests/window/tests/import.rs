@@ -13,10 +13,9 @@
 mod driving;
 
 use std::fs;
-use std::path::Path;
 
-use driving::{Driven, click, control, models, press, window_on};
-use egui::{Event, Key, Modifiers};
+use driving::{Hand, click, control, models, press, until_there, window_on};
+use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT, Queryable};
 use spandrel::frameset::Figure;
 
@@ -46,53 +45,11 @@ Wheelbase\t1103\t1128\t1152
 Rider height\t160-172\t170-182\t180-192
 ";
 
-/// A hand at the window that counts what it does: clicks and keys with a meaning. Words typed into a field are content.
-struct Hand {
-    window: Driven,
-    actions: usize,
-}
-
-impl Hand {
-    fn key(&mut self, modifiers: Modifiers, key: Key) {
-        self.actions += 1;
-        press(&mut self.window, modifiers, key);
-    }
-
-    fn click(&mut self, name: &str) {
-        self.actions += 1;
-        click(&mut self.window, name);
-    }
-
-    /// Ctrl+V, as a desktop delivers it.
-    fn paste(&mut self, text: &str) {
-        self.actions += 1;
-        self.window.event(Event::Paste(text.to_owned()));
-        self.window.run();
-    }
-
-    /// Types where the keyboard is.
-    fn words(&mut self, text: &str) {
-        self.window.event(Event::Text(text.to_owned()));
-        self.window.run();
-    }
-}
-
-fn until_there(window: &mut Driven, path: &Path) {
-    for _ in 0..500 {
-        std::thread::sleep(std::time::Duration::from_millis(20));
-        window.step();
-        if path.exists() {
-            break;
-        }
-    }
-    window.run();
-}
-
 #[test]
 fn two_copied_tables_become_a_picture_in_at_most_twelve_actions() {
     let folder = tempfile::tempdir().expect("a folder");
     let picture = folder.path().join("both.png");
-    let mut hand = Hand { window: window_on(&[]), actions: 0 };
+    let mut hand = Hand::at(window_on(&[]));
     for (table, maker, model) in [(GERMAN, "Marrowby", "Drift"), (ENGLISH, "Tansett", "Fourways")] {
         hand.paste(table);
         hand.words(maker);
@@ -116,7 +73,7 @@ fn two_copied_tables_become_a_picture_in_at_most_twelve_actions() {
 
 #[test]
 fn a_misprint_in_a_pasted_table_is_named_and_set_aside() {
-    let mut hand = Hand { window: window_on(&[]), actions: 0 };
+    let mut hand = Hand::at(window_on(&[]));
     hand.paste(GERMAN);
     click(&mut hand.window, "Import");
     press(&mut hand.window, Modifiers::ALT, Key::ArrowLeft);
@@ -134,7 +91,7 @@ fn a_misprint_in_a_pasted_table_is_named_and_set_aside() {
 
 #[test]
 fn what_is_not_understood_is_kept_and_nothing_is_taken_by_cancel() {
-    let mut hand = Hand { window: window_on(&[]), actions: 0 };
+    let mut hand = Hand::at(window_on(&[]));
     hand.paste(ENGLISH);
     assert!(hand.window.query_all_by_label_contains("Kept as a note: Rider height").count() == 1);
     hand.click("Cancel");
@@ -146,7 +103,7 @@ fn what_is_not_understood_is_kept_and_nothing_is_taken_by_cancel() {
 
 #[test]
 fn a_row_is_taken_as_another_figure() {
-    let mut hand = Hand { window: window_on(&[]), actions: 0 };
+    let mut hand = Hand::at(window_on(&[]));
     hand.paste("Size\tS\tM\nStack\t600\t620\nReach\t380\t395\nHead tube angle\t70\t70\nWunderlength\t440\t440\n");
     hand.click("Wunderlength read as");
     control(&hand.window, "Chainstay").click_accesskit();
@@ -158,7 +115,7 @@ fn a_row_is_taken_as_another_figure() {
 
 #[test]
 fn a_page_with_a_specification_is_reviewed_and_fills_the_frameset() {
-    let mut hand = Hand { window: window_on(&[]), actions: 0 };
+    let mut hand = Hand::at(window_on(&[]));
     let list = "Frame weight: 2.35 kg (M)\nPrice: 1.299,00 €\nSeatpost: 27.2\nColour: moss\nMudguard line: 60 mm\n";
     hand.paste(&format!("{ENGLISH}\n{list}"));
     let frameset = {

@@ -1,9 +1,9 @@
 //! Opening the window for a test, and a few moves that all tests share.
 #![allow(dead_code, reason = "each test file uses its own part")]
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
-use egui::{Key, Modifiers, Vec2};
+use egui::{Event, Key, Modifiers, Vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use spandrel::window::commands::Command;
@@ -96,4 +96,52 @@ pub(crate) fn enter(harness: &mut Driven, name: &str, text: &str) {
 /// The models in the order of the line-up.
 pub(crate) fn models(harness: &Driven) -> Vec<String> {
     harness.state().lineup().frames.iter().map(|f| f.frameset.model.clone()).collect()
+}
+
+/// A hand at the window that counts what it does: clicks and keys with a meaning. Words typed into a field are content.
+pub(crate) struct Hand {
+    pub(crate) window: Driven,
+    pub(crate) actions: usize,
+}
+
+impl Hand {
+    /// A hand that has done nothing yet.
+    pub(crate) fn at(window: Driven) -> Self {
+        Self { window, actions: 0 }
+    }
+
+    pub(crate) fn key(&mut self, modifiers: Modifiers, key: Key) {
+        self.actions += 1;
+        press(&mut self.window, modifiers, key);
+    }
+
+    pub(crate) fn click(&mut self, name: &str) {
+        self.actions += 1;
+        click(&mut self.window, name);
+    }
+
+    /// Ctrl+V, as a desktop delivers it.
+    pub(crate) fn paste(&mut self, text: &str) {
+        self.actions += 1;
+        self.window.event(Event::Paste(text.to_owned()));
+        self.window.run();
+    }
+
+    /// Types where the keyboard is.
+    pub(crate) fn words(&mut self, text: &str) {
+        self.window.event(Event::Text(text.to_owned()));
+        self.window.run();
+    }
+}
+
+/// Waits until a file is written.
+pub(crate) fn until_there(window: &mut Driven, path: &Path) {
+    for _ in 0..500 {
+        std::thread::sleep(std::time::Duration::from_millis(20));
+        window.step();
+        if path.exists() {
+            break;
+        }
+    }
+    window.run();
 }
