@@ -276,7 +276,13 @@ const fn face(cell: &FitCell) -> Face {
 }
 
 fn in_full(cell: &FitCell) -> String {
-    if cell.detail.is_empty() { cell.text.clone() } else { format!("{}. {}", cell.text, cell.detail) }
+    if cell.detail.is_empty() {
+        cell.text.clone()
+    } else if cell.detail.starts_with(&cell.text) {
+        cell.detail.clone()
+    } else {
+        format!("{}. {}", cell.text, cell.detail)
+    }
 }
 
 /// The height at which the overview stands whole on a page of that width, page units.

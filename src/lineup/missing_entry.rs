@@ -142,9 +142,7 @@ mod tests {
             f.prices.clear();
             f.standards.clear();
             for size in &mut f.sizes {
-                size.figures.retain(|figure, _| {
-                    !matches!(figure, Figure::Reach | Figure::TopTube | Figure::Wheelbase | Figure::FrontCentre)
-                });
+                size.figures.retain(|figure, _| matches!(figure, Figure::Stack | Figure::HeadTube | Figure::SeatAngle));
             }
         });
         let overview = findings.overview(&lineup);
@@ -157,7 +155,7 @@ mod tests {
                 assert!(findings.frames[1].frameset.sizes.iter().all(|size| !size.figures.contains_key(&figure)), "{figure:?}");
             }
         }
-        assert!(unknown >= 6, "{unknown}");
+        assert!(unknown >= 7, "{unknown}");
         assert_eq!(
             findings.missing_behind(OverviewRow::FramesetWeight, FrameIndex(1)),
             Some((FrameIndex(1), MissingEntry::Weight))
@@ -167,12 +165,13 @@ mod tests {
     #[test]
     fn what_is_known_misses_nothing_and_a_rate_is_not_published() {
         let (_, findings) = without(|_| ());
-        let (a, d) = (FrameIndex(0), FrameIndex(3));
+        let (a, e) = (FrameIndex(0), FrameIndex(4));
         assert_eq!(findings.frames[a].missing_weight(), None);
         assert_eq!(findings.missing_price(a), None);
         assert_eq!(findings.frames[a].missing_for_bags(), None);
         assert_eq!(findings.frames[a].missing_for_outline(), None);
-        assert_eq!(findings.frames[d].missing_weight(), Some(MissingEntry::Weight));
+        assert_eq!(findings.missing_clearance(a), None);
+        assert_eq!(findings.missing_clearance(e), Some(MissingEntry::Standard(Standard::WidestTyre)));
         // A price in another currency without an exchange rate.
         let (mut lineup, _) = without(|_| ());
         lineup.settings.money.rates.clear();
