@@ -73,6 +73,12 @@ impl TyreSize {
         f64::from(self.bead_seat_mm)
     }
 
+    /// The same as the whole number that it is, mm.
+    #[must_use]
+    pub const fn bead_seat(self) -> u16 {
+        self.bead_seat_mm
+    }
+
     /// Radius of the tyre as it stands: bead seat diameter / 2 + section width, mm. ISO 5775 takes the section as high
     /// as it is wide.
     #[must_use]

@@ -18,7 +18,7 @@ pub fn named_tyre(text: &str) -> Result<TyreSize, NotUnderstood> {
         && !folded.contains('x')
     {
         let tyre: TyreSize = word.parse().map_err(|e: crate::frameset::TyreError| NotUnderstood(e.to_string()))?;
-        return match contradiction(&folded, bead_seat(tyre)) {
+        return match contradiction(&folded, tyre.bead_seat()) {
             Some(sentence) => refused(format!("`{}`: {sentence}", text.trim())),
             None => Ok(tyre),
         };
@@ -39,11 +39,6 @@ pub fn named_tyre(text: &str) -> Result<TyreSize, NotUnderstood> {
     let printed = width_in_numbers(width)
         .ok_or_else(|| NotUnderstood(format!("`{width}` is not a tyre's width: write millimetres or inches, such as 2.1")))?;
     whole(in_mm(printed), bead)
-}
-
-/// The bead seat as a whole number of millimetres.
-fn bead_seat(tyre: TyreSize) -> u16 {
-    tyre.to_string().rsplit('-').next().and_then(|n| n.parse().ok()).unwrap_or(0)
 }
 
 fn whole(width_mm: f64, bead: u16) -> Result<TyreSize, NotUnderstood> {

@@ -131,7 +131,7 @@ fn text_of(line: &SpecificationLine) -> String {
 
 /// The bead seat diameter of the wheel that the table names, mm: by its tyre, else by its row of wheels.
 fn wheel_of(reading: &Reading) -> Option<u32> {
-    let by_tyre = reading.tyre.map(|tyre| tyre.bead_seat_mm() as u32);
+    let by_tyre = reading.tyre.map(|tyre| u32::from(tyre.bead_seat()));
     by_tyre.or_else(|| {
         let row = reading.rows.iter().find(|row| find_exact(&row.label).is_some_and(|found| found.meaning == Meaning::Wheel))?;
         let mut named = row.cells.iter().filter(|cell| !cell.text.is_empty()).map(|cell| rim_named(&cell.text.to_lowercase()));

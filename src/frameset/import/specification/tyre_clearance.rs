@@ -32,7 +32,7 @@ pub(super) fn tyres_in(text: &str, wheel: Option<u32>) -> Option<String> {
             Err(_) => of_width(width(&bare)?, rim?)?,
         };
         // A width alone behind it is on the same wheel.
-        rim = Some(tyre.bead_seat_mm() as u32);
+        rim = Some(u32::from(tyre.bead_seat()));
         let condition = if guards && !without { " with mudguards" } else { "" };
         let told = format!("{tyre}{condition}");
         if !found.contains(&told) {
