@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::numbers::rounded;
 use spandrel::frameset::FrameIndex;
 use spandrel::lineup::{Findings, Lineup, NotLoaded, Spread};
-use spandrel::loaded::{LoadedFigure, Motion, Ride, RuleOfThumb};
+use spandrel::loaded::{LoadedFigure, Motion, NamedMotion, Ride, RuleOfThumb, USUAL_SPEED};
 use spandrel::units::{AnyKind, Measured};
 use spandrel::words::not_loaded_text;
 
@@ -73,6 +73,7 @@ enum FoundJson {
     Ride {
         self_steady: Vec<(f64, Option<f64>)>,
         figures: BTreeMap<&'static str, FigureJson>,
+        at_20_km_h: BTreeMap<&'static str, NamedMotionJson>,
         rules_of_thumb: BTreeMap<&'static str, RuleJson>,
         #[serde(skip_serializing_if = "Vec::is_empty")]
         motions: Vec<MotionsJson>,
@@ -103,6 +104,13 @@ struct RuleJson {
 }
 
 #[derive(Serialize)]
+struct NamedMotionJson {
+    growth: ValueJson,
+    time_constant: Option<ValueJson>,
+    swing: f64,
+}
+
+#[derive(Serialize)]
 struct MotionsJson {
     speed: f64,
     growth: Vec<ValueJson>,
@@ -113,13 +121,18 @@ struct MotionsJson {
 struct SpreadJson {
     at_front_percent: f64,
     in_frame_percent: f64,
-    weave: Option<f64>,
-    front_share_percent: f64,
-    pitch_over_g: f64,
+    weave: Option<ValueJson>,
+    front_kg: Option<ValueJson>,
+    front_share_percent: Option<ValueJson>,
+    pitch_over_g: Option<ValueJson>,
 }
 
 fn finite(number: f64) -> Option<f64> {
     number.is_finite().then(|| rounded(number))
+}
+
+fn value(measured: Measured<AnyKind>) -> ValueJson {
+    ValueJson { value: rounded(measured.value), u: finite(measured.u) }
 }
 
 fn difference(measured: Measured<AnyKind>) -> DifferenceJson {
@@ -130,9 +143,10 @@ fn spread(at: &Spread) -> SpreadJson {
     SpreadJson {
         at_front_percent: rounded(at.at_front_percent),
         in_frame_percent: rounded(at.in_frame_percent),
-        weave: at.weave.map(rounded),
-        front_share_percent: rounded(at.front_share_percent),
-        pitch_over_g: rounded(at.pitch_over),
+        weave: at.weave.map(value),
+        front_kg: at.front_load.map(value),
+        front_share_percent: at.front_share.map(value),
+        pitch_over_g: at.pitch_over.map(value),
     }
 }
 
@@ -207,16 +221,22 @@ impl Asked<'_> {
         };
         let motions = |speed: &f64| {
             let motions = ride.motions(*speed);
-            let growth = |m: &Motion| ValueJson { value: rounded(m.growth.value), u: finite(m.growth.u) };
+            let growth = |m: &Motion| value(m.growth);
             MotionsJson {
                 speed: *speed,
                 growth: motions.iter().map(growth).collect(),
                 swing: motions.iter().map(|m| rounded(m.swing)).collect(),
             }
         };
+        let named = |motion: NamedMotion| {
+            let found = ride.motion(motion, USUAL_SPEED)?;
+            let (growth, time_constant) = (value(found.growth), found.time_constant().map(value));
+            Some((motion.key(), NamedMotionJson { growth, time_constant, swing: rounded(found.swing) }))
+        };
         FoundJson::Ride {
             self_steady: ride.speeds.self_steady.iter().map(|(from, to)| (rounded(*from), finite(*to))).collect(),
             figures: LoadedFigure::ALL.into_iter().map(|f| (f.key(), figure(f))).collect(),
+            at_20_km_h: NamedMotion::ALL.into_iter().filter_map(named).collect(),
             rules_of_thumb: RuleOfThumb::ALL.into_iter().filter_map(rule).collect(),
             motions: self.speeds.iter().map(motions).collect(),
         }

@@ -9,7 +9,7 @@ use super::ticks::ticks;
 /// A line of the chart. Points go from left to right.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Line {
-    /// Name at its end, short.
+    /// Name at its end, short; empty for a line that is told by another one's.
     pub(super) name: String,
     /// What the pointer is told.
     pub(super) detail: String,
@@ -50,7 +50,7 @@ const APART: f64 = 14.0;
 impl LineChart {
     /// Draws it in a rectangle. Nothing where there is no room or nothing to draw.
     pub(super) fn draw(&self, pen: &mut Pen, rect: Rect) {
-        let names = self.lines.iter().map(|l| text_width(&l.name, NAME_SIZE, super::scene::Weight::Regular)).fold(0.0, f64::max);
+        let names = self.named().map(|l| text_width(&l.name, NAME_SIZE, super::scene::Weight::Regular)).fold(0.0, f64::max);
         let area = Rect::new(rect.x + LEFT, rect.y + TOP, rect.width - LEFT - names - 14.0, rect.height - TOP - BELOW);
         if area.width < 60.0 || area.height < 40.0 || self.lines.is_empty() {
             return;
@@ -80,7 +80,7 @@ impl LineChart {
         if let Some((value, name)) = &self.mark {
             pen.backed_text(Pt { x: area.x + 6.0, y: y(*value) + 15.0 }, name.clone(), TICK, Anchor::Start);
         }
-        for (line, at) in self.lines.iter().zip(self.places_of_names(&y, area)) {
+        for (line, at) in self.named().zip(self.places_of_names(&y, area)) {
             let face = Face::semibold(NAME_SIZE, line.role);
             pen.text(Pt { x: area.right() + 8.0, y: at + 4.0 }, line.name.clone(), face, Anchor::Start);
         }
@@ -101,14 +101,18 @@ impl LineChart {
             pen.line(middle.clone(), Stroke { role: line.role, width: 2.0, pattern, opacity: 1.0 });
         }
         for point in middle.iter().step_by(4) {
-            pen.spot(*point, 8.0, line.name.clone(), line.detail.clone());
+            pen.spot(*point, 8.0, line.detail.clone(), "");
         }
+    }
+
+    fn named(&self) -> impl Iterator<Item = &Line> {
+        self.lines.iter().filter(|line| !line.name.is_empty())
     }
 
     /// Heights of the names: each at its line's end, moved apart in their order, within the field.
     fn places_of_names(&self, y: &impl Fn(f64) -> f64, area: Rect) -> Vec<f64> {
         let end = |line: &Line| line.points.iter().rev().find(|p| p.1.is_finite()).map_or(area.bottom(), |p| y(p.1));
-        let mut order: Vec<(usize, f64)> = self.lines.iter().map(end).enumerate().collect();
+        let mut order: Vec<(usize, f64)> = self.named().map(end).enumerate().collect();
         order.sort_by(|a, b| a.1.total_cmp(&b.1));
         let mut lowest = f64::NEG_INFINITY;
         for (_, at) in &mut order {

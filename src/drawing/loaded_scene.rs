@@ -14,7 +14,8 @@ use crate::loaded::{LoadedFigure, Ride};
 use crate::units::capitalised;
 use crate::words::drawings as labels;
 use crate::words::{
-    LOADED_TITLE, MODEL_TEXT, loaded_sentences, loaded_text, loading_in_brief, more_do_not_fit, not_loaded_text, speed_unit,
+    LOADED_TITLE, MODEL_IN_BRIEF, MODEL_TEXT, loaded_sentences, loaded_text, loading_in_brief, more_do_not_fit, not_loaded_text,
+    speed_unit,
 };
 
 /// Margin at either side, page units.
@@ -24,6 +25,9 @@ const ROW: f64 = 24.0;
 const LEAST_ROW: f64 = 15.0;
 const GROUP: f64 = 28.0;
 const AXIS: f64 = 34.0;
+/// Between loadings that stand side by side, and the least width of one, page units.
+const BETWEEN: f64 = 22.0;
+const LEAST_ACROSS: f64 = 200.0;
 const LINE: f64 = 17.5;
 const NOTE_LINE: f64 = 15.0;
 const SENTENCE: Face = Face::regular(13.0, Role::Ink);
@@ -32,6 +36,8 @@ const CELL: Face = Face::regular(12.5, Role::Ink);
 const SMALL: Face = Face::regular(11.5, Role::SecondInk);
 /// Widths of the columns behind the bars: from which speed, front wheel.
 const COLUMNS: [f64; 2] = [124.0, 84.0];
+/// Width of the speeds where loadings stand side by side.
+const NARROW_COLUMN: f64 = 102.0;
 /// The speed axis ends here at the latest, m/s: beyond, a bar has no end.
 const FASTEST: f64 = 60.0 / 3.6;
 
@@ -40,7 +46,7 @@ const FASTEST: f64 = 60.0 / 3.6;
 pub fn loaded_scene(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
     let mut pen = Pen::default();
     let rect = Rect::of_page(page);
-    Drawing { lineup, findings, found: findings.loaded(lineup) }.draw(&mut pen, rect);
+    Drawing::new(lineup, findings, false).draw(&mut pen, rect);
     let sentences = loaded_sentences(lineup, findings);
     let description = if sentences.is_empty() { labels::NO_FRAME_IS_SHOWN.to_owned() } else { sentences.join(" ") };
     pen.finish(page, LOADED_TITLE, description)
@@ -49,15 +55,30 @@ pub fn loaded_scene(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
 /// The height at which it stands at ease in that width, page units.
 #[must_use]
 pub fn loaded_height(lineup: &Lineup, findings: &Findings, width: f64) -> f64 {
-    let drawing = Drawing { lineup, findings, found: findings.loaded(lineup) };
-    let groups = drawing.found.loadings.len() as f64;
-    drawing.above(width) + groups * (GROUP + ROW * drawing.shown().len().max(1) as f64) + AXIS + Drawing::below(width)
+    let drawing = Drawing::new(lineup, findings, false);
+    drawing.height(width, ROW)
+}
+
+/// The bars for a sheet, which has sentences and footnotes of its own.
+pub(super) fn loaded_on_sheet(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
+    let mut pen = Pen::default();
+    Drawing::new(lineup, findings, true).draw(&mut pen, Rect::of_page(page));
+    pen.finish(page, LOADED_TITLE, String::new())
+}
+
+/// The height of the bars on a sheet: at ease, then at least, page units.
+pub(super) fn loaded_heights_on_sheet(lineup: &Lineup, findings: &Findings, width: f64) -> [f64; 2] {
+    let drawing = Drawing::new(lineup, findings, true);
+    let down = drawing.found.loadings.len() / drawing.across(width - 2.0 * SIDE, 0.0);
+    [drawing.height(width, ROW), drawing.height_of(down, LEAST_ROW) + drawing.below(width)]
 }
 
 struct Drawing<'a> {
     lineup: &'a Lineup,
     findings: &'a Findings,
     found: &'a LoadedFindings,
+    /// Whether the sheet around it tells its sentences.
+    is_on_sheet: bool,
 }
 
 /// Where speeds lie on the page.
@@ -74,12 +95,36 @@ impl Speeds {
     }
 }
 
-impl Drawing<'_> {
+impl<'a> Drawing<'a> {
+    fn new(lineup: &'a Lineup, findings: &'a Findings, is_on_sheet: bool) -> Self {
+        Self { lineup, findings, found: findings.loaded(lineup), is_on_sheet }
+    }
+
+    /// Loadings side by side: on a sheet all of them, where they do not find room below one another.
+    fn across(&self, width: f64, room: f64) -> usize {
+        let count = self.found.loadings.len();
+        let is_low = self.height_of(count, LEAST_ROW) > room;
+        let has_width = (width + BETWEEN) / count as f64 - BETWEEN >= LEAST_ACROSS;
+        if self.is_on_sheet && is_low && has_width { count } else { 1 }
+    }
+
+    fn height_of(&self, down: usize, row: f64) -> f64 {
+        down as f64 * (GROUP + row * self.shown().len().max(1) as f64) + AXIS
+    }
+
+    /// Height with rows of that height.
+    fn height(&self, width: f64, row: f64) -> f64 {
+        let groups = self.found.loadings.len() as f64;
+        self.above(width) + groups * (GROUP + row * self.shown().len().max(1) as f64) + AXIS + self.below(width)
+    }
     fn shown(&self) -> Vec<FrameIndex> {
         FrameIndex::all(self.findings.frames.len()).filter(|i| self.findings.frames[*i].shown).collect()
     }
 
     fn lines(&self, width: f64) -> Vec<String> {
+        if self.is_on_sheet {
+            return Vec::new();
+        }
         let inner = (width - 2.0 * SIDE).max(60.0);
         let sentences = loaded_sentences(self.lineup, self.findings);
         sentences.iter().flat_map(|s| wrap(s, SENTENCE.size, SENTENCE.weight, inner, 2)).collect()
@@ -89,12 +134,13 @@ impl Drawing<'_> {
         self.lines(width).len() as f64 * LINE + 8.0
     }
 
-    fn notes(width: f64) -> Vec<String> {
-        wrap(MODEL_TEXT, SMALL.size, SMALL.weight, (width - 2.0 * SIDE).max(60.0), 6)
+    fn notes(&self, width: f64) -> Vec<String> {
+        let text = if self.is_on_sheet { MODEL_IN_BRIEF } else { MODEL_TEXT };
+        wrap(text, SMALL.size, SMALL.weight, (width - 2.0 * SIDE).max(60.0), 6)
     }
 
-    fn below(width: f64) -> f64 {
-        Self::notes(width).len() as f64 * NOTE_LINE + 10.0
+    fn below(&self, width: f64) -> f64 {
+        self.notes(width).len() as f64 * NOTE_LINE + 10.0
     }
 
     fn ride(&self, frame: FrameIndex, loading: usize) -> Option<&Ride> {
@@ -122,32 +168,43 @@ impl Drawing<'_> {
             pen.text(Pt { x: left, y: y - 4.0 }, line, SENTENCE, Anchor::Start);
         }
         y += 8.0;
-        let groups = self.found.loadings.len();
-        let room = rect.bottom() - y - AXIS - Self::below(rect.width) - groups as f64 * GROUP;
-        let row = (room / (groups * shown.len()) as f64).min(ROW * 1.6);
+        let across = self.across(right - left, rect.bottom() - y - self.below(rect.width));
+        let down = self.found.loadings.len().div_ceil(across);
+        let room = rect.bottom() - y - AXIS - self.below(rect.width) - down as f64 * GROUP;
+        let row = (room / (down * shown.len()) as f64).min(ROW * 1.6);
         // Rows of a low page keep their least height; the frames that then find no place are counted.
         let row = row.max(LEAST_ROW);
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count of rows on a page")]
-        let fitting = ((room.max(0.0) / row / groups as f64 + 1e-6) as usize).min(shown.len());
-        let columns = if rect.width > 520.0 { COLUMNS.iter().sum() } else { COLUMNS[0] };
-        let speeds =
-            Speeds { left: left + LETTER, right: (right - columns).max(left + LETTER + 40.0), most: self.fastest(&shown) };
-        let top = y;
-        let bottom = y + groups as f64 * (GROUP + row * fitting as f64);
-        self.axis(pen, &speeds, top + GROUP - 4.0, bottom);
-        for loading in 0..groups {
-            self.head(pen, loading, left, right, y, columns);
-            y += GROUP;
-            for place in &shown[..fitting] {
-                self.row(pen, &speeds, *place, loading, Rect::new(left, y, right - left, row), columns);
-                y += row;
+        let fitting = ((room.max(0.0) / row / down as f64 + 1e-6) as usize).min(shown.len());
+        let width = (right - left - BETWEEN * (across - 1) as f64) / across as f64;
+        let columns = match width {
+            480.0.. => COLUMNS.iter().sum(),
+            300.0.. => COLUMNS[0],
+            _ => NARROW_COLUMN,
+        };
+        let bottom = y + down as f64 * (GROUP + row * fitting as f64);
+        for column in 0..across {
+            let left = left + column as f64 * (width + BETWEEN);
+            let right = left + width;
+            let speeds =
+                Speeds { left: left + LETTER, right: (right - columns).max(left + LETTER + 40.0), most: self.fastest(&shown) };
+            self.axis(pen, &speeds, y + GROUP - 4.0, bottom);
+            let mut y = y;
+            for loading in column * down..((column + 1) * down).min(self.found.loadings.len()) {
+                self.head(pen, loading, left, right, y, columns);
+                y += GROUP;
+                for place in &shown[..fitting] {
+                    self.row(pen, &speeds, *place, loading, Rect::new(left, y, right - left, row), columns);
+                    y += row;
+                }
             }
         }
+        y = bottom;
         y += AXIS;
         if fitting < shown.len() {
             pen.text(Pt { x: right, y: y - 4.0 }, more_do_not_fit(shown.len() - fitting), SMALL, Anchor::End);
         }
-        for line in Self::notes(rect.width) {
+        for line in self.notes(rect.width) {
             y += NOTE_LINE;
             if y <= rect.bottom() {
                 pen.text(Pt { x: left, y: y - 3.0 }, line, SMALL, Anchor::Start);
@@ -157,7 +214,7 @@ impl Drawing<'_> {
 
     fn axis(&self, pen: &mut Pen, speeds: &Speeds, top: f64, bottom: f64) {
         let (factor, unit) = speed_unit(self.lineup.settings.units);
-        for tick in ticks(0.0, speeds.most * factor, 7) {
+        for tick in ticks(0.0, speeds.most * factor, if speeds.right - speeds.left > 200.0 { 7 } else { 3 }) {
             let x = speeds.x(tick.value / factor);
             pen.line(vec![Pt { x, y: top }, Pt { x, y: bottom }], solid(Role::Hairline, 1.0));
             pen.text(Pt { x, y: bottom + 15.0 }, tick.label.clone(), SMALL, Anchor::Middle);
@@ -168,10 +225,11 @@ impl Drawing<'_> {
     fn head(&self, pen: &mut Pen, loading: usize, left: f64, right: f64, y: f64, columns: f64) {
         let base = y + GROUP - 9.0;
         let name = loading_in_brief(self.lineup.settings.units, self.found.loadings.get(loading).and_then(Option::as_ref));
-        let room = right - left - columns - 8.0;
+        let room = if right - left > 300.0 { right - left - columns - 8.0 } else { right - left };
         pen.text(Pt { x: left, y: base }, shorten(&capitalised(&name), HEAD.size, HEAD.weight, room), HEAD, Anchor::Start);
-        if loading == 0 {
-            let ends = [right - columns + COLUMNS[0], right];
+        // Side by side, the heading of a loading takes the whole width.
+        if loading == 0 && right - left > 300.0 {
+            let ends = [(right - columns + COLUMNS[0]).min(right), right];
             pen.text(Pt { x: ends[0], y: base }, labels::STEADY_FROM, SMALL, Anchor::End);
             if columns > COLUMNS[0] {
                 pen.text(Pt { x: ends[1], y: base }, labels::FRONT_WHEEL, SMALL, Anchor::End);
@@ -186,7 +244,7 @@ impl Drawing<'_> {
         let base = middle + CELL.size * CAP_HEIGHT / 2.0;
         let face = Face::semibold(12.5, Role::FrameLetter(place));
         pen.text(Pt { x: row.x + 11.0, y: base }, frame.letter.clone(), face, Anchor::Middle);
-        let ends = [row.right() - columns + COLUMNS[0], row.right()];
+        let ends = [(row.right() - columns + COLUMNS[0]).min(row.right()), row.right()];
         let ride = match place.of(&self.found.frames).and_then(|f| f.rides.get(loading)) {
             Some(Ok(ride)) => ride,
             Some(Err(why)) => {

@@ -18,8 +18,8 @@ use super::rect::Rect;
 use super::scene::{Anchor, Page, Pt, Role, Scene};
 use super::view::View;
 use super::{
-    bag_space_scene, climb_scene, fit_scene, loaded_scene, overview_scene, plot_axes, plot_scene, price_scene, rear_scene,
-    weight_scene,
+    bag_space_scene, climb_scene, fit_scene, loaded_picture, loaded_scene, overview_scene, plot_axes, plot_scene, price_scene,
+    rear_scene, weight_scene,
 };
 use crate::lineup::{Findings, Lineup, PictureView};
 use crate::parts::contact_points::Rider;
@@ -166,7 +166,7 @@ fn view_scene(findings: &Findings, lineup: &Lineup, picture: &Picture, page: Pag
         (PictureView::PriceAndClimb, ..) => price_and_climb_scene(lineup, findings, page, plotted),
         (PictureView::Price, ..) => price_scene::price_scene(lineup, findings, page),
         (PictureView::Climb, ..) => climb_scene::climb_scene(lineup, findings, page),
-        (PictureView::Loaded, ..) => loaded_scene::loaded_scene(lineup, findings, page),
+        (PictureView::Loaded, ..) => loaded_picture::loaded_picture(lineup, findings, page),
         (PictureView::Fork, ..) => {
             let view = scale.unwrap_or_else(|| fit_change(findings, outline, page));
             change_scene(findings, outline, units, page, view)

@@ -43,7 +43,7 @@ pub use jet::{Jet, Scalar};
 pub use missing::{Missing, settled_by};
 pub use observations::{Cause, TYRE_RADIUS_U_MM, assumed_mm, u_of_step};
 pub use outline::{Outline, TubeOutline, Wheel, outline, thicken};
-pub use silhouette::{DROPOUT_RADIUS_MM, SilhouettePart, area_beyond, silhouette};
+pub use silhouette::{DROPOUT_RADIUS_MM, SilhouettePart, area_beyond, joined, limb, silhouette};
 pub use slips::{LISTED_FROM, OtherWay, Settling, Slip, SlipCell, SlipKind};
 pub use state::{Quantity, STATES, State};
 pub use tubes::diameter_mm;

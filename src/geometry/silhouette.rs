@@ -2,7 +2,7 @@
 //! it can be drawn as one shape without lines inside.
 
 use geo::orient::{Direction, Orient};
-use geo::{Area, BooleanOps, Coord, LineString, MultiPolygon, Polygon, unary_union};
+use geo::{Area, BooleanOps, ConvexHull, Coord, LineString, MultiPolygon, Polygon, unary_union};
 
 use super::formulas::Point;
 use super::outline::{Outline, thicken};
@@ -48,6 +48,21 @@ pub fn silhouette(outline: &Outline) -> Vec<SilhouettePart> {
 pub fn area_beyond(outline: &[Point<f64>], other: &[Point<f64>]) -> Vec<SilhouettePart> {
     let beyond = polygon(outline).difference(&polygon(other));
     beyond.into_iter().filter(|part| part.unsigned_area() > SLIVER_MM2).map(|part| part_of(&part)).collect()
+}
+
+/// Closed outlines as one shape.
+#[must_use]
+pub fn joined(outlines: &[Vec<Point<f64>>]) -> Vec<SilhouettePart> {
+    let whole: MultiPolygon<f64> = unary_union(&outlines.iter().map(|o| polygon(o)).collect::<Vec<_>>());
+    whole.into_iter().filter(|part| part.unsigned_area() > SLIVER_MM2).map(|part| part_of(&part)).collect()
+}
+
+/// A limb with round ends from one point to another, each end of its own radius, mm.
+#[must_use]
+pub fn limb(from: Point<f64>, to: Point<f64>, radii: [f64; 2]) -> Vec<Point<f64>> {
+    let ends = [disc(from, radii[0]), disc(to, radii[1])];
+    let hull = MultiPolygon::new(ends.to_vec()).convex_hull();
+    hull.exterior().coords().skip(1).map(|c| Point { x: c.x, y: c.y }).collect()
 }
 
 /// What the silhouette is the union of.

@@ -11,7 +11,7 @@ use crate::frameset::{Figure, FrameIndex, OnePerFrame, Part, TyreSize};
 use crate::geometry::{AdjustedSize, Point};
 use crate::loaded::{
     Contacts, CriticalSpeeds, FrameBody, LinearModel, Load, LoadedFigure, Loading, LuggagePlace, PartMasses, PostureError,
-    Quartic, Ride, RiderBody, RuleOfThumb, SHARED, WheelLoads, WheelSize, assemble, own_inputs,
+    Quartic, Ride, RiderBody, RuleOfThumb, WheelLoads, WheelSize,
 };
 use crate::parts::contact_points::{Cockpit, Hand, UpperHeadset, hands};
 use crate::parts::standards::{LimitOf, WeightLimit};
@@ -91,11 +91,27 @@ pub struct Spread {
     /// Share of the luggage in the frame bag, percent. The rest hangs behind.
     pub in_frame_percent: f64,
     /// Weave speed, m/s; `None` where weaving dies out at no speed.
-    pub weave: Option<f64>,
+    pub weave: Option<Measured<AnyKind>>,
+    /// Load on the front wheel, kg.
+    pub front_load: Option<Measured<AnyKind>>,
     /// Load on the front wheel, percent of the whole.
-    pub front_share_percent: f64,
+    pub front_share: Option<Measured<AnyKind>>,
     /// Deceleration at which the rear wheel lifts, in units of g.
-    pub pitch_over: f64,
+    pub pitch_over: Option<Measured<AnyKind>>,
+}
+
+impl Spread {
+    /// One of its figures; only those that it has.
+    #[must_use]
+    pub const fn figure(&self, figure: LoadedFigure) -> Option<Measured<AnyKind>> {
+        match figure {
+            LoadedFigure::WeaveSpeed => self.weave,
+            LoadedFigure::FrontLoad => self.front_load,
+            LoadedFigure::FrontShare => self.front_share,
+            LoadedFigure::PitchOver => self.pitch_over,
+            _ => None,
+        }
+    }
 }
 
 /// Figures that a loaded bicycle needs.
@@ -115,7 +131,7 @@ const PEDAL_EDGE_MM: (f64, f64) = (180.0, 10.0);
 const HALF_PEDAL_MM: f64 = 10.0;
 
 /// Steps in which luggage is moved from the rear to the front.
-const SPREAD_STEPS: u32 = 20;
+const SPREAD_STEPS: u32 = 10;
 
 /// Everything about loaded bicycles; `frames` are the line-up's findings so far, the reference's among them.
 pub(super) fn loaded(lineup: &Lineup, frames: &[FrameFindings], reference: Option<&FrameFindings>) -> LoadedFindings {
@@ -263,7 +279,7 @@ fn wheel(tyre: Option<TyreSize>, radius_mm: f64) -> WheelSize {
 }
 
 /// Middle of the bag in the main triangle, m from the bottom bracket; of the triangle itself where no bag is cut.
-fn frame_bag(frame: &FrameFindings) -> [f64; 2] {
+pub(super) fn frame_bag(frame: &FrameFindings) -> [f64; 2] {
     let bag = frame.luggage.bag().map(|bag| bag.outline.iter().map(|p| (p.x, p.y)).collect::<Vec<_>>());
     let points = frame.chosen().map(crate::geometry::AdjustedSize::points);
     let corners =
@@ -272,8 +288,23 @@ fn frame_bag(frame: &FrameFindings) -> [f64; 2] {
     middle.map_or([0.1, 0.25], |m| [m.x() / 1000.0, m.y() / 1000.0])
 }
 
-fn metres(point: Point<f64>) -> [f64; 2] {
+pub(super) fn metres(point: Point<f64>) -> [f64; 2] {
     [point.x / 1000.0, point.y / 1000.0]
+}
+
+/// The rider of the settings.
+pub(super) fn rider_body(lineup: &Lineup) -> RiderBody {
+    RiderBody {
+        mass_kg: lineup.settings.price_and_climb.rider_kg,
+        height_m: lineup.settings.loaded.body_height / 1000.0,
+        table: lineup.settings.loaded.body,
+    }
+}
+
+/// Where the rider touches the bicycle, m from the bottom bracket.
+pub(super) fn contacts(lineup: &Lineup, seat: Seat) -> Contacts {
+    let crank = lineup.settings.rider.crank / 1000.0;
+    Contacts { saddle: metres(seat.saddle), hands: metres(seat.hands), bottom_bracket: [0.0, 0.0], crank }
 }
 
 /// A frame with its rider, luggage aside.
@@ -297,7 +328,7 @@ pub(super) fn bare<'a>(
         return Err(NotLoaded::Missing(missing));
     };
     let seat = seat.ok_or(NotLoaded::NoReference)?;
-    let (rider, riding) = (&lineup.settings.rider, &lineup.settings.price_and_climb);
+    let riding = &lineup.settings.price_and_climb;
     let common = match lineup.settings.tyres {
         Tyres::AsPublished => None,
         Tyres::SameOnAll(tyre) => Some(tyre),
@@ -311,15 +342,9 @@ pub(super) fn bare<'a>(
         rear_wheel: wheel(rear_tyre, size.value(Figure::RearTyreRadius).value),
         front_wheel: wheel(front_tyre, size.value(Figure::FrontTyreRadius).value),
     };
-    let person = RiderBody {
-        mass_kg: riding.rider_kg,
-        height_m: lineup.settings.loaded.body_height / 1000.0,
-        table: lineup.settings.loaded.body,
-    };
     let [saddle, hands, bar] = [seat.saddle, seat.hands, seat.bar].map(metres);
-    let contacts = Contacts { saddle, hands, bottom_bracket: [0.0, 0.0], crank: rider.crank / 1000.0 };
     let load = Load {
-        rider: person.seated(&contacts).map_err(NotLoaded::Posture)?,
+        rider: rider_body(lineup).seated(&contacts(lineup, seat)).map_err(NotLoaded::Posture)?,
         parts: PartMasses::usual(riding.other_parts_kg),
         saddle,
         hands,
@@ -342,7 +367,6 @@ fn pedal_lean(frame: &FrameFindings, crank_mm: f64) -> Option<Measured<Angle>> {
 /// Luggage moved from the rear to the front, first none in the frame bag, then a third of it there.
 fn spread(lineup: &Lineup, bare: &Bare<'_>) -> Vec<Spread> {
     let whole = lineup.settings.price_and_climb.luggage_kg;
-    let own = own_inputs(&bare.size.state, &bare.body);
     let mut found = Vec::new();
     for in_frame in [0.0, 1.0 / 3.0] {
         for step in 0..=SPREAD_STEPS {
@@ -355,14 +379,14 @@ fn spread(lineup: &Lineup, bare: &Bare<'_>) -> Vec<Spread> {
             ];
             let luggage = Loading { name: String::new(), kg: kg.into_iter().collect() };
             let load = Load { luggage: Some(&luggage), ..bare.load };
-            let bicycle = assemble(&own, &[0.0; SHARED], &bare.body, &load);
-            let loads = WheelLoads::of(&bicycle);
+            let ride = Ride::of(bare.size, &bare.body, &load, bare.u);
             found.push(Spread {
                 at_front_percent: 100.0 * at_front * (1.0 - in_frame),
                 in_frame_percent: 100.0 * in_frame,
-                weave: CriticalSpeeds::of(&Quartic::of(&LinearModel::of(&bicycle))).weave,
-                front_share_percent: 100.0 * loads.front_share(),
-                pitch_over: loads.pitch_over(),
+                weave: ride.figure(LoadedFigure::WeaveSpeed),
+                front_load: ride.figure(LoadedFigure::FrontLoad),
+                front_share: ride.figure(LoadedFigure::FrontShare),
+                pitch_over: ride.figure(LoadedFigure::PitchOver),
             });
         }
     }

@@ -6,7 +6,8 @@ use super::loaded_findings::{LoadedFindings, NotLoaded, bare, masses};
 use crate::frameset::{Figure, FrameIndex};
 use crate::geometry::STATES;
 use crate::loaded::{
-    CriticalSpeeds, LinearModel, Load, LoadedFigure, Loading, LuggagePlace, Quartic, WheelLoads, assemble, own_inputs, shared_u,
+    CriticalSpeeds, LinearModel, Load, LoadedFigure, Loading, LuggagePlace, NamedMotion, Quartic, WheelLoads, assemble,
+    own_inputs, shared_u,
 };
 use crate::units::{AnyKind, Measured};
 
@@ -148,4 +149,77 @@ fn a_pedal_touches_the_road_at_its_lean() {
     let lineup = lineup();
     let lean = Findings::of(&lineup).loaded(&lineup).frames[0].pedal_lean.unwrap();
     assert!((lean.value - 34.56).abs() < 0.1 && (1.0..3.0).contains(&lean.u), "{} ± {}", lean.value, lean.u);
+}
+
+/// The centre of mass divides the wheelbase as the wheels share the load, and bags hang where their names say.
+#[test]
+fn the_side_shows_what_the_wheels_carry() {
+    let mut lineup = lineup();
+    let kg = LuggagePlace::ALL.map(|place| (place, 2.0)).into_iter().collect();
+    lineup.settings.loaded.loadings = vec![Loading { name: "all over".to_owned(), kg }];
+    let findings = Findings::of(&lineup);
+    let found = findings.loaded(&lineup);
+    for loading in 0..2 {
+        let side = findings.loaded_side(&lineup, FrameIndex(0), loading).unwrap();
+        let points = findings.frames[0].chosen().unwrap().points();
+        let wheelbase = value(found, 0, loading, LoadedFigure::FrontShare).value / 100.0;
+        let along = (side.centre_of_mass[0] * 1000.0 - points.rear_axle.x) / (points.front_axle.x - points.rear_axle.x);
+        assert!((along - wheelbase).abs() < 1e-9, "{along} {wheelbase}");
+        assert_eq!(side.wheel_loads[1], Some(value(found, 0, loading, LoadedFigure::FrontLoad)));
+        assert!(side.posture.hip[1] > side.saddle[1] && side.posture.vertex[1] > side.posture.shoulder[1]);
+        // Knees bend forward of the way from hip to ankle, elbows down.
+        let hip = side.posture.hip;
+        for leg in &side.posture.legs {
+            let from_hip = |p: [f64; 2]| [p[0] - hip[0], p[1] - hip[1]];
+            let ([ax, ay], [kx, ky]) = (from_hip(leg.ankle), from_hip(leg.knee));
+            assert!(ax * ky - ay * kx > 0.0, "{leg:?}");
+        }
+        assert!(side.posture.elbow[1] < side.posture.shoulder[1]);
+    }
+    let side = findings.loaded_side(&lineup, FrameIndex(0), 1).unwrap();
+    let middle = |place: LuggagePlace| {
+        let bag = side.bags.iter().find(|bag| bag.place == place).unwrap();
+        bag.outline.iter().map(|p| p[0]).sum::<f64>() / bag.outline.len() as f64
+    };
+    assert_eq!(side.bags.len(), LuggagePlace::ALL.len());
+    for place in LuggagePlace::ALL {
+        let bar = side.bar[0][0];
+        assert_eq!(middle(place) > bar - 0.1, place.turns_with_the_bar(), "{place:?} at {}", middle(place));
+    }
+    assert_eq!(findings.loaded_side(&lineup, FrameIndex(6), 0), None, "of a frame without its figures");
+}
+
+/// Luggage that hangs behind alone does what a loading of rear panniers does, in value and ±.
+#[test]
+fn moved_luggage_begins_and_ends_as_the_loadings() {
+    let lineup = lineup();
+    let findings = Findings::of(&lineup);
+    let found = findings.loaded(&lineup);
+    let without_frame_bag: Vec<_> = found.frames[0].spread.iter().filter(|s| s.in_frame_percent == 0.0).collect();
+    let ends = [(without_frame_bag.first().unwrap(), 1), (without_frame_bag.last().unwrap(), 2)];
+    for (end, loading) in ends {
+        assert_eq!(lineup.settings.price_and_climb.luggage_kg, found.loadings[loading].as_ref().unwrap().whole_kg());
+        for figure in [LoadedFigure::WeaveSpeed, LoadedFigure::FrontLoad, LoadedFigure::FrontShare, LoadedFigure::PitchOver] {
+            let (moved, loaded) = (end.figure(figure).unwrap(), value(found, 0, loading, figure));
+            // No luggage at all hangs in the other places: they add nothing to the ±.
+            assert!((moved.value - loaded.value).abs() < 1e-9 && (moved.u / loaded.u - 1.0).abs() < 1e-6, "{figure:?}");
+        }
+    }
+    assert!(found.frames[6].spread.is_empty());
+}
+
+/// Weaving is named where two of the four motions swing; its growth changes sign at the weave speed.
+#[test]
+fn weaving_begins_to_die_out_at_the_weave_speed() {
+    let lineup = lineup();
+    let findings = Findings::of(&lineup);
+    let found = findings.loaded(&lineup);
+    for ride in found.frames[0].rides.iter().flatten() {
+        let (weave, capsize) = (ride.speeds.weave.unwrap(), ride.speeds.capsize.unwrap());
+        for (motion, speed, sign) in [(NamedMotion::Weave, weave, -1.0), (NamedMotion::Capsize, capsize, 1.0)] {
+            let growth = |by: f64| ride.motion(motion, speed * by).unwrap().growth.value * sign;
+            assert!(growth(0.98) < 0.0 && growth(1.02) > 0.0, "{motion:?} at {speed}");
+        }
+        assert!(ride.motion(NamedMotion::Weave, 0.0).is_none(), "at rest nothing swings");
+    }
 }

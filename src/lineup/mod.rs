@@ -19,6 +19,7 @@ mod loaded_differences;
 mod loaded_findings;
 #[cfg(test)]
 mod loaded_findings_tests;
+mod loaded_side;
 mod measures;
 mod missing_entry;
 mod overlaid;
@@ -52,6 +53,7 @@ pub use findings::{Findings, weights_of};
 pub use fit::{ContactPointFindings, FrameFit, Ghost, by_unmet_needs, with_matched_sizes};
 pub use frame_findings::FrameFindings;
 pub use loaded_findings::{AgainstLimit, FrameLoaded, LoadedFindings, NotLoaded, RuleOfThumbEffect, Seat, Spread};
+pub use loaded_side::{HungBag, LoadedSide};
 pub use missing_entry::MissingEntry;
 pub use overlaid::OverlaidOfMore;
 pub use overview::{Overview, OverviewCell, OverviewLine, OverviewValue};

@@ -140,8 +140,9 @@ pub fn assemble(own: &Own, shared: &[f64; SHARED], frame: &FrameBody, load: &Loa
     let origin = [at.rear_axle.x / 1000.0, at.rear_axle.y / 1000.0 - rear_radius];
     let moved = |[x, y]: [f64; 2]| [x - origin[0], y - origin[1]];
     let point = |p: crate::geometry::Point<f64>| moved([p.x / 1000.0, p.y / 1000.0]);
-    let [rear_axle, front_axle, crown] = [at.rear_axle, at.front_axle, at.crown].map(point);
-    let [saddle, hands, bar, bottom_bracket] = [load.saddle, load.hands, load.bar, [0.0, 0.0]].map(moved);
+    let anchors = Anchors::of(&at, frame.frame_bag, load.saddle, load.bar).from_point(origin);
+    let Anchors { rear_axle, front_axle, crown, bar, .. } = anchors;
+    let [hands, bottom_bracket] = [load.hands, [0.0, 0.0]].map(moved);
 
     let [rider_forward, rider_up, rider_moments] = [shared[0], shared[1], 1.0 + shared[2]];
     let mut rider = load.rider.moved(rider_forward - origin[0], rider_up - origin[1]);
@@ -169,7 +170,6 @@ pub fn assemble(own: &Own, shared: &[f64; SHARED], frame: &FrameBody, load: &Loa
     let mut behind = vec![rider, frame_body, rest];
     let mut in_front = vec![fork, bar_body];
     if let Some(luggage) = load.luggage {
-        let anchors = Anchors { frame_bag: moved(frame.frame_bag), saddle, bar, rear_axle, front_axle, crown };
         for (place, kg) in &luggage.kg {
             let first = 12 + 2 * place.index();
             let body = place.body(*kg, &anchors).moved(shared[first], shared[first + 1]);

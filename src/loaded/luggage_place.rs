@@ -5,6 +5,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::body::Body;
+use crate::geometry::{Point, Points};
 
 /// Standard uncertainty of a bag's centre of mass, forward and up, m: trade practice, unverified.
 pub const PLACE_U_M: f64 = 0.03;
@@ -33,7 +34,7 @@ pub enum LuggagePlace {
     FrontPanniersHigh,
 }
 
-/// Points of a bicycle that luggage hangs on, m, x forward and y up from the rear wheel's contact.
+/// Points of a bicycle that luggage hangs on, m, x forward and y up.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Anchors {
     /// Middle of the main triangle's bag.
@@ -48,6 +49,42 @@ pub struct Anchors {
     pub front_axle: [f64; 2],
     /// Crown race seat.
     pub crown: [f64; 2],
+}
+
+/// A bag as a box, or a pair of them, one on either side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bag {
+    /// Middle, m, from where the anchors are given from.
+    pub centre: [f64; 2],
+    /// Length, height and width, m.
+    pub size: [f64; 3],
+    /// How far either of a pair is from the bicycle's plane, m; 0 for one bag.
+    pub beside: f64,
+}
+
+impl Anchors {
+    /// Anchors of a bicycle whose points are given from the bottom bracket, mm, and whose bag, saddle and bar, m. They are
+    /// counted from the bottom bracket.
+    #[must_use]
+    pub fn of(points: &Points<f64>, frame_bag: [f64; 2], saddle: [f64; 2], bar: [f64; 2]) -> Self {
+        let metres = |p: Point<f64>| [p.x / 1000.0, p.y / 1000.0];
+        let [rear_axle, front_axle, crown] = [points.rear_axle, points.front_axle, points.crown].map(metres);
+        Self { frame_bag, saddle, bar, rear_axle, front_axle, crown }
+    }
+
+    /// The same counted from a point that lies there.
+    #[must_use]
+    pub fn from_point(self, origin: [f64; 2]) -> Self {
+        let moved = |[x, y]: [f64; 2]| [x - origin[0], y - origin[1]];
+        Self {
+            frame_bag: moved(self.frame_bag),
+            saddle: moved(self.saddle),
+            bar: moved(self.bar),
+            rear_axle: moved(self.rear_axle),
+            front_axle: moved(self.front_axle),
+            crown: moved(self.crown),
+        }
+    }
 }
 
 impl LuggagePlace {
@@ -90,9 +127,9 @@ impl LuggagePlace {
         matches!(self, Self::BarBag | Self::ForkCages | Self::FrontPanniersLow | Self::FrontPanniersHigh)
     }
 
-    /// Luggage of `mass` kg there.
+    /// The bag there.
     #[must_use]
-    pub fn body(self, mass: f64, at: &Anchors) -> Body {
+    pub fn bag(self, at: &Anchors) -> Bag {
         let from = |point: [f64; 2], forward: f64, up: f64| [point[0] + forward, point[1] + up];
         let middle = |a: [f64; 2], b: [f64; 2]| [f64::midpoint(a[0], b[0]), f64::midpoint(a[1], b[1])];
         let (centre, size, beside) = match self {
@@ -105,6 +142,13 @@ impl LuggagePlace {
             Self::FrontPanniersLow => (from(at.front_axle, 0.0, 0.03), [0.26, 0.30, 0.14], 0.18),
             Self::FrontPanniersHigh => (from(at.front_axle, 0.02, 0.26), [0.26, 0.30, 0.14], 0.19),
         };
-        Body::cuboid(mass, centre, size).beside(beside)
+        Bag { centre, size, beside }
+    }
+
+    /// Luggage of `mass` kg there.
+    #[must_use]
+    pub fn body(self, mass: f64, at: &Anchors) -> Body {
+        let bag = self.bag(at);
+        Body::cuboid(mass, bag.centre, bag.size).beside(bag.beside)
     }
 }

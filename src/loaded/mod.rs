@@ -16,6 +16,7 @@ mod loaded_bicycle;
 mod luggage_place;
 mod modes;
 mod parameters;
+mod posture;
 mod ride;
 mod rider;
 mod rules_of_thumb;
@@ -28,11 +29,15 @@ pub use linear_model::{LinearModel, Matrix2};
 pub use loaded_bicycle::{
     FRAME_CENTRE_U_M, FrameBody, GRAVITY, Load, OWN, Own, PartMasses, SHARED, WheelSize, assemble, own_inputs, shared_u,
 };
-pub use luggage_place::{Anchors, LuggagePlace, MOST_KG, PLACE_U_M};
+pub use luggage_place::{Anchors, Bag, LuggagePlace, MOST_KG, PLACE_U_M};
 pub use modes::{Modes, modes};
 pub use parameters::{BicycleParameters, PARAMETERS, Parameter, ParameterError};
-pub use ride::{DESCENT_GRADE, LoadedFigure, Motion, OwnCovariance, Ride, TURN_RADIUS, TURN_SPEED, own_covariance, turn_torque};
-pub use rider::{BodyTable, Contacts, PostureError, RiderBody};
+pub use posture::{Contacts, Leg, Posture, PostureError};
+pub use ride::{
+    DESCENT_GRADE, LoadedFigure, Motion, NamedMotion, OwnCovariance, Ride, TURN_RADIUS, TURN_SPEED, USUAL_SPEED, own_covariance,
+    turn_torque,
+};
+pub use rider::{BodyTable, RiderBody};
 pub use rules_of_thumb::RuleOfThumb;
 pub use settings::{BODY_HEIGHT_MM, LoadedNumberError, LoadedSettings, Loading, MOST_LOADINGS, checked_height, checked_load};
 pub use wheel_loads::WheelLoads;

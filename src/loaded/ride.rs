@@ -50,6 +50,8 @@ const FOLLOWED: usize = FIGURES + QUARTIC_COEFFICIENTS;
 pub const DESCENT_GRADE: f64 = -0.10;
 /// Speed of the slow turn, m/s: 10 km/h.
 pub const TURN_SPEED: f64 = 10.0 / 3.6;
+/// Speed at which the motions' time constants are said, m/s: 20 km/h.
+pub const USUAL_SPEED: f64 = 20.0 / 3.6;
 /// Radius of the slow turn, m.
 pub const TURN_RADIUS: f64 = 8.0;
 
@@ -159,6 +161,38 @@ pub struct Motion {
     pub growth: Measured<AnyKind>,
     /// How fast it swings, 1/s; 0 where it does not.
     pub swing: f64,
+}
+
+impl Motion {
+    /// The time in which it grows or dies out to 2.7 times or a 2.7th, s; `None` for a motion that does neither.
+    #[must_use]
+    pub fn time_constant(&self) -> Option<Measured<AnyKind>> {
+        let rate = self.growth.value.abs();
+        (rate > 0.0).then(|| Measured::new(1.0 / rate, self.growth.u / (rate * rate)))
+    }
+}
+
+/// A motion by its name.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum NamedMotion {
+    /// Swinging from side to side.
+    Weave,
+    /// Falling slowly into a turn, or coming back from it.
+    Capsize,
+}
+
+impl NamedMotion {
+    /// Both.
+    pub const ALL: [Self; 2] = [Self::Weave, Self::Capsize];
+
+    /// Stable key, for JSON.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Weave => "weave",
+            Self::Capsize => "capsize",
+        }
+    }
 }
 
 /// Half a standard uncertainty, as the step of a central difference; where nothing is uncertain, a small one.
@@ -287,6 +321,22 @@ impl Ride {
     }
 }
 
+impl Ride {
+    /// A motion by its name at a speed, m/s. `None` at low speeds, where nothing swings and names mean nothing, and where
+    /// more than one motion swings.
+    #[must_use]
+    pub fn motion(&self, named: NamedMotion, speed_m_s: f64) -> Option<Motion> {
+        let motions = self.motions(speed_m_s);
+        let (swinging, others): (Vec<&Motion>, Vec<&Motion>) = motions.iter().partition(|m| m.swing != 0.0);
+        match (named, swinging.as_slice(), others.as_slice()) {
+            (NamedMotion::Weave, [weave, _], [_, _]) => Some(**weave),
+            // The other one is the castering of the front wheel, which dies out quickly.
+            (NamedMotion::Capsize, [_, _], [capsize, _]) => Some(**capsize),
+            _ => None,
+        }
+    }
+}
+
 /// aᵀ C.
 fn through(covariance: &OwnCovariance, answers: &Own) -> Own {
     let mut through = [0.0; OWN];
@@ -305,6 +355,16 @@ fn measured(value: f64, variance: f64) -> Option<Measured<AnyKind>> {
 mod tests {
     use super::super::parameters::tests::benchmark;
     use super::*;
+
+    #[test]
+    fn a_motion_that_grows_twice_a_second_has_half_a_second() {
+        let motion = |growth: f64| Motion { growth: Measured::new(growth, 0.2), swing: 0.0 };
+        for growth in [2.0, -2.0] {
+            let time = motion(growth).time_constant().unwrap();
+            assert!((time.value - 0.5).abs() < 1e-12 && (time.u - 0.05).abs() < 1e-12);
+        }
+        assert_eq!(motion(0.0).time_constant(), None);
+    }
 
     /// Measured by this project with numpy 2.4.6: the steady turn solved from the matrices that Meijaard et al. 2007 print
     /// for their benchmark bicycle.

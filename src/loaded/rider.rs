@@ -1,12 +1,13 @@
-//! The rider as rigid segments: masses, centres and radii of gyration by body table, posture by saddle, bar and pedals.
+//! The rider as rigid segments: masses, centres and radii of gyration by body table.
 //!
 //! Segment data: P. de Leva, "Adjustments to Zatsiorsky-Seluyanov's segment inertia parameters", J. Biomech. 29 (1996)
 //! 1223–1230, Table 4. Segment lengths as shares of the body height are those of de Leva's mean subjects (1.741 m and
-//! 1.735 m), from memory. Where the rider touches the bicycle and how far the elbows bend is trade practice, unverified.
+//! 1.735 m), from memory.
 
 use serde::{Deserialize, Serialize};
 
 use super::body::Body;
+use super::posture::{Contacts, Lengths, Posture, PostureError};
 
 /// Which body table counts.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -94,12 +95,6 @@ impl Segment {
     fn between(&self, body_kg: f64, from: [f64; 2], to: [f64; 2]) -> Body {
         Body::long(self.mass * body_kg, from, to, self.centre, self.radii)
     }
-
-    /// The segment that begins at `from` in the direction `unit`, of a body `height` m tall.
-    fn towards(&self, body_kg: f64, height: f64, from: [f64; 2], unit: [f64; 2]) -> Body {
-        let length = self.length * height;
-        self.between(body_kg, from, [from[0] + unit[0] * length, from[1] + unit[1] * length])
-    }
 }
 
 impl BodyTable {
@@ -135,128 +130,52 @@ pub struct RiderBody {
     pub table: BodyTable,
 }
 
-/// Where the rider touches the bicycle, m, x forward and y up from any origin.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Contacts {
-    /// Top of the saddle.
-    pub saddle: [f64; 2],
-    /// Where the hands hold the bar.
-    pub hands: [f64; 2],
-    /// Bottom bracket.
-    pub bottom_bracket: [f64; 2],
-    /// Crank length.
-    pub crank: f64,
-}
-
-/// Why no body takes a posture.
-#[derive(Clone, Copy, Debug, PartialEq)]
-#[non_exhaustive]
-pub enum PostureError {
-    /// The bar lies further from the saddle than trunk and arms are long; by how much, mm.
-    HandsOutOfReach(f64),
-    /// The bar lies too near the saddle for trunk and arms; by how much, mm.
-    HandsTooNear(f64),
-    /// A pedal lies further from the saddle than the leg is long; by how much, mm.
-    PedalOutOfReach(f64),
-}
-
-impl PostureError {
-    /// Stable code, for JSON.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
-        match self {
-            Self::HandsOutOfReach(_) => "hands_out_of_reach",
-            Self::HandsTooNear(_) => "hands_too_near",
-            Self::PedalOutOfReach(_) => "pedal_out_of_reach",
-        }
-    }
-}
-
-/// Hip joints above the top of the saddle, m: trade practice, unverified.
-const HIP_ABOVE_SADDLE: f64 = 0.08;
-/// Ankle behind and above the pedal's axle, m: trade practice, unverified.
-const ANKLE_BEHIND_PEDAL: f64 = 0.10;
-/// Height of the ankle above the pedal's axle, m: trade practice, unverified.
-const ANKLE_ABOVE_PEDAL: f64 = 0.09;
-/// Shoulder to hand of bent arms, as a share of straight ones: trade practice, unverified.
-const ARMS_BENT: f64 = 0.96;
-/// Cervicale above the middle of the shoulders, as a share of the body height: from memory, unverified.
-const NECK: f64 = 0.045;
 /// Hips, shoulders and hands to either side of the middle, as shares of the body height: from memory, unverified.
 const HIPS_BESIDE: f64 = 0.05;
 const SHOULDERS_BESIDE: f64 = 0.10;
 const HANDS_BESIDE: f64 = 0.12;
 
-fn plus(a: [f64; 2], b: [f64; 2], share: f64) -> [f64; 2] {
-    [a[0] + share * b[0], a[1] + share * b[1]]
-}
-
-fn direction(from: [f64; 2], to: [f64; 2]) -> ([f64; 2], f64) {
-    let (dx, dy) = (to[0] - from[0], to[1] - from[1]);
-    let length = dx.hypot(dy);
-    if length > 0.0 { ([dx / length, dy / length], length) } else { ([1.0, 0.0], 0.0) }
-}
-
-/// The joint between two links of lengths `first` and `second` from `from` to `to`, on the left of that direction. `Err`
-/// with how far the ends are too far apart (+) or too near (−).
-fn joint(from: [f64; 2], to: [f64; 2], first: f64, second: f64) -> Result<[f64; 2], f64> {
-    let (unit, apart) = direction(from, to);
-    if apart > first + second {
-        return Err(apart - first - second);
-    }
-    let least = (first - second).abs();
-    if apart < least || apart == 0.0 {
-        return Err(apart - least.max(f64::MIN_POSITIVE));
-    }
-    let along = (apart * apart + first * first - second * second) / (2.0 * apart);
-    let aside = (first * first - along * along).max(0.0).sqrt();
-    Ok([from[0] + unit[0] * along - unit[1] * aside, from[1] + unit[1] * along + unit[0] * aside])
-}
-
 impl RiderBody {
-    /// The rider on the saddle, hands on the bar, feet on level cranks, as one rigid body.
+    /// Where the joints are: on the saddle, hands on the bar, feet on level cranks.
+    ///
+    /// # Errors
+    /// A posture that arms or legs of this body height do not reach.
+    pub fn posture(&self, contacts: &Contacts) -> Result<Posture, PostureError> {
+        let segments = self.table.segments();
+        let length = |segment: Segment| segment.length * self.height_m;
+        let lengths = Lengths {
+            height: self.height_m,
+            head: length(segments.head),
+            trunk: length(segments.trunk),
+            upper_arm: length(segments.upper_arm),
+            forearm: length(segments.forearm),
+            hand: length(segments.hand),
+            thigh: length(segments.thigh),
+            shank: length(segments.shank),
+            foot: length(segments.foot),
+        };
+        Posture::of(&lengths, contacts)
+    }
+
+    /// The rider in that posture as one rigid body.
     ///
     /// # Errors
     /// A posture that arms or legs of this body height do not reach.
     pub fn seated(&self, contacts: &Contacts) -> Result<Body, PostureError> {
+        let at = self.posture(contacts)?;
         let segments = self.table.segments();
         let (kg, height) = (self.mass_kg, self.height_m);
-        let length = |segment: &Segment| segment.length * height;
-        let hip = plus(contacts.saddle, [0.0, HIP_ABOVE_SADDLE], 1.0);
-
-        // Trunk and bent arms span from the hip to the hands; the shoulders lie above that line.
-        let arm = ARMS_BENT * (length(&segments.upper_arm) + length(&segments.forearm) + length(&segments.hand));
-        let shoulder = joint(hip, contacts.hands, length(&segments.trunk), arm).map_err(|by| {
-            if by > 0.0 { PostureError::HandsOutOfReach(by * 1000.0) } else { PostureError::HandsTooNear(-by * 1000.0) }
-        })?;
-        let lower = length(&segments.forearm) + length(&segments.hand);
-        // Elbows bend down: on the right of the way from shoulder to hand.
-        let elbow = joint(contacts.hands, shoulder, lower, length(&segments.upper_arm)).unwrap_or(shoulder);
-        let (along_forearm, _) = direction(elbow, contacts.hands);
-        let wrist = plus(elbow, along_forearm, length(&segments.forearm));
-        let (up_trunk, _) = direction(hip, shoulder);
-        // The head looks ahead: halfway between the trunk's direction and upright.
-        let (up_head, _) = direction([0.0, 0.0], [up_trunk[0] * 0.5, f64::midpoint(up_trunk[1], 1.0)]);
-        let cervicale = plus(shoulder, up_trunk, NECK * height);
-        let vertex = plus(cervicale, up_head, length(&segments.head));
-
         let mut bodies = vec![
-            segments.head.between(kg, vertex, cervicale),
-            segments.trunk.between(kg, shoulder, hip),
-            double(segments.upper_arm.between(kg, shoulder, elbow), SHOULDERS_BESIDE * height),
-            double(segments.forearm.between(kg, elbow, wrist), HANDS_BESIDE * height),
-            double(segments.hand.towards(kg, height, wrist, along_forearm), HANDS_BESIDE * height),
+            segments.head.between(kg, at.vertex, at.cervicale),
+            segments.trunk.between(kg, at.shoulder, at.hip),
+            double(segments.upper_arm.between(kg, at.shoulder, at.elbow), SHOULDERS_BESIDE * height),
+            double(segments.forearm.between(kg, at.elbow, at.wrist), HANDS_BESIDE * height),
+            double(segments.hand.between(kg, at.wrist, at.knuckles), HANDS_BESIDE * height),
         ];
-        for crank in [contacts.crank, -contacts.crank] {
-            let pedal = plus(contacts.bottom_bracket, [crank, 0.0], 1.0);
-            let ankle = plus(pedal, [-ANKLE_BEHIND_PEDAL, ANKLE_ABOVE_PEDAL], 1.0);
-            let (thigh, shank) = (length(&segments.thigh), length(&segments.shank));
-            // Knees bend forward: on the left of the way from the hip down to the ankle.
-            let knee = joint(hip, ankle, thigh, shank).map_err(|by| PostureError::PedalOutOfReach(by.abs() * 1000.0))?;
-            let heel = plus(ankle, [-0.25 * length(&segments.foot), -ANKLE_ABOVE_PEDAL], 1.0);
-            bodies.push(segments.thigh.between(kg, hip, knee).beside(HIPS_BESIDE * height));
-            bodies.push(segments.shank.between(kg, knee, ankle).beside(HIPS_BESIDE * height));
-            bodies.push(segments.foot.towards(kg, height, heel, [1.0, 0.0]).beside(HIPS_BESIDE * height));
+        for leg in &at.legs {
+            bodies.push(segments.thigh.between(kg, at.hip, leg.knee).beside(HIPS_BESIDE * height));
+            bodies.push(segments.shank.between(kg, leg.knee, leg.ankle).beside(HIPS_BESIDE * height));
+            bodies.push(segments.foot.between(kg, leg.heel, leg.toe).beside(HIPS_BESIDE * height));
         }
         let mut whole = Body::together(&bodies);
         // The table's shares sum to 1 but for rounding.
@@ -303,17 +222,6 @@ mod tests {
             let limbs = [s.upper_arm, s.forearm, s.hand, s.thigh, s.shank, s.foot].map(|l| 2.0 * l.mass).iter().sum::<f64>();
             assert!((s.head.mass + s.trunk.mass + limbs - 1.0).abs() < 2e-4, "{table:?}");
         }
-    }
-
-    /// Bends of a joint lie on the left of the way and keep both lengths.
-    #[test]
-    fn joints_keep_their_lengths() {
-        let knee = joint([0.0, 1.0], [0.1, 0.2], 0.42, 0.43).unwrap();
-        assert!((knee[0].hypot(knee[1] - 1.0) - 0.42).abs() < 1e-12);
-        assert!(((knee[0] - 0.1).hypot(knee[1] - 0.2) - 0.43).abs() < 1e-12);
-        assert!(knee[0] > 0.1, "knees bend forward");
-        assert!((joint([0.0, 0.0], [1.0, 0.0], 0.4, 0.5).unwrap_err() - 0.1).abs() < 1e-12);
-        assert!(joint([0.0, 0.0], [0.1, 0.0], 0.2, 0.5).unwrap_err() < 0.0);
     }
 
     /// Measured by this project with numpy 2.4.6: tensors of all segments in space, turned by rotation matrices and moved by

@@ -15,9 +15,9 @@ use crate::lineup::{Block, Findings, Lineup, Sheet};
 use crate::units::visible;
 use crate::words::drawings as labels;
 use crate::words::{
-    BUILD_NOTE, FitMark, FitTable, FrameLine, FrameTable, OVERVIEW_KEY, SmallCell, Table, build_table, captions,
-    comparison_table, footnotes, frame_table, needs_list, overview_table, parts_list, price_and_climb_answers, standards_notes,
-    standards_table,
+    BUILD_NOTE, FitMark, FitTable, FrameLine, FrameTable, MODEL_TEXT, OVERVIEW_KEY, SmallCell, Table, build_table, captions,
+    comparison_table, footnotes, frame_table, loaded_tables, needs_list, overview_table, parts_list, price_and_climb_answers,
+    standards_notes, standards_table,
 };
 
 /// Sorts the rows of a table by the column whose head is pressed, once more the other way round.
@@ -124,7 +124,10 @@ fn letter(place: FrameIndex, letter: &str) -> Markup {
 fn of_block(page: &WebPage, block: Block) -> Markup {
     let (lineup, findings, sheet) = (page.lineup, page.findings, page.sheet);
     if let Some((_, svg)) = page.drawings.iter().find(|(b, _)| *b == block) {
-        return html! { figure { (PreEscaped(svg)) } };
+        return html! {
+            figure { (PreEscaped(svg)) }
+            @if block == Block::Loaded { (loaded(lineup, findings)) }
+        };
     }
     match block {
         Block::Table => sortable(findings, &frame_table(lineup, findings, sheet)),
@@ -169,6 +172,7 @@ fn of_block(page: &WebPage, block: Block) -> Markup {
         | Block::StackAndReach
         | Block::Bags
         | Block::RearFromAbove
+        | Block::Loaded
         | Block::Weights
         | Block::PriceAgainstWeight => {
             html! {}
@@ -185,6 +189,17 @@ fn lines(id: &str, title: &str, lines: Option<Vec<FrameLine>>) -> Markup {
                     @for line in &lines { li { (letter(line.frame, &line.letter)) " " bdi { (visible(&line.text)) } } }
                 }
             }
+        }
+    }
+}
+
+/// The tables of the loaded bicycles, one a loading.
+fn loaded(lineup: &Lineup, findings: &Findings) -> Markup {
+    let tables: Vec<_> = loaded_tables(lineup, findings).collect();
+    html! {
+        @for (place, table) in tables.iter().enumerate() {
+            @let notes = if place + 1 == tables.len() { vec![MODEL_TEXT.to_owned()] } else { Vec::new() };
+            (fit_table(&format!("with-luggage-{place}"), &table.corner, table, &notes))
         }
     }
 }

@@ -42,6 +42,7 @@ const fn prefix(block: Block) -> &'static str {
         Block::StackAndReach => "stack-and-reach-",
         Block::Bags => "bags-",
         Block::RearFromAbove => "rear-",
+        Block::Loaded => "loaded-",
         Block::Weights => "weights-",
         Block::PriceAgainstWeight => "price-",
         Block::Overview => "overview-",

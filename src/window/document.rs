@@ -136,6 +136,11 @@ impl Document {
         self.ahead = Some(computed);
     }
 
+    /// The line-up with its findings, for work beside the window.
+    pub(crate) fn shared(&self) -> (Arc<Lineup>, Arc<Findings>) {
+        (Arc::clone(&self.lineup), Arc::clone(&self.findings))
+    }
+
     /// The line-up as it stands.
     pub(crate) fn lineup(&self) -> &Lineup {
         &self.lineup

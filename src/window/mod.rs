@@ -21,6 +21,7 @@ mod apply_picture;
 mod apply_reading;
 mod apply_saving;
 mod apply_sheet;
+mod beside;
 mod canvas;
 mod card;
 mod clipboard;

@@ -69,6 +69,7 @@ impl Label for Block {
             Self::StackAndReach => "Stack and reach",
             Self::Bags => "Bags",
             Self::RearFromAbove => "Rear from above",
+            Self::Loaded => "Loaded",
             Self::Weights => "Weights",
             Self::PriceAgainstWeight => "Price against weight",
             Self::PriceAndClimb => "Price and climb",

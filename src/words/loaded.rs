@@ -8,6 +8,10 @@ pub const MODEL_TEXT: &str = "This is a model of a rigid bicycle: hands off the 
                               control. It says nothing of comfort, shimmy or safety. Loads, racks, forks and speeds follow the \
                               makers’ limits. Secure luggage, and try it slowly.";
 
+/// The same in brief, for a picture whose footnotes tell of makers' limits.
+pub const MODEL_IN_BRIEF: &str =
+    "A model of a rigid bicycle with the hands off the bar. It says nothing of comfort, shimmy or safety.";
+
 /// m/s in km/h.
 pub(super) const KM_H: f64 = 3.6;
 

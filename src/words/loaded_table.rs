@@ -5,11 +5,12 @@ use super::comparison_table::{NOT_PUBLISHED, UNKNOWN};
 use super::fit_table::{FitCell, FitMark, FitRow, FitTable, open, plain};
 use super::lengths::{length, length_to_whole};
 use super::loaded::KM_H;
+use super::loaded_motions::{motion_cell, motion_label};
 use super::price_and_climb::{is_in_tables, name_of};
 use super::riding::{MILE_KM, POUND_KG};
 use crate::frameset::FrameIndex;
 use crate::lineup::{AgainstLimit, Findings, Lineup, NotLoaded};
-use crate::loaded::{BodyTable, CriticalSpeeds, LoadedFigure, Loading, LuggagePlace, PostureError, RuleOfThumb};
+use crate::loaded::{BodyTable, LoadedFigure, Loading, LuggagePlace, NamedMotion, PostureError, RuleOfThumb};
 use crate::parts::standards::LimitOf;
 use crate::units::{
     AnyKind, MINUS, Measured, System, THIN_SPACE, expanded, fixed, listed, per_cent, plus_minus, signed_plus_minus,
@@ -91,7 +92,7 @@ pub const fn loaded_meaning(units: System, figure: LoadedFigure) -> &'static str
 }
 
 /// Factor and unit in which a figure is shown.
-const fn unit(units: System, figure: LoadedFigure) -> (f64, &'static str) {
+pub(super) const fn unit(units: System, figure: LoadedFigure) -> (f64, &'static str) {
     match (figure, units) {
         (LoadedFigure::WholeMass | LoadedFigure::FrontLoad | LoadedFigure::RearLoad, System::Metric) => (1.0, "kg"),
         (LoadedFigure::WholeMass | LoadedFigure::FrontLoad | LoadedFigure::RearLoad, System::Imperial) => (1.0 / POUND_KG, "lb"),
@@ -104,7 +105,7 @@ const fn unit(units: System, figure: LoadedFigure) -> (f64, &'static str) {
     }
 }
 
-fn with_unit(units: System, figure: LoadedFigure, number: &str) -> String {
+pub(super) fn with_unit(units: System, figure: LoadedFigure, number: &str) -> String {
     match unit(units, figure).1 {
         "%" => per_cent(number),
         unit => format!("{number}{THIN_SPACE}{unit}"),
@@ -222,6 +223,14 @@ pub fn loaded_table(lineup: &Lineup, findings: &Findings, loading: usize) -> Fit
             rows.push(FitRow { label: format!("Difference from {base}"), cells: frames.iter().map(apart).collect() });
         }
     }
+    for motion in NamedMotion::ALL {
+        let cell = |frame: &FrameIndex| match ride(*frame) {
+            Some(Ok(ride)) => motion_cell(motion, ride),
+            Some(Err(why)) => open(UNKNOWN, not_loaded_text(units, why)),
+            None => open(UNKNOWN, ""),
+        };
+        rows.push(FitRow { label: motion_label(units, motion), cells: frames.iter().map(cell).collect() });
+    }
     let limit = |frame: &FrameIndex| match loaded.against_limit(lineup, *frame, loading) {
         Some(against) => limit_cell(units, &against),
         None => open(NOT_PUBLISHED, "Ask the maker what frame, fork, wheels and racks may carry."),
@@ -318,10 +327,16 @@ pub fn loading_in_brief(units: System, loading: Option<&Loading>) -> String {
     let Some(loading) = loading else {
         return loading_name(None).to_owned();
     };
+    format!("{} ({})", loading.name, luggage_text(units, loading.whole_kg()))
+}
+
+/// A load as it is typed: `15 kg`.
+#[must_use]
+pub fn luggage_text(units: System, kg: f64) -> String {
     let (factor, unit) = unit(units, LoadedFigure::WholeMass);
-    let whole = loading.whole_kg() * factor;
-    let decimals = usize::from((whole - whole.round()).abs() > 0.05);
-    format!("{} ({}{THIN_SPACE}{unit})", loading.name, fixed(whole, decimals))
+    let load = kg * factor;
+    let decimals = usize::from((load - load.round()).abs() > 0.05);
+    format!("{}{THIN_SPACE}{unit}", fixed(load, decimals))
 }
 
 /// What stands out: on the reference, from which speed it steadies itself with each loading; without luggage, the frame that
@@ -371,71 +386,4 @@ pub fn loaded_sentences(lineup: &Lineup, findings: &Findings) -> Vec<String> {
         ));
     }
     sentences
-}
-
-/// A speed in the chosen units, for an axis: its number for 1 m/s, and its unit.
-#[must_use]
-pub const fn speed_unit(units: System) -> (f64, &'static str) {
-    unit(units, LoadedFigure::WeaveSpeed)
-}
-
-/// Title of the picture.
-pub const LOADED_TITLE: &str = "Speeds at which each bicycle steadies itself, hands off";
-
-/// Title of the chart of luggage that is moved.
-pub const SPREAD_TITLE: &str = "Where the luggage hangs";
-/// Title of the chart of motions over the speed.
-pub const GROWTH_TITLE: &str = "Growth of the motion that dies out slowest, 1/s";
-/// What lies below zero in that chart.
-pub const DIES_OUT: &str = "below this line every motion dies out by itself";
-/// What is added to the letter of a frame whose line stands for luggage a third of which is in the frame bag.
-pub const WITH_A_THIRD_IN_THE_FRAME: &str = ", ⅓ in frame";
-
-/// Title of the vertical axis of the chart of luggage that is moved: `Steadies itself from, km/h`.
-#[must_use]
-pub fn spread_up(units: System) -> String {
-    format!("{}, {}", loaded_label(LoadedFigure::WeaveSpeed), speed_unit(units).1)
-}
-
-/// Title of the axis of speed: `Speed, km/h`.
-#[must_use]
-pub fn speed_axis(units: System) -> String {
-    format!("Speed, {}", speed_unit(units).1)
-}
-
-/// Title of the axis of luggage in front: `Share of 15 kg in low front panniers, the rest in rear panniers, %`.
-#[must_use]
-pub fn luggage_in_front(units: System, kg: f64) -> String {
-    let (factor, unit) = unit(units, LoadedFigure::WholeMass);
-    format!("Share of {}{THIN_SPACE}{unit} in low front panniers, the rest in rear panniers, %", fixed(kg * factor, 0))
-}
-
-/// What a line of the chart of luggage says: its ends, in the units shown.
-#[must_use]
-pub fn spread_sentences(units: System, letter: &str, (behind, in_front): (f64, f64), is_in_frame: bool) -> String {
-    let unit = speed_unit(units).1;
-    let speed = |v: f64| if v.is_finite() { format!("{}{THIN_SPACE}{unit}", fixed(v, 1)) } else { "no speed".to_owned() };
-    let load = if is_in_frame { "a third of the luggage in the frame bag and the rest" } else { "all luggage" };
-    format!("{letter} with {load} behind steadies itself from {}, with that in front from {}.", speed(behind), speed(in_front))
-}
-
-/// A frame's letter with its loading, short: `A`, `A, rear panniers`.
-#[must_use]
-pub fn loaded_short_name(letter: &str, loading: Option<&Loading>) -> String {
-    loading.map_or_else(|| letter.to_owned(), |l| format!("{letter}, {}", l.name))
-}
-
-/// In which speeds a bicycle steadies itself: `A, rear panniers: 21.8 to 34.2 km/h.`
-#[must_use]
-pub fn steady_range_sentence(units: System, name: &str, speeds: &CriticalSpeeds) -> String {
-    let (factor, unit) = speed_unit(units);
-    let range = |(from, to): &(f64, f64)| {
-        if to.is_finite() {
-            format!("{} to {}{THIN_SPACE}{unit}", fixed(from * factor, 1), fixed(to * factor, 1))
-        } else {
-            format!("from {}{THIN_SPACE}{unit}", fixed(from * factor, 1))
-        }
-    };
-    let ranges: Vec<String> = speeds.self_steady.iter().map(range).collect();
-    if ranges.is_empty() { format!("{name}: at no speed.") } else { format!("{name}: {}.", ranges.join(", ")) }
 }

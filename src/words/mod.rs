@@ -24,6 +24,9 @@ mod left_out;
 mod lengths;
 mod lists;
 mod loaded;
+mod loaded_charts;
+mod loaded_motions;
+mod loaded_side;
 mod loaded_table;
 mod missing_entry;
 mod overview;
@@ -75,12 +78,16 @@ pub use frame_table::{FrameCell, FrameRow, FrameTable, frame_table};
 pub use labels::Label;
 pub use left_out::{LeftOut, left_out_text};
 pub use lists::{FrameLine, needs_list, parts_list};
-pub use loaded::{MODEL_TEXT, bicycle_text, self_steady_text};
+pub use loaded::{MODEL_IN_BRIEF, MODEL_TEXT, bicycle_text, self_steady_text};
+pub use loaded_charts::{
+    DIES_OUT, LOADED_TITLE, MOTIONS_TITLE, SPREAD_NOTE, SPREAD_TITLE, loaded_factor, loaded_short_name, motion_title,
+    motions_note, speed_axis, speed_unit, spread_across, spread_sentences, spread_up, steady_range_sentence,
+};
+pub use loaded_side::{CENTRE_OF_MASS, hung_bag_text, loaded_side_sentences, loaded_sides_title};
 pub use loaded_table::{
-    DIES_OUT, GROWTH_TITLE, LOADED_TITLE, SPREAD_TITLE, WITH_A_THIRD_IN_THE_FRAME, body_table_label, loaded_difference_text,
-    loaded_label, loaded_meaning, loaded_sentences, loaded_short_name, loaded_table, loaded_tables, loaded_tables_in_one,
-    loaded_text, loading_in_brief, loading_name, luggage_in_front, luggage_place_label, not_loaded_text, rule_of_thumb_label,
-    rules_of_thumb_table, speed_axis, speed_unit, spread_sentences, spread_up, steady_range_sentence,
+    body_table_label, loaded_difference_text, loaded_label, loaded_meaning, loaded_sentences, loaded_table, loaded_tables,
+    loaded_tables_in_one, loaded_text, loading_in_brief, loading_name, luggage_place_label, luggage_text, not_loaded_text,
+    rule_of_thumb_label, rules_of_thumb_table,
 };
 pub use missing_entry::missing_entry_text;
 pub use overview::{OVERVIEW_KEY, limit_in_brief, overview_description, overview_table};

@@ -4,6 +4,7 @@
 use super::bag_spaces::{self, bag_spaces_scene};
 use super::placed::{Place, put};
 use super::sheeted::Sheeted;
+use crate::drawing::loaded_picture::{loaded_picture_heights_on_sheet, loaded_picture_on_sheet};
 use crate::drawing::outline_scene::{fit_outline_closely, outline_on_sheet};
 use crate::drawing::overview_scene::{least_overview_height, overview_height, overview_scene};
 use crate::drawing::pen::Pen;
@@ -22,6 +23,8 @@ const LEAST_PLOT: Page = Page { width: 280.0, height: 190.0 };
 /// Least width of the rears before they are enlarged, page units.
 const LEAST_REAR_WIDTH: f64 = 380.0;
 const LEAST_PRICE: Page = Page { width: 320.0, height: 230.0 };
+/// The least width of the loaded bicycles; their height is that of the bars.
+const LEAST_LOADED: f64 = 380.0;
 /// The least width of the overview; its height is that of its first rows.
 const LEAST_OVERVIEW: f64 = 320.0;
 
@@ -40,6 +43,9 @@ pub(super) fn least_size(with: &Sheeted, block: Block, width: f64) -> Page {
         Block::Bags => bag_spaces::least_size(with, width / by),
         Block::Overview => Page { width: LEAST_OVERVIEW, height: least_overview_height(with.lineup, with.findings, width / by) },
         Block::RearFromAbove => least_rear(with),
+        Block::Loaded => {
+            Page { width: LEAST_LOADED, height: loaded_picture_heights_on_sheet(with.lineup, with.findings, width / by)[1] }
+        }
         _ => LEAST_PLOT,
     };
     Page { width: least.width * by, height: least.height * by }
@@ -53,7 +59,7 @@ fn least_rear(with: &Sheeted) -> Page {
 
 /// Whether a drawing is shown in whatever room there is: one alone, unless it is many small ones or a table.
 pub(super) fn is_shrinkable(blocks: &[Block]) -> bool {
-    matches!(blocks, [block] if !matches!(block, Block::Bags | Block::Overview))
+    matches!(blocks, [block] if !matches!(block, Block::Bags | Block::Overview | Block::Loaded))
 }
 
 /// Height that a drawing likes at a width.
@@ -64,6 +70,7 @@ pub(super) fn natural_height(with: &Sheeted, block: Block, width: f64) -> f64 {
         Block::Bags => bag_spaces::natural_height(with, width / by) * by,
         Block::Overview => overview_height(with.lineup, with.findings, width / by) * by,
         Block::RearFromAbove => rear_height(with.lineup, with.findings, width / by) * by,
+        Block::Loaded => loaded_picture_heights_on_sheet(with.lineup, with.findings, width / by)[0] * by,
         _ => width / 1.55,
     };
     height.max(least_size(with, block, width).height)
@@ -148,6 +155,7 @@ impl<'a> Drawings<'a> {
             Block::Bags => bag_spaces_scene(findings, self.with.lineup, page),
             Block::Overview => overview_scene(self.with.lineup, findings, page),
             Block::RearFromAbove => rear_scene(self.with.lineup, findings, page),
+            Block::Loaded => loaded_picture_on_sheet(self.with.lineup, findings, page),
             Block::PriceAgainstWeight => price_scene(self.with.lineup, findings, page),
             _ => {
                 let mut outline = settings.outline;

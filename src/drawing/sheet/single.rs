@@ -8,10 +8,10 @@ use super::{bag_spaces, head};
 use crate::drawing::pen::Pen;
 use crate::drawing::rect::Rect;
 use crate::drawing::scene::{Page, Scene};
-use crate::drawing::{outline_scene, plot_scene, price_scene, rear_scene, weight_scene};
+use crate::drawing::{loaded_picture, outline_scene, plot_scene, price_scene, rear_scene, weight_scene};
 use crate::lineup::{Axes, Block, Findings, Lineup, Shape, Sheet};
 use crate::words::drawings as labels;
-use crate::words::{REAR_TITLE, in_sentence};
+use crate::words::{LOADED_TITLE, REAR_TITLE, in_sentence};
 
 /// Free around it, page units.
 const AROUND: f64 = 12.0;
@@ -40,6 +40,7 @@ pub fn block_scene(findings: &Findings, lineup: &Lineup, sheet: &Sheet, block: B
         Block::StackAndReach => plot(settings.stack_and_reach),
         Block::Bags => (labels::BAG_SPACES_TITLE.to_owned(), bag_spaces::description(findings, lineup)),
         Block::RearFromAbove => (REAR_TITLE.to_owned(), rear_scene::description(lineup, findings)),
+        Block::Loaded => (LOADED_TITLE.to_owned(), loaded_picture::description(findings, lineup)),
         Block::PriceAgainstWeight => (labels::PRICE_TITLE.to_owned(), price_scene::description(lineup, findings)),
         Block::Weights => (labels::WEIGHTS_TITLE.to_owned(), weight_scene::description(findings, settings.units)),
         // On a page of a browser it is a table of text.

@@ -38,6 +38,7 @@ impl Written {
             | Block::StackAndReach
             | Block::Bags
             | Block::RearFromAbove
+            | Block::Loaded
             | Block::PriceAgainstWeight => None,
             Block::Table => Self::table(block, small_table(with.lineup, with.findings, with.sheet)),
             Block::Captions => {

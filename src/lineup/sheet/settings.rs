@@ -118,6 +118,8 @@ pub enum Block {
     Bags,
     /// The rears of the frames, seen from above.
     RearFromAbove,
+    /// The loaded bicycles: self-steadying speeds, and where the luggage hangs.
+    Loaded,
     /// The weights.
     Weights,
     /// Price against weight.
@@ -228,13 +230,14 @@ impl SheetBackground {
 
 impl Block {
     /// All, in the order of menus.
-    pub const ALL: [Self; 15] = [
+    pub const ALL: [Self; 16] = [
         Self::Overview,
         Self::Outline,
         Self::Steering,
         Self::StackAndReach,
         Self::Bags,
         Self::RearFromAbove,
+        Self::Loaded,
         Self::Weights,
         Self::PriceAgainstWeight,
         Self::PriceAndClimb,
@@ -257,6 +260,7 @@ impl Block {
                 | Self::StackAndReach
                 | Self::Bags
                 | Self::RearFromAbove
+                | Self::Loaded
                 | Self::Weights
                 | Self::PriceAgainstWeight
         )

@@ -52,6 +52,9 @@ pub(crate) fn new_loading(place: &dyn Display) -> String {
     format!("luggage {place}")
 }
 
+/// What is checked, at the beginning of a refusal.
+pub(crate) const THE_NAME: &str = "the name";
+
 /// Refusal of a loading without a name.
 pub(crate) const NAME_IS_EMPTY: &str = "luggage needs a name: write one, such as camping";
 
@@ -72,3 +75,6 @@ pub(crate) const RIDER_CHANGE: &str = "rider";
 pub(crate) fn luggage_change(name: &dyn Display) -> String {
     format!("luggage {name}")
 }
+
+/// Said while the pictures of a change are on their way.
+pub(crate) const COMPUTING: &str = "Computing…";

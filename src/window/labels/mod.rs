@@ -23,6 +23,7 @@ pub(crate) mod parts;
 pub(crate) mod price_and_climb;
 pub(crate) mod publish;
 pub(crate) mod questions;
+pub(crate) mod side_panel;
 pub(crate) mod start_screen;
 pub(crate) mod views;
 pub(crate) mod weight;

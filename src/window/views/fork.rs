@@ -1,7 +1,7 @@
 //! The Fork view: another fork or other tyres on one frame, drawn as a ghost over it while a slider moves, and what
 //! changes in figures.
 
-use egui::{ComboBox, DragValue, Grid, Id, RichText, Slider, SliderClamping, Ui};
+use egui::{ComboBox, Grid, Id, RichText, Slider, SliderClamping, Ui};
 
 use super::super::canvas::{Field, FirstButton, kept, tell};
 use super::super::commands::Command;
@@ -15,14 +15,14 @@ use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
 use super::super::theme::{SMALL, Tones};
 use super::super::viewport::Viewport;
-use super::side_panel::{heading_ui, note_ui, row_ui, side_panel_ui};
+use super::side_panel::{heading_ui, note_ui, plain_number_ui, row_ui, side_panel_ui};
 use super::switch_ui;
 use super::{View, ViewId};
 use crate::drawing::{Page, View as ScaleView, change_scene, fit_change};
 use crate::frameset::{Figure, FrameIndex, TyreSize};
 use crate::lineup::PictureView;
 use crate::parts::{Caution, ForkTrial};
-use crate::units::{Quantity, System, fixed};
+use crate::units::{Quantity, System, THIN_SPACE, fixed};
 use crate::words::{CHANGE_COLUMNS, caution_text, change_rows, correction_text, limit_text};
 
 /// The Fork view.
@@ -184,10 +184,12 @@ fn slider_ui(
         let slider = ui.add_enabled(is_own, slider);
         named(&slider, label);
         let (unit, decimals) = (units.unit(Quantity::Length), if units == System::Metric { 1 } else { 2 });
-        let field = DragValue::new(&mut number).range(low..=high).speed(step).max_decimals(decimals);
-        let typed = ui.add_enabled(is_own, field.suffix(format!("\u{2009}{unit}")));
-        named(&typed, format!("{label}, {unit}"));
-        if (slider.changed() || typed.changed()) && fixed(number, decimals) != fixed(before, decimals) {
+        let name = format!("{label}, {unit}");
+        let suffix = format!("{THIN_SPACE}{unit}");
+        let field = ui.add_enabled_ui(is_own, |ui| plain_number_ui(ui, &name, number, low..=high, (step, decimals), &suffix));
+        let typed = field.inner;
+        number = typed.unwrap_or(number);
+        if (slider.changed() || typed.is_some()) && fixed(number, decimals) != fixed(before, decimals) {
             entered(Some(units.from_field(Quantity::Length, number)));
         }
     });

@@ -10,6 +10,7 @@ use super::super::requests::Requests;
 use super::super::shown::Shown;
 use super::super::weight_and_price_edits::WeightAndPriceEdit;
 use super::side_panel::{drag_ui, heading_ui, length_ui, note_ui, pick_ui, remove_ui, row_ui};
+use crate::frameset::TextKind;
 use crate::lineup::{RidingNumber, RidingSettings};
 use crate::loaded::{BODY_HEIGHT_MM, BodyTable, LoadedSettings, Loading, LuggagePlace, MOST_KG, MOST_LOADINGS};
 use crate::riding::RidingUnit;
@@ -86,7 +87,7 @@ fn loading_ui(ui: &mut Ui, shown: Shown<'_>, place: usize, loading: &Loading, ou
             TypedField { id: Id::unique(("loading", place)), name: &name, current: loading.name.clone(), hint: "", width };
         let read = |text: &str| match text.trim() {
             "" => Err(labels::NAME_IS_EMPTY.to_owned()),
-            name => Ok(name.to_owned()),
+            name => TextKind::Name.check(labels::THE_NAME, name).map(|()| name.to_owned()).map_err(|why| why.to_string()),
         };
         if let Some(name) = field.show(ui, read).1 {
             change(out, Loading { name, ..loading.clone() });

@@ -1,11 +1,14 @@
 //! The panel at the right of a view for what is typed there: headings, and rows of a name and a control.
 
+use std::cell::Cell;
 use std::ops::RangeInclusive;
 
 use egui::{
-    Align, ComboBox, DragValue, Id, Layout, Panel, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2,
+    Align, ComboBox, DragValue, Id, Layout, Panel, RichText, ScrollArea, Sense, Stroke, StrokeKind, Tooltip, Ui, WidgetInfo, vec2,
 };
 
+use super::super::entry::note_refused;
+use super::super::labels::side_panel as labels;
 use super::super::named::named;
 use super::super::theme::{SMALL, Tones};
 use crate::units::{Quantity, System};
@@ -119,26 +122,72 @@ pub(super) fn drag_ui(
     (label, name): (&str, &str),
     value: f64,
     range: RangeInclusive<f64>,
+    steps: (f64, usize),
+    suffix: &str,
+) -> Option<f64> {
+    let mut changed = None;
+    row_ui(ui, label, |ui| changed = plain_number_ui(ui, name, value, range, steps, suffix));
+    changed
+}
+
+/// The field alone. What is typed and is no number within the range changes nothing and is said at the field.
+pub(super) fn plain_number_ui(
+    ui: &mut Ui,
+    name: &str,
+    value: f64,
+    range: RangeInclusive<f64>,
     (step, decimals): (f64, usize),
     suffix: &str,
 ) -> Option<f64> {
     let mut number = value;
-    let mut changed = None;
-    row_ui(ui, label, |ui| {
-        let drag = DragValue::new(&mut number)
-            .range(range)
-            .speed(step)
-            .max_decimals(decimals)
-            .custom_formatter(|n, _| crate::units::fixed(n, decimals))
-            .custom_parser(crate::units::typed_number)
-            .suffix(suffix);
-        let field = ui.add(drag);
-        named(&field, name);
-        // A field that is left as it was shown changes nothing, though the value has more decimals.
-        let shown = |n: f64| crate::units::fixed(n, decimals);
-        if field.changed() && number.is_finite() && shown(number) != shown(value) {
-            changed = Some(number);
+    let shown = |n: f64| crate::units::fixed(n, decimals);
+    // What was typed last and why it is not taken, where it was read in this window frame.
+    let read_now: Cell<Option<Option<(String, String)>>> = Cell::new(None);
+    // As exact as what is shown, so that the ends of the range can be typed as they are said.
+    let half = 0.5 / 10f64.powi(i32::try_from(decimals).unwrap_or(0));
+    let read = |text: &str| match crate::units::typed_number(text) {
+        Some(typed) if (range.start() - half..=range.end() + half).contains(&typed) => {
+            read_now.set(Some(None));
+            Some(typed)
         }
-    });
-    changed
+        Some(_) => {
+            let [low, high] = [*range.start(), *range.end()].map(shown);
+            let sentence = labels::outside_range(&text.trim(), &low, &high, &suffix, &shown(value));
+            read_now.set(Some(Some((text.to_owned(), sentence))));
+            None
+        }
+        None => {
+            read_now.set(Some(Some((text.to_owned(), labels::not_a_number(&text.trim(), &suffix, &shown(value))))));
+            None
+        }
+    };
+    let drag = DragValue::new(&mut number)
+        .range(range.clone())
+        .speed(step)
+        .max_decimals(decimals)
+        .custom_formatter(|n, _| shown(n))
+        .custom_parser(read)
+        .suffix(suffix);
+    let field = ui.add(drag);
+    named(&field, name);
+    let id = field.id.with("refused");
+    match read_now.take() {
+        Some(Some(refused)) => {
+            ui.data_mut(|d| d.insert_temp(id, refused));
+        }
+        Some(None) => {
+            ui.data_mut(|d| d.remove::<(String, String)>(id));
+        }
+        None => {}
+    }
+    if let Some((text, sentence)) = ui.data(|d| d.get_temp::<(String, String)>(id)) {
+        if field.has_focus() {
+            Tooltip::always_open(ui.ctx().clone(), ui.layer_id(), field.id.with("why"), &field).show(|ui| ui.label(sentence));
+        } else {
+            ui.data_mut(|d| d.remove::<(String, String)>(id));
+            note_refused(ui, name, &text, &sentence);
+        }
+    }
+    // A field that is left as it was shown changes nothing, though the value has more decimals.
+    (field.changed() && number.is_finite() && shown(number) != shown(value)).then_some(number)
 }

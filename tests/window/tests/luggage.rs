@@ -23,14 +23,26 @@ fn told(harness: &Driven) -> String {
     words.join(" ").replace(['\u{2009}', '\u{a0}'], " ")
 }
 
+/// Goes on until the pictures, which are made beside the window, say these words.
+#[track_caller]
+fn wait_for(harness: &mut Driven, words: &str) {
+    for _ in 0..1000 {
+        if told(harness).contains(words) {
+            return;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(10));
+        harness.run();
+    }
+    panic!("{words:?} is not in {:?}", told(harness));
+}
+
 #[test]
 fn each_loading_is_told_beside_no_luggage() {
-    let harness = library();
-    let told = told(&harness);
+    let mut harness = library();
     for words in
         ["Without luggage A steadies itself from", "With rear panniers (15 kg) A steadies itself from", "more than without"]
     {
-        assert!(told.contains(words), "{told}");
+        wait_for(&mut harness, words);
     }
 }
 
@@ -41,7 +53,7 @@ fn luggage_is_added_removed_and_brought_back() {
     click(&mut harness, "Add luggage");
     assert_eq!(kilograms(&harness).len(), 3);
     assert_eq!(kilograms(&harness)[2].at(LuggagePlace::FrameBag), 3.0);
-    assert!(told(&harness).contains("With luggage 3 (3 kg)"));
+    wait_for(&mut harness, "With luggage 3 (3 kg)");
     click(&mut harness, "Remove luggage 1");
     assert_eq!(kilograms(&harness)[0].name, "low front panniers");
     press(&mut harness, Modifiers::COMMAND, Key::Z);
@@ -55,4 +67,24 @@ fn every_field_of_luggage_has_its_own_name() {
     for name in ["Frame bag, luggage 1", "Frame bag, luggage 2", "Rear panniers, luggage 1", "Body height", "Rider, dressed"] {
         control(&harness, name);
     }
+}
+
+#[test]
+fn a_rider_of_500_kg_is_refused_at_the_field() {
+    let mut harness = library();
+    let before = harness.state().lineup().settings.price_and_climb.rider_kg;
+    click(&mut harness, "Rider, dressed");
+    press(&mut harness, Modifiers::COMMAND, Key::A);
+    harness.event(egui::Event::Text("500".to_owned()));
+    harness.run();
+    let says = harness.query_all_by_label_contains("“500” is outside 20.0 to 250.0").count();
+    assert_eq!(says, 1, "the refusal stands at the field");
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    assert_eq!(harness.state().lineup().settings.price_and_climb.rider_kg, before);
+    click(&mut harness, "Rider, dressed");
+    press(&mut harness, Modifiers::COMMAND, Key::A);
+    harness.event(egui::Event::Text("82,5".to_owned()));
+    harness.run();
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    assert_eq!(harness.state().lineup().settings.price_and_climb.rider_kg, 82.5);
 }
