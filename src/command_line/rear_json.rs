@@ -20,7 +20,8 @@ struct ChosenGear {
 #[derive(Serialize)]
 pub(super) struct RearEntry {
     chain_to_tyre: Option<Pair>,
-    /// Never known: stays are not published.
+    rings_to_chainstay: Option<Pair>,
+    rings_clear_by_maker: Option<bool>,
     crank_to_chainstay: Option<Pair>,
     #[serde(skip_serializing_if = "Option::is_none")]
     chosen_gear: Option<ChosenGear>,
@@ -37,7 +38,9 @@ impl RearEntry {
         };
         Self {
             chain_to_tyre: view.and_then(RearView::chain_to_tyre).map(pair),
-            crank_to_chainstay: None,
+            rings_to_chainstay: view.and_then(|v| v.rings_to_stay().ok()).map(pair),
+            rings_clear_by_maker: view.and_then(|v| v.rings_clear),
+            crank_to_chainstay: view.and_then(|v| v.arm_to_stay().ok()).map(pair),
             chosen_gear: gear.map(chosen),
             says: rear_view_sentences(units, view, gear),
         }

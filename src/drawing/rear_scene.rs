@@ -229,7 +229,8 @@ fn rings_of(view: &RearView) -> Vec<Ring> {
     let Some(rings) = view.rings else { return Vec::new() };
     let largest = rings.radius_mm.unwrap_or(RING_MM);
     if rings.count.is_some_and(|n| n > 1) {
-        let smallest = (RearItem::SmallestChainring, largest - RING_STEP_MM, rings.smallest);
+        let radius = rings.smallest_radius_mm.unwrap_or(largest - RING_STEP_MM);
+        let smallest = (RearItem::SmallestChainring, radius, rings.smallest);
         vec![(RearItem::LargestChainring, largest, rings.largest), smallest]
     } else {
         vec![(RearItem::Chainring, largest, rings.largest)]
@@ -290,6 +291,15 @@ impl Own<'_> {
         pen.spot(at.at(stay, 0.0), 6.0, name, from_the_middle(units, bottom_bracket, Measured::exact(0.0)));
         if let Some((hub, _)) = view.hub {
             self.hub(pen, &hub);
+        }
+        if let Some(outside) = &view.stay {
+            let line: Vec<Pt> = outside.places.iter().map(|(behind, out)| at.at(stay - behind, *out)).collect();
+            for (point, (_, out)) in line.iter().zip(&outside.places) {
+                let what = RearItem::ChainstayOutside;
+                pen.circle(*point, 2.0, Some(Fill { role, opacity: 1.0 }), None);
+                pen.spot(*point, 5.0, named(self.letter, what), from_the_middle(units, what, Measured::exact(*out)));
+            }
+            pen.line(line, solid(role, 1.6));
         }
         for (what, radius, right) in rings_of(view) {
             let shape = at.disc(stay, radius, right.value);

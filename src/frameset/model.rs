@@ -354,6 +354,7 @@ pub enum Standard {
     DropperRouting,
     Eyelets,
     WeightLimit,
+    ChainstayOutside,
 }
 
 impl Standard {
@@ -382,13 +383,14 @@ impl Standard {
             Self::DropperRouting => "routing for a dropper post",
             Self::Eyelets => "eyelets",
             Self::WeightLimit => "weight limit",
+            Self::ChainstayOutside => "outside of the right chainstay",
         }
     }
 }
 
 impl Standard {
     /// All, in the order of tables.
-    pub const ALL: [Self; 21] = [
+    pub const ALL: [Self; 22] = [
         Self::UpperHeadset,
         Self::LowerHeadset,
         Self::FrontHub,
@@ -410,6 +412,7 @@ impl Standard {
         Self::DropperRouting,
         Self::Eyelets,
         Self::WeightLimit,
+        Self::ChainstayOutside,
     ];
 }
 

@@ -39,7 +39,7 @@ pub use purchase::{
     typed_part_weight, written_part_weight,
 };
 pub use rear_settings::{MOST_RINGS, MOST_SPROCKETS, RearGear, RearSettings};
-pub use rear_view::{GearChain, NoGearChain, RearRings, RearSource, RearTyre, RearView};
+pub use rear_view::{GearChain, NoGearChain, NoStayGap, RearArm, RearRings, RearSource, RearTyre, RearView};
 pub use reason::Reason;
 pub use reasons::{
     BrakeReason, CarryingReason, ClearanceOf, CrankReason, DerailleurReason, DropoutReason, EyeletsFor, ForkLengthReason,

@@ -1,13 +1,14 @@
 //! The rear of a frame seen from above: hub, sprockets, rotor, chainrings, chain and tyre, each in its place with its u, and
 //! the clearances between them.
 //!
-//! A part of the list counts before what the frame's maker publishes. Invariant: what nobody states is not there; of stays
-//! nothing is published, so what they clear is unknown.
+//! A part of the list counts before what the frame's maker publishes. Invariant: what nobody states is not there; where the
+//! stay's outside is neither published nor measured, what clears it is unknown.
 
 use super::list::{Meaning, PartKind, PartsList};
 use super::places::{RearPlaces, between, chain_angle, chain_width_mm, rings};
 use super::rear_settings::RearGear;
-use super::standards::{CrankSpacing, Hub, built_width};
+use super::rules;
+use super::standards::{CrankSpacing, Hub, StayOutside, built_width};
 use super::stated::Statements;
 use crate::frameset::{Figure, TyreSize};
 use crate::geometry::AdjustedSize;
@@ -44,8 +45,32 @@ pub struct RearRings {
     pub count: Option<u8>,
     /// Radius of the largest, mm, where its teeth are stated.
     pub radius_mm: Option<f64>,
+    /// Radius of the smallest of several, mm, where its teeth are stated.
+    pub smallest_radius_mm: Option<f64>,
     /// Whose they are.
     pub source: RearSource,
+}
+
+/// The right crank arm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RearArm {
+    /// Its length, mm.
+    pub length_mm: f64,
+    /// Its inner face where the pedal is.
+    pub inner: Measured<Length>,
+}
+
+/// Why it is not known what clears the right chainstay.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum NoStayGap {
+    /// No crank is published or listed.
+    NoCrank,
+    /// The rings' teeth are not stated, so that it is not known how far back they reach.
+    TeethNotStated,
+    /// The crank's length or its Q factor is not stated.
+    ArmNotStated,
+    /// The stay's outside is neither published nor measured; it is wanted so far behind the bottom bracket, mm.
+    StayUnknown(f64),
 }
 
 /// The chain in a chosen gear.
@@ -90,6 +115,12 @@ pub struct RearView {
     pub sprockets: Option<u8>,
     /// The chainrings, where a crank is known.
     pub rings: Option<RearRings>,
+    /// The crank's right arm, where its length and its Q factor are known.
+    pub arm: Option<RearArm>,
+    /// Whether the chainrings clear the chainstay by the maker's word, where it says so.
+    pub rings_clear: Option<bool>,
+    /// The outside of the right chainstay, where it is known.
+    pub stay: Option<StayOutside>,
     /// The tyre, where one is known.
     pub tyre: Option<RearTyre>,
     /// The widest tyre that the maker allows on that wheel without a condition, mm.
@@ -101,6 +132,14 @@ pub struct RearView {
 /// Half a link of a bicycle chain over the sine of half a tooth's angle is a ring's radius; the pitch, mm: half an inch
 /// (ISO 9633; from memory).
 const PITCH_MM: f64 = 12.7;
+/// Thickness of an arm where the pedal is screwed in, mm: 12 to 14. Trade practice, unverified.
+const ARM_MM: Measured<Length> = Measured::new(13.0, 0.6);
+/// u of a Q factor that is stated, both arms together, mm. Trade practice, unverified.
+const Q_U_MM: f64 = 1.0;
+/// How far the teeth reach beyond the chain's middle, mm. Trade practice, unverified.
+const TEETH_MM: f64 = 3.0;
+/// Half a ring's thickness, mm. Trade practice, unverified.
+const HALF_RING_MM: f64 = 1.0;
 /// Heights of the chain, and places over the tyre's section at each, at which the gap is taken.
 const STEPS: u32 = 40;
 /// Highest place of the chain above the axle, mm: the radius of a sprocket of 50 teeth.
@@ -134,6 +173,9 @@ impl RearView {
             hub: hub.as_ref().and_then(places).map(|places| (places, source)),
             is_gear_hub: gear_hub.is_some(),
             sprockets: if gear_hub.is_some() { Some(1) } else { hub.and_then(|h| h.sprockets) },
+            arm: list.crank().and_then(|c| RearArm::of(&c)),
+            rings_clear: list.crank().zip(said.crank_spacing.is()).and_then(|(own, frame)| rules::rings_clear(&own, frame)),
+            stay: said.chainstay_outside.is().cloned(),
             rings: rings.or_else(|| said.crank_spacing.is().map(|c| RearRings::of(c, RearSource::Published))),
             tyre: tyre.map(|(size, source)| RearTyre { size, width: built_width(size, list.rim_inner_mm()), source }),
             widest_tyre_mm: widest,
@@ -177,6 +219,43 @@ impl RearView {
         Some(Measured::new(gap, u))
     }
 
+    /// The gap between the chainrings and the outside of the right chainstay, the least of the largest and the smallest ring;
+    /// negative where they touch.
+    ///
+    /// # Errors
+    /// Why it is not known.
+    pub fn rings_to_stay(&self) -> Result<Measured<Length>, NoStayGap> {
+        let rings = self.rings.ok_or(NoStayGap::NoCrank)?;
+        let largest = (rings.radius_mm.ok_or(NoStayGap::TeethNotStated)?, rings.largest);
+        let is_several = rings.count.is_some_and(|n| n > 1);
+        let smallest = match (is_several, rings.smallest_radius_mm) {
+            (true, None) => return Err(NoStayGap::TeethNotStated),
+            (true, Some(radius)) => Some((radius, rings.smallest)),
+            (false, _) => None,
+        };
+        let mut least: Option<Measured<Length>> = None;
+        for (radius_mm, plane) in std::iter::once(largest).chain(smallest) {
+            let gap = self.to_stay(radius_mm + TEETH_MM, plane.moved(-HALF_RING_MM))?;
+            least = Some(least.filter(|known| known.value <= gap.value).unwrap_or(gap));
+        }
+        least.ok_or(NoStayGap::NoCrank)
+    }
+
+    /// The gap between the right crank arm, where the pedal is, and the outside of the right chainstay; negative where they
+    /// touch.
+    ///
+    /// # Errors
+    /// Why it is not known.
+    pub fn arm_to_stay(&self) -> Result<Measured<Length>, NoStayGap> {
+        let arm = self.arm.ok_or(if self.rings.is_some() { NoStayGap::ArmNotStated } else { NoStayGap::NoCrank })?;
+        self.to_stay(arm.length_mm, arm.inner)
+    }
+
+    fn to_stay(&self, behind_mm: f64, face: Measured<Length>) -> Result<Measured<Length>, NoStayGap> {
+        let stay = self.stay.as_ref().and_then(|stay| stay.at(behind_mm)).ok_or(NoStayGap::StayUnknown(behind_mm))?;
+        Ok(face.minus(stay))
+    }
+
     /// The chain in a gear.
     ///
     /// # Errors
@@ -204,14 +283,24 @@ impl RearRings {
         let radius = |teeth: u8| PITCH_MM / (2.0 * (std::f64::consts::PI / f64::from(teeth.max(3))).sin());
         // A frame's teeth are the most that it allows, not those of a ring.
         let teeth = crank.largest_teeth.filter(|_| source == RearSource::Listed);
-        Self { smallest, largest, count: crank.rings, radius_mm: teeth.map(radius), source }
+        let small_teeth = crank.smallest_teeth.filter(|_| source == RearSource::Listed);
+        let smallest_radius_mm = small_teeth.map(radius);
+        Self { smallest, largest, count: crank.rings, radius_mm: teeth.map(radius), smallest_radius_mm, source }
+    }
+}
+
+impl RearArm {
+    /// The right arm of a crank that states its length and its Q factor.
+    fn of(crank: &CrankSpacing) -> Option<Self> {
+        let outer = Measured::new(crank.q_mm? / 2.0, Q_U_MM / 2.0);
+        Some(Self { length_mm: crank.arm_mm?, inner: outer.minus(ARM_MM) })
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::frameset::{SizeIndex, read_frameset};
+    use crate::frameset::{SizeIndex, Standard, read_frameset};
     use crate::geometry::adjust;
     use crate::parts::Part;
 
@@ -293,6 +382,57 @@ mod tests {
         let gear = view(&[(PartKind::GearHub, "135 nutted"), CRANK, TYRE]);
         assert!(gear.hub.is_none() && gear.chain_to_tyre().is_none(), "its chainline is not stated");
         assert!(view(&[(PartKind::GearHub, "135 nutted, chainline 54"), CRANK, TYRE]).chain_to_tyre().is_some());
+    }
+
+    const STAY: &str = "40 at 60, 45 at 90, 50 at 120, 60 at 170";
+
+    fn with_stay(stay: &str, crank_spacing: &str, crank: &str) -> RearView {
+        let mut frameset = read_frameset(include_bytes!("../../sample-frames/quern-halter.frame.ron")).unwrap();
+        let published = [(Standard::ChainstayOutside, stay), (Standard::CrankSpacing, crank_spacing)];
+        for (standard, text) in published.into_iter().filter(|(_, text)| !text.is_empty()) {
+            frameset.standards.insert(standard, text.to_owned());
+        }
+        let adjusted = adjust(&frameset);
+        let list = PartsList { parts: vec![Part::new(PartKind::Crank, crank, "").unwrap()], ..PartsList::default() };
+        RearView::of(&list, &Statements::of(&frameset), SizeIndex(0).of(&adjusted.sizes), frameset.tyre).unwrap()
+    }
+
+    #[test]
+    fn rings_and_arm_are_held_against_the_measured_stay() {
+        // Forty teeth reach 80.93 + 3 behind; there the stay lies at 43.99. 50 − 1 − 43.99 = 5.01.
+        let view = with_stay(STAY, "", "142, 1x 40T, chainline 50, 170 mm long, Q 160");
+        let rings = view.rings_to_stay().unwrap();
+        assert!((rings.value - 5.011).abs() < 0.005 && rings.u > 0.5 && rings.u < 1.0, "{rings:?}");
+        // Half of 160 less 13 is 67: 7 mm.
+        let arm = view.arm_to_stay().unwrap();
+        assert!((arm.value - 7.0).abs() < 1e-9 && arm.u > 0.5 && arm.u < 1.5, "{arm:?}");
+        // Of two rings the one that lies nearer: the small one of 30 teeth reaches 63.75, to 40.62; 46 − 3.875 − 1 − 40.62.
+        let two = with_stay(STAY, "", "142, 46/30T, chainline 46").rings_to_stay().unwrap();
+        assert!((two.value - 0.50).abs() < 0.01, "{two:?}");
+        assert!(with_stay(STAY, "", "142, 1x 40T, chainline 44").rings_to_stay().unwrap().value < 0.0, "it touches");
+    }
+
+    #[test]
+    fn what_is_missing_for_the_stay_is_told() {
+        let of = |stay, crank| {
+            let view = with_stay(stay, "", crank);
+            (view.rings_to_stay().unwrap_err(), view.arm_to_stay().unwrap_err())
+        };
+        assert_eq!(of(STAY, "142, 2x"), (NoStayGap::TeethNotStated, NoStayGap::ArmNotStated));
+        assert_eq!(of(STAY, "142, 2x 46T").0, NoStayGap::TeethNotStated, "the small ring may be the nearer one");
+        let (rings, arm) = of("", "142, 1x 40T, 170 mm long, Q 160");
+        assert!(matches!(rings, NoStayGap::StayUnknown(mm) if (mm - 83.93).abs() < 0.01), "{rings:?}");
+        assert_eq!(arm, NoStayGap::StayUnknown(170.0));
+        assert_eq!(of("45 at 30", "142, 1x 40T, 170 mm long, Q 160").1, NoStayGap::StayUnknown(170.0));
+    }
+
+    #[test]
+    fn the_makers_word_on_rings_is_told() {
+        let clear = |spacing, crank| with_stay("", spacing, crank).rings_clear;
+        assert_eq!(clear("142, 1x 42T", "142, 1x 40T"), Some(true));
+        assert_eq!(clear("142, 1x 42T", "142, 1x 44T"), Some(false));
+        assert_eq!(clear("142, 1x 42T", "142, 1x 40T, chainline 45"), None, "further in than the maker speaks of");
+        assert_eq!((clear("142", "142, 1x 40T"), clear("142, 1x 42T", "142, 1x")), (None, None));
     }
 
     #[test]

@@ -4,7 +4,7 @@
 use super::codes::codes;
 use super::standards::{
     Bosses, CrankSpacing, Dropouts, End, Eyelets, FrontDerailleur, HeadsetEnd, Hub, Mount, NotUnderstood, PostRouting, SeatPost,
-    Shell, Tension, TyreClearances, WeightLimit, ends_of,
+    Shell, StayOutside, Tension, TyreClearances, WeightLimit, ends_of,
 };
 use crate::frameset::{Frameset, Standard};
 use crate::units::capitalised;
@@ -106,6 +106,8 @@ pub struct Statements {
     pub dropper_routing: Stated<PostRouting>,
     pub eyelets: Stated<Eyelets>,
     pub weight_limit: Stated<WeightLimit>,
+    /// How far out the right chainstay lies.
+    pub chainstay_outside: Stated<StayOutside>,
 }
 
 impl Statements {
@@ -151,6 +153,7 @@ impl Statements {
             dropper_routing: read(frameset, Standard::DropperRouting, PostRouting::read),
             eyelets: read(frameset, Standard::Eyelets, Eyelets::read),
             weight_limit: read(frameset, Standard::WeightLimit, WeightLimit::read),
+            chainstay_outside: read(frameset, Standard::ChainstayOutside, StayOutside::read),
         }
     }
 
@@ -185,6 +188,7 @@ impl Statements {
             Standard::DropperRouting => why(&self.dropper_routing),
             Standard::Eyelets => why(&self.eyelets),
             Standard::WeightLimit => why(&self.weight_limit),
+            Standard::ChainstayOutside => why(&self.chainstay_outside),
         };
         why.map(|why| Slip { standard, why: why.to_owned() })
     }
@@ -227,6 +231,7 @@ impl Statements {
             Standard::DropperRouting => self.dropper_routing == other.dropper_routing,
             Standard::Eyelets => self.eyelets == other.eyelets,
             Standard::WeightLimit => self.weight_limit == other.weight_limit,
+            Standard::ChainstayOutside => self.chainstay_outside == other.chainstay_outside,
         }
     }
 

@@ -1,7 +1,7 @@
 //! Words beside the rear seen from above: its clearances, what is unknown, and what to measure.
 
-use super::lengths::length;
-use crate::parts::{NoGearChain, RearGear, RearSource, RearView};
+use super::lengths::{length, length_to_whole};
+use crate::parts::{NoGearChain, NoStayGap, RearGear, RearSource, RearView};
 use crate::units::{Length, Measured, System};
 use crate::words::Label;
 
@@ -29,6 +29,7 @@ pub enum RearItem {
     Sprocket,
     LargestSprocket,
     SmallestSprocket,
+    ChainstayOutside,
 }
 
 impl Label for RearItem {
@@ -47,6 +48,7 @@ impl Label for RearItem {
             Self::Sprocket => "sprocket",
             Self::LargestSprocket => "largest sprocket",
             Self::SmallestSprocket => "smallest sprocket",
+            Self::ChainstayOutside => "right chainstay, outside",
         }
     }
 }
@@ -56,6 +58,35 @@ impl Label for RearItem {
 pub fn rear_chain_text(units: System, view: &RearView) -> String {
     let gap = view.chain_to_tyre().map_or_else(String::new, |g| format!(", {} from the tyre", g.text(units)));
     format!("chain in the lowest gear{gap}")
+}
+
+/// The chainrings' gap to the chainstay; where it is unknown, the maker's word on them, if there is one.
+fn rings_to_stay_text(units: System, view: &RearView) -> String {
+    match (view.rings_to_stay(), view.rings_clear) {
+        (Err(_), Some(true)) => "Chainring to chainstay: clear, because the maker allows rings of that size.".to_owned(),
+        (Err(_), Some(false)) => "Chainring to chainstay: not clear, because the maker allows smaller rings only.".to_owned(),
+        (gap, _) => gap_to_stay_text(units, "Chainring to chainstay", gap),
+    }
+}
+
+/// A gap to the chainstay, or why it is unknown and what to measure.
+fn gap_to_stay_text(units: System, what: &str, gap: Result<Measured<Length>, NoStayGap>) -> String {
+    match gap {
+        Ok(gap) if gap.high() < 0.0 => format!("{what}: they touch."),
+        Ok(gap) => format!("{what}: {}{}.", gap.text(units), if gap.low() > 0.0 { "" } else { ", borderline" }),
+        Err(NoStayGap::NoCrank) => format!("{what}: unknown, because no crank is published or listed."),
+        Err(NoStayGap::TeethNotStated) => {
+            format!("{what}: unknown, because the teeth of the rings are not stated. Write such as 142, 46/30T.")
+        }
+        Err(NoStayGap::ArmNotStated) => {
+            format!("{what}: unknown, because length or Q factor is not stated. Write such as 142, 170 mm long, Q 150.")
+        }
+        Err(NoStayGap::StayUnknown(behind)) => format!(
+            "{what}: unknown, because the chainstay is not published. Measure from the seat tube’s middle to its outside, {} \
+             behind the bottom bracket, and enter it in Frameset.",
+            length_to_whole(units, behind)
+        ),
+    }
 }
 
 /// The chain in a chosen gear: how far off straight it runs and what it clears, or why it is not drawn.
@@ -102,7 +133,7 @@ pub const CHOSEN_GEAR_KEY: &str =
 
 /// What is drawn how, in one line.
 pub const REAR_VIEW_KEY: &str = "Solid: chain in the lowest gear. Dashed: chain in the highest gear. Thin line: widest \
-                                 tyre that the maker allows.";
+                                 tyre that the maker allows. Line with dots: outside of the right chainstay, where it is known.";
 
 /// What is said below one frame's rear, one sentence a line: chain to tyre, crank to chainstay, what is not known.
 #[must_use]
@@ -137,11 +168,8 @@ pub fn rear_view_sentences(units: System, view: Option<&RearView>, gear: Option<
                 .to_owned(),
         );
     }
-    sentences.push(
-        "Crank and chainring to chainstay: unknown, because stays are not published. Measure from the seat tube’s middle to \
-         the outside of the right chainstay, beside the chainring."
-            .to_owned(),
-    );
+    sentences.push(rings_to_stay_text(units, view));
+    sentences.push(gap_to_stay_text(units, "Crank arm to chainstay", view.arm_to_stay()));
     let published = [
         view.hub.filter(|(_, s)| *s == RearSource::Published).map(|_| "hub"),
         view.rings.filter(|r| r.source == RearSource::Published).map(|_| "crank"),
@@ -194,7 +222,10 @@ mod tests {
         let (hub, crank) = ((PartKind::RearHub, "142 x 12, 11-speed"), (PartKind::Crank, "1x, chainline 45"));
         let listed = said(&[hub, crank, (PartKind::RearTyre, "50-622")]);
         assert!(listed.starts_with("Chain to tyre in the lowest gear: ") && !listed.contains("as published"), "{listed}");
-        assert!(listed.contains("stays are not published. Measure"), "{listed}");
+        assert!(listed.contains("Chainring to chainstay: unknown, because the teeth of the rings are not stated."), "{listed}");
+        let whole = said(&[hub, (PartKind::Crank, "142, 1x 40T, 170 mm long, Q 150")]);
+        assert!(whole.contains("Chainring to chainstay: unknown, because the chainstay is not published. Measure"), "{whole}");
+        assert!(whole.contains("170\u{2009}mm behind the bottom bracket"), "{whole}");
         assert!(said(&[hub, crank, (PartKind::RearTyre, "100-622")]).starts_with("The chain touches the tyre"));
         assert!(!listed.contains("One chainring"), "{listed}");
         assert!(said(&[hub, (PartKind::Crank, "chainline 45")]).contains("One chainring is drawn"));

@@ -69,6 +69,17 @@ fn rings_in_frame(crank: &CrankSpacing, frame: &CrankSpacing) -> Option<Outcome>
     Some(Outcome::does_not_fit(CrankReason::SmallRingTooLarge { own, most }, Source::Maker))
 }
 
+/// Whether the rings clear the chainstay by the maker's word; `None` where it does not say. A crank further in than the
+/// frame is drawn for is not what the maker speaks of.
+pub(in super::super) fn rings_clear(crank: &CrankSpacing, frame: &CrankSpacing) -> Option<bool> {
+    if let Some(outcome) = rings_in_frame(crank, frame) {
+        return (outcome.fit == Fit::DoesNotFit).then_some(false);
+    }
+    let is_published = frame.largest_teeth.or(frame.single_teeth).is_some() && crank.largest_teeth.is_some();
+    let is_further_in = crank.chainline_mm < frame.chainline_mm - CHAINLINE_PLAY_MM;
+    (is_published && !is_further_in).then_some(true)
+}
+
 fn chainline_in_frame(crank: &CrankSpacing, frame: &CrankSpacing) -> Outcome {
     let out_mm = crank.chainline_mm - frame.chainline_mm;
     let reason = if out_mm.abs() <= CHAINLINE_PLAY_MM {

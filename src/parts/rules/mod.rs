@@ -13,7 +13,7 @@ mod tyre_clearance;
 
 pub(super) use brakes::{caliper, rotor};
 pub(super) use carrying::{EyeletsAt, GuardPlace, cages, mudguards, rack};
-pub(super) use crank::{RearEnd, bottom_bracket, crank};
+pub(super) use crank::{RearEnd, bottom_bracket, crank, rings_clear};
 pub(super) use drivetrain::{belt, front_derailleur, gear_hub};
 pub(super) use fork::{fork_length, fork_steerer};
 pub(super) use headset::headset;

@@ -2,7 +2,8 @@
 //! spacing move the chain out by three.
 
 use super::super::reading::{
-    CHAINLINES_MM, distinct, folded, is_upper_limit, mm, nearest_value, numbers, plain, rings_named, says, take_chainline,
+    CHAINLINES_MM, distinct, folded, is_upper_limit, mm, nearest_value, numbers, plain, rings_named, says, says_any,
+    take_chainline,
 };
 use super::super::source::Source;
 use super::{NotUnderstood, lacks_nothing, refused};
@@ -56,6 +57,10 @@ pub struct CrankSpacing {
     pub smallest_teeth: Option<u8>,
     /// Teeth of one ring alone, where rings for more than one number of them are stated; of a frame the most.
     pub single_teeth: Option<u8>,
+    /// Length of its arms, mm, where stated.
+    pub arm_mm: Option<f64>,
+    /// Q factor, the distance over both arms where the pedals are, mm, where stated.
+    pub q_mm: Option<f64>,
 }
 
 /// The family whose hub has that spacing, mm: 135, 141, 150, 170 and 190 lie in slots what 142, 148, 157, 177 and 197 hold
@@ -99,8 +104,9 @@ impl CrankSpacing {
         let of_several = sets.iter().filter(|(rings, _)| !is_several || *rings != Some(1));
         let largest_teeth = of_several.flat_map(|(_, teeth)| teeth).copied().max();
         let smallest_teeth = sets.iter().filter(|(_, teeth)| teeth.len() > 1).flat_map(|(_, teeth)| teeth).copied().min();
-        // A crank's own length is 140 to 190 mm and stands before its unit or behind "length".
-        let spacings: Vec<f64> = distinct(numbers(&without_length(&rest)), 110.0..=200.0);
+        // A crank's own length stands before its unit or behind "length", its Q factor beside its name.
+        let (bare, arm_mm, q_mm) = without_arms(&rest);
+        let spacings: Vec<f64> = distinct(numbers(&bare), 110.0..=200.0);
         let known: Vec<f64> = spacings.iter().copied().filter(|n| crank_family(*n).is_some()).collect();
         let with = |row: &SpacingRow, line: Option<f64>, is_spacing_stated| Self {
             spacing_mm: row.spacing_mm,
@@ -111,6 +117,8 @@ impl CrankSpacing {
             largest_teeth,
             smallest_teeth,
             single_teeth,
+            arm_mm,
+            q_mm,
         };
         match (known.as_slice(), spacings.as_slice(), stated) {
             ([first, others @ ..], ..) => {
@@ -160,10 +168,24 @@ fn teeth_of(folded: &str) -> Vec<u8> {
     found
 }
 
-/// The text without a crank's length: `175 mm arms`, `length 170`.
-fn without_length(folded: &str) -> String {
-    let clauses = folded.split([',', ';']);
-    clauses.filter(|c| !["length", "arms", "arm", "long"].iter().any(|w| says(c, w))).collect::<Vec<_>>().join(",")
+/// The text without a crank's length, 120 to 190 mm, and without its Q factor, 120 to 260 mm, and both: `175 mm arms`,
+/// `length 170`, `Q 150`.
+fn without_arms(folded: &str) -> (String, Option<f64>, Option<f64>) {
+    let (mut bare, mut arm, mut q) = (Vec::new(), None, None);
+    let only = |clause: &str, range| match distinct(numbers(clause), range)[..] {
+        [only] => Some(only),
+        _ => None,
+    };
+    for clause in folded.split([',', ';']) {
+        if says_any(clause, &["q", "q-factor", "tread"]) {
+            q = q.or(only(clause, 120.0..=260.0));
+        } else if says_any(clause, &["length", "arms", "arm", "long"]) {
+            arm = arm.or(only(clause, 120.0..=190.0));
+        } else {
+            bare.push(clause);
+        }
+    }
+    (bare.join(","), arm, q)
 }
 
 #[cfg(test)]
@@ -203,6 +225,17 @@ mod tests {
         assert_eq!(read("142, max. 36T"), (49.0, None, Some(36)));
         assert_eq!(read("142, 170 mm long"), (49.0, None, None), "the crank's length is no spacing");
         assert_eq!(read("142, 50/39/30"), (49.0, Some(3), Some(50)));
+    }
+
+    #[test]
+    fn arms_and_their_width_are_read_beside_the_rest() {
+        let read = |text: &str| {
+            let crank = CrankSpacing::read(text).unwrap();
+            (crank.spacing_mm, crank.arm_mm, crank.q_mm)
+        };
+        assert_eq!(read("142, 1x 40T, 170 mm long, Q 150"), (142.0, Some(170.0), Some(150.0)));
+        assert_eq!(read("Q-factor 146 mm, chainline 44, length 165"), (130.0, Some(165.0), Some(146.0)));
+        assert_eq!(read("148"), (148.0, None, None));
     }
 
     #[test]
