@@ -99,14 +99,15 @@ fn rear_tools_ui(ui: &mut Ui, shown: Shown<'_>, out: &mut Requests) {
         menu.response.on_hover_text(labels::DRAWS_ITS_CHAIN);
         (chosen != now).then_some(chosen)
     };
-    let text = labels::chosen_ring(gear.map(|g| g.ring));
-    if let Some(ring) = choice_ui(ui, labels::CHAINRING, text, MOST_RINGS, gear.map(|g| g.ring)) {
-        let gear = ring.map(|ring| RearGear { ring, sprocket: gear.map_or(1, |g| g.sprocket) });
-        put(RearSettings { gear, ..rear });
-    }
+    // The tools stand from right to left.
     let text = labels::chosen_sprocket(gear.map(|g| g.sprocket));
     if let Some(sprocket) = choice_ui(ui, labels::SPROCKET, text, MOST_SPROCKETS, gear.map(|g| g.sprocket)) {
         let gear = sprocket.map(|sprocket| RearGear { ring: gear.map_or(1, |g| g.ring), sprocket });
+        put(RearSettings { gear, ..rear });
+    }
+    let text = labels::chosen_ring(gear.map(|g| g.ring));
+    if let Some(ring) = choice_ui(ui, labels::CHAINRING, text, MOST_RINGS, gear.map(|g| g.ring)) {
+        let gear = ring.map(|ring| RearGear { ring, sprocket: gear.map_or(1, |g| g.sprocket) });
         put(RearSettings { gear, ..rear });
     }
     let below =

@@ -150,7 +150,7 @@ pub fn no_bottle_beside_bag(fits: &[BottleFit]) -> Vec<String> {
     vec![
         format!("no space for bottles beside this bag; without it {without}"),
         format!("without the bag {without}"),
-        "no space for bottles".to_owned(),
+        "no bottle beside this bag".to_owned(),
     ]
 }
 

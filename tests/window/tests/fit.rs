@@ -42,6 +42,31 @@ fn needs_and_parts_are_typed_and_slips_change_nothing() {
 }
 
 #[test]
+fn the_rear_shows_the_chain_of_a_chosen_gear_over_the_reference() {
+    let mut harness = library();
+    click(&mut harness, "Parts");
+    click(&mut harness, "Rear from above");
+    click(&mut harness, "Chainring");
+    click(&mut harness, "2");
+    let rear = |h: &driving::Driven| h.state().lineup().settings.rear;
+    assert_eq!(rear(&harness).gear.map(|g| (g.ring, g.sprocket)), Some((2, 1)));
+    click(&mut harness, "Sprocket");
+    click(&mut harness, "3");
+    assert_eq!(rear(&harness).gear.map(|g| (g.ring, g.sprocket)), Some((2, 3)));
+    click(&mut harness, "Reference below");
+    assert!(rear(&harness).over_reference);
+    let told: Vec<String> = harness
+        .query_all_by_role(egui::accesskit::Role::GraphicsDocument)
+        .filter_map(|n| n.accesskit_node().data().description().map(str::to_owned))
+        .collect();
+    assert!(told.iter().any(|t| t.contains("Chain on ring 2 and sprocket 3: ")), "{told:?}");
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert!(!rear(&harness).over_reference);
+    assert_eq!(rear(&harness).gear.map(|g| (g.ring, g.sprocket)), Some((2, 1)));
+}
+
+#[test]
 fn the_tables_are_told_in_sentences() {
     let mut harness = library();
     click(&mut harness, "Parts");
