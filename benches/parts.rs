@@ -1,4 +1,4 @@
-//! How long what fits takes: eight frames against twenty parts, and a fork slider a millimetre further.
+//! How long what fits takes: eight frames against twenty parts, a fork slider a millimetre further, rears from above.
 //!
 //! `cargo bench --no-default-features --bench parts`
 
@@ -14,11 +14,11 @@
 #![expect(clippy::panic, reason = "a benchmark without its sample files measures nothing")]
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use spandrel::drawing::{Page, change_scene, fit_change};
+use spandrel::drawing::{Page, change_scene, fit_change, rear_height, rear_scene};
 use spandrel::frameset::{Frameset, read_frameset};
 use spandrel::geometry::{Adjusted, adjust};
 use spandrel::lineup::{Findings, read_lineup};
-use spandrel::parts::{Candidate, Part, PartKind, PartsList, Statements, check};
+use spandrel::parts::{Candidate, Part, PartKind, PartsList, RearGear, RearSettings, Statements, check};
 
 const LINE_UP: &[u8] = include_bytes!("../sample-frames/village-library.lineup.ron");
 
@@ -71,5 +71,20 @@ fn slider(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, table, slider);
+/// Seven rears with the chain of a chosen gear over the reference's, laid out and drawn anew.
+fn rears(c: &mut Criterion) {
+    let mut lineup = read_lineup(LINE_UP).unwrap_or_else(|e| panic!("the sample line-up does not read: {e}"));
+    lineup.frames.iter_mut().for_each(|entry| entry.shown = true);
+    lineup.settings.rear = RearSettings { gear: Some(RearGear { ring: 1, sprocket: 3 }), over_reference: true };
+    let findings = Findings::of(&lineup);
+    let width = 1000.0;
+    c.bench_function("seven rears from above, drawn anew (goal 4 ms with painting)", |b| {
+        b.iter(|| {
+            let page = Page { width, height: rear_height(&lineup, &findings, width) };
+            rear_scene(&lineup, &findings, page)
+        });
+    });
+}
+
+criterion_group!(benches, table, slider, rears);
 criterion_main!(benches);

@@ -18,6 +18,7 @@ use egui::{Context, Event, Pos2, RawInput, Rect, vec2};
 use spandrel::frameset::{Figure, Frameset, read_frameset};
 use spandrel::lineup::Lineup;
 use spandrel::luggage::{BagPart, Cut};
+use spandrel::parts::{Part, PartKind};
 use spandrel::window::commands::Command;
 use spandrel::window::{ViewId, Window};
 
@@ -96,6 +97,8 @@ fn views(c: &mut Criterion) {
             ctx.tessellate(output.shapes, output.pixels_per_point).len()
         });
     });
+    // The rears of all frames, with hub, crank and tyre of the list.
+    group.bench_function("Parts, rear from above", rear_from_above);
     // The bag's cut line is dragged: bags and bottles of all frames are found anew each frame.
     group.bench_function("Room, cut line dragged", dragged_cut);
     // The sheet's preview follows a change of every frame: findings, sentences, layout and painting anew. The goal is 8 ms.
@@ -153,6 +156,42 @@ fn five_thousand(b: &mut criterion::Bencher, is_moved: bool) {
         let mut output = ctx.run_ui(input, |ui| window.frame_ui(ui, None));
         output.textures_delta.clear();
         ctx.tessellate(output.shapes, output.pixels_per_point).len()
+    });
+}
+
+/// Eight rears seen from above, the pointer moving over them.
+fn rear_from_above(b: &mut criterion::Bencher) {
+    let mut lineup = eight();
+    for (kind, text) in
+        [(PartKind::RearHub, "142 x 12, 11-speed"), (PartKind::Crank, "142, 2x, chainline 45"), (PartKind::Tyre, "50-622")]
+    {
+        lineup.settings.parts.parts.push(Part::new(kind, text, "").unwrap_or_else(|e| panic!("{text}: {e}")));
+    }
+    let ctx = Context::default();
+    ctx.enable_accesskit();
+    let mut window = Window::headless(&ctx, lineup);
+    window.ask(Command::Show(ViewId::Parts));
+    let with = |window: &mut Window, events: Vec<Event>| {
+        let output = ctx.run_ui(RawInput { events, ..input(Pos2::ZERO) }, |ui| window.frame_ui(ui, None));
+        let nodes = output.platform_output.accesskit_update.as_ref().map_or(&[][..], |update| &update.nodes);
+        nodes.iter().find(|(_, node)| node.label() == Some("Rear from above")).and_then(|(_, node)| node.bounds())
+    };
+    let mut button = None;
+    for _ in 0..4 {
+        button = with(&mut window, Vec::new()).or(button);
+    }
+    let button = button.unwrap_or_else(|| panic!("no button of that name"));
+    let at = Pos2::new((button.x0 + button.x1) as f32 / 2.0, (button.y0 + button.y1) as f32 / 2.0);
+    let click = |pressed| {
+        let (pos, button, modifiers) = (at, egui::PointerButton::Primary, egui::Modifiers::NONE);
+        Event::PointerButton { pos, button, pressed, modifiers }
+    };
+    with(&mut window, vec![Event::PointerMoved(at), click(true)]);
+    with(&mut window, vec![Event::PointerMoved(at), click(false)]);
+    let mut step = 0.0_f32;
+    b.iter(|| {
+        step = (step + 1.0) % 60.0;
+        frame(&ctx, &mut window, Pos2::new(600.0 + step, 400.0))
     });
 }
 
