@@ -20,6 +20,8 @@ pub(super) struct TableBlock {
 
 /// Height of a row and of the heads, in text sizes.
 const ROW: f64 = 1.4;
+/// Bands below which the table is left out, where it has more.
+const LEAST_BANDS: usize = 2;
 /// Rows below which the table is left out.
 const LEAST_ROWS: usize = 3;
 
@@ -71,15 +73,16 @@ impl TableBlock {
         self.title_height(least) + self.bands(width, least).len() as f64 * ROW * least * (self.table.rows.len() + 1) as f64
     }
 
-    /// Bands are whole or not there.
-    pub(super) fn least_height(&self, least: f64) -> f64 {
+    /// Bands are whole or not there, and the first ones are there.
+    pub(super) fn least_height(&self, least: f64, width: f64) -> f64 {
         let rows = self.table.rows.len();
-        let rows = if self.is_banded { rows } else { rows.min(LEAST_ROWS) };
-        self.title_height(least) + ROW * least * (rows + 1) as f64
+        let bands = self.bands(width, least).len().min(LEAST_BANDS) as f64;
+        let rows = if self.is_banded { bands * (rows + 1) as f64 } else { (rows.min(LEAST_ROWS) + 1) as f64 };
+        self.title_height(least) + ROW * least * rows
     }
 
     pub(super) fn draw(&self, pen: &mut Pen, with: &Sheeted, rect: Rect, left_out: &mut Vec<LeftOut>) {
-        let height = self.least_height(with.least) - self.title_height(with.least);
+        let height = ROW * with.least * (self.table.rows.len() + 1) as f64;
         let mut y = rect.y;
         if let Some(title) = self.title {
             y += heading(pen, with, Pt { x: rect.x, y }, title);

@@ -119,7 +119,7 @@ impl Written {
     /// Height below which it is left out.
     fn least_height(&self, with: &Sheeted, width: f64) -> f64 {
         match self {
-            Self::Table(_, table) => table.least_height(with.least),
+            Self::Table(_, table) => table.least_height(with.least, width),
             Self::Sentences(_, sentences) => sentences.iter().take(3).map(|s| sentence_height(with, &s.0, width)).sum(),
             Self::Drawing(block) if blocks::least_size(with, *block, width).width > width => f64::INFINITY,
             Self::Drawing(block) => blocks::least_size(with, *block, width).height,
