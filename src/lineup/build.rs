@@ -24,8 +24,8 @@ pub enum BuildItem {
     Fork,
     /// The part at this place of the list.
     Part(usize),
-    /// An extra part that another needs.
-    Extra(Extra),
+    /// An extra part that another needs, and at which wheel.
+    Extra(Extra, Option<Wheel>),
     /// A part of this kind that is not listed, or of which none that is listed fits.
     Another(PartKind),
     /// A through axle.
@@ -37,7 +37,7 @@ impl BuildItem {
     #[must_use]
     pub const fn besides_key(&self) -> Option<&'static str> {
         match self {
-            Self::Extra(extra) => Some(extra.code()),
+            Self::Extra(extra, _) => Some(extra.code()),
             Self::Another(kind) => Some(kind.key()),
             Self::ThroughAxle(Wheel::Front) => Some(AXLE_KEYS[0]),
             Self::ThroughAxle(Wheel::Rear) => Some(AXLE_KEYS[1]),
@@ -49,6 +49,8 @@ impl BuildItem {
     #[must_use]
     pub fn is_same(&self, other: &Self) -> bool {
         match (self.besides_key(), other.besides_key()) {
+            // End caps for one spacing are not those for another, and each wheel needs its own.
+            _ if matches!(self, Self::Extra(..)) => self == other,
             (Some(own), Some(other)) => own == other,
             (None, None) => self == other,
             _ => false,
@@ -185,6 +187,17 @@ fn chosen(list: &PartsList, verdicts: &[Verdict]) -> Vec<usize> {
     (0..list.parts.len()).filter(is_used).collect()
 }
 
+/// The wheel that a verdict is about, if it is about one.
+fn wheel_of(verdict: &Verdict) -> Option<Wheel> {
+    use PartKind::{FrontBrake, FrontHub, FrontRotor, GearHub, RearBrake, RearHub, RearRotor};
+    match (verdict.about, verdict.kind?) {
+        (About::Part(_, Some(wheel)), _) => Some(wheel),
+        (_, FrontHub | FrontBrake | FrontRotor) => Some(Wheel::Front),
+        (_, RearHub | GearHub | RearBrake | RearRotor) => Some(Wheel::Rear),
+        _ => None,
+    }
+}
+
 /// Whether the list's fork fits.
 fn takes_fork(verdicts: &[Verdict]) -> bool {
     let of_fork = |v: &&Verdict| matches!(v.about, About::ForkSteerer | About::ForkLength);
@@ -219,7 +232,7 @@ impl Building<'_> {
             is: BuildUse::ToBuy,
             to_check: false,
             mass: self.frame.weights.part(part).map(|w| w.mass),
-            price: Some(self.found.offer.part(part).cloned().map_err(Clone::clone)),
+            price: Some(self.price_of(part)),
         }];
         let bought = |purchase: &Purchase| if purchase.to_buy { BuildUse::ToBuy } else { BuildUse::Used };
         if let Some(listed) = &list.fork {
@@ -261,10 +274,10 @@ impl Building<'_> {
                 lacking.push(kind);
             }
         }
-        for extra in verdicts.iter().filter(|v| v.outcome.fit == Fit::FitsWith).flat_map(|v| &v.outcome.extras) {
-            if extra.is_part() {
-                besides.push(BuildItem::Extra(*extra));
-            }
+        for verdict in verdicts.iter().filter(|v| v.outcome.fit == Fit::FitsWith) {
+            let wheel = wheel_of(verdict);
+            let extras = verdict.outcome.extras.iter().filter(|extra| extra.is_part());
+            besides.extend(extras.map(|extra| BuildItem::Extra(*extra, wheel)));
         }
         besides.extend(lacking.into_iter().map(BuildItem::Another));
         besides.extend(self.axles(fork.is_some()).into_iter().map(BuildItem::ThroughAxle));
@@ -278,6 +291,15 @@ impl Building<'_> {
             told.push(item);
         }
         rows
+    }
+
+    /// What the frameset costs, or the frame alone; where that is not sold, the frameset has to be bought all the same.
+    fn price_of(&self, part: FramesetPart) -> Result<Charge, NotPriced> {
+        let price = |part| self.found.offer.part(part).cloned().map_err(Clone::clone);
+        match price(part) {
+            Err(NotPriced::NotPublished) => price(FramesetPart::Frameset),
+            price => price,
+        }
     }
 
     fn candidate(&self) -> Candidate<'_> {
@@ -451,6 +473,45 @@ mod tests {
             std::sync::Arc::make_mut(&mut entry.frameset).prices.clear();
         }
         assert_eq!(Findings::of(&lineup).builds[1].against.clone().unwrap().price, None);
+    }
+
+    #[test]
+    fn each_wheel_needs_its_own_extra_part() {
+        let mut lineup = Lineup::default();
+        let standards = "FrontHub: \"100 x 12 through axle\", RearHub: \"142 x 12 through axle\", FrontBrake: \"IS 160\", \
+                         RearBrake: \"IS 160\"";
+        lineup.add(frame("1000.00", 2500, standards), None);
+        let parts = [
+            (PartKind::FrontHub, "100 x 9 quick release"),
+            (PartKind::RearHub, "135 x 10 quick release"),
+            (PartKind::FrontBrake, "post mount"),
+            (PartKind::RearBrake, "post mount"),
+        ];
+        lineup.settings.parts.parts = parts.map(|(kind, text)| part(kind, text, "()")).into();
+        let extra = "(grams: Some(30), price: Some(\"20.00 EUR\"))";
+        for key in ["end_caps", "brake_adapter"] {
+            lineup.settings.parts.besides.insert(key.to_owned(), ron::from_str(extra).unwrap());
+        }
+        let build = &Findings::of(&lineup).builds[0];
+        let wheels = |key: &str| {
+            let of =
+                |r: &BuildRow| if let BuildItem::Extra(e, w) = r.item { (e.code() == key).then_some(w).flatten() } else { None };
+            build.rows.iter().filter_map(of).collect::<Vec<_>>()
+        };
+        assert_eq!(wheels("end_caps"), [Wheel::Front, Wheel::Rear]);
+        assert_eq!(wheels("brake_adapter"), [Wheel::Front, Wheel::Rear], "alike, and yet two");
+        assert_eq!(build.extra.plain(), "80.00");
+    }
+
+    #[test]
+    fn a_frame_that_is_not_sold_alone_costs_what_its_frameset_costs() {
+        let mut lineup = Lineup::default();
+        lineup.add(frame("1000.00", 2500, "RearHub: \"148 x 12 through axle\""), None);
+        lineup.settings.parts.fork = Some(crate::parts::ForkPart::rigid(420.0, 45.0));
+        let build = &Findings::of(&lineup).builds[0];
+        assert!(uses(build).contains(&(BuildItem::Fork, Used)), "{:?}", build.rows);
+        assert_eq!(build.price.plain(), "1000.00");
+        assert!(build.unpriced().all(|item| *item != BuildItem::Frameset));
     }
 
     #[test]

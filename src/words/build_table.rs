@@ -15,7 +15,8 @@ use crate::units::{System, capitalised, listed};
 
 /// Said below the table of builds.
 pub const BUILD_NOTE: &str = "Of several parts of one kind the first that fits is used. Prices and weights are those that were \
-                              entered; what is not entered is not counted.";
+                              entered; what is not entered is not counted. A frame that is not sold alone counts at the \
+                              frameset's price.";
 
 /// What an item of a build is, with what was entered of it: `Rear hub 142 x 12`.
 #[must_use]
@@ -32,7 +33,14 @@ pub fn build_item_text(lineup: &Lineup, item: &BuildItem) -> String {
             Some(part) => format!("{} {}", part.kind.label(), part.text),
             None => String::new(),
         },
-        BuildItem::Extra(extra) => extra_name(lineup.settings.units, *extra),
+        BuildItem::Extra(extra, wheel) => {
+            let name = extra_name(lineup.settings.units, *extra);
+            match wheel {
+                Some(Wheel::Front) => format!("{name} (front)"),
+                Some(Wheel::Rear) => format!("{name} (rear)"),
+                None => name,
+            }
+        }
         BuildItem::Another(kind) => format!("{}, not listed", kind.label()),
         BuildItem::ThroughAxle(Wheel::Front) => "Front through axle".to_owned(),
         BuildItem::ThroughAxle(Wheel::Rear) => "Rear through axle".to_owned(),
