@@ -65,6 +65,11 @@ fn loaded_bicycles(c: &mut Criterion) {
             rides.map(|ride| (1..=200).map(|step| ride.motions(f64::from(step) * 0.07).len()).sum::<usize>()).sum::<usize>()
         });
     });
+    let loaded = findings.clone();
+    assert_eq!(loaded.loaded(&lineup).frames.len(), 8);
+    c.bench_function("luggage of eight frames moved from the rear to the front", |b| {
+        b.iter(|| loaded.clone().moved_luggage(&lineup).len());
+    });
     c.bench_function("loaded bicycles of eight frames (goal 4 ms)", |b| b.iter(|| findings.clone().loaded(&lineup).frames.len()));
 }
 

@@ -186,7 +186,12 @@ impl Asked<'_> {
                     found: self.found(index, place, ride),
                 })
                 .collect(),
-            spread: found.spread.iter().map(spread).collect(),
+            spread: index
+                .of(self.findings.moved_luggage(self.lineup))
+                .into_iter()
+                .flat_map(|moved| &moved.0)
+                .map(spread)
+                .collect(),
         });
         LoadedJson { seat, frames: frames.collect() }
     }

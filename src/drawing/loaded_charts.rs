@@ -69,7 +69,7 @@ pub fn loaded_charts(charts: LoadedCharts, lineup: &Lineup, findings: &Findings,
     let (title, drawn, note) = match charts {
         LoadedCharts::Spread => {
             let figures = [LoadedFigure::WeaveSpeed, LoadedFigure::FrontLoad, LoadedFigure::PitchOver];
-            (SPREAD_TITLE, figures.map(|f| spread_chart(lineup, findings, found, f)).to_vec(), SPREAD_NOTE.to_owned())
+            (SPREAD_TITLE, figures.map(|f| spread_chart(lineup, findings, f)).to_vec(), SPREAD_NOTE.to_owned())
         }
         LoadedCharts::Motions => {
             let drawn = NamedMotion::ALL.map(|motion| motion_chart(lineup, findings, found, motion));
@@ -109,20 +109,20 @@ fn reference_or_first(findings: &Findings) -> Option<FrameIndex> {
     reference.or_else(|| shown(findings).next())
 }
 
-fn spread_chart(lineup: &Lineup, findings: &Findings, found: &LoadedFindings, figure: LoadedFigure) -> LineChart {
+fn spread_chart(lineup: &Lineup, findings: &Findings, figure: LoadedFigure) -> LineChart {
     let units = lineup.settings.units;
     let factor = loaded_factor(units, figure);
     let has_band = |place: FrameIndex| shown(findings).count() <= FRAMES_WITH_BANDS || findings.reference == Some(place);
     let mut lines = Vec::new();
     for place in shown(findings) {
-        let (Some(frame), Some(loaded)) = (place.of(&findings.frames), place.of(&found.frames)) else { continue };
+        let (Some(frame), Some(moved)) = (place.of(&findings.frames), place.of(findings.moved_luggage(lineup))) else { continue };
         for is_in_frame in [false, true] {
             let of_line = |s: &&Spread| (s.in_frame_percent > 0.0) == is_in_frame;
             let point = |s: &Spread| {
                 let (value, u) = s.figure(figure).map_or((f64::NAN, 0.0), |m| (m.value * factor, expanded(m.u) * factor));
                 (s.at_front_percent, value, if u.is_finite() && has_band(place) && !is_in_frame { u } else { 0.0 })
             };
-            let points: Vec<_> = loaded.spread.iter().filter(of_line).map(point).collect();
+            let points: Vec<_> = moved.0.iter().filter(of_line).map(point).collect();
             let (Some(first), Some(last)) = (points.first(), points.last()) else { continue };
             let name = if is_in_frame { String::new() } else { frame.letter.clone() };
             let detail = spread_sentences(units, figure, &frame.letter, (first.1, last.1), is_in_frame);

@@ -9,6 +9,7 @@ use super::document::{Entry, Lineup, Tyres, letter};
 use super::fit::{FrameFit, fit};
 use super::frame_findings::FrameFindings;
 use super::loaded_findings::{LoadedFindings, loaded};
+use super::moved_luggage::MovedLuggage;
 use super::price_and_climb::{Lightest, PriceAndClimb, lightest, price_and_climb};
 use super::sag::Sag;
 use crate::frameset::{Figure, FrameIndex, Frameset, Part, SizeIndex, TyreSize};
@@ -37,6 +38,7 @@ pub struct Findings {
     pub has_common_tyre: bool,
     /// The loaded bicycles: see [`Findings::loaded`].
     loaded: ComputedOnce<LoadedFindings>,
+    pub(super) moved_luggage: ComputedOnce<Vec<MovedLuggage>>,
 }
 
 /// The weights of an entry's frameset at a size. Tubes are as long on one tyre as on another.
@@ -142,6 +144,7 @@ impl Findings {
             has_line_patterns: lineup.settings.outline.line_patterns,
             has_common_tyre: tyre.is_some(),
             loaded: ComputedOnce::default(),
+            moved_luggage: ComputedOnce::default(),
         }
     }
 

@@ -10,8 +10,8 @@ use super::frame_findings::FrameFindings;
 use crate::frameset::{Figure, FrameIndex, OnePerFrame, Part, TyreSize};
 use crate::geometry::{AdjustedSize, Point};
 use crate::loaded::{
-    Contacts, CriticalSpeeds, FrameBody, LinearModel, Load, LoadedFigure, Loading, LuggagePlace, PartMasses, PostureError,
-    Quartic, Ride, RiderBody, RuleOfThumb, WheelLoads, WheelSize,
+    Contacts, CriticalSpeeds, FrameBody, LinearModel, Load, LoadedFigure, Loading, PartMasses, PostureError, Quartic, Ride,
+    RiderBody, RuleOfThumb, WheelLoads, WheelSize,
 };
 use crate::parts::contact_points::{Cockpit, Hand, UpperHeadset, hands};
 use crate::parts::standards::{LimitOf, WeightLimit};
@@ -54,8 +54,6 @@ pub struct FrameLoaded {
     pub pedal_lean: Option<Measured<Angle>>,
     /// Whether the frame's and the fork's weights are published; otherwise they are assumed.
     pub is_weight_known: bool,
-    /// What the luggage of the riding settings does where it is moved from the rear to the front.
-    pub spread: Vec<Spread>,
 }
 
 impl OnePerFrame for FrameLoaded {}
@@ -83,37 +81,6 @@ impl NotLoaded {
     }
 }
 
-/// Luggage spread between rear and low front panniers.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Spread {
-    /// Share of the luggage at the front, percent.
-    pub at_front_percent: f64,
-    /// Share of the luggage in the frame bag, percent. The rest hangs behind.
-    pub in_frame_percent: f64,
-    /// Weave speed, m/s; `None` where weaving dies out at no speed.
-    pub weave: Option<Measured<AnyKind>>,
-    /// Load on the front wheel, kg.
-    pub front_load: Option<Measured<AnyKind>>,
-    /// Load on the front wheel, percent of the whole.
-    pub front_share: Option<Measured<AnyKind>>,
-    /// Deceleration at which the rear wheel lifts, in units of g.
-    pub pitch_over: Option<Measured<AnyKind>>,
-}
-
-impl Spread {
-    /// One of its figures; only those that it has.
-    #[must_use]
-    pub const fn figure(&self, figure: LoadedFigure) -> Option<Measured<AnyKind>> {
-        match figure {
-            LoadedFigure::WeaveSpeed => self.weave,
-            LoadedFigure::FrontLoad => self.front_load,
-            LoadedFigure::FrontShare => self.front_share,
-            LoadedFigure::PitchOver => self.pitch_over,
-            _ => None,
-        }
-    }
-}
-
 /// Figures that a loaded bicycle needs.
 const NEEDED: [Figure; 6] =
     [Figure::Wheelbase, Figure::Trail, Figure::Stack, Figure::Chainstay, Figure::BbHeight, Figure::FrontTyreRadius];
@@ -129,9 +96,6 @@ const SADDLE_BACK: f64 = 0.12;
 /// Outermost edge of a pedal from the middle of the bicycle, and half its thickness, mm: trade practice, unverified.
 const PEDAL_EDGE_MM: (f64, f64) = (180.0, 10.0);
 const HALF_PEDAL_MM: f64 = 10.0;
-
-/// Steps in which luggage is moved from the rear to the front.
-const SPREAD_STEPS: u32 = 10;
 
 /// Everything about loaded bicycles; `frames` are the line-up's findings so far, the reference's among them.
 pub(super) fn loaded(lineup: &Lineup, frames: &[FrameFindings], reference: Option<&FrameFindings>) -> LoadedFindings {
@@ -152,7 +116,6 @@ pub(super) fn loaded(lineup: &Lineup, frames: &[FrameFindings], reference: Optio
                 weight_limit: crate::parts::Statements::of(&frame.frameset).weight_limit.is().copied(),
                 pedal_lean: pedal_lean(frame, lineup.settings.rider.crank),
                 is_weight_known,
-                spread: bare.as_ref().map(|bare| spread(lineup, bare)).unwrap_or_default(),
             }
         })
         .collect();
@@ -314,7 +277,14 @@ pub(super) struct Bare<'a> {
     pub(super) body: FrameBody,
     pub(super) load: Load<'a>,
     /// Standard uncertainties of the masses of frame and fork, kg.
-    u: [f64; 2],
+    pub(super) u: [f64; 2],
+}
+
+impl LoadedFindings {
+    /// The same frame with its rider, for other luggage; `None` where it has no loaded bicycle.
+    pub(super) fn bare<'a>(&self, lineup: &Lineup, frame: &'a FrameFindings) -> Option<Bare<'a>> {
+        bare(lineup, frame, self.seat, masses(frame).0).ok()
+    }
 }
 
 pub(super) fn bare<'a>(
@@ -362,33 +332,4 @@ fn pedal_lean(frame: &FrameFindings, crank_mm: f64) -> Option<Measured<Angle>> {
     let square = above * above + edge * edge;
     let u = (edge / square * height.u).hypot(above / square * u_edge);
     Some(Measured::new(above.atan2(edge).to_degrees(), u.to_degrees()))
-}
-
-/// Luggage moved from the rear to the front, first none in the frame bag, then a third of it there.
-fn spread(lineup: &Lineup, bare: &Bare<'_>) -> Vec<Spread> {
-    let whole = lineup.settings.price_and_climb.luggage_kg;
-    let mut found = Vec::new();
-    for in_frame in [0.0, 1.0 / 3.0] {
-        for step in 0..=SPREAD_STEPS {
-            let at_front = f64::from(step) / f64::from(SPREAD_STEPS);
-            let outside = whole * (1.0 - in_frame);
-            let kg = [
-                (LuggagePlace::FrameBag, whole * in_frame),
-                (LuggagePlace::RearPanniers, outside * (1.0 - at_front)),
-                (LuggagePlace::FrontPanniersLow, outside * at_front),
-            ];
-            let luggage = Loading { name: String::new(), kg: kg.into_iter().collect() };
-            let load = Load { luggage: Some(&luggage), ..bare.load };
-            let ride = Ride::of(bare.size, &bare.body, &load, bare.u);
-            found.push(Spread {
-                at_front_percent: 100.0 * at_front * (1.0 - in_frame),
-                in_frame_percent: 100.0 * in_frame,
-                weave: ride.figure(LoadedFigure::WeaveSpeed),
-                front_load: ride.figure(LoadedFigure::FrontLoad),
-                front_share: ride.figure(LoadedFigure::FrontShare),
-                pitch_over: ride.figure(LoadedFigure::PitchOver),
-            });
-        }
-    }
-    found
 }

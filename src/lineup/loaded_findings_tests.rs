@@ -195,7 +195,7 @@ fn moved_luggage_begins_and_ends_as_the_loadings() {
     let lineup = lineup();
     let findings = Findings::of(&lineup);
     let found = findings.loaded(&lineup);
-    let without_frame_bag: Vec<_> = found.frames[0].spread.iter().filter(|s| s.in_frame_percent == 0.0).collect();
+    let without_frame_bag: Vec<_> = findings.moved_luggage(&lineup)[0].0.iter().filter(|s| s.in_frame_percent == 0.0).collect();
     let ends = [(without_frame_bag.first().unwrap(), 1), (without_frame_bag.last().unwrap(), 2)];
     for (end, loading) in ends {
         assert_eq!(lineup.settings.price_and_climb.luggage_kg, found.loadings[loading].as_ref().unwrap().whole_kg());
@@ -205,7 +205,7 @@ fn moved_luggage_begins_and_ends_as_the_loadings() {
             assert!((moved.value - loaded.value).abs() < 1e-9 && (moved.u / loaded.u - 1.0).abs() < 1e-6, "{figure:?}");
         }
     }
-    assert!(found.frames[6].spread.is_empty());
+    assert!(findings.moved_luggage(&lineup)[6].0.is_empty());
 }
 
 /// Weaving is named where two of the four motions swing; its growth changes sign at the weave speed.
