@@ -183,7 +183,8 @@ fn rear_from_above(b: &mut criterion::Bencher) {
         button = with(&mut window, Vec::new()).or(button);
     }
     let button = button.unwrap_or_else(|| panic!("no button of that name"));
-    let at = Pos2::new((button.x0 + button.x1) as f32 / 2.0, (button.y0 + button.y1) as f32 / 2.0);
+    #[expect(clippy::cast_possible_truncation, reason = "a place on the screen")]
+    let at = Pos2::new(f64::midpoint(button.x0, button.x1) as f32, f64::midpoint(button.y0, button.y1) as f32);
     let click = |pressed| {
         let (pos, button, modifiers) = (at, egui::PointerButton::Primary, egui::Modifiers::NONE);
         Event::PointerButton { pos, button, pressed, modifiers }
