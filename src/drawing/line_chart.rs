@@ -57,7 +57,8 @@ impl LineChart {
         }
         let ((low, high), (left, right)) = (self.up_range, self.across_range);
         let x = |value: f64| area.x + area.width * (value - left) / (right - left);
-        let y = |value: f64| area.bottom() - area.height * ((value - low) / (high - low)).clamp(0.0, 1.0);
+        // What lies outside is clipped, not bent onto the edge.
+        let y = |value: f64| area.bottom() - area.height * ((value - low) / (high - low)).clamp(-1.0, 2.0);
         let grid = solid(Role::Hairline, 0.8);
         for tick in ticks(left, right, 8) {
             pen.line(vec![Pt { x: x(tick.value), y: area.y }, Pt { x: x(tick.value), y: area.bottom() }], grid);
@@ -86,22 +87,22 @@ impl LineChart {
         }
     }
 
+    /// A line, in as many pieces as its points that are no numbers leave of it.
     fn draw_line(pen: &mut Pen, line: &Line, x: &impl Fn(f64) -> f64, y: &impl Fn(f64) -> f64) {
-        let seen: Vec<_> = line.points.iter().filter(|p| p.1.is_finite()).collect();
-        let side = |sign: f64| seen.iter().map(move |p| (p.0, p.1 + sign * p.2));
         let as_points = |points: Vec<(f64, f64)>| points.into_iter().map(|p| Pt { x: x(p.0), y: y(p.1) }).collect::<Vec<_>>();
-        if seen.iter().any(|p| p.2 > 0.0) {
-            let mut band: Vec<(f64, f64)> = side(1.0).collect();
-            band.extend(side(-1.0).rev());
-            pen.area(as_points(band), Some(Fill { role: line.role, opacity: 0.14 }), None);
-        }
         let pattern = if line.is_broken { Pattern::Dashes } else { Pattern::Solid };
-        let middle = as_points(side(0.0).collect());
-        if middle.len() > 1 {
+        for piece in line.points.split(|p| !p.1.is_finite()).filter(|piece| piece.len() > 1) {
+            let side = |sign: f64| piece.iter().map(move |p| (p.0, p.1 + sign * p.2));
+            if piece.iter().any(|p| p.2 > 0.0) {
+                let mut band: Vec<(f64, f64)> = side(1.0).collect();
+                band.extend(side(-1.0).rev());
+                pen.area(as_points(band), Some(Fill { role: line.role, opacity: 0.14 }), None);
+            }
+            let middle = as_points(side(0.0).collect());
             pen.line(middle.clone(), Stroke { role: line.role, width: 2.0, pattern, opacity: 1.0 });
-        }
-        for point in middle.iter().step_by(4) {
-            pen.spot(*point, 8.0, line.detail.clone(), "");
+            for point in middle.iter().step_by(4) {
+                pen.spot(*point, 8.0, line.detail.clone(), "");
+            }
         }
     }
 
@@ -111,7 +112,9 @@ impl LineChart {
 
     /// Heights of the names: each at its line's end, moved apart in their order, within the field.
     fn places_of_names(&self, y: &impl Fn(f64) -> f64, area: Rect) -> Vec<f64> {
-        let end = |line: &Line| line.points.iter().rev().find(|p| p.1.is_finite()).map_or(area.bottom(), |p| y(p.1));
+        let end = |line: &Line| {
+            line.points.iter().rev().find(|p| p.1.is_finite()).map_or(area.bottom(), |p| y(p.1).clamp(area.y, area.bottom()))
+        };
         let mut order: Vec<(usize, f64)> = self.named().map(end).enumerate().collect();
         order.sort_by(|a, b| a.1.total_cmp(&b.1));
         let mut lowest = f64::NEG_INFINITY;
@@ -162,6 +165,23 @@ mod tests {
         sorted.sort_by(f64::total_cmp);
         assert!(sorted.windows(2).all(|pair| pair[1] - pair[0] >= APART - 1e-9), "{at:?}");
         assert!(at.iter().all(|y| *y <= area.bottom()));
+    }
+
+    /// A gap in a line stays a gap: what is not known is not joined.
+    #[test]
+    fn a_line_is_not_drawn_over_a_gap() {
+        let mut chart = chart(&[0.5]);
+        let at = |x: f64, y: f64| (x, y, 0.0);
+        chart.lines[0].points =
+            vec![at(0.0, 0.1), at(0.2, 0.2), at(0.4, f64::NAN), at(0.6, 0.4), at(0.8, 0.5), at(0.9, f64::NAN)];
+        let mut pen = Pen::default();
+        chart.draw(&mut pen, Rect::new(0.0, 0.0, 500.0, 300.0));
+        let drawn = |item: &super::super::scene::Item| match item {
+            super::super::scene::Item::Line { points, stroke } if stroke.width == 2.0 => Some(points.len()),
+            _ => None,
+        };
+        let pieces: Vec<usize> = pen.into_items().iter().filter_map(drawn).collect();
+        assert_eq!(pieces, [2, 2]);
     }
 
     #[test]
