@@ -170,13 +170,7 @@ fn row_ui(ui: &Ui, corner: egui::Pos2, row: &TableRow, shown: Shown<'_>, layout:
 /// left out or used again.
 fn cell_menu_ui(ui: &mut Ui, words: &str, subject: Subject, column: &Column, shown: Shown<'_>, out: &mut Requests) {
     let entry = |label: &'static str| Button::new(label).frame_when_inactive(false);
-    let alone = words.split('±').next().unwrap_or_default().trim();
-    for (label, text) in [(labels::COPY_VALUE, alone), (labels::COPY_WITH_UNCERTAINTY, words)] {
-        if ui.add(entry(label)).clicked() {
-            ui.ctx().copy_text(text.to_owned());
-            ui.close();
-        }
-    }
+    copy_ui(ui, words);
     let is_reference = shown.findings().reference == Some(column.frame);
     if ui
         .add_enabled(!is_reference, entry(command_labels::MAKE_REFERENCE.label))
@@ -192,6 +186,17 @@ fn cell_menu_ui(ui: &mut Ui, words: &str, subject: Subject, column: &Column, sho
         let units = shown.lineup().settings.units;
         let sheet = Sheet { frame: column.frame, letter: &frame.letter, frameset: &frame.frameset, units };
         ignore_ui(ui, sheet, (frame.size, figure), out);
+    }
+}
+
+/// Entries of a cell's menu: its value to the clipboard, alone or with its ±.
+pub(super) fn copy_ui(ui: &mut Ui, words: &str) {
+    let alone = words.split('±').next().unwrap_or_default().trim();
+    for (label, text) in [(labels::COPY_VALUE, alone), (labels::COPY_WITH_UNCERTAINTY, words)] {
+        if ui.add(Button::new(label).frame_when_inactive(false)).clicked() {
+            ui.ctx().copy_text(text.to_owned());
+            ui.close();
+        }
     }
 }
 

@@ -15,8 +15,9 @@ use super::super::named::named;
 use super::super::requests::{Request, Requests};
 use super::super::shown::Shown;
 use super::super::theme::{SMALL, Tones};
+use super::all_figures::copy_ui;
 use super::check::frame_picker_ui;
-use super::decisions::{Decided, decisions_ui};
+use super::decisions::{Decided, decisions_ui, ignore_ui};
 use super::edited_frameset::Sheet;
 use super::frameset_facts::{Facts, facts_ui};
 use super::{View, ViewId};
@@ -243,6 +244,10 @@ fn cell_ui(
             if response.gained_focus() {
                 response.scroll_to_me(None);
             }
+            response.context_menu(|ui| {
+                copy_ui(ui, &cell.adjusted);
+                ignore_ui(ui, sheet, (size, figure), out);
+            });
             if let Some(below) = below.filter(|_| is_entered(ui, &response)) {
                 ui.memory_mut(|m| m.request_focus(field_id(sheet, size, below).with("edit")));
             }

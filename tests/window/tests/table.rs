@@ -210,3 +210,29 @@ fn title_and_notes_that_are_too_long_wait_in_their_dialog() {
     click(&mut harness, "Change");
     assert_eq!(harness.state().lineup().title.len(), 200);
 }
+
+#[test]
+fn a_figures_menu_copies_its_value_and_ignores_it() {
+    let mut harness = table();
+    // The keyboard brings it into sight.
+    control(&harness, "Stack, size M").focus();
+    harness.run();
+    control(&harness, "Stack, size M").click_secondary();
+    harness.run();
+    control(&harness, "Copy value with ±").click();
+    let mut copied = None;
+    for _ in 0..4 {
+        harness.step();
+        copied = copied.or(harness.output().platform_output.commands.iter().find_map(|command| match command {
+            egui::OutputCommand::CopyText(text) => Some(text.clone()),
+            _ => None,
+        }));
+    }
+    assert!(copied.is_some_and(|text| text.starts_with("619") && text.contains('±')), "the best estimate");
+    harness.run();
+    control(&harness, "Stack, size M").click_secondary();
+    harness.run();
+    click(&mut harness, "Ignore it");
+    let size = &harness.state().lineup().frames[0].frameset.sizes[1];
+    assert!(size.ignored.contains_key(&Figure::Stack));
+}
