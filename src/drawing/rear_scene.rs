@@ -69,7 +69,8 @@ fn told(lineup: &Lineup, findings: &Findings, place: FrameIndex, width: f64) -> 
 
 fn notes(lineup: &Lineup, findings: &Findings, width: f64) -> Vec<String> {
     let rear = &lineup.settings.rear;
-    let below = findings.reference_frame().filter(|_| rear.over_reference).map(|f| over_reference_text(&f.letter));
+    let is_over = shown(findings).into_iter().any(|place| below(lineup, findings, place).is_some());
+    let below = findings.reference_frame().filter(|_| is_over).map(|f| over_reference_text(&f.letter));
     let mut notes = vec![REAR_VIEW_KEY.to_owned()];
     notes.extend(rear.gear.map(|_| CHOSEN_GEAR_KEY.to_owned()));
     notes.extend(below);
@@ -441,6 +442,8 @@ mod tests {
             |scene: &Scene, words: &str| scene.items.iter().any(|i| matches!(i, Item::Text { text, .. } if text.contains(words)));
         assert!(says(&both, "Lines without fill: ") && says(&both, "Chain on ring 1 and sprocket 3: "));
         assert!(!says(&plain, "Lines without fill: "));
+        lineup.frames[other].shown = false;
+        assert!(!says(&scene_of(&lineup, page), "Lines without fill: "), "no frame lies over the reference");
     }
 
     #[test]

@@ -161,3 +161,45 @@ impl TableBlock {
         count
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::frameset::FrameIndex;
+    use crate::words::SmallCell;
+
+    fn totals(is_banded: bool) -> TableBlock {
+        let cell = |text: String| SmallCell { text, is_grey: false };
+        let row = |label: &str| SmallRow {
+            label: label.to_owned(),
+            unit: "g".to_owned(),
+            cells: (0..7).map(|i| cell(format!("{label} {i}"))).collect(),
+        };
+        let columns = ["A", "B", "C", "D", "E", "F", "G"];
+        let columns = columns.iter().enumerate().map(|(i, c)| ((*c).to_owned(), FrameIndex(i))).collect();
+        let table = SmallTable { columns, rows: vec![row("Price"), row("Weight")] };
+        TableBlock { table, title: Some("Build"), is_banded }
+    }
+
+    #[test]
+    fn bands_have_every_column_once_and_the_height_of_all() {
+        let (least, mut before) = (10.0, usize::MAX);
+        for width in [60.0, 160.0, 260.0, 400.0, 2000.0] {
+            let bands = totals(true).bands(width, least);
+            let columns: Vec<_> = bands.iter().flat_map(|b| b.table.columns.clone()).collect();
+            assert_eq!(columns, totals(true).table.columns, "{width}");
+            for row in 0..2 {
+                let cells: Vec<_> = bands.iter().flat_map(|b| b.table.rows[row].cells.clone()).collect();
+                assert_eq!(cells, totals(true).table.rows[row].cells, "{width}");
+            }
+            assert!(bands.len() <= before, "{width}");
+            before = bands.len();
+            let height = HEADING * least + bands.len() as f64 * 3.0 * ROW * least;
+            assert!((totals(true).height(least, width) - height).abs() < 1e-9, "{width}");
+            assert!(totals(true).least_height(least, width) <= height);
+        }
+        assert_eq!(before, 1, "all side by side where there is room");
+        assert_eq!(totals(true).bands(60.0, least).len(), 7);
+        assert_eq!(totals(false).bands(60.0, least).len(), 1, "columns are left out where there are no bands");
+    }
+}
