@@ -119,12 +119,20 @@ impl Written {
     /// Height below which it is left out.
     fn least_height(&self, with: &Sheeted, width: f64) -> f64 {
         match self {
-            Self::Table(_, table) => table.least_height(with.least, width),
+            Self::Table(_, table) => table.least_height(with.least),
             Self::Sentences(_, sentences) => sentences.iter().take(3).map(|s| sentence_height(with, &s.0, width)).sum(),
             Self::Drawing(block) if blocks::least_size(with, *block, width).width > width => f64::INFINITY,
             Self::Drawing(block) => blocks::least_size(with, *block, width).height,
             Self::List(list) => list.least_height(with, width),
             Self::Weights(_) => self.height(with, width),
+        }
+    }
+
+    /// Height that is kept for it by those before: their totals come before the lines of builds.
+    fn kept_height(&self, with: &Sheeted, width: f64) -> f64 {
+        match self {
+            Self::List(list) if list.block == Block::Build => 0.0,
+            _ => self.least_height(with, width),
         }
     }
 
@@ -171,7 +179,7 @@ pub(super) fn column(pen: &mut Pen, with: &Sheeted, rect: Rect, written: &[Writt
     let gap = with.least * 1.1;
     let mut y = rect.y;
     for (i, block) in written.iter().enumerate() {
-        let behind: f64 = written[i + 1..].iter().map(|w| w.least_height(with, rect.width) + gap).sum();
+        let behind: f64 = written[i + 1..].iter().map(|w| w.kept_height(with, rect.width) + gap).sum();
         let left = rect.bottom() - y;
         let wanted = block.height(with, rect.width);
         let least = block.least_height(with, rect.width);
