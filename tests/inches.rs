@@ -1,8 +1,9 @@
 //! With inches chosen, nothing that is published shows a metric length, weight or speed, but sizes as the trade names them.
 //!
 //! What is read is: every text of every file of the published folders (SVG, HTML, Markdown, CSV), of the patterns, of what
-//! the program prints, of every sheet's shape and animation, and of the details that the window shows beside its tables.
-//! JSON and the line-up's file stay metric. A user's own texts stay as they were written.
+//! the program prints, of every sheet's shape and animation, of the statement pictures, of the sentences in JSON, and of the
+//! details that the window shows beside its tables. Numbers in JSON and the line-up's file stay metric. A user's own texts
+//! stay as they were written.
 
 #![allow(
     clippy::unwrap_used,
@@ -95,6 +96,18 @@ fn words_of_markup(markup: &str) -> String {
     words.replace("&quot;", "\"").replace("&amp;", "&").replace("&lt;", "<").replace("&gt;", ">")
 }
 
+/// The texts in JSON, without the unit beside each number.
+fn sentences_of(json: &serde_json::Value) -> Vec<String> {
+    match json {
+        serde_json::Value::String(text) => vec![text.clone()],
+        serde_json::Value::Array(items) => items.iter().flat_map(sentences_of).collect(),
+        serde_json::Value::Object(entries) => {
+            entries.iter().filter(|(key, _)| *key != "unit").flat_map(|(_, value)| sentences_of(value)).collect()
+        }
+        _ => Vec::new(),
+    }
+}
+
 /// The texts of a file by its name's ending; nothing where it has no text of its own.
 fn texts_of(name: &str, bytes: &[u8]) -> Vec<String> {
     let text = || String::from_utf8(bytes.to_vec()).unwrap();
@@ -106,6 +119,7 @@ fn texts_of(name: &str, bytes: &[u8]) -> Vec<String> {
         Some("md") => cells("|"),
         // What is printed stands in columns, two blanks or more apart.
         Some("txt") => cells("  "),
+        Some("json") => sentences_of(&serde_json::from_slice(bytes).unwrap()),
         Some("png" | "gif" | "pdf" | "ron") => Vec::new(),
         other => panic!("{name}: files of the kind {other:?} are not read"),
     }
@@ -153,6 +167,8 @@ fn own_texts(lineup: &Lineup) -> Vec<String> {
         own.extend(entry.frameset.weights.iter().filter_map(|weight| weight.note.clone()));
     }
     own.retain(|text| text.contains(|c: char| c.is_ascii_digit()) && text.contains(' '));
+    // In a table it may begin a sentence.
+    own.extend(own.clone().iter().map(|text| text[..1].to_uppercase() + &text[1..]));
     own.sort_by_key(|text| std::cmp::Reverse(text.len()));
     own
 }
@@ -207,12 +223,18 @@ fn published(lineup: &Lineup) -> Vec<(String, String)> {
     fs::write(&file, write_lineup(lineup).unwrap()).unwrap();
     let mut texts = Vec::new();
     let mut add = |name: &str, bytes: &[u8]| texts.extend(texts_of(name, bytes).into_iter().map(|t| (name.to_owned(), t)));
-    for (name, more) in [("views", vec!["--width", "640", "--height", "480"]), ("sheet", vec!["--sheet", "Whole", "--still"])] {
+    let statements: Vec<String> =
+        Sheet::presets().into_iter().filter(|sheet| sheet.statement.is_some()).map(|sheet| sheet.name).collect();
+    assert!(!statements.is_empty());
+    let sheets = statements.iter().map(|name| (name.as_str(), vec!["--sheet", name, "--still"]));
+    let whole =
+        [("views", vec!["--width", "640", "--height", "480"]), ("sheet", vec!["--sheet", "Whole", "--still"])].into_iter();
+    for (name, more) in whole.chain(sheets) {
         let said = program(&[&["publish", &file, "--to", &path(name)][..], &more].concat());
         add(&format!("{name} said.txt"), &said);
         let mut files: Vec<_> = fs::read_dir(path(name)).unwrap().map(|entry| entry.unwrap().path()).collect();
         files.sort();
-        assert!(files.len() > 8, "{files:?}");
+        assert!(files.len() > if name == "views" { 30 } else { 3 }, "{name}: {files:?}");
         for file in files {
             let file_name = file.file_name().unwrap().to_str().unwrap();
             add(&format!("{name}/{file_name}"), &fs::read(&file).unwrap());
@@ -227,6 +249,9 @@ fn published(lineup: &Lineup) -> Vec<(String, String)> {
     }
     add("figures.txt", &program(&["figures", &file]));
     add("figures.md", &program(&["figures", "--markdown", &file]));
+    add("figures.json", &program(&["figures", "--json", &file]));
+    add("loaded.txt", &program(&["loaded", &file]));
+    add("loaded.json", &program(&["loaded", "--json", &file]));
     texts
 }
 
@@ -259,6 +284,16 @@ fn what_is_metric_is_found_in_every_kind_of_file() {
         "views/climb.svg",
         "views/contact-points.svg",
         "views/fork.svg",
+        "views/overview.svg",
+        "views/rear-from-above.svg",
+        "views/gears.svg",
+        "views/loaded.svg",
+        "views/loaded.csv",
+        "views/loaded.md",
+        "Statement: outline/picture.svg",
+        "Statement: lengths/picture.svg",
+        "figures.json",
+        "loaded.txt",
         "views/parts.svg",
         "views/price-and-climb.csv",
         "views/price-and-climb.md",
@@ -331,6 +366,13 @@ fn no_detail_that_the_window_shows_is_metric() {
             reader.read("weight", &words::weight_workings(units, frame, part));
         }
         reader.read("weight", &words::frameset_workings(units, frame));
+        let labels = frame.as_published.size_labels();
+        for slip in &frame.as_published.slips {
+            reader.read("check", &words::slip_text(slip, &labels, units));
+        }
+        for fit in &frame.luggage.bottles.fits {
+            reader.read("bottle", &words::bottle_fit_text(units, fit));
+        }
     }
     for (place, fit) in findings.fit.iter().enumerate() {
         for verdict in &fit.verdicts {
@@ -338,6 +380,11 @@ fn no_detail_that_the_window_shows_is_metric() {
         }
         for answer in &fit.answers {
             reader.read("need", &words::answer_text(units, answer));
+        }
+        reader.read("size", &words::size_fit_text(units, &fit.size_fit));
+        reader.read("size", &words::size_fit_badge(units, &fit.size_fit).unwrap_or_default());
+        for text in words::rear_view_sentences(units, fit.rear.as_ref(), lineup.settings.rear.gear) {
+            reader.read("rear", &text);
         }
         if let Some(change) = &fit.change {
             reader.read("fork", &words::change_sentence(units, change));
@@ -355,7 +402,20 @@ fn no_detail_that_the_window_shows_is_metric() {
         words::parts_table(&lineup, &findings),
         words::needs_table(&lineup, &findings),
         words::contact_points_table(units, &findings),
+        words::overview_table(&lineup, &findings),
+        words::loaded_tables_in_one(&lineup, &findings),
+        words::rules_of_thumb_table(&lineup, &findings),
+        words::price_and_climb_table(&lineup, &findings),
     ];
+    let sentences = [
+        words::loaded_sentences(&lineup, &findings),
+        words::gear_sentences(&lineup, &findings),
+        words::fit_sentences(&findings, units),
+        words::bag_settings_texts(units, &lineup.settings.bags),
+    ];
+    for text in sentences.iter().flatten() {
+        reader.read("sentence", text);
+    }
     for table in &tables {
         for text in table.rows.iter().flat_map(|row| row.cells.iter().map(|cell| format!("{} {}", cell.text, cell.detail))) {
             reader.read("table", &text);

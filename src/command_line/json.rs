@@ -125,6 +125,7 @@ pub(super) fn frame<'a>(
     let (fit, among_others) = compared.unzip();
     let (entry, found) = (index.of(&lineup.frames)?, index.of(&findings.frames)?);
     let frameset: &'a Frameset = &found.frameset;
+    let units = lineup.settings.units;
     let sizes = SizeIndex::numbered(found.as_published.sizes.iter().zip(&frameset.sizes)).map(|(place, (size, printed))| Size {
         label: &size.label,
         figures: Figures(size),
@@ -132,7 +133,7 @@ pub(super) fn frame<'a>(
         bag_space: super::bag_space_json::BagSpace::of(frameset, printed, size),
         missing: size.missing().map(Figure::key).collect(),
         settled_by: SettledBy(settled_by(frameset, printed, size)),
-        weights: WeightsEntry::of(frameset, &weights_of(entry, &found.as_published, place, &lineup.settings.weight)),
+        weights: WeightsEntry::of(units, frameset, &weights_of(entry, &found.as_published, place, &lineup.settings.weight)),
     });
     let worth = index.of(&findings.price_and_climb);
     Some(Frame {
@@ -146,7 +147,7 @@ pub(super) fn frame<'a>(
             .map(|f| f.statements.slips().iter().map(ToString::to_string).collect())
             .unwrap_or_default(),
         standards: frameset.standards.iter().map(|(standard, text)| (standard_key(*standard), text.as_str())).collect(),
-        slips: found.as_published.slips.iter().map(|slip| SlipEntry::of(slip, &found.as_published)).collect(),
+        slips: found.as_published.slips.iter().map(|slip| SlipEntry::of(units, slip, &found.as_published)).collect(),
         slip_free: rounded(found.as_published.slip_free),
         measure: found.as_published.settling.map(|settling| Measure {
             figure: settling.figure.key(),
@@ -158,7 +159,7 @@ pub(super) fn frame<'a>(
         // A frame alone, and the reference itself, differ from nothing.
         differences: findings.reference.filter(|r| *r != index).map(|_| Differences { findings, index }),
         money: worth.map(|w| MoneyEntry::of(w, &lineup.settings.money)),
-        price_and_climb: worth.map(|w| PriceAndClimbEntry::of(found.size_label(), w, &lineup.settings.price_and_climb)),
+        price_and_climb: worth.map(|w| PriceAndClimbEntry::of(units, found.size_label(), w, &lineup.settings.price_and_climb)),
         fit,
         among_others,
     })
@@ -228,7 +229,7 @@ struct Expected {
 }
 
 impl<'a> SlipEntry<'a> {
-    fn of(slip: &Slip, adjusted: &'a Adjusted) -> Self {
+    fn of(units: System, slip: &Slip, adjusted: &'a Adjusted) -> Self {
         let labels = adjusted.size_labels();
         let cells = slip.cells.iter().map(|cell| SlipCellEntry {
             figure: cell.figure.key(),
@@ -242,7 +243,7 @@ impl<'a> SlipEntry<'a> {
             probability: rounded(slip.chance),
             used: slip.is_used,
             cells: cells.collect(),
-            text: slip_text(slip, &labels, System::Metric),
+            text: slip_text(slip, &labels, units),
         }
     }
 }

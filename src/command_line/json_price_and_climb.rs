@@ -57,7 +57,7 @@ enum WayEntry {
 }
 
 impl WayEntry {
-    fn of(frameset: &Frameset, way: Result<&Estimate, &NoWay>) -> Self {
+    fn of(units: System, frameset: &Frameset, way: Result<&Estimate, &NoWay>) -> Self {
         match way {
             Ok(e) => Self::Found {
                 grams: rounded(e.mass.value),
@@ -65,7 +65,7 @@ impl WayEntry {
                 percent: rounded(e.percent.value),
                 percent_u: rounded(e.percent.u),
             },
-            Err(why) => Self::Not { why: plain(&no_way_text(System::Metric, frameset, why)), why_code: why.code() },
+            Err(why) => Self::Not { why: plain(&no_way_text(units, frameset, why)), why_code: why.code() },
         }
     }
 }
@@ -76,22 +76,21 @@ fn plain(text: &str) -> String {
 }
 
 impl WeightsEntry {
-    /// Grams always: JSON is metric.
-    pub(super) fn of(frameset: &Frameset, weights: &Weights) -> Self {
-        let part = |part| weights.part(part).map(|weight| PartEntry::of(frameset, weights, weight));
+    /// Numbers in grams, sentences in the comparison's units.
+    pub(super) fn of(units: System, frameset: &Frameset, weights: &Weights) -> Self {
+        let part = |part| weights.part(part).map(|weight| PartEntry::of(units, frameset, weights, weight));
         Self { frame: part(Part::Frame), fork: part(Part::Fork), frameset: part(Part::Frameset) }
     }
 }
 
 impl PartEntry {
-    fn of(frameset: &Frameset, weights: &Weights, weight: &PartWeight) -> Self {
-        let units = System::Metric;
+    fn of(units: System, frameset: &Frameset, weights: &Weights, weight: &PartWeight) -> Self {
         let line = |row: &spandrel::weight::Row| LineEntry {
             line: plain(&row_label(units, frameset, weight, row)),
             grams: rounded(row.mass.value),
             u: rounded(row.mass.u),
         };
-        let way = |ways: &Ways, method| WayEntry::of(frameset, ways.by(method));
+        let way = |ways: &Ways, method| WayEntry::of(units, frameset, ways.by(method));
         Self {
             grams: rounded(weight.mass.value),
             u: rounded(weight.mass.u),
@@ -236,7 +235,7 @@ impl AgainstEntry {
 }
 
 impl PriceAndClimbEntry {
-    pub(super) fn of(size: &str, worth: &PriceAndClimb, settings: &RidingSettings) -> Self {
+    pub(super) fn of(units: System, size: &str, worth: &PriceAndClimb, settings: &RidingSettings) -> Self {
         let gears = settings.builds.iter().zip(&worth.gears).map(|(build, found)| {
             let build = build.name.clone();
             match found {
@@ -262,7 +261,7 @@ impl PriceAndClimbEntry {
             share_u: worth.share_percent.map(|share| rounded(share.u)),
             climb: match &worth.climb {
                 Ok(time) => timed(time),
-                Err(why) => ClimbEntry::Not { why: plain(&no_climb_text(System::Metric, why)), why_code: why.code() },
+                Err(why) => ClimbEntry::Not { why: plain(&no_climb_text(units, why)), why_code: why.code() },
             },
             against: worth.against.as_ref().map(AgainstEntry::of),
             unbeaten: worth.is_unbeaten,
