@@ -14,7 +14,7 @@ use spandrel::units::visible_lines;
 /// Arguments of `import`.
 #[derive(Debug, Args)]
 pub(crate) struct ImportArguments {
-    /// The table: a CSV, XLSX or text file. `-` reads standard input.
+    /// The table: a CSV, XLSX, HTML or text file. `-` reads standard input.
     table: PathBuf,
     /// The maker's name.
     #[arg(long)]

@@ -23,17 +23,17 @@ use spandrel::words::{MODEL_TEXT, bicycle_text, loaded_tables, rules_of_thumb_ta
 /// Arguments of `loaded`.
 #[derive(Debug, Args)]
 pub(crate) struct LoadedArguments {
-    /// A frame file or a line-up, whose settings say who rides with what. `-` reads standard input.
+    /// A frame file or a line-up, whose settings have rider and luggage. `-` reads standard input.
     #[arg(required_unless_present = "bicycle", conflicts_with = "bicycle")]
     file: Option<PathBuf>,
-    /// A file of JSON with the 25 parameters of Meijaard et al. 2007, Table 1, and gravity: one object, SI units. `-` reads
+    /// A JSON file with the 25 parameters of Meijaard et al. 2007, Table 1, and gravity, in SI units. `-` reads
     /// standard input.
     #[arg(long, value_name = "FILE")]
     bicycle: Option<PathBuf>,
     /// JSON, documented in docs/json.md.
     #[arg(long)]
     json: bool,
-    /// A speed at which the eigenvalues are wanted, m/s. It can be given several times.
+    /// Also print the eigenvalues at this speed, m/s. Can be given several times.
     #[arg(long, value_name = "SPEED", value_parser = speed)]
     speed: Vec<f64>,
 }

@@ -56,7 +56,7 @@ enum Command {
     Publish(publish::PublishArguments),
     /// Print wheel loads, braking, and the speeds at which a bicycle steadies itself.
     Loaded(loaded::LoadedArguments),
-    /// Import a geometry table (CSV, XLSX, text) as a frame file.
+    /// Import a geometry table (CSV, XLSX, HTML, text) as a frame file.
     Import(import::ImportArguments),
     /// The name of `import` before version 0.2.
     #[command(hide = true)]

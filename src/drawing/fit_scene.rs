@@ -215,10 +215,15 @@ pub fn fit_bands_scene(part: FitPart, lineup: &Lineup, findings: &Findings, widt
         let page = Page { width, height: layout.height() };
         let mut own = Pen::default();
         draw(&mut own, &table, &layout, findings, page);
-        pen.place(own.finish(page, part.label(), String::new()), Pt { x: 0.0, y: height });
+        pen.place(own.finish(page, title(part, &table), String::new()), Pt { x: 0.0, y: height });
         height += page.height;
     }
-    pen.finish(Page { width, height: height.max(60.0) }, part.label(), description(&table, &told))
+    pen.finish(Page { width, height: height.max(60.0) }, title(part, &table), description(&table, &told))
+}
+
+/// The title of a table. There is one of loaded bicycles for each loading.
+fn title(part: FitPart, table: &FitTable) -> String {
+    if matches!(part, FitPart::Loaded(_)) { labels::loaded_title(&table.corner) } else { part.label().to_owned() }
 }
 
 /// The cautions and sentences that belong below a table.
@@ -256,7 +261,7 @@ pub fn fit_scene(part: FitPart, lineup: &Lineup, findings: &Findings, page: Page
     let told = told(part, lineup, findings);
     let layout = Layout::of(&table, &told, page.width);
     draw(&mut pen, &table, &layout, findings, page);
-    pen.finish(page, part.label(), description(&table, &told))
+    pen.finish(page, title(part, &table), description(&table, &told))
 }
 
 fn draw(pen: &mut Pen, table: &FitTable, layout: &Layout, findings: &Findings, page: Page) {

@@ -268,10 +268,10 @@ pub fn read_grams_per_mm(text: &str, units: System) -> Result<f64, TypedError> {
     match (each, units) {
         (Some(each), _) if each > 0.0 && each <= 10.0 => Ok(each),
         (Some(_), System::Metric) => {
-            refused("the weight of a millimetre is above 0 and at most 10 g: a steel steerer has about 1.07")
+            refused("the weight of a millimetre must be above 0 and at most 10 g: a steel steerer has about 1.07")
         }
         (Some(_), System::Imperial) => {
-            refused("the weight of an inch is above 0 and at most 0.56 lb: a steel steerer has about 0.06")
+            refused("the weight of an inch must be above 0 and at most 0.56 lb: a steel steerer has about 0.06")
         }
         (None, System::Metric) => refused("write grams per millimetre, such as 1.07"),
         (None, System::Imperial) => refused("write pounds per inch, such as 0.06"),

@@ -20,7 +20,7 @@ pub(super) fn specification_ui(ui: &mut Ui, reading: &mut Reading, tones: Tones)
     ui.label(RichText::new(labels::SPECIFICATION).strong());
     let mut assign = None;
     egui::Grid::new("review specification").num_columns(4).spacing([14.0, 4.0]).show(ui, |ui| {
-        for head in [labels::LINE, labels::AS_PUBLISHED, labels::READ_AS, labels::TAKEN] {
+        for head in [labels::LINE, labels::AS_PUBLISHED, labels::READ_AS, labels::IMPORTED_AS] {
             ui.label(RichText::new(head).size(SMALL).color(tones.second()));
         }
         ui.end_row();

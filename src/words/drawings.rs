@@ -168,6 +168,12 @@ pub fn both_ways_title(letter: impl Display, name: &str, size_label: &str) -> St
     format!("{letter} {name}, size {size_label}, both ways")
 }
 
+/// Title of the table of one loading: `Loaded: With rear panniers`.
+#[must_use]
+pub fn loaded_title(loading: &str) -> String {
+    format!("{LOADED_TABLE_TITLE}: {loading}")
+}
+
 /// What an outline shows: `Side view of 2 frames, aligned at the bottom bracket.`
 #[must_use]
 pub fn side_view_text(shown: usize, aligned_at: &str) -> String {

@@ -82,9 +82,13 @@ pub fn spread_sentences(
         _ => fixed(v, 1),
     };
     let value = |v: f64| if v.is_finite() { with_unit(units, figure, &number(v)) } else { "none".to_owned() };
-    let load = if is_in_frame { "a third of the luggage in the frame bag and the rest" } else { "all luggage" };
+    let (load, rest) = if is_in_frame {
+        ("a third of the luggage in the frame bag and the rest", "the rest")
+    } else {
+        ("all luggage", "all of it")
+    };
     let what = loaded_label(figure).to_lowercase();
-    format!("{letter} with {load} behind, {what}: {}; with that in front: {}.", value(behind), value(in_front))
+    format!("{letter} with {load} behind, {what}: {}; with {rest} in front: {}.", value(behind), value(in_front))
 }
 
 /// A frame's letter with its loading, short: `A`, `A, rear panniers`.

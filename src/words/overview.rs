@@ -217,7 +217,7 @@ impl OverviewWords<'_> {
             OverviewRow::BagVolume => match (&frame.luggage.bag_space, &frame.luggage.bag) {
                 (Err(why), _) => vec![no_opening_text(why)],
                 (_, Some(Err(why))) => vec![no_bag_text(units, *why)],
-                _ => vec!["An estimate for a bag with the gap and the width of the settings.".to_owned()],
+                _ => vec!["Estimated for a frame bag with the gap to tubes and the gusset widths of the Bags view.".to_owned()],
             },
             OverviewRow::Bottles => frame.luggage.bottles.fits.iter().map(|fit| sentence(&bottle_fit_text(units, fit))).collect(),
             OverviewRow::WidestTyre => {

@@ -17,7 +17,7 @@ pub(crate) const PUBLISHED: &str = "published";
 /// A figure that the maker does not publish, in a tooltip.
 pub(crate) const NOT_PUBLISHED: &str = "Not published.";
 
-/// Sentence.
+/// Tooltip of a weight in the table.
 pub(crate) fn weight_of(label: &dyn Display) -> String {
     format!("Weight of the {label} at the size compared.")
 }

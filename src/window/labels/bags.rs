@@ -5,19 +5,19 @@ use std::fmt::Display;
 /// Button.
 pub(crate) const COPY_TABLE: &str = "Copy table";
 
-/// Tooltip.
+/// Tooltip of the button that copies the table.
 pub(crate) const COPIES_THE_TABLE: &str = "Copies the table to the clipboard as tab-separated text.";
 
 /// Choice.
 pub(crate) const BOTTLES: &str = "Bottles";
 
-/// Tooltip.
+/// Tooltip of the choice Bottles.
 pub(crate) const SHOWS_OR_HIDES_THE_BOTTLES: &str = "Shows or hides the bottles.";
 
 /// Choice.
 pub(crate) const BAG: &str = "Bag";
 
-/// Tooltip.
+/// Tooltip of the choice Bag.
 pub(crate) const SHOWS_OR_HIDES_THE_BAG: &str = "Shows or hides the bag.";
 
 /// Heading.
@@ -92,7 +92,7 @@ pub(crate) fn save_pattern_of(letter: &dyn Display) -> String {
     format!("Save pattern of {letter}…")
 }
 
-/// Sentence.
+/// Tooltip of the button that saves a pattern: whose it is, and in which files.
 pub(crate) fn size_full_size_as_pdf(name: &dyn Display, size_label: &dyn Display) -> String {
     format!("{name}, size {size_label}: full size, as PDF for printing or as SVG.")
 }

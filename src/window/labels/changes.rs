@@ -57,8 +57,8 @@ pub(crate) fn removing(name: &dyn Display) -> String {
 }
 
 /// Change, as Undo names it.
-pub(crate) fn moving_to(letter: &dyn Display, letter_2: &dyn Display) -> String {
-    format!("moving {letter} to {letter_2}")
+pub(crate) fn moving_to(letter: &dyn Display, place_of: &dyn Display) -> String {
+    format!("moving {letter} to the place of {place_of}")
 }
 
 /// Change, as Undo names it.

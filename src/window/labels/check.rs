@@ -26,7 +26,7 @@ pub(crate) const NOT_PUBLISHED: &str = "not published";
 /// Heading.
 pub(crate) const DOUBTFUL_FIGURE: &str = "Doubtful figure";
 
-/// Tooltip.
+/// Tooltip of the bars that show where a ± comes from.
 pub(crate) const BARS_OF_UNCERTAINTY: &str =
     "Shares of the uncertainty (variance). Hatched: assumed. Plain: rounding of published figures.";
 
@@ -41,7 +41,7 @@ pub(crate) fn figure_in(label: &dyn Display, unit: &dyn Display) -> String {
     format!("{label}, {unit}")
 }
 
-/// Sentence.
+/// In place of doubtful figures, where there are none.
 pub(crate) const NO_FIGURE_IS_DOUBTFUL: &str = "No published figure of this size is doubtful.";
 
 /// Heading.
@@ -75,7 +75,7 @@ pub(crate) fn size(letter: &dyn Display, name: &dyn Display, label: &dyn Display
 /// Heading.
 pub(crate) const POSSIBLE_ERRORS_IN_THE_TABLE: &str = "Possible errors in the table";
 
-/// Sentence.
+/// In place of a frame drawn both ways, where both are the same.
 pub(crate) const NO_FIGURE_CHANGES: &str = "There is no drawing: no published figure changes.";
 
 /// Box to tick: a convention that the maker states.

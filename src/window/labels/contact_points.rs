@@ -2,10 +2,10 @@
 
 use std::fmt::Display;
 
-/// Label.
+/// Button that sets the other frames’ sizes.
 pub(crate) const USE_THE_CLOSEST_SIZES: &str = "Use the closest sizes";
 
-/// Sentence.
+/// Tooltip of the button that sets the other frames’ sizes.
 pub(crate) const SETS_CLOSEST_SIZES: &str =
     "Sets every other frame to the size whose reach at the reference's bar height is closest. Undo restores the sizes.";
 
@@ -28,7 +28,7 @@ pub(crate) const ENTER_SADDLE: &str = "Enter saddle";
 /// Name of a field.
 pub(crate) const SADDLE_HEIGHT: &str = "Saddle height";
 
-/// Sentence.
+/// Name of a field: how far the saddle is behind the bottom bracket.
 pub(crate) const SADDLE_SETBACK_FROM_BOTTOM_BRACKET: &str = "Saddle setback from bottom bracket";
 
 /// Heading.

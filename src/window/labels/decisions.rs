@@ -8,7 +8,7 @@ pub(crate) const ALL_SIZES: &str = "all sizes";
 /// Choice of how a published figure is used.
 pub(crate) const USE_IF_THE_OTHERS_AGREE: &str = "Use if the others agree";
 
-/// Sentence.
+/// Tooltip of the choice to use a figure if the others agree.
 pub(crate) const USED_AS_FAR_AS_THE_OTHERS_AGREE: &str = "The less the other figures agree with it, the less it counts.";
 
 /// Change, as Undo names it.
@@ -17,7 +17,7 @@ pub(crate) const USING_AGAIN: &str = "using again";
 /// Choice of how a published figure is used.
 pub(crate) const USE_IT_ANYWAY: &str = "Use it anyway";
 
-/// Sentence.
+/// Tooltip of the choice to use a figure anyway.
 pub(crate) const USED_FULLY: &str = "It counts fully, whatever the other figures give.";
 
 /// Change, as Undo names it.
@@ -26,7 +26,7 @@ pub(crate) const USING_ANYWAY: &str = "using anyway";
 /// Choice of how a published figure is used.
 pub(crate) const IGNORE_IT: &str = "Ignore it";
 
-/// Sentence.
+/// Tooltip of the choice to ignore a figure.
 pub(crate) const IGNORED_BUT_KEPT: &str = "It stays in the file with your reason. The calculation leaves it out.";
 
 /// Change, as Undo names it.
@@ -35,7 +35,7 @@ pub(crate) const IGNORING: &str = "ignoring";
 /// Hint in an empty field.
 pub(crate) const REASON_THEN_ENTER: &str = "reason, then Enter";
 
-/// Tooltip.
+/// Tooltip of the field for the reason to ignore a figure.
 pub(crate) const ENTER_A_REASON_TO_IGNORE: &str = "Enter a reason to ignore the published figure.";
 
 /// Change, as Undo names it.
@@ -46,7 +46,7 @@ pub(crate) const NOT_STATED: &str = "not stated";
 
 /// Error.
 pub(crate) fn the_plus_minus_is_above(most: &dyn Display, example: &dyn Display) -> String {
-    format!("the ± is above 0 and at most {most}, such as {example}")
+    format!("the ± must be above 0 and at most {most}, such as {example}")
 }
 
 /// Words before the field of what the user measured.
@@ -55,11 +55,11 @@ pub(crate) const I_MEASURED_IT: &str = "I measured it:";
 /// Hint in an empty field.
 pub(crate) const VALUE: &str = "value";
 
-/// Tooltip.
+/// Tooltip of the field for the user’s own measurement.
 pub(crate) const MEASUREMENT_COUNTS_TOO: &str =
     "Your own measurement counts beside the published figure. Enter adds it; an empty field removes it.";
 
-/// Tooltip.
+/// Tooltip of the field for the ± of the user’s own measurement.
 pub(crate) const PLUS_MINUS_OF_THE_MEASUREMENT: &str = "The ± of your measurement, about 95\u{a0}% certain.";
 
 /// Button.
@@ -120,7 +120,7 @@ pub(crate) fn plus_minus_of_the_measured(name: &dyn Display) -> String {
     format!("± of the measured {name}")
 }
 
-/// Tooltip.
+/// Tooltip of the button that removes a measurement; `units` is the measured value.
 pub(crate) fn removes(units: &dyn Display) -> String {
     format!("Removes {units}.")
 }

@@ -8,14 +8,14 @@ pub(crate) fn drawing(title: &dyn Display) -> String {
 }
 
 /// The measurement in the outline.
-pub(crate) fn measured_between(dy: &dyn Display, angle: &dyn Display, abs: &dyn Display, abs_2: &dyn Display) -> String {
-    format!("{dy} at {angle}°, {abs} across, {abs_2} up")
+pub(crate) fn measured_between(distance: &dyn Display, angle: &dyn Display, across: &dyn Display, up: &dyn Display) -> String {
+    format!("{distance} at {angle}°, {across} across, {up} up")
 }
 
 /// Entry of the drawing's menu.
 pub(crate) const MEASURE_FROM_HERE: &str = "Measure from here";
 
-/// Tooltip.
+/// Tooltip of the menu’s entry that begins a measurement.
 pub(crate) const HOW_A_MEASUREMENT_ENDS: &str = "A click ends the measurement. Escape removes it.";
 
 /// Figures that a plot lacks.

@@ -68,7 +68,7 @@ pub(crate) const HANDLEBAR: &str = "Handlebar";
 /// Change, as Undo names it.
 pub(crate) const HANDLEBAR_CHANGE: &str = "handlebar";
 
-/// Sentence.
+/// Note above what the maker states.
 pub(crate) const TICK_WHAT_THE_MAKER_STATES: &str = "Tick only what the maker states. It is then neither assumed nor doubted.";
 
 /// One item of a list of the frameset, in its title and in what Undo names.
@@ -141,7 +141,7 @@ pub(crate) const PRICES: &str = "Prices";
 /// Name of the field of a new item.
 pub(crate) const NEW_PRICE: &str = "New price";
 
-/// Sentence.
+/// Hint in the empty field of a new price.
 pub(crate) const NEW_PRICE_EXAMPLE: &str = "new price, such as 648.00 EUR, then Enter";
 
 /// Change, as Undo names it.
@@ -211,7 +211,7 @@ pub(crate) fn also_published(words: &dyn Display) -> String {
     format!("Also published: {words}")
 }
 
-/// Sentence.
+/// Hint in the empty field of a new weight.
 pub(crate) fn new_weight_in_then_enter(unit_words: &dyn Display) -> String {
     format!("new weight in {unit_words}, then Enter")
 }
@@ -286,7 +286,7 @@ pub(crate) fn figure_of_size(label: &dyn Display, size: &dyn Display) -> String 
 
 /// Error.
 pub(crate) fn scale_step_out_of_range(most: &dyn Display) -> String {
-    format!("the scale step is above 0 and at most {most}")
+    format!("the scale step must be above 0 and at most {most}")
 }
 
 /// Error.

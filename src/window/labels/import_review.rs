@@ -21,7 +21,7 @@ pub(crate) const AS_PUBLISHED: &str = "as published";
 pub(crate) const READ_AS: &str = "read as";
 
 /// Heading of a column.
-pub(crate) const TAKEN: &str = "taken";
+pub(crate) const IMPORTED_AS: &str = "imported as";
 
 /// Choice of a row that is not a figure.
 pub(crate) const KEPT_AS_A_NOTE: &str = "kept as a note";
@@ -37,7 +37,7 @@ pub(crate) fn read_as(label: &dyn Display) -> String {
 /// Heading.
 pub(crate) const PASTE_OR_IMPORT_A_GEOMETRY_TABLE: &str = "Paste or import a geometry table";
 
-/// Sentence.
+/// Note below the field for the table.
 pub(crate) const HOW_TO_PASTE_A_TABLE: &str = "Copy a geometry table, a specification list or both from a web page or spreadsheet and paste them above. Sizes may be rows or columns. Labels may be English, German, French, Spanish, Italian or Dutch.";
 
 /// Button.
@@ -48,7 +48,7 @@ pub(crate) fn add_to(name: &dyn Display) -> String {
     format!("Add to {name}")
 }
 
-/// Tooltip.
+/// Tooltip of the button that adds a specification list to the selected frame.
 pub(crate) const WHAT_ADDING_DOES: &str =
     "Adds weights, prices and standards to the selected frame. What it already has stays; the rest goes into its note.";
 
@@ -97,10 +97,10 @@ pub(crate) const MM_AND: &str = "mm and";
 /// Name for screen readers.
 pub(crate) const ROUNDING_OF_ANGLES_DEGREES: &str = "Rounding of angles, degrees";
 
-/// Sentence.
+/// Words behind the fields for the rounding of lengths and angles.
 pub(crate) const ROUNDING_COUNTS_UNLESS_A_ROW_DIFFERS: &str = "°, unless a row says otherwise. Every ± depends on it.";
 
-/// Tooltip.
+/// Tooltip of a cell: its text in the pasted table.
 pub(crate) fn published_as(cell: &dyn Display) -> String {
     format!("published as {cell}")
 }

@@ -5,16 +5,16 @@ use std::fmt::Display;
 /// Choice.
 pub(crate) const SHOWN: &str = "shown";
 
-/// Tooltip.
+/// Tooltip of the choice on a card that shows or hides its frame.
 pub(crate) const SHOWS_OR_HIDES_THIS_FRAME: &str = "Shows or hides this frame.";
 
 /// Choice.
 pub(crate) const REFERENCE: &str = "reference";
 
-/// Tooltip.
+/// Tooltip of the choice on a card that makes its frame the reference.
 pub(crate) const COMPARES_THE_OTHER_FRAMES: &str = "Compares the other frames with this one.";
 
-/// Sentence.
+/// Tooltip of a card’s handle.
 pub(crate) const HOW_TO_MOVE_A_FRAME: &str = "Drag to move. Alt with the up or down arrow also works.";
 
 /// Line of a frame’s card: what is not as published.
@@ -43,7 +43,7 @@ pub(crate) fn remove(letter: &dyn Display) -> String {
     format!("Remove {letter}")
 }
 
-/// Tooltip.
+/// Tooltip of the button on a card that removes its frame.
 pub(crate) fn removes_from_the_line_up(letter: &dyn Display) -> String {
     format!("Removes {letter} from the line-up. Its file is kept.")
 }
@@ -58,7 +58,7 @@ pub(crate) fn size_of(letter: &dyn Display) -> String {
     format!("Size of {letter}")
 }
 
-/// Tooltip.
+/// Tooltip of a card’s choice of size.
 pub(crate) fn size_of_alt(letter: &dyn Display, size: &dyn Display) -> String {
     format!("Size of {letter}: {size}. Alt with the left or right arrow changes it.")
 }
@@ -101,23 +101,23 @@ pub(crate) const WEIGHT_FACTOR_PER_SIZE: &str = "Weight factor per size";
 /// Name of a field.
 pub(crate) const UNITS: &str = "Units";
 
-/// Tooltip.
+/// Tooltip of the choice Align at.
 pub(crate) const OUTLINES_ARE_ALIGNED_HERE: &str = "Point at which all outlines are aligned.";
 
 /// Hint in an empty field.
 pub(crate) const NONE: &str = "none";
 
-/// Tooltip.
+/// Tooltip of the field for the weight factor.
 pub(crate) const HOW_TO_ENTER_A_WEIGHT_FACTOR: &str = "Your estimate, for example 1.05 or +5 %. It converts a weight published for one size to the next. Leave it empty to use tube lengths.";
 
 /// Hint in an empty field.
 pub(crate) const AS_PUBLISHED: &str = "as published";
 
-/// Tooltip.
+/// Tooltip of the field for one tyre on all frames.
 pub(crate) const DRAWS_ALL_ON_ONE_TYRE: &str = "Draws every frame on one tyre size, for example 47-622 or 700 x 47C. Leave it empty for each frame's own tyres. A tyre that is too wide can jam: check the maker's limit and the clearance.";
 
-/// Tooltip.
-pub(crate) const SHOWS_FORKS_WITH_SAG: &str = "Shows frames with a suspension fork as they stand under a rider, for example 20 % of the travel or 25 mm. Leave it empty for forks as published. Rigid frames stay.";
+/// Tooltip of the field for the sag of suspension forks.
+pub(crate) const SHOWS_FORKS_WITH_SAG: &str = "Shows frames with a suspension fork as they stand under a rider, for example 20 % of the travel or 25 mm. Leave it empty for forks as published. Frames with a rigid fork stay as they are.";
 
 /// Error.
 pub(crate) fn sag_is_not_valid_enter(most_sag_percent: &dyn Display, most_sag_mm: &dyn Display) -> String {
@@ -127,13 +127,13 @@ pub(crate) fn sag_is_not_valid_enter(most_sag_percent: &dyn Display, most_sag_mm
 /// Choice of units.
 pub(crate) const IN_LB: &str = "in, lb";
 
-/// Sentence.
+/// Tooltip of the choice of inches and pounds.
 pub(crate) const SHOWS_INCHES_AND_POUNDS: &str = "Shows inches and pounds. Files stay metric.";
 
 /// Choice of units.
 pub(crate) const MM_G: &str = "mm, g";
 
-/// Label.
+/// Tooltip of the choice of millimetres and grams.
 pub(crate) const SHOWS_MILLIMETRES_AND_GRAMS: &str = "Shows millimetres and grams.";
 
 /// Heading.
@@ -142,10 +142,10 @@ pub(crate) const LINE_UP: &str = "Line-up";
 /// Button.
 pub(crate) const ADD: &str = "+ Add…";
 
-/// Sentence.
+/// Note in an empty line-up.
 pub(crate) const DROP_FRAME_FILES_HERE: &str = "Drop frame files here, or use the button above.";
 
-/// Sentence.
+/// Note below the cards.
 pub(crate) const DROP_MORE_FRAME_FILES_ANYWHERE: &str = "Drop more frame files anywhere in the window.";
 
 /// Name of a field.
@@ -154,7 +154,7 @@ pub(crate) const SIZES: &str = "Sizes";
 /// Mark beside a size that the user chose.
 pub(crate) const BY_HAND: &str = "by hand";
 
-/// Tooltip.
+/// Tooltip of the mark that a size was chosen by hand; `fit` is a whole sentence.
 pub(crate) fn unpin(fit: &dyn Display) -> String {
     format!("{fit} Click to let the size follow the reference’s fit again.")
 }

@@ -12,17 +12,17 @@ pub(crate) const COPIES_AS_TABS: &str = "Copies all tables of this view for a sp
 pub(crate) const RIDER: &str = "Rider";
 
 /// Name of the field of the rider's weight.
-pub(crate) const RIDER_WEIGHT: &str = "Rider, dressed";
+pub(crate) const RIDER_WEIGHT: &str = "Rider with clothes";
 
 /// Name of the field of the body height.
 pub(crate) const BODY_HEIGHT: &str = "Body height";
 
-/// Name of the choice of the body table.
-pub(crate) const BODY_TABLE: &str = "Body table";
+/// Name of the choice of the rider’s body proportions.
+pub(crate) const BODY_TABLE: &str = "Body proportions";
 
 /// Note below the rider's fields.
 pub(crate) const WHERE_THE_RIDER_SITS: &str =
-    "Saddle, handlebar and crank come from the Contact points view. The rider sits alike on every frame.";
+    "Saddle, handlebar and crank come from the Contact points view. The rider’s position is the same on every frame.";
 
 /// Heading of a loading's fields.
 pub(crate) fn loading(place: &dyn Display) -> String {
@@ -60,13 +60,13 @@ pub(crate) const NAME_IS_EMPTY: &str = "luggage needs a name: write one, such as
 
 /// Note below the loadings.
 pub(crate) const LIMITS_ARE_THE_MAKERS: &str =
-    "What racks, forks, wheels and tyres may carry, and how fast, their makers say. Tyre pressure is not computed here.";
+    "Keep to the makers’ limits of load and speed for racks, forks, wheels and tyres. Tyre pressure is not calculated here.";
 
 /// Change, as Undo names it.
 pub(crate) const BODY_HEIGHT_CHANGE: &str = "body height";
 
 /// Change, as Undo names it.
-pub(crate) const BODY_TABLE_CHANGE: &str = "body table";
+pub(crate) const BODY_TABLE_CHANGE: &str = "body proportions";
 
 /// Change, as Undo names it.
 pub(crate) const RIDER_CHANGE: &str = "rider";

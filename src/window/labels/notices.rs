@@ -34,7 +34,7 @@ pub(crate) fn redid(label: &dyn Display) -> String {
     format!("Redid: {label}.")
 }
 
-/// Sentence.
+/// Line at the bottom of the window where the desktop has no file dialog.
 pub(crate) const NO_FILE_DIALOG: &str = "No file dialog is available here. Enter the path.";
 
 /// Line at the bottom of the window.
@@ -77,7 +77,7 @@ pub(crate) fn saved(path: &dyn Display) -> String {
     format!("Saved {path}.")
 }
 
-/// Sentence.
+/// Line at the bottom of the window when a table is to be copied as a picture.
 pub(crate) fn is_a_table_copy(view: &dyn Display) -> String {
     format!("{view} is a table. Copy it as text.")
 }
@@ -132,7 +132,7 @@ pub(crate) fn holds_another_kind_of_file(path: &dyn Display) -> String {
 /// Line at the bottom of the window.
 pub(crate) const PUBLISHING_IS_BEING_STOPPED: &str = "Publishing is still being stopped: wait a moment, and publish again.";
 
-/// Sentence.
+/// Line at the bottom of the window when publishing is asked for twice.
 pub(crate) const A_SHEET_IS_ALREADY_BEING_PUBLISHED: &str = "A sheet is already being published.";
 
 /// Work in progress.
@@ -181,7 +181,7 @@ pub(crate) const YES: &str = "Yes";
 /// Answer to a question at a field.
 pub(crate) const NO: &str = "No";
 
-/// Sentence.
+/// Notice of a typed text that a field refused.
 pub(crate) fn was_not_accepted(name: &dyn Display, beginning: &dyn Display, sentence: &dyn Display) -> String {
     format!("{name}: “{beginning}” was not accepted: {sentence}")
 }
@@ -189,22 +189,22 @@ pub(crate) fn was_not_accepted(name: &dyn Display, beginning: &dyn Display, sent
 /// Name of a line-up’s file, to begin with.
 pub(crate) const LINE_UP: &str = "line-up";
 
-/// Sentence.
+/// Notice of a failure while files were read.
 pub(crate) const READING_FAILED_OPEN_THE_FILES_AGAIN: &str = "Reading failed. Open the files again.";
 
-/// Tooltip.
+/// Tooltip of the button that closes a notice.
 pub(crate) const DISMISSES_THIS_NOTICE: &str = "Dismisses this notice.";
 
 /// Button.
 pub(crate) const DISMISS_ALL: &str = "Dismiss all";
 
-/// Sentence.
+/// Tooltip of the button that stops the reading of files.
 pub(crate) const STOPS_AND_KEEPS_WHAT_IS_DONE: &str = "Stops. What is done so far is kept.";
 
 /// Work in progress.
 pub(crate) const STOPPING: &str = "Stopping";
 
-/// Tooltip.
+/// Tooltip of the button that stops other work.
 pub(crate) const STOPS: &str = "Stops.";
 
 /// Button.

@@ -8,23 +8,23 @@ pub(crate) const DRAWING: &str = "Overview of the frames";
 /// Switch.
 pub(crate) const ROWS_AND_LIMITS: &str = "Rows and limits";
 
-/// Tooltip.
+/// Tooltip of the switch Rows and limits.
 pub(crate) const CHOOSES_ROWS: &str = "Chooses the rows and their order, and sets your limits. A limit joins your needs.";
 
-/// Sentence.
+/// Note below the table, until a cell is selected.
 pub(crate) const SELECT_A_CELL: &str = "Select a cell to see the view and the figure behind it.";
 
 /// Heading.
 pub(crate) const ROWS: &str = "Rows of the overview";
 
-/// Sentence.
+/// Note above the fields for limits.
 pub(crate) const LIMITS_JOIN_THE_NEEDS: &str =
     "A limit such as ≤ 450 or ≥ 420 joins the needs of the Parts view. Clear the field to remove it.";
 
 /// Button.
 pub(crate) const COPY_TABLE: &str = "Copy table";
 
-/// Tooltip.
+/// Tooltip of the button that copies the table.
 pub(crate) const COPIES_AS_TABS: &str = "Copies the overview as a table for a spreadsheet.";
 
 /// Name for screen readers.

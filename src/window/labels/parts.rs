@@ -5,13 +5,13 @@ use std::fmt::Display;
 /// Button.
 pub(crate) const COPY_PARTS: &str = "Copy parts";
 
-/// Tooltip.
+/// Tooltip of the button that copies the tables.
 pub(crate) const COPIES_THE_TABLES: &str = "Copies the tables to the clipboard as tab-separated text.";
 
 /// Choice.
 pub(crate) const REAR_FROM_ABOVE: &str = "Rear from above";
 
-/// Tooltip.
+/// Tooltip of the choice Rear from above.
 pub(crate) const SHOWS_THE_REAR: &str =
     "Draws the rear of each frame from above, to scale: tyre, hub, sprockets, chainrings and chain.";
 
@@ -119,7 +119,7 @@ pub(crate) const FORK_EYELETS_EXAMPLE: &str = "rack, mudguards";
 /// Choice.
 pub(crate) const MEASURED_ALONG_THE_STEERING_AXIS: &str = "measured along the steering axis";
 
-/// Tooltip.
+/// Tooltip of the choice of how the fork’s length is measured.
 pub(crate) const OTHERWISE_MEASURED_DIRECTLY: &str = "Otherwise directly from crown race seat to axle.";
 
 /// Button.
@@ -127,10 +127,10 @@ pub(crate) const REMOVE_THE_FORK: &str = "Remove the fork";
 
 /// Error.
 pub(crate) fn is_not_a_number_write(what: &dyn Display) -> String {
-    format!("`{what}` is not a number: write one such as 420 or 42.5")
+    format!("“{what}” is not a number: write one such as 420 or 42.5")
 }
 
-/// Tooltip.
+/// Tooltip of the button that removes a need or a part.
 pub(crate) const REMOVES_IT_FROM_THE_LIST: &str = "Removes it from the list.";
 
 /// Name of a field.
@@ -143,7 +143,7 @@ pub(crate) fn remove_need(place: &dyn Display) -> String {
     format!("Remove need {place}")
 }
 
-/// Tooltip.
+/// Tooltip of the field of a need.
 pub(crate) fn what_the_frame_must_have(what: &dyn Display) -> String {
     format!("What the frame must have, for example: {what}.")
 }
@@ -158,7 +158,7 @@ pub(crate) fn part(label: &dyn Display, place: &dyn Display) -> String {
     format!("{label} (part {place})")
 }
 
-/// Tooltip.
+/// Tooltip of the field of a part.
 pub(crate) fn as_in(example: &dyn Display) -> String {
     format!("As in: {example}")
 }

@@ -5,23 +5,23 @@ use std::fmt::Display;
 /// Button.
 pub(crate) const COPY_PRICE_AND_CLIMB: &str = "Copy price and climb";
 
-/// Tooltip.
+/// Tooltip of the button that copies the tables.
 pub(crate) const COPIES_BOTH_TABLES: &str = "Copies both tables to the clipboard as tab-separated text.";
 
 /// Words before the choices of how weights are converted.
 pub(crate) const CONVERTED_WEIGHTS: &str = "Converted weights:";
 
 /// Change, as Undo names it.
-pub(crate) const WAY_TO_OTHER_SIZES: &str = "way to other sizes";
+pub(crate) const WAY_TO_OTHER_SIZES: &str = "conversion method for all weights";
 
-/// Sentence.
+/// Tooltip of the choice of a factor for converted weights.
 pub(crate) const USES_YOUR_OWN_ESTIMATE: &str = "Uses your own estimate: a factor or a change, such as 1.05 or +5 % per size.";
 
-/// Sentence.
+/// Tooltip of the choice of tube lengths for converted weights.
 pub(crate) const CONVERTS_BY_TUBE_LENGTHS: &str =
     "Fixed parts keep their weight. Tubes gain weight with their lengths in the two outlines.";
 
-/// Sentence.
+/// Tooltip of the choice of published sizes for converted weights.
 pub(crate) const CONVERTS_BETWEEN_PUBLISHED_SIZES: &str = "Draws a straight line between two sizes whose weights are published.";
 
 /// Error.
@@ -105,10 +105,10 @@ pub(crate) const AIR_DENSITY: &str = "Air density";
 pub(crate) const DENSITY_OF_THE_AIR: &str = "density of the air";
 
 /// Name of a field.
-pub(crate) const DRIVE_EFFICIENCY: &str = "Drive efficiency";
+pub(crate) const DRIVE_EFFICIENCY: &str = "Drivetrain efficiency";
 
 /// Change, as Undo names it.
-pub(crate) const EFFICIENCY_OF_THE_DRIVE: &str = "efficiency of the drive";
+pub(crate) const EFFICIENCY_OF_THE_DRIVE: &str = "drivetrain efficiency";
 
 /// Name of a field.
 pub(crate) const HEAD_WIND: &str = "Head wind";
@@ -153,7 +153,7 @@ pub(crate) const EXCHANGE_RATE: &str = "exchange rate";
 /// Change, as Undo names it.
 pub(crate) const REMOVING_AN_EXCHANGE_RATE: &str = "removing an exchange rate";
 
-/// Sentence.
+/// Words above the field of a new exchange rate.
 pub(crate) const EXCHANGE_RATE_DAY_OPTIONAL_TODAY: &str = "Exchange rate (day optional: today)";
 
 /// Hint in an empty field.
@@ -162,7 +162,7 @@ pub(crate) const EXCHANGE_RATE_EXAMPLE: &str = "1 EUR = 0.87 GBP, 2026-10-12";
 /// Name of a field.
 pub(crate) const NEW_EXCHANGE_RATE: &str = "New exchange rate";
 
-/// Tooltip.
+/// Tooltip of the field of a new exchange rate.
 pub(crate) const HOW_TO_ENTER_AN_EXCHANGE_RATE: &str =
     "Enter what one unit of a currency buys in another. Without a day, today is used.";
 

@@ -11,10 +11,10 @@ pub(crate) const ACTUAL_SIZE_100_PERCENT: &str = "Actual size (100 %)";
 /// Choice of how large the sheet is shown.
 pub(crate) const ZOOM_TO_FIT: &str = "Zoom to fit";
 
-/// Sentence.
+/// Tooltip of the choice Zoom to fit.
 pub(crate) const FITS_THE_SHEET_INTO_THE_WINDOW: &str = "Fits the whole sheet into the window.";
 
-/// Sentence.
+/// Tooltip of the choice of the actual size.
 pub(crate) const SHOWS_TRUE_PIXELS: &str = "Shows one pixel of the picture as one pixel of the screen.";
 
 /// Note.
@@ -55,7 +55,7 @@ pub(crate) const NAME_CHANGE: &str = "name";
 /// Button.
 pub(crate) const DUPLICATE_SHEET: &str = "Duplicate sheet";
 
-/// Tooltip.
+/// Tooltip of the button that duplicates the sheet.
 pub(crate) const ADDS_A_COPY: &str = "Adds a copy of this sheet to the line-up.";
 
 /// Change, as Undo names it.
@@ -64,7 +64,7 @@ pub(crate) const DUPLICATING_THE_SHEET: &str = "duplicating the sheet";
 /// Button.
 pub(crate) const REMOVE_SHEET: &str = "Remove sheet";
 
-/// Tooltip.
+/// Tooltip of the button that removes the sheet.
 pub(crate) const REMOVES_THIS_SHEET: &str = "Removes this sheet from the line-up. Undo restores it.";
 
 /// Field, in an error.
@@ -158,7 +158,7 @@ pub(crate) const ANIMATION: &str = "Animation";
 /// Choice.
 pub(crate) const PUBLISH_AN_ANIMATION: &str = "Publish an animation";
 
-/// Tooltip.
+/// Tooltip of the choice of an animation.
 pub(crate) const PUBLISHES_NUMBERED_PNG_PICTURES: &str =
     "Publishes numbered PNG pictures with a transparent background, an APNG and a GIF.";
 
@@ -183,17 +183,17 @@ pub(crate) const FRAMES_PER_SECOND: &str = "Frames per second";
 /// Change, as Undo names it.
 pub(crate) const FRAMES_PER_SECOND_CHANGE: &str = "frames per second";
 
-/// Sentence.
+/// Refusal of a sheet’s name.
 pub(crate) fn is_already_the_name(text: &dyn Display) -> String {
     format!("“{text}” is already the name of a sheet. Enter another name.")
 }
 
-/// Sentence.
+/// Refusal of a number of pixels, seconds or frames per second.
 pub(crate) fn enter_a_whole_number_from_to(low: &dyn Display, high: &dyn Display) -> String {
     format!("Enter a whole number from {low} to {high}.")
 }
 
-/// Sentence.
+/// Refusal of a width that may be left out.
 pub(crate) fn enter_a_whole_number(low: &dyn Display, high: &dyn Display) -> String {
     format!("Enter a whole number from {low} to {high}, for example 1920, or leave it empty.")
 }
@@ -254,14 +254,13 @@ pub(crate) const STATEMENT: &str = "Statement";
 /// Checkbox.
 pub(crate) const STATE_ONE_FINDING: &str = "State one finding";
 
-/// Tooltip.
-pub(crate) const STATES_ONE_FINDING: &str =
-    "Pictures for screens show one finding as their headline, the drawing and three differences. Paper and page show all.";
+/// Tooltip of the choice of a statement.
+pub(crate) const STATES_ONE_FINDING: &str = "A picture for the screen has one finding as its headline, the drawing and three differences. Paper and web page have everything.";
 
-/// Label.
+/// Name of the choice of what the statement is about.
 pub(crate) const STATEMENT_ABOUT: &str = "About";
 
-/// Label.
+/// Name of the choice of the frame that is compared with the reference.
 pub(crate) const STATEMENT_FRAME: &str = "Compared frame";
 
 /// Note.

@@ -19,32 +19,32 @@ pub(crate) const SPANDREL_IS_STILL_PUBLISHING: &str = "Spandrel is still publish
 /// Button.
 pub(crate) const STOP_PUBLISHING_AND_QUIT: &str = "Stop publishing and quit";
 
-/// Sentence.
+/// What keeps the window open.
 pub(crate) const SPANDREL_IS_STILL_MAKING_A_PICTURE: &str = "Spandrel is still making a picture.";
 
 /// Button.
 pub(crate) const STOP_AND_QUIT: &str = "Stop and quit";
 
-/// Sentence.
+/// Explains the answer Wait while a sheet is being published.
 pub(crate) const WAIT_FOR_PUBLISHING: &str = "Wait: closes the window when publishing has ended.";
 
-/// Sentence.
+/// Explains the answer Stop publishing and quit.
 pub(crate) const STOP_PUBLISHING_LEAVES_A_WHOLE_FOLDER: &str =
     "Stop publishing and quit: the folder then has either all files from before or all new ones.";
 
-/// Sentence.
+/// Explains the answer Cancel while a sheet is being published.
 pub(crate) const CANCEL_KEEPS_PUBLISHING: &str = "Cancel: the window stays open, and publishing goes on.";
 
-/// Sentence.
+/// Explains the answer Wait while a picture is being made.
 pub(crate) const WAIT_FOR_THE_PICTURE: &str = "Wait: closes the window when the picture is done.";
 
-/// Sentence.
+/// Explains the answer Stop and quit.
 pub(crate) const STOP_LOSES_THE_PICTURE: &str = "Stop and quit: the picture is not saved.";
 
-/// Sentence.
+/// After the answer Wait.
 pub(crate) const THE_WINDOW_CLOSES_AFTER_THIS: &str = "The window closes when this has ended.";
 
-/// Sentence.
+/// After an answer that stops the work.
 pub(crate) const THE_WINDOW_CLOSES_WHEN_STOPPED: &str = "This is being stopped. The window closes when it has stopped.";
 
 /// Button.
@@ -59,13 +59,13 @@ pub(crate) const SAVE_THE_LINE_UP_FIRST: &str = "Save the line-up first?";
 /// Why unsaved changes would be lost.
 pub(crate) const REPLACED_BY_A_NEW_LINE_UP: &str = "A new line-up will replace it.";
 
-/// Sentence.
+/// What happens to unsaved changes when another line-up is opened.
 pub(crate) const REPLACED_BY_THE_OPENED_LINE_UP: &str = "The opened line-up will replace it.";
 
-/// Sentence.
+/// What happens to unsaved changes when the sample is opened.
 pub(crate) const REPLACED_BY_THE_SAMPLE: &str = "The sample comparison will replace it.";
 
-/// Sentence.
+/// What happens to unsaved changes when a line-up is restored.
 pub(crate) const REPLACED_BY_THE_RESTORED_LINE_UP: &str = "The restored line-up will replace it.";
 
 /// Why unsaved changes would be lost.
@@ -116,7 +116,7 @@ pub(crate) const PUBLISH_THE_SHEET: &str = "Publish the sheet";
 /// Button.
 pub(crate) const PUBLISH: &str = "Publish";
 
-/// Sentence.
+/// Hint in the empty field of the folder to publish to.
 pub(crate) const FOLDER_TO_PUBLISH_TO: &str = "a folder, created if it does not exist";
 
 /// Title of a dialog that asks for a path.
@@ -149,13 +149,13 @@ pub(crate) const PIXELS: &str = "pixels";
 /// Choice.
 pub(crate) const SVG: &str = "SVG";
 
-/// Tooltip.
+/// Tooltip of the choice of an SVG picture.
 pub(crate) const STAYS_SHARP_AT_ANY_SIZE: &str = "Stays sharp at any size, for print and drawing programs.";
 
 /// Choice.
 pub(crate) const PNG: &str = "PNG";
 
-/// Tooltip.
+/// Tooltip of the choice of a PNG picture.
 pub(crate) const PIXELS_FOR_VIDEO_AND_WEB_PAGES: &str = "Pixels, for video and web pages.";
 
 /// Choice.
@@ -212,7 +212,7 @@ pub(crate) const ZOOM_IN_OR_OUT: &str = "Zoom in or out at the pointer.";
 /// Keys or buttons of the mouse, in the list of keys.
 pub(crate) const DRAG: &str = "Drag";
 
-/// Sentence.
+/// What dragging does, in the list of keys.
 pub(crate) const MEASURE_OR_PAN: &str = "On the outline, measure a distance and an angle. On a plot, pan.";
 
 /// Keys or buttons of the mouse, in the list of keys.
@@ -233,16 +233,16 @@ pub(crate) const TAB_SHIFT_TAB: &str = "Tab, Shift+Tab";
 /// What keys or buttons of the mouse do.
 pub(crate) const MOVE_BETWEEN_CONTROLS: &str = "Move between controls.";
 
-/// Sentence.
+/// What Spandrel does, in the dialog about it.
 pub(crate) const WHAT_SPANDREL_DOES: &str = "Compares bicycle framesets. Each ± covers the rounding of published figures and the assumptions made. Grey marks no clear difference.";
 
-/// Sentence.
+/// Caution in the dialog about Spandrel.
 pub(crate) const CAUTION: &str = "Spandrel calculates from published figures and has not seen the frame. A longer fork, a wide tyre, a large rotor, a raised seat post or toe overlap can cause a crash. Keep to the maker's limits and local rules, and have a competent mechanic check the built bicycle.";
 
-/// Sentence.
+/// Licences in the dialog about Spandrel.
 pub(crate) const LICENCE: &str = "Licence: MIT or Apache 2.0. Typeface: Open Sans.";
 
-/// Sentence.
+/// Asks before unsaved changes are lost; `what` is a whole sentence.
 pub(crate) fn has_changes_that_are_not_saved(name: &dyn Display, what: &dyn Display) -> String {
     format!("“{name}” has changes that are not saved. {what}")
 }
@@ -267,10 +267,10 @@ pub(crate) const REPLACE_THIS_FILE: &str = "Replace this file?";
 /// Title of a question before saving.
 pub(crate) const SAVE_THE_MISSING_FILE_AGAIN: &str = "The file is gone. Save it again?";
 
-/// Sentence.
+/// Title of a question before saving: the folder is missing.
 pub(crate) const CREATE_THE_MISSING_FOLDER_AGAIN: &str = "The folder is gone. Create it again?";
 
-/// Sentence.
+/// Explains a question before saving: the folder is missing.
 pub(crate) const FOLDER_AND_FILE_ARE_GONE: &str = "The folder has been deleted or moved, together with the file.";
 
 /// Title of a question before saving.
@@ -279,16 +279,16 @@ pub(crate) const REPLACE_A_WRITE_PROTECTED_FILE: &str = "Replace a write-protect
 /// What stands in the way of saving.
 pub(crate) const FILE_IS_READ_ONLY: &str = "The file is marked as read-only.";
 
-/// Sentence.
+/// Title of a question before saving: the file is a link that leads nowhere.
 pub(crate) const CREATE_THE_FILE_OF_A_LINK: &str = "Create the file that the link names?";
 
-/// Sentence.
+/// Explains the answer Keep both.
 pub(crate) const WHAT_KEEP_BOTH_DOES: &str = "Keep both: saves this version beside it under a new name.";
 
-/// Sentence.
+/// Explains the answer Read again.
 pub(crate) const WHAT_READ_AGAIN_DOES: &str = "Read again: shows the version on disk. Undo brings this version back.";
 
-/// Sentence.
+/// Explains the answer Replace.
 pub(crate) const WHAT_REPLACE_DOES: &str = "Replace: saves this version over the one on disk.";
 
 /// Button.
@@ -318,17 +318,17 @@ pub(crate) const THE_FILE_EXISTS_ALREADY: &str = "The file exists already.";
 /// Heading.
 pub(crate) const OPEN_A_SECOND_TIME: &str = "Open a second time?";
 
-/// Sentence.
+/// Explains what happens when a line-up is open in two windows.
 pub(crate) const OPEN_IN_ANOTHER_WINDOW: &str =
     "This line-up is already open in another window. Saving asks first if the other window has saved its changes.";
 
 /// Heading.
 pub(crate) const RESTORE_UNSAVED_WORK: &str = "Restore unsaved work?";
 
-/// Sentence.
+/// Where unsaved work comes from: it has no file.
 pub(crate) const IT_WAS_NEVER_SAVED: &str = "It was never saved to a file of its own.";
 
-/// Sentence.
+/// Warns that the file of unsaved work has changed since.
 pub(crate) const FILE_HAS_CHANGED_OR_IS_GONE: &str =
     "The file has changed since or is gone. Saving asks before it replaces the file.";
 
@@ -351,22 +351,22 @@ pub(crate) fn the_file_of_frame(what: &dyn Display) -> String {
     format!("the file of frame {what}")
 }
 
-/// Sentence.
+/// Explains a question before saving: the file was changed by another.
 pub(crate) fn another_program_or_window(here: &dyn Display) -> String {
     format!("Another program or window has changed this file. {here} does not include those changes.")
 }
 
-/// Sentence.
+/// Explains a question before saving: another file has this name.
 pub(crate) fn a_file_with_this_name(file_of: &dyn Display) -> String {
     format!("A file with this name exists already. It is not {file_of}.")
 }
 
-/// Sentence.
+/// Explains a question before saving: the file is missing.
 pub(crate) fn this_was_it_has_been(file_of: &dyn Display) -> String {
     format!("This was {file_of}. It has been deleted or moved.")
 }
 
-/// Sentence.
+/// Explains a question before saving: the file is a link that leads nowhere.
 pub(crate) fn this_is_a_link(target: &dyn Display) -> String {
     format!("This is a link to {target}. That file does not exist.")
 }
@@ -376,12 +376,12 @@ pub(crate) fn last_changed(age: &dyn Display) -> String {
     format!(", last changed {age}")
 }
 
-/// Sentence.
+/// Asks whether unsaved work is restored; `age` says when it was last changed.
 pub(crate) fn spandrel_closed_before_was_saved(name: &dyn Display, frames: &dyn Display, age: &dyn Display) -> String {
     format!("Spandrel closed before “{name}” was saved. The line-up has {frames}{age}.")
 }
 
-/// Sentence.
+/// Which of several line-ups with unsaved work a question is about.
 pub(crate) fn of_line_ups_with_unsaved_work(number: &dyn Display, of: &dyn Display) -> String {
     format!("{number} of {of} line-ups with unsaved work")
 }

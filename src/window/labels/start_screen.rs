@@ -3,10 +3,10 @@
 /// Heading.
 pub(crate) const COMPARE_BICYCLE_FRAMESETS: &str = "Compare bicycle framesets";
 
-/// Label.
+/// Heading of the list of recent files.
 pub(crate) const RECENT: &str = "Recent line-ups and frames";
 
-/// Sentence.
+/// Note at the bottom of the start screen.
 pub(crate) const DROP_OR_F1: &str = "You can also drop files on the window. F1 lists all keyboard shortcuts.";
 
 /// Menu in Edit.

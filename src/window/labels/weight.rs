@@ -12,11 +12,11 @@ pub(crate) const A_LINE: &str = "a line";
 pub(crate) const TOTAL: &str = "total";
 
 /// Choice.
-pub(crate) const WEIGHED_ON_YOUR_OWN: &str = "weighed on your own";
+pub(crate) const WEIGHED_ON_YOUR_OWN: &str = "your own part weighed";
 
-/// Sentence.
+/// Tooltip of the choice that the user’s own part was weighed.
 pub(crate) const OWN_PART_OR_SPECIMEN: &str =
-    "The very part that you own was weighed. Otherwise it is one specimen, and others differ by about 1 %.";
+    "Tick it if your own part was weighed. Otherwise another example was weighed, and examples differ by about 1 %.";
 
 /// Change, as Undo names it.
 pub(crate) const THE_WEIGHED_SPECIMEN: &str = "the weighed specimen";
@@ -28,9 +28,9 @@ pub(crate) const BASED_ON: &str = "Based on";
 pub(crate) const CLOSEST_SIZE: &str = "closest size";
 
 /// Change, as Undo names it.
-pub(crate) const WHERE_THE_WEIGHT_BEGINS: &str = "where the weight begins";
+pub(crate) const WHERE_THE_WEIGHT_BEGINS: &str = "weight to convert from";
 
-/// Tooltip.
+/// Tooltip of the choice of a method for one weight.
 pub(crate) const OWN_METHOD_FOR_THIS_WEIGHT: &str = "Converts this weight this way, whatever the setting for all weights.";
 
 /// Change, as Undo names it.
@@ -39,7 +39,7 @@ pub(crate) const CONVERSION_METHOD: &str = "conversion method";
 /// Button.
 pub(crate) const USE_THE_SETTING_FOR_ALL: &str = "Use the setting for all";
 
-/// Tooltip.
+/// Tooltip of the button that returns one weight to the setting for all.
 pub(crate) const SETTING_FOR_ALL_WEIGHTS: &str = "Converts this weight by the setting for all weights.";
 
 /// Name of a field.
@@ -57,19 +57,19 @@ pub(crate) const FACTOR: &str = "factor";
 /// Change, as Undo names it.
 pub(crate) const PUBLISHED_WEIGHT: &str = "published weight";
 
-/// Tooltip.
+/// Tooltip of the empty field for the ± of a published weight.
 pub(crate) const EMPTY_PLUS_MINUS_OF_A_WEIGHT: &str = "Leave empty to use the scale’s resolution, or the ± of claimed weights.";
 
 /// Hint in an empty field.
 pub(crate) const WHAT_IT_IS: &str = "what it is";
 
-/// Sentence.
+/// Refusal of a line without a name.
 pub(crate) const WRITE_WHAT_IT_IS: &str = "write what it is, such as bottle bosses";
 
-/// Tooltip.
+/// Tooltip of the field for a line’s weight.
 pub(crate) const A_NEGATIVE_WEIGHT_IS_SUBTRACTED: &str = "A negative weight is subtracted.";
 
-/// Tooltip.
+/// Tooltip of the button that removes a line.
 pub(crate) const REMOVES_THE_LINE: &str = "Removes the line.";
 
 /// Change, as Undo names it.
@@ -78,7 +78,7 @@ pub(crate) const REMOVING_A_LINE: &str = "removing a line";
 /// Change, as Undo names it.
 pub(crate) const ADDING_A_LINE: &str = "adding a line";
 
-/// Sentence.
+/// Note at what was weighed with the part.
 pub(crate) const WEIGHED_WITH_THE_PART: &str = "It was weighed with the part. Without it, bare weights are compared.";
 
 /// Menu of what can be added.
@@ -99,7 +99,7 @@ pub(crate) fn frame_and_fork_as_above(workings: &dyn Display) -> String {
 
 /// Name for screen readers.
 pub(crate) fn weighed_on_your_own(name: &dyn Display) -> String {
-    format!("{name} weighed on your own")
+    format!("{name}: your own part weighed")
 }
 
 /// Name for screen readers.
@@ -174,7 +174,7 @@ pub(crate) const CONVERTING_WEIGHTS_TO_ANOTHER_SIZE: &str = "Converting weights 
 /// Name of a field.
 pub(crate) const WEIGHT_FACTOR: &str = "Weight factor";
 
-/// Tooltip.
+/// Tooltip of the field for the weight factor of one frame.
 pub(crate) const YOUR_OWN_ESTIMATE: &str = "Your own estimate for a larger size, such as 1.05 or +5 %. Leave empty for none.";
 
 /// Change, as Undo names it.

@@ -129,7 +129,7 @@ fn what_cannot_be_measured_is_said_at_the_field() {
     press(&mut harness, Modifiers::NONE, Key::Escape);
     for spread in ["0", "51", "-2", "some"] {
         type_over(&mut harness, SPREAD, spread);
-        assert!(harness.query_all_by_label_contains("the ± is above 0 and at most 50").count() >= 1, "{spread}");
+        assert!(harness.query_all_by_label_contains("the ± must be above 0 and at most 50").count() >= 1, "{spread}");
         press(&mut harness, Modifiers::NONE, Key::Escape);
     }
     assert_eq!(*frameset(&harness), before);

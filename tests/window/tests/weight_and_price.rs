@@ -98,7 +98,7 @@ fn rider_and_climb_are_typed_and_slips_change_nothing() {
         ("Power, W", "nan"),
         ("Drag area CdA, m²", "45"),
         ("Rolling resistance", "1"),
-        ("Drive efficiency", "97"),
+        ("Drivetrain efficiency", "97"),
         ("Cadence, rpm", "700"),
         ("Build 1: chainrings", "340"),
         ("Build 1: sprockets", "11-x"),
