@@ -100,9 +100,9 @@ fn views(c: &mut Criterion) {
     // The rears of all frames, with hub, crank and tyre of the list.
     group.bench_function("Parts, rear from above", rear_from_above);
     // The bag's cut line is dragged: bags and bottles of all frames are found anew each frame.
-    group.bench_function("Room, cut line dragged", dragged_cut);
+    group.bench_function("Bags, cut line dragged", dragged_cut);
     // The sheet's preview follows a change of every frame: findings, sentences, layout and painting anew. The goal is 8 ms.
-    group.bench_function("Sheet, another size each frame (goal 8 ms)", |b| another_size(b, ViewId::Publish));
+    group.bench_function("Publish, another size each frame (goal 8 ms)", |b| another_size(b, ViewId::Publish));
     // Pictures of loaded bicycles are made beside the window: while they are on their way, the last ones stay.
     group.bench_function("Loaded, another size each frame (goal 4 ms)", |b| another_size(b, ViewId::Loaded));
     // A figure of a table with a misprint is typed: the search for errors and all findings anew. The goal is 8 ms.
