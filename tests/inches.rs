@@ -38,7 +38,8 @@ const TRADE_MM: &[&str] = &[
     "100", "110", "130", "132.5", "135", "142", "148", "12", "15", // Seat posts and front derailleur clamps.
     "27.2", "31.6", "28.6", "31.8", "34.9", // Rotors.
     "160", "180", "183", "200", "203", // Shells of bottom brackets, and crown races.
-    "68", "73", "41", "30",
+    "68", "73", "41", "30", // Crank lengths.
+    "170",
 ];
 
 /// The places of a text that are metric, each with the words around it.
