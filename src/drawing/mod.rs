@@ -80,7 +80,7 @@ pub use loaded_sides_scene::{loaded_sides_height, loaded_sides_scene};
 pub use measure::{ASCENT, CAP_HEIGHT, DESCENT, LINE_HEIGHT, drawable, shorten, text_width, wrap};
 pub use order::frame_pattern_of;
 pub use outline_scene::{fit_outline, outline_scene, outline_scene_of};
-pub use overview_scene::{OverviewLayout, OverviewPlace};
+pub use overview_scene::{OverviewLayout, OverviewPlace, overview_side_views};
 pub use palette::{Background, FRAME_COLOURS, Palette, Rgb, TEXT_CONTRAST, dashes};
 pub use pattern::pattern_scenes;
 pub use pattern_paper::{PX_PER_MM, Paper};

@@ -14,6 +14,7 @@ use super::view::{Canvas, Margins, fitted};
 use crate::frameset::FrameIndex;
 use crate::geometry::Point;
 use crate::lineup::{AlignAt, Findings, Lineup, OverviewRow};
+use crate::units::listed;
 use crate::words::drawings as labels;
 use crate::words::{
     FitCell, FitMark, FitTable, OVERVIEW_KEY, more_do_not_fit, more_rows_do_not_fit, overlaid_text, overview_description,
@@ -305,6 +306,35 @@ pub(super) fn overview_scene(lineup: &Lineup, findings: &Findings, page: Page) -
     OverviewLayout::of(lineup, findings, page.width).scene(page.height)
 }
 
+/// Size of a side view on a page for browsers, the space for its letter below, and how many stand side by side.
+const ON_A_PAGE: Page = Page { width: 180.0, height: 104.0 };
+const LETTER_BELOW: f64 = 26.0;
+const IN_A_ROW: usize = 4;
+
+/// The side views of the overview alone, with their letters, to stand above its table; `None` where no frame is shown.
+#[must_use]
+pub fn overview_side_views(findings: &Findings) -> Option<Scene> {
+    let frames = findings.overlaid();
+    let bounds = bounds(findings, &frames);
+    let columns = frames.len().min(IN_A_ROW);
+    let rows = frames.len().div_ceil(IN_A_ROW);
+    let step = ON_A_PAGE.height + LETTER_BELOW;
+    let mut pen = Pen::default();
+    let mut names = Vec::new();
+    for (at, place) in frames.iter().enumerate() {
+        let frame = place.of(&findings.frames)?;
+        let corner = ((at % IN_A_ROW) as f64 * ON_A_PAGE.width, (at / IN_A_ROW) as f64 * step);
+        let rect = Rect::new(corner.0, corner.1, ON_A_PAGE.width, ON_A_PAGE.height);
+        side_view(&mut pen, findings, *place, rect, bounds);
+        let base = Pt { x: rect.centre().x, y: rect.bottom() + LINE + 3.0 };
+        pen.text(base, frame.letter.as_str(), Face { role: Role::FrameLetter(*place), size: 17.0, ..HEAD }, Anchor::Middle);
+        names.push(format!("{} {}", frame.letter, frame.name));
+    }
+    let page = Page { width: columns as f64 * ON_A_PAGE.width, height: rows as f64 * step };
+    let names = listed(names.iter().map(String::as_str));
+    (columns > 0).then(|| pen.finish(page, labels::OUTLINES_TITLE, format!("{names}.")))
+}
+
 fn row_of(pen: &mut Pen, row: &Row, said: &[FitCell], layout: &OverviewLayout<'_>, y: f64) {
     let base = y + LINE - 0.5;
     for (i, line) in row.name.iter().enumerate() {
@@ -405,6 +435,24 @@ mod tests {
                 }
             }
         }
+    }
+
+    #[test]
+    fn side_views_for_a_page_stand_apart_four_in_a_row() {
+        for (count, width, rows) in [(1, 180.0, 1.0), (4, 720.0, 1.0), (8, 720.0, 2.0)] {
+            let scene = overview_side_views(&Findings::of(&frames(count))).unwrap();
+            assert_eq!((scene.page.width, scene.page.height), (width, rows * 130.0));
+            let letters: Vec<&str> = scene
+                .items
+                .iter()
+                .filter_map(|item| match item {
+                    Item::Text { text, .. } => Some(text.as_str()),
+                    _ => None,
+                })
+                .collect();
+            assert_eq!(letters, ["A", "B", "C", "D", "E", "F", "G", "H"][..count]);
+        }
+        assert_eq!(overview_side_views(&Findings::of(&Lineup::default())), None);
     }
 
     #[test]

@@ -122,13 +122,16 @@ fn letter(place: FrameIndex, letter: &str) -> Markup {
 }
 
 fn of_block(page: &WebPage, block: Block) -> Markup {
-    let (lineup, findings, sheet) = (page.lineup, page.findings, page.sheet);
-    if let Some((_, svg)) = page.drawings.iter().find(|(b, _)| *b == block) {
-        return html! {
-            figure { (PreEscaped(svg)) }
-            @if block == Block::Loaded { (loaded(lineup, findings)) }
-        };
+    let drawing = page.drawings.iter().find(|(b, _)| *b == block).map(|(_, svg)| svg);
+    html! {
+        @if let Some(svg) = drawing { figure { (PreEscaped(svg)) } }
+        @if drawing.is_none() || matches!(block, Block::Overview | Block::Loaded) { (words_of_block(page, block)) }
     }
+}
+
+/// A block as a table or sentences.
+fn words_of_block(page: &WebPage, block: Block) -> Markup {
+    let (lineup, findings, sheet) = (page.lineup, page.findings, page.sheet);
     match block {
         Block::Table => sortable(findings, &frame_table(lineup, findings, sheet)),
         Block::Captions => {
@@ -163,6 +166,7 @@ fn of_block(page: &WebPage, block: Block) -> Markup {
             }
         }
         Block::Overview => fit_table("overview", labels::OVERVIEW_TITLE, &overview_table(lineup, findings), &overview_notes()),
+        Block::Loaded => loaded(lineup, findings),
         Block::Needs => lines("needs", "Needs", needs_list(findings, &lineup.settings.needs)),
         Block::Parts => lines("parts", "Parts", parts_list(findings)),
         Block::Standards => fit_table("standards", "Standards", &standards_table(findings), &standards_notes(findings)),
@@ -172,7 +176,6 @@ fn of_block(page: &WebPage, block: Block) -> Markup {
         | Block::StackAndReach
         | Block::Bags
         | Block::RearFromAbove
-        | Block::Loaded
         | Block::Weights
         | Block::PriceAgainstWeight => {
             html! {}

@@ -5,7 +5,7 @@
 use super::html::{WebPage, html};
 use super::sheet_background;
 use super::svg::{SvgLook, svg_with};
-use crate::drawing::{Background, block_scene};
+use crate::drawing::{Background, block_scene, overview_side_views};
 use crate::frameset::WriteError;
 use crate::lineup::{Block, Findings, Lineup, Sheet, write_lineup};
 
@@ -17,7 +17,11 @@ pub fn sheet_page(findings: &Findings, lineup: &Lineup, sheet: &Sheet) -> Result
     let background = sheet_background(sheet.background);
     let file = write_lineup(lineup)?;
     let svg = |block: Block| {
-        let scene = block_scene(findings, lineup, sheet, block)?;
+        // The overview is a table on a page, with the side views above it.
+        let scene = match block {
+            Block::Overview => overview_side_views(findings)?,
+            _ => block_scene(findings, lineup, sheet, block)?,
+        };
         // Light lines keep their dark ground where the page is printed on white.
         let look = SvgLook { background, is_clear: background != Background::Dark, has_fonts: false, prefix: prefix(block) };
         Some((block, svg_with(&scene, look, scene.page.width, scene.page.height)))
