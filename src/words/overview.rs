@@ -6,7 +6,7 @@ use super::drawings::OVERVIEW_TITLE;
 use super::fit_table::{FitCell, FitMark, FitRow, FitTable, title};
 use super::phrases::value_and_assumed;
 use super::placing::placing_text;
-use super::prices::{charge_text, not_priced_text, tax_label};
+use super::prices::{charge_text, not_priced_in_brief, not_priced_text, tax_label};
 use super::riding::{loaded_total_number, loaded_total_text, loaded_total_unit};
 use super::size_fit::size_fit_text;
 use super::weights::weight_workings;
@@ -146,7 +146,12 @@ impl OverviewWords<'_> {
         if !limits.is_empty() {
             sentences.push(format!("Your limit {}: {met}.", limits.join(", ")));
         }
-        FitCell { text: self.text(line.row, &cell.value), detail: sentences.join(" "), mark }
+        let no_price = |frame: FrameIndex| frame.of(&self.findings.price_and_climb)?.offer.set.as_ref().err();
+        let text = match no_price(frame).filter(|_| line.row == OverviewRow::Price) {
+            Some(why) => not_priced_in_brief(why).to_owned(),
+            None => self.text(line.row, &cell.value),
+        };
+        FitCell { text, detail: sentences.join(" "), mark }
     }
 
     fn text(&self, row: OverviewRow, value: &OverviewValue) -> String {
@@ -283,6 +288,21 @@ mod tests {
         Widest tyre on ISO 622 (≥ 45): ●60 | 50 | 55 | ○not published
         Doubtful figures: none | 1 | none | none
         ");
+    }
+
+    #[test]
+    fn a_price_says_what_it_lacks() {
+        let mut lineup = library();
+        lineup.settings.money.rates.clear();
+        lineup.frames[1].frameset = {
+            let mut frameset = (*lineup.frames[1].frameset).clone();
+            frameset.prices.clear();
+            frameset.into()
+        };
+        let table = overview_table(&lineup, &Findings::of(&lineup));
+        let prices = table.rows.iter().find(|row| row.label.starts_with("Price")).unwrap();
+        let texts: Vec<&str> = prices.cells.iter().map(|cell| cell.text.as_str()).collect();
+        assert_eq!(texts, ["585.00", "not published", "no exchange rate", "459.00"]);
     }
 
     #[test]

@@ -78,6 +78,19 @@ pub fn not_priced_text(why: &NotPriced) -> String {
     }
 }
 
+/// The same in a narrow place: `no exchange rate`.
+#[must_use]
+pub(super) fn not_priced_in_brief(why: &NotPriced) -> &'static str {
+    match why {
+        NotPriced::NotPublished | NotPriced::PartNotPublished(_) => NOT_PUBLISHED,
+        NotPriced::TaxUnknown(_) => "tax not published",
+        NotPriced::TaxRateMissing { .. } => "no tax rate",
+        NotPriced::RateMissing { .. } => "no exchange rate",
+        NotPriced::Part(_, why) => not_priced_in_brief(why),
+        NotPriced::TooMuch | NotPriced::Invalid(_) => "not valid",
+    }
+}
+
 /// Sentence on a frame without a price to compare: `B has no price to compare: …`; `None` where it has one.
 #[must_use]
 pub fn missing_price_text(letter: &str, offer: &Offer) -> Option<String> {
