@@ -150,7 +150,8 @@ impl<const L: usize, const S: usize> Linearised<L, S> {
 
     /// The triangular factor of the rows and of √damping · diagonal beneath them.
     fn factor(&self, damping: f64) -> Factor<L, S> {
-        let mut factor = Factor { blocks: Vec::with_capacity(self.blocks.len()), shared: Triangle::empty(self.in_use, 0) };
+        let mut factor =
+            Factor { blocks: vec![Triangle::empty(L, self.in_use); self.blocks.len()], shared: Triangle::empty(self.in_use, 0) };
         let mut shared_diagonal = [0.0; S];
         for row in self.blocks.iter().flatten().chain(&self.shared) {
             for (sum, a) in shared_diagonal.iter_mut().zip(&row.shared) {
@@ -158,9 +159,8 @@ impl<const L: usize, const S: usize> Linearised<L, S> {
             }
         }
         factor.shared.add_damping(&shared_diagonal, damping);
-        let mut several = Vec::new();
-        for rows in &self.blocks {
-            let mut block = Triangle::<L, S>::empty(L, self.in_use);
+        let mut several: Vec<&Row<L, S>> = Vec::new();
+        for (rows, block) in self.blocks.iter().zip(&mut factor.blocks) {
             let mut diagonal = [0.0; L];
             for row in rows {
                 for (sum, a) in diagonal.iter_mut().zip(&row.local) {
@@ -176,13 +176,14 @@ impl<const L: usize, const S: usize> Linearised<L, S> {
                     None => several.push(row),
                 }
             }
+            // Then by how many unknowns they touch: rows that come late are filled up by those before them.
+            several.sort_by_key(|row| row.local.iter().filter(|a| **a != 0.0).count());
             for row in &several {
                 let (rest, residual) = block.rotate_in(row.local, row.shared, row.residual);
                 if rest.iter().any(|a| *a != 0.0) {
                     factor.shared.rotate_in(rest, [], residual);
                 }
             }
-            factor.blocks.push(block);
         }
         for row in &self.shared {
             factor.shared.rotate_in(row.shared, [], row.residual);
@@ -246,6 +247,7 @@ struct Factor<const L: usize, const S: usize> {
 
 /// An upper triangular factor R of some unknowns, with the columns T of further unknowns beside it, and the rotated
 /// residuals.
+#[derive(Clone)]
 struct Triangle<const N: usize, const T: usize> {
     r: [[f64; N]; N],
     beside: [[f64; T]; N],
