@@ -180,12 +180,38 @@ impl Spread {
     }
 
     pub(super) fn measured<K>(&self, dual: &Dual, factor: f64) -> Measured<K> {
+        self.measured_to_second_order(dual, |_| 0.0, factor)
+    }
+
+    /// The same where the gradient leaves out too much: `second` is the variance that the second order adds.
+    fn measured_to_second_order<K>(&self, dual: &Dual, second: impl Fn(&Self) -> f64, factor: f64) -> Measured<K> {
+        let u = |spread: &Self| (spread.variance(&dual.gradient) + second(spread)).sqrt();
         let likeliest = self.likeliest.as_ref().map(|l| Likeliest {
             chance: l.chance,
             value: dual.value + l.off.iter().zip(&dual.gradient).map(|(off, g)| off * g).sum::<f64>(),
-            u: l.spread.variance(&dual.gradient).sqrt(),
+            u: u(&l.spread),
         });
-        Measured::new(dual.value, self.variance(&dual.gradient).sqrt()).averaged(likeliest).times(factor)
+        Measured::new(dual.value, u(self)).averaged(likeliest).times(factor)
+    }
+
+    /// The variance that the second order adds to the length of edges, whose ends also move square to them: s⁴ / L² for each,
+    /// as for a top tube's length.
+    fn beyond_lengths(&self, edges: &[[Point<Dual>; 2]]) -> f64 {
+        let longer = edges.iter().map(|[a, b]| {
+            let along = sub(plain(*b), plain(*a));
+            let length = along.x.hypot(along.y).max(1.0);
+            let n = Point { x: Dual::of(-along.y / length), y: Dual::of(along.x / length) };
+            self.variance(&dot(sub(*b, *a), n).gradient) / length
+        });
+        let longer: f64 = longer.sum();
+        longer * longer
+    }
+
+    /// The variance that the second order adds to a product of two lengths: of normal ones u²v² + c², with c their
+    /// covariance.
+    fn beyond_product(&self, a: &Dual, b: &Dual) -> f64 {
+        let common: f64 = self.row(&a.gradient).iter().zip(&b.gradient).map(|(r, g)| r * g).sum();
+        self.variance(&a.gradient) * self.variance(&b.gradient) + common * common
     }
 }
 
@@ -213,11 +239,11 @@ fn measure(found: Opening<Dual>, spread: Spread, printed: &Size, tubes: &Tubes) 
     let mut sides: Vec<Side> = Vec::with_capacity(4);
     let mut corners: Vec<Corner> = Vec::with_capacity(4);
     for tube in AROUND.into_iter().filter(|t| edge_tubes.contains(t)) {
-        let mut total = Dual::of(0.0);
-        for ([a, b], _) in edges(&dual).zip(&edge_tubes).filter(|(_, t)| **t == tube) {
-            total = total + length(sub(b, a));
-        }
-        sides.push(Side { tube, length_mm: spread.measured(&total, 1.0) });
+        let own: Vec<[Point<Dual>; 2]> =
+            edges(&dual).zip(&edge_tubes).filter(|(_, t)| **t == tube).map(|(edge, _)| edge).collect();
+        let total = own.iter().fold(Dual::of(0.0), |sum, [a, b]| sum + length(sub(*b, *a)));
+        let length_mm = spread.measured_to_second_order(&total, |spread| spread.beyond_lengths(&own), 1.0);
+        sides.push(Side { tube, length_mm });
     }
     for i in 0..dual.len() {
         let next = (i + 1) % dual.len();
@@ -243,7 +269,7 @@ fn measure(found: Opening<Dual>, spread: Spread, printed: &Size, tubes: &Tubes) 
             to: Point { x: r.x[1].value, y: r.y[1].value },
             width_mm: spread.measured(&width, 1.0),
             height_mm: spread.measured(&height, 1.0),
-            area_dm2: spread.measured(&(width * height), DM2),
+            area_dm2: spread.measured_to_second_order(&(width * height), |spread| spread.beyond_product(&width, &height), DM2),
         }
     });
     let height = height_above_bb(&dual, &edge_tubes).map(|h| spread.measured(&h, 1.0));
