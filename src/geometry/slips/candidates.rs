@@ -99,8 +99,9 @@ fn other_way(figure: Figure, places: Vec<usize>, frameset: &Frameset) -> Option<
     if frameset.states(way.ruled_out_by()) || prints_both || places.is_empty() {
         return None;
     }
-    let (kind, ln_odds) = (SlipKind::Convention, PRIORS.of_way(way).ln_odds());
-    Some(Hypothesis { kind, other_way: Some(way), subject: Subject::Row(figure), places, effect, ln_odds })
+    let (kind, prior) = (SlipKind::Convention, PRIORS.of_way(way));
+    let (ln_odds, ln_more) = (prior.ln_odds(), prior.ln_more());
+    Some(Hypothesis { kind, other_way: Some(way), subject: Subject::Row(figure), places, effect, ln_odds, ln_more })
 }
 
 /// Figures that may be measured in another way.
@@ -144,7 +145,8 @@ struct Found {
 
 impl Found {
     fn push(&mut self, kind: SlipKind, subject: Subject, places: Vec<usize>, prior: Prior, effect: Effect) {
-        self.list.push(Hypothesis { kind, other_way: None, subject, places, effect, ln_odds: prior.ln_odds() });
+        let (ln_odds, ln_more) = (prior.ln_odds(), prior.ln_more());
+        self.list.push(Hypothesis { kind, other_way: None, subject, places, effect, ln_odds, ln_more });
     }
 
     fn off(&mut self, kind: SlipKind, subject: Subject, places: Vec<usize>, prior: Prior, tau: f64) {

@@ -54,7 +54,8 @@ pub struct Slip {
     pub cells: Vec<SlipCell>,
 }
 
-/// A set of hypotheses with its chance and solution.
+/// A set of hypotheses with its solution and its share in the averages: its chance where little known errors are as
+/// usual as they may be.
 #[derive(Clone, Debug, PartialEq)]
 pub(in crate::geometry) struct WeighedSet {
     pub(in crate::geometry) chance: f64,
@@ -78,15 +79,16 @@ pub(in crate::geometry) struct Explained {
 }
 
 pub(in crate::geometry) fn explain(frameset: &Frameset, observations: &Observations, solved: Solved) -> Explained {
-    let Sets { all, weighed: sets, is_searched } = search(frameset, observations, solved);
+    let Sets { all, weighed: sets, shares, is_searched } = search(frameset, observations, solved);
     if !is_searched {
-        let sets = sets.into_iter().map(|(chance, set)| weigh(chance, set, false)).collect();
+        let sets = shares.into_iter().zip(sets).map(|(share, (_, set))| weigh(share, set, false)).collect();
         return Explained { sets, slips: Vec::new(), slip_free: 1.0, settling: None, is_unexplained: false };
     }
     let slip_free = sets.iter().find(|(_, r)| r.set.is_empty()).map_or(0.0, |(chance, _)| *chance);
     let slips = slips(frameset, &all, &sets);
     let settling = settling(frameset, &sets);
-    let sets: Vec<WeighedSet> = sets.into_iter().map(|(chance, set)| weigh(chance, set, true)).collect();
+    let mut sets: Vec<WeighedSet> = shares.into_iter().zip(sets).map(|(share, (_, set))| weigh(share, set, true)).collect();
+    sets.sort_by(|a, b| b.chance.total_cmp(&a.chance));
     let is_unexplained = sets.first().is_some_and(|s| s.spread > 1.0);
     Explained { sets, slips, slip_free, settling, is_unexplained }
 }

@@ -27,8 +27,9 @@ pub(super) struct Projection<'a> {
     rows: Vec<Row<LOCAL, SHARED>>,
     states: Vec<State<f64>>,
     solved: &'a Solved,
-    /// The parts in the space of the unknowns, as they are asked for.
-    projected: Vec<Option<Projected>>,
+    /// The parts in the space of the unknowns, as they were asked for, and where each row's stands among them.
+    projected: Vec<Projected>,
+    projected_at: Vec<Option<usize>>,
 }
 
 /// A row of figures on the way to its test.
@@ -91,8 +92,8 @@ impl<'a> Projection<'a> {
         }
         observations.shared_rows(&at.shared, &mut rows);
         let states = at.locals.iter().map(|local| observations.state(local, &at.shared)).collect();
-        let projected = vec![None; rows.len()];
-        Self { observations, beginnings, rows, states, solved, projected }
+        let projected_at = vec![None; rows.len()];
+        Self { observations, beginnings, rows, states, solved, projected: Vec::new(), projected_at }
     }
 
     /// Whether some printed figure, row of figures or assumption gives reason to look for errors: its |b/√G| passes
@@ -127,7 +128,7 @@ impl<'a> Projection<'a> {
                     sum.g += a * a * (1.0 - seen);
                     sum.shared.iter_mut().zip(&shared).for_each(|(s, z)| *s += a * z);
                 }
-                self.projected[here] = Some((local, shared));
+                self.keep(here, (local, shared));
             }
         }
         let limits = Figure::ALL.iter().map(|f| missing_above(*f));
@@ -157,8 +158,17 @@ impl<'a> Projection<'a> {
 
     /// The part of an observation's row in the space of the unknowns.
     fn part(&mut self, place: usize) -> Projected {
-        let (block, row) = (self.block(place), &self.rows[place]);
-        *self.projected[place].get_or_insert_with(|| self.solved.covariance.projected(block, row))
+        if let Some(known) = self.projected_at[place].and_then(|at| self.projected.get(at)) {
+            return *known;
+        }
+        let part = self.solved.covariance.projected(self.block(place), &self.rows[place]);
+        self.keep(place, part);
+        part
+    }
+
+    fn keep(&mut self, place: usize, part: Projected) {
+        self.projected_at[place] = Some(self.projected.len());
+        self.projected.push(part);
     }
 
     /// Which size an observation belongs to; the number of sizes for a shared one.

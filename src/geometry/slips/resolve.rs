@@ -7,7 +7,7 @@ use super::rounding::ln_bounded;
 use super::rows::{from_neighbours, ln_likelihood_ratio};
 use crate::frameset::{Figure, Frameset, SizeIndex};
 use crate::geometry::formulas::figure;
-use crate::geometry::least_squares::{Options, Unknowns};
+use crate::geometry::least_squares::{Options, Solution, Unknowns, solve};
 use crate::geometry::observations::{Cause, LOCAL, Observation, Observations, SHARED, quantity_of, reads_figure};
 use crate::geometry::solved::Solved;
 
@@ -23,6 +23,8 @@ pub(super) struct Resolved {
     pub(super) solved: Solved,
     /// ln of its evidence times its prior chance, but for a constant that all sets have.
     pub(super) ln_evidence: f64,
+    /// What is added to that for the ±, which allow for the largest prior chances.
+    pub(super) ln_more: f64,
 }
 
 /// Where to begin.
@@ -32,7 +34,12 @@ pub(super) enum Begin<'a> {
     At(&'a Solved),
     /// At the printed figures, the doubtful cells taken from their neighbours.
     Printed,
+    /// On the way from the printed figures.
+    OnTheWay(&'a Unknowns<LOCAL, SHARED>),
 }
+
+/// Evaluations after which the sum of squares of a set shows whether it can count at all.
+const FIRST_EVALUATIONS: usize = 4;
 
 /// The observation at a place counted through all.
 fn at<'a>(observations: &'a mut Observations, beginnings: &[usize], place: usize) -> Option<&'a mut Observation> {
@@ -83,6 +90,33 @@ fn apply(observations: &mut Observations, beginnings: &[usize], hypothesis: &Hyp
     }
 }
 
+/// The observations as the members of a set say.
+fn applied(plain: &Observations, beginnings: &[usize], members: &[&Hypothesis]) -> Observations {
+    let mut observations = plain.clone();
+    for hypothesis in members {
+        apply(&mut observations, beginnings, hypothesis);
+    }
+    observations
+}
+
+/// The first steps from the printed figures towards the solution of a set.
+pub(super) fn first_steps(
+    frameset: &Frameset,
+    plain: &Observations,
+    beginnings: &[usize],
+    all: &[Hypothesis],
+    set: &[usize],
+) -> Solution<LOCAL, SHARED> {
+    let members: Vec<&Hypothesis> = set.iter().filter_map(|i| all.get(*i)).collect();
+    let observations = applied(plain, beginnings, &members);
+    let options = Options { max_evaluations: FIRST_EVALUATIONS, ..options(1e-3) };
+    solve(&observations, from_print(frameset, &observations, &members), options)
+}
+
+const fn options(damping: f64) -> Options {
+    Options { damping, tolerance: 1e-3, max_evaluations: 60 }
+}
+
 /// Solves the set anew.
 pub(super) fn resolve(
     frameset: &Frameset,
@@ -92,20 +126,18 @@ pub(super) fn resolve(
     set: &[usize],
     begin: Begin<'_>,
 ) -> Option<Resolved> {
-    let mut observations = plain.clone();
     let members: Vec<&Hypothesis> = set.iter().filter_map(|i| all.get(*i)).collect();
-    for hypothesis in &members {
-        apply(&mut observations, beginnings, hypothesis);
-    }
+    let observations = applied(plain, beginnings, &members);
     let (start, damping) = match begin {
         Begin::At(solved) => (solved.solution.at.clone(), 1e-9),
         Begin::Printed => (from_print(frameset, &observations, &members), 1e-3),
+        Begin::OnTheWay(at) => (at.clone(), 1e-3),
     };
-    let options = Options { damping, tolerance: 1e-3, max_evaluations: 60 };
-    let solved = Solved::of(&observations, start, options)?;
+    let solved = Solved::of(&observations, start, options(damping))?;
     let ln_evidence = ln_evidence(frameset, &observations, &solved, &members)
         + ln_bounded(&mut Projection::of(&observations, beginnings, &solved), &widened(&members));
-    ln_evidence.is_finite().then(|| Resolved { set: set.to_vec(), observations, solved, ln_evidence })
+    let ln_more = members.iter().map(|h| h.ln_more).sum();
+    ln_evidence.is_finite().then(|| Resolved { set: set.to_vec(), observations, solved, ln_evidence, ln_more })
 }
 
 fn from_print(frameset: &Frameset, observations: &Observations, members: &[&Hypothesis]) -> Unknowns<LOCAL, SHARED> {
@@ -122,7 +154,7 @@ fn from_print(frameset: &Frameset, observations: &Observations, members: &[&Hypo
 }
 
 /// Places of single observations that the hypotheses take for more than rounded.
-fn widened(members: &[&Hypothesis]) -> Vec<usize> {
+pub(super) fn widened(members: &[&Hypothesis]) -> Vec<usize> {
     let is_widened = |h: &&&Hypothesis| matches!(h.effect, Effect::Off { .. } | Effect::OfSize(_)) && h.places.len() == 1;
     members.iter().filter(is_widened).flat_map(|h| h.places.iter().copied()).collect()
 }

@@ -6,11 +6,12 @@ use super::columns::{ExchangedColumns, exchanged_columns};
 use super::evidence::{MOST, Term, ln_odds};
 use super::hypothesis::{Effect, Hypothesis, PRIORS, SlipKind};
 use super::project::{Projection, Signature};
-use super::resolve::{Begin, Resolved, resolve};
+use super::resolve::{Begin, Resolved, first_steps, resolve, widened};
 use super::rounding::ln_bounded;
 use super::rows::{ln_likelihood_ratio, unevenness};
 use crate::frameset::{Figure, Frameset, SizeIndex};
-use crate::geometry::observations::Observations;
+use crate::geometry::least_squares::Solution;
+use crate::geometry::observations::{LOCAL, Observations, SHARED};
 use crate::geometry::solved::Solved;
 
 /// The search is made where some hypothesis alone reaches this |b/√G|.
@@ -34,15 +35,21 @@ const FAR_MM: f64 = 25.0;
 const FAR_DEG: f64 = 3.0;
 /// Most single gross slips that are solved anew.
 const MOST_GROSS: usize = 14;
+/// A gross slip is not worth solving to its end where the sum of squares after the first steps is above so many times the
+/// least one, and so much more.
+const HOPELESS_TIMES: f64 = 3.0;
+const HOPELESS_BEYOND: f64 = 60.0;
 /// A cell this uneven in its row, in scales, may be a gross slip.
 const UNEVEN: f64 = 4.0;
 /// How much better a gross slip has to explain the table to be built on, in log odds.
 const BUILT_ON: f64 = 8.0;
 
-/// What the search found: the sets that count, the empty one first if it does, with their chances.
+/// What the search found: the sets that count, the likeliest first, with their chances.
 pub(super) struct Sets {
     pub(super) all: Vec<Hypothesis>,
     pub(super) weighed: Vec<(f64, Resolved)>,
+    /// The share of each in the averages, which allow for the largest prior chances.
+    pub(super) shares: Vec<f64>,
     /// Whether there was anything to look for.
     pub(super) is_searched: bool,
 }
@@ -62,31 +69,30 @@ struct Found {
 
 pub(super) fn search(frameset: &Frameset, plain: &Observations, solved: Solved) -> Sets {
     let beginnings = beginnings(plain);
-    let whole = |solved: Solved| Resolved { set: Vec::new(), observations: plain.clone(), solved, ln_evidence: 0.0 };
+    let unsearched = |all: Vec<Hypothesis>, solved: Solved| {
+        let observations = plain.clone();
+        let whole = Resolved { set: Vec::new(), observations, solved, ln_evidence: 0.0, ln_more: 0.0 };
+        Sets { weighed: vec![(1.0, whole)], shares: vec![1.0], all, is_searched: false }
+    };
     let mut projection = Projection::of(plain, &beginnings, &solved);
     let columns: Vec<ExchangedColumns> = exchanged_columns(frameset)
         .into_iter()
         .filter(|c| c.ln_rows + PRIORS.swapped_columns.ln_odds() > LEAST_CHANCE.ln())
         .collect();
-    let is_doubtful = !columns.is_empty()
-        || projection.is_any_above(LOOK_ABOVE, LOOK_ABOVE_ASSUMED)
-        || ln_bounded(&mut projection, &[]) < LOOK_BELOW_BOUNDED;
+    let is_doubtful = !columns.is_empty() || gives_reason_to_look(&mut projection, &[]);
     let all = if is_doubtful {
         hypotheses(frameset, plain, &beginnings, &columns)
     } else {
         let mut ways = other_ways(frameset, plain, &beginnings);
-        ways.retain(|way| {
-            let signature = projection.of_hypothesis(0, way);
-            signature.and_then(|s| ln_odds(&[s.term()], |_, _| s.g)).is_some_and(|(ln, _)| ln > LOOK_FROM_CHANCE.ln())
-        });
+        ways.retain(|way| is_likely(&mut projection, way));
         ways
     };
     if all.is_empty() {
-        return Sets { weighed: vec![(1.0, whole(solved))], all, is_searched: false };
+        return unsearched(all, solved);
     }
     let search = Search { frameset, plain, beginnings, all };
     let Some(empty) = resolve(frameset, plain, &search.beginnings, &search.all, &[], Begin::At(&solved)) else {
-        return Sets { weighed: vec![(1.0, whole(solved))], all: search.all, is_searched: false };
+        return unsearched(search.all, solved);
     };
     let mut resolved = vec![empty];
     if !is_doubtful {
@@ -94,27 +100,46 @@ pub(super) fn search(frameset: &Frameset, plain: &Observations, solved: Solved) 
         for way in 0..search.all.len() {
             search.add(&[way], Begin::At(&solved), &mut resolved);
         }
-        return Sets { weighed: weighted(resolved), all: search.all, is_searched: true };
+        return Sets::of(resolved, search.all);
     }
     let here = search.signatures(plain, &solved, &[]);
-    let mut found = search.beam(&here, &[], resolved[0].ln_evidence);
     search.try_columns(&columns, &mut resolved);
+    let mut found = Vec::new();
     // A gross slip is solved anew before anything else is believed; then there may be another one.
     let mut base = 0;
-    let mut signatures = here;
+    let mut on_base: Option<Vec<Signature>> = None;
     while resolved[base].set.len() < MOST {
         let before = resolved[base].set.len() + 1;
-        search.try_gross(&signatures, base, &mut resolved);
+        search.try_gross(on_base.as_ref().unwrap_or(&here), base, &mut resolved);
         let built = (0..resolved.len()).filter(|k| resolved[*k].set.len() == before);
         let best = built.max_by(|a, b| resolved[*a].ln_evidence.total_cmp(&resolved[*b].ln_evidence));
         let Some(best) = best.filter(|b| resolved[*b].ln_evidence > resolved[base].ln_evidence + BUILT_ON) else { break };
         base = best;
+        if search.add_ways_on(base, &mut resolved) {
+            break;
+        }
         let built_on = &resolved[base];
-        signatures = search.signatures(&built_on.observations, &built_on.solved, &built_on.set);
-        found.extend(search.beam(&signatures, &built_on.set, built_on.ln_evidence));
+        let signatures = search.signatures(&built_on.observations, &built_on.solved, &built_on.set);
+        found.extend(search.beam(&signatures, &built_on.set, built_on.ln_evidence, MOST));
+        on_base = Some(signatures);
     }
+    // At the state that a gross slip has ruined, only what is as simple as that slip is worth a thought.
+    let most = if base == 0 { MOST } else { resolved[base].set.len() };
+    found.extend(search.beam(&here, &[], resolved[0].ln_evidence, most));
     search.resolve_all(found, base, &mut resolved);
-    Sets { weighed: weighted(resolved), all: search.all, is_searched: true }
+    Sets::of(resolved, search.all)
+}
+
+/// Whether anything at a solution gives reason to look for errors. `but_for` are the places of observations that are not
+/// only rounded.
+fn gives_reason_to_look(projection: &mut Projection<'_>, but_for: &[usize]) -> bool {
+    projection.is_any_above(LOOK_ABOVE, LOOK_ABOVE_ASSUMED) || ln_bounded(projection, but_for) < LOOK_BELOW_BOUNDED
+}
+
+/// Whether a way of measuring is likely enough at a solution to be weighed where nothing else gives reason to look.
+fn is_likely(projection: &mut Projection<'_>, way: &Hypothesis) -> bool {
+    let alone = projection.of_hypothesis(0, way).and_then(|s| ln_odds(&[s.term()], |_, _| s.g));
+    alone.is_some_and(|(ln, _)| ln + way.ln_more > LOOK_FROM_CHANCE.ln())
 }
 
 impl Search<'_> {
@@ -125,34 +150,74 @@ impl Search<'_> {
         self.all.iter().enumerate().filter(|(_, h)| is_free(h)).filter_map(|(i, h)| projection.of_hypothesis(i, h)).collect()
     }
 
-    /// Sets on top of `base`, by beam.
-    fn beam(&self, signatures: &[Signature], base: &[usize], ln_base: f64) -> Vec<Found> {
+    /// Where a base leaves no reason to look for more, only the ways of measuring that are likely there are solved on top of
+    /// it, as in a table in which nothing is wrong. Whether it is so.
+    fn add_ways_on(&self, base: usize, resolved: &mut Vec<Resolved>) -> bool {
+        let built_on = &resolved[base];
+        let members: Vec<&Hypothesis> = built_on.set.iter().filter_map(|i| self.all.get(*i)).collect();
+        let mut projection = Projection::of(&built_on.observations, &self.beginnings, &built_on.solved);
+        if gives_reason_to_look(&mut projection, &widened(&members)) {
+            return false;
+        }
+        let meets = |way: &Hypothesis| members.iter().any(|m| m.subject.meets(&way.subject));
+        let ways = self.all.iter().enumerate().filter(|(_, h)| h.kind == SlipKind::Convention && !meets(h));
+        let likely: Vec<usize> = ways.filter(|(_, way)| is_likely(&mut projection, way)).map(|(i, _)| i).collect();
+        let (set, near) = (built_on.set.clone(), built_on.solved.clone());
+        for way in likely {
+            let mut with = set.clone();
+            with.push(way);
+            with.sort_unstable();
+            self.add(&with, Begin::At(&near), resolved);
+        }
+        true
+    }
+
+    /// Sets on top of `base`, by beam, of up to `most` hypotheses altogether.
+    fn beam(&self, signatures: &[Signature], base: &[usize], ln_base: f64, most: usize) -> Vec<Found> {
         let mut kept: Vec<(Vec<usize>, f64)> = vec![(Vec::new(), ln_base)];
+        let mut best_of_all = ln_base;
+        // Of each signature that was kept: its aᵀ R a with all.
+        let mut gram: Vec<Vec<f64>> = vec![Vec::new(); signatures.len()];
         let mut all: Vec<Found> = Vec::new();
-        for _ in base.len()..MOST {
+        for _ in base.len()..most {
             let mut longer: Vec<(Vec<usize>, f64, [f64; MOST])> = Vec::new();
+            let mut best = f64::NEG_INFINITY;
             for (members, _) in &kept {
+                for member in members {
+                    if gram[*member].is_empty() {
+                        gram[*member] = signatures.iter().map(|s| signatures[*member].with(s)).collect();
+                    }
+                }
                 for (i, signature) in signatures.iter().enumerate() {
                     let subject = &self.all[signature.hypothesis].subject;
                     let meets = |m: &usize| self.all[signatures[*m].hypothesis].subject.meets(subject);
                     if members.iter().any(meets) {
                         continue;
                     }
-                    let mut set = members.clone();
-                    set.push(i);
+                    let count = members.len() + 1;
+                    let mut set = [i; MOST];
+                    set[..count - 1].copy_from_slice(members);
+                    let set = &mut set[..count];
                     set.sort_unstable();
-                    let terms: Vec<Term> = set.iter().map(|i| signatures[*i].term()).collect();
-                    let g = |a: usize, b: usize| {
-                        if a == b { signatures[set[a]].g } else { signatures[set[a]].with(&signatures[set[b]]) }
+                    let mut terms = [signature.term(); MOST];
+                    for (term, at) in terms.iter_mut().zip(&*set) {
+                        *term = signatures[*at].term();
+                    }
+                    let g = |a: usize, b: usize| match (set[a], set[b]) {
+                        (a, b) if a == b => signatures[a].g,
+                        (a, b) if a == i => gram[b][a],
+                        (a, b) => gram[a][b],
                     };
-                    if let Some((ln, magnitudes)) = ln_odds(&terms, g) {
-                        longer.push((set, ln, magnitudes));
+                    if let Some((ln, magnitudes)) = ln_odds(&terms[..count], g)
+                        && ln > best - 2.0 * FORGET_BELOW
+                    {
+                        best = best.max(ln);
+                        longer.push((set.to_vec(), ln, magnitudes));
                     }
                 }
             }
             longer.sort_by(|a, b| b.1.total_cmp(&a.1).then_with(|| a.0.cmp(&b.0)));
             longer.dedup_by(|a, b| a.0 == b.0);
-            let best = longer.first().map_or(f64::NEG_INFINITY, |l| l.1);
             longer.retain(|l| l.1 > best - 2.0 * FORGET_BELOW);
             longer.truncate(8 * WIDTH);
             let mut level: Vec<(Vec<usize>, f64)> = longer
@@ -169,6 +234,8 @@ impl Search<'_> {
                 Found { set: whole, ln: *ln }
             }));
             level.truncate(WIDTH);
+            best_of_all = level.first().map_or(best_of_all, |l| best_of_all.max(l.1));
+            level.retain(|l| l.1 > best_of_all - FORGET_BELOW);
             kept = level;
         }
         all
@@ -235,8 +302,13 @@ impl Search<'_> {
                 set
             })
             .collect();
-        for set in sets {
-            self.add(&set, Begin::Printed, resolved);
+        let steps = |set: &Vec<usize>| first_steps(self.frameset, self.plain, &self.beginnings, &self.all, set);
+        let begun: Vec<Solution<LOCAL, SHARED>> = sets.iter().map(steps).collect();
+        let least = begun.iter().map(|b| b.chi_squared).fold(f64::INFINITY, f64::min);
+        for (set, begun) in sets.iter().zip(&begun) {
+            if begun.chi_squared <= HOPELESS_TIMES * least + HOPELESS_BEYOND {
+                self.add(set, Begin::OnTheWay(&begun.at), resolved);
+            }
         }
     }
 
@@ -254,7 +326,9 @@ impl Search<'_> {
         let base_set = resolved[base].set.clone();
         let best = found.iter().map(|f| f.ln).chain(resolved.iter().map(|r| r.ln_evidence)).fold(f64::NEG_INFINITY, f64::max);
         // Of several lengths: what is within reach of the best, the best first.
-        let within: Vec<Found> = found.into_iter().filter(|f| f.ln - best > LEAST_CHANCE.ln()).take(MOST_RESOLVED).collect();
+        let more = |f: &Found| f.set.iter().filter_map(|i| self.all.get(*i)).map(|h| h.ln_more).sum::<f64>();
+        let is_within = |f: &Found| f.ln + more(f) - best > LEAST_CHANCE.ln();
+        let within: Vec<Found> = found.into_iter().filter(is_within).take(MOST_RESOLVED).collect();
         for Found { set, .. } in within {
             let begin = if base_set.iter().all(|b| set.contains(b)) { Begin::At(&near) } else { Begin::Printed };
             self.add(&set, begin, resolved);
@@ -268,13 +342,22 @@ impl Signature {
     }
 }
 
-/// The sets whose chance counts, with their chances, the most likely first.
-fn weighted(mut resolved: Vec<Resolved>) -> Vec<(f64, Resolved)> {
-    let best = resolved.iter().map(|r| r.ln_evidence).fold(f64::NEG_INFINITY, f64::max);
-    // As a difference: beside an evidence of −1e20 a chance is no number any more.
-    resolved.retain(|r| r.ln_evidence - best > (0.3 * LEAST_CHANCE).ln());
-    let total: f64 = resolved.iter().map(|r| (r.ln_evidence - best).exp()).sum();
-    let mut sets: Vec<(f64, Resolved)> = resolved.into_iter().map(|r| ((r.ln_evidence - best).exp() / total, r)).collect();
-    sets.sort_by(|a, b| b.0.total_cmp(&a.0));
-    sets
+impl Sets {
+    /// The sets whose chance counts, or whose share in the averages.
+    fn of(mut resolved: Vec<Resolved>, all: Vec<Hypothesis>) -> Self {
+        let told = |r: &Resolved| r.ln_evidence;
+        let averaged = |r: &Resolved| r.ln_evidence + r.ln_more;
+        let best = |of: &dyn Fn(&Resolved) -> f64, all: &[Resolved]| all.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
+        let (most_told, most_averaged) = (best(&told, &resolved), best(&averaged, &resolved));
+        // As a difference: beside an evidence of −1e20 a chance is no number any more.
+        let counts = |ln: f64| ln > (0.3 * LEAST_CHANCE).ln();
+        resolved.retain(|r| counts(told(r) - most_told) || counts(averaged(r) - most_averaged));
+        resolved.sort_by(|a, b| told(b).total_cmp(&told(a)));
+        let chances = |of: &dyn Fn(&Resolved) -> f64, most: f64| -> Vec<f64> {
+            let total: f64 = resolved.iter().map(|r| (of(r) - most).exp()).sum();
+            resolved.iter().map(|r| (of(r) - most).exp() / total).collect()
+        };
+        let (chances, shares) = (chances(&told, most_told), chances(&averaged, most_averaged));
+        Self { weighed: chances.into_iter().zip(resolved).collect(), shares, all, is_searched: true }
+    }
 }
