@@ -247,6 +247,8 @@ fn weighings(counts: &mut Counts, made_up: &MadeUpTable, adjusted: &Adjusted, se
     counts.add("weight", of_small.mass.value, of_small.mass.u, small);
     if last > first {
         counts.add("weight of another size", of_large.mass.value, of_large.mass.u, large);
+        let heavier = of_large.difference(&of_small, true);
+        counts.add("Δ weight", heavier.value, heavier.u, large - small);
     }
 }
 
