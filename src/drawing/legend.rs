@@ -10,7 +10,7 @@ use crate::frameset::{Figure, FrameIndex};
 use crate::lineup::{Findings, Lineup, PictureView};
 use crate::units::System;
 use crate::words::drawings as labels;
-use crate::words::{UNKNOWN, difference_text, in_sentence, picture_figures, tyre_text, value_text};
+use crate::words::{UNKNOWN, difference_text, in_sentence, picture_figures, sag_brief, tyre_text, value_text};
 
 const NAME: Face = Face::semibold(14.0, Role::Ink);
 const DETAIL: Face = Face::regular(12.5, Role::SecondInk);
@@ -66,6 +66,7 @@ impl Legend {
                 size.push(labels::REFERENCE.to_owned());
             }
             size.extend(tyre_text(frame).filter(|_| view.is_of_shape()));
+            size.extend(sag_brief(units, lineup.settings.sag, &frame.frameset));
             LegendEntry {
                 place,
                 pattern: frame_pattern_of(findings, place),

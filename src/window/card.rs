@@ -17,7 +17,7 @@ use super::{paint, views};
 use crate::drawing::frame_pattern_of;
 use crate::frameset::FrameIndex;
 use crate::lineup::{SizeBasis, SizeRule};
-use crate::words::{doubt_brief, doubt_text, no_fit, size_fit_badge, size_fit_short, size_fit_text};
+use crate::words::{doubt_brief, doubt_text, no_fit, sag_brief, size_fit_badge, size_fit_short, size_fit_text};
 
 /// Salt of the handles' ids.
 pub(crate) const HANDLE_ID: &str = "card handle";
@@ -95,6 +95,7 @@ pub(crate) fn card_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: T
             });
         });
         fit_ui(ui, index, shown, tones, out);
+        sag_ui(ui, index, shown, tones);
         file_ui(ui, index, shown, tones);
         doubts_ui(ui, index, shown, tones, out);
     });
@@ -169,6 +170,18 @@ fn fit_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: Tones, out: &
         let line = ui.add(Label::new(text).sense(Sense::hover()).truncate().selectable(false));
         line.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, labels::fit_of(&letter, &badge)));
         line.on_hover_text(size_fit_text(units, fit));
+    });
+}
+
+/// How far the frame's suspension fork is compressed, where it has one.
+fn sag_ui(ui: &mut Ui, index: FrameIndex, shown: Shown<'_>, tones: Tones) {
+    let settings = &shown.lineup().settings;
+    let Some(found) = index.of(&shown.findings().frames) else { return };
+    let Some(sag) = sag_brief(settings.units, settings.sag, &found.frameset) else { return };
+    ui.horizontal(|ui| {
+        ui.add_space(34.0);
+        let text = RichText::new(labels::suspension_fork(&sag)).size(SMALL).color(tones.second());
+        ui.add(Label::new(text).truncate().selectable(false)).on_hover_text(labels::WHERE_SAG_IS_SET);
     });
 }
 

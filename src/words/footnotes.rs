@@ -125,6 +125,19 @@ fn sag_text(units: System, sag: Sag, shown: &[&FrameFindings]) -> Option<String>
     })
 }
 
+/// How far a frame's own suspension fork is compressed, in few words: `without sag`, `with 20 % sag`. `None` without one.
+#[must_use]
+pub fn sag_brief(units: System, sag: Sag, frameset: &Frameset) -> Option<String> {
+    travel_mm(frameset)?;
+    Some(match sag {
+        Sag::Unsagged => "without sag".to_owned(),
+        Sag::Millimetres(mm) => {
+            format!("with {} sag", units.with_unit(Quantity::Length, &units.in_field(Quantity::Length, mm)))
+        }
+        Sag::Percent(percent) => format!("with {} sag", per_cent(&as_typed(percent))),
+    })
+}
+
 /// The figures that stand on the sheet in numbers.
 fn figures_told(lineup: &Lineup, sheet: &Sheet) -> Vec<Figure> {
     let mut figures = if sheet.has(Block::Table) { sheet.figures.clone() } else { Vec::new() };

@@ -73,7 +73,7 @@ pub use fit_table::{
     CHANGE_COLUMNS, ChangeCell, ChangeRow, FRAME_CORNER, FitCell, FitMark, FitRow, FitTable, change_rows,
     contact_points_cautions, contact_points_table, needs_table, parts_cautions, parts_table,
 };
-pub use footnotes::{Footnote, FootnoteKind, assumed_sentences, figure_remarks, footnotes};
+pub use footnotes::{Footnote, FootnoteKind, assumed_sentences, figure_remarks, footnotes, sag_brief};
 pub use frame_table::{FrameCell, FrameRow, FrameTable, frame_table};
 pub use labels::Label;
 pub use left_out::{LeftOut, left_out_text};

@@ -119,6 +119,14 @@ pub(crate) const DRAWS_ALL_ON_ONE_TYRE: &str = "Draws every frame on one tyre si
 /// Tooltip of the field for the sag of suspension forks.
 pub(crate) const SHOWS_FORKS_WITH_SAG: &str = "Shows frames with a suspension fork as they stand under a rider, for example 20 % of the travel or 25 mm. Leave it empty for forks as published. Frames with a rigid fork stay as they are.";
 
+/// Line of a card.
+pub(crate) fn suspension_fork(sag: &dyn Display) -> String {
+    format!("suspension fork {sag}")
+}
+
+/// Tooltip.
+pub(crate) const WHERE_SAG_IS_SET: &str = "Head and seat angles are steeper with sag. Set it under Common settings, Fork sag.";
+
 /// Error.
 pub(crate) fn sag_is_not_valid_enter(most_sag_percent: &dyn Display, most_sag_mm: &dyn Display) -> String {
     format!("Sag is not valid. Enter 0 to {most_sag_percent} % of the travel, or 0 to {most_sag_mm} mm, for example 20 %.")
