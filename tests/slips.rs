@@ -23,11 +23,12 @@
 
 mod made_up;
 
-use made_up::tables::{MadeUpTable, Where, Wrong, table};
+use made_up::tables::{Kind, MadeUpTable, RIGID, Where, Wrong, table, table_of};
 use made_up::{Dice, USUAL, printed_value};
 use rayon::prelude::*;
-use spandrel::frameset::{Figure, OwnMeasurement, SizeIndex};
-use spandrel::geometry::{Adjusted, Slip, SlipKind, adjust, figure};
+use spandrel::frameset::{Figure, OwnMeasurement, SizeIndex, read_frameset};
+use spandrel::geometry::{Adjusted, Change, Quantity, Slip, SlipKind, adjust, changed, figure, stand};
+use spandrel::words::several_wrong_text;
 
 /// How many tables a row; 6 unless the environment says otherwise.
 fn tables() -> u64 {
@@ -201,13 +202,55 @@ fn exchanged_values_and_other_ways_of_measuring_are_covered() {
     }
     rates(4, Wrong::Angles).hold(&JUDGED, 0.90, "angles exchanged");
     rates(4, Wrong::Cups).hold(&JUDGED, 0.90, "cups");
-    let rest = [Figure::Stack, Figure::Reach, Figure::HeadTube, Figure::BbDrop, Figure::Wheelbase, Figure::Trail];
-    let horizontal = rates(4, Wrong::Horizontal);
-    horizontal.hold(&rest, 0.90, "horizontal chainstays");
-    // Where all sizes have one head angle, its rounding is one error, and short chainstays hide in it.
-    horizontal.hold(&[Figure::HeadAngle, Figure::Chainstay, Figure::FrontCentre], 0.80, "horizontal chainstays");
+    rates(4, Wrong::Horizontal).hold(&JUDGED, 0.90, "horizontal chainstays");
     let row = rates(4, Wrong::Row(Figure::Wheelbase, 8.0));
-    row.hold(&[Figure::Stack, Figure::Reach, Figure::HeadTube, Figure::BbDrop, Figure::Trail], 0.75, "all wheelbases");
+    let told =
+        [Figure::Stack, Figure::Reach, Figure::HeadTube, Figure::BbDrop, Figure::HeadAngle, Figure::FrontCentre, Figure::Trail];
+    row.hold(&told, 0.75, "all wheelbases");
+}
+
+/// Each column agrees with itself; what tells are the rows, which step back. Each is then used for the other size.
+#[test]
+fn exchanged_columns_are_found() {
+    for count in [4, 5] {
+        let rates = rates(count, Wrong::Columns);
+        rates.hold(&JUDGED, 0.90, "columns");
+        assert!(rates.share(rates.named) >= allowed(0.85, rates.tables), "{count} sizes");
+        assert!(rates.share(rates.seen) >= allowed(0.95, rates.tables), "{count} sizes");
+    }
+}
+
+/// A suspension frame at sag, as it stands on the road: its ± hold the figures of the true frame on the same shorter fork.
+#[test]
+fn a_sagged_frame_is_covered() {
+    let kind = Kind { has_suspension: true, ..RIGID };
+    let change = Change { sag_mm: 24.0, ..Change::default() };
+    let judged = [Figure::Stack, Figure::Reach, Figure::HeadAngle, Figure::SeatAngle, Figure::BbDrop, Figure::Trail];
+    let (mut covered, mut all) = (0.0, 0.0);
+    for seed in 0..4 * tables() {
+        let made_up = table_of(seed, 4, &kind, Wrong::Nothing);
+        for (size, truth) in adjust(&made_up.frameset).sizes.iter().zip(&made_up.truth) {
+            let mut sagged = *truth;
+            sagged.0[Quantity::AxleToCrown.index()] -= change.sag_mm;
+            let (sagged, nose_up) = stand(&sagged);
+            let found = changed(size, &change);
+            assert!((0.5..3.0).contains(&-found.nose_up_deg) && (found.nose_up_deg - nose_up).abs() < 0.1, "{nose_up}");
+            for f in judged {
+                let value = found.size.value(f);
+                let off = (value.value - figure(f, &sagged, size.top_tube)).abs();
+                covered += f64::from(u8::from(off <= value.measured().expanded()));
+                all += 1.0;
+            }
+            // How far sag moves a figure is known better than the figure itself.
+            let steeper = found.difference(Figure::HeadAngle);
+            let truth = figure(Figure::HeadAngle, &sagged, size.top_tube) - figure(Figure::HeadAngle, truth, size.top_tube);
+            assert!(
+                steeper.u < 0.2 * size.value(Figure::HeadAngle).u && (steeper.value - truth).abs() < 0.05,
+                "{steeper:?} {truth}"
+            );
+        }
+    }
+    assert!(covered / all >= allowed(0.94, 4 * tables()), "{}", covered / all);
 }
 
 /// A figure that is found wrong is not used: the others come out as in the table without it.
@@ -250,6 +293,19 @@ fn equal_figures_are_one_measurement() {
     assert!(height / sizes >= allowed(0.94, 4 * tables()), "{}", height / sizes);
 }
 
+/// Two sizes of a frameset share their tyres, fork and headset, so they differ by what their own figures leave open.
+#[test]
+fn two_sizes_of_the_sample_differ_by_little_more_than_their_rounding() {
+    let text = include_bytes!("../sample-frames/marrowby-drift.frame.ron");
+    let adjusted = adjust(&read_frameset(text).unwrap());
+    let place = |label: &str| SizeIndex(adjusted.sizes.iter().position(|s| s.label == label).unwrap());
+    let between = |f: Figure| adjusted.difference(place("L"), place("M"), f).unwrap();
+    assert!(between(Figure::BbHeight).expanded() <= 0.7, "{:?}", between(Figure::BbHeight));
+    assert!(between(Figure::Trail).expanded() <= 0.9, "{:?}", between(Figure::Trail));
+    let headset = between(Figure::LowerHeadset);
+    assert!(headset.value.abs() < 1e-9 && headset.u < 1e-6, "{headset:?}");
+}
+
 /// The user decides: a figure that is used anyway is doubted no more, and a measurement settles what is shared.
 #[test]
 fn the_user_overrules() {
@@ -266,26 +322,54 @@ fn the_user_overrules() {
     assert!((value.value - truth).abs() < 2.0, "{} and {truth}", value.value);
 }
 
-/// Two gross slips at once, and tables that nothing explains: never a number that is sure of itself and wrong.
+/// Figures that the others check.
+const CHECKED: [Figure; 8] = [
+    Figure::Stack,
+    Figure::Reach,
+    Figure::Wheelbase,
+    Figure::Chainstay,
+    Figure::HeadTube,
+    Figure::EffectiveTopTube,
+    Figure::HeadAngle,
+    Figure::BbDrop,
+];
+
+/// Two gross slips at once, in any two figures: said to be so, and never a number that is sure of itself and wrong.
 #[test]
-fn several_gross_slips_are_wide_or_found() {
-    let (mut covered, mut all) = (0.0, 0.0);
-    for seed in 0..tables() {
-        let mut made_up = table(seed, 4, &USUAL, Wrong::Cell(Figure::Wheelbase, 120.0));
-        let mut dice = Dice::new(seed);
-        let size = dice.below(4);
-        *printed_value(&mut made_up.frameset.sizes[size], Figure::Stack) += 60.0;
+fn two_gross_slips_are_said_and_wide_or_found() {
+    let (mut covered, mut all, mut said) = (0.0, 0.0, 0.0);
+    let count = 4 * tables();
+    for seed in 0..count {
+        let mut dice = Dice::new(seed + 77);
+        let first = dice.one_of(&CHECKED);
+        let by = |f: Figure| if f.is_angle() { 12.0 } else { 70.0 };
+        let mut made_up = table(seed, 4, &USUAL, Wrong::Cell(first, by(first)));
+        // The second in any cell but that one.
+        let wrong_size = made_up.wrong.as_ref().and_then(|w| w.size).unwrap();
+        let (size, second) = loop {
+            let cell = (dice.below(4), dice.one_of(&CHECKED));
+            if cell != (wrong_size, first) {
+                break cell;
+            }
+        };
+        let value = printed_value(&mut made_up.frameset.sizes[size], second);
+        let range = second.about().low..=second.about().high;
+        *value += if range.contains(&(*value + by(second))) { by(second) } else { -by(second) };
         let adjusted = adjust(&made_up.frameset);
+        let values = || adjusted.sizes.iter().flat_map(spandrel::geometry::AdjustedSize::values);
+        assert!(values().all(|v| v.value.is_finite() && v.u.is_finite()), "{seed}");
         let rates = judge(&made_up, &adjusted);
         covered += rates.covered.iter().sum::<f64>();
         all += rates.sizes * JUDGED.len() as f64;
-        assert!(
-            adjusted
-                .sizes
-                .iter()
-                .flat_map(spandrel::geometry::AdjustedSize::values)
-                .all(|v| v.value.is_finite() && v.u.is_finite())
-        );
+        let is_said = adjusted.is_unexplained || several_wrong_text(&adjusted.slips).is_some();
+        if !is_said {
+            let told: Vec<_> =
+                adjusted.slips.iter().map(|s| (s.kind, s.cells.first().map(|c| (c.figure, c.size)), s.chance)).collect();
+            println!("{seed}: {first:?} of {wrong_size} and {second:?} of {size}, found {told:?}");
+        }
+        said += f64::from(u8::from(is_said));
     }
-    assert!(covered / all >= allowed(0.90, tables()), "{}", covered / all);
+    println!("two gross slips: said {said} of {count}, covered {:.3}", covered / all);
+    assert!(covered / all >= allowed(0.90, count), "{}", covered / all);
+    assert!(said / count as f64 >= allowed(0.90, count), "{said} of {count}");
 }

@@ -256,6 +256,21 @@ mod tests {
     use crate::lineup::read_lineup;
 
     #[test]
+    fn a_suspension_fork_says_how_far_it_is_compressed() {
+        let lineup = read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
+        let mut frameset = (*lineup.frames[0].frameset).clone();
+        let mut with = |travel: Option<f64>, sag: Sag, units: System| {
+            frameset.fork.as_mut().unwrap().travel = travel;
+            sag_brief(units, sag, &frameset)
+        };
+        assert_eq!(with(None, Sag::Unsagged, System::Metric), None, "a rigid fork has no sag to speak of");
+        assert_eq!(with(Some(0.0), Sag::Percent(20.0), System::Metric), None);
+        assert_eq!(with(Some(100.0), Sag::Unsagged, System::Metric).unwrap(), "without sag");
+        assert_eq!(with(Some(100.0), Sag::Percent(20.0), System::Metric).unwrap(), "with 20\u{a0}% sag");
+        assert_eq!(with(Some(100.0), Sag::Millimetres(25.4), System::Imperial).unwrap().replace('\u{a0}', " "), "with 1 in sag");
+    }
+
+    #[test]
     fn footnotes_name_what_was_assumed_ignored_converted_and_published() {
         let mut lineup = read_lineup(include_bytes!("../../sample-frames/village-library.lineup.ron")).unwrap();
         let kinds = |lineup: &Lineup| -> Vec<(FootnoteKind, String)> {
