@@ -16,7 +16,7 @@
 mod made_up;
 
 use std::cell::OnceCell;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 use made_up::USUAL;
@@ -96,7 +96,7 @@ fn files() -> (tempfile::TempDir, Vec<PathBuf>) {
 }
 
 /// What is asked of one file: whether something is probably wrong, and u of the first size's stack.
-fn read_and_adjusted(path: &PathBuf) -> (bool, f64) {
+fn read_and_adjusted(path: &Path) -> (bool, f64) {
     let Ok(Loaded::Frameset(frameset)) = load(path) else { panic!("{} does not read", path.display()) };
     let adjusted = adjust(&frameset);
     (adjusted.slips.iter().any(|s| s.chance >= 0.5), adjusted.sizes[0].value(Figure::Stack).u)
@@ -129,7 +129,7 @@ fn many_files(c: &mut Criterion) {
                 tell_once(&made.1);
                 made
             });
-            b.iter(|| paths.par_iter().map(read_and_adjusted).filter(|(is_doubtful, _)| *is_doubtful).count());
+            b.iter(|| paths.par_iter().map(|path| read_and_adjusted(path)).filter(|(is_doubtful, _)| *is_doubtful).count());
         },
     );
     group.finish();
@@ -138,7 +138,7 @@ fn many_files(c: &mut Criterion) {
 /// What one pass over the files gives, and takes. What other programs take of the cores is not in the processor's time.
 fn tell_once(paths: &[PathBuf]) {
     let before = processor_time();
-    let all: Vec<(bool, f64)> = paths.par_iter().map(read_and_adjusted).collect();
+    let all: Vec<(bool, f64)> = paths.par_iter().map(|path| read_and_adjusted(path)).collect();
     let after = processor_time();
     let doubtful = all.iter().filter(|(is_doubtful, _)| *is_doubtful).count();
     let stack = all.iter().map(|(_, u)| u).sum::<f64>() / FILES as f64;

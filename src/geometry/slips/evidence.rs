@@ -106,7 +106,7 @@ mod tests {
     }
 
     /// Outside: the densities of both closing errors, x₁ + x₂ − l₃ and x₁ − x₂ − l₄, with the covariance V + τ² aaᵀ of
-    /// each hypothesis, computed with NumPy 2.4.6: `y = N.T @ (l − m)`, `W = N.T @ V @ N` with N the null space of `A.T` by
+    /// each hypothesis, computed with `NumPy` 2.4.6: `y = N.T @ (l − m)`, `W = N.T @ V @ N` with N the null space of `A.T` by
     /// `numpy.linalg.svd`, and −½ yᵀW⁻¹y − ½ ln det W by `solve` and `slogdet`, less the same of the empty set.
     #[test]
     fn it_is_the_ratio_of_the_densities_of_what_does_not_close() {
@@ -123,7 +123,7 @@ mod tests {
     /// The model of Box & Tiao (1968): each difference is N(μ, σ²) or, with the chance α = 0.05, N(μ, (kσ)²), k = 5; μ and
     /// ln σ may be anything. In their closed form a set of r differences that are more widely spread weighs
     /// (α/(1 − α))ʳ k⁻ʳ (Σc)^−½ (Σ c (y − ȳ)²)^−(n − 1)/2, where c is 1/k² for them, else 1, and ȳ the mean weighed with c
-    /// (the form from memory; derived anew). Outside: all 576 sets of up to three by that form with NumPy 2.4.6. Here the
+    /// (the form from memory; derived anew). Outside: all 576 sets of up to three by that form with `NumPy` 2.4.6. Here the
     /// evidence at a known σ, τ = σ√(k² − 1), summed over ln σ.
     #[test]
     fn darwins_differences_weigh_as_in_the_contaminated_normal_model() {

@@ -128,7 +128,7 @@ impl<'a> Projection<'a> {
                     sum.g += a * a * (1.0 - seen);
                     sum.shared.iter_mut().zip(&shared).for_each(|(s, z)| *s += a * z);
                 }
-                self.keep(here, (local, shared));
+                self.keep(here, &(local, shared));
             }
         }
         let limits = Figure::ALL.iter().map(|f| missing_above(*f));
@@ -162,13 +162,13 @@ impl<'a> Projection<'a> {
             return *known;
         }
         let part = self.solved.covariance.projected(self.block(place), &self.rows[place]);
-        self.keep(place, part);
+        self.keep(place, &part);
         part
     }
 
-    fn keep(&mut self, place: usize, part: Projected) {
+    fn keep(&mut self, place: usize, part: &Projected) {
         self.projected_at[place] = Some(self.projected.len());
-        self.projected.push(part);
+        self.projected.push(*part);
     }
 
     /// Which size an observation belongs to; the number of sizes for a shared one.
