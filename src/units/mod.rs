@@ -30,6 +30,7 @@ pub use number::{
 };
 pub use printed_mass::{PrintedMass, printed_masses, typed_mass};
 pub use printed_number::DecimalMark;
+#[cfg(feature = "import")]
 pub(crate) use printed_number::digits_at;
 pub use printed_price::{CurrencyMark, PrintedPrice, printed_prices};
 pub use system::{Quantity, System};

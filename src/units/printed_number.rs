@@ -58,6 +58,7 @@ pub(crate) struct Digits {
 
 impl Digits {
     /// The number.
+    #[cfg(feature = "import")]
     pub(crate) fn value(self) -> f64 {
         self.mantissa as f64 / 10f64.powi(i32::from(self.decimals))
     }
