@@ -9,7 +9,7 @@ use super::document::{Entry, Lineup, Tyres, letter};
 use super::fit::{FrameFit, fit};
 use super::frame_findings::FrameFindings;
 use super::loaded_findings::{LoadedFindings, loaded};
-use super::moved_luggage::MovedLuggage;
+use super::moved_luggage::{MovedLuggage, moved_luggage};
 use super::price_and_climb::{Lightest, PriceAndClimb, lightest, price_and_climb};
 use super::sag::Sag;
 use crate::frameset::{Figure, FrameIndex, Frameset, Part, SizeIndex, TyreSize};
@@ -38,7 +38,8 @@ pub struct Findings {
     pub has_common_tyre: bool,
     /// The loaded bicycles: see [`Findings::loaded`].
     loaded: ComputedOnce<LoadedFindings>,
-    pub(super) moved_luggage: ComputedOnce<Vec<MovedLuggage>>,
+    /// See [`Findings::moved_luggage`].
+    moved_luggage: ComputedOnce<Vec<MovedLuggage>>,
 }
 
 /// The weights of an entry's frameset at a size. Tubes are as long on one tyre as on another.
@@ -152,6 +153,13 @@ impl Findings {
     #[must_use]
     pub fn loaded(&self, lineup: &Lineup) -> &LoadedFindings {
         self.loaded.get(|| loaded(lineup, &self.frames, self.reference_frame()))
+    }
+
+    /// What each frame's luggage does where it is moved from the rear to the front, computed when it is first asked for.
+    /// `lineup` is the one that all of this follows from.
+    #[must_use]
+    pub fn moved_luggage(&self, lineup: &Lineup) -> &[MovedLuggage] {
+        self.moved_luggage.get(|| moved_luggage(lineup, &self.frames, self.loaded(lineup)))
     }
 
     /// The reference's findings.

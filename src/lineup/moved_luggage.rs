@@ -2,8 +2,8 @@
 //! demand.
 
 use super::document::Lineup;
-use super::findings::Findings;
-use super::loaded_findings::Bare;
+use super::frame_findings::FrameFindings;
+use super::loaded_findings::{Bare, LoadedFindings};
 use crate::frameset::OnePerFrame;
 use crate::loaded::{Load, LoadedFigure, Loading, LuggagePlace, Ride};
 use crate::units::{AnyKind, Measured};
@@ -48,17 +48,10 @@ pub struct MovedLuggage(pub Vec<Spread>);
 
 impl OnePerFrame for MovedLuggage {}
 
-impl Findings {
-    /// One a frame, in the line-up's order. `lineup` is the one that all of this
-    /// follows from.
-    #[must_use]
-    pub fn moved_luggage(&self, lineup: &Lineup) -> &[MovedLuggage] {
-        self.moved_luggage.get(|| {
-            let found = self.loaded(lineup);
-            let of_frame = |frame| MovedLuggage(found.bare(lineup, frame).map(|bare| moved(lineup, &bare)).unwrap_or_default());
-            self.frames.iter().map(of_frame).collect()
-        })
-    }
+/// One a frame, in the line-up's order.
+pub(super) fn moved_luggage(lineup: &Lineup, frames: &[FrameFindings], found: &LoadedFindings) -> Vec<MovedLuggage> {
+    let of_frame = |frame| found.bare(lineup, frame).map(|bare| moved(lineup, &bare)).unwrap_or_default();
+    frames.iter().map(|frame| MovedLuggage(of_frame(frame))).collect()
 }
 
 /// Luggage moved from the rear to the front, first none in the frame bag, then a third of it there.

@@ -64,7 +64,11 @@ pub fn bag(bag_space: &BagSpace, settings: &BagSettings) -> Result<Bag, NoBag> {
     let (measures, is_in_pieces) = shape.cut_out(&bag_space.dual)?;
     let outline = measures.outline(CHORD_RAD);
     let spread = &bag_space.spread;
-    let along = Along::ALL.into_iter().map(|along| BagEdge { along, length_mm: spread.measured(&measures.straight(along), 1.0) });
+    let along = Along::ALL.into_iter().map(|along| {
+        let ends: Vec<_> = measures.pieces.iter().filter(|(of, _)| *of == along).map(|(_, ends)| *ends).collect();
+        let straight = measures.straight(along);
+        BagEdge { along, length_mm: spread.measured_to_second_order(&straight, |spread| spread.beyond_lengths(&ends), 1.0) }
+    });
     let (low, high) = bounds(&outline);
     let width = |y: f64| shape.width(&bag_space.outline, y);
     Ok(Bag {

@@ -184,7 +184,7 @@ impl Spread {
     }
 
     /// The same where the gradient leaves out too much: `second` is the variance that the second order adds.
-    fn measured_to_second_order<K>(&self, dual: &Dual, second: impl Fn(&Self) -> f64, factor: f64) -> Measured<K> {
+    pub(super) fn measured_to_second_order<K>(&self, dual: &Dual, second: impl Fn(&Self) -> f64, factor: f64) -> Measured<K> {
         let u = |spread: &Self| (spread.variance(&dual.gradient) + second(spread)).sqrt();
         let likeliest = self.likeliest.as_ref().map(|l| Likeliest {
             chance: l.chance,
@@ -196,7 +196,7 @@ impl Spread {
 
     /// The variance that the second order adds to the length of edges, whose ends also move square to them: s⁴ / L² for each,
     /// as for a top tube's length.
-    fn beyond_lengths(&self, edges: &[[Point<Dual>; 2]]) -> f64 {
+    pub(super) fn beyond_lengths(&self, edges: &[[Point<Dual>; 2]]) -> f64 {
         let longer = edges.iter().map(|[a, b]| {
             let along = sub(plain(*b), plain(*a));
             let length = along.x.hypot(along.y).max(1.0);

@@ -267,7 +267,10 @@ mod tests {
         assert_eq!(with(Some(0.0), Sag::Percent(20.0), System::Metric), None);
         assert_eq!(with(Some(100.0), Sag::Unsagged, System::Metric).unwrap(), "without sag");
         assert_eq!(with(Some(100.0), Sag::Percent(20.0), System::Metric).unwrap(), "with 20\u{a0}% sag");
-        assert_eq!(with(Some(100.0), Sag::Millimetres(25.4), System::Imperial).unwrap().replace('\u{a0}', " "), "with 1 in sag");
+        assert_eq!(
+            with(Some(100.0), Sag::Millimetres(25.4), System::Imperial).unwrap().replace(['\u{a0}', '\u{2009}'], " "),
+            "with 1 in sag"
+        );
     }
 
     #[test]

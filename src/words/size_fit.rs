@@ -214,7 +214,7 @@ mod tests {
         let told = |lineup: &crate::lineup::Lineup| {
             fit_sentences(&Findings::of(lineup), System::Metric).join(" ").replace('\u{2009}', " ")
         };
-        insta::assert_snapshot!(told(&lineup), @"Reach at the bar height of A: B (L) 30.8 ± 1.0 mm shorter, D (56) 15.6 ± 0.8 mm shorter, E (57) 28.7 ± 0.9 mm shorter. Not alike in fit: B, D and E.");
+        insta::assert_snapshot!(told(&lineup), @"Reach at the bar height of A: B (L) 30.8 ± 1.0 mm shorter, D (56) 15.6 ± 0.9 mm shorter, E (57) 28.7 ± 0.9 mm shorter. Not alike in fit: B, D and E.");
         lineup.frames[1].size = "S".to_owned();
         assert!(told(&lineup).contains("Not alike in fit: B"), "{}", told(&lineup));
         assert!(unlike_text(&Findings::of(&lineup), System::Metric).unwrap().contains("B (S), reach"));

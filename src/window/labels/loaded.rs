@@ -12,7 +12,7 @@ pub(crate) const COPIES_AS_TABS: &str = "Copies all tables of this view for a sp
 pub(crate) const RIDER: &str = "Rider";
 
 /// Name of the field of the rider's weight.
-pub(crate) const RIDER_WEIGHT: &str = "Rider with clothes";
+pub(crate) const RIDER_WEIGHT: &str = "Rider, dressed to ride";
 
 /// Name of the field of the body height.
 pub(crate) const BODY_HEIGHT: &str = "Body height";

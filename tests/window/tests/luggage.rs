@@ -64,7 +64,8 @@ fn luggage_is_added_removed_and_brought_back() {
 #[test]
 fn every_field_of_luggage_has_its_own_name() {
     let harness = library();
-    for name in ["Frame bag, luggage 1", "Frame bag, luggage 2", "Rear panniers, luggage 1", "Body height", "Rider with clothes"]
+    for name in
+        ["Frame bag, luggage 1", "Frame bag, luggage 2", "Rear panniers, luggage 1", "Body height", "Rider, dressed to ride"]
     {
         control(&harness, name);
     }
@@ -74,7 +75,7 @@ fn every_field_of_luggage_has_its_own_name() {
 fn a_rider_of_500_kg_is_refused_at_the_field() {
     let mut harness = library();
     let before = harness.state().lineup().settings.price_and_climb.rider_kg;
-    click(&mut harness, "Rider with clothes");
+    click(&mut harness, "Rider, dressed to ride");
     press(&mut harness, Modifiers::COMMAND, Key::A);
     harness.event(egui::Event::Text("500".to_owned()));
     harness.run();
@@ -82,7 +83,7 @@ fn a_rider_of_500_kg_is_refused_at_the_field() {
     assert_eq!(says, 1, "the refusal stands at the field");
     press(&mut harness, Modifiers::NONE, Key::Enter);
     assert_eq!(harness.state().lineup().settings.price_and_climb.rider_kg, before);
-    click(&mut harness, "Rider with clothes");
+    click(&mut harness, "Rider, dressed to ride");
     press(&mut harness, Modifiers::COMMAND, Key::A);
     harness.event(egui::Event::Text("82,5".to_owned()));
     harness.run();
