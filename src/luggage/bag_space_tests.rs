@@ -137,3 +137,21 @@ fn the_rectangle_lies_in_the_opening_as_wide_and_high_as_it_says() {
         }
     }
 }
+
+/// Where a table can be explained in two ways, the likelier one has the space of the frame that it alone gives.
+#[test]
+fn the_likeliest_explanation_has_its_own_space() {
+    // By the other figures it would be 584 mm.
+    let frameset = made(&format!("{USUAL}, EffectiveTopTube: 570"), "");
+    let adjusted = adjust(&frameset);
+    let size = &adjusted.sizes[0];
+    let (chance, alone) = size.by_likeliest_alone().unwrap();
+    let space = |size| bag_space(&frameset, &frameset.sizes[0], size).unwrap().area_dm2;
+    let (averaged, by_it) = (space(size), space(&alone));
+    let found = averaged.likeliest().unwrap();
+    assert!(found.chance == chance && chance < 1.0, "{found:?}");
+    let apart = (by_it.value - averaged.value).abs();
+    assert!(apart > 0.02, "{averaged:?} {by_it:?}");
+    assert!((found.value - by_it.value).abs() < 0.2 * apart, "{found:?} {by_it:?}");
+    assert!((found.u - by_it.u).abs() < 0.1 * by_it.u, "{found:?} {by_it:?}");
+}

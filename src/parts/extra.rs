@@ -213,3 +213,14 @@ impl Extra {
         )
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_condition_is_no_part_to_get() {
+        assert!(!Extra::RingsClearStay.is_part() && !Extra::ChainTried.is_part());
+        assert!(Extra::ChainTensioner.is_part() && Extra::HousingStop.is_part());
+    }
+}

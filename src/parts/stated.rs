@@ -280,6 +280,19 @@ mod tests {
     }
 
     #[test]
+    fn each_standard_is_held_against_the_same_one_of_another_frameset() {
+        let mut silent = read_frameset(include_bytes!("../../sample-frames/marrowby-drift.frame.ron")).unwrap();
+        silent.standards.clear();
+        for standard in Standard::ALL {
+            let mut frameset = silent.clone();
+            frameset.standards = [(standard, "perhaps".to_owned())].into();
+            let (told, silent) = (Statements::of(&frameset), Statements::of(&silent));
+            assert!(told.is_same(&told, standard) && silent.is_same(&silent, standard), "{standard:?}");
+            assert!(!told.is_same(&silent, standard), "{standard:?}");
+        }
+    }
+
+    #[test]
     fn every_standard_says_that_it_is_not_understood() {
         let mut frameset = read_frameset(include_bytes!("../../sample-frames/marrowby-drift.frame.ron")).unwrap();
         assert_eq!(Statements::of(&frameset).slips(), []);
