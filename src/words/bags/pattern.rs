@@ -224,7 +224,7 @@ mod tests {
         Bag pattern: Quern Halter, size M
         Bag pattern, full size · partial frame bag, cut line 11.81 in above the bottom bracket · 2026-10-02
         One side has 108 ± 14 in². The bag holds 3.9 ± 0.5 l when it is 2.35 in wide at the top and 2.09 in at the bottom.
-        Straight edges: zip 18.00 ± 0.12 in, down tube 8.4 ± 0.6 in, head tube 1.5 ± 0.9 in, seat tube 3.6 ± 1.1 in, cut line 11.4 ± 0.5 in.
+        Straight edges: zip 18.00 ± 0.13 in, down tube 8.4 ± 0.6 in, head tube 1.5 ± 0.9 in, seat tube 3.6 ± 1.1 in, cut line 11.4 ± 0.5 in.
         Gusset between the two sides: 46.6 ± 1.5 in long, without seams.
         Gap to tubes 0.2 in, corner radius 0.59 in, seam allowance 0.39 in.
         The true finished edge may lie anywhere in the grey band, up to 1.2 in either way.
