@@ -116,6 +116,12 @@ impl Window {
         self.moment.reading.is_some()
     }
 
+    /// Whether pictures that are made beside the window are still on their way.
+    #[must_use]
+    pub fn is_making_pictures(ctx: &egui::Context) -> bool {
+        super::beside::are_on_their_way(ctx)
+    }
+
     /// Whether closing now would lose something.
     #[must_use]
     pub fn is_unsaved(&self) -> bool {

@@ -6,12 +6,15 @@ use std::sync::{Arc, Mutex, PoisonError};
 use std::thread;
 use std::time::{Duration, Instant};
 
-use egui::{Id, Ui};
+use egui::{Context, Id, Ui};
 
 /// How long the first one is waited for, so that a view that is quickly made does not begin empty.
 const FIRST: Duration = Duration::from_millis(250);
 /// What takes longer than this is said to be on its way.
 const UNNOTICED: Duration = Duration::from_millis(300);
+
+/// Under which id it is noted that pictures are on their way.
+const ON_THEIR_WAY_ID: &str = "pictures on their way";
 
 /// What is there to be shown.
 pub(crate) struct Beside<T> {
@@ -73,11 +76,21 @@ where
             making.take(FIRST);
         }
     }
+    if making.going.is_some() {
+        let frame = ui.ctx().cumulative_frame_nr();
+        ui.data_mut(|d| d.insert_temp(Id::unique(ON_THEIR_WAY_ID), frame));
+    }
     let is_late = making.going.as_ref().is_some_and(|(_, since, _)| since.elapsed() > UNNOTICED);
     if making.going.is_some() && !is_late {
         ui.ctx().request_repaint_after(UNNOTICED);
     }
     Beside { made: making.made.as_ref().map(|(_, made)| Arc::clone(made)), is_late }
+}
+
+/// Whether the last window frame showed pictures while newer ones were on their way.
+pub(crate) fn are_on_their_way(ctx: &Context) -> bool {
+    let last = ctx.data(|d| d.get_temp::<u64>(Id::unique(ON_THEIR_WAY_ID)));
+    last.is_some_and(|frame| frame + 1 >= ctx.cumulative_frame_nr())
 }
 
 #[cfg(test)]

@@ -46,6 +46,14 @@ impl Driver {
         window.ask(Command::Show(view));
         let mut driver = Self { ctx, window, painted: Vec::new(), seconds: 0.0 };
         driver.frames(&[Event::PointerGone], 6);
+        // Some pictures are made beside the window.
+        for _ in 0..3000 {
+            if !Window::is_making_pictures(&driver.ctx) {
+                break;
+            }
+            std::thread::sleep(std::time::Duration::from_millis(10));
+            driver.frames(&[], 1);
+        }
         driver
     }
 
