@@ -112,7 +112,8 @@ fn reference_or_first(findings: &Findings) -> Option<FrameIndex> {
 fn spread_chart(lineup: &Lineup, findings: &Findings, figure: LoadedFigure) -> LineChart {
     let units = lineup.settings.units;
     let factor = loaded_factor(units, figure);
-    let has_band = |place: FrameIndex| shown(findings).count() <= FRAMES_WITH_BANDS || findings.reference == Some(place);
+    let are_few = shown(findings).count() <= FRAMES_WITH_BANDS;
+    let has_band = |place: FrameIndex| are_few || findings.reference == Some(place);
     let mut lines = Vec::new();
     for place in shown(findings) {
         let (Some(frame), Some(moved)) = (place.of(&findings.frames), place.of(findings.moved_luggage(lineup))) else { continue };

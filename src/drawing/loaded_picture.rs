@@ -12,8 +12,7 @@ use crate::words::{loaded_sentences, loaded_side_sentences};
 const GAP: f64 = 14.0;
 
 /// The picture on a page. Where it is too low for both, the bicycles from the side are left away.
-#[must_use]
-pub fn loaded_picture(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
+pub(super) fn loaded_picture(lineup: &Lineup, findings: &Findings, page: Page) -> Scene {
     let bars = (loaded_height(lineup, findings, page.width), |page| loaded_scene(lineup, findings, page));
     stacked(lineup, findings, page, bars)
 }
@@ -49,12 +48,6 @@ pub(super) fn description(findings: &Findings, lineup: &Lineup) -> String {
     let mut told = loaded_sentences(lineup, findings);
     told.extend(findings.reference.into_iter().flat_map(|reference| loaded_side_sentences(lineup, findings, reference)));
     if told.is_empty() { labels::NO_FRAME_IS_SHOWN.to_owned() } else { told.join(" ") }
-}
-
-/// The height at which it stands at ease in that width, page units.
-#[must_use]
-pub fn loaded_picture_height(lineup: &Lineup, findings: &Findings, width: f64) -> f64 {
-    loaded_height(lineup, findings, width) + GAP + loaded_sides_height(lineup, findings, width)
 }
 
 /// The height on a sheet: at ease, then at least, page units.

@@ -14,8 +14,8 @@ use super::scene::{Anchor, Fill, Page, Pt, Role, Scene, Stroke};
 use super::standing::Standing;
 use super::view::{Canvas, Margins, fitted};
 use crate::frameset::FrameIndex;
-use crate::geometry::{AdjustedSize, Point};
-use crate::lineup::{AlignAt, Findings, FrameFindings, HungBag, Lineup, LoadedSide};
+use crate::geometry::{AdjustedSize, Point, SilhouettePart};
+use crate::lineup::{AlignAt, Findings, FrameFindings, Lineup, LoadedSide};
 use crate::loaded::LoadedFigure;
 use crate::units::capitalised;
 use crate::words::drawings as labels;
@@ -108,7 +108,9 @@ impl Sides<'_> {
         let sides: Vec<Option<LoadedSide>> =
             (0..count).map(|loading| self.findings.loaded_side(self.lineup, self.place, loading)).collect();
         let Some(stands) = Standing::of(frame, AlignAt::BottomBracket) else { return self.say_why_not(pen, rect) };
-        let Some((low, high)) = bounds(&stands, sides.iter().flatten()) else { return self.say_why_not(pen, rect) };
+        // One rider sits alike with every loading.
+        let rider = sides.iter().flatten().next().map(|side| rider_shape(&side.posture)).unwrap_or_default();
+        let Some((low, high)) = bounds(&stands, &rider, sides.iter().flatten()) else { return self.say_why_not(pen, rect) };
         let columns = columns(count, rect.width);
         let rows = count.div_ceil(columns);
         let width = each(columns, rect.width);
@@ -122,7 +124,7 @@ impl Sides<'_> {
             if let Some(side) = side {
                 let field = Rect::new(cell.x, cell.y + HEAD, cell.width, cell.height - HEAD - LOADS);
                 let view = fitted(low, high, field.size(), Margins { side: 2.0, top: 2.0, bottom: 2.0 });
-                self.draw_side(pen, frame, &stands, side, Canvas { rect: field, view });
+                self.draw_side(pen, frame, &stands, (&rider, side), Canvas { rect: field, view });
             }
         }
         let base = rect.bottom() - 8.0;
@@ -139,13 +141,20 @@ impl Sides<'_> {
         pen.text(Pt { x: rect.x, y: rect.y + 20.0 }, shorten(&text, SMALL.size, SMALL.weight, rect.width), SMALL, Anchor::Start);
     }
 
-    fn draw_side(&self, pen: &mut Pen, frame: &FrameFindings, stands: &Standing, side: &LoadedSide, canvas: Canvas) {
+    fn draw_side(
+        &self,
+        pen: &mut Pen,
+        frame: &FrameFindings,
+        stands: &Standing,
+        (rider, side): (&[SilhouettePart], &LoadedSide),
+        canvas: Canvas,
+    ) {
         let units = self.lineup.settings.units;
         let on_page = |point: Point<f64>| canvas.at(stands.on_drawing(point));
         pen.clip(canvas.rect);
         road(pen, canvas, stands);
         frame_shape::draw_wheels(pen, canvas, stands, self.place);
-        for part in rider_shape(&side.posture) {
+        for part in rider {
             let rings: Vec<Vec<Pt>> = part.rings().map(|ring| ring.iter().map(|p| on_page(*p)).collect()).collect();
             pen.shape(rings.clone(), Fill { role: Role::SecondInk, opacity: 0.16 });
             for ring in rings {
@@ -154,14 +163,15 @@ impl Sides<'_> {
         }
         self.draw_contacts(pen, frame, side, on_page);
         frame_shape::draw(pen, canvas, stands, FrameLook { has_saddle: false, ..FrameLook::alone(self.place) });
-        for bag in &side.bags {
-            let outline: Vec<Pt> = bag.outline.iter().map(|p| on_page(millimetres(*p))).collect();
+        let bags: Vec<Vec<Pt>> =
+            side.bags.iter().map(|bag| bag.outline.iter().map(|p| on_page(millimetres(*p))).collect()).collect();
+        for (bag, outline) in side.bags.iter().zip(&bags) {
             pen.area(outline.clone(), Some(Fill { role: Role::Background, opacity: 0.75 }), None);
             pen.area(outline.clone(), Some(Fill { role: Role::Ink, opacity: 0.16 }), Some(solid(Role::Ink, 1.3)));
-            pen.target(outline, luggage_place_label(bag.place), hung_bag_text(units, bag));
+            pen.target(outline.clone(), luggage_place_label(bag.place), hung_bag_text(units, bag));
         }
-        for bag in &side.bags {
-            weight_in(pen, bag, &luggage_text(units, bag.kg), on_page);
+        for (bag, outline) in side.bags.iter().zip(&bags) {
+            weight_in(pen, outline, &luggage_text(units, bag.kg));
         }
         let centre = on_page(millimetres(side.centre_of_mass));
         centre_mark(pen, centre);
@@ -195,24 +205,23 @@ impl Sides<'_> {
 }
 
 /// Lowest and highest corner of a bicycle with its rider and all its loadings, mm; `None` without wheels.
-fn bounds<'a>(stands: &Standing, sides: impl Iterator<Item = &'a LoadedSide>) -> Option<(Point<f64>, Point<f64>)> {
+fn bounds<'a>(
+    stands: &Standing,
+    rider: &[SilhouettePart],
+    sides: impl Iterator<Item = &'a LoadedSide>,
+) -> Option<(Point<f64>, Point<f64>)> {
     let (mut low, mut high) = stands.bounds(true)?;
-    let mut is_any = false;
-    for side in sides {
-        is_any = true;
-        let rider = rider_shape(&side.posture).into_iter().flat_map(|part| part.edge);
-        let bags = side.bags.iter().flat_map(|bag| &bag.outline).map(|p| millimetres(*p));
-        for point in rider.chain(bags).map(|p| stands.on_drawing(p)) {
-            low = Point { x: low.x.min(point.x), y: low.y.min(point.y) };
-            high = Point { x: high.x.max(point.x), y: high.y.max(point.y) };
-        }
+    let bags = sides.flat_map(|side| &side.bags).flat_map(|bag| &bag.outline).map(|p| millimetres(*p));
+    let rider_edges = rider.iter().flat_map(|part| part.edge.iter().copied());
+    for point in rider_edges.chain(bags).map(|p| stands.on_drawing(p)) {
+        low = Point { x: low.x.min(point.x), y: low.y.min(point.y) };
+        high = Point { x: high.x.max(point.x), y: high.y.max(point.y) };
     }
-    is_any.then_some((low, high))
+    (!rider.is_empty()).then_some((low, high))
 }
 
 /// The weight in a bag, where the bag is wide enough for it.
-fn weight_in(pen: &mut Pen, bag: &HungBag, text: &str, on_page: impl Fn(Point<f64>) -> Pt) {
-    let outline: Vec<Pt> = bag.outline.iter().map(|p| on_page(millimetres(*p))).collect();
+fn weight_in(pen: &mut Pen, outline: &[Pt], text: &str) {
     let (left, right) = outline.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, r), p| (l.min(p.x), r.max(p.x)));
     let sum = outline.iter().fold((0.0, 0.0), |(x, y), p| (x + p.x, y + p.y));
     if right - left >= ROOM_FOR_WEIGHT {
@@ -238,7 +247,8 @@ fn centre_mark(pen: &mut Pen, centre: Pt) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::loaded_picture::{loaded_picture, loaded_picture_height};
+    use super::super::loaded_picture::loaded_picture;
+    use super::super::loaded_scene::loaded_height;
     use super::super::sample;
     use super::super::scene::Item;
     use super::*;
@@ -250,7 +260,8 @@ mod tests {
         let findings = Findings::of(&lineup);
         for width in [240.0, 420.0, 700.0, 1300.0] {
             let page = Page { width, height: loaded_sides_height(&lineup, &findings, width) };
-            let whole = Page { width, height: loaded_picture_height(&lineup, &findings, width) };
+            let height = loaded_height(&lineup, &findings, width) + 14.0 + page.height;
+            let whole = Page { width, height };
             let scenes = [
                 loaded_sides_scene(&lineup, &findings, None, page),
                 loaded_sides_scene(&lineup, &findings, Some(FrameIndex(1)), page),

@@ -74,7 +74,6 @@ pub use dashing::broken;
 pub use fit_scene::{FitPart, fit_bands_scene, fit_height, fit_scene, fit_width};
 pub use ghost::{change_scene, fit_change};
 pub use loaded_charts::{LoadedCharts, loaded_charts, loaded_charts_height};
-pub use loaded_picture::{loaded_picture, loaded_picture_height};
 pub use loaded_scene::{loaded_height, loaded_scene};
 pub use loaded_sides_scene::{loaded_sides_height, loaded_sides_scene};
 pub use measure::{ASCENT, CAP_HEIGHT, DESCENT, LINE_HEIGHT, drawable, shorten, text_width, wrap};

@@ -39,22 +39,19 @@ impl SilhouettePart {
 /// several where what joins them is unknown.
 #[must_use]
 pub fn silhouette(outline: &Outline) -> Vec<SilhouettePart> {
-    let whole: MultiPolygon<f64> = unary_union(&solids(outline));
-    whole.into_iter().filter(|part| part.unsigned_area() > SLIVER_MM2).map(|part| part_of(&part)).collect()
+    parts_of(unary_union(&solids(outline)))
 }
 
 /// What of a closed outline lies beyond another one.
 #[must_use]
 pub fn area_beyond(outline: &[Point<f64>], other: &[Point<f64>]) -> Vec<SilhouettePart> {
-    let beyond = polygon(outline).difference(&polygon(other));
-    beyond.into_iter().filter(|part| part.unsigned_area() > SLIVER_MM2).map(|part| part_of(&part)).collect()
+    parts_of(polygon(outline).difference(&polygon(other)))
 }
 
 /// Closed outlines as one shape.
 #[must_use]
 pub fn joined(outlines: &[Vec<Point<f64>>]) -> Vec<SilhouettePart> {
-    let whole: MultiPolygon<f64> = unary_union(&outlines.iter().map(|o| polygon(o)).collect::<Vec<_>>());
-    whole.into_iter().filter(|part| part.unsigned_area() > SLIVER_MM2).map(|part| part_of(&part)).collect()
+    parts_of(unary_union(&outlines.iter().map(|o| polygon(o)).collect::<Vec<_>>()))
 }
 
 /// A limb with round ends from one point to another, each end of its own radius, mm.
@@ -103,6 +100,11 @@ fn disc(centre: Point<f64>, radius: f64) -> Polygon<f64> {
         Point { x: centre.x + radius * cos, y: centre.y + radius * sin }
     };
     polygon(&(0..CORNERS).map(corner).collect::<Vec<_>>())
+}
+
+/// All parts but slivers.
+fn parts_of(whole: MultiPolygon<f64>) -> Vec<SilhouettePart> {
+    whole.into_iter().filter(|part| part.unsigned_area() > SLIVER_MM2).map(|part| part_of(&part)).collect()
 }
 
 fn part_of(part: &Polygon<f64>) -> SilhouettePart {

@@ -86,7 +86,7 @@ fn cell(lineup: &Lineup, findings: &Findings, frame: FrameIndex, row: &BuildRow)
         BuildUse::Used => "used",
         BuildUse::ToBuy if row.item == BuildItem::Frameset => "",
         BuildUse::ToBuy => "to buy",
-        BuildUse::NotNeeded => return open("not needed", "Another of its kind fits and is used."),
+        BuildUse::NotNeeded => return open("not needed", "Another listed part of this kind fits and is used."),
         BuildUse::CannotBeUsed => {
             let why = "The table of parts says why.";
             return FitCell { text: "cannot be used".to_owned(), detail: why.to_owned(), mark: FitMark::No };
@@ -186,11 +186,11 @@ pub fn build_table(lineup: &Lineup, findings: &Findings) -> FitTable {
     };
     rows.push(sum(format!("Price, difference from {base}"), &|frame, build| {
         let price = build.against.as_ref().and_then(|a| a.price);
-        against(frame, price.map(Money::signed_text), "A price is missing that the other bicycle has or does not need.")
+        against(frame, price.map(Money::signed_text), "One of the two bicycles lacks a price.")
     }));
     rows.push(sum(format!("Weight, difference from {base}"), &|frame, build| {
         let mass = build.against.as_ref().and_then(|a| a.mass);
-        against(frame, mass.map(|m| m.signed_text(units)), "A weight is missing that the other bicycle has or does not need.")
+        against(frame, mass.map(|m| m.signed_text(units)), "One of the two bicycles lacks a weight.")
     }));
     FitTable { corner, frames, columns, rows }
 }

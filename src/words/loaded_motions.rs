@@ -26,7 +26,7 @@ pub(super) fn motion_label(units: System, motion: NamedMotion) -> String {
 /// How a motion goes at the usual speed: `dies out, 0.8 ± 0.1 s`.
 pub(super) fn motion_cell(motion: NamedMotion, ride: &Ride) -> FitCell {
     let Some(found) = ride.motion(motion, USUAL_SPEED) else {
-        return open("–", "At this speed the motions have no names of their own.");
+        return open("–", "At this speed weaving and falling cannot be told apart.");
     };
     match found.time_constant().filter(|_| found.growth.is_clear()) {
         Some(time) => {

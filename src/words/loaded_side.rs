@@ -32,15 +32,16 @@ pub fn loaded_side_sentences(lineup: &Lineup, findings: &Findings, frame: FrameI
     let loadings = found.loadings.iter().enumerate();
     loadings
         .filter_map(|(place, loading)| {
-            let [rear, front] = findings.loaded_side(lineup, frame, place)?.wheel_loads;
+            let ride = frame.of(&found.frames)?.rides.get(place)?.as_ref().ok()?;
+            let load = |figure| Some(loaded_text(units, figure, ride.figure(figure)?));
             let name = match loading {
                 Some(loading) => loaded_short_name(letter, Some(loading)),
                 None => format!("{letter}, {}", loading_name(None)),
             };
             Some(format!(
                 "{name}: {} on the front wheel, {} on the rear wheel.",
-                loaded_text(units, LoadedFigure::FrontLoad, front?),
-                loaded_text(units, LoadedFigure::RearLoad, rear?)
+                load(LoadedFigure::FrontLoad)?,
+                load(LoadedFigure::RearLoad)?
             ))
         })
         .collect()

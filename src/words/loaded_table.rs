@@ -13,7 +13,7 @@ use crate::lineup::{AgainstLimit, Findings, Lineup, NotLoaded};
 use crate::loaded::{BodyTable, LoadedFigure, Loading, LuggagePlace, NamedMotion, PostureError, RuleOfThumb};
 use crate::parts::standards::LimitOf;
 use crate::units::{
-    AnyKind, MINUS, Measured, System, THIN_SPACE, expanded, fixed, listed, per_cent, plus_minus, signed_plus_minus,
+    AnyKind, Measured, System, THIN_SPACE, expanded, fixed, listed, per_cent, plus_minus, signed_plus_minus, with_sign,
 };
 
 /// Name of a loading, the first of all being the bicycle without any.
@@ -279,7 +279,7 @@ pub fn rule_of_thumb_label(units: System, rule: RuleOfThumb) -> String {
     match rule {
         RuleOfThumb::ShorterChainstay => format!("Chainstay {} shorter", length(units, 25.0)),
         RuleOfThumb::MoreTrail => format!("Trail {} more", length(units, 10.0)),
-        RuleOfThumb::LongerFront => format!("Front centre and wheelbase {} more", length(units, 30.0)),
+        RuleOfThumb::LongerFront => format!("Front centre and wheelbase {} longer", length(units, 30.0)),
     }
 }
 
@@ -289,11 +289,7 @@ pub fn rules_of_thumb_table(lineup: &Lineup, findings: &Findings) -> FitTable {
     let loaded = findings.loaded(lineup);
     let units = lineup.settings.units;
     let reference = findings.reference.unwrap_or_default();
-    let signed = |value: f64, decimals: usize| {
-        let text = fixed(value, decimals);
-        let is_zero = text.bytes().all(|b| b == b'0' || b == b'.');
-        if is_zero || text.starts_with(MINUS) { text } else { format!("+{text}") }
-    };
+    let signed = |value: f64, decimals: usize| with_sign(fixed(value, decimals));
     let rows = RuleOfThumb::ALL.map(|rule| FitRow {
         label: rule_of_thumb_label(units, rule),
         cells: (0..loaded.loadings.len())

@@ -142,22 +142,22 @@ pub(super) fn plain_number_ui(
     let mut number = value;
     let shown = |n: f64| crate::units::fixed(n, decimals);
     // What was typed last and why it is not taken, where it was read in this window frame.
-    let read_now: Cell<Option<Option<(String, String)>>> = Cell::new(None);
+    let read_now: Cell<Option<Result<(), (String, String)>>> = Cell::new(None);
     // As exact as what is shown, so that the ends of the range can be typed as they are said.
     let half = 0.5 / 10f64.powi(i32::try_from(decimals).unwrap_or(0));
     let read = |text: &str| match crate::units::typed_number(text) {
         Some(typed) if (range.start() - half..=range.end() + half).contains(&typed) => {
-            read_now.set(Some(None));
+            read_now.set(Some(Ok(())));
             Some(typed)
         }
         Some(_) => {
             let [low, high] = [*range.start(), *range.end()].map(shown);
             let sentence = labels::outside_range(&text.trim(), &low, &high, &suffix, &shown(value));
-            read_now.set(Some(Some((text.to_owned(), sentence))));
+            read_now.set(Some(Err((text.to_owned(), sentence))));
             None
         }
         None => {
-            read_now.set(Some(Some((text.to_owned(), labels::not_a_number(&text.trim(), &suffix, &shown(value))))));
+            read_now.set(Some(Err((text.to_owned(), labels::not_a_number(&text.trim(), &suffix, &shown(value))))));
             None
         }
     };
@@ -172,10 +172,10 @@ pub(super) fn plain_number_ui(
     named(&field, name);
     let id = field.id.with("refused");
     match read_now.take() {
-        Some(Some(refused)) => {
+        Some(Err(refused)) => {
             ui.data_mut(|d| d.insert_temp(id, refused));
         }
-        Some(None) => {
+        Some(Ok(())) => {
             ui.data_mut(|d| d.remove::<(String, String)>(id));
         }
         None => {}
