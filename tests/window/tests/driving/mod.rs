@@ -11,6 +11,21 @@ use spandrel::window::{Chooser, ViewId, Window};
 
 pub(crate) type Driven = Harness<'static, Window>;
 
+/// An invented maker's table in English: sizes across, parted by tabs.
+pub(crate) const ENGLISH_TABLE: &str = "Size\tS\tM\tL
+Stack\t602\t616\t630
+Reach\t405\t425\t445
+Head tube angle\t68°\t68.1°\t68.2°
+Seat tube angle\t75°\t74.8°\t74.6°
+Head tube length\t97\t112\t126
+Seat tube length\t400\t430\t460
+Fork length (axle to crown)\t507\t507\t507
+Fork offset\t44\t44\t44
+Chainstay length\t435\t435\t435
+BB drop\t58\t58\t58
+Wheelbase\t1103\t1128\t1152
+";
+
 /// A sample file.
 pub(crate) fn sample(name: &str) -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../sample-frames").join(name)
